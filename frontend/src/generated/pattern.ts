@@ -1,0 +1,147 @@
+// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py). Change those and run it again.
+
+export type Severity = "error" | "warning" | "note";
+export type Weight = "stop" | "pause" | "whisper";
+export type Basis = "written" | "worked out";
+export type Terms = "US" | "UK";
+export type CueKind = "stuff" | "tail" | "close" | "colour" | "eyes" | "shape" | "weave" | "sew" | "turn" | "fasten" | "marker" | "hold" | "join" | "pin" | "embroider" | "count" | "other";
+export type Node = Group | Repeat;
+
+export interface Course {
+  id: string;
+  label: string;
+  kind: "round" | "row";
+  uses: number | null;
+  makes: number | null;
+  declared: number | null;
+  text: string;
+  line: number;
+  body: Node[];
+  read: boolean;
+  spiral: boolean;
+  plain: boolean;
+  words: Words;
+}
+
+export interface Cue {
+  address: string;
+  after: string;
+  course_id: string | null;
+  at: number | null;
+  kind: CueKind;
+  text: string;
+  basis: Basis;
+  weight: Weight;
+  line: number;
+  words: Words;
+}
+
+export interface Finding {
+  severity: Severity;
+  code: string;
+  line: number;
+  column: number;
+  span: number;
+  piece: string | null;
+  course: string | null;
+  course_id: string | null;
+  message: string;
+  expected: number | null;
+  found: number | null;
+  suggestions: Suggestion[];
+}
+
+export interface Group {
+  type: "group";
+  stitch: string;
+  count: number;
+  uses: number;
+  makes: number;
+  steps: number;
+  loops: "back" | "front" | null;
+  into: string | null;
+  colour: string | null;
+  words: Words;
+}
+
+export interface Pattern {
+  format: 1;
+  title: string;
+  terms: Terms;
+  terms_because: string;
+  hook: string;
+  gauge: string;
+  materials: string[];
+  notes: string[];
+  abbreviations: Record<string, string>;
+  pieces: Piece[];
+  findings: Finding[];
+}
+
+export interface Piece {
+  name: string;
+  make: number;
+  line: number;
+  courses: Course[];
+  cues: Cue[];
+}
+
+export interface Repeat {
+  type: "repeat";
+  body: Node[];
+  times: number;
+}
+
+export interface Strand {
+  format: 1;
+  id: string;
+  piece: string;
+  terms: Terms;
+  length: number;
+  courses: StrandCourse[];
+  cues: StrandCue[];
+}
+
+export interface StrandCourse {
+  id: string;
+  label: string;
+  kind: "round" | "row";
+  first: number;
+  end: number;
+  uses: number | null;
+  makes: number | null;
+  declared: number | null;
+  text: string;
+  body: Node[];
+  read: boolean;
+  spiral: boolean;
+  plain: boolean;
+  plain_index: number | null;
+  plain_of: number | null;
+  plain_from: string | null;
+  plain_to: string | null;
+  words: Words;
+}
+
+export interface StrandCue {
+  address: string;
+  step: number;
+  kind: CueKind;
+  text: string;
+  basis: Basis;
+  weight: Weight;
+  words: Words;
+}
+
+export interface Suggestion {
+  label: string;
+  start: number;
+  end: number;
+  replacement: string;
+}
+
+export interface Words {
+  short: string;
+  full: string;
+  spoken: string;
+}

@@ -1,0 +1,29 @@
+import { signal } from "@preact/signals";
+
+/** Where the page is: the part of the address after "#". */
+export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "bench"; id: number };
+
+export function parse(hash: string): Route {
+  const [page, id] = hash.replace(/^#?\/?/, "").split("/");
+  if (page === "read" && id) return { page, id: id === "new" ? null : decodeURIComponent(id) };
+  if (page === "bench" && id && /^\d+$/.test(id)) return { page, id: Number(id) };
+  return { page: "shelf" };
+}
+
+export const route = signal<Route>({ page: "shelf" });
+
+export function follow(): void {
+  const turn = () => {
+    route.value = parse(location.hash);
+  };
+  addEventListener("hashchange", turn);
+  turn();
+}
+
+export const toShelf = "#/";
+export const toRead = (id: string | number | null) => `#/read/${id === null ? "new" : encodeURIComponent(id)}`;
+export const toBench = (id: number) => `#/bench/${id}`;
+
+export function go(address: string): void {
+  location.hash = address;
+}

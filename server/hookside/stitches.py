@@ -1,0 +1,100 @@
+"""The stitch table: what each stitch uses, makes, weighs and is called.
+
+The data is `stitches.toml`, one line a stitch, with its sources at the top of
+that file. Keys are US abbreviations; UK names are names of the same entries, so
+translation is a look-up and never a chain of replacements.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from hookside.pattern import Terms
+
+
+@dataclass(frozen=True, slots=True)
+class Stitch:
+    """One entry. `uses`, `makes`, `steps` of one; `height` in turning chains; `yarn` in stitch widths."""
+
+    key: str
+    uses: int
+    makes: int
+    steps: int
+    height: float
+    yarn: float
+    us: tuple[str, ...]  # abbreviation, full name, other spellings
+    uk: tuple[str, ...]
+    symbol: str
+    of: str  # the plain stitch it is made of; its own key for a plain one
+    sources: tuple[str, ...]
+
+    def names(self, terms: Terms) -> tuple[str, ...]:
+        """Every spelling in print, the abbreviation first, the full name second."""
+        return self.us if terms == "US" else self.uk
+
+    def abbreviation(self, terms: Terms) -> str:
+        """The short name: "sc"."""
+        return self.names(terms)[0]
+
+    def name(self, terms: Terms) -> str:
+        """The full name: "single crochet"."""
+        return self.names(terms)[1]
+
+
+def _entry(key: str, line: dict[str, Any]) -> Stitch:
+    makes = int(line.get("makes", 1))
+    us = tuple(line["us"])
+    return Stitch(
+        key=key,
+        uses=int(line.get("uses", 1)),
+        makes=makes,
+        steps=int(line.get("steps", max(1, makes))),
+        height=float(line["height"]),
+        yarn=float(line["yarn"]),
+        us=us,
+        uk=tuple(line.get("uk", us)),
+        symbol=line["symbol"],
+        of=line.get("of", key),
+        sources=tuple(line["sources"]),
+    )
+
+
+def _load() -> dict[str, Stitch]:
+    text = files("hookside").joinpath("stitches.toml").read_text(encoding="utf-8")
+    return {key: _entry(key, line) for key, line in tomllib.loads(text).items()}
+
+
+TABLE: dict[str, Stitch] = _load()
+
+ACTIONS = frozenset({"ring", "join", "turn"})
+
+
+def stitch(key: str) -> Stitch:
+    """The entry of a key; KeyError for a name the table does not know."""
+    return TABLE[key]
+
+
+def plain_name(name: str) -> str:
+    """A name as the table compares it: small letters, single spaces, no hyphens or dots."""
+    return re.sub(r"[\s.\-]+", " ", name).strip().lower()
+
+
+@cache
+def by_name(terms: Terms) -> dict[str, str]:
+    """Every printed name -> key, for one set of terms. The first entry that claims a name has it."""
+    found: dict[str, str] = {}
+    for entry in TABLE.values():
+        for name in entry.names(terms):
+            found.setdefault(plain_name(name), entry.key)
+    return found
+
+
+def named(name: str, terms: Terms) -> Stitch | None:
+    """The stitch a text in these terms means by a name, or None."""
+    key = by_name(terms).get(plain_name(name))
+    return TABLE[key] if key else None

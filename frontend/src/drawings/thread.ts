@@ -1,0 +1,69 @@
+import { curveCatmullRom, line } from "d3-shape";
+
+/** One line of set text, as measured: where it starts, ends, and where the thread lies beneath it, in px. */
+export interface Run {
+  left: number;
+  right: number;
+  y: number;
+}
+
+/** A small even noise from a whole number: the same thread for the same words, every time. */
+export function noise(seed: number): number {
+  let x = (seed ^ 0x9e3779b9) >>> 0;
+  x = Math.imul(x ^ (x >>> 16), 0x85ebca6b) >>> 0;
+  x = Math.imul(x ^ (x >>> 13), 0xc2b2ae35) >>> 0;
+  return ((x ^ (x >>> 16)) >>> 0) / 4294967296;
+}
+
+const round = (v: number) => Math.round(v * 10) / 10;
+const draw = line<[number, number]>()
+  .x((p) => round(p[0]))
+  .y((p) => round(p[1]))
+  .curve(curveCatmullRom.alpha(0.5));
+
+/**
+ * A thread lying under one line of words from `from` to `to`: it sags and wavers a little, as yarn does on a table.
+ * The waver hangs on absolute positions, so that the worked part and the rest meet exactly.
+ */
+export function strandPath(run: Run, from: number, to: number, seed: number, sway = 1.6): string {
+  if (to - from < 0.5) return "";
+  const pitch = 26;
+  const height = (x: number) => {
+    const k = Math.floor((x - run.left) / pitch);
+    const part = (x - run.left) / pitch - k;
+    const ease = part * part * (3 - 2 * part);
+    const a = noise(seed * 131 + k) - 0.5;
+    const b = noise(seed * 131 + k + 1) - 0.5;
+    return run.y + 2 * sway * (a + (b - a) * ease);
+  };
+  const points: [number, number][] = [[from, height(from)]];
+  for (let x = run.left + Math.ceil((from - run.left) / (pitch / 2) + 0.1) * (pitch / 2); x < to - 1; x += pitch / 2)
+    points.push([x, height(x)]);
+  points.push([to, height(to)]);
+  return draw(points) ?? "";
+}
+
+/** Where a thread that has passed `chars` of the text is: the line and the x on it. */
+export interface Spot {
+  line: number;
+  x: number;
+}
+
+export interface Threads {
+  worked: string;
+  rest: string;
+}
+
+/** The whole thread under several lines of words, parted at the hook. */
+export function partedThread(runs: readonly Run[], spot: Spot, seed: number, sway?: number): Threads {
+  const worked: string[] = [];
+  const rest: string[] = [];
+  runs.forEach((run, i) => {
+    const split = i < spot.line ? run.right : i > spot.line ? run.left : Math.max(run.left, Math.min(run.right, spot.x));
+    const a = strandPath(run, run.left, split, seed + i, sway);
+    const b = strandPath(run, split, run.right, seed + i, sway);
+    if (a) worked.push(a);
+    if (b) rest.push(b);
+  });
+  return { worked: worked.join(""), rest: rest.join("") };
+}

@@ -1,0 +1,17 @@
+/**
+ * A worn switch or a finger lifted by a hair closes twice within a few hundredths of a second; a hand that means it
+ * needs about a tenth (common practice, no source). So the same contact counts again only after `gap` milliseconds.
+ * Times come from the events themselves, so a busy page does not shrink the gap between two real taps.
+ */
+export function bounceGuard(gap: number): (contact: string, time: number) => boolean {
+  const last = new Map<string, number>();
+  return (contact, time) => {
+    const before = last.get(contact);
+    const bounced = before !== undefined && time >= before && time - before < gap;
+    last.set(contact, time);
+    return !bounced;
+  };
+}
+
+export const TAP_GAP = 60;
+export const KEY_GAP = 60;

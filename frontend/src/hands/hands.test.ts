@@ -1,0 +1,92 @@
+import { describe, expect, test } from "vitest";
+import { bounceGuard } from "./bounce";
+import { gestureOf } from "./gestures";
+import { askOf, KEYS, type Pressed } from "./keys";
+import { askToOpen, lock, lockTouch, openTouch, touchedElsewhere } from "./lock";
+
+const press = (key: string, more: Partial<Pressed> = {}): Pressed => ({
+  key,
+  repeat: false,
+  ctrlKey: false,
+  altKey: false,
+  metaKey: false,
+  isComposing: false,
+  ...more,
+});
+
+describe("keys", () => {
+  test("no key asks for two things", () => {
+    const all = KEYS.flatMap((row) => row.keys);
+    expect(new Set(all).size).toBe(all.length);
+  });
+
+  test("pedals and page-turners: the keys that such devices are known to send", () => {
+    for (const key of ["PageDown", "ArrowRight", "ArrowDown", " ", "Enter"]) expect(askOf(press(key), true)).toBe("next");
+    for (const key of ["PageUp", "ArrowLeft", "ArrowUp", "Backspace"]) expect(askOf(press(key), true)).toBe("back");
+  });
+
+  test("a held key, a chord and a text in the making ask nothing", () => {
+    expect(askOf(press("PageDown", { repeat: true }), true)).toBeNull();
+    expect(askOf(press("r", { ctrlKey: true }), true)).toBeNull();
+    expect(askOf(press("Enter", { isComposing: true }), true)).toBeNull();
+  });
+
+  test("single letters can be turned off, named keys stay (WCAG 2.2, 2.1.4)", () => {
+    expect(askOf(press("R"), true)).toBe("round");
+    expect(askOf(press("r"), false)).toBeNull();
+    expect(askOf(press("?"), false)).toBeNull();
+    expect(askOf(press(" "), false)).toBe("next");
+  });
+});
+
+describe("gestures", () => {
+  test("a shaking finger still taps", () => {
+    expect(gestureOf({ dx: 12, dy: -14, time: 300 })).toBe("tap");
+    expect(gestureOf({ dx: 0, dy: 0, time: 4000 })).toBe("tap");
+  });
+
+  test("strokes have four directions", () => {
+    expect(gestureOf({ dx: -80, dy: 20, time: 150 })).toBe("left");
+    expect(gestureOf({ dx: 90, dy: -30, time: 150 })).toBe("right");
+    expect(gestureOf({ dx: 10, dy: -70, time: 150 })).toBe("up");
+    expect(gestureOf({ dx: 0, dy: 60, time: 150 })).toBe("down");
+  });
+
+  test("slanted or half-hearted strokes mean nothing", () => {
+    expect(gestureOf({ dx: 60, dy: 55, time: 150 })).toBeNull();
+    expect(gestureOf({ dx: 35, dy: 0, time: 150 })).toBeNull();
+  });
+});
+
+describe("bounce", () => {
+  test("the same contact twice within the gap is one", () => {
+    const clean = bounceGuard(60);
+    expect(clean("tap", 1000)).toBe(true);
+    expect(clean("tap", 1030)).toBe(false);
+    expect(clean("tap", 1055)).toBe(false);
+  });
+
+  test("fast fingers lose nothing: eleven taps a second", () => {
+    const clean = bounceGuard(60);
+    const kept = Array.from({ length: 11 }, (_, i) => clean("tap", 1000 + i * 90)).filter(Boolean);
+    expect(kept).toHaveLength(11);
+  });
+
+  test("a different contact is no bounce", () => {
+    const clean = bounceGuard(60);
+    expect(clean("PageDown", 1000)).toBe(true);
+    expect(clean("PageUp", 1010)).toBe(true);
+  });
+});
+
+test("the touch lock opens by two touches in two places", () => {
+  lockTouch();
+  openTouch();
+  expect(lock.value).toBe("locked");
+  askToOpen();
+  touchedElsewhere();
+  expect(lock.value).toBe("locked");
+  askToOpen();
+  openTouch();
+  expect(lock.value).toBe("open");
+});

@@ -1,0 +1,140 @@
+import { signal } from "@preact/signals";
+import { bounceGuard, KEY_GAP } from "./bounce";
+
+/** Everything a key can ask of the bench. */
+export type Ask =
+  | "next"
+  | "back"
+  | "stitch"
+  | "group"
+  | "repeat"
+  | "round"
+  | "undo"
+  | "done"
+  | "where"
+  | "goto"
+  | "rip"
+  | "runs"
+  | "lock"
+  | "help";
+
+export interface KeyRow {
+  ask: Ask;
+  /** Values of KeyboardEvent.key. Pedals, presenters and page-turners send the named ones. */
+  keys: readonly string[];
+  /** What it does, in words, for the help sheet. */
+  says: string;
+}
+
+export const KEYS: readonly KeyRow[] = [
+  {
+    ask: "next",
+    keys: ["PageDown", "ArrowRight", "ArrowDown", " ", "Enter", "MediaTrackNext"],
+    says: "next: the repeat, the round where it is plain, else the group",
+  },
+  { ask: "back", keys: ["PageUp", "ArrowLeft", "ArrowUp", "Backspace", "MediaTrackPrevious"], says: "back by as much" },
+  { ask: "stitch", keys: ["s"], says: "one stitch" },
+  { ask: "group", keys: ["g"], says: "to the end of the group" },
+  { ask: "repeat", keys: ["p"], says: "to the end of the repeat" },
+  { ask: "round", keys: ["r"], says: "to the end of the round or row" },
+  { ask: "undo", keys: ["u"], says: "take back the last move" },
+  { ask: "done", keys: ["d"], says: "done, where something waits" },
+  { ask: "where", keys: ["w"], says: "say where I am" },
+  { ask: "goto", keys: ["o"], says: "go to a round" },
+  { ask: "rip", keys: ["x"], says: "rip back" },
+  { ask: "runs", keys: ["c"], says: "pieces and copies" },
+  { ask: "lock", keys: ["l"], says: "lock or unlock touch" },
+  { ask: "help", keys: ["?", "h"], says: "this list" },
+];
+
+const BY_KEY = new Map(KEYS.flatMap((row) => row.keys.map((key) => [key, row.ask] as const)));
+
+/** A key as people call it. */
+export function keyName(key: string): string {
+  const names: Record<string, string> = {
+    " ": "Space",
+    PageDown: "Page Down",
+    PageUp: "Page Up",
+    ArrowRight: "Right",
+    ArrowDown: "Down",
+    ArrowLeft: "Left",
+    ArrowUp: "Up",
+    MediaTrackNext: "Next track",
+    MediaTrackPrevious: "Previous track",
+  };
+  return names[key] ?? (key.length === 1 ? key.toUpperCase() : key);
+}
+
+/** Keys of a single letter can be turned off (WCAG 2.2, 2.1.4): a speech programme may type into the page. */
+const LETTERS = "hookside.letters";
+export const lettersOn = signal(stored());
+
+function stored(): boolean {
+  try {
+    return localStorage.getItem(LETTERS) !== "off";
+  } catch {
+    return true;
+  }
+}
+
+export function setLetters(on: boolean): void {
+  lettersOn.value = on;
+  try {
+    localStorage.setItem(LETTERS, on ? "on" : "off");
+  } catch {
+    // A browser that keeps nothing still obeys until it is closed.
+  }
+}
+
+export interface Pressed {
+  key: string;
+  repeat: boolean;
+  ctrlKey: boolean;
+  altKey: boolean;
+  metaKey: boolean;
+  isComposing: boolean;
+}
+
+/** What a key asks, or null. Held keys, chords and keys of a text in the making ask nothing. */
+export function askOf(pressed: Pressed, letters: boolean): Ask | null {
+  if (pressed.repeat || pressed.isComposing || pressed.ctrlKey || pressed.altKey || pressed.metaKey) return null;
+  const single = pressed.key.length === 1 && pressed.key !== " ";
+  if (single && !letters) return null;
+  return BY_KEY.get(single ? pressed.key.toLowerCase() : pressed.key) ?? null;
+}
+
+type Focus = "open" | "button" | "writing";
+
+function focusOf(target: EventTarget | null): Focus {
+  if (!(target instanceof Element)) return "open";
+  if (target.closest("input, textarea, select, [contenteditable]")) return "writing";
+  // The open part of the bench is a button too, but one that means "next": the keys may have it.
+  if (target.closest("button:not([data-open]), a[href], summary")) return "button";
+  return "open";
+}
+
+/** Listens to the whole window, so that a pedal works wherever the focus is. Returns the way to stop. */
+export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean = () => true): () => void {
+  const clean = bounceGuard(KEY_GAP);
+  const down = (event: KeyboardEvent) => {
+    if (!listening()) return;
+    const ask = askOf(event, lettersOn.value);
+    const focus = focusOf(event.target);
+    if (focus === "writing") return;
+    const presses = event.key === " " || event.key === "Enter";
+    if (focus === "button" && presses) return;
+    // A held key, or Page Down at rest, must not scroll the bench away either.
+    if (ask !== null || (event.repeat && BY_KEY.has(event.key))) event.preventDefault();
+    if (ask !== null && clean(event.key, event.timeStamp)) heard(ask);
+  };
+  // A button is pressed by the lifting of Space: on the open part that would count twice.
+  const up = (event: KeyboardEvent) => {
+    if (event.key === " " && focusOf(event.target) === "open" && listening()) event.preventDefault();
+  };
+  addEventListener("keydown", down);
+  addEventListener("keyup", up);
+  return () => {
+    removeEventListener("keydown", down);
+    removeEventListener("keyup", up);
+  };
+}

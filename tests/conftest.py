@@ -1,0 +1,133 @@
+"""What tests of several rooms share: a real server process, a real Chromium."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+
+ROOT = Path(__file__).resolve().parent.parent
+CHROMIUM = [
+    "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
+    "--disable-sync", "--no-first-run",
+]  # fmt: skip
+
+
+def free_port() -> int:
+    """A port that nobody listens on just now."""
+    with socket.socket() as s:
+        s.bind(("127.0.0.1", 0))
+        return int(s.getsockname()[1])
+
+
+class LiveServer:
+    """A real `hookside serve` process on a folder of its own. The port stays the same over restarts."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.port = free_port()
+        self.process: subprocess.Popen[str] | None = None
+
+    @property
+    def url(self) -> str:
+        return f"http://127.0.0.1:{self.port}"
+
+    def command(self) -> list[str]:
+        where = ["--folder", str(self.folder), "--port", str(self.port)]
+        return [sys.executable, "-m", "hookside.cli", "serve", "--no-browser", *where]
+
+    def environment(self) -> dict[str, str]:
+        env = {k: v for k, v in os.environ.items() if k not in ("HOOKSIDE_HOME", "DISPLAY", "WAYLAND_DISPLAY")}
+        paths = [str(ROOT / "server"), *env.get("PYTHONPATH", "").split(os.pathsep)]
+        return dict(env, PYTHONPATH=os.pathsep.join(p for p in paths if p))
+
+    def start(self) -> None:
+        """Start and wait until it says where it is."""
+        assert self.process is None, "it runs already"
+        self.process = subprocess.Popen(
+            self.command(), env=self.environment(), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, text=True
+        )
+        assert self.process.stdout is not None
+        for line in self.process.stdout:
+            if self.url in line:
+                return
+        code = self.process.wait()
+        self.forget()
+        raise AssertionError(f"the server ended with {code} before it said where it is")
+
+    def forget(self) -> None:
+        if self.process is not None and self.process.stdout is not None:
+            self.process.stdout.close()
+        self.process = None
+
+    def end(self, number: int) -> int:
+        """Send a signal, wait, and tell the exit code."""
+        assert self.process is not None, "it does not run"
+        self.process.send_signal(number)
+        code = self.process.wait(timeout=30)
+        self.forget()
+        return code
+
+    def stop(self) -> int:
+        """Ask it to stop, as a person or the system would."""
+        return self.end(signal.SIGTERM)
+
+    def kill(self) -> None:
+        """kill -9: nothing in it gets to run any more."""
+        self.end(signal.SIGKILL)
+
+    def restart(self) -> None:
+        """Stop politely and start again at the same address."""
+        self.stop()
+        self.start()
+
+    def api(self, method: str, path: str, body: Any = None) -> tuple[int, Any]:
+        """One JSON request. Returns (status, answer)."""
+        request = urllib.request.Request(self.url + path, method=method)
+        if body is not None:
+            request.data = json.dumps(body).encode()
+            request.add_header("Content-Type", "application/json")
+        try:
+            with urllib.request.urlopen(request, timeout=30) as answer:
+                text, status = answer.read(), answer.status
+        except urllib.error.HTTPError as e:
+            with e:
+                text, status = e.read(), e.code
+        return status, json.loads(text) if text else None
+
+
+@pytest.fixture
+def server(tmp_path: Path) -> Iterator[LiveServer]:
+    """A running server on an empty data folder."""
+    live = LiveServer(tmp_path / "house")
+    live.start()
+    yield live
+    if live.process is not None:
+        live.stop()
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """A real Chromium, headless: the one named by HOOKSIDE_CHROMIUM, else the system's."""
+    from playwright.sync_api import sync_playwright
+
+    path = os.environ.get("HOOKSIDE_CHROMIUM") or shutil.which("chromium") or shutil.which("google-chrome")
+    assert path, "no Chromium here: tests/run.py finds or fetches one, or name one in HOOKSIDE_CHROMIUM"
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=path, args=CHROMIUM)
+        yield browser
+        browser.close()

@@ -1,0 +1,62 @@
+"""The built page as files: hashed names kept for ever, the rest asked for each time, gzip as built."""
+
+from __future__ import annotations
+
+import mimetypes
+from pathlib import Path
+
+from flask import Blueprint, Response, redirect, request
+from werkzeug.http import generate_etag
+from werkzeug.security import safe_join
+from werkzeug.wrappers import Response as BaseResponse
+
+from hookside.web.address import Address
+from hookside.web.said import Said
+
+TYPES = {".js": "text/javascript", ".woff2": "font/woff2", ".webmanifest": "application/manifest+json"}
+NOT_BUILT = "The page has not been built yet: stop Hookside and start it with python3 server/start.py, which builds it."
+
+
+def media_type(path: Path) -> str:
+    """By our own table first: what a system's registry says of .js cannot be relied on."""
+    return TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
+
+
+def page(static: Path | None, address: Address) -> Blueprint:
+    """Routes for everything that is not JSON. `static` is the folder of the built page."""
+    routes = Blueprint("page", __name__)
+
+    def send(path: Path, forever: bool) -> Response:
+        squeezed = path.with_name(path.name + ".gz")
+        use_gzip = squeezed.is_file() and request.accept_encodings["gzip"] > 0
+        body = (squeezed if use_gzip else path).read_bytes()
+        response = Response(body, content_type=media_type(path))
+        if response.mimetype.startswith("text/"):
+            response.headers["Content-Type"] = f"{response.mimetype}; charset=utf-8"
+        if use_gzip:
+            response.headers["Content-Encoding"] = "gzip"
+        if squeezed.is_file():
+            response.headers["Vary"] = "Accept-Encoding"
+        response.headers["Cache-Control"] = "public, max-age=31536000, immutable" if forever else "no-cache"
+        response.set_etag(generate_etag(body))
+        response.make_conditional(request)
+        return response
+
+    @routes.get("/", defaults={"path": ""})
+    @routes.get("/<path:path>")
+    def file(path: str) -> BaseResponse:
+        if request.host != f"{address.host}:{address.port}" and not path:
+            # One name, one origin, one outbox (see Address.url).
+            return redirect(f"{address.url}/", 307)
+        if static is None or not (static / "index.html").is_file():
+            return Response(NOT_BUILT + "\n", 503, content_type="text/plain; charset=utf-8")
+        name = safe_join(str(static), path) if path else None
+        found = Path(name) if name else None
+        hidden = any(part.startswith(".") for part in path.split("/"))
+        if found is not None and found.is_file() and not hidden:
+            return send(found, forever=path.startswith("assets/"))
+        if hidden or "." in path.rsplit("/", 1)[-1] or path.startswith("assets/"):
+            raise Said(404, "no-file", f"There is nothing at /{path[:80]}.")
+        return send(static / "index.html", forever=False)
+
+    return routes

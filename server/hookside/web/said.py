@@ -1,0 +1,11 @@
+"""A refusal in words: raised anywhere behind the door, answered as {"say", "code"}."""
+
+from __future__ import annotations
+
+
+class Said(Exception):
+    """`say` is a sentence for the maker, `code` a word for the page, `status` the HTTP status."""
+
+    def __init__(self, status: int, code: str, say: str) -> None:
+        super().__init__(say)
+        self.status, self.code, self.say = status, code, say

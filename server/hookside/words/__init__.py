@@ -1,0 +1,10 @@
+"""Groups, courses and cues as sentences, in the maker's terms.
+
+They are written into the pattern, so that the page speaks while the server is away.
+"""
+
+from hookside.words.courses import course_words, dress, dress_piece, group_words
+from hookside.words.cues import cue_words
+from hookside.words.text import translate
+
+__all__ = ["course_words", "cue_words", "dress", "dress_piece", "group_words", "translate"]

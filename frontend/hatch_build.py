@@ -55,7 +55,8 @@ def npm_command() -> tuple[list[str], dict[str, str]]:
         env.setdefault("NODE_EXTRA_CA_CERTS", certificates)
     # Without these a machine that is offline looks hung for minutes.
     for key, value in {
-        "prefer_offline": "true", "fetch_retries": "1", "fetch_retry_maxtimeout": "4000",
+        "prefer_offline": "true",
+        "fetch_retries": "1", "fetch_retry_mintimeout": "1000", "fetch_retry_maxtimeout": "4000",
         "audit": "false", "fund": "false", "update_notifier": "false",
     }.items():  # fmt: skip
         env.setdefault(f"npm_config_{key}", value)

@@ -231,7 +231,7 @@ def install(root, extras):
     what = f".[{','.join(sorted(extras))}]" if extras else "."
     return run(
         [python_of(root), "-m", "pip", "install", "--disable-pip-version-check", "--no-input",
-         "--retries", "2", "--constraint", "server/constraints.txt", "--editable", what],
+         "--retries", "1", "--constraint", "server/constraints.txt", "--editable", what],
         cwd=root,
     )  # fmt: skip
 
@@ -242,7 +242,7 @@ def build_page(root, extras):
         return run([python_of(root), "frontend/hatch_build.py"], cwd=root)
     return run(
         [python_of(root), "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--no-deps",
-         "--retries", "2", "--editable", "."],
+         "--retries", "1", "--editable", "."],
         cwd=root,
     )  # fmt: skip
 
@@ -257,7 +257,9 @@ def why(told):
     """The reason in a few words."""
     if any(sign in told for sign in OFFLINE):
         return "the parts could not be fetched; is this machine offline?"
-    return last_line(told)
+    lines = [line.strip() for line in told.splitlines()]
+    causes = [n for n in lines if n.startswith(("npm error", "ERROR:", "error:", "OSError:")) and "log of this" not in n]
+    return (causes or [last_line(told)])[0].rstrip(".:")[:200]
 
 
 def keep_log(root, told):

@@ -1,0 +1,172 @@
+"""What the page asks over HTTP. Every refusal is {"say", "code"}: a sentence and a word."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import TYPE_CHECKING, Any, Literal, TypeVar
+
+from flask import Blueprint, jsonify, request
+from flask.typing import ResponseReturnValue
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from hookside.follow import Order
+from hookside.pattern import CueKind, Record, Terms
+from hookside.web.said import Said
+from hookside.web.shelf import Readings, shelf
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+
+LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
+Body = TypeVar("Body", bound=BaseModel)
+
+
+class Strict(Record):
+    """What a page may send: an unknown field or a wrong type is refused."""
+
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+
+class Text(Strict):
+    """A pattern's text; `terms` None lets reading decide."""
+
+    text: str
+    terms: Terms | None = None
+
+
+class Begin(Strict):
+    """A making to begin. `hand` None: the maker's."""
+
+    pattern: int | str
+    order: Order = Order()
+    hand: Literal["right", "left"] | None = None
+    anyway: bool = False
+
+
+class Maker(Strict):
+    """How this maker likes it."""
+
+    hand: Literal["right", "left"]
+    plain: Literal["plain", "stitch", "group", "repeat", "round"]
+    light: Literal["daylight", "lamplight", "auto"]
+    words: Literal["short", "full"]
+    quiet: list[CueKind] = Field(max_length=20)
+
+
+def body(shape: type[Body]) -> Body:
+    """The request's JSON in the shape it must have. Raises Said."""
+    data = request.get_json(silent=True)
+    if data is None:
+        raise Said(400, "malformed", "Hookside could not understand that request.")
+    try:
+        return shape.model_validate(data)
+    except ValidationError as e:
+        where = ".".join(str(part) for part in e.errors()[0]["loc"]) or "request"
+        raise Said(400, "malformed", f'Hookside could not understand the "{where[:60]}" of that request.') from e
+
+
+def text_in_bounds(asked: Text) -> Text:
+    """The same text, if it is not too much. Raises Said."""
+    size = len(asked.text.encode("utf-8", "surrogatepass"))
+    if size > LARGEST_TEXT:
+        raise Said(
+            413, "too-large",
+            f"This text has {size // 1024} kB, and Hookside reads up to {LARGEST_TEXT // 1024} kB: "
+            "paste the pattern alone, without the rest of the page.",
+        )  # fmt: skip
+    return asked
+
+
+def api(journal: Journal) -> Blueprint:
+    """Routes under /api."""
+    routes = Blueprint("api", __name__, url_prefix="/api")
+    readings = Readings()
+
+    def pattern_of(id: str) -> dict[str, Any]:
+        kept = journal.pattern(id)
+        if kept is None:
+            raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
+        return kept
+
+    @routes.get("/shelf")
+    def get_shelf() -> ResponseReturnValue:
+        return jsonify(shelf(journal, readings))
+
+    @routes.post("/read")
+    def read() -> ResponseReturnValue:
+        asked = text_in_bounds(body(Text))
+        pattern = readings.read(asked.text, asked.terms)
+        digest = hashlib.sha256(asked.text.encode()).hexdigest()
+        return jsonify(pattern.model_dump(mode="json") | {"digest": digest})
+
+    @routes.post("/patterns")
+    def add_pattern() -> ResponseReturnValue:
+        asked = text_in_bounds(body(Text))
+        return jsonify(id=journal.add_pattern(asked.text, asked.terms, "yours"))
+
+    @routes.get("/patterns/<id>")
+    def get_pattern(id: str) -> ResponseReturnValue:
+        return jsonify(pattern_of(id))
+
+    @routes.put("/patterns/<id>")
+    def change_pattern(id: str) -> ResponseReturnValue:
+        asked = text_in_bounds(body(Text))
+        if pattern_of(id)["source"] == "own":
+            return jsonify(id=journal.add_pattern(asked.text, asked.terms, "yours"))
+        journal.update_pattern(id, asked.text, asked.terms)
+        return jsonify(id=id)
+
+    @routes.delete("/patterns/<id>")
+    def remove_pattern(id: str) -> ResponseReturnValue:
+        pattern_of(id)
+        journal.remove_pattern(id)
+        return jsonify(id=id)
+
+    @routes.post("/makings")
+    def begin() -> ResponseReturnValue:
+        from hookside.compile import CannotBeFollowed, Choices, lay
+
+        asked = body(Begin)
+        kept = pattern_of(str(asked.pattern))
+        pattern = readings.read(kept["text"], kept["terms"])
+        choices = Choices(
+            terms=pattern.terms, hand=asked.hand or journal.maker()["hand"], order=asked.order, anyway=asked.anyway
+        )
+        try:
+            laid = lay(pattern, kept["text"], choices)
+        except CannotBeFollowed as e:
+            raise Said(409, "cannot-follow", str(e)) from e
+        if not laid:
+            raise Said(409, "nothing-to-work", "There is nothing to work in this pattern: no round or row was read.")
+        return jsonify(id=journal.begin(kept["id"], pattern.title, laid, choices))
+
+    @routes.get("/makings/<int:id>")
+    def get_making(id: int) -> ResponseReturnValue:
+        snapshot = journal.snapshot(id)
+        if snapshot is None:
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        return jsonify(snapshot)
+
+    @routes.delete("/makings/<int:id>")
+    def put_away(id: int) -> ResponseReturnValue:
+        if journal.snapshot(id) is None:
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        journal.put_away(id)
+        return jsonify(id=id)
+
+    @routes.get("/maker")
+    def get_maker() -> ResponseReturnValue:
+        return jsonify(journal.maker())
+
+    @routes.put("/maker")
+    def set_maker() -> ResponseReturnValue:
+        asked = body(Maker)
+        journal.set_maker(asked.model_dump())
+        return jsonify(journal.maker())
+
+    @routes.route("/", defaults={"path": ""}, methods=["GET", "POST", "PUT", "DELETE"])
+    @routes.route("/<path:path>", methods=["GET", "POST", "PUT", "DELETE"])
+    def nothing(path: str) -> ResponseReturnValue:
+        raise Said(404, "no-address", f"Hookside has no address /api/{path[:80]}.")
+
+    return routes

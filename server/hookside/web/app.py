@@ -1,0 +1,80 @@
+"""The application: page, JSON and socket behind one door."""
+
+from __future__ import annotations
+
+import traceback
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from flask import Flask, jsonify, request
+from flask.typing import ResponseReturnValue
+from flask_socketio import SocketIO
+from werkzeug.exceptions import HTTPException
+
+from hookside.web.address import Address
+from hookside.web.api import api
+from hookside.web.door import Door
+from hookside.web.live import Live
+from hookside.web.page import page
+from hookside.web.said import Said
+from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+
+LARGEST_BODY = 2 << 20  # bytes: a text of 256 kB, every character of it escaped in JSON, with room
+SENTENCES = {
+    400: "That request could not be understood. Reload the page and try once more.",
+    404: "There is nothing at this address.",
+    405: "That cannot be done at this address.",
+    413: "That is more than Hookside takes at once: a pattern may have up to 256 kB of text.",
+    415: "Hookside takes JSON here.",
+}
+
+
+def create_app(journal: Journal, static: Path | None, address: Address) -> tuple[Flask, SocketIO]:
+    """Everything behind one door. `static` holds the built page; `address` is where it will be served."""
+    app = Flask("hookside", static_folder=None)
+    app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
+    app.json.sort_keys = False  # type: ignore[attr-defined]
+    app.register_error_handler(Said, said)
+    app.register_error_handler(HTTPException, refused)
+    app.register_error_handler(Exception, broken)
+    app.register_blueprint(api(journal))
+    app.register_blueprint(page(static, address))
+    socket = SocketIO(
+        app,
+        async_mode="threading",  # pinned: another installed worker library would be picked up silently
+        transports=["websocket"],
+        cors_allowed_origins=[],  # none, and no check: the door has looked already
+        max_http_buffer_size=LARGEST_MESSAGE,
+        async_handlers=False,  # one client's events in the order they came
+        manage_session=False,
+        serve_client=False,
+    )
+    bounded_socket(socket)
+    Live(journal, socket).listen()
+    app.wsgi_app = Door(app.wsgi_app, address)  # type: ignore[method-assign]
+    return app, socket
+
+
+def said(e: Said) -> ResponseReturnValue:
+    return jsonify(say=e.say, code=e.code), e.status
+
+
+def refused(e: HTTPException) -> ResponseReturnValue:
+    status = e.code or 500
+    if 300 <= status < 400:
+        return e.get_response()
+    answer = jsonify(say=SENTENCES.get(status, "That request was refused."), code=str(status))
+    methods = getattr(e, "valid_methods", None)  # what the address does take, where that was the trouble
+    if methods:
+        answer.headers["Allow"] = ", ".join(sorted(methods))
+    return answer, status
+
+
+def broken(e: Exception) -> ResponseReturnValue:
+    """A fault of ours: said plainly, and told in full where the server runs."""
+    print(f"Hookside stumbled over {request.method} {request.path}", flush=True)
+    traceback.print_exception(e)
+    return jsonify(say="Hookside stumbled over this. Nothing was changed; try once more.", code="broken"), 500

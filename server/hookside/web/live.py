@@ -1,0 +1,107 @@
+"""The live line to each page: joining a making, taking moves, telling the other devices.
+
+One event at a time for each client, in the order they came. A handler's return value is the acknowledgement; it
+leaves only after the journal's transaction is on disk, because the journal returns only then.
+"""
+
+from __future__ import annotations
+
+import time
+import traceback
+from collections.abc import Callable
+from functools import wraps
+from typing import TYPE_CHECKING, Any
+
+from flask import request
+from flask_socketio import SocketIO, emit, join_room, leave_room, rooms
+
+from hookside.web.said import Said
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+
+MOST_MOVES = 500  # in one message: one transaction
+ROOM = "making-"
+
+
+def room(making: int) -> str:
+    return f"{ROOM}{making}"
+
+
+def answered(handler: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, Any]]:
+    """Whatever is sent, the answer is an acknowledgement: {"ok": false, "code", "say"} at worst."""
+
+    @wraps(handler)
+    def safe(self: Any, *payload: Any) -> dict[str, Any]:
+        if len(payload) != 1 or not isinstance(payload[0], dict):
+            return {"ok": False, "code": "malformed", "say": "Hookside could not understand that message."}
+        try:
+            return handler(self, payload[0])
+        except Said as e:
+            return {"ok": False, "code": e.code, "say": e.say}
+        except Exception as e:
+            traceback.print_exception(e)
+            return {"ok": False, "code": "broken", "say": "Hookside stumbled over this. Nothing was changed."}
+
+    return safe
+
+
+class Live:
+    """Hears what pages send."""
+
+    def __init__(self, journal: Journal, socket: SocketIO) -> None:
+        self.journal = journal
+        self.socket = socket
+
+    def listen(self) -> None:
+        """Register what is heard."""
+        self.socket.on_event("join", self.join)
+        self.socket.on_event("moves", self.moves)
+
+    @answered
+    def join(self, asked: dict[str, Any]) -> dict[str, Any]:
+        """{making, device, device_name, epoch, head} -> {ok, epoch, head, snapshot or null where nothing is new}."""
+        making, device, name = asked.get("making"), asked.get("device"), asked.get("device_name", "")
+        if type(making) is not int or not isinstance(device, str) or not isinstance(name, str):
+            raise Said(400, "malformed", "Hookside could not understand which making this page works on.")
+        if not 0 < len(device) <= 64 or len(name) > 200:
+            raise Said(400, "malformed", "Hookside could not understand which device this is.")
+        for other in rooms():
+            if str(other).startswith(ROOM):
+                leave_room(other)
+        # First into the room, then the snapshot: a row that falls between the two is told twice, never missed.
+        join_room(room(making))
+        self.journal.meet(device, name)
+        snapshot = self.journal.snapshot(making, device)
+        if snapshot is None:
+            leave_room(room(making))
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        known = asked.get("epoch") == snapshot["epoch"] and asked.get("head") == snapshot["head"]
+        return {
+            "ok": True, "epoch": snapshot["epoch"], "head": snapshot["head"], "snapshot": None if known else snapshot,
+        }  # fmt: skip
+
+    @answered
+    def moves(self, asked: dict[str, Any]) -> dict[str, Any]:
+        """{epoch, moves} -> {ok, answers}, one answer for each move, in their order."""
+        if asked.get("epoch") != self.journal.epoch:
+            return {"ok": False, "code": "epoch", "epoch": self.journal.epoch}
+        moves = asked.get("moves")
+        if not isinstance(moves, list) or len(moves) > MOST_MOVES:
+            raise Said(400, "malformed", f"Moves come as a list of at most {MOST_MOVES}.")
+        answers = self.journal.moves(moves, time.monotonic())
+        self.tell(moves, answers)
+        return {"ok": True, "answers": answers}
+
+    def tell(self, moves: list[dict[str, Any]], answers: list[dict[str, Any]]) -> None:
+        """Tell the other devices of each making what was written."""
+        written: dict[int, list[dict[str, Any]]] = {}
+        for move, answer in zip(moves, answers, strict=True):
+            if answer["ok"]:
+                row = {k: answer.get(k) for k in ("row", "kind", "run", "from", "to", "passed", "in_hand", "asides")}
+                row |= {"device": move["device"], "intent": move["intent"]}
+                written.setdefault(move["making"], []).append(row)
+        for making, rows in written.items():
+            head = max(row["row"] for row in rows)
+            news = {"making": making, "head": head, "rows": rows}
+            emit("rows", news, to=room(making), skip_sid=request.sid)  # type: ignore[attr-defined]

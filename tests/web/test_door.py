@@ -1,0 +1,91 @@
+"""Who is let in: Host, Origin, and the headers on every answer."""
+
+from __future__ import annotations
+
+import pytest
+from werkzeug.test import Client
+
+from hookside.web.address import Address
+from hookside.web.door import Door
+
+ADDRESS = Address(4717)
+
+
+def behind(environ, start_response):  # type: ignore[no-untyped-def]
+    start_response("200 OK", [("Content-Type", "text/plain"), ("Content-Security-Policy", "sandbox")])
+    return [b"in"]
+
+
+@pytest.fixture
+def client() -> Client:
+    return Client(Door(behind, ADDRESS))
+
+
+def asked(client: Client, path: str = "/", **headers: str) -> int:
+    named = {k.replace("_", "-"): v for k, v in headers.items()}
+    return client.get(path, headers={"Host": "127.0.0.1:4717", **named}).status_code
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1:4717", "localhost:4717", "[::1]:4717", "LOCALHOST:4717"])
+def test_our_own_names_are_let_in(client: Client, host: str) -> None:
+    assert asked(client, Host=host) == 200
+
+
+@pytest.mark.parametrize(
+    "host",
+    [
+        "gulls.example", "gulls.example:4717", "127.0.0.1", "127.0.0.1:80", "127.0.0.1:4718", "localhost",
+        "0.0.0.0:4717", "192.168.1.20:4717", "127.0.0.1:4717.gulls.example", "127.0.0.1:4717,gulls.example",
+        "gulls.example@127.0.0.1:4717", "2130706433:4717", "127.1:4717", "",
+    ],
+)  # fmt: skip
+def test_another_name_is_refused(client: Client, host: str) -> None:
+    # A page elsewhere can let its own name lead to 127.0.0.1 (DNS rebinding); the Host header then says its name.
+    assert asked(client, Host=host) == 403
+
+
+@pytest.mark.parametrize("origin", ["http://127.0.0.1:4717", "http://localhost:4717", "http://[::1]:4717"])
+def test_our_own_pages_are_let_in(client: Client, origin: str) -> None:
+    assert asked(client, Origin=origin) == 200
+    assert asked(client, "/socket.io/", Origin=origin, Upgrade="websocket") == 200
+
+
+@pytest.mark.parametrize(
+    "origin",
+    [
+        "null", "", "http://gulls.example", "https://127.0.0.1:4717", "http://127.0.0.1:4718", "http://127.0.0.1",
+        "http://127.0.0.1:4717.gulls.example", "http://127.0.0.1:4717/", "file://", "*",
+    ],
+)  # fmt: skip
+def test_pages_of_others_are_refused(client: Client, origin: str) -> None:
+    assert asked(client, Origin=origin) == 403
+    assert asked(client, "/socket.io/", Origin=origin, Upgrade="websocket") == 403
+
+
+def test_a_socket_must_say_where_it_comes_from(client: Client) -> None:
+    assert asked(client) == 200
+    assert asked(client, "/socket.io/?EIO=4&transport=websocket") == 403
+    assert asked(client, "/anything", Upgrade="websocket") == 403
+
+
+def test_a_refusal_is_a_sentence(client: Client) -> None:
+    answer = client.get("/", headers={"Host": "gulls.example"})
+    assert answer.json is not None
+    assert answer.json["code"] == "host"
+    assert "http://127.0.0.1:4717" in answer.json["say"]
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1:4717", "gulls.example"])
+def test_every_answer_carries_the_headers(client: Client, host: str) -> None:
+    headers = client.get("/", headers={"Host": host}).headers
+    for name in ("Content-Security-Policy", "X-Content-Type-Options", "Referrer-Policy", "X-Frame-Options"):
+        assert headers.get(name), name
+
+
+def test_the_policy_knows_no_inline_script(client: Client) -> None:
+    policy = client.get("/", headers={"Host": "gulls.example"}).headers["Content-Security-Policy"]
+    rules = dict(rule.split(" ", 1) for rule in policy.split("; "))
+    assert rules["default-src"] == "'none'"
+    assert rules["script-src"] == "'self'"
+    assert "unsafe" not in policy
+    assert "*" not in policy

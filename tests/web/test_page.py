@@ -1,0 +1,104 @@
+"""The built page as files."""
+
+from __future__ import annotations
+
+import gzip
+from pathlib import Path
+
+import pytest
+from flask import Flask
+from flask.testing import FlaskClient
+
+from hookside.web.address import Address
+from hookside.web.app import said
+from hookside.web.page import page
+from hookside.web.said import Said
+
+SCRIPT = b"export const buoy = 1;\n" * 100
+
+
+@pytest.fixture
+def static(tmp_path: Path) -> Path:
+    folder = tmp_path / "static"
+    (folder / "assets").mkdir(parents=True)
+    (folder / "index.html").write_bytes(b"<!doctype html><title>Hookside</title>")
+    (folder / "assets" / "index-AbC123.js").write_bytes(SCRIPT)
+    (folder / "assets" / "index-AbC123.js.gz").write_bytes(gzip.compress(SCRIPT))
+    (folder / "assets" / "type-AbC123.woff2").write_bytes(b"wOF2")
+    (folder / ".stamp").write_text("key", encoding="utf-8")
+    (tmp_path / "secret.txt").write_text("not for the page", encoding="utf-8")
+    return folder
+
+
+def client(static: Path | None) -> FlaskClient:
+    app = Flask("page", static_folder=None)
+    app.register_error_handler(Said, said)
+    app.register_blueprint(page(static, Address(4717)))
+    return app.test_client()
+
+
+def get(static: Path | None, path: str, **headers: str):  # type: ignore[no-untyped-def]
+    named = {k.replace("_", "-"): v for k, v in headers.items()}
+    return client(static).get(path, headers={"Host": "127.0.0.1:4717", **named})
+
+
+@pytest.mark.parametrize("path", ["/", "/bench", "/read/new", "/index.html"])
+def test_page_paths_are_the_page(static: Path, path: str) -> None:
+    answer = get(static, path)
+    assert answer.status_code == 200
+    assert answer.mimetype == "text/html"
+    assert b"<title>Hookside" in answer.data
+    assert answer.headers["Cache-Control"] == "no-cache"
+
+
+def test_hashed_names_are_kept_for_ever(static: Path) -> None:
+    answer = get(static, "/assets/index-AbC123.js")
+    assert answer.mimetype == "text/javascript"
+    assert "immutable" in answer.headers["Cache-Control"]
+    assert answer.data == SCRIPT
+    assert get(static, "/assets/type-AbC123.woff2").mimetype == "font/woff2"
+
+
+def test_gzip_as_built(static: Path) -> None:
+    answer = get(static, "/assets/index-AbC123.js", Accept_Encoding="gzip, br")
+    assert answer.headers["Content-Encoding"] == "gzip"
+    assert answer.headers["Vary"] == "Accept-Encoding"
+    assert gzip.decompress(answer.data) == SCRIPT
+    refused = get(static, "/assets/index-AbC123.js", Accept_Encoding="gzip;q=0")
+    assert "Content-Encoding" not in refused.headers
+    assert refused.data == SCRIPT
+
+
+def test_what_is_there_already_is_not_sent_again(static: Path) -> None:
+    tag = get(static, "/").headers["ETag"]
+    again = get(static, "/", If_None_Match=tag)
+    assert again.status_code == 304
+    assert again.data == b""
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/../secret.txt", "/%2e%2e/secret.txt", "/assets/../../secret.txt", "/..%2fsecret.txt", "/.stamp",
+        "/assets/missing-AbC123.js", "/missing.js", "/assets/", "//secret.txt", "/assets/..%5c..%5csecret.txt",
+        "/%00.txt",
+    ],
+)  # fmt: skip
+def test_nothing_else_is_given_out(static: Path, path: str) -> None:
+    answer = get(static, path)
+    assert answer.status_code in (308, 404), answer.data
+    assert b"not for the page" not in answer.data
+    assert answer.data != b"key"
+
+
+@pytest.mark.parametrize("built", [True, False])
+def test_a_page_that_is_not_built_says_so(tmp_path: Path, built: bool) -> None:
+    answer = get(tmp_path if built else None, "/")
+    assert answer.status_code == 503
+    assert "start.py" in answer.text
+
+
+def test_one_name_only(static: Path) -> None:
+    # Another name would be another origin, with an outbox of its own.
+    answer = get(static, "/", Host="localhost:4717")
+    assert (answer.status_code, answer.headers["Location"]) == (307, "http://127.0.0.1:4717/")

@@ -1,0 +1,104 @@
+"""The server: silent and numerous connections do not hold up anybody."""
+
+from __future__ import annotations
+
+import http.client
+import socket
+import threading
+from collections.abc import Iterator
+from contextlib import ExitStack
+
+import pytest
+
+from hookside.web import serving
+from hookside.web.port import listen
+from hookside.web.serving import Server
+
+
+def app(environ, start_response):  # type: ignore[no-untyped-def]
+    if environ["PATH_INFO"] == "/stumble":
+        raise RuntimeError("on purpose")
+    start_response("200 OK", [("Content-Type", "text/plain"), ("Content-Length", "2")])
+    return [b"ok"]
+
+
+@pytest.fixture
+def small() -> Iterator[Server]:
+    """A server that takes eight connections at once."""
+    server = Server(listen(0), app, most=8)
+    thread = threading.Thread(target=server.serve_forever, args=(0.02,))
+    thread.start()
+    yield server
+    server.shutdown()
+    thread.join()
+
+
+def ask(server: Server, path: str = "/") -> tuple[int, bytes]:
+    line = http.client.HTTPConnection("127.0.0.1", server.port, timeout=10)
+    try:
+        line.request("GET", path)
+        answer = line.getresponse()
+        return answer.status, answer.read()
+    finally:
+        line.close()
+
+
+def test_stalled_connections_hold_nobody_up(small: Server) -> None:
+    with ExitStack() as stack:
+        for half in (b"", b"GET", b"GET / HTTP/1.1\r\nHost: x"):
+            stalled = stack.enter_context(socket.create_connection(("127.0.0.1", small.port)))
+            stalled.sendall(half)
+        assert ask(small) == (200, b"ok")
+
+
+def test_more_than_the_most_are_turned_away_and_let_in_again(small: Server) -> None:
+    with ExitStack() as stack:
+        for _ in range(8):
+            stack.enter_context(socket.create_connection(("127.0.0.1", small.port))).sendall(b"GET")
+        with socket.create_connection(("127.0.0.1", small.port), timeout=10) as ninth:
+            assert ninth.recv(1) == b""
+    for _ in range(100):
+        try:
+            assert ask(small) == (200, b"ok")
+            break
+        except (OSError, http.client.HTTPException):
+            continue
+    else:
+        raise AssertionError("the server never let anybody in again")
+
+
+def test_silence_ends(small: Server, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(serving.Handler, "timeout", 0.05)
+    with socket.create_connection(("127.0.0.1", small.port), timeout=10) as silent:
+        assert silent.recv(1) == b""
+
+
+def test_packets_go_out_at_once() -> None:
+    assert serving.Handler.disable_nagle_algorithm
+
+
+def test_requests_leave_no_trace_but_faults_do(small: Server, capfd: pytest.CaptureFixture[str]) -> None:
+    assert ask(small, "/?secret=1")[0] == 200
+    said = capfd.readouterr()
+    assert said.out + said.err == ""
+    assert ask(small, "/stumble")[0] == 500
+    small.shutdown()
+    assert "on purpose" in capfd.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "bytes_",
+    [b"\0" * 500, b"GET / HTTP/9.9\r\n\r\n", b"GET " + b"a" * 70000 + b" HTTP/1.1\r\n\r\n", b"\r\n" * 50,
+     b"GET / HTTP/1.1\r\n" + b"A: b\r\n" * 200 + b"\r\n", "GET /\u00fc HTTP/1.1\r\nHost: \u00fc\r\n\r\n".encode()],
+    ids=["zeros", "version", "long", "empty", "headers", "not-ascii"],
+)  # fmt: skip
+def test_nonsense_is_survived(small: Server, bytes_: bytes) -> None:
+    with socket.create_connection(("127.0.0.1", small.port), timeout=10) as line:
+        line.sendall(bytes_)
+        line.shutdown(socket.SHUT_WR)
+        try:
+            while line.recv(4096):
+                pass
+        except ConnectionResetError:
+            pass
+    assert ask(small) == (200, b"ok")

@@ -11,6 +11,7 @@ import pytest
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import score
+from hookside.pattern import Course, Cue, Finding, Pattern, Piece
 
 # Raise these as the reader gets better; they are never lowered. Where they should end: 0.98, 0.003, 0.95, 1.0, 1.0.
 THRESHOLDS = {
@@ -56,9 +57,9 @@ TRUTHS = score.truths(score.BLIND)
 
 def test_the_collection_is_broad() -> None:
     courses = sum(len(piece["courses"]) for _, _, truth in TRUTHS for piece in truth["pieces"])
-    assert len(TRUTHS) >= 56
+    assert len(TRUTHS) >= 60
     assert len({truth["style"] for _, _, truth in TRUTHS}) >= 50
-    assert courses >= 1500
+    assert courses >= 1800
     assert sum(len(truth["mistakes"]) > 0 for _, _, truth in TRUTHS) >= 8
     assert {truth["terms"] for _, _, truth in TRUTHS} == {"US", "UK"}
 
@@ -84,3 +85,66 @@ def test_a_truth_holds_together(truth: score.Truth) -> None:
             if before is not None and not planted and not after and None not in (course["uses"], before["makes"]):
                 assert course["uses"] + course.get("unworked", 0) == before["makes"]
             before = course
+
+
+def _as_read(truth: score.Truth) -> Pattern:
+    """What a reader that made no mistake would hand back for this truth."""
+    pieces = []
+    for p, piece in enumerate(truth["pieces"]):
+        courses = [
+            Course(id=f"{p}.{n}", text="", line=1, **{k: c[k] for k in ("label", "kind", "uses", "makes", "declared")})
+            for n, c in enumerate(piece["courses"])
+        ]
+        cues = [
+            Cue(address=f"{p}/{n}", after=c["after"], kind=c["kind"], text="", weight="pause")
+            for n, c in enumerate(truth["cues"])
+            if c["piece"] == piece["name"]
+        ]
+        pieces.append(Piece(name=piece["name"], make=piece["make"], courses=courses, cues=cues))
+    findings = [
+        Finding(severity="warning", code="demo", message="demo", piece=m["piece"], course=m["course"])
+        for m in truth["mistakes"]
+    ]
+    return Pattern(terms=truth["terms"], pieces=pieces, findings=findings)
+
+
+def test_a_reader_without_mistakes_scores_everything() -> None:
+    total = score.Score()
+    for name, _, truth in TRUTHS:
+        pattern = _as_read(truth)
+        score.score_text(truth, pattern, total, name)
+    assert (total.courses_right, total.silent, total.cues_right, total.mistakes_found) == (1.0, 0.0, 1.0, 1.0)
+    assert (total.counts["courses missing"], total.counts["courses extra"], total.counts["cues spurious"]) == (0, 0, 0)
+    assert total.false_errors == 0
+
+
+def test_each_slip_of_a_reader_is_counted() -> None:
+    """One wrong count said, one in silence, one course lost, one invented, a cue moved, an error without cause."""
+    truth: score.Truth = {
+        "terms": "US",
+        "pieces": [
+            {
+                "name": "Hull",
+                "make": 1,
+                "courses": [
+                    {"label": str(n), "kind": "round", "uses": 6 if n > 1 else 0, "makes": 6, "declared": 6}
+                    for n in range(1, 7)
+                ],
+            }
+        ],
+        "cues": [{"piece": "Hull", "after": "3", "kind": "stuff"}],
+        "mistakes": [{"piece": "Hull", "course": "6", "why": "demo"}],
+    }
+    pattern = _as_read(truth)
+    pattern.findings = [Finding(severity="error", code="demo", message="demo", piece="Hull", course="2")]
+    courses = pattern.pieces[0].courses
+    courses[1].makes = courses[2].makes = 7
+    courses[3].label = "14"
+    pattern.pieces[0].cues[0].after = "4"
+    total = score.Score()
+    score.score_text(truth, pattern, total, "demo")
+    counted = total.counts
+    assert (counted["makes right"], counted["silent"]) == (3, 1)
+    assert (counted["courses missing"], counted["courses extra"]) == (1, 1)
+    assert (counted["cues right"], counted["cues spurious"]) == (0, 1)
+    assert (counted["false errors"], counted["mistakes found"]) == (1, 0)

@@ -33,7 +33,7 @@ def test_case(name: str) -> None:
         done = apply(state, strands, row, intent)
         seen: dict[str, Any] = {}
         if isinstance(done, Refusal):
-            seen["refusal"] = done.refusal
+            seen["refusal"] = done.code
         else:
             state = done.state
             seen |= done.outcome.model_dump(mode="json")

@@ -71,7 +71,7 @@ def lay(name: str, items: list[Round | Cue]) -> Strand:
                 basis="written",
                 weight=cue.weight,
                 words=Words(),
-            )  # fmt: skip
+            )
         )
         at += 1
 
@@ -105,7 +105,7 @@ def lay(name: str, items: list[Round | Cue]) -> Strand:
                 spiral=False,
                 plain=item.plain,
                 words=Words(),
-            )  # fmt: skip
+            )
         )
     strand = Strand(id=name, piece=name, terms="US", length=at, courses=courses, cues=cues)
     assert not flaws(strand), flaws(strand)

@@ -37,7 +37,7 @@ def small(name: str) -> dict[str, Any]:
 
 
 def write_json(value: dict[str, Any], deep: str) -> str:
-    """JSON with sorted keys, one line for each entry of the lists named in `deep`, so that a difference names its move."""
+    """JSON with sorted keys; lists named in `deep` get a line for each entry, so that a difference names its move."""
     lines = []
     for key in sorted(value):
         if key in deep.split() and value[key]:

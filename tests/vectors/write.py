@@ -9,7 +9,6 @@ A changed trace needs a sentence in the commit that says why.
 
 from __future__ import annotations
 
-import json
 import random
 import sys
 from pathlib import Path
@@ -128,7 +127,7 @@ def trace(number: int) -> dict[str, Any]:
             state = done.state
             move |= done.outcome.model_dump(mode="json", exclude={"run"})
         else:
-            move["refusal"] = done.refusal
+            move["refusal"] = done.code
         moves.append(move | after(order, [run for run, _ in runs], strands, state, intent))
     return {
         "format": 1,

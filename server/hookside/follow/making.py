@@ -127,14 +127,14 @@ def _step(strand: Strand, at: int, intent: Intent) -> Step | Refusal:
             return rip(strand, at, intent.to)
         case "settle":
             if intent.to is None or not 0 <= intent.to <= strand.length:
-                return Refusal(refusal="range")
+                return Refusal(code="range")
             rest, slid = slide(strand, intent.to)
             return Step(to=rest, passed=slid)
         case "count":
             if intent.n is None:
-                return Refusal(refusal="needs-count")
+                return Refusal(code="needs-count")
             if not 0 <= intent.n <= LARGEST_COUNT:
-                return Refusal(refusal="range")
+                return Refusal(code="range")
             return Step(to=at)
         case _:
             return Step(to=at)
@@ -144,7 +144,7 @@ def apply(state: State, strands: Mapping[str, Strand], row: int, intent: Intent)
     """The state after journal row `row` carried `intent`, or why it cannot be made."""
     run = state.runs.get(intent.run)
     if run is None:
-        return Refusal(refusal="no-run")
+        return Refusal(code="no-run")
     strand = strands[run.strand]
     if intent.intent == "undo":
         return _undo(state, run, strand, row, intent)
@@ -169,7 +169,7 @@ def _undo(state: State, run: RunState, strand: Strand, row: int, intent: Intent)
     """Take back the run's newest move: its place, the run in hand, and typed counts the move had dropped."""
     past = run.history[-1] if run.history else None
     if past is None or intent.undoes is None or intent.undoes == "" or intent.undoes not in (past.row, past.id):
-        return Refusal(refusal="not-last")
+        return Refusal(code="not-last")
     kept, _ = _counts_behind(strand, {**run.counts, **past.counts}, past.at)
     moved = run.model_copy(update={"at": past.at, "counts": kept, "history": run.history[:-1]})
     outcome = Outcome(run=intent.run, from_=run.at, to=past.at, passed=[])

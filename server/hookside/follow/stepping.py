@@ -44,7 +44,7 @@ class Step(Record):
 class Refusal(Record):
     """A move that cannot be made here. Screens turn the code into a sentence."""
 
-    refusal: RefusalCode
+    code: RefusalCode
 
 
 def _stretch(course: StrandCourse, offset: int, unit: str) -> tuple[int, int]:
@@ -75,7 +75,7 @@ def _leave(strand: Strand, at: int) -> tuple[int, list[str]] | Refusal:
         return at, []
     cue = strand.cue_at.get(at)
     if cue is None or cue.weight == "stop":
-        return Refusal(refusal="stop")
+        return Refusal(code="stop")
     rest, slid = slide(strand, at + 1)
     return rest, [cue.address, *slid]
 
@@ -87,9 +87,9 @@ def advance(strand: Strand, at: int, unit: str | None) -> Step | Refusal:
     stands directly behind.
     """
     if unit not in UNITS:
-        return Refusal(refusal="unit")
+        return Refusal(code="unit")
     if at >= strand.length:
-        return Refusal(refusal="finished")
+        return Refusal(code="finished")
     left = _leave(strand, at)
     if isinstance(left, Refusal):
         return left
@@ -109,12 +109,12 @@ def retreat(strand: Strand, at: int, unit: str | None) -> Step | Refusal:
     From the beginning of a unit it is the one before. Whispers are slid over.
     """
     if unit not in UNITS:
-        return Refusal(refusal="unit")
+        return Refusal(code="unit")
     before = at - 1
     while (cue := strand.cue_at.get(before)) is not None and cue.weight == "whisper":
         before -= 1
     if before < 0:
-        return Refusal(refusal="start")
+        return Refusal(code="start")
     if rests(strand, before):
         return Step(to=before)
     index = course_at(strand, before)
@@ -131,11 +131,11 @@ def answer(strand: Strand, at: int, address: str | None, count: int | None = Non
     cue, course = strand.cue_at.get(at), strand.unread_at.get(at)
     if course is not None and course.id == address:
         if count is None:
-            return Refusal(refusal="needs-count")
+            return Refusal(code="needs-count")
         if not 0 <= count <= LARGEST_COUNT:
-            return Refusal(refusal="range")
+            return Refusal(code="range")
     elif cue is None or cue.weight == "whisper" or cue.address != address:
-        return Refusal(refusal="not-here")
+        return Refusal(code="not-here")
     rest, slid = slide(strand, at + 1)
     return Step(to=rest, passed=[address, *slid])
 
@@ -143,7 +143,7 @@ def answer(strand: Strand, at: int, address: str | None, count: int | None = Non
 def jump(strand: Strand, at: int, to: int | None) -> Step | Refusal:
     """Go to a step: freely backwards; forwards at most onto the first thing that waits in between."""
     if to is None or not 0 <= to <= strand.length:
-        return Refusal(refusal="range")
+        return Refusal(code="range")
     if to <= at:
         rest, slid = slide(strand, to)
         return Step(to=rest, passed=slid)
@@ -158,6 +158,6 @@ def jump(strand: Strand, at: int, to: int | None) -> Step | Refusal:
 def rip(strand: Strand, at: int, to: int | None) -> Step | Refusal:
     """Rip back to a step at or before the place. The cues behind it wait again."""
     if to is None or not 0 <= to <= at:
-        return Refusal(refusal="range")
+        return Refusal(code="range")
     rest, slid = slide(strand, to)
     return Step(to=rest, passed=slid)

@@ -11,6 +11,7 @@ import pytest
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import score
+
 from hookside.pattern import Course, Cue, Finding, Pattern, Piece
 
 # Raise these as the reader gets better; they are never lowered. Where they should end: 0.98, 0.003, 0.95, 1.0, 1.0.

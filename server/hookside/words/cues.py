@@ -18,9 +18,15 @@ _BETWEEN = re.compile(
     r"\bbetween\s+(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)\s*(?:and|&|-|\u2013)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)",
     re.IGNORECASE,
 )
-_COLOUR = re.compile(
-    r"\b(?:chang\w*|switch\w*|swap\w*|go\w*\s+back|join\w*|with|in|attach\w*)\s+(?:back\s+)?(?:to\s+|into\s+|in\s+|with\s+)?"
-    r"(?:the\s+)?((?:colou?r|yarn)\s+[A-Z0-9]\b|[A-Z]\b|MC|CC\d?|[a-z]+(?:\s+(?:yarn|grey|gray|blue|green|red))?)"
+_TO_COLOUR = re.compile(
+    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|(?:join|attach|add|tak|using|use|with)\w*)"
+    r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
+    re.IGNORECASE,
+)
+# Where the name of a colour is over.
+_NAME_ENDS = frozenset(
+    ("for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before", "after")
+    + ("leaving", "cut", "do", "last", "next", "st", "stitch")
 )
 _NO_STUFFING = re.compile(
     r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
@@ -70,10 +76,15 @@ def _close(text: str) -> str:
 
 def _colour(text: str, terms: Terms) -> str:
     word = "color" if terms == "US" else "colour"
-    found = _COLOUR.search(text)
-    if not found or found[1].lower() in ("the", "last", "next", "each", "new", word, "yarn"):
-        return f"New {word}"
-    return f"Change to {found[1]}"
+    for found in _TO_COLOUR.finditer(text):
+        name: list[str] = []
+        for part in found[1].split():
+            if part.lower() in _NAME_ENDS or len(name) == 3:
+                break
+            name.append(part)
+        if name and name[0].lower() not in ("new", "a", "an", "this", "that", "other"):
+            return f"Change to {' '.join(name)}"
+    return f"New {word}"
 
 
 def _eyes(text: str) -> str:

@@ -1,0 +1,268 @@
+"""Text and choices -> pattern and strands. The only place that calls notation, cues and words."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, NamedTuple
+
+from hookside.cues import complete, markers
+from hookside.follow import Order, Strand, StrandCourse, StrandCue, flaws
+from hookside.notation import read as read_text
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, length, makes
+from hookside.words import cue_words, dress, dress_piece
+
+VERSION = "1"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+MOST_COPIES = 200  # of one piece in one making
+
+
+class Choices(Record):
+    """What the maker chose before the first stitch.
+
+    terms    the words she wants to work in; None: the text's own
+    hand     the hand that holds the hook
+    order    the order of work for copies
+    anyway   work it although something in it can't be followed: courses that could not be read are
+             instructions, printed counts stand as they are
+    """
+
+    terms: Terms | None = None
+    hand: Literal["right", "left"] = "right"
+    order: Order = Order()
+    anyway: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One run and its strand. Copies of a piece share one strand."""
+
+    run: str  # "p1.c2": piece 1, copy 2, both counted from 1 in the pattern's order
+    piece: str  # its name
+    copy: int
+    copies: int
+    strand: Strand
+
+
+class CannotBeFollowed(ValueError):
+    """The pattern cannot be worked as it is; the message is a sentence for the maker."""
+
+
+def read(text: str, terms: Terms | None = None) -> Pattern:
+    """A pattern as people publish it -> the compiled form, cues where they are due, words in its own terms.
+
+    `terms` settles in which terms the text is written, where the maker knows better than the evidence.
+    """
+    return dress(complete(read_text(text, terms)))
+
+
+def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
+    """The runs of a making, in the order of the pattern's pieces, copies of a piece one after another.
+
+    `pattern` is `text` as `read` gave it. Pieces without courses and cues have nothing to do and no run.
+    CannotBeFollowed where a finding is an error and the choice is not to go on anyway, or for too many copies.
+    """
+    if not pattern.can_be_followed and not choices.anyway:
+        first = next(f for f in pattern.findings if f.severity == "error")
+        raise CannotBeFollowed(f"Line {first.line} can't be followed yet. {first.message}")
+    digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+    laid: list[Laid] = []
+    for number, piece in enumerate(pattern.pieces, start=1):
+        if not piece.courses and not piece.cues:
+            continue
+        if piece.make > MOST_COPIES:
+            raise CannotBeFollowed(
+                f"Line {piece.line} says to make {piece.make} of {piece.name or 'this piece'}; "
+                f"Hookside follows up to {MOST_COPIES}. Lower the number and begin again."
+            )
+        strand = _strand(pattern, piece, number, digest, choices)
+        laid += [
+            Laid(run=f"p{number}.c{copy}", piece=piece.name, copy=copy, copies=piece.make, strand=strand)
+            for copy in range(1, piece.make + 1)
+        ]
+    return laid
+
+
+def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: Choices) -> Strand:
+    terms = choices.terms or pattern.terms
+    dressed = dress_piece(piece, pattern, terms)
+    courses, cues, end = _numbered(dressed, terms)
+    strand = Strand(id="", piece=piece.name, terms=terms, length=end, courses=courses, cues=cues)
+    wrong = flaws(strand)
+    if wrong:
+        raise AssertionError(f"The strand of {piece.name} does not add up: {'; '.join(wrong)}.")
+    made_from = {
+        "text": digest,
+        "read_in": pattern.terms,
+        "piece": number,
+        "choices": {"terms": terms},  # hand and order change what is shown and suggested, not the steps
+        "version": VERSION,
+        "strand": strand.model_dump(mode="json", exclude={"id"}),  # one id never stands for two lines of steps
+    }
+    canonical = json.dumps(made_from, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return strand.model_copy(update={"id": hashlib.sha256(canonical.encode()).hexdigest()[:32]})
+
+
+# -- numbering --------------------------------------------------------------
+
+
+def _numbered(piece: Piece, terms: Terms) -> tuple[list[StrandCourse], list[StrandCue], int]:
+    """Courses and cues of a piece on one line of steps; the third value is its length.
+
+    Order at one spot: what the text says, line by line, then the marker, then the next stitch.
+    """
+    said = {cue.address: cue.words for cue in piece.cues}
+    marks = markers(piece)
+    said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
+    between, inside = _due(piece, [*piece.cues, *marks])
+    plain = _plain_runs(piece.courses)
+    courses: list[StrandCourse] = []
+    cues: list[StrandCue] = []
+    at = 0
+
+    def put(cue: Cue) -> None:
+        nonlocal at
+        cues.append(
+            StrandCue(
+                address=cue.address,
+                step=at,
+                kind=cue.kind,
+                text=cue.text,
+                basis=cue.basis,
+                weight=cue.weight,
+                words=said[cue.address],
+            )
+        )
+        at += 1
+
+    for cue in between[-1]:
+        put(cue)
+    for index, course in enumerate(piece.courses):
+        first = at
+        steps = length(course.body) if course.read else 1
+        done = 0
+        for offset, cue in inside[index]:
+            at += offset - done
+            done = offset
+            put(cue)
+        at += steps - done
+        run = plain.get(index)
+        courses.append(
+            StrandCourse(
+                id=course.id,
+                label=course.label,
+                kind=course.kind,
+                first=first,
+                end=at,
+                uses=course.uses,
+                makes=course.makes,
+                declared=course.declared,
+                text=course.text,
+                body=course.body,
+                read=course.read,
+                spiral=course.spiral,
+                plain=course.plain,
+                plain_index=run and run.place,
+                plain_of=run and run.of,
+                plain_from=run and run.start,
+                plain_to=run and run.stop,
+                words=course.words,
+            )
+        )
+        for cue in between[index]:
+            put(cue)
+    return courses, cues, at
+
+
+def _due(piece: Piece, cues: list[Cue]) -> tuple[dict[int, list[Cue]], dict[int, list[tuple[int, Cue]]]]:
+    """Cues by the course they follow (-1: before the first), and cues inside courses with the step they stand before.
+
+    A cue whose course is not there goes by its label, and to the end when that is not there either: none is lost.
+    """
+    by_id = {course.id: index for index, course in enumerate(piece.courses)}
+    by_label = {course.label: index for index, course in enumerate(piece.courses)}
+    last = len(piece.courses) - 1
+    between: dict[int, list[Cue]] = {index: [] for index in range(-1, last + 1)}
+    inside: dict[int, list[tuple[int, Cue]]] = {index: [] for index in range(last + 1)}
+    for cue in cues:
+        if cue.course_id is None:
+            index = -1 if cue.after == "0" else by_label.get(cue.after, last)
+        else:
+            index = by_id.get(cue.course_id, by_label.get(cue.after, last))
+        if cue.at is None or index < 0 or not piece.courses[index].read:
+            between[index].append(cue)
+        else:
+            inside[index].append((step_after(piece.courses[index].body, cue.at), cue))
+    for waiting in inside.values():
+        waiting.sort(key=lambda pair: pair[0])  # stable: cues at one spot stay in the order of the text
+    return between, inside
+
+
+def step_after(body: list[Node], stitches: int) -> int:
+    """The number of steps of a body after which `stitches` stitches are first made; all of them where it makes fewer.
+
+    An increase makes one stitch with each of its steps. A stitch with steps that make nothing (V stitch) is
+    finished first. Repeats are counted through, never unrolled.
+    """
+    steps = 0
+    for node in body:
+        if stitches <= 0:
+            break
+        made = makes([node])
+        if made < stitches:
+            stitches -= made
+            steps += length([node])
+            continue
+        if isinstance(node, Group):
+            whole, rest = divmod(stitches, node.makes)
+            return steps + whole * node.steps + rest
+        whole, rest = divmod(stitches, makes(node.body))
+        if rest == 0:
+            whole, rest = whole - 1, makes(node.body)
+        return steps + whole * length(node.body) + step_after(node.body, rest)
+    return steps
+
+
+class _PlainRun(NamedTuple):
+    """ "plain round 2 of 4, rounds 9 to 12" """
+
+    place: int
+    of: int
+    start: str
+    stop: str
+
+
+def _plain_runs(courses: list[Course]) -> dict[int, _PlainRun]:
+    """For each course in a run of alike plain ones, two or more: its place in the run, and where the run goes."""
+    return {
+        index: _PlainRun(place, len(run), courses[run[0]].label, courses[run[-1]].label)
+        for run in _alike(courses)
+        if len(run) > 1
+        for place, index in enumerate(run, start=1)
+    }
+
+
+def _alike(courses: list[Course]) -> Iterator[list[int]]:
+    """Runs of neighbouring plain courses that work the same stitches."""
+    run: list[int] = []
+    for index, course in enumerate(courses):
+        if run and course.plain and _fabric(course) == _fabric(courses[run[-1]]):
+            run.append(index)
+            continue
+        yield run
+        run = [index] if course.plain else []
+    yield run
+
+
+def _fabric(course: Course) -> tuple[object, ...]:
+    """What makes two plain courses alike to the hands: kind, count, stitches and loops, whatever the colour."""
+    return (course.kind, course.makes, tuple(_stitches(course.body)))
+
+
+def _stitches(body: list[Node]) -> Iterator[tuple[str, str | None]]:
+    for node in body:
+        if isinstance(node, Repeat):
+            yield from _stitches(node.body)
+        elif node.makes:
+            yield node.stitch, node.loops

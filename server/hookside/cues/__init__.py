@@ -1,0 +1,6 @@
+"""Cues that the text prints too late, and those it leaves to the maker."""
+
+from hookside.cues.due import complete
+from hookside.cues.marker import markers
+
+__all__ = ["complete", "markers"]

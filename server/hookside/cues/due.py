@@ -1,0 +1,33 @@
+"""Where a cue is due, as against where it is printed."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.pattern import Cue, Pattern, Piece
+
+_LAST_STITCH = re.compile(
+    r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
+    re.IGNORECASE,
+)
+
+
+def complete(pattern: Pattern) -> Pattern:
+    """A copy of the pattern with each cue where it is due.
+
+    Moved so far is what is certain: a change of colour "in the last stitch" of a course, printed after that course,
+    is due before its last stitch is made. That stitch is finished with the new colour (common practice, no source).
+    """
+    return pattern.model_copy(update={"pieces": [_piece(piece) for piece in pattern.pieces]})
+
+
+def _piece(piece: Piece) -> Piece:
+    makes = {course.id: course.makes for course in piece.courses if course.read}
+    cues = [_in_time(cue, makes.get(cue.course_id or "")) for cue in piece.cues]
+    return piece if cues == piece.cues else piece.model_copy(update={"cues": cues})
+
+
+def _in_time(cue: Cue, made: int | None) -> Cue:
+    if cue.kind != "colour" or cue.at is not None or not made or not _LAST_STITCH.search(cue.text):
+        return cue
+    return cue.model_copy(update={"at": made - 1})

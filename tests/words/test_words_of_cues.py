@@ -1,0 +1,106 @@
+"""Cues in words: a few for the bench, the designer's own with the reason, a form for the voice."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hookside.pattern import Cue, CueKind, Terms
+from hookside.words import cue_words, translate
+from hookside.words.text import spoken_text
+
+
+def cue(kind: CueKind, text: str, **more: object) -> Cue:
+    return Cue.model_validate(
+        {"address": f"seal.9/{kind}.1", "after": "9", "kind": kind, "text": text, "weight": "stop", **more}
+    )
+
+
+# Sentences are invented; the bench words say what is to be done and the amount where the text names one.
+@pytest.mark.parametrize(
+    ("kind", "text", "short"),
+    [
+        ("stuff", "Stuff the head firmly.", "Stuff the head firmly"),
+        ("stuff", "Stuff the body firmly now, while two fingers still fit through the opening.", "Stuff firmly now"),
+        ("stuff", "Now is the moment to put stuffing into the hull of the boat.", "Stuff now"),
+        ("stuff", "Add the last of the stuffing with the blunt end of the hook.", "Top up the stuffing"),
+        ("stuff", "The flippers stay flat and thin, so do not stuff them at all.", "Do not stuff"),
+        ("tail", "Leave a long tail of yarn for sewing it to the stem later on.", "Leave a long tail"),
+        ("tail", "Leave a tail of about 30 cm for sewing it to the stem.", "Leave a 30 cm tail"),
+        ("tail", "Be sure that the starting tail hangs on the inside of the work.", "Starting tail to the inside"),
+        ("fasten", "Fasten off and cut the yarn, leaving a tail of 12 inches for sewing.", "Fasten off, 12 in tail"),
+        ("fasten", "Cut the yarn, pull it through the last loop and fasten off.", "Fasten off"),
+        ("close", "Thread the tail through the front loops of the 6 sts and pull tight.", "Close the hole"),
+        ("colour", "Change to color B in the last st of the round, at its last loops.", "Change to color B"),
+        ("colour", "Switch to cream for the gunwale and leave the brown yarn hanging.", "Change to cream"),
+        ("colour", "From here to the end of the buoy work with dark green, please.", "Change to dark green"),
+        ("colour", "Pull the new yarn through in the last stitch of this round.", "New color"),
+        ("eyes", "Place the eyes between rounds 8 and 9, with 7 stitches between them.", "Eyes in, 8/9"),
+        ("eyes", "Embroider the eyes with black yarn, between R7 and R8, 7 sts apart.", "Embroider the eyes"),
+        ("weave", "Weave in all of the ends on the wrong side, three passes each.", "Weave in the ends"),
+        ("marker", "Work the first stitch of round 12, then put the marker into it.", "Marker into the first stitch"),
+    ],
+)  # fmt: skip
+def test_bench_words(kind: CueKind, text: str, short: str) -> None:
+    assert cue_words(cue(kind, text), "US", "US").short == short
+
+
+def test_full_words_are_the_designers_then_the_reason() -> None:
+    words = cue_words(cue("close", "pull the hole shut"), "US", "US")
+    assert words.full == "Pull the hole shut. Before the hole is shut: eyes in? Tail inside? Squeeze it: any hollow?"
+    assert words.spoken == "Pull the hole shut. Before the hole is shut, eyes in? Tail inside? Squeeze it, any hollow?"
+
+
+def test_our_own_sentences_need_no_reason_after_them() -> None:
+    text = "Work the first stitch of round 12, then put the marker into it."
+    words = cue_words(cue("marker", text, basis="worked out"), "US", "US")
+    assert words.full == text
+    assert words.spoken == "Work the first stitch of round twelve, then put the marker into it."
+
+
+def test_embroidered_eyes_are_not_talked_of_as_plastic_ones() -> None:
+    assert "washer" not in cue_words(cue("eyes", "Embroider the eyes."), "US", "US").full
+    assert "washer" in cue_words(cue("eyes", "Insert the eyes."), "US", "US").full
+
+
+# Pairs as in a published US/UK comparison (okeydokeys.com, madamestitch.com; yarn round hook: UK book lists CB960).
+@pytest.mark.parametrize(
+    ("us", "uk"),
+    [
+        ("sc in next st, then dc", "dc in next st, then tr"),
+        ("1 hdc, 2 tr, dtr", "1 htr, 2 dtr, trtr"),
+        ("sc2tog, then dc2tog", "dc2tog, then tr2tog"),
+        ("sl st to join", "ss to join"),
+        ("Single crochet two rounds", "Double crochet two rounds"),
+        ("half double crochet and double crochet", "half treble and treble"),
+        ("finish the last yo", "finish the last yrh"),
+        ("slip the loop off the hook", "slip the loop off the hook"),
+    ],
+)
+def test_translation_goes_all_at_once_and_back(us: str, uk: str) -> None:
+    assert translate(us, "US", "UK") == uk
+    assert translate(uk, "UK", "US") == us
+
+
+@pytest.mark.parametrize(
+    ("terms", "text", "said"),
+    [
+        ("US", "Leave a 20 cm tail.", "Leave a twenty centimeters tail."),
+        ("UK", "Leave a 1 m tail (or more).", "Leave a one metre tail, or more."),
+        ("US", "R7-R10: sc in next 3 sts & dec x 6 = 24", "round seven to round ten, single crochet in next three "
+         "stitches and decrease six times is twenty-four"),
+        ("US", "2.75 mm", "two point seven five millimeters"),
+        ("UK", "dc2tog, 3rd st", "double crochet two together, third stitch"),
+    ],
+)  # fmt: skip
+def test_a_designers_sentence_by_voice(terms: Terms, text: str, said: str) -> None:
+    assert spoken_text(text, terms) == said
+
+
+@given(st.text(max_size=80))
+def test_whatever_is_spoken_has_no_digits_and_no_symbols(text: str) -> None:
+    said = spoken_text(text, "US")
+    assert not re.search(r"[0-9#*+/<>=@\[\](){}&%|\\^~_\"]", said)

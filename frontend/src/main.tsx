@@ -1,27 +1,41 @@
 import "./look/tokens.css";
 import "./look/type.css";
 import "./look/ground.css";
+import "./look/goods.css";
 import { signal } from "@preact/signals";
 import { type ComponentType, render } from "preact";
+import { device } from "./follow/device";
+import { keepLight } from "./maker";
+import { Notices } from "./Notices";
+import { Read } from "./pages/read";
+import { Shelf } from "./pages/shelf";
 import { follow, route } from "./route";
 
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
-function Page() {
+function Room() {
   const at = route.value;
-  if (at.page === "bench") {
-    const Bench = bench.value;
-    if (Bench) return <Bench key={at.id} id={at.id} />;
-    void import("./pages/bench").then((room) => {
-      bench.value = room.Bench;
-    });
-    return null;
-  }
-  return <main>Hookside</main>;
+  if (at.page === "shelf") return <Shelf />;
+  if (at.page === "read") return <Read key={at.id ?? ""} id={at.id} />;
+  const Bench = bench.value;
+  if (Bench) return <Bench key={at.id} id={at.id} />;
+  void import("./pages/bench").then((room) => {
+    bench.value = room.Bench;
+  });
+  return null;
 }
 
 const root = document.getElementById("page");
 if (root) {
+  keepLight();
   follow();
-  render(<Page />, root);
+  // Moves that waited since the last visit go out whichever page comes first.
+  void device();
+  render(
+    <>
+      <Room />
+      <Notices />
+    </>,
+    root,
+  );
 }

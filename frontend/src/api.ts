@@ -1,0 +1,138 @@
+import type { CueKind, Pattern, Strand, Terms } from "./generated/pattern";
+import type { MakingState } from "./follow/stepping";
+
+/** What the server keeps for this maker. */
+export interface Maker {
+  hand: "right" | "left";
+  plain: "plain" | "stitch" | "group" | "repeat" | "round";
+  light: "daylight" | "lamplight" | "auto";
+  words: "short" | "full";
+  quiet: CueKind[];
+}
+
+export interface ShelfPattern {
+  id: string | number;
+  title: string;
+  source: "own" | "yours";
+  pieces: { name: string; make: number; courses: number }[];
+  findings: { error: number; warning: number; note: number };
+  can_be_followed: boolean;
+}
+
+export interface ShelfMaking {
+  id: number;
+  pattern: string | number;
+  title: string;
+  begun: string;
+  worked: string | null;
+  in_hand: {
+    run: string;
+    piece: string;
+    copy: number;
+    copies: number;
+    label: string | null;
+    kind: "round" | "row" | null;
+    stitch: number | null;
+    of: number | null;
+    next_cue: { kind: CueKind; text: string; distance_courses: number } | null;
+  } | null;
+  finished: boolean;
+  asides: number;
+}
+
+export interface Shelf {
+  epoch: string;
+  maker: Maker;
+  patterns: ShelfPattern[];
+  makings: ShelfMaking[];
+}
+
+export interface KeptPattern {
+  id: string | number;
+  text: string;
+  terms: Terms | null;
+  source: "own" | "yours";
+}
+
+export type Order = { kind: "one" } | { kind: "pair" } | { kind: "level"; label: string };
+
+export type Reading = Pattern & { digest: string };
+
+export interface Aside {
+  row: number;
+  device: string;
+  device_name: string;
+  run: string;
+  to: number;
+}
+
+/** A making as the journal has it. */
+export interface Snapshot {
+  epoch: string;
+  id: number;
+  title: string;
+  head: number;
+  order: Order;
+  terms: Terms;
+  runs: { run: string; piece: string; copy: number; copies: number; strand: string }[];
+  state: MakingState;
+  strands: Record<string, Strand>;
+  asides: Aside[];
+}
+
+/** What went wrong, as a sentence for the maker. */
+export class Refused extends Error {
+  constructor(
+    readonly say: string,
+    readonly code: string,
+  ) {
+    super(say);
+  }
+}
+
+export const AWAY = "away";
+
+async function ask<T>(method: string, address: string, body?: unknown): Promise<T> {
+  let answer: Response;
+  try {
+    answer = await fetch(address, {
+      method,
+      cache: "no-store",
+      ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }),
+    });
+  } catch {
+    throw new Refused("Hookside does not answer. Is it still running? This page tries again by itself.", AWAY);
+  }
+  const text = await answer.text();
+  let data: unknown = null;
+  try {
+    data = text ? JSON.parse(text) : null;
+  } catch {
+    throw new Refused("Hookside answered with something this page cannot read. Reload the page.", "unreadable");
+  }
+  if (answer.ok) return data as T;
+  const { say, code } = (data ?? {}) as { say?: unknown; code?: unknown };
+  throw new Refused(
+    typeof say === "string" ? say : `Hookside refused this (${answer.status}). Reload the page and try once more.`,
+    typeof code === "string" ? code : String(answer.status),
+  );
+}
+
+const patterns = (id: string | number) => `/api/patterns/${encodeURIComponent(id)}`;
+
+export const api = {
+  shelf: () => ask<Shelf>("GET", "/api/shelf"),
+  read: (text: string, terms: Terms | null) => ask<Reading>("POST", "/api/read", { text, terms }),
+  pattern: (id: string | number) => ask<KeptPattern>("GET", patterns(id)),
+  addPattern: (text: string, terms: Terms | null) =>
+    ask<{ id: string | number }>("POST", "/api/patterns", { text, terms }),
+  changePattern: (id: string | number, text: string, terms: Terms | null) =>
+    ask<{ id: string | number }>("PUT", patterns(id), { text, terms }),
+  removePattern: (id: string | number) => ask<unknown>("DELETE", patterns(id)),
+  begin: (pattern: string | number, order: Order, anyway: boolean) =>
+    ask<{ id: number }>("POST", "/api/makings", { pattern, order, ...(anyway ? { anyway } : {}) }),
+  making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
+  putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
+  maker: () => ask<Maker>("GET", "/api/maker"),
+  setMaker: (maker: Maker) => ask<unknown>("PUT", "/api/maker", maker),
+};

@@ -1,0 +1,46 @@
+import { effect, signal } from "@preact/signals";
+import { api, type Maker } from "./api";
+
+const FIRST: Maker = { hand: "right", plain: "plain", light: "auto", words: "short", quiet: [] };
+const KEY = "hookside.light";
+
+function remembered(): Maker["light"] {
+  try {
+    const light = localStorage.getItem(KEY);
+    return light === "daylight" || light === "lamplight" ? light : "auto";
+  } catch {
+    return "auto";
+  }
+}
+
+/** How this maker likes it. The light is also remembered here, so that the first paint is already right. */
+export const maker = signal<Maker>({ ...FIRST, light: remembered() });
+
+/** Keeps the page in the light that was chosen, or in that of the device. */
+export function keepLight(): void {
+  const dark = matchMedia("(prefers-color-scheme: dark)");
+  const device = signal(dark.matches);
+  dark.addEventListener("change", () => {
+    device.value = dark.matches;
+  });
+  effect(() => {
+    const { light } = maker.value;
+    document.documentElement.dataset.light = light === "auto" ? (device.value ? "lamplight" : "daylight") : light;
+    try {
+      localStorage.setItem(KEY, light);
+    } catch {
+      // A browser that keeps nothing shows the device's light first; no harm.
+    }
+  });
+}
+
+export async function changeMaker(change: Partial<Maker>): Promise<void> {
+  const before = maker.value;
+  maker.value = { ...before, ...change };
+  try {
+    await api.setMaker(maker.value);
+  } catch (refused) {
+    maker.value = before;
+    throw refused;
+  }
+}

@@ -1,0 +1,49 @@
+import type { RefObject } from "preact";
+import type { Desk } from "./desk";
+import { marks } from "./text";
+
+interface Props {
+  desk: Desk;
+  area: RefObject<HTMLTextAreaElement | null>;
+  pasted: () => void;
+  /** The line the maker put the cursor on, from 1. */
+  pointed: (line: number) => void;
+}
+
+/** The pattern as text. Findings are underlined behind the words; the words stay the browser's own to edit. */
+export function Paper({ desk, area, pasted, pointed }: Props) {
+  const text = desk.text.value;
+  const read = desk.read.value;
+  const found = read ? marks(read.text, text, read.pattern.findings) : [];
+  const under: preact.ComponentChild[] = [];
+  let at = 0;
+  for (const m of found) {
+    under.push(text.slice(at, m.start), <mark class={m.severity}>{text.slice(m.start, m.end)}</mark>);
+    at = m.end;
+  }
+  under.push(text.slice(at), "\n");
+  return (
+    <div class="paper">
+      <pre aria-hidden="true">{under}</pre>
+      <textarea
+        ref={area}
+        aria-label="The pattern as text"
+        aria-describedby="status"
+        value={text}
+        readOnly={!desk.editable.value}
+        placeholder={"Paste or type the pattern here.\n\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)"}
+        spellcheck={false}
+        autocapitalize="off"
+        autocomplete="off"
+        onInput={(e) => {
+          desk.write(e.currentTarget.value);
+          if ((e as InputEvent).inputType === "insertFromPaste") pasted();
+        }}
+        onClick={(e) => {
+          const { value, selectionStart } = e.currentTarget;
+          pointed(value.slice(0, selectionStart).split("\n").length);
+        }}
+      />
+    </div>
+  );
+}

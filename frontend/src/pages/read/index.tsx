@@ -1,0 +1,236 @@
+import "./read.css";
+import { useSignal } from "@preact/signals";
+import { useEffect, useMemo, useRef } from "preact/hooks";
+import { go, toBench, toRead, toShelf } from "../../route";
+import { OrderOfWork, TermsRead } from "./Begin";
+import { FindingRead, PieceRead } from "./Courses";
+import { openDesk } from "./desk";
+import { Paper } from "./Paper";
+import { stretches, verdict } from "./sections";
+import { lineRange } from "./text";
+
+/** The read-through: the text on one side, what it means on the other, a start that is always in sight. */
+export function Read({ id }: { id: string | null }) {
+  const desk = useMemo(() => openDesk(id), [id]);
+  const view = useSignal<"courses" | "text">(id === null ? "text" : "courses");
+  const open = useSignal<string | null>(null);
+  const at = useSignal(0);
+  const area = useRef<HTMLTextAreaElement>(null);
+
+  useEffect(() => {
+    const keep = () => desk.keep();
+    addEventListener("pagehide", keep);
+    void desk.open().then(() => {
+      if (id === null && !desk.text.value) area.current?.focus();
+    });
+    return () => {
+      removeEventListener("pagehide", keep);
+      desk.close();
+    };
+  }, [desk]);
+
+  const pattern = desk.read.value?.pattern ?? null;
+  const title = pattern?.title || (id === null ? "A new pattern" : "The pattern");
+  useEffect(() => {
+    document.title = `${title} · Hookside`;
+  }, [title]);
+
+  const courses = pattern?.pieces.reduce((n, p) => n + p.courses.length, 0) ?? 0;
+  const broken = pattern?.findings.some((f) => f.severity === "error") ?? false;
+  const loose = pattern?.findings.filter((f) => f.course_id === null) ?? [];
+  const notes = loose.filter((f) => f.severity === "note");
+  const places = pattern?.findings.filter((f) => f.severity !== "note") ?? [];
+  const empty = !desk.text.value.trim();
+  const last = desk.taken.value.at(-1);
+
+  function show(line: number): void {
+    view.value = "text";
+    requestAnimationFrame(() => {
+      const box = area.current;
+      if (!box) return;
+      const [from, to] = lineRange(desk.text.value, line);
+      box.focus({ preventScroll: true });
+      box.setSelectionRange(from, to);
+      const before = box.previousElementSibling;
+      if (before) box.closest(".side")?.scrollTo({ top: lineTop(before, from) - 120 });
+      const top = before ? before.getBoundingClientRect().top + lineTop(before, from) : 0;
+      if (getComputedStyle(box.closest(".side") as Element).overflowY === "visible") scrollBy({ top: top - 160 });
+    });
+  }
+
+  function pointed(line: number): void {
+    const piece = pattern?.pieces.find((p) => p.courses.some((c) => c.line === line));
+    if (!piece || !pattern) return;
+    const stretch = stretches(piece, pattern.findings).stretches.find((s) => s.courses.some((c) => c.line === line));
+    const course = stretch?.courses[0];
+    if (!course) return;
+    open.value = course.id;
+    requestAnimationFrame(() => document.getElementById(`course-${course.id}`)?.scrollIntoView({ block: "nearest" }));
+  }
+
+  /** Leads from one place to look at to the next, and round again. */
+  function nextPlace(): void {
+    const place = places[at.value % places.length];
+    at.value++;
+    if (!place) return;
+    view.value = "courses";
+    if (place.course_id) open.value = place.course_id;
+    requestAnimationFrame(() => {
+      const spot = document.getElementById(place.course_id ? `course-${place.course_id}` : "loose");
+      spot?.scrollIntoView({ block: "center" });
+      spot?.querySelector("button")?.focus({ preventScroll: true });
+    });
+  }
+
+  async function start(): Promise<void> {
+    const making = await desk.start();
+    if (making !== null) go(toBench(making));
+  }
+
+  async function keep(): Promise<void> {
+    const on = await desk.shelve();
+    if (on === null) return;
+    if (String(on) === id) go(toShelf);
+    else location.replace(toRead(on));
+  }
+
+  return (
+    <main class={`read view-${view.value}`}>
+      <header>
+        <a class="word" href={toShelf}>
+          Shelf
+        </a>
+        <div class="views" role="group" aria-label="What to look at">
+          <button type="button" class="word" aria-pressed={view.value === "courses"} onClick={() => (view.value = "courses")}>
+            Rounds
+          </button>
+          <button type="button" class="word" aria-pressed={view.value === "text"} onClick={() => (view.value = "text")}>
+            Text
+          </button>
+        </div>
+        {!desk.editable.value && desk.ready.value && (
+          <button
+            type="button"
+            class="word"
+            onClick={() => {
+              desk.edit();
+              view.value = "text";
+            }}
+          >
+            Change it, as a copy of yours
+          </button>
+        )}
+        {desk.editable.value && desk.changed.value && (
+          <button type="button" class="word" onClick={() => void keep()}>
+            Keep on the shelf
+          </button>
+        )}
+      </header>
+
+      <div class="side text">
+        <Paper
+          desk={desk}
+          area={area}
+          pasted={() => {
+            view.value = "courses";
+          }}
+          pointed={pointed}
+        />
+      </div>
+
+      <div class="side courses">
+        <div class="sense-of">
+          {pattern && <h1>{title}</h1>}
+          {pattern && courses > 0 && <TermsRead desk={desk} pattern={pattern} />}
+          <div id="loose">
+            {loose
+              .filter((f) => f.severity !== "note")
+              .map((f, i) => (
+                <FindingRead key={i} finding={f} desk={desk} show={show} />
+              ))}
+          </div>
+          {notes.length > 0 && (
+            <details>
+              <summary class="word">
+                {notes.length === 1 ? "1 thing noticed" : `${notes.length} things noticed`}
+              </summary>
+              {notes.map((f, i) => (
+                <FindingRead key={i} finding={f} desk={desk} show={show} />
+              ))}
+            </details>
+          )}
+          {pattern && <OrderOfWork desk={desk} pattern={pattern} />}
+          {pattern?.pieces.map((piece, i) => (
+            <PieceRead
+              key={i}
+              piece={piece}
+              findings={pattern.findings}
+              desk={desk}
+              open={open.value}
+              turn={(course) => (open.value = course)}
+              show={show}
+            />
+          ))}
+          {!pattern && empty && desk.ready.value && (
+            <p class="invite">
+              Paste a pattern and its rounds appear here, counted: how many stitches each one uses, how many it makes, and
+              what the designer printed.
+            </p>
+          )}
+        </div>
+      </div>
+
+      <footer>
+        {last && desk.text.value === last.after && (
+          <p class="took" role="status">
+            Changed to {last.label}{" "}
+            <button type="button" class="word" onClick={() => desk.takeBack()}>
+              Take it back
+            </button>
+          </p>
+        )}
+        <p id="status" role="status">
+          {desk.say.value ||
+            (desk.draftRefused.value
+              ? "This browser keeps nothing: a reload would lose the text. Keep it on the shelf first."
+              : empty
+                ? "Nothing here yet."
+                : pattern
+                  ? verdict(pattern.findings, courses)
+                  : "Reading.")}
+          {broken && courses > 0 && (
+            <span class="anyway soft"> Started anyway, you work those from the designer's words.</span>
+          )}
+          {places.length > 0 && !desk.say.value && (
+            <>
+              {" "}
+              <button type="button" class="word" onClick={nextPlace}>
+                Show me
+              </button>
+            </>
+          )}
+        </p>
+        <button type="button" class="tape" disabled={!courses || desk.starting.value} onClick={() => void start()}>
+          {broken && courses ? "Start anyway" : "Start"}
+        </button>
+      </footer>
+    </main>
+  );
+}
+
+/** How far down inside `box` the character at `offset` stands, in pixels. */
+function lineTop(box: Element, offset: number): number {
+  const walk = document.createTreeWalker(box, NodeFilter.SHOW_TEXT);
+  let left = offset;
+  for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+    const length = node.textContent?.length ?? 0;
+    if (left < length) {
+      const range = document.createRange();
+      range.setStart(node, left);
+      range.setEnd(node, Math.min(length, left + 1));
+      return range.getBoundingClientRect().top - box.getBoundingClientRect().top;
+    }
+    left -= length;
+  }
+  return 0;
+}

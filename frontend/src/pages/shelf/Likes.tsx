@@ -1,0 +1,73 @@
+import { useSignal } from "@preact/signals";
+import { type Maker, Refused } from "../../api";
+import { changeMaker, maker } from "../../maker";
+
+interface Question<K extends keyof Maker> {
+  key: K;
+  ask: string;
+  answers: [Maker[K], string][];
+}
+
+const HAND: Question<"hand"> = { key: "hand", ask: "The hook is in your", answers: [["right", "right hand"], ["left", "left hand"]] };
+const PLAIN: Question<"plain"> = {
+  key: "plain",
+  ask: "A tap goes on by",
+  answers: [
+    ["plain", "the repeat, or a plain round"],
+    ["group", "a few stitches"],
+    ["stitch", "one stitch"],
+  ],
+};
+const LIGHT: Question<"light"> = {
+  key: "light",
+  ask: "Light",
+  answers: [
+    ["auto", "as this device has it"],
+    ["daylight", "daylight"],
+    ["lamplight", "lamplight"],
+  ],
+};
+const WORDS: Question<"words"> = { key: "words", ask: "Stitches are written", answers: [["short", "short: 4 sc"], ["full", "in full: 4 single crochet"]] };
+
+function Asked<K extends keyof Maker>({ question, refused }: { question: Question<K>; refused: (say: string) => void }) {
+  return (
+    <fieldset class="choices">
+      <legend>{question.ask}</legend>
+      {question.answers.map(([value, words]) => (
+        <label class="choice" key={String(value)}>
+          <input
+            type="radio"
+            name={question.key}
+            checked={maker.value[question.key] === value}
+            onChange={() => {
+              changeMaker({ [question.key]: value } as Partial<Maker>).then(
+                () => refused(""),
+                (why: unknown) => refused(why instanceof Refused ? why.say : String(why)),
+              );
+            }}
+          />
+          <span>{words}</span>
+        </label>
+      ))}
+    </fieldset>
+  );
+}
+
+/** How this maker likes it: few questions, answered by a tap, kept at once. */
+export function Likes() {
+  const say = useSignal("");
+  const refused = (words: string) => {
+    say.value = words;
+  };
+  return (
+    <section class="likes" id="likes" aria-label="How you like it">
+      <Asked question={HAND} refused={refused} />
+      <Asked question={PLAIN} refused={refused} />
+      <Asked question={WORDS} refused={refused} />
+      <Asked question={LIGHT} refused={refused} />
+      <p role="status" class={say.value ? "note" : "said"}>
+        {say.value}
+      </p>
+    </section>
+  );
+}

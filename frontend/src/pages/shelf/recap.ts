@@ -1,0 +1,81 @@
+import type { ShelfMaking, ShelfPattern } from "../../api";
+import type { CueKind } from "../../generated/pattern";
+
+const CUES: Record<CueKind, string> = {
+  stuff: "Stuffing",
+  tail: "A word about the tail",
+  close: "Closing up",
+  colour: "A change of colour",
+  eyes: "The eyes",
+  shape: "Shaping",
+  weave: "Weaving in",
+  sew: "Sewing on",
+  turn: "Turning",
+  fasten: "Fastening off",
+  marker: "The marker",
+  hold: "Setting it aside",
+  join: "Joining",
+  pin: "Pinning",
+  embroider: "Embroidery",
+  count: "A count",
+  other: "A note from the designer",
+};
+
+const DAY = 86_400_000;
+
+/** "today 21:40", "yesterday 21:40", "on Tuesday 21:40", "on 3 March", by the calendar of this device. */
+export function when(iso: string, now: Date): string {
+  const then = new Date(iso);
+  if (Number.isNaN(then.getTime())) return "";
+  const time = then.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+  const midnight = (d: Date) => new Date(d.getFullYear(), d.getMonth(), d.getDate()).getTime();
+  const days = Math.round((midnight(now) - midnight(then)) / DAY);
+  if (days === 0) return `today ${time}`;
+  if (days === 1) return `yesterday ${time}`;
+  if (days > 1 && days < 7) return `on ${then.toLocaleDateString("en-GB", { weekday: "long" })} ${time}`;
+  const year = then.getFullYear() === now.getFullYear() ? {} : { year: "numeric" as const };
+  return `on ${then.toLocaleDateString("en-GB", { day: "numeric", month: "long", ...year })}`;
+}
+
+export const counted = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+
+export function copyName(piece: string, copy: number, copies: number): string {
+  return copies > 1 ? `${piece}, ${copy} of ${copies}` : piece;
+}
+
+/** What a maker needs to pick up the hook again: when, where, and what comes. */
+export function recap(making: ShelfMaking, now: Date): { stopped: string; comes: string } {
+  const since = making.worked ? when(making.worked, now) : "";
+  if (making.finished) return { stopped: since ? `Finished ${since}.` : "Finished.", comes: "" };
+  const at = making.in_hand;
+  if (!at) return { stopped: `Begun ${when(making.begun, now)}. Nothing on the hook yet.`, comes: "" };
+  let place = "at the finishing";
+  if (at.label !== null) {
+    place = `in ${at.kind ?? "round"} ${at.label}`;
+    if (at.stitch !== null && at.of !== null) place += `, stitch ${at.stitch} of ${at.of}`;
+  }
+  const stopped = since ? `Stopped ${since} ${place}.` : `Ready ${place}.`;
+  const cue = at.next_cue;
+  if (!cue) return { stopped, comes: "" };
+  const unit = at.kind ?? "round";
+  const far = cue.distance_courses;
+  const name = CUES[cue.kind];
+  const comes = far <= 0 ? `${name} comes in this ${unit}.` : `${name} is ${counted(far, unit)} away.`;
+  return { stopped, comes };
+}
+
+/** "3 pieces, 58 rounds and rows" for the shelf. */
+export function extent(pattern: ShelfPattern): string {
+  const worked = pattern.pieces.filter((p) => p.courses > 0);
+  const copies = worked.reduce((sum, p) => sum + p.make, 0);
+  const courses = worked.reduce((sum, p) => sum + p.make * p.courses, 0);
+  return `${counted(copies, "piece")}, ${counted(courses, "round or row", "rounds and rows")} in all`;
+}
+
+/** What reading found, in the words of the read-through; empty when there is nothing to say. */
+export function looked({ error, warning }: { error: number; warning: number }): string {
+  const parts: string[] = [];
+  if (error) parts.push(`${counted(error, "place")} can't be followed`);
+  if (warning) parts.push(`${counted(warning, "place")} to look at`);
+  return parts.join(", ");
+}

@@ -25,9 +25,11 @@ _TO_COLOUR = re.compile(
 )
 # Where the name of a colour is over.
 _NAME_ENDS = frozenset(
-    ("for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before", "after")
-    + ("leaving", "cut", "do", "last", "next", "st", "stitch")
-)
+    {
+        "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
+        "after", "leaving", "cut", "do", "last", "next", "st", "stitch",
+    }
+)  # fmt: skip
 _NO_STUFFING = re.compile(
     r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
 )

@@ -1,0 +1,81 @@
+"""Cues where they are due, and the marker's whisper. Practice of the trade, no source, except where one is named."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hookside.cues import complete, markers
+from hookside.pattern import Course, Cue, Group, Pattern, Piece
+
+
+def course(label: str, makes: int = 18, **more: Any) -> Course:
+    body = [Group(stitch="sc", count=makes)]
+    numbers = {"uses": makes, "makes": makes, "text": f"sc around ({makes})", "line": int(label), "body": body}
+    return Course.model_validate({"id": f"buoy.{label}", "label": label, "kind": "round", **numbers, **more})
+
+
+def cue(text: str, after: str, kind: str = "colour", **more: Any) -> Cue:
+    return Cue.model_validate(
+        {
+            "address": f"buoy.{after}/{kind}.1", "after": after, "course_id": f"buoy.{after}", "kind": kind,
+            "text": text, "weight": "pause", **more,
+        }
+    )  # fmt: skip
+
+
+def buoy(*cues: Cue) -> Piece:
+    courses = [course("1", 6, spiral=True), course("2", 12, spiral=True), course("3", spiral=True), course("4")]
+    return Piece(name="Buoy", courses=courses, cues=list(cues))
+
+
+def due(*cues: Cue) -> list[int | None]:
+    (piece,) = complete(Pattern(pieces=[buoy(*cues)])).pieces
+    return [c.at for c in piece.cues]
+
+
+def test_a_colour_for_the_last_stitch_is_due_before_that_stitch() -> None:
+    assert due(cue("Change to color B in the last st of round 3.", "3")) == [17]
+    assert due(cue("Change to yarn B on the last yrh.", "2")) == [11]
+    assert due(cue("Finish the last stitch with cream.", "4")) == [17]
+
+
+def test_what_says_nothing_of_the_last_stitch_stays_where_it_is_printed() -> None:
+    assert due(cue("Change to color B.", "3")) == [None]
+    assert due(cue("Change to color B in the last stitch.", "3", at=5)) == [5]
+    assert due(cue("Leave a tail after the last stitch.", "3", "tail")) == [None]
+
+
+def test_a_course_that_could_not_be_read_moves_nothing() -> None:
+    piece = buoy(cue("Change to color B in the last stitch.", "3"))
+    piece.courses[2] = course("3", read=False, makes=18)
+    (done,) = complete(Pattern(pieces=[piece])).pieces
+    assert [c.at for c in done.cues] == [None]
+
+
+def test_the_pattern_handed_in_is_left_as_it_was() -> None:
+    pattern = Pattern(pieces=[buoy(cue("Change to color B in the last stitch.", "3"))])
+    before = pattern.model_dump()
+    complete(pattern)
+    assert pattern.model_dump() == before
+
+
+def test_a_whisper_as_each_spiral_round_after_the_first_begins() -> None:
+    found = markers(buoy())
+    assert [(m.after, m.text) for m in found] == [
+        ("1", "Work the first stitch of round 2, then put the marker into it."),
+        ("2", "Work the first stitch of round 3, then put the marker into it."),
+        ("3", "Work the first stitch of round 4, then put the marker into it."),
+    ]
+    assert {(m.kind, m.weight, m.basis, m.at) for m in found} == {("marker", "whisper", "worked out", None)}
+    assert len({m.address for m in found}) == 3
+
+
+def test_no_marker_where_rounds_are_joined_or_rows_are_turned() -> None:
+    joined = Piece(name="Hull", courses=[course("1"), course("2")])
+    rows = Piece(name="Seat", courses=[course("1", kind="row"), course("2", kind="row")])
+    assert markers(joined) == markers(rows) == []
+
+
+def test_a_text_that_says_it_itself_there_is_left_alone() -> None:
+    piece = buoy(cue("Place the marker in the next stitch.", "2", "marker"))
+    assert [m.after for m in markers(piece)] == ["1", "3"]

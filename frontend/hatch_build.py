@@ -104,8 +104,7 @@ def build(root: Path) -> bool:
         return False
     folder, page = root / "frontend", root / start.PAGE
     fetch_parts(folder)
-    aside = page.with_name("static.new")
-    shutil.rmtree(aside, ignore_errors=True)
+    aside = folder / "dist"
     npm(folder, "run", "build", "--", "--outDir", str(aside), "--emptyOutDir", "--logLevel", "warn")
     for path in sorted(aside.rglob("*")):
         if path.suffix in SQUEEZED and path.stat().st_size >= WORTH_SQUEEZING:

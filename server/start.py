@@ -349,7 +349,7 @@ def main(arguments):
     except KeyboardInterrupt:
         print("Stopped before Hookside was in place; start again to go on.", file=sys.stderr)
         return 130
-    command = [str(python), "-m", "hookside.cli", "serve", *arguments]
+    command = [str(python), "-m", "hookside", "serve", *arguments]
     if os.name == "nt":
         try:
             return subprocess.call(command)

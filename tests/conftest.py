@@ -48,7 +48,7 @@ class LiveServer:
 
     def command(self) -> list[str]:
         where = ["--folder", str(self.folder), "--port", str(self.port)]
-        return [sys.executable, "-m", "hookside.cli", "serve", "--no-browser", *where]
+        return [sys.executable, "-m", "hookside", "serve", "--no-browser", *where]
 
     def environment(self) -> dict[str, str]:
         env = {k: v for k, v in os.environ.items() if k not in ("HOOKSIDE_HOME", "DISPLAY", "WAYLAND_DISPLAY")}

@@ -22,6 +22,7 @@ FLOORS = {
     "compile": 4,
     "web": 5,
     "cli": 6,
+    "__main__": 7,
 }  # fmt: skip
 
 # What following may not touch: it takes no clock, disk, network, randomness or logging.
@@ -44,7 +45,8 @@ PAGE_ROOMS: dict[str, set[str]] = {
     "hands": {"generated", "follow"},
     "drawings": {"generated", "follow"},
     "pages": {"generated", "look", "route", "api", "maker", "follow", "hands", "drawings"},
-    "main": {"look", "route", "api", "maker", "follow", "pages"},
+    "Notices": {"follow"},
+    "main": {"Notices", "look", "route", "api", "maker", "follow", "pages"},
 }
 # Types leave nothing behind in the built page: these pairs may go up for types alone.
 TYPES_UP = {("follow", "api")}

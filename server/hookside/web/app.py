@@ -11,6 +11,7 @@ from flask.typing import ResponseReturnValue
 from flask_socketio import SocketIO
 from werkzeug.exceptions import HTTPException
 
+from hookside.journal.trouble import Trouble
 from hookside.web.address import Address
 from hookside.web.api import api
 from hookside.web.door import Door
@@ -38,6 +39,7 @@ def create_app(journal: Journal, static: Path | None, address: Address) -> tuple
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.json.sort_keys = False  # type: ignore[attr-defined]
     app.register_error_handler(Said, said)
+    app.register_error_handler(Trouble, troubled)
     app.register_error_handler(HTTPException, refused)
     app.register_error_handler(Exception, broken)
     app.register_blueprint(api(journal))
@@ -60,6 +62,11 @@ def create_app(journal: Journal, static: Path | None, address: Address) -> tuple
 
 def said(e: Said) -> ResponseReturnValue:
     return jsonify(say=e.say, code=e.code), e.status
+
+
+def troubled(e: Trouble) -> ResponseReturnValue:
+    """The disk or the file would not have it; nothing was done."""
+    return jsonify(say=e.say, code=e.code), 503
 
 
 def refused(e: HTTPException) -> ResponseReturnValue:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any
 from flask import request
 from flask_socketio import SocketIO, emit, join_room, leave_room, rooms
 
+from hookside.journal.trouble import Trouble
 from hookside.web.said import Said
 
 if TYPE_CHECKING:
@@ -37,7 +38,7 @@ def answered(handler: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, 
             return {"ok": False, "code": "malformed", "say": "Hookside could not understand that message."}
         try:
             return handler(self, payload[0])
-        except Said as e:
+        except (Said, Trouble) as e:
             return {"ok": False, "code": e.code, "say": e.say}
         except Exception as e:
             traceback.print_exception(e)

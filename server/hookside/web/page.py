@@ -18,8 +18,9 @@ NOT_BUILT = "The page has not been built yet: stop Hookside and start it with py
 
 
 def media_type(path: Path) -> str:
-    """By our own table first: what a system's registry says of .js cannot be relied on."""
-    return TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
+    """By our own table first: what a system says of .js cannot be relied on."""
+    kind = TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
+    return f"{kind}; charset=utf-8" if kind.startswith("text/") else kind
 
 
 def page(static: Path | None, address: Address) -> Blueprint:
@@ -31,8 +32,6 @@ def page(static: Path | None, address: Address) -> Blueprint:
         use_gzip = squeezed.is_file() and request.accept_encodings["gzip"] > 0
         body = (squeezed if use_gzip else path).read_bytes()
         response = Response(body, content_type=media_type(path))
-        if response.mimetype.startswith("text/"):
-            response.headers["Content-Type"] = f"{response.mimetype}; charset=utf-8"
         if use_gzip:
             response.headers["Content-Encoding"] = "gzip"
         if squeezed.is_file():

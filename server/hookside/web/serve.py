@@ -12,6 +12,7 @@ from pathlib import Path
 import click
 
 from hookside.config import data_folder, own_patterns, static_folder
+from hookside.journal.trouble import Trouble
 from hookside.web.address import Address
 from hookside.web.lock import FolderLock, Held
 from hookside.web.port import PortTaken, open_port
@@ -50,7 +51,7 @@ def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
                 "wait a moment and start again, or stop the other one."
             ) from e
         show(e.url, browser=not no_browser)
-    except PortTaken as e:
+    except (PortTaken, Trouble) as e:
         raise click.ClickException(str(e)) from e
     except OSError as e:
         raise click.ClickException(

@@ -1,0 +1,168 @@
+"""The live line, over a real socket."""
+
+from __future__ import annotations
+
+import http.client
+from typing import Any
+
+import pytest
+import socketio
+
+
+def test_joining_gives_the_snapshot_once(house: Any) -> None:
+    making = house.begin()
+    tablet = house.device()
+    first = tablet.join(making)
+    assert first["ok"] is True
+    assert first["epoch"] == house.journal.epoch
+    assert first["snapshot"]["id"] == making
+    assert first["head"] == first["snapshot"]["head"]
+    again = tablet.join(making, first["epoch"], first["head"])
+    assert again["snapshot"] is None
+    assert tablet.join(making, "another", first["head"])["snapshot"] is not None
+
+
+def test_a_making_that_is_gone(house: Any) -> None:
+    making = house.begin()
+    house.ask("DELETE", f"/api/makings/{making}")
+    answer = house.device().join(making)
+    assert (answer["ok"], answer["code"]) == (False, "gone")
+
+
+def test_a_move_is_acknowledged_and_told_to_the_others(house: Any) -> None:
+    making = house.begin()
+    tablet, phone = house.device(), house.device("phone")
+    snapshot = tablet.join(making)["snapshot"]
+    phone.join(making)
+    move = tablet.move(snapshot, "next", unit="round")
+    answer = tablet.send(move)
+    (done,) = answer["answers"]
+    assert done["ok"], done
+    assert (done["id"], done["kind"], done["from"]) == (move["id"], "move", snapshot["state"]["runs"]["p1.c1"]["at"])
+    assert done["to"] > done["from"]
+    assert phone.news.wait(10)
+    (rows,) = phone.heard
+    assert (rows["making"], rows["head"]) == (making, done["head"])
+    (row,) = rows["rows"]
+    assert {k: row[k] for k in ("row", "kind", "device", "run", "intent", "from", "to", "passed", "in_hand")} == {
+        "row": done["row"], "kind": "move", "device": tablet.id, "run": "p1.c1", "intent": "next",
+        "from": done["from"], "to": done["to"], "passed": done["passed"], "in_hand": "p1.c1",
+    }  # fmt: skip
+    assert tablet.heard == []
+    place = house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"]["p1.c1"]["at"]
+    assert place == done["to"]
+
+
+def test_resending_is_harmless(house: Any) -> None:
+    making = house.begin()
+    tablet = house.device()
+    snapshot = tablet.join(making)["snapshot"]
+    moves = [tablet.move(snapshot, "next", unit="stitch") for _ in range(3)]
+    first = tablet.send(*moves)
+    place = house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"]["p1.c1"]["at"]
+    assert tablet.send(*moves)["answers"] == first["answers"]
+    assert house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"]["p1.c1"]["at"] == place
+
+
+def test_another_making_is_not_told(house: Any) -> None:
+    one, other = house.begin(), house.begin()
+    tablet, phone = house.device(), house.device("phone")
+    phone.join(one)
+    phone.join(other)  # leaves the first
+    snapshot = tablet.join(one)["snapshot"]
+    assert tablet.send(tablet.move(snapshot, "next", unit="stitch"))["ok"]
+    elsewhere = tablet.join(other)["snapshot"]
+    assert tablet.send(tablet.move(elsewhere, "next", unit="stitch"))["ok"]
+    assert phone.news.wait(10)
+    assert [rows["making"] for rows in phone.heard] == [other]
+
+
+def test_another_journal_takes_nothing(house: Any) -> None:
+    making = house.begin()
+    tablet = house.device()
+    snapshot = tablet.join(making)["snapshot"]
+    answer = tablet.ask("moves", {"epoch": "another", "moves": [tablet.move(snapshot, "next", unit="stitch")]})
+    assert answer == {"ok": False, "code": "epoch", "epoch": house.journal.epoch}
+    assert house.ask("GET", f"/api/makings/{making}")[1]["head"] == snapshot["head"]
+
+
+PAYLOADS: list[Any] = [
+    None, 1, "x", [], {}, {"making": "1"}, {"making": True, "device": "d"}, {"making": 1, "device": 5},
+    {"making": 1, "device": ""}, {"making": 1, "device": "d" * 65},
+    {"making": 1, "device": "d", "device_name": "n" * 201}, {"making": 10**30, "device": "d"},
+    {"making": -1, "device": "d"}, {"making": 1, "device": "\ud800"},
+]  # fmt: skip
+
+
+def test_nonsense_is_answered_not_dropped(house: Any) -> None:
+    tablet = house.device()
+    for payload in PAYLOADS:
+        answer = tablet.ask("join", payload)
+        assert answer["ok"] is False, payload
+        assert answer["say"]
+    for moves in (None, 1, "x", {}, [{}] * 501):
+        answer = tablet.ask("moves", {"epoch": house.journal.epoch, "moves": moves})
+        assert (answer["ok"], answer["code"]) == (False, "malformed"), moves
+    making = house.begin()
+    good = tablet.move(tablet.join(making)["snapshot"], "next", unit="stitch")
+    broken: list[Any] = [
+        1, None, [], {}, good | {"id": 5}, good | {"id": "short"}, good | {"making": "x"}, good | {"making": 10**30},
+        good | {"intent": "fly"}, good | {"more": 1}, good | {"base": -1}, good | {"run": "\0"}, good | {"device": ""},
+        {k: v for k, v in good.items() if k != "run"}, good | {"intent": "goto", "to": "x"},
+    ]  # fmt: skip
+    for move in broken:
+        (answer,) = tablet.send(move)["answers"]
+        assert answer["ok"] is False or answer["kind"] == "refused", (move, answer)
+    (answer,) = tablet.send(good)["answers"]
+    assert (answer["ok"], answer["kind"]) == (True, "move")
+
+
+def test_events_nobody_knows_do_no_harm(house: Any) -> None:
+    tablet = house.device()
+    tablet.line.emit("gulls", {"a": 1})
+    tablet.line.emit("join", ({"making": 1}, {"making": 2}))
+    assert tablet.join(house.begin())["ok"]
+
+
+def test_a_message_too_large_ends_the_line_alone(house: Any) -> None:
+    making = house.begin()
+    greedy, tablet = house.device("greedy"), house.device()
+    greedy.line.emit("moves", {"epoch": "e", "moves": ["x" * (2 << 20)]})
+    greedy.line.wait()  # until the server hangs up
+    assert not greedy.line.connected
+    assert tablet.join(making)["ok"]
+
+
+def shake(house: Any, **headers: str) -> int:
+    """The status that a websocket handshake with these headers gets."""
+    line = http.client.HTTPConnection("127.0.0.1", house.address.port, timeout=10)
+    try:
+        asked = {
+            "Connection": "Upgrade", "Upgrade": "websocket", "Sec-WebSocket-Version": "13",
+            "Sec-WebSocket-Key": "AAAAAAAAAAAAAAAAAAAAAA==", **headers,
+        }  # fmt: skip
+        line.request("GET", "/socket.io/?EIO=4&transport=websocket", headers=asked)
+        return line.getresponse().status
+    finally:
+        line.close()
+
+
+def test_sockets_of_others_are_refused(house: Any) -> None:
+    assert shake(house, Origin=house.url) == 101
+    assert shake(house) == 403
+    for origin in ("http://gulls.example", "null", "https://127.0.0.1", house.url + "0"):
+        assert shake(house, Origin=origin) == 403
+    assert shake(house, Origin=house.url, Host="gulls.example") == 403
+    assert shake(house, Origin="http://gulls.example", Host="gulls.example") == 403
+
+
+def test_polling_is_no_way_in(house: Any) -> None:
+    status, _, _ = house.raw("GET", "/socket.io/?EIO=4&transport=polling", None, {"Origin": house.url})
+    assert status == 400
+    client = socketio.Client(reconnection=False)
+    with pytest.raises(socketio.exceptions.ConnectionError):
+        client.connect(house.url, transports=["polling"])
+
+
+def test_no_other_async_mode_slips_in(house: Any) -> None:
+    assert house.socket.async_mode == "threading"

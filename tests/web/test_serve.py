@@ -1,0 +1,120 @@
+"""`hookside serve` as a process: one for each folder, stopped politely, restarted at the same address."""
+
+from __future__ import annotations
+
+import os
+import re
+import signal
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def second(server: Any, *more: str) -> subprocess.CompletedProcess[str]:
+    """Another start on the same folder, to its end."""
+    command = [sys.executable, "-m", "hookside", "serve", "--no-browser", "--folder", str(server.folder), *more]
+    return subprocess.run(command, env=server.environment(), capture_output=True, text=True, timeout=30)
+
+
+def test_our_patterns_are_on_the_shelf_at_first_start(server: Any) -> None:
+    status, shelf = server.api("GET", "/api/shelf")
+    assert status == 200
+    ours = sorted((ROOT / "patterns").glob("*.txt"))
+    assert [p["source"] for p in shelf["patterns"]] == ["own"] * len(ours)
+    assert all(p["can_be_followed"] for p in shelf["patterns"])
+    server.restart()
+    assert len(server.api("GET", "/api/shelf")[1]["patterns"]) == len(ours)
+
+
+def test_a_second_start_finds_the_first(server: Any) -> None:
+    found = second(server)
+    assert (found.returncode, found.stdout, found.stderr) == (0, f"Hookside is at {server.url}\n", "")
+    assert server.api("GET", "/api/shelf")[0] == 200
+
+
+def test_the_port_is_remembered_over_restarts(server: Any) -> None:
+    server.stop()
+    command = [sys.executable, "-m", "hookside", "serve", "--no-browser", "--folder", str(server.folder)]
+    with subprocess.Popen(command, env=server.environment(), stdout=subprocess.PIPE, text=True) as again:
+        assert again.stdout is not None
+        assert again.stdout.readline() == f"Hookside is at {server.url}\n"
+        again.send_signal(signal.SIGTERM)
+        assert again.wait(timeout=30) == 0
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGINT])
+def test_it_stops_politely(server: Any, number: int) -> None:
+    assert server.end(number) == 0
+
+
+def test_it_comes_back_after_a_kill(server: Any) -> None:
+    text = server.api("GET", "/api/patterns/" + str(server.api("GET", "/api/shelf")[1]["patterns"][0]["id"]))[1]["text"]
+    status, kept = server.api("POST", "/api/patterns", {"text": text})
+    assert status == 200
+    server.kill()
+    server.start()
+    assert server.api("GET", f"/api/patterns/{kept['id']}")[1]["text"] == text
+
+
+def test_a_stranger_on_the_port_is_said(server: Any, tmp_path: Path) -> None:
+    other = tmp_path / "other"
+    command = [sys.executable, "-m", "hookside", "serve", "--no-browser", "--folder", str(other)]
+    told = subprocess.run(
+        [*command, "--port", str(server.port)], env=server.environment(), capture_output=True, text=True, timeout=30
+    )
+    assert told.returncode == 1
+    assert f"Port {server.port}" in told.stderr
+    assert "Traceback" not in told.stderr
+
+
+def test_a_folder_that_cannot_be_used_is_said(server: Any, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("not a folder", encoding="utf-8")
+    command = [sys.executable, "-m", "hookside", "serve", "--no-browser", "--folder", str(tmp_path / "file" / "house")]
+    told = subprocess.run(command, env=server.environment(), capture_output=True, text=True, timeout=30)
+    assert told.returncode == 1
+    assert "HOOKSIDE_HOME" in told.stderr
+    assert "Traceback" not in told.stderr
+
+
+def test_home_names_the_folder(server: Any, tmp_path: Path) -> None:
+    env = dict(server.environment(), HOOKSIDE_HOME=str(server.folder))
+    command = [sys.executable, "-m", "hookside", "serve", "--no-browser"]
+    told = subprocess.run(command, env=env, capture_output=True, text=True, timeout=30)
+    assert told.stdout == f"Hookside is at {server.url}\n"
+
+
+# What a serving process must not carry: they take tens of megabytes, and a voice is an extra.
+HEAVY = ("scipy", "numpy", "vosk", "pocketsphinx", "sounddevice", "eventlet", "gevent")
+
+
+def test_the_serving_process_carries_nothing_heavy(tmp_path: Path, server: Any) -> None:
+    """All imports of a process that reads, begins and moves, as Python itself lists them.
+
+    Each heavy name is put where an import of it would succeed, so that an import that is merely tried shows too.
+    """
+    for name in HEAVY:
+        (tmp_path / "decoys" / name).mkdir(parents=True)
+        (tmp_path / "decoys" / name / "__init__.py").write_text("", encoding="utf-8")
+    server.stop()
+    env = server.environment()
+    path = os.pathsep.join([env["PYTHONPATH"], str(tmp_path / "decoys")])
+    env = dict(env, PYTHONPATH=path, PYTHONPROFILEIMPORTTIME="1")
+    with (tmp_path / "imports").open("w", encoding="utf-8") as told:
+        process = subprocess.Popen(server.command(), env=env, stdout=subprocess.PIPE, stderr=told, text=True)
+        assert process.stdout is not None
+        assert process.stdout.readline()
+        pattern = server.api("GET", "/api/shelf")[1]["patterns"][0]["id"]
+        text = server.api("GET", f"/api/patterns/{pattern}")[1]["text"]
+        assert server.api("POST", "/api/read", {"text": text})[0] == 200
+        assert server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}})[0] == 200
+        process.send_signal(signal.SIGTERM)
+        process.wait(timeout=30)
+        process.stdout.close()
+    imported = set(re.findall(r"\|\s+([\w.]+)$", (tmp_path / "imports").read_text(encoding="utf-8"), re.MULTILINE))
+    assert {"hookside.compile", "hookside.web.live", "lark", "sqlalchemy"} <= imported
+    assert not {name for name in imported if name.split(".")[0] in HEAVY}

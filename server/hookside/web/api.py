@@ -83,7 +83,7 @@ def api(journal: Journal) -> Blueprint:
     readings = Readings()
 
     def pattern_of(id: str) -> dict[str, Any]:
-        kept = journal.pattern(id)
+        kept: dict[str, Any] | None = journal.pattern(id)
         if kept is None:
             raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
         return kept

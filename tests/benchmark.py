@@ -1,0 +1,232 @@
+"""The figures of the README, measured on this machine, as a Markdown table.
+
+    python3 tests/run.py --only lint     once, for the environment
+    .venv/bin/python tests/benchmark.py
+
+A figure is a figure of the machine it was taken on: the table names it. Nothing here passes or fails.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import os
+import secrets
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+ROOT = Path(__file__).resolve().parent.parent
+sys.path.insert(0, str(ROOT / "server"))
+
+Line = tuple[str, str, str]  # what, wanted, measured
+
+
+def module(name: str, path: Path) -> ModuleType:
+    spec = importlib.util.spec_from_file_location(name, path)
+    assert spec is not None
+    assert spec.loader is not None
+    made = importlib.util.module_from_spec(spec)
+    sys.modules[name] = made
+    spec.loader.exec_module(made)
+    return made
+
+
+shared = module("hookside_conftest", ROOT / "tests" / "conftest.py")
+runner = module("hookside_run", ROOT / "tests" / "run.py")
+
+
+def percentile(values: list[float], share: float) -> float:
+    """The value that `share` of all do not exceed."""
+    ordered = sorted(values)
+    return ordered[min(len(ordered) - 1, int(share * len(ordered)))]
+
+
+def rope(rounds: int) -> str:
+    """demo: a long striped rope of growing, plain and shrinking rounds, written out."""
+    lines = ["Mooring rope", "", "ROPE", "Round 1: 6 sc in magic ring (6)"]
+    for n in range(2, rounds + 1):
+        k = (n - 2) % 12
+        if k < 4:
+            before = 6 * (k + 1)
+            body = "inc x 6" if k == 0 else f"(sc in next {k}, inc) x 6"
+            lines.append(f"Round {n}: {body} ({before + 6})")
+        elif k < 8:
+            lines.append(f"Round {n}: sc in each st around (30)")
+        else:
+            left = 30 - 6 * (k - 8)
+            stay = left // 6 - 2
+            body = f"(sc in next {stay}, dec) x 6" if stay else "dec x 6"
+            lines.append(f"Round {n}: {body} ({left - 6})")
+    return "\n".join(lines) + "\n"
+
+
+def drum(rounds: int) -> str:
+    """demo: a drum of many alike rounds of repeats without a stop, to tap along."""
+    lines = ["Fog drum", "", "DRUM", "Row 1: ch 43, sc in 2nd ch from hook, sc in next 41 ch, turn (42)"]
+    lines += [f"Row {n}: ch 1, sc in each st across, turn (42)" for n in range(2, rounds + 1)]
+    return "\n".join(lines) + "\n"
+
+
+def best(work: Callable[[], Any], times: int = 5) -> float:
+    """The shortest of several runs, in seconds: the one least disturbed."""
+    taken = []
+    for _ in range(times):
+        begun = time.perf_counter()
+        work()
+        taken.append(time.perf_counter() - begun)
+    return min(taken)
+
+
+def reading() -> Iterator[Line]:
+    from hookside.compile import read
+
+    short, long = rope(300), rope(2400)
+    pattern = read(short)
+    assert sum(len(p.courses) for p in pattern.pieces) == 300
+    assert pattern.can_be_followed, pattern.findings[:3]
+    yield "reading, courses a second", "5,000", f"{2400 / best(lambda: read(long), 3):,.0f}"
+    yield "reading 300 courses", "100 ms", f"{best(lambda: read(short)) * 1000:.0f} ms"
+
+
+@contextmanager
+def running(folder: Path) -> Iterator[Any]:
+    server = shared.LiveServer(folder)
+    server.start()
+    try:
+        yield server
+    finally:
+        if server.process is not None:
+            server.stop()
+
+
+def starting(folder: Path) -> Iterator[Line]:
+    with running(folder) as server:
+        taken = []
+        for _ in range(7):
+            server.stop()
+            begun = time.perf_counter()
+            server.start()
+            server.api("GET", "/api/maker")
+            taken.append(time.perf_counter() - begun)
+    yield "start to first answer, median of 7", "1.5 s", f"{statistics.median(taken):.2f} s"
+
+
+def resident(pid: int) -> float | None:
+    """Megabytes of memory a process holds, where the system tells."""
+    try:
+        status = Path(f"/proc/{pid}/status").read_text(encoding="utf-8")
+    except OSError:
+        return None
+    return next(int(line.split()[1]) / 1024 for line in status.splitlines() if line.startswith("VmRSS"))
+
+
+def moving(folder: Path, moves: int = 2000) -> Iterator[Line]:
+    import socketio
+
+    with running(folder) as server:
+        pattern = server.api("POST", "/api/patterns", {"text": drum(40), "terms": None})[1]["id"]
+        making = server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}})[1]["id"]
+        line = socketio.Client(reconnection=False)
+        line.connect(server.url, transports=["websocket"])
+        about = {"making": making, "device": "benchmark", "device_name": "benchmark", "epoch": "", "head": 0}
+        snapshot = line.call("join", about)["snapshot"]
+        run, head, taken = snapshot["runs"][0], snapshot["head"], []
+        for n in range(moves):
+            move = {
+                "id": secrets.token_hex(16), "device": "benchmark", "device_seq": n + 1, "making": making,
+                "run": run["run"], "strand": run["strand"], "base": head, "intent": "next" if n % 4 else "back",
+                "unit": "stitch",
+            }  # fmt: skip
+            begun = time.perf_counter()
+            (answer,) = line.call("moves", {"epoch": snapshot["epoch"], "moves": [move]})["answers"]
+            taken.append((time.perf_counter() - begun) * 1000)
+            head = answer["head"]
+        line.disconnect()
+        held = resident(server.process.pid)
+    middle, far = percentile(taken, 0.5), percentile(taken, 0.99)
+    yield f"move to acknowledgement, loopback, {moves} moves", "p99 12 ms", f"p50 {middle:.1f} ms, p99 {far:.1f} ms"
+    if held is not None:
+        yield "resident memory after that", "120 MB", f"{held:.0f} MB"
+
+
+def weighing() -> Iterator[Line]:
+    assets = ROOT / "server" / "hookside" / "static" / "assets"
+    weight = 0
+    for path in assets.iterdir():
+        if path.suffix in (".js", ".css"):
+            squeezed = path.with_name(path.name + ".gz")
+            weight += (squeezed if squeezed.exists() else path).stat().st_size
+    yield "script and style, gzipped", "90 kB", f"{weight / 1000:.1f} kB"
+
+
+# Notes when each finger lifted and when the frame after it was painted.
+WATCH = """
+window.taps = [];
+addEventListener('pointerup', (e) => {
+  if (!e.target.closest('[data-open]')) return;
+  requestAnimationFrame(() => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => window.taps.push(performance.now() - e.timeStamp);
+    port2.postMessage(0);
+  });
+}, true);
+"""
+PAINTED = """() => new Promise((done) => new PerformanceObserver((list) => {
+  const last = list.getEntries().at(-1);
+  if (last) done(last.startTime);
+}).observe({ type: 'largest-contentful-paint', buffered: true }))"""
+
+
+def painting(folder: Path, taps: int = 300) -> Iterator[Line]:
+    from playwright.sync_api import sync_playwright
+
+    path = os.environ.get("HOOKSIDE_CHROMIUM") or runner.chromium(sys.executable, dict(os.environ))
+    with running(folder) as server, sync_playwright() as play:
+        pattern = server.api("POST", "/api/patterns", {"text": drum(taps + 20), "terms": None})[1]["id"]
+        making = server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}})[1]["id"]
+        browser = play.chromium.launch(executable_path=path, args=shared.CHROMIUM)
+        first = []
+        for _ in range(5):
+            context = browser.new_context(viewport={"width": 390, "height": 844})
+            page = context.new_page()
+            page.goto(f"{server.url}/#/bench/{making}")
+            page.wait_for_selector("[data-open]")
+            page.wait_for_timeout(300)
+            first.append(page.evaluate(PAINTED))
+            context.close()
+        context = browser.new_context(viewport={"width": 390, "height": 844})
+        page = context.new_page()
+        page.add_init_script(WATCH)
+        page.goto(f"{server.url}/#/bench/{making}")
+        box = page.wait_for_selector("[data-open]").bounding_box()
+        for _ in range(taps):
+            page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] * 0.7)
+            page.wait_for_timeout(70)
+        taken = page.evaluate("window.taps")
+        browser.close()
+    yield "bench painted, cold, median of 5 (Chromium, 390 x 844)", "1 s", f"{statistics.median(first):.0f} ms"
+    far = percentile(taken, 0.99)
+    yield f"tap to paint, {len(taken)} taps", "p99 32 ms", f"p50 {percentile(taken, 0.5):.1f} ms, p99 {far:.1f} ms"
+
+
+def main() -> None:
+    here = runner.machine()
+    lines: list[Line] = list(reading())
+    with tempfile.TemporaryDirectory() as folder:
+        for n, part in enumerate((starting, moving, painting)):
+            lines += part(Path(folder) / str(n))
+    lines[-2:-2] = weighing()
+    print(f"Measured on {here['cpu']}, {here['cores']} cores, Python {here['python']}, {here['system']}.\n")
+    print("| what | to reach | measured |\n| --- | --- | --- |")
+    for what, wanted, measured in lines:
+        print(f"| {what} | {wanted} | {measured} |")
+
+
+if __name__ == "__main__":
+    main()

@@ -141,8 +141,10 @@ def test_several_of_a_stitch(stitch: str, terms: Terms, full: str) -> None:
 
 
 def test_an_abbreviation_of_the_texts_own_stands_as_it_is() -> None:
-    own = Group(stitch="limpet st", count=3)
-    assert group_words(own, "US", {"limpet st": "3 hdc drawn together"}).short == "3 limpet st"
+    words = group_words(Group(stitch="lst", count=3), "US", {"lst": "limpet stitch"})
+    assert (words.short, words.spoken) == ("3 lst", "three limpet stitches, one in each of the next three")
+    told = group_words(Group(stitch="lst", count=3), "US", {"lst": "3 hdc in one st, drawn together at the top"})
+    assert told.full == "3 lsts, one in each of the next 3 stitches"
 
 
 def test_a_course_that_could_not_be_read_keeps_its_words_in_the_makers_terms() -> None:

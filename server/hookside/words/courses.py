@@ -74,31 +74,34 @@ def dress(pattern: Pattern, terms: Terms | None = None) -> Pattern:
 
 
 def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
-    """A copy of one piece with every `words` filled, in `terms`."""
-    kept: dict[str, Words] = {}
+    """A copy of one piece with every `words` filled, in `terms`. Alike groups and courses are put into words once."""
+    groups: dict[tuple[object, ...], Words] = {}
+    courses: dict[str, Words] = {}
 
     def body(nodes: list[Node]) -> list[Node]:
         return [
-            node.model_copy(update={"words": group(node)})
+            node.model_copy(update={"words": of_group(node)})
             if isinstance(node, Group)
             else Repeat(body=body(node.body), times=node.times)
             for node in nodes
         ]
 
-    def group(node: Group) -> Words:
-        key = f"{node.stitch}|{node.count}|{node.uses}|{node.makes}|{node.loops}|{node.into}|{node.colour}"
-        if key not in kept:
-            kept[key] = group_words(node, terms, pattern.abbreviations, pattern.terms)
-        return kept[key]
+    def of_group(node: Group) -> Words:
+        key = (node.stitch, node.count, node.uses, node.makes, node.steps, node.loops, node.into, node.colour)
+        if key not in groups:
+            groups[key] = group_words(node, terms, pattern.abbreviations, pattern.terms)
+        return groups[key]
 
-    courses = [
-        course.model_copy(
-            update={
-                "body": body(course.body),
-                "words": course_words(course, terms, pattern.abbreviations, pattern.terms),
-            }
-        )
-        for course in piece.courses
-    ]
+    def of_course(course: Course, dressed: list[Node]) -> Words:
+        line = short_body(dressed, lambda group: f"{group.words.short}|{group.uses}|{group.makes}")
+        key = f"{course.kind}|{course.plain}|{line}" if course.read else course.text
+        if key not in courses:
+            courses[key] = course_words(course, terms, pattern.abbreviations, pattern.terms)
+        return courses[key]
+
+    def of(course: Course) -> Course:
+        dressed = body(course.body)
+        return course.model_copy(update={"body": dressed, "words": of_course(course, dressed)})
+
     cues = [cue.model_copy(update={"words": cue_words(cue, terms, pattern.terms)}) for cue in piece.cues]
-    return piece.model_copy(update={"courses": courses, "cues": cues})
+    return piece.model_copy(update={"courses": [of(course) for course in piece.courses], "cues": cues})

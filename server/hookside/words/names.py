@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from hookside.pattern import Group, Terms
@@ -53,14 +55,24 @@ def full_name(entry: Stitch, terms: Terms) -> str:
 
 
 def name_of(key: str, terms: Terms, abbreviations: Mapping[str, str]) -> Name:
-    """The name of a stitch: from the table, or from the text's own abbreviations, or the key itself.
+    """The name of a stitch: from the table, else the text's own abbreviation with its meaning where that is a name.
 
     >>> name_of("sc", "UK", {}).one
     'double crochet'
+    >>> name_of("lst", "US", {"lst": "limpet stitch"}).many
+    'limpet stitches'
     """
-    entry = TABLE.get(key)
-    if entry is None:
-        return Name(key, key, plural(key), "", key, plural(key))
+    if key in TABLE:
+        return _from_table(key, terms)
+    meaning = abbreviations.get(key, "").strip().rstrip(".")
+    # a meaning of many words is an instruction ("work 3 hdc in the next st"), not a name
+    name = meaning if re.fullmatch(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,3}", meaning) else key
+    return Name(key, name, plural(name), "", name, plural(name))
+
+
+@cache
+def _from_table(key: str, terms: Terms) -> Name:
+    entry = TABLE[key]
     base = TABLE.get(entry.of, entry)
     one, base_one = full_name(entry, terms), full_name(base, terms)
     return Name(entry.abbreviation(terms), one, plural(one), base.key, base_one, plural(base_one))

@@ -134,16 +134,17 @@ def spoken_text(text: str, terms: Terms) -> str:
     return _mend_stops(said)
 
 
+@cache
+def _spelled(terms: Terms) -> re.Pattern[str]:
+    """Every abbreviation to write out; the longest first, so that "sl st" and "inv dec" go before their parts."""
+    names = "|".join(re.escape(n).replace(r"\ ", r"[\s.\-]+") for n in sorted(_names(terms), key=len, reverse=True))
+    return re.compile(rf"(?<![A-Za-z])(?:{names})(?![A-Za-z])", re.IGNORECASE)
+
+
 def _write_out(text: str, terms: Terms) -> str:
-    """Abbreviations to words. Two-word ones ("sl st", "inv dec") go first."""
+    """Abbreviations to words."""
     names = _names(terms)
-    spelled = "|".join(re.escape(n).replace(r"\ ", r"[\s.\-]+") for n in sorted(names, key=len, reverse=True))
-    text = re.sub(
-        rf"(?<![A-Za-z])(?:{spelled})(?![A-Za-z])",
-        lambda m: names[plain_name(m[0])],
-        text,
-        flags=re.IGNORECASE,
-    )
+    text = _spelled(terms).sub(lambda m: names[plain_name(m[0])], text)
     return re.sub(r"[A-Za-z]+", lambda m: _EXPANSIONS.get(m[0].lower(), m[0]), text)
 
 

@@ -1,0 +1,203 @@
+"""Our own patterns read without findings, and every count is as worked out by hand.
+
+The tables were written beside the patterns with pencil arithmetic, without the reader: for each course the stitches
+it uses and the stitches it makes. Where a published figure exists it is named.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+from hookside.compile import Choices, lay, read
+from hookside.follow import flaws
+from hookside.pattern import Pattern, Piece
+
+FOLDER = Path(__file__).resolve().parents[2] / "patterns"
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A piece by hand: what each course makes, in order; `start` counts the chains a first row works into.
+
+    A course uses what the one before it made, so the makes are the whole table.
+    """
+
+    make: int
+    kind: str
+    start: int
+    makes: list[int]
+
+
+def n(count: int, times: int) -> list[int]:
+    return [count] * times
+
+
+BY_HAND: dict[str, dict[str, Worked]] = {
+    "striped-buoys": {
+        # disc of 6 rounds, 3 x 3 plain, then the tip: 36 30 24 24 18 18 12 12 6
+        "BUOY": Worked(5, "round", 0, [6, 12, 18, 24, 30, 36, *n(36, 9), 30, 24, 24, 18, 18, 12, 12, 6]),
+        "ROPE LOOP": Worked(5, "row", 20, [20]),
+    },
+    "harbor-skiff": {
+        # oval on 11 chains: 2 x 11 = 22, then 6 more a round (arithmetic of the oval start); two rounds with 2 more
+        "Hull": Worked(1, "round", 10, [22, 28, 34, 40, 40, 40, 40, 42, 44, 44, 44]),
+        "Seat": Worked(2, "row", 8, n(8, 3)),
+    },
+    "signal-pennant": {
+        "Pennant": Worked(
+            1, "row", 24,
+            [*n(24, 12), *n(22, 4), *n(20, 4), *n(18, 4), *n(16, 4), *n(14, 4), *n(12, 4), *n(10, 4)],
+        ),
+    },
+    "kelp-frond": {
+        # 12 chains: 11 up one side, 3 in the tip, 11 down the other; then 1 more at the foot twice and 3 at the tip
+        "BLADE": Worked(3, "round", 12, [25, 30]),
+        "FLOAT": Worked(3, "round", 0, [6, 12, 12, 12, 6]),
+        "STEM": Worked(1, "row", 40, [40]),
+    },
+    "seal-pup": {
+        "BODY": Worked(
+            1, "round", 0,
+            [6, 12, 12, 18, 24, 30, *n(30, 4), 24, 24, 30, 36, *n(36, 6), 30, 30, 30, 24, 24, 24, 18, 18, 12, 12, 6],
+        ),
+        "FLIPPERS": Worked(2, "round", 0, [6, 8, 10, 12, *n(12, 4), 10]),
+        "TAIL": Worked(1, "round", 0, [6, 12, 18]),
+    },
+}  # fmt: skip
+
+# Where each job is due: course it follows, or course and stitch, by hand.
+CUES: dict[str, dict[str, list[tuple[str, int | None, str]]]] = {
+    "striped-buoys": {
+        "BUOY": [
+            ("9", 35, "colour"), ("12", 35, "colour"), ("15", 35, "colour"), ("19", None, "stuff"),
+            ("22", None, "stuff"), ("23", None, "fasten"), ("23", None, "close"),
+        ],
+    },
+    "seal-pup": {"BODY": [("12", None, "stuff"), ("27", None, "stuff"), ("30", None, "stuff"), ("31", None, "close")]},
+    "kelp-frond": {"FLOAT": [("4", None, "stuff"), ("5", None, "close")], "BLADE": [("2", None, "fasten")]},
+    "signal-pennant": {"Pennant": [("20", 19, "colour"), ("28", 15, "colour"), ("40", None, "fasten")]},
+    "harbor-skiff": {"Hull": [("10", None, "colour"), ("11", None, "fasten"), ("11", None, "weave")]},
+}  # fmt: skip
+
+NAMES = sorted(path.stem for path in FOLDER.glob("*.txt"))
+
+
+def text_of(name: str) -> str:
+    return (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def read_all() -> dict[str, Pattern]:
+    return {name: read(text_of(name)) for name in NAMES}
+
+
+def piece_of(pattern: Pattern, name: str) -> Piece:
+    (piece,) = [p for p in pattern.pieces if p.name.lower() == name.lower()]
+    return piece
+
+
+def test_every_pattern_has_its_table() -> None:
+    assert sorted(BY_HAND) == NAMES
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_reads_without_findings(name: str, read_all: dict[str, Pattern]) -> None:
+    assert [(f.line, f.severity, f.message) for f in read_all[name].findings] == []
+
+
+@pytest.mark.parametrize(("name", "piece"), [(name, piece) for name in BY_HAND for piece in BY_HAND[name]])
+def test_counts_are_as_worked_by_hand(name: str, piece: str, read_all: dict[str, Pattern]) -> None:
+    by_hand, found = BY_HAND[name][piece], piece_of(read_all[name], piece)
+    assert found.make == by_hand.make
+    assert {course.kind for course in found.courses} == {by_hand.kind}
+    assert [course.label for course in found.courses] == [str(i) for i in range(1, len(by_hand.makes) + 1)]
+    assert [course.makes for course in found.courses] == by_hand.makes
+    assert [course.declared for course in found.courses] == by_hand.makes
+    # each course works into the whole of the one before, the first row into its chain
+    if by_hand.kind == "row":
+        assert found.courses[0].uses == by_hand.start
+    assert [course.uses for course in found.courses][1:] == by_hand.makes[:-1]
+    assert all(course.read for course in found.courses)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_only_courses_with_a_table_are_read(name: str, read_all: dict[str, Pattern]) -> None:
+    with_courses = [p.name.lower() for p in read_all[name].pieces if p.courses]
+    assert with_courses == [piece.lower() for piece in BY_HAND[name]]
+
+
+@pytest.mark.parametrize(("name", "piece"), [(name, piece) for name in CUES for piece in CUES[name]])
+def test_jobs_are_due_where_the_hands_need_them(name: str, piece: str, read_all: dict[str, Pattern]) -> None:
+    found = [(cue.after, cue.at, cue.kind) for cue in piece_of(read_all[name], piece).cues]
+    assert [due for due in CUES[name][piece] if due not in found] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_stuffing_and_closing_stop_the_work(name: str, read_all: dict[str, Pattern]) -> None:
+    weights = {(c.kind, c.weight) for p in read_all[name].pieces for c in p.cues if c.kind in ("stuff", "close")}
+    assert {weight for _, weight in weights} <= {"stop"}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_section_of_sewing_up_follows_the_pieces(name: str, read_all: dict[str, Pattern]) -> None:
+    last = read_all[name].pieces[-1]
+    assert last.courses == []
+    assert {"sew", "weave"} & {cue.kind for cue in last.cues}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_terms_materials_hook_gauge(name: str, read_all: dict[str, Pattern]) -> None:
+    pattern = read_all[name]
+    assert pattern.terms == ("UK" if name == "signal-pennant" else "US")
+    assert pattern.title.lower().replace(" ", "-").endswith(name.split("-", 1)[1])
+    assert pattern.hook
+    assert pattern.gauge
+    assert pattern.materials
+    assert pattern.notes
+    assert {"st", "ch", "sc", "dc", "inc", "st(s)"} & set(pattern.abbreviations)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_strands_lie_sound(name: str, read_all: dict[str, Pattern]) -> None:
+    for terms in ("US", "UK"):
+        laid = lay(read_all[name], text_of(name), Choices(terms=terms))
+        assert all(flaws(one.strand) == [] for one in laid)
+        copies = [one for one in laid if one.run.startswith("p1.")]
+        assert len(copies) == next(iter(BY_HAND[name].values())).make
+        assert len({one.strand.id for one in copies}) == 1
+
+
+def test_the_disc_of_six_increases_a_round(read_all: dict[str, Pattern]) -> None:
+    """Round n of a flat disc makes 6n stitches, 3n(n + 1) in all after n rounds.
+
+    6, 12, 18, 24, 30, 36: printed in mamas2hands 2017 and ahooka.com 2014.
+    """
+    disc = [course.makes for course in piece_of(read_all["striped-buoys"], "BUOY").courses[:6]]
+    assert disc == [6, 12, 18, 24, 30, 36]
+    for rounds in range(1, 7):
+        assert disc[rounds - 1] == 6 * rounds
+        assert sum(m or 0 for m in disc[:rounds]) == 3 * rounds * (rounds + 1)
+
+
+def test_the_kelp_float_is_the_everyday_ball_of_two(read_all: dict[str, Pattern]) -> None:
+    """6 .. 6n, n plain rounds, 6(n - 1) .. 6: 3n - 1 rounds, 12 n^2 stitches (arithmetic of the trade's usual ball)."""
+    ball = [course.makes or 0 for course in piece_of(read_all["kelp-frond"], "FLOAT").courses]
+    assert len(ball) == 3 * 2 - 1
+    assert sum(ball) == 12 * 2**2
+
+
+def test_a_spiral_is_a_spiral_and_a_join_a_join(read_all: dict[str, Pattern]) -> None:
+    buoy = piece_of(read_all["striped-buoys"], "BUOY").courses
+    hull = piece_of(read_all["harbor-skiff"], "Hull").courses
+    assert all(course.spiral for course in buoy[:-1])
+    assert not any(course.spiral for course in hull[:-1])
+    assert [course.label for course in buoy if course.plain][:9] == [str(i) for i in range(7, 16)]
+
+
+def test_small_parts_are_cautioned(read_all: dict[str, Pattern]) -> None:
+    """Floats fit a small-parts cylinder of 31.7 mm (16 CFR 1501.4); the seal's face is embroidered, and it says why."""
+    assert any("small part" in note for note in read_all["kelp-frond"].notes)
+    assert any("small part" in note for note in read_all["seal-pup"].notes)

@@ -258,7 +258,8 @@ def why(told):
     if any(sign in told for sign in OFFLINE):
         return "the parts could not be fetched; is this machine offline?"
     lines = [line.strip() for line in told.splitlines()]
-    causes = [n for n in lines if n.startswith(("npm error", "ERROR:", "error:", "OSError:")) and "log of this" not in n]
+    signs = ("npm error", "ERROR:", "error:", "OSError:")
+    causes = [line for line in lines if line.startswith(signs) and "log of this" not in line]
     return (causes or [last_line(told)])[0].rstrip(".:")[:200]
 
 

@@ -5,7 +5,13 @@ export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { 
 
 export function parse(hash: string): Route {
   const [page, id] = hash.replace(/^#?\/?/, "").split("/");
-  if (page === "read" && id) return { page, id: id === "new" ? null : decodeURIComponent(id) };
+  if (page === "read" && id) {
+    try {
+      return { page, id: id === "new" ? null : decodeURIComponent(id) };
+    } catch {
+      return { page: "shelf" };
+    }
+  }
   if (page === "bench" && id && /^\d+$/.test(id)) return { page, id: Number(id) };
   return { page: "shelf" };
 }

@@ -84,7 +84,7 @@ export async function openOutbox(): Promise<Outbox> {
       },
     });
     const box = await kept(db);
-    void navigator.storage?.persist?.().catch(() => false);
+    void globalThis.navigator?.storage?.persist?.().catch(() => false);
     return box;
   } catch {
     storageRefused.value = true;

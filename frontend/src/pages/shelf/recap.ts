@@ -60,7 +60,8 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   const unit = at.kind ?? "round";
   const far = cue.distance_courses;
   const name = CUES[cue.kind];
-  const comes = far <= 0 ? `${name} comes in this ${unit}.` : `${name} is ${counted(far, unit)} away.`;
+  const many = cue.kind === "eyes";
+  const comes = far <= 0 ? `${name} ${many ? "come" : "comes"} in this ${unit}.` : `${name} ${many ? "are" : "is"} ${counted(far, unit)} away.`;
   return { stopped, comes };
 }
 

@@ -1,0 +1,290 @@
+import "fake-indexeddb/auto";
+import { IDBFactory } from "fake-indexeddb";
+import { beforeEach, describe, expect, test, vi } from "vitest";
+import type { Device } from "./device";
+import { cut, Link } from "./link";
+import { type Making, openMaking } from "./making";
+import { type Entry, openOutbox, storageRefused } from "./outbox";
+import { PretendJournal, PretendWire } from "./pretend";
+
+const tick = () => new Promise<void>((done) => setTimeout(done, 0));
+/** Retries do not wait in tests; they only let everything else go first. */
+const pause = () => tick();
+
+interface House {
+  journal: PretendJournal;
+  wire: PretendWire;
+  device: Device;
+  making: Making;
+}
+
+async function house(journal = new PretendJournal(), connected = true): Promise<House> {
+  const wire = new PretendWire(journal);
+  const outbox = await openOutbox();
+  const link = new Link(outbox, wire, "phone", pause);
+  const device = { outbox, link };
+  const making = openMaking(1, Promise.resolve(device));
+  if (connected) {
+    wire.mend();
+    await vi.waitFor(() => expect(making.link.value).toBe("live"));
+  }
+  return { journal, wire, device, making };
+}
+
+const at = (making: Making, run = "p1.c1") => making.visible.value?.runs[run]?.at;
+const settled = (h: House) =>
+  vi.waitFor(async () => {
+    expect(h.making.pending.value).toBe(0);
+    expect(await h.device.outbox.all()).toEqual([]);
+  });
+
+beforeEach(() => {
+  globalThis.indexedDB = new IDBFactory();
+  storageRefused.value = false;
+});
+
+describe("a move", () => {
+  test("changes what is seen in the same breath, before anything is stored or sent", async () => {
+    const h = await house();
+    const before = h.wire.asked.length;
+    const done = h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    expect(done).toMatchObject({ run: "p1.c1", from: 0, to: 1 });
+    expect(at(h.making)).toBe(1);
+    expect(h.making.visible.value?.in_hand).toBe("p1.c1");
+    expect(h.making.pending.value).toBe(1);
+    expect(h.wire.asked.length).toBe(before);
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
+    expect(at(h.making)).toBe(1);
+  });
+
+  test("goes to the run in hand where none is named, and a refusal leaves no trace", async () => {
+    const h = await house();
+    expect(h.making.move({ intent: "next", unit: "stitch" })).toEqual({ code: "no-run" });
+    h.making.move({ intent: "take" }, "p1.c2");
+    h.making.move({ intent: "next", unit: "stitch" });
+    expect(at(h.making, "p1.c2")).toBe(1);
+    expect(h.making.move({ intent: "goto", to: 99999 })).toEqual({ code: "range" });
+    await settled(h);
+    expect(h.journal.applied).toHaveLength(2);
+  });
+
+  test("can be undone before the journal has heard of it", async () => {
+    const h = await house();
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    h.making.move({ intent: "next", unit: "stitch" });
+    const row = h.making.visible.value?.runs["p1.c1"]?.history.at(-1)?.row ?? 0;
+    expect(row).toBeLessThan(0);
+    h.making.move({ intent: "undo", undoes: row });
+    expect(at(h.making)).toBe(1);
+    h.wire.mend();
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
+    expect(h.journal.applied).toHaveLength(3);
+  });
+
+  test("can be undone after a reload that came before the journal had heard of it", async () => {
+    const h = await house();
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    h.making.close();
+    const again = await house(h.journal, false);
+    await vi.waitFor(() => expect(at(again.making)).toBe(1));
+    const row = again.making.visible.value?.runs["p1.c1"]?.history.at(-1)?.row ?? 0;
+    again.making.move({ intent: "undo", undoes: row });
+    expect(at(again.making)).toBe(0);
+    again.wire.mend();
+    await settled(again);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(0);
+  });
+});
+
+describe("the link", () => {
+  test("sends nothing again that was acknowledged, and everything that was not", async () => {
+    const h = await house();
+    let n = 0;
+    h.wire.fate = (event) => (event === "moves" ? (["lost", "answer lost", "through"] as const)[n++ % 3] : undefined) ?? "through";
+    for (let i = 0; i < 12; i++) {
+      h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+      if (i % 3 === 0) await tick();
+    }
+    const seen = at(h.making);
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(seen);
+    expect(at(h.making)).toBe(seen);
+    expect(h.journal.received).toBeGreaterThan(h.journal.applied.length);
+    expect(new Set(h.journal.applied).size).toBe(h.journal.applied.length);
+  });
+
+  test("keeps the order over cuts at any moment", async () => {
+    const h = await house();
+    const units = ["stitch", "group", "repeat"] as const;
+    for (let i = 0; i < 60; i++) {
+      if (i % 7 === 3) h.wire.cut();
+      if (i % 7 === 6) h.wire.mend();
+      const state = h.making.visible.value?.runs["p1.c1"];
+      const cue = h.journal.strands[state?.strand ?? ""]?.cues.find((c) => c.step === state?.at && c.weight === "stop");
+      if (cue) h.making.move({ intent: "done", cue: cue.address }, "p1.c1");
+      else if (i % 5 === 4) h.making.move({ intent: "back", unit: "stitch" }, "p1.c1");
+      else h.making.move({ intent: "next", unit: units[i % 3] ?? "stitch" }, "p1.c1");
+      if (i % 4 === 0) await tick();
+    }
+    const seen = at(h.making);
+    h.wire.mend();
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(seen);
+    expect(at(h.making)).toBe(seen);
+    expect(h.making.snapshot.value?.head).toBe(h.journal.head);
+  });
+
+  test("sends what an earlier visit left behind, whichever page is open", async () => {
+    const h = await house();
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    const outbox = await openOutbox();
+    const wire = new PretendWire(h.journal);
+    new Link(outbox, wire, "phone", pause);
+    wire.mend();
+    await vi.waitFor(async () => expect(await outbox.all()).toEqual([]));
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
+  });
+
+  test("a move the journal can't understand is let go and said, and does not hold up the rest", async () => {
+    const h = await house();
+    await h.device.outbox.add({
+      epoch: "first", undoes: null,
+      move: { id: "x", device: "d", device_seq: 0, making: 1, run: "malformed", strand: "", base: 0, intent: "next" },
+    });
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    expect(h.device.link.said.value).toBe("This move cannot be understood.");
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
+  });
+
+  test("a making that is not there any more is gone", async () => {
+    const journal = new PretendJournal();
+    const wire = new PretendWire(journal);
+    const outbox = await openOutbox();
+    const making = openMaking(99, Promise.resolve({ outbox, link: new Link(outbox, wire, "phone", pause) }));
+    wire.mend();
+    await vi.waitFor(() => expect(making.link.value).toBe("gone"));
+  });
+});
+
+describe("another journal", () => {
+  async function restored(): Promise<House> {
+    const h = await house();
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    h.making.move({ intent: "next", unit: "stitch" });
+    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(2));
+    h.journal.epoch = "second";
+    h.wire.mend();
+    await vi.waitFor(() => expect(h.making.link.value).toBe("restored"));
+    return h;
+  }
+
+  test("gets nothing, and the maker is asked", async () => {
+    const h = await restored();
+    expect(h.device.link.stranger.value).toBe("second");
+    h.making.move({ intent: "next", unit: "stitch" });
+    await tick();
+    await tick();
+    expect(h.journal.received).toBe(0);
+    expect(await h.device.outbox.all()).toHaveLength(3);
+  });
+
+  test("gets the waiting moves once she says so", async () => {
+    const h = await restored();
+    await h.device.link.resolve("send");
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(2);
+    expect(h.making.link.value).toBe("live");
+    expect(h.making.snapshot.value?.epoch).toBe("second");
+  });
+
+  test("is taken as it is once she lets them go", async () => {
+    const h = await restored();
+    await h.device.link.resolve("drop");
+    await settled(h);
+    expect(h.journal.received).toBe(0);
+    expect(at(h.making)).toBe(0);
+  });
+});
+
+describe("other devices", () => {
+  test("are followed row by row, under the moves that wait here", async () => {
+    const h = await house();
+    h.journal.other({ intent: "next", unit: "stitch" });
+    await vi.waitFor(() => expect(at(h.making)).toBe(1));
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    expect(at(h.making)).toBe(2);
+    await settled(h);
+    expect(h.making.snapshot.value?.state.runs["p1.c1"]?.at).toBe(2);
+  });
+
+  test("a row that says more than a place brings a fresh snapshot", async () => {
+    const h = await house();
+    h.journal.other({ intent: "next", unit: "round" });
+    const { row } = h.journal.other({ intent: "next", unit: "stitch" });
+    h.journal.other({ intent: "undo", undoes: row ?? 0 });
+    await vi.waitFor(() => expect(h.making.snapshot.value?.head).toBe(h.journal.head));
+    expect(h.making.snapshot.value?.state).toEqual(h.journal.state);
+  });
+
+  test("rows missed behind a cut are made good on the way back", async () => {
+    const h = await house();
+    h.wire.cut();
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.wire.mend();
+    await vi.waitFor(() => expect(at(h.making)).toBe(2));
+  });
+
+  test("a conflict is put aside, shown, and ends with the maker's word", async () => {
+    const h = await house();
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.wire.mend();
+    await vi.waitFor(() => expect(h.making.asides.value).toHaveLength(1));
+    expect(at(h.making)).toBe(2);
+    h.making.settle("p1.c1", 1);
+    expect(h.making.asides.value).toHaveLength(0);
+    expect(at(h.making)).toBe(1);
+  });
+});
+
+test("a page opened without its server shows the last known place and goes on", async () => {
+  const h = await house();
+  h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+  await settled(h);
+  h.making.close();
+  h.wire.cut();
+  const again = await house(h.journal, false);
+  await vi.waitFor(() => expect(at(again.making)).toBe(1));
+  again.making.move({ intent: "next", unit: "stitch" });
+  expect(at(again.making)).toBe(2);
+  expect(again.making.link.value).toBe("waiting");
+});
+
+test("two tabs of one device see each other's moves", async () => {
+  const one = await house();
+  const two = await house(one.journal);
+  one.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+  await settled(one);
+  await vi.waitFor(() => expect(at(two.making)).toBe(1));
+});
+
+test("a batch is of one journal, at most 500, and ends before an undo whose row is not known", () => {
+  const entry = (seq: number, epoch = "e", undoes: string | null = null) => ({ seq, epoch, undoes, move: {} }) as Entry;
+  expect(cut([])).toEqual([]);
+  expect(cut(Array.from({ length: 700 }, (_, i) => entry(i)))).toHaveLength(500);
+  expect(cut([entry(1), entry(2, "f")])).toHaveLength(1);
+  expect(cut([entry(1), entry(2), entry(3, "e", "x"), entry(4)])).toHaveLength(2);
+  expect(cut([entry(1, "e", "x"), entry(2)])).toHaveLength(1);
+});

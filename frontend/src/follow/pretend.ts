@@ -1,0 +1,153 @@
+import { readFileSync } from "node:fs";
+import type { Snapshot } from "../api";
+import type { Strand } from "../generated/pattern";
+import type { Answer, Row, Wire } from "./link";
+import type { Move } from "./outbox";
+import { apply, begin, isRefusal, type MakingState, type RunIntent } from "./stepping";
+
+/** For tests: a journal in memory that keeps the rules of moves, and a wire to it that can be cut. */
+export class PretendJournal {
+  readonly strands: Record<string, Strand>;
+  readonly making = 1;
+  state: MakingState;
+  head = 10;
+  asides: Snapshot["asides"] = [];
+  received = 0;
+  readonly applied: string[] = [];
+  #answers = new Map<string, Answer>();
+  #rows: { row: number; device: string }[] = [];
+  wires: PretendWire[] = [];
+
+  constructor(public epoch = "first") {
+    const path = new URL("../../../tests/vectors/strands/buoy.json", import.meta.url);
+    const strand = JSON.parse(readFileSync(path, "utf8")) as Strand;
+    this.strands = { [strand.id]: strand };
+    this.state = begin(
+      [
+        ["p1.c1", strand.id],
+        ["p1.c2", strand.id],
+      ],
+      this.strands,
+      this.head,
+    );
+  }
+
+  snapshot(): Snapshot {
+    const strand = Object.keys(this.strands)[0] ?? "";
+    const run = (copy: number) => ({ run: `p1.c${copy}`, piece: "Buoy", copy, copies: 2, strand });
+    const shape = { title: "Harbour buoy", order: { kind: "one" as const }, terms: "US" as const, runs: [run(1), run(2)] };
+    return structuredClone({
+      ...shape, epoch: this.epoch, id: this.making, head: this.head, state: this.state, strands: this.strands, asides: this.asides,
+    });
+  }
+
+  take(move: Move, from: PretendWire | null): Answer {
+    this.received++;
+    const known = this.#answers.get(move.id);
+    if (known) return known;
+    if (move.run === "malformed") return { ok: false, code: "malformed", say: "This move cannot be understood." };
+    const row = this.head + 3; // rows of other makings lie between
+    const newer = this.#rows.filter((r) => r.row > move.base && r.device !== move.device);
+    let answer: Answer;
+    const at = this.state.runs[move.run]?.at ?? 0;
+    if (newer.length > 1 || (newer.length === 1 && move.backlog)) {
+      this.asides.push({ row, device: move.device, device_name: "phone", run: move.run, to: at });
+      answer = { ok: true, id: move.id, row, kind: "aside", run: move.run, from: at, to: at, passed: [], head: row };
+    } else {
+      const done = apply(this.state, this.strands, row, move as unknown as RunIntent);
+      if (isRefusal(done)) {
+        answer = { ok: true, id: move.id, row, kind: "refused", code: done.code, run: move.run, from: at, to: at, passed: [], head: row };
+      } else {
+        this.state = done.state;
+        this.applied.push(move.id);
+        answer = { ok: true, id: move.id, row, kind: "move", ...done.outcome, head: row };
+      }
+    }
+    this.head = row;
+    this.#rows.push({ row, device: move.device });
+    this.#answers.set(move.id, answer);
+    const told: Row = {
+      row,
+      kind: answer.kind ?? "move",
+      device: move.device,
+      run: move.run,
+      intent: move.intent,
+      from: answer.from ?? 0,
+      to: answer.to ?? 0,
+      passed: answer.passed ?? [],
+      in_hand: this.state.in_hand,
+    };
+    for (const wire of this.wires) if (wire !== from) wire.hear("rows", { making: this.making, head: this.head, rows: [told] });
+    return answer;
+  }
+
+  /** Another device, which is at the head, moves. */
+  other(intent: Partial<Move> & { intent: string }): Answer {
+    const id = `other-${this.head}`;
+    const base = { device: "other", device_seq: 1, making: 1, strand: "", run: "p1.c1" };
+    return this.take({ ...base, id, base: this.head, ...intent }, null);
+  }
+}
+
+type Fate = "through" | "lost" | "answer lost";
+
+export class PretendWire implements Wire {
+  connected = false;
+  asked: string[] = [];
+  fate: (event: string) => Fate = () => "through";
+  #whole = false;
+  #heard = new Map<string, (...args: unknown[]) => void>();
+
+  constructor(readonly journal: PretendJournal) {
+    journal.wires.push(this);
+  }
+
+  on(event: string, heard: (...args: never[]) => void): void {
+    this.#heard.set(event, heard as (...args: unknown[]) => void);
+  }
+
+  hear(event: string, data: unknown): void {
+    if (this.connected) this.#heard.get(event)?.(structuredClone(data));
+  }
+
+  /** What a page does: it helps only while the wire is whole. */
+  connect(): void {
+    if (this.connected || !this.#whole) return;
+    this.connected = true;
+    this.#heard.get("connect")?.();
+  }
+
+  mend(): void {
+    this.#whole = true;
+    this.connect();
+  }
+
+  cut(): void {
+    this.#whole = false;
+    this.connected = false;
+    this.#heard.get("disconnect")?.("transport close");
+  }
+
+  async ask(event: string, data: unknown): Promise<unknown> {
+    await Promise.resolve();
+    if (!this.connected) throw new Error("cut");
+    this.asked.push(event);
+    const fate = this.fate(event);
+    if (fate === "lost") throw new Error("lost");
+    const answer = this.#answer(event, structuredClone(data) as never);
+    await Promise.resolve();
+    if (fate === "answer lost" || !this.connected) throw new Error("lost");
+    return structuredClone(answer);
+  }
+
+  #answer(event: string, data: { making: number; epoch: string; head: number; moves: Move[] }): unknown {
+    const { journal } = this;
+    if (event === "join") {
+      if (data.making !== journal.making) return { ok: false, code: "gone", say: "This making is not on the shelf any more." };
+      const known = data.epoch === journal.epoch && data.head === journal.head;
+      return { ok: true, epoch: journal.epoch, head: journal.head, snapshot: known ? null : journal.snapshot() };
+    }
+    if (data.epoch !== journal.epoch) return { ok: false, code: "epoch", epoch: journal.epoch };
+    return { ok: true, answers: data.moves.map((m) => journal.take(m, this)) };
+  }
+}

@@ -1,0 +1,59 @@
+import { expect, test } from "vitest";
+import type { Course, Cue, Finding, Piece } from "../../generated/pattern";
+import { name, stretches, verdict } from "./sections";
+
+const words = { short: "", full: "", spoken: "" };
+const course = (label: string, more: Partial<Course> = {}): Course => ({
+  id: `b.${label}`, label, kind: "round", uses: 24, makes: 24, declared: 24, text: "sc around", line: 5, body: [],
+  read: true, spiral: true, plain: true, words, ...more,
+});
+const cue = (after: string | null): Cue => ({
+  address: `b.${after}/stuff`, after: after ?? "0", course_id: after === null ? null : `b.${after}`, at: null,
+  kind: "stuff", text: "Stuff", basis: "written", weight: "stop", line: 9, words,
+});
+const finding = (severity: Finding["severity"], label?: string): Finding => ({
+  severity, code: "x", line: 5, column: 1, span: 0, piece: null, course: label ?? null,
+  course_id: label ? `b.${label}` : null, message: "", expected: null, found: null, suggestions: [],
+});
+const piece = (courses: Course[], cues: Cue[] = []): Piece => ({ name: "Buoy", make: 1, line: 1, courses, cues });
+const names = (p: Piece, f: Finding[] = []) => stretches(p, f).stretches.map(name);
+
+test("courses printed as one range are shown as one", () => {
+  expect(names(piece([course("8", { line: 4 }), course("9"), course("10"), course("11")]))).toEqual([
+    "Round 8",
+    "Rounds 9 to 11",
+  ]);
+});
+
+test("a range is parted by a cue inside it and by a finding", () => {
+  expect(names(piece([course("9"), course("10"), course("11")], [cue("9")]))).toEqual(["Round 9", "Rounds 10 to 11"]);
+  expect(names(piece([course("9"), course("10"), course("11")]), [finding("warning", "10")])).toEqual([
+    "Round 9",
+    "Round 10",
+    "Round 11",
+  ]);
+});
+
+test("courses that count differently are never shown as one", () => {
+  expect(names(piece([course("9", { uses: 18 }), course("10")]))).toEqual(["Round 9", "Round 10"]);
+});
+
+test("a cue before the first course stands before it; no cue is lost", () => {
+  const shown = stretches(piece([course("1"), course("2")], [cue(null), cue("2")]), []);
+  expect(shown.before).toHaveLength(1);
+  expect(shown.stretches.flatMap((s) => s.cues)).toHaveLength(1);
+});
+
+test("rows are called rows, and an unnumbered first one is not called nought", () => {
+  expect(names(piece([course("0", { kind: "row", line: 1 }), course("1", { kind: "row" })]))).toEqual(["First row", "Row 1"]);
+});
+
+test("the state of a text in one sentence", () => {
+  expect(verdict([], 12)).toBe("Every count adds up.");
+  expect(verdict([finding("note")], 12)).toBe("Every count adds up.");
+  expect(verdict([finding("warning")], 12)).toBe("1 place to look at; the rest adds up.");
+  expect(verdict([finding("error"), finding("error"), finding("warning")], 12)).toBe(
+    "2 places can't be followed, 1 place to look at.",
+  );
+  expect(verdict([], 0)).toBe("No rounds or rows here yet.");
+});

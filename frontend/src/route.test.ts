@@ -1,0 +1,14 @@
+import { expect, test } from "vitest";
+import { parse, toBench, toRead, toShelf } from "./route";
+
+test.each([
+  ["", { page: "shelf" }],
+  [toShelf, { page: "shelf" }],
+  [toRead(null), { page: "read", id: null }],
+  [toRead("a b/c"), { page: "read", id: "a b/c" }],
+  [toRead(12), { page: "read", id: "12" }],
+  [toBench(3), { page: "bench", id: 3 }],
+  ["#/bench/three", { page: "shelf" }],
+  ["#/nowhere", { page: "shelf" }],
+  ["#/read/%E0%A4%A", { page: "shelf" }],
+])("%s", (hash, route) => expect(parse(hash)).toEqual(route));

@@ -1,0 +1,79 @@
+"""Looks through a whole journal for what is not as it was written."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from sqlalchemy import Connection, select
+
+from hookside.follow import Applied, Strand, apply, begin, flaws
+from hookside.journal.ledger import APPLIED, intent_of, read_strands
+from hookside.journal.rows import BEFORE_THE_FIRST, row_sum
+from hookside.journal.tables import makings, rows, strands
+
+
+def check(connection: Connection) -> list[str]:
+    """Sentences, one for each thing that is wrong: the file's pages, rows and their sums, strands, replay."""
+    wrong = [
+        f"The file's own check says: {line}."
+        for (line,) in connection.exec_driver_sql("PRAGMA integrity_check(20)")
+        if line != "ok"
+    ]
+    wrong += [
+        f"A row of {table} names something that is not there."
+        for table, *_ in connection.exec_driver_sql("PRAGMA foreign_key_check")
+    ]
+    damaged = _damaged_rows(connection)
+    wrong += [f"Row {row} is not what was written." for row in damaged]
+    wrong += _strand_flaws(connection)
+    for making in connection.execute(select(makings.c.id).order_by(makings.c.id)).scalars().all():
+        wrong += _replay_flaws(connection, making, damaged)
+    return wrong
+
+
+def _damaged_rows(connection: Connection) -> set[int]:
+    """Rows whose sum does not fit them and the row before."""
+    damaged, before = set(), BEFORE_THE_FIRST
+    for row in connection.execute(select(rows).order_by(rows.c.row)):
+        if row_sum(row._asdict(), before) != row.sum:
+            damaged.add(row.row)
+        before = row.sum
+    return damaged
+
+
+def _strand_flaws(connection: Connection) -> list[str]:
+    wrong = []
+    for row in connection.execute(select(strands)):
+        try:
+            strand = Strand.model_validate_json(row.json)
+        except ValueError:
+            wrong.append(f"Strand {row.id} cannot be read.")
+            continue
+        if strand.id != row.id or flaws(strand):
+            wrong.append(f"Strand {row.id} is not sound.")
+    return wrong
+
+
+def _replay_flaws(connection: Connection, making: int, damaged: set[int]) -> list[str]:
+    """Where replay and the stored answers differ; nothing is said beyond the first damaged row."""
+    state, laid = None, {}
+    for row in connection.execute(select(rows).where(rows.c.making == making).order_by(rows.c.row)):
+        if row.row in damaged:
+            return []
+        payload: dict[str, Any] = json.loads(row.payload)
+        if row.kind == "begin":
+            laid = read_strands(connection, {run["strand"] for run in payload["runs"]})
+            missing = [run["run"] for run in payload["runs"] if run["strand"] not in laid]
+            if missing:
+                return [f"Making {making} has lost the strand of {', '.join(missing)}."]
+            state = begin([(run["run"], run["strand"]) for run in payload["runs"]], laid, row.row)
+        elif state is None:
+            return [f"Making {making} does not start with its begin row."]
+        elif row.kind in APPLIED:
+            done = apply(state, laid, row.row, intent_of(row))
+            answer = json.loads(row.answer)
+            if not isinstance(done, Applied) or done.outcome.to != answer["to"] or done.outcome.from_ != answer["from"]:
+                return [f"Row {row.row} of making {making} leads elsewhere than was acknowledged."]
+            state = done.state
+    return [] if state else [f"Making {making} has no rows."]

@@ -1,0 +1,369 @@
+"""The journal: the one writer of a data folder's file, and what the other rooms ask of it."""
+
+from __future__ import annotations
+
+import json
+import secrets
+import threading
+from collections.abc import Callable, Iterable, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any, Literal, Protocol
+
+from sqlalchemy import Connection, func, select
+
+from hookside.follow import Applied, Order, State, Strand, apply, flaws
+from hookside.journal import ledger
+from hookside.journal.migrate import up_to_date
+from hookside.journal.moves import Move, read_move
+from hookside.journal.recap import recap
+from hookside.journal.standing import Aside, Standing
+from hookside.journal.store import Store
+from hookside.journal.tables import devices, makings, patterns, rows, settings, strands
+from hookside.journal.trouble import Damaged, Unsound
+
+MOST_MOVES = 500  # in one batch, which is one transaction
+HISTORY_SHOWN = 50
+
+MAKER: dict[str, Any] = {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
+
+Terms = Literal["US", "UK"]
+Source = Literal["own", "yours"]
+
+
+class Run(Protocol):
+    """One run as it is laid: copies of a piece share a strand."""
+
+    @property
+    def run(self) -> str: ...
+    @property
+    def piece(self) -> str: ...
+    @property
+    def copy(self) -> int: ...
+    @property
+    def copies(self) -> int: ...
+    @property
+    def strand(self) -> Strand: ...
+
+
+class Chosen(Protocol):
+    """What the maker chose when beginning."""
+
+    @property
+    def terms(self) -> Terms | None: ...
+    @property
+    def hand(self) -> str: ...
+    @property
+    def order(self) -> Order: ...
+
+
+def utc_now() -> str:
+    """Wall time as rows carry it: shown to the maker, never used for order."""
+    return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+class Journal:
+    """Patterns, makings and their rows. Safe to use from several threads; one process per folder.
+
+    Every method raises a Trouble when the file cannot be read or written, and then nothing was changed.
+    """
+
+    def __init__(self, store: Store, epoch: str, wall: Callable[[], str]) -> None:
+        self.store = store
+        self.epoch = epoch
+        self.wall = wall
+        self._lock = threading.RLock()
+        self._standings: dict[int, Standing] = {}
+
+    @classmethod
+    def open(cls, folder: Path, wall: Callable[[], str] = utc_now) -> Journal:
+        """The journal in a folder, made or brought up to date where needed. Raises Trouble."""
+        store = Store(folder)
+        try:
+            return cls(store, up_to_date(store, wall()), wall)
+        except BaseException:
+            store.close()
+            raise
+
+    def close(self) -> None:
+        with self._lock:
+            self.store.close()
+
+    # -- patterns -----------------------------------------------------------
+
+    def patterns(self) -> list[dict[str, Any]]:
+        """The patterns on the shelf as {id, text, terms, source}, the longest there first."""
+        with self.store.reading() as connection:
+            found = connection.execute(_patterns().order_by(patterns.c.added, patterns.c.id))
+            return [dict(row._mapping) for row in found]
+
+    def pattern(self, id: str) -> dict[str, Any] | None:
+        """One pattern as {id, text, terms, source}; None where it is not on the shelf."""
+        with self.store.reading() as connection:
+            found = connection.execute(_patterns().where(patterns.c.id == str(id))).first()
+            return dict(found._mapping) if found else None
+
+    def add_pattern(self, text: str, terms: Terms | None, source: Source) -> str:
+        """Put a pattern on the shelf; its id."""
+        id = secrets.token_hex(8)
+        with self._lock, self.store.writing() as connection:
+            connection.execute(
+                patterns.insert().values(id=id, text=text, terms=terms, source=source, added=self.wall())
+            )
+        return id
+
+    def update_pattern(self, id: str, text: str, terms: Terms | None) -> None:
+        """Another text for a pattern. Makings begun from it keep the strands they have."""
+        with self._lock, self.store.writing() as connection:
+            connection.execute(patterns.update().where(patterns.c.id == str(id)).values(text=text, terms=terms))
+
+    def remove_pattern(self, id: str) -> None:
+        """Take a pattern off the shelf. Makings begun from it stay."""
+        with self._lock, self.store.writing() as connection:
+            connection.execute(patterns.update().where(patterns.c.id == str(id)).values(removed=self.wall()))
+
+    # -- makings ------------------------------------------------------------
+
+    def begin(self, pattern_id: str, title: str, laid: Sequence[Run], choices: Chosen) -> int:
+        """Begin a making; its id. Raises Unsound for a strand that does not add up."""
+        laid_strands = {run.strand.id: run.strand for run in laid}
+        for strand in laid_strands.values():
+            wrong = flaws(strand)
+            if wrong:
+                raise Unsound(f"{strand.piece or 'This piece'} cannot be begun: {'; '.join(wrong)}. {REPORT}")
+        if not laid:
+            raise Unsound(f"There is nothing to work in {title or 'this pattern'}.")
+        now = self.wall()
+        payload = {
+            "order": choices.order.model_dump(mode="json"),
+            "terms": choices.terms or laid[0].strand.terms,
+            "hand": choices.hand,
+            "runs": [
+                {"run": r.run, "piece": r.piece, "copy": r.copy, "copies": r.copies, "strand": r.strand.id}
+                for r in laid
+            ],
+        }
+        with self._lock, self.store.writing() as connection:
+            _keep_strands(connection, laid_strands.values())
+            done = connection.execute(makings.insert().values(pattern=str(pattern_id), title=title, begun=now))
+            assert done.inserted_primary_key is not None
+            making = int(done.inserted_primary_key[0])
+            pen = ledger.Pen(connection)
+            pen.write(
+                payload, {}, making=making, run="", strand="", id=secrets.token_hex(16), device="", device_seq=0,
+                kind="begin", intent="begin", wall=now,
+            )  # fmt: skip
+            pen.put_down()
+        return making
+
+    def makings(self) -> list[dict[str, Any]]:
+        """What the shelf shows of each making, the latest worked first."""
+        with self._lock, self.store.reading() as connection:
+            kept = connection.execute(select(makings).where(makings.c.put_away.is_(None))).all()
+            pairs = [(row, standing) for row in kept if (standing := self._standing(connection, row.id))]
+        pairs.sort(key=lambda pair: pair[1].head, reverse=True)
+        return [
+            {"id": row.id, "pattern": row.pattern, "title": row.title, "begun": row.begun, **recap(standing)}
+            for row, standing in pairs
+        ]
+
+    def snapshot(self, making: int, device: str | None = None) -> dict[str, Any] | None:
+        """All a device needs to follow a making; None where it is not there or was put away."""
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            if standing is None or standing.gone:
+                return None
+            title = connection.execute(select(makings.c.title).where(makings.c.id == making)).scalar_one()
+            names = {row.device: row.name for row in connection.execute(select(devices))}
+        asides = [
+            {"row": a.row, "device": a.device, "device_name": names.get(a.device, ""), "run": a.run, "to": a.to}
+            for a in standing.open_asides()
+        ]
+        return {
+            "epoch": self.epoch,
+            "id": making,
+            "title": title,
+            "head": standing.head,
+            "order": standing.order.model_dump(mode="json"),
+            "terms": standing.terms,
+            "runs": standing.runs,
+            "state": shown(standing.state),
+            "strands": {id: strand.model_dump(mode="json") for id, strand in standing.strands.items()},
+            "asides": asides,
+        }
+
+    def put_away(self, making: int) -> None:
+        """Take a making off the shelf. Its rows stay; moves for it are kept and answered "gone"."""
+        with self._lock, self.store.writing() as connection:
+            connection.execute(makings.update().where(makings.c.id == making).values(put_away=self.wall()))
+        with self._lock:
+            self._standings.pop(making, None)
+
+    # -- moves --------------------------------------------------------------
+
+    def moves(self, raw: Sequence[Any], now: float) -> list[dict[str, Any]]:
+        """Decide on moves in their order, in one transaction, and answer each.
+
+        The answers may be passed on: when this returns, what they acknowledge is on disk.
+
+        Args:
+            raw: at most 500 moves as they arrived.
+            now: seconds of a monotonic clock, the same one at each call.
+        """
+        if len(raw) > MOST_MOVES:
+            raise ValueError(f"{len(raw)} moves in one batch; {MOST_MOVES} are the most")
+        read = [read_move(one) for one in raw]
+        with self._lock:
+            drafts: dict[int, Standing] = {}
+            try:
+                with self.store.writing() as connection:
+                    known = ledger.known_answers(connection, {m.id for m in read if isinstance(m, Move)})
+                    pen = ledger.Pen(connection)
+                    answers = []
+                    for move in read:
+                        if isinstance(move, dict):
+                            answers.append(move)
+                            continue
+                        if move.id not in known:
+                            known[move.id] = self._decide(connection, pen, drafts, move, now)
+                        answers.append(known[move.id])
+                    pen.put_down()
+            except BaseException:
+                # The transaction may or may not be on disk: what is in memory of these makings is asked anew.
+                for making in drafts:
+                    self._standings.pop(making, None)
+                raise
+            self._standings |= drafts
+        return answers
+
+    def _decide(
+        self, connection: Connection, pen: ledger.Pen, drafts: dict[int, Standing], move: Move, now: float
+    ) -> dict[str, Any]:
+        standing = drafts.get(move.making)
+        if standing is None:
+            held = self._standing(connection, move.making)
+            if held is None:
+                return {"ok": False, "code": "gone", "say": "This making is not on the shelf any more."}
+            standing = drafts[move.making] = held.draft()
+        row, wall = pen.next_row(), self.wall()
+        kind, said = self._try(connection, pen, standing, move, wall, now)
+        standing.head = row
+        here = standing.state.runs.get(move.run)
+        at = here.at if here else 0
+        answer = {
+            "ok": True, "id": move.id, "row": row, "kind": kind, "run": move.run, "from": at, "to": at, "passed": [],
+            "head": row, "in_hand": standing.state.in_hand, "asides": len(standing.open_asides()), **said,
+        }  # fmt: skip
+        pen.write(
+            move.model_dump(mode="json", exclude_none=True, exclude=ledger.COLUMNS), answer, making=move.making, run=move.run, strand=move.strand, id=move.id,
+            device=move.device, device_seq=move.device_seq, kind=kind, intent=move.intent, wall=wall,
+        )  # fmt: skip
+        return answer
+
+    def _try(
+        self, connection: Connection, pen: ledger.Pen, standing: Standing, move: Move, wall: str, now: float
+    ) -> tuple[str, dict[str, Any]]:
+        """Apply a move to a draft, or lay it aside, or refuse it: the row's kind and what the answer says of it."""
+        row = pen.next_row()
+        if standing.gone:
+            return "refused", {"code": "gone"}
+        settles = move.intent == "settle"
+        if settles and not standing.knows_aside(move.asides):
+            return "refused", {"code": "settled"}
+        aside = not settles and move.run in standing.state.runs and not standing.fits(move, now)
+        if aside:
+            pen.put_down()  # rows of this batch are part of what the device knows
+        state = self._view(connection, standing, move) if aside else standing.state
+        done = apply(state, standing.strands, row, move)
+        if not isinstance(done, Applied):
+            return "refused", {"code": done.code}
+        said = done.outcome.model_dump(mode="json")
+        if aside:
+            standing.laid_aside(Aside(row, move.device, move.run, done.outcome.to, move.base), done.state)
+            return "aside", said
+        standing.taken(row, move.device, done.state, wall, now)
+        if settles:
+            standing.settled(move.asides or [])
+        return "settle" if settles else "move", said
+
+    def _view(self, connection: Connection, standing: Standing, move: Move) -> State:
+        """The making as the device of a move sees it, with its earlier asides that it has not been told of."""
+        own = [aside for aside in standing.asides if aside.device == move.device]
+        if own and move.base < own[-1].row and move.device in standing.views:
+            return standing.views[move.device]
+        base = own[-1].base if own and move.base < own[-1].row else move.base
+        return ledger.view_of(connection, standing, move.device, base)
+
+    def _standing(self, connection: Connection, making: int) -> Standing | None:
+        held = self._standings.get(making)
+        if held is None:
+            try:
+                held = ledger.read_standing(connection, making)
+            except (ValueError, KeyError, AssertionError) as error:
+                raise Damaged(
+                    f"Making {making} in {self.store.file} is not what was written ({error}). "
+                    "Leave the file as it is and put back the last good copy of it."
+                ) from error
+            if held is not None:
+                self._standings[making] = held
+        return held
+
+    # -- devices, maker -----------------------------------------------------
+
+    def meet(self, device: str, name: str) -> None:
+        """Remember what a device is called."""
+        with self._lock, self.store.writing() as connection:
+            kept = connection.execute(select(devices.c.name).where(devices.c.device == device)).scalar()
+            if kept is None:
+                connection.execute(devices.insert().values(device=device, name=name, met=self.wall()))
+            elif kept != name:
+                connection.execute(devices.update().where(devices.c.device == device).values(name=name))
+
+    def maker(self) -> dict[str, Any]:
+        """How the maker likes it: {hand, plain, light, words, quiet}."""
+        with self.store.reading() as connection:
+            kept = connection.execute(select(settings.c.value).where(settings.c.key == "maker")).scalar()
+        return MAKER | (json.loads(kept) if kept else {})
+
+    def set_maker(self, maker: dict[str, Any]) -> None:
+        with self._lock, self.store.writing() as connection:
+            connection.execute(settings.delete().where(settings.c.key == "maker"))
+            connection.execute(settings.insert().values(key="maker", value=json.dumps(maker)))
+
+    # -- looking after ------------------------------------------------------
+
+    def check(self) -> list[str]:
+        """What is not as it was written, as sentences; empty when all is well."""
+        from hookside.journal.check import check
+
+        with self._lock, self.store.reading() as connection:
+            return check(connection)
+
+    def count_rows(self) -> int:
+        with self.store.reading() as connection:
+            return int(connection.execute(select(func.count()).select_from(rows)).scalar_one())
+
+
+REPORT = "This is a mistake of Hookside's reading; please tell its authors, with the pattern."
+
+
+def shown(state: State) -> dict[str, Any]:
+    """A state as devices get it: of each run's history the newest 50 moves."""
+    cut = {name: run.model_copy(update={"history": run.history[-HISTORY_SHOWN:]}) for name, run in state.runs.items()}
+    return state.model_copy(update={"runs": cut}).model_dump(mode="json")
+
+
+def _patterns() -> Any:
+    shelved = (patterns.c.id, patterns.c.text, patterns.c.terms, patterns.c.source)
+    return select(*shelved).where(patterns.c.removed.is_(None))
+
+
+def _keep_strands(connection: Connection, laid: Iterable[Strand]) -> None:
+    """Keep strands that are not kept yet. One id never stands for two lines of steps."""
+    for strand in laid:
+        text = strand.model_dump_json()
+        kept = connection.execute(select(strands.c.json).where(strands.c.id == strand.id)).scalar()
+        if kept is None:
+            connection.execute(strands.insert().values(id=strand.id, json=text))
+        elif Strand.model_validate_json(kept) != strand:
+            raise Unsound(f"{strand.piece or 'This piece'} cannot be begun: its steps are known otherwise. {REPORT}")

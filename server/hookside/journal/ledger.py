@@ -1,0 +1,114 @@
+"""Rows in the file: appending them, finding them again, and replaying them into where a making stands."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from sqlalchemy import Connection, and_, or_, select
+
+from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin, replay
+from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum
+from hookside.journal.standing import Aside, Standing
+from hookside.journal.tables import makings, rows, strands
+
+APPLIED = ("move", "settle")
+COLUMNS = {"making", "run", "strand", "id", "device", "device_seq", "intent"}  # of a move that have their own
+ONLY_THE_MOVE = {"base", "backlog"}  # of a payload that are no part of the intent
+
+
+def intent_of(row: Any) -> Intent:
+    """The intent a row carries."""
+    payload = {key: value for key, value in json.loads(row.payload).items() if key not in ONLY_THE_MOVE}
+    return Intent(intent=row.intent, run=row.run, id=row.id, **payload)
+
+
+class Pen:
+    """Writes rows behind the last one of an open writing transaction, all at once at its end."""
+
+    def __init__(self, connection: Connection) -> None:
+        self.connection = connection
+        last = connection.execute(select(rows.c.row, rows.c.sum).order_by(rows.c.row.desc()).limit(1)).first()
+        self.row: int = last.row if last else 0
+        self.sum: str = last.sum if last else BEFORE_THE_FIRST
+        self.waiting: list[dict[str, Any]] = []
+
+    def next_row(self) -> int:
+        return self.row + 1
+
+    def write(self, payload: Any, answer: Any, **columns: Any) -> None:
+        row = {**columns, "row": self.next_row(), "payload": compact(payload), "answer": compact(answer)}
+        row["sum"] = row_sum(row, self.sum)
+        self.row, self.sum = row["row"], row["sum"]
+        self.waiting.append(row)
+
+    def put_down(self) -> None:
+        if self.waiting:
+            self.connection.execute(rows.insert(), self.waiting)
+            self.waiting = []
+
+
+def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, dict[str, Any]]:
+    """The stored answers to moves that came before, by id."""
+    wanted = list(ids)
+    if not wanted:
+        return {}
+    found = connection.execute(select(rows.c.id, rows.c.answer).where(rows.c.id.in_(wanted)))
+    return {row.id: json.loads(row.answer) for row in found}
+
+
+def read_strands(connection: Connection, ids: Iterable[str]) -> dict[str, Strand]:
+    found = connection.execute(select(strands).where(strands.c.id.in_(list(ids))))
+    return {row.id: Strand.model_validate_json(row.json) for row in found}
+
+
+def read_standing(connection: Connection, making: int) -> Standing | None:
+    """Where a making stands, by replay of its rows; None where there is no such making."""
+    kept = connection.execute(select(makings).where(makings.c.id == making)).first()
+    if kept is None:
+        return None
+    written = connection.execute(select(rows).where(rows.c.making == making).order_by(rows.c.row))
+    standing: Standing | None = None
+    for row in written:
+        payload = json.loads(row.payload)
+        if row.kind == "begin":
+            runs: list[dict[str, Any]] = payload["runs"]
+            laid = read_strands(connection, {run["strand"] for run in runs})
+            start = begin([(run["run"], run["strand"]) for run in runs], laid, row.row)
+            standing = Standing(
+                id=making,
+                order=Order.model_validate(payload["order"]),
+                runs=runs,
+                terms=payload["terms"],
+                strands=laid,
+                start=start,
+                state=start,
+                head=row.row,
+                gone=kept.put_away is not None,
+            )
+            continue
+        assert standing is not None, "a making's first row is its begin row"
+        standing.head = row.row
+        if row.kind in APPLIED:
+            done = apply(standing.state, standing.strands, row.row, intent_of(row))
+            assert isinstance(done, Applied), f"row {row.row} was applied and is refused by replay"
+            standing.taken(row.row, row.device, done.state, row.wall, None)
+        if row.kind == "settle":
+            standing.settled(payload.get("asides", []))
+        if row.kind == "aside":
+            to = json.loads(row.answer)["to"]
+            standing.asides.append(Aside(row.row, row.device, row.run, to, payload["base"]))
+    return standing
+
+
+def view_of(connection: Connection, standing: Standing, device: str, base: int) -> State:
+    """The making as a device saw it that knew rows up to `base` and made its own moves after that."""
+    own = and_(rows.c.device == device, rows.c.row > base)
+    written = connection.execute(
+        select(rows)
+        .where(rows.c.making == standing.id)
+        .where(or_(and_(rows.c.kind.in_(APPLIED), or_(rows.c.row <= base, own)), and_(rows.c.kind == "aside", own)))
+        .order_by(rows.c.row)
+    )
+    return replay(standing.start, standing.strands, ((row.row, intent_of(row)) for row in written))

@@ -1,0 +1,49 @@
+"""A making in a few words, for the shelf."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hookside.follow import locate
+from hookside.journal.standing import Standing
+
+
+def recap(standing: Standing) -> dict[str, Any]:
+    """{worked, in_hand, finished, asides}: when it was last worked, where the run in hand stands, what is open."""
+    runs = standing.state.runs
+    return {
+        "worked": standing.worked,
+        "in_hand": _in_hand(standing),
+        "finished": all(run.at == standing.strands[run.strand].length for run in runs.values()),
+        "asides": len(standing.open_asides()),
+    }
+
+
+def _in_hand(standing: Standing) -> dict[str, Any] | None:
+    name = standing.state.in_hand
+    if name is None:
+        return None
+    run = standing.state.runs[name]
+    strand = standing.strands[run.strand]
+    spot = locate(strand, run.at)
+    course = None if spot.course is None else strand.courses[spot.course]
+    ahead = spot.next_cue
+    cue = spot.cue or (strand.cue_at[ahead.step] if ahead else None)
+    laid = next(one for one in standing.runs if one["run"] == name)
+    return {
+        "run": name,
+        "piece": laid["piece"],
+        "copy": laid["copy"],
+        "copies": laid["copies"],
+        "label": course.label if course else None,
+        "kind": course.kind if course else None,
+        "stitch": spot.stitch,
+        "of": spot.of,
+        "next_cue": {
+            "kind": cue.kind,
+            "text": cue.text,
+            "distance_courses": 0 if spot.cue or ahead is None else ahead.distance_courses,
+        }
+        if cue
+        else None,
+    }

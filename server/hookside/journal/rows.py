@@ -1,0 +1,27 @@
+"""Rows of the journal: their text on disk and the sum that says they are what was written."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Mapping
+from typing import Any
+
+SUMMED = (
+    "row", "making", "run", "strand", "id", "device", "device_seq", "kind", "intent", "payload", "answer", "wall",
+)  # fmt: skip
+
+BEFORE_THE_FIRST = ""
+
+
+def compact(value: Any) -> str:
+    """JSON in one form only: ASCII, sorted keys, no spaces."""
+    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+
+
+def row_sum(row: Mapping[str, Any], before: str) -> str:
+    """The checksum of a row: over its columns and the sum of the row before it.
+
+    A changed row differs from its own sum; a row taken out or slipped in breaks the chain.
+    """
+    return hashlib.sha256(compact([before, *(row[column] for column in SUMMED)]).encode()).hexdigest()[:32]

@@ -1,0 +1,131 @@
+"""Where a making stands: its state, who moved last, what lies aside. A cache of its rows, rebuilt by replay."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from hookside.follow import Order, State, Strand
+from hookside.journal.moves import Move
+
+FRESH = 5.0  # seconds of the server's monotonic clock in which a move may be put onto one newer row
+NEVER_REBASED = ("goto", "count", "rip")
+STINTS_KEPT = 8  # neighbours are of different devices, so for any device the last 8 hold more than 2 rows of others
+
+
+@dataclass(frozen=True, slots=True)
+class Aside:
+    """A move that was kept and not applied, and the step its device thinks its run is at."""
+
+    row: int
+    device: str
+    run: str
+    to: int
+    base: int
+
+
+@dataclass(slots=True)
+class Stint:
+    """Rows of one device, applied one after another with no other device's between."""
+
+    device: str
+    last: int
+    before_last: int = 0  # 0: the stint has one row
+
+
+@dataclass(slots=True)
+class Standing:
+    """A making in memory. `head` is its last row of any kind; `state.head` the last that was applied."""
+
+    id: int
+    order: Order
+    runs: list[dict[str, Any]]
+    terms: str
+    strands: Mapping[str, Strand]
+    start: State
+    state: State
+    head: int
+    gone: bool = False
+    worked: str | None = None
+    stints: list[Stint] = field(default_factory=list)
+    fresh: dict[int, float] = field(default_factory=dict)  # monotonic times of the newest rows of this process
+    asides: list[Aside] = field(default_factory=list)
+    views: dict[str, State] = field(default_factory=dict)  # how a device with asides sees the making
+
+    def draft(self) -> Standing:
+        """A copy to work on while a transaction is not yet on disk."""
+        return replace(
+            self,
+            stints=[replace(stint) for stint in self.stints],
+            fresh=dict(self.fresh),
+            asides=list(self.asides),
+            views=dict(self.views),
+        )
+
+    # -- what a move meets --------------------------------------------------
+
+    def foreign(self, device: str, base: int) -> list[int]:
+        """Up to two applied rows newer than `base` that are another device's, newest first."""
+        found: list[int] = []
+        for stint in reversed(self.stints):
+            if stint.last <= base or len(found) >= 2:
+                break
+            if stint.device != device:
+                found += [row for row in (stint.last, stint.before_last) if row > base]
+        return found[:2]
+
+    def fits(self, move: Move, now: float) -> bool:
+        """Whether a move may be applied to the state as it is. The maker's word that settles always may."""
+        run = self.state.runs.get(move.run)
+        if run is not None and run.strand != move.strand:
+            return False
+        foreign = self.foreign(move.device, move.base)
+        if not foreign:
+            return True
+        if len(foreign) > 1 or move.backlog or move.intent in NEVER_REBASED:
+            return False
+        if self.asides and move.base < self.asides[0].row:
+            return False
+        made = self.fresh.get(foreign[0])
+        return made is not None and now - made < FRESH
+
+    # -- what a row does ----------------------------------------------------
+
+    def taken(self, row: int, device: str, state: State, wall: str, now: float | None) -> None:
+        """A row was applied."""
+        self.state = state
+        self.head = row
+        self.worked = wall
+        last = self.stints[-1] if self.stints else None
+        if last is not None and last.device == device:
+            last.before_last, last.last = last.last, row
+        else:
+            self.stints = [*self.stints[1 - STINTS_KEPT :], Stint(device, row)]
+        if now is not None:
+            self.fresh = {r: made for r, made in self.fresh.items() if now - made < FRESH}
+            self.fresh[row] = now
+
+    def laid_aside(self, aside: Aside, view: State) -> None:
+        self.head = aside.row
+        self.asides.append(aside)
+        self.views[aside.device] = view
+
+    def settled(self, rows: list[int]) -> None:
+        """End the asking for the asides named, and for earlier ones of the same device and run."""
+        named = [aside for aside in self.asides if aside.row in rows]
+
+        def over(aside: Aside) -> bool:
+            return any((aside.device, aside.run) == (a.device, a.run) and aside.row <= a.row for a in named)
+
+        self.asides = [aside for aside in self.asides if not over(aside)]
+        waiting = {aside.device for aside in self.asides}
+        self.views = {device: view for device, view in self.views.items() if device in waiting}
+
+    def open_asides(self) -> list[Aside]:
+        """What to ask about: the newest aside of each device and run."""
+        newest = {(aside.device, aside.run): aside for aside in self.asides}
+        return list(newest.values())
+
+    def knows_aside(self, rows: list[int] | None) -> bool:
+        return any(aside.row in (rows or []) for aside in self.asides)

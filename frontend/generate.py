@@ -68,9 +68,10 @@ def interface(name: str, schema: dict[str, Any]) -> str:
 
 def render() -> str:
     """The whole file as text."""
+    from pydantic.json_schema import models_json_schema
+
     from hookside import pattern
     from hookside.follow.strand import Strand
-    from pydantic.json_schema import models_json_schema
 
     _, top = models_json_schema([(pattern.Pattern, "serialization"), (Strand, "serialization")])
     unions = [f"export type {name} = {' | '.join(json.dumps(v) for v in literals(name))};" for name in NAMED]

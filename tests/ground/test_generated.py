@@ -29,7 +29,8 @@ def test_a_schema_becomes_the_type_it_describes(generate: ModuleType) -> None:
     assert generate.typescript({"type": "array", "items": {"anyOf": [{"type": "string"}, {"type": "null"}]}}) == (
         "(string | null)[]"
     )
-    assert generate.typescript({"type": "object", "additionalProperties": {"type": "integer"}}) == "Record<string, number>"
+    numbers = {"type": "object", "additionalProperties": {"type": "integer"}}
+    assert generate.typescript(numbers) == "Record<string, number>"
     assert generate.typescript({"enum": ["US", "UK"]}) == "Terms"
     assert generate.typescript({"enum": ["round", "row"]}) == '"round" | "row"'
     assert generate.typescript({"$ref": "#/$defs/Cue"}) == "Cue"

@@ -148,7 +148,7 @@ export class Link {
     if (choice === "send") await this.outbox.readdress(epoch);
     else {
       const old = (await this.outbox.all()).filter((e) => e.epoch !== epoch);
-      await this.outbox.forget(old.map((e) => ({ seq: e.seq, id: e.move.id, row: null })));
+      await this.outbox.forget(old);
     }
     this.stranger.value = null;
     this.state.value = "waiting";
@@ -244,25 +244,15 @@ export class Link {
     // A malformed move is never stored by the server, however often it is sent: it is let go, and that is said.
     const lost = answers.find((a) => !a.ok);
     if (lost) this.said.value = lost.say ?? "One of your moves could not be kept. Please check your place.";
-    await this.outbox.forget(done.map((e, i) => ({ seq: e.seq, id: e.move.id, row: answers[i]?.row ?? null })));
+    await this.outbox.forget(done);
     this.#guest?.answered(done, answers);
     this.#tabs?.postMessage("moved");
     return true;
   }
 }
 
-/**
- * The next batch: of one journal, at most 500, and cut before an undo of a move that is still in it,
- * because the undo must name that move's row.
- */
+/** The next batch out of the oldest moves: those of one journal. */
 export function cut(entries: Entry[]): Entry[] {
-  const first = entries[0];
-  if (!first) return [];
-  const batch: Entry[] = [];
-  for (const entry of entries) {
-    if (batch.length === BATCH || entry.epoch !== first.epoch || entry.undoes !== null) break;
-    batch.push(entry);
-  }
-  // An undo whose move is known nowhere any more stands first: it goes as it is and the server answers it.
-  return batch.length ? batch : [first];
+  const other = entries.findIndex((e) => e.epoch !== entries[0]?.epoch);
+  return other < 0 ? entries : entries.slice(0, other);
 }

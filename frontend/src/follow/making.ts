@@ -77,9 +77,9 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     replay();
   }
 
-  function revived({ move, undoes }: Entry): Pending {
-    const { id: moveId, intent, run, unit, to, cue, count, n, asides } = move;
-    const asked = { intent, id: moveId, run, unit, to, cue, count, n, asides, undoes: undoes ?? move.undoes };
+  function revived({ move }: Entry): Pending {
+    const { id: moveId, intent, run, unit, to, cue, count, undoes, n, asides } = move;
+    const asked = { intent, id: moveId, run, unit, to, cue, count, undoes, n, asides };
     return { local: --nextLocal, intent: asked as Pending["intent"], stored: true };
   }
 
@@ -158,10 +158,9 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   function queue(asked: Intent, intent: RunIntent & { id: string }, base: Snapshot, device: Device): void {
     const pending: Pending = { local: --nextLocal, intent, stored: false };
     waiting.value = [...waiting.value, pending];
-    const waits = typeof intent.undoes === "string" ? intent.undoes : null;
     const move: Move = {
       ...asked,
-      undoes: typeof intent.undoes === "number" ? intent.undoes : undefined,
+      ...(intent.undoes == null ? {} : { undoes: intent.undoes }),
       id: intent.id,
       device: device.outbox.device,
       device_seq: 0,
@@ -171,7 +170,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       base: base.head,
       ...(device.link.state.value === "live" ? {} : { backlog: true }),
     };
-    void device.outbox.add({ epoch: base.epoch, move, undoes: waits }).then(() => {
+    void device.outbox.add({ epoch: base.epoch, move }).then(() => {
       pending.stored = true;
       device.link.wake();
     });

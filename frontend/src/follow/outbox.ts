@@ -15,7 +15,8 @@ export interface Move {
   to?: number;
   cue?: string;
   count?: number;
-  undoes?: number;
+  /** A row, or the id of a move whose row is not known yet. */
+  undoes?: number | string;
   n?: number;
   asides?: number[];
   backlog?: boolean;
@@ -26,23 +27,14 @@ export interface Entry {
   /** The journal this move was made for; another journal must never get it unasked. */
   epoch: string;
   move: Move;
-  /** Id of the waiting move that this one undoes: its row is not known yet. */
-  undoes: string | null;
 }
 
 export type Waiting = Omit<Entry, "seq">;
 
 interface Shelves extends DBSchema {
-  moves: { key: number; value: Waiting; indexes: { undoes: string } };
+  moves: { key: number; value: Waiting };
   about: { key: string; value: unknown };
   snapshots: { key: number; value: unknown };
-}
-
-/** A move that need not wait any more, with the row it got, if it got one. */
-export interface Done {
-  seq: number;
-  id: string;
-  row: number | null;
 }
 
 /** Where moves wait until the journal has them. Kept on disk, or in memory where the browser refuses. */
@@ -53,8 +45,8 @@ export interface Outbox {
   add(waiting: Waiting): Promise<number>;
   /** The oldest first; at most `many`. */
   all(many?: number): Promise<Entry[]>;
-  /** The journal has these: forget them, and name the row in undos that waited for it. */
-  forget(done: readonly Done[]): Promise<void>;
+  /** These need not wait any more. */
+  forget(entries: readonly Entry[]): Promise<void>;
   /** Put every waiting move of another journal onto this one; the server sets aside what does not fit. */
   readdress(epoch: string): Promise<void>;
   remember(key: string, value: unknown): Promise<void>;
@@ -78,7 +70,7 @@ export async function openOutbox(): Promise<Outbox> {
   try {
     const db = await openDB<Shelves>(NAME, 1, {
       upgrade(fresh) {
-        fresh.createObjectStore("moves", { autoIncrement: true }).createIndex("undoes", "undoes");
+        fresh.createObjectStore("moves", { autoIncrement: true });
         fresh.createObjectStore("about");
         fresh.createObjectStore("snapshots");
       },
@@ -90,11 +82,6 @@ export async function openOutbox(): Promise<Outbox> {
     storageRefused.value = true;
     return inMemory();
   }
-}
-
-/** The same waiting move, once the row of the move it undoes is known. */
-function named(waiting: Waiting, row: number | null): Waiting {
-  return { epoch: waiting.epoch, undoes: null, move: { ...waiting.move, ...(row === null ? {} : { undoes: row }) } };
 }
 
 async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
@@ -136,25 +123,18 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
       const rest = (await spill.all()).map((e) => ({ ...e, seq: last + e.seq }));
       return [...found, ...rest].slice(0, many);
     },
-    async forget(done) {
+    async forget(entries) {
       const tx = db.transaction("moves", "readwrite");
-      const rows = new Map(done.map((d) => [d.id, d.row]));
-      for (const { seq } of done) void tx.store.delete(seq);
-      // Only undos of moves that were still waiting are in this index: there are few.
-      let cursor = await tx.store.index("undoes").openCursor();
-      while (cursor) {
-        if (rows.has(cursor.key)) await cursor.update(named(cursor.value, rows.get(cursor.key) ?? null));
-        cursor = await cursor.continue();
-      }
+      for (const { seq } of entries) void tx.store.delete(seq);
       await tx.done;
-      if (spilled) await spill.forget(done);
+      await spill.forget(entries.map((e) => ({ ...e, seq: e.seq - last })));
     },
     async readdress(epoch) {
       const tx = db.transaction("moves", "readwrite");
       let cursor = await tx.store.openCursor();
       while (cursor) {
-        const { move, undoes, epoch: old } = cursor.value;
-        if (old !== epoch) await cursor.update({ epoch, undoes, move: { ...move, backlog: true } });
+        const { move, epoch: old } = cursor.value;
+        if (old !== epoch) await cursor.update({ epoch, move: { ...move, backlog: true } });
         cursor = await cursor.continue();
       }
       await tx.done;
@@ -187,10 +167,8 @@ export function inMemory(): Outbox {
     },
     all: async (many) => entries.slice(0, many),
     async forget(done) {
-      const rows = new Map(done.map((d) => [d.id, d.row]));
-      entries = entries
-        .filter((e) => !rows.has(e.move.id))
-        .map((e) => (e.undoes !== null && rows.has(e.undoes) ? { seq: e.seq, ...named(e, rows.get(e.undoes) ?? null) } : e));
+      const seqs = new Set(done.map((e) => e.seq));
+      entries = entries.filter((e) => !seqs.has(e.seq));
     },
     async readdress(epoch) {
       entries = entries.map((e) => (e.epoch === epoch ? e : { ...e, epoch, move: { ...e.move, backlog: true } }));

@@ -254,8 +254,9 @@ class Journal:
             "ok": True, "id": move.id, "row": row, "kind": kind, "run": move.run, "from": at, "to": at, "passed": [],
             "head": row, "in_hand": standing.state.in_hand, "asides": len(standing.open_asides()), **said,
         }  # fmt: skip
+        payload = move.model_dump(mode="json", exclude_none=True, exclude=ledger.COLUMNS)
         pen.write(
-            move.model_dump(mode="json", exclude_none=True, exclude=ledger.COLUMNS), answer, making=move.making, run=move.run, strand=move.strand, id=move.id,
+            payload, answer, making=move.making, run=move.run, strand=move.strand, id=move.id,
             device=move.device, device_seq=move.device_seq, kind=kind, intent=move.intent, wall=wall,
         )  # fmt: skip
         return answer

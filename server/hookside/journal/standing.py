@@ -31,6 +31,7 @@ class Stint:
 
     device: str
     last: int
+    made: float | None  # when, by the monotonic clock; None for a row of an earlier process
     before_last: int = 0  # 0: the stint has one row
 
 
@@ -49,7 +50,6 @@ class Standing:
     gone: bool = False
     worked: str | None = None
     stints: list[Stint] = field(default_factory=list)
-    fresh: dict[int, float] = field(default_factory=dict)  # monotonic times of the newest rows of this process
     asides: list[Aside] = field(default_factory=list)
     views: dict[str, State] = field(default_factory=dict)  # how a device with asides sees the making
 
@@ -58,36 +58,35 @@ class Standing:
         return replace(
             self,
             stints=[replace(stint) for stint in self.stints],
-            fresh=dict(self.fresh),
             asides=list(self.asides),
             views=dict(self.views),
         )
 
     # -- what a move meets --------------------------------------------------
 
-    def foreign(self, device: str, base: int) -> list[int]:
-        """Up to two applied rows newer than `base` that are another device's, newest first."""
-        found: list[int] = []
+    def foreign(self, device: str, base: int) -> tuple[int, float | None]:
+        """Applied rows newer than `base` that are another device's: how many (2: two or more), the newest's time."""
+        count, made = 0, None
         for stint in reversed(self.stints):
-            if stint.last <= base or len(found) >= 2:
+            if stint.last <= base or count >= 2:
                 break
             if stint.device != device:
-                found += [row for row in (stint.last, stint.before_last) if row > base]
-        return found[:2]
+                made = stint.made if count == 0 else made
+                count += 2 if stint.before_last > base else 1
+        return min(count, 2), made
 
     def fits(self, move: Move, now: float) -> bool:
         """Whether a move may be applied to the state as it is. The maker's word that settles always may."""
         run = self.state.runs.get(move.run)
         if run is not None and run.strand != move.strand:
             return False
-        foreign = self.foreign(move.device, move.base)
-        if not foreign:
+        count, made = self.foreign(move.device, move.base)
+        if count == 0:
             return True
-        if len(foreign) > 1 or move.backlog or move.intent in NEVER_REBASED:
+        if count > 1 or move.backlog or move.intent in NEVER_REBASED:
             return False
         if self.asides and move.base < self.asides[0].row:
             return False
-        made = self.fresh.get(foreign[0])
         return made is not None and now - made < FRESH
 
     # -- what a row does ----------------------------------------------------
@@ -99,12 +98,9 @@ class Standing:
         self.worked = wall
         last = self.stints[-1] if self.stints else None
         if last is not None and last.device == device:
-            last.before_last, last.last = last.last, row
+            last.before_last, last.last, last.made = last.last, row, now
         else:
-            self.stints = [*self.stints[1 - STINTS_KEPT :], Stint(device, row)]
-        if now is not None:
-            self.fresh = {r: made for r, made in self.fresh.items() if now - made < FRESH}
-            self.fresh[row] = now
+            self.stints = [*self.stints[1 - STINTS_KEPT :], Stint(device, row, now)]
 
     def laid_aside(self, aside: Aside, view: State) -> None:
         self.head = aside.row

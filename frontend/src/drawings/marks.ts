@@ -142,3 +142,20 @@ export function legsWorked(mark: Mark, done: number): number {
   if (mark.steps === 0) return done > mark.first ? legs : 0;
   return Math.max(0, Math.min(legs, Math.floor(((done - mark.first) * legs) / mark.steps)));
 }
+
+/** How a course begins in the middle: by a ring drawn shut, or by a chain that is worked round. */
+export interface Core {
+  kind: "ring" | "chain" | "rounds";
+  /** Steps of the beginning; the course's stitches start behind them. */
+  steps: number;
+}
+
+export function coreOf(body: readonly Node[]): Core {
+  const [first] = body;
+  if (first?.type !== "group" || first.makes !== 0) return { kind: "rounds", steps: 0 };
+  const steps = first.count * first.steps;
+  if (first.stitch === "ring") return { kind: "ring", steps };
+  // A chain or two before a round is its height, not its middle.
+  if (first.stitch === "ch" && first.count > 3) return { kind: "chain", steps };
+  return { kind: "rounds", steps: 0 };
+}

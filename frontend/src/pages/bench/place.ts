@@ -1,0 +1,110 @@
+import type { CueKind, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
+import type { Spot } from "../../follow/place";
+import { courseName } from "./sentence";
+
+const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
+
+/** The place in words, a line for each thing: "repeat 3 of 7", "stitch 17 of 42". */
+export function placeLines(spot: Spot, course: StrandCourse): string[] {
+  const lines: string[] = [];
+  const outer = spot.repeats.length > 1 ? spot.repeats[0] : undefined;
+  if (outer) lines.push(`repeat ${outer.i} of ${outer.n}`);
+  if (spot.repeat) lines.push(outer ? `in it ${spot.repeat.i} of ${spot.repeat.n}` : `repeat ${spot.repeat.i} of ${spot.repeat.n}`);
+  const run = plainRun(course);
+  if (run) lines.push(run[0]);
+  if (spot.of !== null) lines.push(`stitch ${spot.stitch} of ${spot.of}`);
+  return lines;
+}
+
+/** "plain round 2 of 4" and "rounds 9 to 12", where plain courses follow one another. */
+export function plainRun(course: StrandCourse): [string, string] | null {
+  const { plain_index: i, plain_of: n, plain_from: from, plain_to: to, kind } = course;
+  if (i === null || n === null || n < 2) return null;
+  return [`plain ${kind} ${i} of ${n}`, `${kind}s ${from} to ${to}`];
+}
+
+/** The longest the place's lines get during a course, so that their size holds all through it. */
+export function widestPlace(spot: Spot, course: StrandCourse): string[] {
+  const full = (n: number) => "4".repeat(String(n).length);
+  const repeats = spot.repeats.map((r) => ({ i: Number(full(r.n)), n: r.n }));
+  return placeLines({ ...spot, stitch: Number(full(spot.of ?? 0)), repeats, repeat: repeats.at(-1) ?? null }, course);
+}
+
+/** The whole place as one sentence, for ears: "Round 11, repeat 3 of 7, stitch 17 of 42". */
+export function placeSentence(spot: Spot, course: StrandCourse | undefined): string {
+  if (spot.finished) return "Finished.";
+  if (spot.cue && spot.cue.weight !== "whisper") return `Waiting: ${spot.cue.words.full || spot.cue.text}`;
+  if (!course) return "All rounds are worked; the making up is left.";
+  if (spot.unread) return `${courseName(course)}, in the designer's words: ${course.text}`;
+  const [first = "", ...rest] = placeLines(spot, course);
+  const run = plainRun(course)?.[1];
+  return [courseName(course), first, ...(run ? [run] : []), ...rest].filter(Boolean).join(", ");
+}
+
+/** A place short enough to tell two apart: "round 7, stitch 12". */
+export function placeBrief(spot: Spot, course: StrandCourse | undefined): string {
+  if (spot.finished) return "finished";
+  if (!course) return "after the last round";
+  return `${courseName(course).toLowerCase()}, stitch ${spot.stitch}`;
+}
+
+const DEEDS: Record<CueKind, string> = {
+  stuff: "stuff",
+  tail: "see to the tail",
+  close: "close the opening",
+  colour: "change colour",
+  eyes: "put the eyes in",
+  shape: "shape it",
+  weave: "weave in the ends",
+  sew: "sew",
+  turn: "turn",
+  fasten: "fasten off",
+  marker: "place the marker",
+  hold: "set it aside",
+  join: "join",
+  pin: "pin the parts",
+  embroider: "embroider",
+  count: "count",
+  other: "something to do",
+};
+
+/** What a cue asks, in as few words as will do. */
+export function deed(cue: Pick<StrandCue, "kind">, terms: Terms): string {
+  return cue.kind === "colour" && terms === "US" ? "change color" : DEEDS[cue.kind];
+}
+
+export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** "stuff in 4 rounds", "change colour after this round", "put the eyes in in 12 stitches". */
+export function cueAhead(spot: Spot, cues: readonly StrandCue[], terms: Terms, kind: "round" | "row"): string | null {
+  const next = spot.next_cue;
+  const cue = next && cues.find((c) => c.address === next.address);
+  if (!next || !cue) return null;
+  const what = deed(cue, terms);
+  if (next.distance_courses > 1) return `${what} in ${next.distance_courses} ${kind}s`;
+  if (next.distance_courses === 1) return `${what} after this ${kind}`;
+  if (next.distance_stitches > 0) return `${what} in ${stitches(next.distance_stitches)}`;
+  return `${what} next`;
+}
+
+/** "Round 10 made 36": the course before the one in hand. */
+export function lastCourse(courses: readonly StrandCourse[], index: number | null, counts: Record<string, number>): string | null {
+  const course = courses[(index ?? courses.length) - 1];
+  if (!course) return null;
+  const made = counts[course.id] ?? course.makes;
+  return made === null ? `${courseName(course)} is done` : `${courseName(course)} made ${made}`;
+}
+
+/**
+ * One line. "Move the marker" at a round's end would have a beginner mark the last stitch or the loop on the hook:
+ * the marker goes into the first stitch of the new round, once that stitch is made (common practice, no source).
+ */
+export function whisperText(cue: StrandCue): string {
+  return cue.kind === "marker" ? "Work the first stitch, then put the marker into it" : cue.words.short || cue.text;
+}
+
+/** What a cue says beyond its few words; "" where that is nothing. */
+export function moreThan(title: string, said: string): string {
+  const bare = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim();
+  return bare(said) === bare(title) ? "" : said;
+}

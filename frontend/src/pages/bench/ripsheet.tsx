@@ -1,0 +1,101 @@
+import { useState } from "preact/hooks";
+import { locate } from "../../follow/place";
+import { deed, placeBrief, sentenceCase } from "./place";
+import type { Seen } from "./seen";
+import { courseName } from "./sentence";
+import { Sheet } from "./sheet";
+import { costOf, coursesBehind, lastRepeat, stepBehind } from "./ways";
+
+interface Props {
+  seen: Seen;
+  rip: (to: number) => void;
+  close: () => void;
+}
+
+const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
+
+/** Ripping back: first where to, then what it costs, asked once. */
+export function RipSheet({ seen, rip, close }: Props) {
+  const { strand, at } = seen;
+  const [to, setTo] = useState<number | null>(null);
+  const [count, setCount] = useState("");
+  const repeat = lastRepeat(strand, at);
+  const behind = coursesBehind(strand, at);
+
+  if (at === 0)
+    return (
+      <Sheet title="Rip back" close={close}>
+        <p>Nothing is worked yet, so there is nothing to rip.</p>
+      </Sheet>
+    );
+
+  if (to !== null) {
+    const cost = costOf(strand, at, to);
+    const spot = locate(strand, to);
+    const where = placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
+    return (
+      <Sheet title={`Rip back ${stitches(cost.stitches)}?`} close={close}>
+        <p class="large">
+          You will be at {where}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
+        </p>
+        {cost.reopened.length > 0 && (
+          <>
+            <p>These were passed and will be asked again:</p>
+            <ul class="list">
+              {cost.reopened.map((cue) => (
+                <li key={cue.address}>
+                  <b>{sentenceCase(deed(cue, strand.terms))}</b>: {cue.text}
+                </li>
+              ))}
+            </ul>
+          </>
+        )}
+        <div class="sheet-answers">
+          <button type="button" class="answer main waits" onClick={() => rip(to)}>
+            Ripped, {stitches(cost.stitches)}
+          </button>
+          <button type="button" class="answer" onClick={() => setTo(null)}>
+            Not there
+          </button>
+        </div>
+      </Sheet>
+    );
+  }
+
+  const send = (event: Event) => {
+    event.preventDefault();
+    const n = Number(count);
+    if (/^\d{1,4}$/.test(count.trim()) && n > 0) setTo(stepBehind(strand, at, n));
+  };
+  return (
+    <Sheet title="Rip back to where?" close={close}>
+      <form class="asked" onSubmit={send}>
+        <label class="count">
+          <span>by stitches</span>
+          <input inputMode="numeric" autocomplete="off" maxLength={4} value={count} onInput={(e) => setCount(e.currentTarget.value)} />
+        </label>
+        <button type="submit" class="answer">
+          look
+        </button>
+      </form>
+      <ul class="choices">
+        {repeat !== null && (
+          <li>
+            <button type="button" class="choice" onClick={() => setTo(repeat)}>
+              <b>The start of the last repeat</b>
+              <span>{stitches(costOf(strand, at, repeat).stitches)}</span>
+            </button>
+          </li>
+        )}
+        {behind.map((course) => (
+          <li key={course.id}>
+            <button type="button" class="choice" onClick={() => setTo(course.first)}>
+              <b>The start of {courseName(course).toLowerCase()}</b>
+              <span>{stitches(costOf(strand, at, course.first).stitches)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Sheet>
+  );
+}

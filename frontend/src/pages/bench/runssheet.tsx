@@ -1,0 +1,61 @@
+import type { Snapshot } from "../../api";
+import { locate } from "../../follow/place";
+import { type MakingState, status } from "../../follow/stepping";
+import { placeBrief } from "./place";
+import { copyName, pieceName } from "./seen";
+import { Sheet } from "./sheet";
+
+interface Props {
+  snapshot: Snapshot;
+  state: MakingState;
+  take: (run: string) => void;
+  close: () => void;
+}
+
+const SAID: Record<string, string> = {
+  "not begun": "not begun",
+  "on the hook": "on the hook",
+  "set aside": "set aside, its loop live",
+  "ready to sew": "ready to sew",
+  finished: "finished",
+};
+
+/** Every copy of every piece and how it stands; any can be taken up. */
+export function RunsSheet({ snapshot, state, take, close }: Props) {
+  const inHand = state.in_hand ?? snapshot.runs[0]?.run;
+  return (
+    <Sheet title="Pieces and copies" close={close}>
+      <ul class="choices">
+        {snapshot.runs.map((run) => {
+          const now = state.runs[run.run];
+          const strand = now && snapshot.strands[now.strand];
+          if (!now || !strand) return null;
+          const how = status(state, run.run, strand);
+          const spot = locate(strand, now.at);
+          const course = spot.course === null ? undefined : strand.courses[spot.course];
+          const place = how === "on the hook" || how === "set aside" ? `, ${placeBrief(spot, course)}` : "";
+          const here = run.run === inHand;
+          return (
+            <li key={run.run}>
+              <button
+                type="button"
+                class={`choice run ${how.replaceAll(" ", "-")}`}
+                aria-current={here ? "true" : undefined}
+                disabled={here}
+                onClick={() => take(run.run)}
+              >
+                <b>{pieceName(run)}</b>
+                <span>
+                  {SAID[how]}
+                  {place}
+                </span>
+                <em>{here ? "in hand" : how === "finished" ? "look at it" : `take up ${copyName(run)}`}</em>
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+      <p>What you lay down keeps its place. Put a marker through its loop, so that it cannot run.</p>
+    </Sheet>
+  );
+}

@@ -1,0 +1,63 @@
+import type { Snapshot } from "../../api";
+import type { MakingState } from "../../follow/stepping";
+import { locate, offsetIn, type Spot } from "../../follow/place";
+import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
+
+/** What is on the bench at this moment, worked out from the place alone. */
+export interface Seen {
+  run: string;
+  piece: string;
+  copy: number;
+  copies: number;
+  strand: Strand;
+  at: number;
+  spot: Spot;
+  course: StrandCourse | undefined;
+  /** Steps of the course's body that are worked; cues inside the course are not counted. */
+  done: number;
+  counts: Record<string, number>;
+  /** The newest move of this run that can be taken back. */
+  last: { row: number; from: number; took: boolean } | null;
+}
+
+/** "Arm, 2nd of 2", or the piece's name alone. */
+export function pieceName(run: { piece: string; copy: number; copies: number }): string {
+  return run.copies > 1 ? `${run.piece} ${run.copy} of ${run.copies}` : run.piece;
+}
+
+/** "arm 2": one copy among its like, for a sentence. */
+export function copyName(run: { piece: string; copy: number; copies: number }): string {
+  return run.copies > 1 ? `${run.piece} ${run.copy}` : run.piece;
+}
+
+export function seeRun(snapshot: Snapshot, state: MakingState, run: string): Seen | null {
+  const known = snapshot.runs.find((r) => r.run === run);
+  const now = state.runs[run];
+  const strand = now && snapshot.strands[now.strand];
+  if (!known || !now || !strand) return null;
+  const spot = locate(strand, now.at);
+  const course = spot.course === null ? undefined : strand.courses[spot.course];
+  const past = now.history.at(-1);
+  return {
+    ...known,
+    strand,
+    at: now.at,
+    spot,
+    course,
+    done: course ? offsetIn(strand, course, now.at) : 0,
+    counts: now.counts,
+    last: past ? { row: past.row, from: past.at, took: past.in_hand !== run } : null,
+  };
+}
+
+/** The run in hand; before the first move of a making, its first run. */
+export function inHand(snapshot: Snapshot, state: MakingState): Seen | null {
+  const run = state.in_hand ?? snapshot.runs[0]?.run;
+  return run === undefined ? null : seeRun(snapshot, state, run);
+}
+
+/** The stop or pause the place rests on. */
+export function waiting(seen: Seen): StrandCue | null {
+  const { cue } = seen.spot;
+  return cue && cue.weight !== "whisper" ? cue : null;
+}

@@ -1,0 +1,49 @@
+import type { Snapshot } from "../../api";
+import { locate } from "../../follow/place";
+import type { MakingState } from "../../follow/stepping";
+import type { Box } from "./box";
+import { Halt } from "./halt";
+import { placeBrief } from "./place";
+
+interface Props {
+  snapshot: Snapshot;
+  state: MakingState;
+  box: Box;
+  settle: (run: string, to: number) => void;
+}
+
+/** Two devices disagree: asked as a person would, answered by one touch. */
+export function Settle({ snapshot, state, box, settle }: Props) {
+  const run = snapshot.asides[0]?.run ?? "";
+  const now = state.runs[run];
+  const strand = now && snapshot.strands[now.strand];
+  if (!now || !strand) return null;
+  const brief = (at: number) => {
+    const spot = locate(strand, at);
+    return placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
+  };
+  // The newest word of each device is the one that counts.
+  const others = new Map(snapshot.asides.filter((a) => a.run === run).map((a) => [a.device, a]));
+  const claims = [
+    { who: "the work here", at: now.at },
+    ...[...others.values()].map((a) => ({ who: a.device_name || "another device", at: a.to })),
+  ];
+  const said = claims.map((c) => `${c.who} says ${brief(c.at)}`).join("; ");
+  const places = [...new Map(claims.map((c) => [c.at, c])).values()];
+  return (
+    <Halt
+      what={`settle-${snapshot.asides.map((a) => a.row).join("-")}`}
+      title="Where is your marker?"
+      body={`${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`}
+      box={box}
+      tone="waits"
+      answers={places.map((p, i) => ({
+        text: brief(p.at),
+        main: i === 0,
+        act: () => settle(run, p.at),
+      }))}
+    >
+      <p class="why">Count from the marker to the hook; touch the one that is right.</p>
+    </Halt>
+  );
+}

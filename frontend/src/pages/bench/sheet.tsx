@@ -1,0 +1,40 @@
+import type { ComponentChildren } from "preact";
+import { useEffect, useId, useRef } from "preact/hooks";
+
+interface Props {
+  title: string;
+  close: () => void;
+  children: ComponentChildren;
+}
+
+/** A sheet laid over the bench. Focus goes in and comes back to where it was; Escape puts it away. */
+export function Sheet({ title, close, children }: Props) {
+  const sheet = useRef<HTMLDialogElement>(null);
+  const name = useId();
+  useEffect(() => {
+    const before = document.activeElement;
+    sheet.current?.showModal();
+    return () => {
+      if (before instanceof HTMLElement && before.isConnected) before.focus();
+    };
+  }, []);
+  return (
+    <dialog
+      ref={sheet}
+      class="sheet"
+      aria-labelledby={name}
+      onCancel={(event) => {
+        event.preventDefault();
+        close();
+      }}
+    >
+      <div class="sheet-head">
+        <h2 id={name}>{title}</h2>
+        <button type="button" class="word" onClick={close}>
+          close
+        </button>
+      </div>
+      {children}
+    </dialog>
+  );
+}

@@ -1,0 +1,79 @@
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { StrandCourse } from "../../generated/pattern";
+import type { Box } from "./box";
+import { DEAF, haltSizes } from "./halt";
+import { courseName } from "./sentence";
+
+interface Props {
+  course: StrandCourse;
+  box: Box;
+  done: (count: number) => void;
+  back: () => void;
+}
+
+/** A course that could not be read: the designer's own words, and the count comes from the maker. */
+export function Unread({ course, box, done, back }: Props) {
+  const size = Math.min(64, haltSizes(course.text, "", box, 590).title);
+  const [count, setCount] = useState("");
+  const [say, setSay] = useState("");
+  const since = useRef(performance.now());
+  const field = useRef<HTMLInputElement>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    since.current = performance.now();
+    setCount("");
+    setSay("");
+    // Not the field: a keyboard sliding up would cover the words that are to be worked.
+    heading.current?.focus({ preventScroll: true });
+  }, [course.id]);
+  const awake = () => performance.now() - since.current >= DEAF;
+  const send = (event: Event) => {
+    event.preventDefault();
+    if (!awake()) return;
+    if (!/^\d{1,4}$/.test(count.trim()) || Number(count) > 2000) {
+      setSay("Count the stitches you made and type the number, 0 to 2000.");
+      field.current?.focus();
+      return;
+    }
+    done(Number(count));
+  };
+  return (
+    <section class="halt waits unread" aria-label={courseName(course)} data-waits={course.id}>
+      <div class="halt-words">
+        <p class="why">{courseName(course)}, in the designer's words:</p>
+        <h1 ref={heading} tabIndex={-1} style={{ fontSize: `${size}px` }}>
+          {course.text}
+        </h1>
+        <p class="why">I could not read this one. Work it as it says, then tell me how many stitches you made.</p>
+      </div>
+      <form class="halt-answers" onSubmit={send} noValidate>
+        <label class="count">
+          <span>stitches made</span>
+          <input
+            ref={field}
+            inputMode="numeric"
+            autocomplete="off"
+            maxLength={4}
+            value={count}
+            aria-describedby="count-say"
+            onInput={(event) => setCount(event.currentTarget.value)}
+          />
+        </label>
+        <button type="submit" class="answer main">
+          Done
+        </button>
+        {course.declared !== null && (
+          <button type="button" class="answer" onClick={() => awake() && course.declared !== null && done(course.declared)}>
+            {course.declared}, as printed
+          </button>
+        )}
+        <button type="button" class="answer" onClick={() => awake() && back()}>
+          Go back
+        </button>
+        <p id="count-say" role="alert" class="why">
+          {say}
+        </p>
+      </form>
+    </section>
+  );
+}

@@ -61,7 +61,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   }
 
   function keepCopy(): void {
-    if (confirmed.value) void here.value?.outbox.keepSnapshot(id, confirmed.value).catch(() => undefined);
+    if (confirmed.value) void here.value?.outbox.keepSnapshot(confirmed.value).catch(() => undefined);
   }
 
   /** What waits on this device for this making, other tabs of it included. */
@@ -178,7 +178,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
 
   void opening.then(async (device) => {
     here.value = device;
-    const cached = (await device.outbox.snapshot(id).catch(() => undefined)) as Snapshot | undefined;
+    const cached = await device.outbox.snapshot(id).catch(() => undefined);
     if (closed) return;
     if (cached && !confirmed.value) adopt(cached);
     await refresh();

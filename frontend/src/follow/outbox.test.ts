@@ -2,6 +2,7 @@ import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { beforeEach, describe, expect, test, vi } from "vitest";
 import { inMemory, type Move, openOutbox, type Outbox, randomId, storageRefused, type Waiting } from "./outbox";
+import { PretendJournal } from "./pretend";
 
 const move = (id: string): Move => ({
   id, device: "d", device_seq: 0, making: 1, run: "p1.c1", strand: "s", base: 5, intent: "next", unit: "round",
@@ -49,12 +50,15 @@ describe.each([
     expect(b?.move.backlog).toBeUndefined();
   });
 
-  test("keeps snapshots and small facts", async () => {
+  test("keeps the last snapshot of a making, strands and all", async () => {
     const box = await open();
-    await box.keepSnapshot(3, { head: 4 });
-    expect(await box.snapshot(3)).toEqual({ head: 4 });
-    await box.dropSnapshot(3);
-    expect(await box.snapshot(3)).toBeUndefined();
+    const snapshot = new PretendJournal().snapshot();
+    expect(await box.snapshot(1)).toBeUndefined();
+    await box.keepSnapshot({ ...snapshot, head: 1 });
+    await box.keepSnapshot(snapshot);
+    expect(await box.snapshot(1)).toEqual(snapshot);
+    await box.dropSnapshot(1);
+    expect(await box.snapshot(1)).toBeUndefined();
   });
 });
 

@@ -1,5 +1,7 @@
 import { signal } from "@preact/signals";
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
+import type { Snapshot } from "../api";
+import type { Strand } from "../generated/pattern";
 
 /** A move as it travels. `device_seq` is given by the outbox, so two tabs of one device never share a number. */
 export interface Move {
@@ -34,7 +36,9 @@ export type Waiting = Omit<Entry, "seq">;
 interface Shelves extends DBSchema {
   moves: { key: number; value: Waiting };
   about: { key: string; value: unknown };
-  snapshots: { key: number; value: unknown };
+  /** Without their strands: those never change and are kept once. */
+  snapshots: { key: number; value: Snapshot };
+  strands: { key: string; value: Strand };
 }
 
 /** Where moves wait until the journal has them. Kept on disk, or in memory where the browser refuses. */
@@ -49,10 +53,8 @@ export interface Outbox {
   forget(entries: readonly Entry[]): Promise<void>;
   /** Put every waiting move of another journal onto this one; the server sets aside what does not fit. */
   readdress(epoch: string): Promise<void>;
-  remember(key: string, value: unknown): Promise<void>;
-  recall(key: string): Promise<unknown>;
-  keepSnapshot(making: number, snapshot: unknown): Promise<void>;
-  snapshot(making: number): Promise<unknown>;
+  keepSnapshot(snapshot: Snapshot): Promise<void>;
+  snapshot(making: number): Promise<Snapshot | undefined>;
   dropSnapshot(making: number): Promise<void>;
 }
 
@@ -73,11 +75,10 @@ export async function openOutbox(): Promise<Outbox> {
         fresh.createObjectStore("moves", { autoIncrement: true });
         fresh.createObjectStore("about");
         fresh.createObjectStore("snapshots");
+        fresh.createObjectStore("strands");
       },
     });
-    const box = await kept(db);
-    void globalThis.navigator?.storage?.persist?.().catch(() => false);
-    return box;
+    return await kept(db);
   } catch {
     storageRefused.value = true;
     return inMemory();
@@ -97,6 +98,8 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
   const spill = inMemory();
   let spilled = false;
   let last = 0;
+  let lasting = false;
+  const strands = new Set<string>();
 
   return {
     device,
@@ -104,6 +107,10 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
       return !spilled;
     },
     async add(waiting) {
+      if (!lasting) {
+        lasting = true;
+        void globalThis.navigator?.storage?.persist?.().catch(() => false);
+      }
       if (!spilled) {
         try {
           last = await db.add("moves", waiting);
@@ -140,14 +147,23 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
       await tx.done;
       await spill.readdress(epoch);
     },
-    async remember(key, value) {
-      await db.put("about", value, key);
+    async keepSnapshot(snapshot) {
+      const tx = db.transaction(["snapshots", "strands"], "readwrite");
+      for (const [id, strand] of Object.entries(snapshot.strands))
+        if (!strands.has(id)) void tx.objectStore("strands").put(strand, id);
+      void tx.objectStore("snapshots").put({ ...snapshot, strands: {} }, snapshot.id);
+      await tx.done;
+      for (const id of Object.keys(snapshot.strands)) strands.add(id);
     },
-    recall: (key) => db.get("about", key),
-    async keepSnapshot(making, snapshot) {
-      await db.put("snapshots", snapshot, making);
+    async snapshot(making) {
+      const tx = db.transaction(["snapshots", "strands"]);
+      const found = await tx.objectStore("snapshots").get(making);
+      if (!found) return undefined;
+      const ids = [...new Set(Object.values(found.state.runs).map((run) => run.strand))];
+      const all = await Promise.all(ids.map((id) => tx.objectStore("strands").get(id)));
+      if (all.some((strand) => !strand)) return undefined;
+      return { ...found, strands: Object.fromEntries(ids.map((id, i) => [id, all[i] as Strand])) };
     },
-    snapshot: (making) => db.get("snapshots", making),
     dropSnapshot: (making) => db.delete("snapshots", making),
   };
 }
@@ -156,8 +172,7 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
 export function inMemory(): Outbox {
   let entries: Entry[] = [];
   let last = 0;
-  const about = new Map<string, unknown>();
-  const snapshots = new Map<number, unknown>();
+  const snapshots = new Map<number, Snapshot>();
   return {
     device: randomId(),
     kept: false,
@@ -173,12 +188,8 @@ export function inMemory(): Outbox {
     async readdress(epoch) {
       entries = entries.map((e) => (e.epoch === epoch ? e : { ...e, epoch, move: { ...e.move, backlog: true } }));
     },
-    async remember(key, value) {
-      about.set(key, value);
-    },
-    recall: async (key) => about.get(key),
-    async keepSnapshot(making, snapshot) {
-      snapshots.set(making, snapshot);
+    async keepSnapshot(snapshot) {
+      snapshots.set(snapshot.id, snapshot);
     },
     snapshot: async (making) => snapshots.get(making),
     async dropSnapshot(making) {

@@ -64,7 +64,7 @@ function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } &
         </button>
         {opened && (
           <p class="printed-as">
-            <q>{course.text}</q>{" "}
+            {understood(course) !== course.text && <q>{course.text}</q>}{" "}
             <button type="button" class="word soft" onClick={() => show(course.line)}>
               line {course.line}
             </button>

@@ -169,6 +169,12 @@ export function openDesk(id: string | null) {
       void readNow();
     },
     shelve: () => tried(shelve),
+    takeOff: () =>
+      tried(async () => {
+        if (id === null) return false;
+        await api.removePattern(id);
+        return true;
+      }),
     /** Onto the hook: the text goes on the shelf, a making begins. Its number, or null when refused (said). */
     start: () =>
       tried(async () => {

@@ -4,7 +4,7 @@ import { useEffect, useMemo, useRef } from "preact/hooks";
 import { go, toBench, toRead, toShelf } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
-import { openDesk } from "./desk";
+import { type Desk, openDesk } from "./desk";
 import { Paper } from "./Paper";
 import { stretches, verdict } from "./sections";
 import { lineRange } from "./text";
@@ -125,6 +125,7 @@ export function Read({ id }: { id: string | null }) {
             Keep on the shelf
           </button>
         )}
+        {desk.kept.value?.source === "yours" && !desk.changed.value && <TakeOff desk={desk} />}
       </header>
 
       <div class="side text">
@@ -215,6 +216,35 @@ export function Read({ id }: { id: string | null }) {
         </button>
       </footer>
     </main>
+  );
+}
+
+/** A pattern of the maker's own can go; what is already on the hook goes on without it. */
+function TakeOff({ desk }: { desk: Desk }) {
+  const asking = useSignal(false);
+  if (!asking.value)
+    return (
+      <button type="button" class="word soft" onClick={() => (asking.value = true)}>
+        Take it off the shelf
+      </button>
+    );
+  return (
+    <span>
+      <button
+        type="button"
+        class="word"
+        onClick={() =>
+          void desk.takeOff().then((off) => {
+            if (off) go(toShelf);
+          })
+        }
+      >
+        Yes, take this text away
+      </button>{" "}
+      <button type="button" class="word" onClick={() => (asking.value = false)}>
+        Leave it
+      </button>
+    </span>
   );
 }
 

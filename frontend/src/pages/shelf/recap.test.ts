@@ -45,6 +45,12 @@ describe("a recap", () => {
       "A change of colour comes in this round.",
     );
   });
+  test("what comes behind the last round comes next", () => {
+    const last = { label: null, kind: null, stitch: null, of: null };
+    expect(recap(hand({ ...last, next_cue: { kind: "sew", text: "", distance_courses: 0 } }), now).comes).toBe(
+      "Sewing on comes next.",
+    );
+  });
   test("behind the last round", () => {
     expect(recap(hand({ label: null, kind: null, stitch: null, of: null, next_cue: null }), now)).toEqual({
       stopped: "Stopped yesterday 21:40 at the finishing.",

@@ -58,9 +58,10 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   const cue = at.next_cue;
   if (!cue) return { stopped, comes: "" };
   const unit = at.kind ?? "round";
+  const many = cue.kind === "eyes";
   const far = cue.distance_courses;
   const name = CUES[cue.kind];
-  const many = cue.kind === "eyes";
+  if (at.label === null) return { stopped, comes: `${name} ${many ? "come" : "comes"} next.` };
   const comes = far <= 0 ? `${name} ${many ? "come" : "comes"} in this ${unit}.` : `${name} ${many ? "are" : "is"} ${counted(far, unit)} away.`;
   return { stopped, comes };
 }

@@ -1,0 +1,63 @@
+"""A page in a real Chromium, with what it complained about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, ConsoleMessage, Page
+
+PHONE = (390, 844)
+TABLET = (820, 1180)
+WIDE = (1180, 820)
+
+
+@contextmanager
+def opened(
+    browser: Browser, address: str, size: tuple[int, int] = PHONE, light: str = "light", away: bool = False
+) -> Iterator[Page]:
+    """A page at an address. Afterwards nothing may have gone wrong in it: no error, no breach of the policy.
+
+    `away`: the server goes away in between; then the browser's own complaints about the network do not count.
+    """
+    context = browser.new_context(
+        viewport={"width": size[0], "height": size[1]}, color_scheme="dark" if light == "dark" else "light"
+    )
+    page = context.new_page()
+    complaints: list[str] = []
+
+    def heard(message: ConsoleMessage) -> None:
+        network = "net::ERR" in message.text or "WebSocket connection" in message.text
+        if message.type == "error" and not (away and network):
+            complaints.append(message.text)
+
+    page.on("console", heard)
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.goto(address)
+    yield page
+    context.close()
+    assert complaints == []
+
+
+def paste(page: Page, text: str) -> None:
+    """Paste as a person does, from the clipboard's text, into the field that has the cursor."""
+    page.evaluate("text => document.execCommand('insertText', false, text)", text)
+
+
+def overflow(page: Page) -> int:
+    """Pixels by which the page is wider than its window."""
+    return int(page.evaluate("document.documentElement.scrollWidth - innerWidth"))
+
+
+def small_targets(page: Page) -> list[str]:
+    """Visible buttons, links and fields that are less than 44 by 44 CSS pixels (WCAG 2.2, 2.5.5), by their words."""
+    return list(
+        page.evaluate(
+            """() => [...document.querySelectorAll('button, a[href], select, summary, label.choice')]
+                .filter(e => e.checkVisibility())
+                .filter(e => { const b = e.getBoundingClientRect(); return b.height < 43.5 || b.width < 43.5; })
+                .map(e => `${e.textContent} ${e.getBoundingClientRect().width}x${e.getBoundingClientRect().height}`)"""
+        )
+    )

@@ -1,0 +1,221 @@
+"""The read-through in a real browser: paste, look, mend, start."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+from pages import PHONE, TABLET, WIDE, opened, overflow, paste, small_targets
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+    from tests.conftest import LiveServer
+
+# Demo text. Round 3 works 6 repeats of 3 stitches, uses 12 and makes 18; 20 is misprinted.
+BUOY = """Little Net Float
+US terms
+
+Float (make 2)
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (20)
+Rnd 4: sc in each st around (18)
+Stuff firmly.
+Rnd 5: (sc, dec) x 6 (12)
+Rnd 6: dec x 6 (6)
+Fasten off, leaving a 20 cm tail.
+"""
+UNREAD = BUOY.replace("(20)", "(18)").replace("Rnd 4: sc in each st around (18)", "Rnd 4: as the lid of the barrel")
+
+
+def words(page: Page) -> str:
+    return page.get_by_label("The pattern as text").input_value()
+
+
+def look_at_rounds(page: Page) -> None:
+    rounds = page.get_by_role("button", name="Rounds", exact=True)
+    if rounds.is_visible():
+        rounds.click()
+
+
+def write(page: Page, text: str) -> None:
+    page.get_by_label("The pattern as text").click()
+    paste(page, text)
+
+
+@pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
+def test_paste_look_mend_start(server: LiveServer, chromium: Browser, size: tuple[int, int]) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", size) as page:
+        start = page.get_by_role("button", name=re.compile("^Start"))
+        expect(start).to_be_disabled()
+        write(page, BUOY)
+        look_at_rounds(page)
+
+        expect(page.get_by_role("heading", level=1)).to_have_text("Little Net Float")
+        expect(page.get_by_role("heading", name="Float make 2")).to_be_visible()
+        third = page.get_by_role("button", name=re.compile("^Round 3"))
+        expect(third).to_contain_text("uses 12")
+        expect(third).to_contain_text("makes 18")
+        expect(third).to_contain_text("printed 20")
+        expect(page.get_by_role("status").filter(has_text="place")).to_be_visible()
+        expect(start).to_be_in_viewport()
+
+        page.get_by_role("button", name="Show me").click()
+        look = page.locator(".finding").first
+        expect(look).to_be_in_viewport()
+        look.get_by_role("button").first.click()
+        expect(page.get_by_text("Every count adds up.")).to_be_visible()
+        assert "(18)" in words(page).split("\n")[6]
+
+        page.get_by_role("button", name="Take it back").click()
+        expect(third).to_contain_text("printed 20")
+        assert words(page) == BUOY
+
+        start.click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+    _, shelf = server.api("GET", "/api/shelf")
+    assert [making["title"] for making in shelf["makings"]] == ["Little Net Float"]
+    assert [p["title"] for p in shelf["patterns"] if p["source"] == "yours"] == ["Little Net Float"]
+
+
+def test_findings_are_underlined_where_they_are(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY)
+        marked = page.locator(".paper mark")
+        expect(marked.first).to_be_attached()
+        # Letter on letter: the underlined copy breaks its lines exactly where the text field does.
+        drift = page.evaluate(
+            """() => {
+                const pre = document.querySelector('.paper pre'), area = document.querySelector('.paper textarea');
+                return [pre.getBoundingClientRect().width - area.getBoundingClientRect().width,
+                        pre.scrollHeight - area.scrollHeight];
+            }"""
+        )
+        assert drift == [0, 0]
+        line = page.evaluate(
+            """() => { const mark = document.querySelector('.paper mark'); const range = document.createRange();
+                range.setStart(document.querySelector('.paper pre'), 0); range.setEnd(mark, 0);
+                return range.toString().split('\\n').length; }"""
+        )
+        assert line == 7
+
+
+def test_a_suggestion_lands_right_behind_letters_of_two_units(server: LiveServer, chromium: Browser) -> None:
+    fancy = BUOY.replace("Little Net Float", "\U0001d4db\U0001d4f2\U0001d4fd Net Float")
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, fancy)
+        page.locator(".finding").get_by_role("button").first.click()
+        expect(page.get_by_text("Every count adds up.")).to_be_visible()
+        assert words(page) == fancy.replace("(20)", "(18)")
+
+
+def test_nothing_is_lost_on_reload(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new") as page:
+        write(page, BUOY)
+        page.reload()
+        expect(page.get_by_role("heading", name="Float make 2")).to_be_attached()
+        assert words(page) == BUOY
+
+
+def test_another_reading_of_the_terms(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY.replace("(20)", "(18)").replace("US terms\n", "").replace("sc", "dc"))
+        terms = page.locator(".terms")
+        expect(terms).to_contain_text("terms")
+        before = "US" if "US terms" in terms.inner_text().split(" Read it")[0] else "UK"
+        other = "UK" if before == "US" else "US"
+        page.get_by_role("button", name=f"Read it in {other} terms").click()
+        expect(terms).to_contain_text(f"{other} terms, because you said so.")
+
+
+def test_what_is_not_read_is_shown_and_can_be_started_anyway(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new") as page:
+        write(page, UNREAD)
+        look_at_rounds(page)
+        expect(page.get_by_text("Not read. At this round you work from the designer's words")).to_be_visible()
+        fourth = page.get_by_role("button", name=re.compile("^Round 4"))
+        expect(fourth.first).to_contain_text("as the lid of the barrel")
+        page.get_by_role("button", name="Start anyway").click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+
+
+def test_the_order_of_work_is_asked_where_there_are_copies(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY.replace("(20)", "(18)"))
+        page.get_by_role("button", name="Work them another way").click()
+        page.get_by_label(re.compile("all to the end of round")).check()
+        page.get_by_role("combobox").select_option("4")
+        page.get_by_role("button", name="Start", exact=True).click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+        making = page.url.rsplit("/", 1)[1]
+    _, snapshot = server.api("GET", f"/api/makings/{making}")
+    assert snapshot["order"] == {"kind": "level", "label": "4"}
+    assert [run["copy"] for run in snapshot["runs"] if run["piece"] == "Float"] == [1, 2]
+
+
+def test_a_pattern_of_ours_is_never_changed_only_copied(server: LiveServer, chromium: Browser) -> None:
+    _, shelf = server.api("GET", "/api/shelf")
+    ours = next(p for p in shelf["patterns"] if p["source"] == "own")
+    _, before = server.api("GET", f"/api/patterns/{ours['id']}")
+    with opened(chromium, f"{server.url}/#/read/{ours['id']}", WIDE) as page:
+        field = page.get_by_label("The pattern as text")
+        expect(field).not_to_be_editable()
+        page.get_by_role("button", name="Change it, as a copy of yours").click()
+        field.click()
+        page.keyboard.press("Control+Home")
+        page.keyboard.type("My own ")
+        page.get_by_role("button", name="Keep on the shelf").click()
+        expect(page.get_by_role("button", name="Take it off the shelf")).to_be_visible()
+        assert words(page).startswith("My own ")
+    assert server.api("GET", f"/api/patterns/{ours['id']}")[1] == before
+    _, shelf = server.api("GET", "/api/shelf")
+    assert len([p for p in shelf["patterns"] if p["source"] == "yours"]) == 1
+
+
+def test_a_course_leads_to_its_line_and_a_line_to_its_course(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new") as page:
+        write(page, BUOY)
+        look_at_rounds(page)
+        page.get_by_role("button", name=re.compile("^Round 5")).click()
+        page.get_by_role("button", name="line 10").click()
+        expect(page.get_by_label("The pattern as text")).to_be_focused()
+        chosen = page.evaluate("() => { const a = document.activeElement;"
+                               " return a.value.slice(a.selectionStart, a.selectionEnd); }")
+        assert chosen == "Rnd 5: (sc, dec) x 6 (12)"
+
+
+def test_not_a_pattern_is_one_clear_thing_to_look_at(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, "The harbour lay still under the fog, and nobody spoke of the lighthouse any more.")
+        expect(page.locator(".finding")).to_have_count(1)
+        expect(page.get_by_role("button", name=re.compile("^Start"))).to_be_disabled()
+
+
+@pytest.mark.parametrize("size", [PHONE, (320, 700), WIDE], ids=["phone", "narrow", "wide"])
+def test_room_for_fingers_and_for_large_letters(server: LiveServer, chromium: Browser, size: tuple[int, int]) -> None:
+    """Targets of 44 px (WCAG 2.2, 2.5.5), no sideways scrolling at 320 px (1.4.10), text at 200 % (1.4.4)."""
+    with opened(chromium, f"{server.url}/#/read/new", size) as page:
+        write(page, BUOY)
+        look_at_rounds(page)
+        expect(page.locator(".finding").first).to_be_attached()
+        assert small_targets(page) == []
+        assert overflow(page) <= 0
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        assert overflow(page) <= 0
+        expect(page.get_by_role("button", name=re.compile("^Start"))).to_be_in_viewport()
+
+
+def test_all_of_it_by_keyboard(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        expect(page.get_by_label("The pattern as text")).to_be_focused()
+        paste(page, BUOY.replace("(20)", "(18)"))
+        expect(page.get_by_text("Every count adds up.")).to_be_visible()
+        start = page.get_by_role("button", name="Start", exact=True)
+        for _ in range(60):
+            page.keyboard.press("Tab")
+            if start.evaluate("e => e === document.activeElement"):
+                break
+        page.keyboard.press("Enter")
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))

@@ -1,0 +1,132 @@
+"""The shelf in a real browser: the first minute, the next day, how a maker likes it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pages import PHONE, TABLET, WIDE, opened, overflow, small_targets
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+    from tests.conftest import LiveServer
+
+
+def begun(server: LiveServer, title: str) -> int:
+    """A making of one of our own patterns."""
+    _, shelf = server.api("GET", "/api/shelf")
+    pattern = next(p for p in shelf["patterns"] if title in p["title"].lower())
+    status, making = server.api("POST", "/api/makings", {"pattern": pattern["id"], "order": {"kind": "one"}})
+    assert status == 200, making
+    return int(making["id"])
+
+
+def move(server: LiveServer, making: int, **intent: Any) -> dict[str, Any]:
+    """One move, as a page sends it."""
+    from socketio import SimpleClient
+
+    _, snapshot = server.api("GET", f"/api/makings/{making}")
+    run = snapshot["runs"][0]["run"]
+    with SimpleClient() as line:
+        line.connect(server.url, transports=["websocket"])
+        sent = {
+            "id": f"{snapshot['head']:032x}", "device": "d" * 32, "device_seq": snapshot["head"], "making": making,
+            "run": run, "strand": snapshot["state"]["runs"][run]["strand"], "base": snapshot["head"], **intent,
+        }  # fmt: skip
+        answer = line.call("moves", {"epoch": snapshot["epoch"], "moves": [sent]}, timeout=10)
+    assert answer["ok"], answer
+    done: dict[str, Any] = answer["answers"][0]
+    assert done["ok"], done
+    return done
+
+
+@pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
+def test_a_newcomer_is_at_the_first_stitch_in_two_taps(
+    server: LiveServer, chromium: Browser, size: tuple[int, int]
+) -> None:
+    with opened(chromium, server.url, size) as page:
+        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_in_viewport()
+        page.get_by_role("link", name=re.compile("buoy", re.IGNORECASE)).first.click()
+        page.get_by_role("button", name="Start", exact=True).click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+        expect(page.get_by_role("main")).to_be_visible()
+
+
+def test_the_next_day_it_says_where_the_hook_is(server: LiveServer, chromium: Browser) -> None:
+    first = begun(server, "buoy")
+    move(server, first, intent="next", unit="round")
+    second = begun(server, "pennant")
+    move(server, second, intent="take")
+    done = move(server, first, intent="next", unit="stitch")
+    assert done["kind"] == "move"
+    server.restart()
+    with opened(chromium, server.url) as page:
+        lead = page.get_by_role("region", name="On the hook")
+        expect(lead).to_contain_text(re.compile(r"Stopped today \d\d:\d\d in round 2, stitch \d+ of 12\."))
+        resume = lead.get_by_role("link", name="Resume")
+        expect(resume).to_be_in_viewport()
+        assert resume.get_attribute("href") == f"#/bench/{first}"
+        expect(page.get_by_role("heading", name="Also begun")).to_be_attached()
+        resume.click()
+        page.wait_for_url(re.compile(rf"#/bench/{first}$"))
+
+
+def test_putting_away_asks_once(server: LiveServer, chromium: Browser) -> None:
+    begun(server, "buoy")
+    with opened(chromium, server.url) as page:
+        page.get_by_role("button", name=re.compile("^Put away")).click()
+        page.get_by_role("button", name="Keep it").click()
+        page.get_by_role("button", name=re.compile("^Put away")).click()
+        page.get_by_role("button", name="Yes, put it away").click()
+        expect(page.get_by_role("region", name="On the hook")).to_have_count(0)
+    assert server.api("GET", "/api/shelf")[1]["makings"] == []
+
+
+def test_how_she_likes_it_is_kept(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, server.url) as page:
+        page.get_by_role("button", name="How you like it").click()
+        page.get_by_label("left hand").check()
+        page.get_by_label("one stitch").check()
+        with page.expect_response(re.compile("/api/maker")):
+            page.get_by_label("lamplight").check()
+        expect(page.locator("html")).to_have_attribute("data-light", "lamplight")
+        page.reload()
+        expect(page.locator("html")).to_have_attribute("data-light", "lamplight")
+    _, maker = server.api("GET", "/api/maker")
+    assert (maker["hand"], maker["plain"], maker["light"]) == ("left", "stitch", "lamplight")
+
+
+def test_the_light_follows_the_device_until_it_is_chosen(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, server.url, light="dark") as page:
+        expect(page.locator("html")).to_have_attribute("data-light", "lamplight")
+        page.emulate_media(color_scheme="light")
+        expect(page.locator("html")).to_have_attribute("data-light", "daylight")
+
+
+def test_when_the_server_is_away_it_says_so_and_comes_back_by_itself(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, server.url, away=True) as page:
+        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible()
+        server.stop()
+        page.get_by_role("button", name="How you like it").click()
+        page.get_by_label("left hand").click()
+        expect(page.get_by_text("Hookside does not answer.")).to_be_visible()
+        expect(page.get_by_label("right hand")).to_be_checked()
+        server.start()
+        page.get_by_label("left hand").click()
+        expect(page.get_by_text("Hookside does not answer.")).to_be_hidden()
+
+
+@pytest.mark.parametrize("size", [PHONE, (320, 700), WIDE], ids=["phone", "narrow", "wide"])
+def test_room_for_fingers_and_for_large_letters(server: LiveServer, chromium: Browser, size: tuple[int, int]) -> None:
+    """Targets of 44 px (WCAG 2.2, 2.5.5), no sideways scrolling at 320 px (1.4.10), text at 200 % (1.4.4)."""
+    begun(server, "buoy")
+    with opened(chromium, server.url, size) as page:
+        page.get_by_role("button", name="How you like it").click()
+        expect(page.get_by_role("link", name="Resume")).to_be_visible()
+        assert small_targets(page) == []
+        assert overflow(page) <= 0
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+        assert overflow(page) <= 0
+        expect(page.get_by_role("link", name="Resume")).to_be_visible()

@@ -50,6 +50,13 @@ class Device:
         self.line = socketio.Client(reconnection=False)
         self.line.on("rows", self.hear)
         self.line.connect(house.url, transports=["websocket"])
+        self.wire = self.line.eio.ws
+        self.raw = self.wire.sock
+
+    def close(self) -> None:
+        self.wire.close(timeout=0)  # at once: this client would wait seconds for an answer it has read already
+        self.line.disconnect()
+        self.raw.close()
 
     def hear(self, rows: dict[str, Any]) -> None:
         self.heard.append(rows)
@@ -126,7 +133,7 @@ class House:
 
     def close(self) -> None:
         for device in self.devices:
-            device.line.disconnect()
+            device.close()
         self.server.shutdown()
         self.thread.join()
         self.journal.close()

@@ -6,6 +6,7 @@ import http.client
 from typing import Any
 
 import pytest
+import requests
 import socketio
 
 
@@ -91,6 +92,7 @@ PAYLOADS: list[Any] = [
     {"making": 1, "device": ""}, {"making": 1, "device": "d" * 65},
     {"making": 1, "device": "d", "device_name": "n" * 201}, {"making": 10**30, "device": "d"},
     {"making": -1, "device": "d"}, {"making": 1, "device": "\ud800"},
+    {"making": 1, "device": "d", "device_name": "\ud800"},
 ]  # fmt: skip
 
 
@@ -142,7 +144,8 @@ def shake(house: Any, **headers: str) -> int:
             "Sec-WebSocket-Key": "AAAAAAAAAAAAAAAAAAAAAA==", **headers,
         }  # fmt: skip
         line.request("GET", "/socket.io/?EIO=4&transport=websocket", headers=asked)
-        return line.getresponse().status
+        with line.getresponse() as answer:
+            return answer.status
     finally:
         line.close()
 
@@ -159,9 +162,8 @@ def test_sockets_of_others_are_refused(house: Any) -> None:
 def test_polling_is_no_way_in(house: Any) -> None:
     status, _, _ = house.raw("GET", "/socket.io/?EIO=4&transport=polling", None, {"Origin": house.url})
     assert status == 400
-    client = socketio.Client(reconnection=False)
-    with pytest.raises(socketio.exceptions.ConnectionError):
-        client.connect(house.url, transports=["polling"])
+    with requests.Session() as session, pytest.raises(socketio.exceptions.ConnectionError):
+        socketio.Client(reconnection=False, http_session=session).connect(house.url, transports=["polling"])
 
 
 def test_no_other_async_mode_slips_in(house: Any) -> None:

@@ -106,15 +106,17 @@ def test_the_serving_process_carries_nothing_heavy(tmp_path: Path, server: Any) 
     env = dict(env, PYTHONPATH=path, PYTHONPROFILEIMPORTTIME="1")
     with (tmp_path / "imports").open("w", encoding="utf-8") as told:
         process = subprocess.Popen(server.command(), env=env, stdout=subprocess.PIPE, stderr=told, text=True)
-        assert process.stdout is not None
-        assert process.stdout.readline()
-        pattern = server.api("GET", "/api/shelf")[1]["patterns"][0]["id"]
-        text = server.api("GET", f"/api/patterns/{pattern}")[1]["text"]
-        assert server.api("POST", "/api/read", {"text": text})[0] == 200
-        assert server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}})[0] == 200
-        process.send_signal(signal.SIGTERM)
-        process.wait(timeout=30)
-        process.stdout.close()
+        with process:
+            assert process.stdout is not None
+            assert process.stdout.readline()
+            try:
+                pattern = server.api("GET", "/api/shelf")[1]["patterns"][0]["id"]
+                text = server.api("GET", f"/api/patterns/{pattern}")[1]["text"]
+                assert server.api("POST", "/api/read", {"text": text})[0] == 200
+                begun = {"pattern": pattern, "order": {"kind": "one"}}
+                assert server.api("POST", "/api/makings", begun)[0] == 200
+            finally:
+                process.send_signal(signal.SIGTERM)
     imported = set(re.findall(r"\|\s+([\w.]+)$", (tmp_path / "imports").read_text(encoding="utf-8"), re.MULTILINE))
     assert {"hookside.compile", "hookside.web.live", "lark", "sqlalchemy"} <= imported
     assert not {name for name in imported if name.split(".")[0] in HEAVY}

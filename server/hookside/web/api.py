@@ -11,12 +11,13 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from hookside.follow import Order
 from hookside.pattern import CueKind, Record, Terms
-from hookside.web.said import Said
+from hookside.web.said import Said, writable
 from hookside.web.shelf import Readings, shelf
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
 
+LARGEST = 2**53 - 1  # the largest number a page can hold exactly
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
 Body = TypeVar("Body", bound=BaseModel)
 
@@ -55,8 +56,11 @@ class Maker(Strict):
 
 def body(shape: type[Body]) -> Body:
     """The request's JSON in the shape it must have. Raises Said."""
-    data = request.get_json(silent=True)
-    if data is None:
+    try:
+        data = request.get_json(silent=True)
+    except RecursionError:  # brackets in brackets in brackets
+        data = None
+    if data is None or not writable(data):
         raise Said(400, "malformed", "Hookside could not understand that request.")
     try:
         return shape.model_validate(data)
@@ -67,7 +71,7 @@ def body(shape: type[Body]) -> Body:
 
 def text_in_bounds(asked: Text) -> Text:
     """The same text, if it is not too much. Raises Said."""
-    size = len(asked.text.encode("utf-8", "surrogatepass"))
+    size = len(asked.text.encode())
     if size > LARGEST_TEXT:
         raise Said(
             413, "too-large",
@@ -87,6 +91,12 @@ def api(journal: Journal) -> Blueprint:
         if kept is None:
             raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
         return kept
+
+    def snapshot_of(id: int) -> dict[str, Any]:
+        snapshot = journal.snapshot(id) if id <= LARGEST else None
+        if snapshot is None:
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        return snapshot
 
     @routes.get("/shelf")
     def get_shelf() -> ResponseReturnValue:
@@ -142,15 +152,11 @@ def api(journal: Journal) -> Blueprint:
 
     @routes.get("/makings/<int:id>")
     def get_making(id: int) -> ResponseReturnValue:
-        snapshot = journal.snapshot(id)
-        if snapshot is None:
-            raise Said(404, "gone", "This making is not on the shelf any more.")
-        return jsonify(snapshot)
+        return jsonify(snapshot_of(id))
 
     @routes.delete("/makings/<int:id>")
     def put_away(id: int) -> ResponseReturnValue:
-        if journal.snapshot(id) is None:
-            raise Said(404, "gone", "This making is not on the shelf any more.")
+        snapshot_of(id)
         journal.put_away(id)
         return jsonify(id=id)
 

@@ -38,6 +38,7 @@ def create_app(journal: Journal, static: Path | None, address: Address) -> tuple
     app = Flask("hookside", static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.json.sort_keys = False  # type: ignore[attr-defined]
+    app.url_map.strict_slashes = False
     app.register_error_handler(Said, said)
     app.register_error_handler(Trouble, troubled)
     app.register_error_handler(HTTPException, refused)

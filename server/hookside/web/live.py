@@ -6,6 +6,8 @@ leaves only after the journal's transaction is on disk, because the journal retu
 
 from __future__ import annotations
 
+import re
+import threading
 import time
 import traceback
 from collections.abc import Callable
@@ -16,12 +18,14 @@ from flask import request
 from flask_socketio import SocketIO, emit, join_room, leave_room, rooms
 
 from hookside.journal.trouble import Trouble
-from hookside.web.said import Said
+from hookside.web.said import Said, writable
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
 
 MOST_MOVES = 500  # in one message: one transaction
+LARGEST = 2**53 - 1  # the largest number a page can hold exactly
+DEVICE = re.compile(r"[\x21-\x7e]{1,64}")
 ROOM = "making-"
 
 
@@ -34,7 +38,7 @@ def answered(handler: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, 
 
     @wraps(handler)
     def safe(self: Any, *payload: Any) -> dict[str, Any]:
-        if len(payload) != 1 or not isinstance(payload[0], dict):
+        if len(payload) != 1 or not isinstance(payload[0], dict) or not writable(payload[0]):
             return {"ok": False, "code": "malformed", "say": "Hookside could not understand that message."}
         try:
             return handler(self, payload[0])
@@ -53,6 +57,8 @@ class Live:
     def __init__(self, journal: Journal, socket: SocketIO) -> None:
         self.journal = journal
         self.socket = socket
+        self.turn = threading.Lock()  # rows are told in the order they were written
+        self.told: dict[int, int] = {}  # the last row told of each making
 
     def listen(self) -> None:
         """Register what is heard."""
@@ -63,9 +69,9 @@ class Live:
     def join(self, asked: dict[str, Any]) -> dict[str, Any]:
         """{making, device, device_name, epoch, head} -> {ok, epoch, head, snapshot or null where nothing is new}."""
         making, device, name = asked.get("making"), asked.get("device"), asked.get("device_name", "")
-        if type(making) is not int or not isinstance(device, str) or not isinstance(name, str):
+        if type(making) is not int or not 0 <= making <= LARGEST:
             raise Said(400, "malformed", "Hookside could not understand which making this page works on.")
-        if not 0 < len(device) <= 64 or len(name) > 200:
+        if not isinstance(device, str) or not DEVICE.fullmatch(device) or not isinstance(name, str) or len(name) > 200:
             raise Said(400, "malformed", "Hookside could not understand which device this is.")
         for other in rooms():
             if str(other).startswith(ROOM):
@@ -90,19 +96,21 @@ class Live:
         moves = asked.get("moves")
         if not isinstance(moves, list) or len(moves) > MOST_MOVES:
             raise Said(400, "malformed", f"Moves come as a list of at most {MOST_MOVES}.")
-        answers = self.journal.moves(moves, time.monotonic())
-        self.tell(moves, answers)
+        with self.turn:
+            answers = self.journal.moves(moves, time.monotonic())
+            self.tell(moves, answers)
         return {"ok": True, "answers": answers}
 
     def tell(self, moves: list[dict[str, Any]], answers: list[dict[str, Any]]) -> None:
-        """Tell the other devices of each making what was written."""
+        """Tell the other devices of each making what was written. A refusal changes nothing for them, nor does a move
+        that was sent again."""
         written: dict[int, list[dict[str, Any]]] = {}
         for move, answer in zip(moves, answers, strict=True):
-            if answer["ok"]:
+            if answer["ok"] and answer["kind"] != "refused" and answer["row"] > self.told.get(move["making"], 0):
                 row = {k: answer.get(k) for k in ("row", "kind", "run", "from", "to", "passed", "in_hand", "asides")}
                 row |= {"device": move["device"], "intent": move["intent"]}
                 written.setdefault(move["making"], []).append(row)
         for making, rows in written.items():
-            head = max(row["row"] for row in rows)
+            head = self.told[making] = max(row["row"] for row in rows)
             news = {"making": making, "head": head, "rows": rows}
             emit("rows", news, to=room(making), skip_sid=request.sid)  # type: ignore[attr-defined]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import json
+from typing import Any
+
 
 class Said(Exception):
     """`say` is a sentence for the maker, `code` a word for the page, `status` the HTTP status."""
@@ -9,3 +12,12 @@ class Said(Exception):
     def __init__(self, status: int, code: str, say: str) -> None:
         super().__init__(say)
         self.status, self.code, self.say = status, code, say
+
+
+def writable(data: Any) -> bool:
+    """Whether all text in it can be written down: JSON can carry halves of characters, which no file takes."""
+    try:
+        json.dumps(data, ensure_ascii=False).encode()
+    except (UnicodeEncodeError, RecursionError):
+        return False
+    return True

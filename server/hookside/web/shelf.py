@@ -41,8 +41,8 @@ class Readings:
 
 
 def stock(journal: Journal, files: list[Path]) -> None:
-    """Put the patterns of our own on a shelf that never had any."""
-    if not journal.patterns():
+    """Put the patterns of our own on a shelf that is bare."""
+    if not journal.patterns() and not journal.makings():
         for file in files:
             journal.add_pattern(file.read_text(encoding="utf-8"), None, "own")
 

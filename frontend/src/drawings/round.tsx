@@ -87,7 +87,8 @@ export function RoundDrawing({ course, done, hand }: Props) {
       ? (first.from + first.to) / 2
       : first.from + (first.to - first.from) / Math.max(2, 2 * first.item.stitches)
     : 0;
-  const marker = point(firstAngle, TIP + 1, hand);
+  // Before that stitch is made the marker only shows where it will go: round the stitch, clear of the hook.
+  const marker = point(firstAngle, begun ? TIP + 1 : (FOOT + TIP) / 2, hand);
   const seam = [point(0, FOOT - 6, hand), point(0, TIP + 9, hand)] as const;
 
   return (
@@ -111,7 +112,7 @@ export function RoundDrawing({ course, done, hand }: Props) {
           <rect class={e.worked ? "dot worked" : "dot"} x={e.x - 4.5} y={e.y - 4.5} width={9} height={9} rx={2} transform={`rotate(${e.turn + 45} ${e.x} ${e.y})`} />
         ),
       )}
-      <circle class={begun ? "marker on" : "marker"} cx={marker.x} cy={marker.y} r={7.5} />
+      <circle class={begun ? "marker on" : "marker"} cx={marker.x} cy={marker.y} r={begun ? 7.5 : 12} />
       <path class="heading" d={heading(angle, hand)} />
       <HookMark x={hook.x} y={hook.y} turn={(-sign * angle * 180) / Math.PI} mirror={hand === "left"} />
     </svg>

@@ -46,11 +46,11 @@ export function Halt({ what, title, body, box, children, tone, answers }: Props)
         {children}
       </div>
       <div class="halt-answers">
-        {answers.map((answer) => (
+        {answers.map((answer, i) => (
           <button
             key={answer.text}
             type="button"
-            ref={answer.main ? main : undefined}
+            ref={answers.findIndex((a) => a.main) === i ? main : undefined}
             class={`answer${answer.main ? " main" : ""}${answer.text.length > 10 ? " wordy" : ""}`}
             onClick={() => {
               if (performance.now() - since.current >= DEAF) answer.act();

@@ -170,7 +170,7 @@ export function Bench({ id }: { id: number }) {
   const page = () => {
     if (!snapshot || !state || !seen || !box) return <p class="fetching">Fetching your work.</p>;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
-    if (mode === "settle") return <Settle snapshot={snapshot} state={state} box={box} settle={(run, to) => making.settle(run, to)} />;
+    if (mode === "settle") return <Settle snapshot={snapshot} state={state} asides={asides} box={box} settle={(run, to) => making.settle(run, to)} />;
     if (stops)
       return (
         <Halt
@@ -277,13 +277,13 @@ export function Bench({ id }: { id: number }) {
 
   const pending = making.pending.value;
   const sign =
-    link === "restored"
-      ? "The journal was put back from a copy. Look at the place before you go on."
-      : link === "waiting" && pending > 0
-        ? `${pending} ${pending === 1 ? "move waits" : "moves wait"} here`
-        : link === "waiting"
-          ? "not connected; taps are kept"
-          : "";
+    link === "waiting" && pending > 0
+      ? `${pending} ${pending === 1 ? "move waits" : "moves wait"}`
+      : link === "waiting" && snapshot
+        ? "no connection"
+        : "";
+  const restored =
+    link === "restored" ? "The journal was put back from a copy. Moves made here are kept until the shelf has asked you." : "";
 
   return (
     <main ref={root} class={`bench is-${mode}${byKeys.value ? " by-keys" : ""}`}>
@@ -291,7 +291,7 @@ export function Bench({ id }: { id: number }) {
         <a class="word" href={toShelf}>
           shelf
         </a>
-        <p class="piece">{seen ? pieceName(seen) : ""}</p>
+        <p class={sign ? "piece link" : "piece"}>{sign || (seen ? pieceName(seen) : "")}</p>
         <span class="voice-slot" data-slot="voice" />
         {snapshot && (
           <span class="label" title={`stitches are named the ${snapshot.terms} way`}>
@@ -325,9 +325,8 @@ export function Bench({ id }: { id: number }) {
           )
         )}
       </footer>
-      {sign && <p class="link">{sign}</p>}
-      <p class={say.value ? "say" : "say said"} role="status">
-        {say.value}
+      <p class={say.value || restored ? "say" : "say said"} role="status">
+        {say.value || restored}
       </p>
       <p class="said" role="status">
         {seen ? [placeSentence(seen.spot, seen.course), ...whispers.map((w) => w.words.full || w.text)].join(". ") : ""}

@@ -1,4 +1,4 @@
-import type { Snapshot } from "../../api";
+import type { Aside, Snapshot } from "../../api";
 import { locate } from "../../follow/place";
 import type { MakingState } from "../../follow/stepping";
 import type { Box } from "./box";
@@ -8,13 +8,14 @@ import { placeBrief } from "./place";
 interface Props {
   snapshot: Snapshot;
   state: MakingState;
+  asides: readonly Aside[];
   box: Box;
   settle: (run: string, to: number) => void;
 }
 
 /** Two devices disagree: asked as a person would, answered by one touch. */
-export function Settle({ snapshot, state, box, settle }: Props) {
-  const run = snapshot.asides[0]?.run ?? "";
+export function Settle({ snapshot, state, asides, box, settle }: Props) {
+  const run = asides[0]?.run ?? "";
   const now = state.runs[run];
   const strand = now && snapshot.strands[now.strand];
   if (!now || !strand) return null;
@@ -23,23 +24,23 @@ export function Settle({ snapshot, state, box, settle }: Props) {
     return placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
   };
   // The newest word of each device is the one that counts.
-  const others = new Map(snapshot.asides.filter((a) => a.run === run).map((a) => [a.device, a]));
+  const others = new Map(asides.filter((a) => a.run === run).map((a) => [a.device, a]));
   const claims = [
-    { who: "the work here", at: now.at },
+    { who: "the bench", at: now.at },
     ...[...others.values()].map((a) => ({ who: a.device_name || "another device", at: a.to })),
   ];
   const said = claims.map((c) => `${c.who} says ${brief(c.at)}`).join("; ");
   const places = [...new Map(claims.map((c) => [c.at, c])).values()];
   return (
     <Halt
-      what={`settle-${snapshot.asides.map((a) => a.row).join("-")}`}
+      what={`settle-${asides.map((a) => a.row).join("-")}`}
       title="Where is your marker?"
       body={`${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`}
       box={box}
       tone="waits"
-      answers={places.map((p, i) => ({
+      answers={places.map((p) => ({
         text: brief(p.at),
-        main: i === 0,
+        main: true,
         act: () => settle(run, p.at),
       }))}
     >

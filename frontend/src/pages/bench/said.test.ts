@@ -1,0 +1,110 @@
+import { describe, expect, test } from "vitest";
+import { locate } from "../../follow/place";
+import { cueAhead, lastCourse, moreThan, placeLines, placeSentence, plainRun, widestPlace } from "./place";
+import { dec, inc, repeat, sc, strandOf } from "./course.fixture";
+import { moveSaid, refusalSentence } from "./said";
+import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind } from "./ways";
+
+const strand = strandOf(
+  { label: "1", body: [sc(6)] },
+  { label: "2", body: [repeat(6, inc())], then: ["colour", "pause"] },
+  { label: "3", body: [repeat(6, sc(1), inc())] },
+  { label: "4", body: [sc(18)], then: ["stuff", "stop"] },
+  { label: "5", text: "Work the ridge as in the photo." },
+  { label: "6", body: [repeat(2, repeat(3, sc(2), inc()), dec())] },
+);
+const [one, two, three, four, , six] = strand.courses;
+if (!one || !two || !three || !four || !six) throw new Error("six courses were told");
+
+describe("the place in words", () => {
+  test("repeat and stitch", () => {
+    const spot = locate(strand, three.first + 7);
+    expect(placeLines(spot, three)).toEqual(["repeat 3 of 6", "stitch 7 of 18"]);
+    expect(placeSentence(spot, three)).toBe("Round 3, repeat 3 of 6, stitch 7 of 18");
+    expect(widestPlace(spot, three)).toEqual(["repeat 4 of 6", "stitch 44 of 18"]);
+  });
+
+  test("a run of plain rounds", () => {
+    const plain = { ...four, plain_index: 2, plain_of: 4, plain_from: "9", plain_to: "12" };
+    expect(plainRun(plain)).toEqual(["plain round 2 of 4", "rounds 9 to 12"]);
+    expect(placeSentence(locate(strand, four.first), plain)).toBe(
+      "Round 4, plain round 2 of 4, rounds 9 to 12, stitch 0 of 18",
+    );
+    expect(plainRun({ ...plain, plain_of: 1 })).toBeNull();
+  });
+
+  test("a repeat in a repeat", () => {
+    expect(placeLines(locate(strand, six.first + 4), six)).toEqual(["repeat 1 of 2", "in it 2 of 3", "stitch 4 of 26"]);
+  });
+
+  test("what comes, with its distance", () => {
+    const ahead = (at: number) => cueAhead(locate(strand, at), strand.cues, "US", "round");
+    expect(ahead(0)).toBe("change color in 2 rounds");
+    expect(ahead(two.first + 2)).toBe("change color after this round");
+    expect(ahead(three.first)).toBe("stuff in 2 rounds");
+    expect(ahead(six.first)).toBeNull();
+    expect(cueAhead(locate(strand, 0), strand.cues, "UK", "round")).toBe("change colour in 2 rounds");
+  });
+
+  test("the course before, typed counts included", () => {
+    expect(lastCourse(strand.courses, 1, {})).toBe("Round 1 made 6");
+    expect(lastCourse(strand.courses, 5, {})).toBe("Round 5 is done");
+    expect(lastCourse(strand.courses, 5, { "buoy.5": 20 })).toBe("Round 5 made 20");
+    expect(lastCourse(strand.courses, 0, {})).toBeNull();
+  });
+
+  test("a cue's words are not said twice", () => {
+    expect(moreThan("Fasten off", "Fasten off.")).toBe("");
+    expect(moreThan("Stuff now", "Stuff it well. The opening is soon too small.")).not.toBe("");
+  });
+});
+
+describe("the last move in words", () => {
+  test("repeats, rounds, groups, stitches, cues", () => {
+    expect(moveSaid(strand, three.first + 3, three.first + 6)).toBe("Repeat 2 done");
+    expect(moveSaid(strand, 0, 6)).toBe("Round 1 done");
+    expect(moveSaid(strand, four.first, four.end)).toBe("Round 4 done");
+    expect(moveSaid(strand, six.first, six.first + 2)).toBe("2 sc done");
+    expect(moveSaid(strand, four.first, four.first + 1)).toBe("Stitch 1 done");
+    expect(moveSaid(strand, four.end, four.end + 1)).toBe("Stuff: done");
+  });
+
+  test("ways back", () => {
+    expect(moveSaid(strand, three.first + 9, three.first + 3)).toBe("Back 6 stitches");
+    expect(moveSaid(strand, three.first, 2)).toBe("Back in round 1");
+  });
+
+  test("every refusal is a sentence that says what to do", () => {
+    for (const code of ["stop", "finished", "start", "not-here", "range", "not-last", "no-run", "needs-count", "unit"])
+      expect(refusalSentence(code)).toMatch(/^[A-Z].*\.$/);
+  });
+});
+
+describe("ways to another place", () => {
+  test("by stitches made", () => {
+    expect(stepAtStitch(strand, three, 0)).toBe(three.first);
+    expect(stepAtStitch(strand, three, 7)).toBe(three.first + 7);
+    expect(stepAtStitch(strand, three, 18)).toBe(three.end);
+  });
+
+  test("back by stitches, over cues and course ends", () => {
+    expect(stepBehind(strand, four.first + 3, 3)).toBe(four.first);
+    expect(stepBehind(strand, three.first + 1, 3)).toBe(two.end - 2);
+    expect(stepBehind(strand, 4, 9)).toBe(0);
+  });
+
+  test("to the last repeat: the present one, or the one before where none of it is worked", () => {
+    expect(lastRepeat(strand, three.first + 7)).toBe(three.first + 6);
+    expect(lastRepeat(strand, three.first + 6)).toBe(three.first + 3);
+    expect(lastRepeat(strand, three.first)).toBeNull();
+    expect(lastRepeat(strand, four.first + 3)).toBeNull();
+  });
+
+  test("what ripping costs: stitches, and the cues that wait again", () => {
+    const cost = costOf(strand, four.end + 1, three.first + 9);
+    expect(cost.stitches).toBe(27);
+    expect(cost.reopened.map((c) => c.kind)).toEqual(["stuff"]);
+    expect(costOf(strand, four.end, 0).reopened.map((c) => c.kind)).toEqual(["colour"]);
+    expect(coursesBehind(strand, three.first + 1).map((c) => c.label)).toEqual(["3", "2", "1"]);
+  });
+});

@@ -1,0 +1,100 @@
+import { describe, expect, test } from "vitest";
+import { lengthOf } from "../../drawings/marks";
+import { dec, group, inc, repeat, sc, strandOf, words } from "./course.fixture";
+import { anchorsOf, chunksOf, heldAt, hookChar, openedOut, parted, sentenceOf } from "./sentence";
+
+const body = [repeat(7, sc(4), inc())];
+const course = strandOf({ label: "11", body }).courses[0];
+if (!course) throw new Error("a strand has its courses");
+const SENTENCE = "Round 11: (4 sc, inc) x 7, 42 stitches";
+
+describe("the round as one sentence", () => {
+  test("it reads as people print it", () => {
+    expect(sentenceOf(course, "short")).toBe(SENTENCE);
+    const row = { ...course, kind: "row" as const, label: "2" };
+    expect(sentenceOf(row, "short")).toBe("Row 2: (4 sc, inc) x 7, 42 stitches");
+    expect(sentenceOf({ ...course, makes: null }, "short")).toBe("Round 11: (4 sc, inc) x 7");
+    const one = strandOf({ label: "1", body: [inc(), dec()] }).courses[0];
+    expect(one && sentenceOf(one, "short")).toBe("Round 1: inc, dec, 3 stitches");
+  });
+
+  test("no line breaks an amount from its stitch", () => {
+    const chunks = chunksOf(SENTENCE);
+    expect(chunks).toEqual(["Round 11:", "(4 sc,", "inc)", "x 7,", "42 stitches"]);
+    expect(chunks.join(" ")).toBe(SENTENCE);
+  });
+
+  test("the words of each group are found, and not inside others", () => {
+    const anchors = anchorsOf(SENTENCE, body, "short");
+    expect(anchors.map((a) => SENTENCE.slice(a.from, a.to))).toEqual(["4 sc", "inc"]);
+    const twelve = [sc(12), sc(2), dec(), group("sc2tog", 2, { words: words("sc2tog x 2") })];
+    const text = "Round 3: 12 sc, 2 sc, dec, sc2tog x 2, 17 stitches";
+    const found = anchorsOf(text, twelve, "short");
+    expect(found.map((a) => a.from)).toEqual([9, 16, 22, 27]);
+  });
+});
+
+describe("the thread under the words", () => {
+  const at = (done: number) => hookChar(SENTENCE, course, done, "short");
+  const four = SENTENCE.indexOf("4 sc");
+  const plus = SENTENCE.indexOf("inc");
+
+  test("begins at the first stitch and ends at the last word", () => {
+    expect(at(0)).toBe(four);
+    expect(at(42)).toBe(SENTENCE.length);
+  });
+
+  test("runs along the repeat's words once for each time they are worked", () => {
+    for (let i = 0; i < 7; i++) {
+      expect(at(6 * i)).toBe(four);
+      expect(at(6 * i + 2)).toBe(four + 2);
+      expect(at(6 * i + 4)).toBe(plus);
+      expect(at(6 * i + 5)).toBe(plus + 1.5);
+    }
+  });
+
+  test("where the sentence says it otherwise, it goes by the share that is worked", () => {
+    const other = "Round 11: as the round before, with care";
+    const total = lengthOf(body);
+    expect(hookChar(other, course, 0, "short")).toBe(10);
+    expect(hookChar(other, course, total / 2, "short")).toBeCloseTo(10 + (other.length - 10) / 2);
+  });
+});
+
+describe("the repeat in hand, opened out", () => {
+  test("its parts in order, one of them in hand", () => {
+    expect(openedOut(body, 14, "short").map((p) => [p.head, p.state])).toEqual([
+      ["4 sc", "hand"],
+      ["inc", "ahead"],
+    ]);
+    expect(openedOut(body, 17, "short").map((p) => p.state)).toEqual(["worked", "hand"]);
+    expect(openedOut(body, 42, "short").map((p) => p.state)).toEqual(["worked", "worked"]);
+  });
+
+  test("of nested repeats the innermost; the others in brackets beside it", () => {
+    const nested = [repeat(2, repeat(3, sc(2), inc()), sc(4), dec()), sc(7)];
+    expect(openedOut(nested, 1, "short").map((p) => p.head)).toEqual(["2 sc", "inc"]);
+    expect(openedOut(nested, 13, "short").map((p) => p.head)).toEqual(["(2 sc, inc) x 3", "4 sc", "dec"]);
+    expect(heldAt(nested, 13)?.group.count).toBe(4);
+  });
+
+  test("never more than three, the one in hand among them", () => {
+    const long = Array.from({ length: 9 }, (_, i) => sc(i + 1));
+    for (let at = 0; at < lengthOf(long); at++) {
+      const parts = openedOut(long, at, "short");
+      expect(parts.length).toBeLessThanOrEqual(3);
+      expect(parts.filter((p) => p.state === "hand")).toHaveLength(1);
+    }
+  });
+
+  test("where a stitch goes stands apart from amount and stitch", () => {
+    expect(parted("6 sc in ring")).toEqual({ head: "6 sc", tail: "in ring" });
+    expect(parted("2 dc in next")).toEqual({ head: "2 dc", tail: "in next" });
+    expect(parted("4 single crochet, one in each of the next 4 stitches")).toEqual({
+      head: "4 single crochet",
+      tail: "one in each of the next 4 stitches",
+    });
+    expect(parted("magic ring")).toEqual({ head: "magic ring", tail: "" });
+    expect(parted("inc")).toEqual({ head: "inc", tail: "" });
+  });
+});

@@ -99,7 +99,8 @@ def test_a_making_is_begun_and_put_away(house: Any) -> None:
     making = house.begin()
     status, snapshot = house.ask("GET", f"/api/makings/{making}")
     assert status == 200
-    assert [(r["run"], r["copy"], r["copies"]) for r in snapshot["runs"]] == [("p1.c1", 1, 2), ("p1.c2", 2, 2)]
+    runs = [(r["run"], r["piece"].upper(), r["copy"], r["copies"]) for r in snapshot["runs"]]
+    assert runs == [("p1.c1", "BUOY", 1, 2), ("p1.c2", "BUOY", 2, 2)]
     assert {r["strand"] for r in snapshot["runs"]} == set(snapshot["strands"])
     assert set(snapshot["state"]["runs"]) == {"p1.c1", "p1.c2"}
     assert house.ask("DELETE", f"/api/makings/{making}")[0] == 200

@@ -1,0 +1,9 @@
+"""From a text as people publish it to pieces, courses, groups and findings.
+
+Stages, each in its own file: page -> lines and segments -> labels -> tokens and phrases -> tree -> arithmetic ->
+findings. `trace` shows what each of them made of a text.
+"""
+
+from hookside.notation.reader import Stage, read, trace
+
+__all__ = ["Stage", "read", "trace"]

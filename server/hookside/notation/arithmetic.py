@@ -1,0 +1,548 @@
+"""Sixth stage: a tree and the stitches there are -> groups, with their sums; and the choice between readings."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import islice, product
+
+from hookside.notation.tree import CueAt, Choice, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.pattern import Group, Repeat, Words
+from hookside.pattern import Node as Made
+from hookside.stitches import TABLE, Stitch
+
+MOST_READINGS = 64
+_SEVERAL = {("sc", 2): "inc", ("sc", 3): "inc3", ("hdc", 2): "hdc inc", ("dc", 2): "dc inc", ("tr", 2): "tr inc", ("sl st", 2): "sl st inc"}
+_ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
+
+
+def ordinal(n: int) -> str:
+    """2 -> "2nd"."""
+    return _ORDINALS.get(n, f"{n}th")
+
+
+@dataclass(slots=True)
+class Ground:
+    """What a course is worked into. `there`: stitches of the course below, None when not known."""
+
+    there: int | None
+    chain: int = 0  # chains of a foundation of their own, not yet worked into
+    first: bool = False  # first course of its piece
+    declared: int | None = None
+    free: bool = False  # another piece's stitches are worked too: what is used cannot be checked
+    counts_as: bool | None = None
+
+
+@dataclass(slots=True)
+class Reading:
+    """One way to read a body, summed."""
+
+    picks: tuple[int, ...]
+    body: list[Made] = field(default_factory=list)
+    uses: int = 0
+    makes: int = 0
+    unknown: bool = False  # a stretch "around" whose length cannot be known
+    uneven: int = 0  # stitches over in a repeat "around" that does not come out even
+    over_chain: int = 0
+    chain_left: int = 0
+    chain: int = 0
+    ring: bool = False
+    joined: bool = False
+    turned: bool = False
+    cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
+    filled: bool = False
+
+
+def group(key: str, count: int, uses: int, makes: int, steps: int, loops: str | None, into: str | None, colour: str | None) -> Group:
+    """A Group without the checks: every value here is made of checked parts."""
+    return Group.model_construct(
+        type="group", stitch=key, count=count, uses=uses, makes=makes, steps=steps, loops=loops, into=into, colour=colour,
+        words=Words.model_construct(short="", full="", spoken=""),
+    )
+
+
+class Sum:
+    """Walks one tree under one set of picks."""
+
+    def __init__(self, tree: Tree, picks: tuple[int, ...], ground: Ground, own: dict[str, Stitch]) -> None:
+        self.tree = tree
+        self.ground = ground
+        self.own = own
+        self.picks = picks
+        self.result = Reading(picks)
+        self.base = "round"
+        self.chain_size = ground.chain
+        self.chain_left = ground.chain
+        self.hook = 0
+        self.loops: str | None = None
+        self.colour: str | None = None
+        self.first_chain = ground.chain > 0
+        if ground.first and ground.chain:
+            self.base = "chain"
+
+    def entry(self, key: str) -> Stitch:
+        return self.own.get(key) or TABLE[key]
+
+    def chosen(self, nodes: list[Node]) -> list[Node]:
+        out: list[Node] = []
+        for node in nodes:
+            if isinstance(node, Choice):
+                out.extend(self.chosen(node.options[self.picks[node.index]]))
+            else:
+                out.append(node)
+        return out
+
+    # -- measures: stitches of the base below used, stitches made; None for a fill --------------------------------
+    def measure(self, node: Node) -> tuple[int, int] | None:
+        if isinstance(node, Work):
+            if node.fill:
+                return None
+            entry = self.entry(node.key)
+            made = entry.makes * node.per * node.n
+            if node.base in ("same", "ring", "space"):
+                return 0, made
+            return entry.uses * node.n, made
+        if isinstance(node, Skip):
+            return node.n, 0
+        if isinstance(node, Rep):
+            if node.fill or node.uses is not None:
+                return None
+            inner = self.measure_all(node.body)
+            if inner is None:
+                return None
+            return (0 if node.base == "ring" else inner[0] * node.times), inner[1] * node.times
+        if isinstance(node, One):
+            if node.fill:
+                return None
+            inner = self.measure_all(node.body)
+            if inner is None:
+                return None
+            return (0 if node.base in ("same", "space", "ring") else node.n), inner[1] * node.n
+        return 0, 0
+
+    def measure_all(self, nodes: list[Node]) -> tuple[int, int] | None:
+        used = made = 0
+        for node in self.chosen(nodes):
+            part = self.measure(node)
+            if part is None:
+                return None
+            used += part[0]
+            made += part[1]
+        return used, made
+
+    # -- the walk -------------------------------------------------------------------------------------------------
+    def run(self) -> Reading:
+        items = self.chosen(self.tree.items)
+        self.turning(items)
+        self.level(items, self.result.body)
+        result = self.result
+        result.chain = self.chain_size
+        result.chain_left = self.chain_left if self.base == "chain" else 0
+        return result
+
+    def turning(self, items: list[Node]) -> None:
+        """A chain at the start that counts as a stitch, when the text says so (or its height makes it so)."""
+        self.counted: Work | None = None
+        self.counted_uses = 0
+        ground = self.ground
+        lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
+        if not lead or not isinstance(lead[0], Work) or lead[0].key != "ch" or ground.chain or ground.there is None:
+            return
+        chain = lead[0]
+        if ground.counts_as is False or len(lead) < 2:
+            return
+        if ground.counts_as or self.tree_counts:
+            self.counted = chain
+            follows = lead[1]
+            self.counted_uses = 0 if isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same") else 1
+
+    tree_counts = False
+
+    def left(self) -> int | None:
+        if self.base == "chain":
+            return self.chain_left
+        if self.ground.there is None:
+            return None
+        return self.ground.there - self.result.uses
+
+    def take(self, used: int, made: int) -> bool:
+        """Accounts for stitches; True when they go into a chain (and so use none of the course below)."""
+        if self.base == "chain":
+            if self.chain_left <= 0 and used > 0 and not (self.ground.first or self.ground.there is None) and self.ground.there:
+                self.base = "round"
+            elif used > 0:
+                self.chain_left -= used
+                if self.chain_left < 0:
+                    self.result.over_chain = max(self.result.over_chain, -self.chain_left)
+                self.result.makes += made
+                return True
+            else:
+                self.result.makes += made
+                return True
+        self.result.uses += used
+        self.result.makes += made
+        return False
+
+    def after(self, items: list[Node], at: int) -> tuple[int, int, bool]:
+        """Fixed uses and makes of what follows, and whether another fill follows, as far as the base lasts."""
+        used = made = 0
+        for node in items[at + 1 :]:
+            if isinstance(node, Mark) and node.name == "other side":
+                break
+            if isinstance(node, Work | One) and node.base == "hook":
+                break
+            part = self.measure(node)
+            if part is None:
+                if isinstance(node, Rep) and node.uses is not None:
+                    used += node.uses
+                    continue
+                return used, made, True
+            used += part[0]
+            made += part[1]
+        return used, made, False
+
+    def amount(self, items: list[Node], at: int, last: int, per_uses: int, per_makes: int) -> tuple[int, int] | None:
+        """How often a fill goes: (times, stitches over)."""
+        used, made, more = self.after(items, at)
+        left = self.left()
+        self.result.filled = True
+        if left is None:
+            declared = self.ground.declared
+            if declared is None or more or per_makes <= 0:
+                return None
+            rest = declared - self.result.makes - made
+            return (rest // per_makes, rest % per_makes) if rest >= 0 else None
+        room = left - (last if last else used)
+        if per_uses <= 0 or room < 0:
+            return None if per_uses <= 0 else (0, 0)
+        if more:
+            return room // per_uses, 0
+        return room // per_uses, room % per_uses
+
+    def level(self, items: list[Node], out: list[Made]) -> None:
+        for at, node in enumerate(items):
+            if isinstance(node, CueAt):
+                self.result.cues.append((node.index, self.result.makes))
+            elif isinstance(node, Tone):
+                if node.sets_loops:
+                    self.loops = node.loops
+                if node.colour is not None:
+                    self.colour = node.colour
+            elif isinstance(node, Mark):
+                self.mark(node, out)
+            elif isinstance(node, Skip):
+                self.take(node.n, 0)
+                if node.n:
+                    out.append(group("skip", node.n, 0 if self.base == "chain" else 1, 0, 0, None, None, None))
+            elif isinstance(node, Work):
+                self.work(node, items, at, out)
+            elif isinstance(node, One):
+                self.one(node, items, at, out)
+            elif isinstance(node, Rep):
+                self.rep(node, items, at, out)
+
+    def mark(self, node: Mark, out: list[Made]) -> None:
+        name = node.name
+        if name == "other side":
+            if self.chain_size:
+                self.base = "chain"
+                self.chain_left = max(0, self.chain_size - max(0, self.hook - 1) - 1)
+            return
+        if name == "closed ring":
+            self.result.ring = True
+            self.base = "ring"
+            self.chain_size = self.chain_left = 0
+            out.append(group("join", 1, 0, 0, 1, None, "ring", None))
+            return
+        if name == "ring":
+            self.result.ring = True
+            self.base = "ring"
+            out.append(group("ring", 1, 0, 0, 1, None, None, None))
+            return
+        if name == "turn":
+            self.result.turned = True
+        else:
+            self.result.joined = True
+        out.append(group(name, 1, 0, 0, 1, None, None, None))
+
+    def made(self, node: Work, n: int, into: str | None, in_chain: bool, uses: int | None = None) -> Group:
+        """The group of `n` of a Work."""
+        key = node.key
+        entry = self.entry(key)
+        per = node.per
+        if per > 1 and (key, per) in _SEVERAL and key not in self.own:
+            key = _SEVERAL[key, per]
+            entry = TABLE[key]
+            per = 1
+        used = entry.uses if uses is None else uses
+        if in_chain:
+            used = 0
+        steps = entry.steps * per
+        return group(key, n, used, entry.makes * per, steps, node.loops or self.loops, into, node.colour or self.colour)
+
+    def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
+        entry = self.entry(node.key)
+        if node.key == "ch":
+            self.chain_work(node, out)
+            return
+        if node.base == "hook":
+            self.from_hook(node.hook, out)
+            self.take(1, entry.makes * node.per * node.n)
+            into = f"{ordinal(node.hook)} ch from hook"
+            if self.chain_size == 0 or self.chain_left < 0:
+                self.result.over_chain = 0
+            g = self.made(node, node.n, into, True)
+            out.append(g)
+            return
+        if node.base == "ring" or (self.base == "ring" and self.ground.first):
+            n = node.n
+            if node.fill:
+                done = self.amount(items, at, node.last, 1, entry.makes * node.per)
+                if done is None:
+                    self.result.unknown = True
+                    return
+                n = done[0]
+            if not self.result.ring and node.base == "ring":
+                if not self.chain_size:
+                    out.append(group("ring", 1, 0, 0, 1, None, None, None))
+                self.result.ring = True
+                self.base = "ring"
+            self.result.makes += entry.makes * node.per * n
+            out.append(self.made(node, n, "ring", True))
+            return
+        if node.base in ("same", "space"):
+            self.result.makes += entry.makes * node.per * node.n
+            out.append(self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0))
+            return
+        if node.fill:
+            done = self.amount(items, at, node.last, entry.uses, entry.makes * node.per)
+            if done is None or done[0] < 0:
+                self.result.unknown = True
+                return
+            n, over = done
+            self.result.uneven += over
+            if n == 0:
+                return
+        else:
+            n = node.n
+            if n == 0:
+                return
+        in_chain = self.take(entry.uses * n, entry.makes * node.per * n)
+        out.append(self.made(node, n, None, in_chain))
+
+    def chain_work(self, node: Work, out: list[Made]) -> None:
+        if node is self.counted:
+            self.result.uses += self.counted_uses
+            self.result.makes += 1
+            out.append(group("ch", 1, self.counted_uses, 1, max(1, node.n), None, "counts as a stitch", self.colour))
+            return
+        if self.result.makes == 0 and self.ground.first or node.n >= 2:
+            self.chain_size = node.n
+            self.chain_left = node.n
+            self.hook = 0
+            if self.ground.first and self.base != "ring":
+                self.base = "chain"
+        out.append(group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour))
+
+    def from_hook(self, hook: int, out: list[Made]) -> None:
+        self.base = "chain"
+        self.hook = hook
+        if self.chain_size:
+            self.chain_left = self.chain_size - (hook - 1)
+        else:
+            self.chain_left = 1
+        if (self.ground.counts_as or (self.ground.counts_as is None and self.tree_counts)) and hook >= 3:
+            self.result.makes += 1
+            out.append(group("ch", 1, 0, 1, 1, None, "counts as a stitch", self.colour))
+
+    def one(self, node: One, items: list[Node], at: int, out: list[Made]) -> None:
+        inner = self.measure_all(node.body)
+        if inner is None:
+            self.result.unknown = True
+            return
+        n = node.n
+        if node.fill:
+            done = self.amount(items, at, node.last, 1, inner[1])
+            if done is None:
+                self.result.unknown = True
+                return
+            n = done[0]
+            self.result.uneven += done[1]
+            if n == 0:
+                return
+        if node.base == "hook":
+            self.from_hook(node.hook, out)
+        free = node.base in ("same", "space", "ring")
+        in_chain = self.take(0 if free else n, inner[1] * n)
+        body: list[Made] = []
+        first = not free and not in_chain
+        into = {"hook": f"{ordinal(node.hook)} ch from hook", "ring": "ring"}.get(node.base, "same st")
+        for part in self.chosen(node.body):
+            if isinstance(part, Work):
+                key = part.key
+                entry = self.entry(key)
+                count = part.n * part.per
+                single = Work(key, loops=node.loops or part.loops, colour=node.colour or part.colour)
+                if first and entry.uses:
+                    body.append(self.made(single, 1, None, False, uses=1))
+                    first = False
+                    count -= 1
+                if count:
+                    body.append(self.made(single, count, into if entry.uses else None, False, uses=0))
+            elif isinstance(part, Mark):
+                self.mark(part, body)
+        if n == 1:
+            out.extend(body)
+        else:
+            out.append(Repeat.model_construct(type="repeat", body=body, times=n))
+
+    def rep(self, node: Rep, items: list[Node], at: int, out: list[Made]) -> None:
+        inner = self.measure_all(node.body)
+        body_nodes = self.chosen(node.body)
+        times = node.times
+        if node.base == "ring":
+            self.base = "ring"
+        if node.fill or node.uses is not None:
+            if inner is None or (inner[0] <= 0 and inner[1] <= 0):
+                self.result.unknown = True
+                return
+            if node.uses is not None:
+                if inner[0] <= 0 or node.uses % inner[0]:
+                    self.result.unknown = True
+                    return
+                times = node.uses // inner[0]
+            else:
+                done = self.amount(items, at, node.last, inner[0], inner[1])
+                if done is None:
+                    self.result.unknown = True
+                    return
+                times, over = done
+                self.result.uneven += over
+            if times <= 0:
+                if node.uses is None and (self.left() or 0) > 0:
+                    self.result.uneven += self.left() or 0
+                return
+        saved = (self.loops, self.colour)
+        if node.loops:
+            self.loops = node.loops
+        if node.colour:
+            self.colour = node.colour
+        if times == 1:
+            self.level(body_nodes, out)
+            self.loops, self.colour = saved if node.loops or node.colour else (self.loops, self.colour)
+            return
+        if inner is None:
+            self.result.unknown = True
+            return
+        body: list[Made] = []
+        before = (self.result.uses, self.result.makes, self.chain_left)
+        cues = len(self.result.cues)
+        self.level(body_nodes, body)
+        used = self.result.uses - before[0]
+        made = self.result.makes - before[1]
+        chain = before[2] - self.chain_left
+        self.result.uses += used * (times - 1)
+        self.result.makes += made * (times - 1)
+        if self.base == "chain" and chain > 0:
+            self.chain_left -= chain * (times - 1)
+            if self.chain_left < 0:
+                self.result.over_chain = -self.chain_left
+        del self.result.cues[cues:]
+        self.loops, self.colour = saved if node.loops or node.colour else (self.loops, self.colour)
+        out.append(Repeat.model_construct(type="repeat", body=body, times=times))
+
+
+def read_as(tree: Tree, picks: tuple[int, ...], ground: Ground, own: dict[str, Stitch], counted: bool = False) -> Reading:
+    """One reading of a tree."""
+    walk = Sum(tree, picks, ground, own)
+    walk.tree_counts = counted
+    return walk.run()
+
+
+def fits(reading: Reading, ground: Ground) -> bool:
+    """Does a reading agree with all that is known: stitches there, printed count?"""
+    if reading.unknown or reading.uneven or reading.over_chain:
+        return False
+    if ground.declared is not None and reading.makes != ground.declared:
+        return False
+    return ground.there is None or ground.free or reading.uses == ground.there
+
+
+def misfit(reading: Reading, ground: Ground) -> tuple[int, int]:
+    """How far a reading is off: smaller is nearer."""
+    if reading.unknown:
+        return (9, 10**6)
+    wrong = distance = 0
+    if ground.declared is not None and reading.makes != ground.declared:
+        wrong += 1
+        distance += abs(reading.makes - ground.declared)
+    if ground.there is not None and not ground.free and reading.uses != ground.there:
+        wrong += 1
+        distance += abs(reading.uses - ground.there)
+    if reading.uneven or reading.over_chain:
+        wrong += 1
+        distance += reading.uneven + reading.over_chain
+    return wrong, distance
+
+
+@dataclass(slots=True)
+class Chosen:
+    """The reading taken. `why`: the double meaning decided against its first meaning; `bounded`: not all were tried."""
+
+    reading: Reading
+    fits: bool
+    why: list[str] = field(default_factory=list)
+    bounded: bool = False
+    others: list[Reading] = field(default_factory=list)
+    counted: bool = False
+
+
+def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
+    """The first meaning when it fits; else the first other one that fits; else the nearest. At most 64 are tried."""
+    first = (0,) * len(tree.choices)
+    reading = read_as(tree, first, ground, own)
+    if fits(reading, ground):
+        return Chosen(reading, True)
+    best = reading
+    best_misfit = misfit(reading, ground)
+    best_counted = False
+    tried = 1
+    others: list[Reading] = []
+    turning = _may_count(tree, ground)
+    sizes = [range(len(c.options)) for c in tree.choices]
+    total = 1
+    for size in sizes:
+        total *= len(size)
+    combos = sorted(islice(product(*sizes), 4096), key=lambda p: (sum(p), p)) if tree.choices else [()]
+    for counted in (False, True) if turning else (False,):
+        for picks in combos:
+            if picks == first and not counted:
+                continue
+            if tried >= MOST_READINGS:
+                break
+            tried += 1
+            other = read_as(tree, picks, ground, own, counted)
+            if fits(other, ground):
+                why = [tree.choices[i].why for i, p in enumerate(picks) if p]
+                if counted:
+                    why.append("turning chain counts")
+                return Chosen(other, True, why, False, others, counted)
+            others.append(other)
+            off = misfit(other, ground)
+            if off < best_misfit:
+                best, best_misfit, best_counted = other, off, counted
+    why = [tree.choices[i].why for i, p in enumerate(best.picks) if p]
+    if best_counted:
+        why.append("turning chain counts")
+    return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)
+
+
+def _may_count(tree: Tree, ground: Ground) -> bool:
+    if ground.counts_as is not None:
+        return False
+    for node in tree.items:
+        if isinstance(node, Work):
+            if node.key == "ch" and node.n >= 1:
+                return True
+            if node.base == "hook" and node.hook >= 3:
+                return True
+    return False

@@ -1,0 +1,172 @@
+"""Third stage: what a course is called. "Rnds 9-12 (4 rounds):" -> round, 9 10 11 12."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Literal
+
+from hookside.notation.vocabulary import ORDINAL_WORDS
+
+CourseKind = Literal["round", "row"]
+
+_KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
+_KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
+_JOINER = r"(?:\s*(?:-|to|thru|through|until|till)\s*|\s*(?:,\s*and|,|&|and|\+|/)\s*)"
+_NUMBERS = rf"(?P<numbers>\d{{1,4}}(?:{_JOINER}(?:{_KINDS}\.?\s*)?#?\d{{1,4}})*)"
+_ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
+_SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
+_END = r"(?P<end>\s*[:.)\]=]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
+
+LABEL = re.compile(rf"\b{_KIND}\s*\.?\s*(?:no\.?|#)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?", re.I)
+_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th)|" + "|".join(ORDINAL_WORDS) + ")"
+ORDINAL_LABEL = re.compile(
+    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s+(?P<kind>rounds?|rnds?|rows?|rds?)\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
+    re.I,
+)
+NUMBER_LABEL = re.compile(
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d)\s*|\s+-+\s+))",
+    re.I,
+)
+NEXT_LABEL = re.compile(
+    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
+    re.I,
+)
+_NOT_BEFORE = re.compile(
+    r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"
+    r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
+    re.I,
+)
+
+
+@dataclass(slots=True)
+class Label:
+    """What stood before a body. `numbers` in order; `explicit`: it says round or row."""
+
+    start: int
+    end: int
+    numbers: list[int]
+    kind: CourseKind | None
+    aside: str = ""
+    aside_at: int = 0
+    explicit: bool = True
+    stopped: bool = True
+    dash: bool = False  # a range that may be a label, a dash and a body: "Rnd 1 - 6 sc"
+    second: tuple[int, int] | None = None  # where the number behind that dash stands
+    relative: int = 0  # "next 4 rounds": how many, without numbers of their own
+    number_spans: list[tuple[int, int]] = field(default_factory=list)
+
+
+def kind_of(word: str | None) -> CourseKind | None:
+    """ "rnd" -> round."""
+    if not word:
+        return None
+    return "row" if word.lower().startswith("row") else "round"
+
+
+_MOST_COURSES = 5000
+
+
+def numbers_of(text: str) -> list[int]:
+    """ "3, 5-7 and 9" -> 3 5 6 7 9."""
+    found: list[int] = []
+    parts = re.findall(r"\d+|-|to|thru|through|until|till|,|&|and|\+|/", text.lower())
+    span = False
+    for part in parts:
+        if part.isdigit():
+            n = int(part)
+            if span and found and n > found[-1] and n - found[-1] <= _MOST_COURSES:
+                found.extend(range(found[-1] + 1, n + 1))
+            else:
+                found.append(n)
+            span = False
+        else:
+            span = part in ("-", "to", "thru", "through", "until", "till")
+    return found
+
+
+def _label(text: str, match: re.Match[str]) -> Label | None:
+    numbers_text = match["numbers"]
+    numbers = numbers_of(numbers_text)
+    if not numbers:
+        return None
+    stop = match["stop"]
+    aside = match["aside"] or ""
+    end = match.end()
+    aside_at = match.start("aside") if aside else 0
+    if aside and not stop:
+        aside = ""
+        end = match.start("aside") - 1
+        while end > match.start() and text[end - 1] in " \t":
+            end -= 1
+    second = None
+    dash = False
+    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop:
+        inner = re.match(r"(\d+)\s*(?:-|,)\s*(\d+)$", numbers_text)
+        if inner:
+            dash = True
+            second = (match.start("numbers") + inner.start(2), match.start("numbers") + inner.end(2))
+    return Label(match.start(), end, numbers, kind_of(match["kind"]), aside, aside_at, True, bool(stop), dash, second,
+                 0, [(match.start("numbers"), match.end("numbers"))])
+
+
+def at_line_start(text: str, at: int, end: int) -> Label | None:
+    """The label that starts at `at`, in any style."""
+    match = LABEL.match(text, at, end)
+    if match:
+        if match["kind"].lower() == "r" and not match["stop"] and match.end("numbers") < end and text[match.end("numbers")] not in " (:.-)":
+            return None
+        return _label(text, match)
+    match = ORDINAL_LABEL.match(text, at, end)
+    if match:
+        return _ordinal(match)
+    match = NEXT_LABEL.match(text, at, end)
+    if match:
+        n = match["n"]
+        words = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+        how_many = (int(n) if n.isdigit() else words[n.lower()]) if n else 1
+        return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
+    return None
+
+
+def _ordinal(match: re.Match[str]) -> Label:
+    def value(text: str) -> int:
+        return ORDINAL_WORDS.get(text.lower()) or int(re.sub(r"\D", "", text) or 0)
+
+    first = value(match["first"])
+    numbers = [first]
+    if match["last"]:
+        last = value(match["last"])
+        numbers = list(range(first, last + 1)) if re.search(r"-|to|thru|through", match["join"]) and first < last <= first + _MOST_COURSES else [first, last]
+    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), match["aside"] or "", match.start("aside") if match["aside"] else 0,
+                 True, bool(match["stop"]))
+
+
+def bare_number(text: str, at: int, end: int) -> Label | None:
+    """ "4.", "9-13)", "(4)" at the start of a line: a label only where a course is expected."""
+    match = NUMBER_LABEL.match(text, at, end)
+    if not match:
+        return None
+    numbers = numbers_of(match["numbers"])
+    return Label(match.start(), match.end(), numbers, None, match["aside"] or "", match.start("aside") if match["aside"] else 0, explicit=False)
+
+
+def within(text: str, at: int, end: int) -> list[Label]:
+    """Labels in the middle of a line: only plain ones, with a stop behind them and no word before that leads to a mention."""
+    found: list[Label] = []
+    for match in LABEL.finditer(text, at, end):
+        if match.start() == at:
+            continue
+        before = text[max(at, match.start() - 24) : match.start()]
+        if _NOT_BEFORE.search(before):
+            continue
+        stop = match["stop"] or ""
+        ended = before.rstrip()[-1:] in ".)]!;:*>}?" or re.search(r"\d\s*$|\bsts?\s*$|\s{3,}$", before)
+        if ":" in stop or (ended and stop) or (before.rstrip()[-1:] in ")]" and match["numbers"] and not match["stop"] and len(match["kind"]) > 1):
+            label = _label(text, match)
+            if label:
+                found.append(label)
+    return found
+
+
+NUMBER_WITHIN = re.compile(r"(?<=[)\].;!])\s+(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>[.):](?:\s*[-:])?)(?=\s+[a-z(\[*\d])", re.I)

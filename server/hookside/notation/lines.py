@@ -1,0 +1,154 @@
+"""Second stage: the page cut into lines, each with the role it plays."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from hookside.notation.vocabulary import NUMBER_WORDS
+
+Role = Literal["title", "heading", "section", "materials", "gauge", "abbreviations", "notes", "course", "continuation", "cue", "story", "blank", "make"]
+Section = Literal["materials", "gauge", "hook", "abbreviations", "notes", "pattern", "assembly", "yarn", "terms"]
+
+_SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
+    (section, re.compile(pattern))
+    for section, pattern in (
+        ("materials", r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|and tools|& tools|and supplies))*"),
+        ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),
+        ("gauge", r"(?:gauge|tension)"),
+        ("hook", r"(?:crochet )?hooks?(?: size)?"),
+        ("terms", r"(?:terms?|terminology|language)(?: used)?"),
+        ("abbreviations", r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|techniques?|special abbreviations?)"),
+        ("notes", r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|time|please note|how it is made|good to know)"),
+        ("pattern", r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|method|how to make(?: it)?|to make|written (?:instructions|pattern))"),
+        ("assembly", r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches)"),
+    )
+]
+
+PARTS = frozenset(
+    "head body arm arms leg legs ear ears tail wing wings fin fins foot feet beak snout muzzle nose neck hat scarf base top bottom side sides front back eye eyes horn horns "
+    "antenna antennae hand hands paw paws flipper flippers hair mane spike spikes shell leaf leaves petal petals stem flower cap hull sail mast deck buoy boat pennant frond kelp gull "
+    "seal float keel cabin funnel window lid ring band strap handle cheek cheeks belly tummy fluke flukes tentacle tentacles claw claws bow collar button wheel wheels rope anchor "
+    "stripe panel square circle crest bill webbed thumb spout stand lighthouse lantern roof door dome gallery tower rock barnacle starfish star point points centre center upper lower body/head head/body".split()
+)
+
+_MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
+_MAKES = [
+    re.compile(r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>[^)\]}]{0,60})[)\]}]?", re.I),
+    re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
+    re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
+    re.compile(r"[(\[{]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|times|copies)(?P<rest>)\s*$", re.I),
+    re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
+]
+
+
+@dataclass(slots=True)
+class Line:
+    """A stretch of the cleaned page between two line ends."""
+
+    start: int
+    end: int
+    role: Role = "story"
+
+
+def number_of(word: str) -> int:
+    """ "two" or "2" -> 2."""
+    low = word.lower()
+    if low.isdigit():
+        return int(low[:4])
+    return NUMBER_WORDS.get(low, 2)
+
+
+def copies(text: str) -> tuple[str, int]:
+    """A heading without its "make 2", and how many copies it asks for."""
+    for rule in _MAKES:
+        match = rule.search(text)
+        if match:
+            n = number_of(match["n"])
+            rest = match["rest"] or ""
+            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I)
+            if len(parts) > 1:
+                n = sum(number_of(p) for p in parts)
+            if 1 <= n <= 200:
+                name = text[: match.start()] + (" " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else "")
+                return name, n
+    return text, 1
+
+
+def tidy_name(text: str) -> str:
+    """ "**HEAD:**" -> "Head"."""
+    name = re.sub(r"^[\s#>*_=~\-.:]+|[\s#*_=~\-.:,]+$", "", text)
+    name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
+    name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
+    name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
+    name = re.sub(r"[\s(\[]+$", "", " ".join(name.split()))
+    if name.isupper() and len(name) > 1:
+        name = name[0] + name[1:].lower()
+    elif name[:1].islower():
+        name = name[0].upper() + name[1:]
+    return name
+
+
+def section_of(text: str) -> tuple[Section, int] | None:
+    """The section a line opens -> (which, where its own text starts)."""
+    match = re.match(r"[\s#>*_=~\-.\d)]*", text)
+    at = match.end() if match else 0
+    low = text[at:].lower()
+    for section, rule in _SECTIONS:
+        hit = rule.match(low)
+        if not hit:
+            continue
+        rest = low[hit.end() :]
+        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=]+|$)[\s*_=~\-]*", rest)
+        if tail:
+            if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
+                continue
+            return section, at + hit.end() + tail.end()
+    return None
+
+
+_VERBS = re.compile(
+    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
+    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
+    re.I,
+)
+
+
+def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
+    """A line that names a piece -> (its name, copies). Story and askings are None."""
+    marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
+    bare = text.strip().strip("#*_=~ ").strip()
+    if not bare or len(bare) > 90:
+        return None
+    name, make = copies(bare)
+    clean = tidy_name(name)
+    if not clean or not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean):
+        return None
+    words = re.findall(r"[A-Za-z']+", clean)
+    low = [w.lower() for w in words]
+    known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low)
+    if len(words) > 7:
+        return None
+    ends = bare[-1]
+    if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
+        return None
+    if re.search(r"[.!?]\s+[A-Z]", bare):
+        return None
+    if _VERBS.match(clean) and not (marked or (known and make > 1)):
+        return None
+    if marked or make > 1:
+        return clean, make
+    if ends == ":" and len(words) <= 5:
+        return clean, make
+    if bare.isupper() and len(words) <= 6:
+        return clean, make
+    if known and len(words) <= 5 and clean[:1].isupper():
+        return clean, make
+    titled = all(w[:1].isupper() or w.lower() in ("the", "and", "of", "a", "for", "with", "in", "to") for w in words)
+    if titled and len(words) <= 5 and blank_after_or_label:
+        return clean, make
+    if len(words) <= 3 and blank_after_or_label and clean[:1].isupper() and blank_before:
+        return clean, make
+    return None

@@ -1,0 +1,965 @@
+"""The whole way from a text to a Pattern: every stage in order, and the last one, findings."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Any
+
+from hookside.notation import labels, lines, segments
+from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits
+from hookside.notation.findings import finding, spell
+from hookside.notation.labels import CourseKind
+from hookside.notation.mending import Mend, mends
+from hookside.notation.page import Page, clean
+from hookside.notation.phrases import Phrases, gather
+from hookside.notation.prompts import WEIGHTS, classify
+from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
+from hookside.notation.terms import Decision, decide
+from hookside.notation.tokens import Dictionary
+from hookside.notation.tree import MOST_REPEATS, MOST_STITCHES, Choice, Node, One, Rep, Tree, Work, build
+from hookside.pattern import Course, Cue, CueKind, Finding, Group, Pattern, Piece, Repeat, Suggestion, Terms, Words
+from hookside.pattern import Node as Made
+from hookside.stitches import TABLE, Stitch, named
+
+MOST_BYTES = 256 * 1024
+MOST_COURSES = 5000
+
+_REFERENCE = re.compile(
+    r"\s*(?:(?:now |then )?(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|do the same as|identical to)\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+)?)"
+    r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?\s*(?P<numbers>\d{1,4}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,4})*)|(?P<ordinal>\d{1,4})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
+    r"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above)(?:\s+(?P<lastn>\d{1,2}|two|three|four|five|six))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st)(?P<rest>[^\n]*)",
+    re.I,
+)
+_EVEN = re.compile(
+    r"\s*(?:now |then |continue |work |to |and |crochet )*(?:(?:work|do|crochet|make)?\s*(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|of sc|in sc|of dc|without (?:shaping|increas\w+|decreas\w+)|more)|"
+    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",
+    re.I,
+)
+_UNTIL = re.compile(r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*(?:remain|remaining|left|are left|in total)?", re.I)
+_AGAIN = re.compile(r"(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s*(?:more\s+)?(?:times?|x)?\b(?P<more>)", re.I)
+_COUNT_IN = re.compile(r"[(\[]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]]|[-=:]\s*(\d{1,4})\s*(?:sts?|stitches)?\s*[.;]?\s*$", re.I)
+
+_MEANING = {
+    "what is multiplied": "the whole stretch worked again and again",
+    "missing multiplier": "a bracket repeated to the end",
+    "times or more times": "that many times in all",
+    "more times or times": "that many times in all",
+    "spread or in each": "that many in each stitch",
+    "in each or spread": "one in each stitch",
+    "all told or in each": "that many in each stitch",
+    "increases or stitches in one": "that many stitches in one",
+    "decreases or stitches together": "that many stitches worked together",
+    "places or decreases": "one decrease for each number",
+    "what goes around": "only the last stitch going all the way",
+    "in each or along": "the other of the two bracket meanings",
+    "join or stitch": "a slip stitch that is a stitch of its own",
+    "turning chain counts": "a turning chain that counts as a stitch",
+    "slip stitch levels": "a last slip stitch that only levels the edge",
+}
+
+
+@dataclass(slots=True)
+class Parsed:
+    """A body, read as far as it can be without knowing what is below it."""
+
+    phrases: Phrases
+    tree: Tree
+
+
+@dataclass(slots=True)
+class Todo:
+    """One course still to be summed."""
+
+    label: int
+    kind: CourseKind
+    start: int
+    end: int
+    at: int  # where the label starts: the finding's line
+    raw: RawCourse
+    parsed: Parsed | None
+    declared: int | None = None
+    declared_at: tuple[int, int] | None = None
+    first_of: bool = True  # of the courses that share this body
+    last_of: bool = True
+    borrowed: bool = False  # the body stands at another course
+    failed: str = ""
+    what: str = ""
+    text: str = ""
+    until: int | None = None
+    cycle: list[Parsed] = field(default_factory=list)
+
+
+@dataclass(slots=True)
+class Stage:
+    """What a stage made of one stretch of the text: for looking on."""
+
+    stage: str
+    line: int
+    text: str
+    result: Any
+
+
+class Reader:
+    """One reading of one text."""
+
+    def __init__(self, text: str, terms: Terms | None, watch: bool = False) -> None:
+        self.page: Page = clean(text)
+        self.findings: list[Finding] = []
+        self.own: dict[str, Stitch] = {}
+        self.cache: dict[str, Parsed] = {}
+        self.sums: dict[Any, Chosen] = {}
+        self.ids: dict[str, int] = {}
+        self.courses = 0
+        self.watch = watch
+        self.stages: list[Stage] = []
+        self.decision: Decision = decide(self.page.text) if terms is None else Decision(terms, "You chose the terms.", True)
+        self.terms: Terms = self.decision.terms
+        self.names = Dictionary(self.terms)
+
+    # -- the stages -----------------------------------------------------------------------------------------------
+    def read(self) -> Pattern:
+        page = self.page
+        if not page.text.strip():
+            return Pattern(findings=[finding(page, "empty", 0, 0)])
+        layout = segments.cut(page, self.terms)
+        if self.watch:
+            self.see("page", 1, page.text, "unchanged" if page.text == page.original else "cleaned")
+            for start, end, role in layout.roles:
+                self.see("line", page.line(start), page.text[start:end].strip(), role)
+        self.define(layout)
+        pieces = [self.piece(raw, index, layout) for index, raw in enumerate(layout.pieces)]
+        shown = [p for p in pieces if p is not None]
+        if not any(p.courses for p in shown):
+            self.findings.append(finding(page, "not-a-pattern", 0, 0))
+            shown = []
+        elif not self.decision.certain:
+            self.findings.append(finding(page, "terms", 0, 0, Because=self.decision.because, because=self.decision.because))
+        self.findings.sort(key=lambda f: (f.line, f.column))
+        return Pattern.model_construct(
+            format=1, title=layout.title or (shown[0].name if shown else ""), terms=self.terms, terms_because=self.decision.because,
+            hook=layout.hook, gauge=layout.gauge, materials=layout.materials, notes=[n for n in layout.notes if n],
+            abbreviations=layout.abbreviations, pieces=shown, findings=self.findings,
+        )
+
+    def see(self, stage: str, line: int, text: str, result: Any) -> None:
+        if self.watch:
+            self.stages.append(Stage(stage, line, text, result))
+
+    # -- abbreviations of the text's own --------------------------------------------------------------------------
+    def define(self, layout: Layout) -> None:
+        """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
+        own_names: dict[str, str] = {}
+        for name, what in layout.abbreviations.items():
+            if not segments._short_name(name):
+                continue
+            known = named(name, self.terms)
+            meant = named(what, self.terms) or named(re.split(r"[,(;]", what)[0], self.terms)
+            low = what.lower()
+            arithmetic = self._meaning(low)
+            if known is not None:
+                if arithmetic is not None and arithmetic != (known.uses, known.makes) and known.key not in ("ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"):
+                    self.own[name] = Stitch(name, *arithmetic, max(1, arithmetic[1]), known.height, known.yarn, (name, what), (name, what), known.symbol, known.of, ("the text",))
+                    own_names[name] = name
+                elif meant is not None and meant.key != known.key and meant.key not in ("turn", "join") and known.of != meant.of and (meant.uses, meant.makes) != (known.uses, known.makes):
+                    own_names[name] = meant.key
+                continue
+            if meant is not None and meant.key not in ("turn", "join"):
+                own_names[name] = meant.key
+                continue
+            if re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low) and not re.fullmatch(r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)", low):
+                key = arithmetic or (1, 1)
+                self.own[name] = Stitch(name, key[0], key[1], max(1, key[1]), 1.0, 13.0, (name, what), (name, what), "cross", "sc", ("the text",))
+                own_names[name] = name
+                if arithmetic is None and re.search(rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", self.page.text.lower()):
+                    at = self.page.text.lower().find(name.lower())
+                    self.findings.append(finding(self.page, "own-stitch", at, at + len(name), name=name))
+        self.names = Dictionary(self.terms, {n.lower(): k for n, k in own_names.items()})
+
+    def _meaning(self, what: str) -> tuple[int, int] | None:
+        """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
+        match = re.match(r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?(?:1|one|same|next|a|a single|single|each)\b", what)
+        if match and named(match[2].strip(), self.terms):
+            return 1, lines.number_of(match[1])
+        match = re.match(r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?tog(?:ether)?\b", what)
+        if match:
+            return lines.number_of(match[1]), 1
+        match = re.match(r"(?:[a-z]+ )*?(?:sc|dc|hdc|tr|htr|single crochet|double crochet)\s*(?:next )?(\d|two|three)\s*(?:sts? |stitches )?tog", what)
+        if match:
+            return lines.number_of(match[1]), 1
+        return None
+
+    # -- bodies ---------------------------------------------------------------------------------------------------
+    def parse(self, body: str) -> Parsed:
+        key = body
+        done = self.cache.get(key)
+        if done is None:
+            phrases = gather(body, self.names)
+            tree = build(phrases, self.own) if len(phrases.chunks) <= 4000 else Tree(failed="length")
+            done = self.cache[key] = Parsed(phrases, tree)
+        return done
+
+    def piece(self, raw: RawPiece, index: int, layout: Layout) -> Piece | None:
+        if not raw.items:
+            return None
+        courses = any(isinstance(i, RawCourse) for i in raw.items)
+        name = raw.name
+        if not name:
+            if index == 0 or not any(p.name for p in layout.pieces):
+                name = layout.title if index == 0 and layout.title else f"Piece {index + 1}"
+            else:
+                name = f"Piece {index + 1}"
+        piece = Piece.model_construct(name=name, make=raw.make, line=self.page.line(raw.at), courses=[], cues=[])
+        if not courses:
+            writer = _Cues(self, piece)
+            for item in raw.items:
+                if isinstance(item, RawText):
+                    writer.text(item, None)
+            return piece if piece.cues else None
+        PieceReader(self, piece, raw).run()
+        return piece
+
+
+class _Cues:
+    """Writes the cues of one piece, with addresses that stay the same while the text does."""
+
+    def __init__(self, reader: Reader, piece: Piece) -> None:
+        self.reader = reader
+        self.piece = piece
+        self.slug = slug(piece.name)
+        self.counts: dict[str, int] = {}
+
+    def add(self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False) -> None:
+        label = course.label if course is not None else "0"
+        base = course.id if course is not None else f"{self.slug}.0"
+        stem = f"{base}/{kind}"
+        n = self.counts.get(stem, 0) + 1
+        self.counts[stem] = n
+        text = self.reader.page.quote(start, end).strip(" -*,;")
+        text = text[:1].upper() + text[1:]
+        self.piece.cues.append(
+            Cue.model_construct(
+                address=f"{stem}.{n}", after=label, course_id=course.id if course is not None else None, at=at if inside else None, kind=kind,
+                text=text, basis="written", weight=WEIGHTS[kind], line=self.reader.page.line(start), words=Words(),
+            )
+        )
+
+    def text(self, item: RawText, course: Course | None) -> None:
+        text = self.reader.page.text
+        for start, stop in sentences(text, item.start, item.end):
+            kind = classify(text[start:stop])
+            self.reader.see("sentence", self.reader.page.line(start), text[start:stop].strip(), kind or "story")
+            if kind is not None:
+                self.add(kind, start, stop, course)
+
+
+def slug(name: str) -> str:
+    """ "Left fin" -> "left-fin"."""
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "piece"
+
+
+class PieceReader:
+    """Courses of one piece, from the first to the last."""
+
+    def __init__(self, reader: Reader, piece: Piece, raw: RawPiece) -> None:
+        self.reader = reader
+        self.page = reader.page
+        self.piece = piece
+        self.raw = raw
+        self.cues = _Cues(reader, piece)
+        self.by_label: dict[int, Todo] = {}
+        self.todos: list[Todo | RawText] = []
+        self.kind: CourseKind = "round"
+        stem = slug(piece.name)
+        taken = reader.ids.get("/" + stem, 0) + 1
+        reader.ids["/" + stem] = taken
+        self.slug = stem if taken == 1 else f"{stem}-{taken}"
+        self.cues.slug = self.slug
+
+    def run(self) -> None:
+        self.kind = self.guess_kind()
+        for item in self.raw.items:
+            if isinstance(item, RawText):
+                self.todos.append(item)
+            else:
+                self.expand(item)
+        self.order()
+        self.sum_up()
+
+    def guess_kind(self) -> CourseKind:
+        kinds = [i.kind for i in self.raw.items if isinstance(i, RawCourse) and i.kind]
+        if kinds:
+            return kinds[0]
+        text = " ".join(self.page.text[i.start : i.end].lower() for i in self.raw.items[:12] if isinstance(i, RawCourse))
+        return "row" if re.search(r"\bturn\b", text) and not re.search(r"magic|\bmr\b|ring|around", text) else "round"
+
+    # -- labels and references ------------------------------------------------------------------------------------
+    def expand(self, raw: RawCourse) -> None:
+        reader = self.reader
+        text = self.page.text
+        label = raw.label
+        last = self.last_label()
+        start, end = raw.start, raw.end
+        numbers: list[int] = []
+        if label is not None:
+            numbers = list(label.numbers)
+            if label.relative:
+                numbers = list(range(last + 1, last + 1 + label.relative))
+            if label.dash and label.second and len(numbers) >= 2:
+                start, numbers = self.dashed(raw, numbers)
+        body_start, body_end = _trim(text, start, end)
+        body = text[body_start:body_end]
+        kind = raw.kind or self.kind
+        at = label.start if label is not None else start
+        reference = _REFERENCE.match(body)
+        even = _EVEN.match(body) if reference is None else None
+        if reference is not None and self.refer(raw, numbers, reference, body_start, body_end, kind, at):
+            return
+        if even is not None:
+            n = _small(even["n"] or even["n2"] or "1")
+            if not numbers:
+                numbers = list(range(last + 1, last + 1 + n))
+            self.put(numbers, kind, body_start, body_end, at, raw, reader.parse("1 sc in each st around" if False else "sc in each st around"), borrowed=True, printed=_printed(body, body_start))
+            self.rest_cues(even["rest"], body_start + even.start("rest"))
+            return
+        parsed = reader.parse(body)
+        reader.see("label", self.page.line(at), text[at:start].strip(), numbers)
+        reader.see("tokens", self.page.line(body_start), body, [repr(c) for c in parsed.phrases.chunks])
+        reader.see("tree", self.page.line(body_start), body, parsed.tree.failed or [repr(i) for i in parsed.tree.items])
+        if not numbers:
+            if raw.label is None and not _works(parsed) and not parsed.phrases.unknown:
+                self.todos.append(RawText(body_start, body_end))
+                return
+            numbers = [0 if not last and not any(isinstance(t, Todo) for t in self.todos) else last + 1]
+            if raw.label is None and parsed.phrases.rounds and parsed.phrases.rounds > 1 and last:
+                numbers = list(range(last + 1, last + 1 + min(parsed.phrases.rounds, 500)))
+        elif len(numbers) > 1 or (label is not None and label.aside):
+            self.check_rounds(label, parsed, numbers, at, start)
+        elif parsed.phrases.rounds and parsed.phrases.rounds > 1 and len(numbers) == 1 and label is not None:
+            numbers = list(range(numbers[0], numbers[0] + min(parsed.phrases.rounds, 500)))
+        self.put(numbers, kind, body_start, body_end, at, raw, parsed)
+
+    def last_label(self) -> int:
+        for todo in reversed(self.todos):
+            if isinstance(todo, Todo):
+                return todo.label
+        return 0
+
+    def dashed(self, raw: RawCourse, numbers: list[int]) -> tuple[int, list[int]]:
+        """ "Rnd 1 - 6 sc in MR" or "Rnd 1-6 sc around": which? By what follows: the next label, the number's space."""
+        assert raw.label is not None and raw.label.second is not None
+        second, past = raw.label.second
+        first = numbers[0]
+        following = self.following(raw)
+        single = False
+        if following is not None and following.label is not None and following.label.numbers:
+            single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
+        between = self.page.text[raw.label.number_spans[0][0] : second]
+        rest = self.page.text[past : raw.end].strip()
+        if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
+            single = True
+        if "," in between and not re.search(r"^\s*[:.\-]", rest):
+            single = True
+        if not single and re.search(r"\s-\s", between) and numbers[-1] - first > 1 and not re.match(r"(?:sc|dc|hdc|htr|tr|work|in|with|around)\b", rest):
+            single = True
+        if single:
+            return second, [first]
+        return raw.start, numbers
+
+    def following(self, raw: RawCourse) -> RawCourse | None:
+        found = False
+        for item in self.raw.items:
+            if item is raw:
+                found = True
+            elif found and isinstance(item, RawCourse):
+                return item
+        return None
+
+    def check_rounds(self, label: labels.Label | None, parsed: Parsed, numbers: list[int], at: int, start: int) -> None:
+        said = parsed.phrases.rounds
+        if label is not None and label.aside:
+            match = re.match(r"\s*(\d{1,3})\s*(?:rounds?|rnds?|rows?)\s*$", label.aside, re.I)
+            if match:
+                said = int(match[1])
+                if len(numbers) == 1 and said > 1:
+                    numbers.extend(range(numbers[0] + 1, numbers[0] + min(said, 500)))
+                    return
+        if said is not None and said != len(numbers) and said > 0 and len(numbers) > 1:
+            self.reader.findings.append(
+                finding(self.page, "range-count", at, start, piece=self.piece.name, course=str(numbers[0]), expected=len(numbers), found=said,
+                        Course=self.name(numbers[0], self.kind).capitalize())
+            )
+
+    def put(self, numbers: list[int], kind: CourseKind, start: int, end: int, at: int, raw: RawCourse, parsed: Parsed | None, *,
+            borrowed: bool = False, printed: tuple[int, int, int] | None = None, failed: str = "", what: str = "", cycle: list[Parsed] | None = None,
+            until: int | None = None) -> None:
+        reader = self.reader
+        declared = declared_at = None
+        if printed is not None:
+            declared, declared_at = printed[0], (printed[1], printed[2])
+        elif parsed is not None and not borrowed and parsed.phrases.counts:
+            n, first, last = parsed.phrases.counts[-1] if len(parsed.phrases.counts) == 1 else parsed.phrases.counts[0]
+            declared, declared_at = n, (start + first, start + last)
+        elif raw.label is not None and raw.label.aside:
+            match = re.match(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$", raw.label.aside)
+            if match:
+                declared, declared_at = int(match[1]), (raw.label.aside_at + match.start(1), raw.label.aside_at + match.end(1))
+        text = self.page.quote(start, end)
+        for index, number in enumerate(numbers):
+            if reader.courses >= MOST_COURSES:
+                if not any(f.code == "too-many-courses" for f in reader.findings):
+                    reader.findings.append(finding(self.page, "too-many-courses", at, start))
+                return
+            reader.courses += 1
+            use = cycle[index % len(cycle)] if cycle else parsed
+            final = index == len(numbers) - 1
+            shown_count = declared if (not cycle or final or len(cycle) == 1) else None
+            todo = Todo(number, kind, start, end, at, raw, use, shown_count, declared_at, index == 0, final, borrowed, failed, what, text, until)
+            self.todos.append(todo)
+            self.by_label[number] = todo
+
+    def refer(self, raw: RawCourse, numbers: list[int], match: re.Match[str], start: int, end: int, kind: CourseKind, at: int) -> bool:
+        """ "repeat rounds 5 and 6 three more times": the bodies those courses have, again."""
+        last = self.last_label()
+        rest = match["rest"] or ""
+        if match["numbers"]:
+            wanted = labels.numbers_of(match["numbers"])
+        elif match["ordinal"]:
+            wanted = [int(match["ordinal"])]
+        else:
+            n = _small(match["lastn"] or "1")
+            wanted = list(range(max(1, last - n + 1), last + 1))
+        if wanted and last and len(wanted) > 1 and not match["numbers"]:
+            wanted = [w for w in wanted if w in self.by_label]
+        sources = [self.by_label[w].parsed for w in wanted if w in self.by_label and self.by_label[w].parsed is not None]
+        what = match[0][: match.start("rest") - match.start()].strip()
+        noun = "rows" if kind == "row" else "rounds"
+        printed = _printed(self.page.text[start:end], start)
+        if not sources or len(sources) < len(wanted):
+            if not numbers:
+                numbers = [last + 1]
+            self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="reference", what=f"{noun} {', '.join(str(w) for w in wanted)}")
+            return True
+        cycle = [s for s in sources if s is not None]
+        until = _UNTIL.search(rest)
+        if re.search(r"\b(?:but|except|working|adding|one more|one less|increas|decreas|with \d|between)\b", rest, re.I) and not re.search(r"^\W*(?:until|for)\b", rest, re.I):
+            grown = self.progress(cycle, rest, numbers, wanted)
+            if grown is None:
+                if not numbers:
+                    numbers = [last + 1]
+                self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip())
+                return True
+        if not numbers:
+            times = 1
+            again = re.match(r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b\s*(?:more\s+)?(?:times?|x)?", rest, re.I)
+            if again:
+                times = _small(again["n"])
+            row = re.search(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", rest, re.I)
+            if row:
+                total = max(0, int(row[1]) - last)
+            elif until:
+                total = 500
+            else:
+                total = times * len(cycle)
+            numbers = list(range(last + 1, last + 1 + min(total, 1000)))
+        self.put(numbers, kind, start, end, at, raw, cycle[0], borrowed=True, printed=printed if not until else None, cycle=cycle,
+                 until=int(until["n"]) if until and raw.label is None else None)
+        self.rest_cues(rest, start + match.start("rest"))
+        return True
+
+    def progress(self, cycle: list[Parsed], rest: str, numbers: list[int], wanted: list[int]) -> None:
+        """A reference that changes what it repeats is left to the maker: the words are shown as they stand."""
+        return None
+
+    def rest_cues(self, rest: str, at: int) -> None:
+        for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
+            if classify(match[1]) is not None:
+                self.todos.append(RawText(at + match.start(1), at + match.end(1)))
+
+    def order(self) -> None:
+        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""
+        courses = [t for t in self.todos if isinstance(t, Todo)]
+        listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
+        if not any(b - a > 1 for t in listed if t.raw.label for a, b in zip(t.raw.label.numbers, t.raw.label.numbers[1:], strict=False)):
+            return
+        labels_seen = [t.label for t in courses]
+        if len(set(labels_seen)) != len(labels_seen):
+            return
+        after: dict[int, list[RawText]] = {}
+        lead: list[RawText] = []
+        current: Todo | None = None
+        for item in self.todos:
+            if isinstance(item, Todo):
+                current = item
+            elif current is None:
+                lead.append(item)
+            else:
+                after.setdefault(current.label, []).append(item)
+        out: list[Todo | RawText] = [*lead]
+        for todo in sorted(courses, key=lambda t: t.label):
+            out.append(todo)
+            out.extend(after.get(todo.label, []))
+        self.todos = out
+
+    # -- sums -----------------------------------------------------------------------------------------------------
+    def name(self, label: int, kind: CourseKind) -> str:
+        return f"{kind} {label}" if label else f"the first {kind}"
+
+    def sum_up(self) -> None:
+        there: int | None = None
+        maybe: int | None = None  # what the course below prints, where that is something else
+        chain = 0
+        below: Todo | None = None
+        course: Course | None = None
+        seen: dict[int, int] = {}
+        until_met: set[int] = set()
+        first = True
+        queue = self.todos
+        for index, item in enumerate(queue):
+            if isinstance(item, RawText):
+                self.cues.text(item, course)
+                continue
+            todo = item
+            if todo.until is not None:
+                if id(todo.raw) in until_met or there == todo.until:
+                    until_met.add(id(todo.raw))
+                    continue
+                if there is None or (below is not None and below.raw is todo.raw and there < todo.until and course is not None and (course.uses or 0) > there):
+                    continue
+            self.check_label(todo, below, seen)
+            ground = Ground(there, chain, first or (there is None and chain > 0 and below is not None and below.label == 0), todo.declared)
+            taken, ground = self.take(todo, ground, maybe, queue, index)
+            before = course
+            course = self.course(todo, taken, ground, below, seen)
+            self.piece.courses.append(course)
+            self.course_cues(todo, taken, course, before)
+            chain = 0
+            maybe = None
+            if taken is not None and course.read:
+                reading = taken.reading
+                only_chain = reading.makes == 0 and reading.chain > 0
+                there = None if (reading.makes == 0 and reading.uses == 0) else reading.makes
+                chain = reading.chain if only_chain else 0
+                if reading.makes == 0 and reading.uses > 0:
+                    there = None
+                if todo.declared is not None and todo.declared != reading.makes:
+                    maybe = todo.declared
+            else:
+                there = todo.declared
+            first = first and todo.label == 0 and there is None
+            below = todo
+
+    def check_label(self, todo: Todo, below: Todo | None, seen: dict[int, int]) -> None:
+        if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
+            return
+        label = todo.label
+        where = {"piece": self.piece.name, "course": str(label)}
+        name = self.name(label, todo.kind)
+        if label in seen:
+            suggestions = []
+            if todo.raw.label.number_spans and len(todo.raw.label.numbers) == 1 and below is not None and below.label == label:
+                start, end = todo.raw.label.number_spans[0]
+                first, last = self.page.span(start, end)
+                suggestions = [Suggestion(label=f"{todo.kind.capitalize()} {label + 1}", start=first, end=last, replacement=str(label + 1))]
+            self.reader.findings.append(finding(self.page, "label-again", todo.at, todo.start, suggestions=suggestions, found=label, Course=name.capitalize(), **where))
+        elif below is not None and below.label and label < below.label:
+            self.reader.findings.append(finding(self.page, "label-order", todo.at, todo.start, found=label, expected=below.label + 1, Course=name.capitalize(), before=self.name(below.label, below.kind), **where))
+        elif below is not None and below.label and label > below.label + 1:
+            gap = label - below.label - 1
+            missing = f"{todo.kind} {below.label + 1} is" if gap == 1 else f"{todo.kind}s {below.label + 1} to {label - 1} are"
+            self.reader.findings.append(finding(self.page, "label-gap", todo.at, todo.start, expected=below.label + 1, found=label, before=self.name(below.label, below.kind), course_name=name, missing=missing, **{**where, "course": str(label)}))
+
+    def take(self, todo: Todo, ground: Ground, maybe: int | None, queue: list[Todo | RawText], index: int) -> tuple[Chosen | None, Ground]:
+        """The reading of one course, by all that is known around it."""
+        parsed = todo.parsed
+        if parsed is None:
+            return None, ground
+        phrases = parsed.phrases
+        ground.counts_as = phrases.counts_as
+        ground.free = phrases.unworked or phrases.elsewhere or phrases.layers
+        if phrases.layers and ground.there:
+            ground = Ground(ground.there // 2 if ground.there % 2 == 0 else None, ground.chain, ground.first, ground.declared, True, ground.counts_as)
+        problem = parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
+        if problem:
+            todo.failed = problem
+            return None, ground
+        key = (id(parsed), ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as, maybe)
+        known = self.reader.sums.get(key)
+        if known is None:
+            known = self.settle(parsed, ground, maybe)
+            self.reader.sums[key] = known
+        chosen = known
+        if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
+            ground = Ground(maybe, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+        if chosen.fits and ground.declared is None and chosen.others == [] and parsed.tree.choices and ground.there is not None:
+            chosen = self.look_ahead(parsed, chosen, ground, queue, index)
+        return chosen, ground
+
+    def settle(self, parsed: Parsed, ground: Ground, maybe: int | None) -> Chosen:
+        own = self.reader.own
+        chosen = choose(parsed.tree, ground, own)
+        if chosen.fits:
+            return chosen
+        if maybe is not None:
+            other_ground = Ground(maybe, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+            other = choose(parsed.tree, other_ground, own)
+            if other.fits:
+                return other
+        level = self.levelled(parsed, ground)
+        if level is not None:
+            return level
+        if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
+            quiet = choose(parsed.tree, Ground(ground.there, ground.chain, ground.first, None, ground.free, ground.counts_as), own)
+            if quiet.fits and any(isinstance(n, Group) and n.count == ground.declared for n in quiet.reading.body[-1:]):
+                ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
+                return quiet
+        return chosen
+
+    def levelled(self, parsed: Parsed, ground: Ground) -> Chosen | None:
+        """A last "sl st in next st" that only levels the edge: 0 used, 0 made."""
+        items = parsed.tree.items
+        at = len(items) - 1
+        while at >= 0 and not isinstance(items[at], Work):
+            at -= 1
+        if at <= 0:
+            return None
+        last = items[at]
+        assert isinstance(last, Work)
+        if last.key != "sl st" or last.n > 2 or last.fill:
+            return None
+        saved = last.base, last.key, last.n
+        from hookside.notation.tree import Mark
+
+        items[at] = Mark("join")
+        chosen = choose(parsed.tree, ground, self.reader.own)
+        items[at] = last
+        if chosen.fits and saved:
+            chosen.why.append("slip stitch levels")
+            return chosen
+        return None
+
+    def look_ahead(self, parsed: Parsed, chosen: Chosen, ground: Ground, queue: list[Todo | RawText], index: int) -> Chosen:
+        """Nothing printed and two meanings that fit: the next course may need one of them."""
+        nxt = next((t for t in queue[index + 1 :] if isinstance(t, Todo)), None)
+        if nxt is None or nxt.parsed is None or nxt.parsed.tree.failed or nxt.parsed.phrases.unknown:
+            return chosen
+        need = choose(nxt.parsed.tree, Ground(chosen.reading.makes, 0, False, nxt.declared), self.reader.own)
+        if need.fits:
+            return chosen
+        from itertools import islice, product
+
+        from hookside.notation.arithmetic import read_as
+
+        sizes = [range(len(c.options)) for c in parsed.tree.choices]
+        for picks in islice(product(*sizes), 64):
+            other = read_as(parsed.tree, picks, ground, self.reader.own)
+            if other.makes != chosen.reading.makes and fits(other, ground):
+                then = choose(nxt.parsed.tree, Ground(other.makes, 0, False, nxt.declared), self.reader.own)
+                if then.fits:
+                    return Chosen(other, True, [parsed.tree.choices[i].why for i, p in enumerate(picks) if p])
+        return chosen
+
+    def too_much(self, parsed: Parsed) -> str:
+        for node in _walk(parsed.tree.items):
+            if isinstance(node, Rep) and node.times > MOST_REPEATS:
+                return "too-many-repeats"
+            if isinstance(node, Work) and (node.n * node.per > MOST_STITCHES):
+                return "too-many-stitches"
+        return ""
+
+    # -- the course and its findings ------------------------------------------------------------------------------
+    def course(self, todo: Todo, taken: Chosen | None, ground: Ground, below: Todo | None, seen: dict[int, int]) -> Course:
+        n = seen.get(todo.label, 0)
+        seen[todo.label] = n + 1
+        suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
+        ident = f"{self.slug}.{todo.label}{suffix}"
+        reading = taken.reading if taken is not None else None
+        read = reading is not None and not reading.unknown
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(todo.label), "course_id": ident}
+        for f in reversed(self.reader.findings[-2:]):
+            if f.course == str(todo.label) and f.course_id is None and f.piece == self.piece.name:
+                f.course_id = ident
+        if reading is not None and reading.unknown and taken is not None:
+            if todo.first_of:
+                self.reader.findings.append(finding(self.page, "unknown-length", todo.start, todo.end, Course=self.title(todo), **where))
+        elif reading is None:
+            self.unread(todo, where)
+        elif taken is not None and reading.makes > MOST_STITCHES:
+            self.reader.findings.append(finding(self.page, "too-many-stitches", todo.start, todo.end, Course=self.title(todo), **where))
+            read = False
+        elif taken is not None:
+            self.judge(todo, taken, ground, below, where)
+        spiral = todo.kind == "round" and reading is not None and not reading.joined and not reading.turned and not _joins(reading.body)
+        return Course.model_construct(
+            id=ident, label=str(todo.label), kind=todo.kind, uses=reading.uses if read and reading else None, makes=reading.makes if read and reading else None,
+            declared=todo.declared, text=todo.text, line=self.page.line(todo.at), body=reading.body if read and reading else [], read=read,
+            spiral=bool(read and spiral), plain=bool(read and reading and _is_plain(reading)), words=Words(),
+        )
+
+    def title(self, todo: Todo) -> str:
+        name = self.name(todo.label, todo.kind)
+        return name[:1].upper() + name[1:]
+
+    def unread(self, todo: Todo, where: dict[str, Any]) -> None:
+        if not todo.first_of:
+            return
+        body = self.page.text[todo.start : todo.end]
+        name = self.name(todo.label, todo.kind)
+        start, end = todo.start, todo.end
+        if todo.failed == "reference":
+            self.reader.findings.append(finding(self.page, "reference", start, end, Course=self.title(todo), what=todo.what, **where))
+            return
+        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats"):
+            found = None
+            if todo.failed == "too-many-repeats" and todo.parsed is not None:
+                found = max((n.times for n in _walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
+            self.reader.findings.append(finding(self.page, todo.failed, start, end, Course=self.title(todo), found=found, **{**where, "course_name": name}))
+            return
+        if todo.parsed is not None and todo.parsed.phrases.unknown and not todo.borrowed:
+            first, last = todo.parsed.phrases.unknown[0]
+            start, end = todo.start + first, todo.start + last
+            what = body[first:last]
+        else:
+            what = " ".join(body.split())[:80]
+        self.reader.findings.append(finding(self.page, "unread", start, max(end, start), what=what, course_name=name, **where))
+
+    def judge(self, todo: Todo, taken: Chosen, ground: Ground, below: Todo | None, where: dict[str, Any]) -> None:
+        """Findings about the sums of one course."""
+        reading = taken.reading
+        add = self.reader.findings.append
+        if taken.why and todo.first_of and taken.fits:
+            telling = [w for w in taken.why if w != "slip stitch levels" and w != "join or stitch"]
+            if telling:
+                add(finding(self.page, "chosen", todo.start, todo.end, Course=self.title(todo), meaning=_MEANING.get(telling[0], telling[0]), because=self.because(ground, reading), **where))
+        if taken.bounded and not taken.fits and todo.first_of:
+            add(finding(self.page, "bounded", todo.start, todo.end, Course=self.title(todo), **where))
+        if reading.over_chain:
+            add(finding(self.page, "chain", todo.start, todo.end, Course=self.title(todo), over=spell(reading.over_chain), chain=reading.chain, room=spell(max(0, reading.chain - 1)), mends="", **where))
+            return
+        if taken.fits:
+            if reading.chain_left > 0 and todo.kind == "row" and ground.first and not todo.parsed_unworked() if hasattr(todo, "parsed_unworked") else False:
+                pass
+            if reading.chain_left > 0 and (ground.chain or reading.chain) and todo.kind == "row" and todo.declared is not None and not ground.free and reading.uses == 0 and not _has_chain_end(reading.body):
+                add(finding(self.page, "chain-left", todo.start, todo.end, Course=self.title(todo), over=spell(reading.chain_left), found=reading.chain_left, **where))
+            return
+        if not todo.first_of and ground.there == self._first_there(todo):
+            pass
+        uses_wrong = ground.there is not None and not ground.free and (reading.uses != ground.there or reading.uneven)
+        if uses_wrong:
+            assert ground.there is not None
+            over = reading.uses - ground.there
+            found_mends = self.mend(todo, taken, ground)
+            code = "overrun" if over > 0 else "left-over"
+            if over == 0 and reading.uneven == 0:
+                code = "count"
+            below_name = self.name(below.label, below.kind) if below is not None else "the course below"
+            left = abs(over) if over else reading.uneven
+            add(
+                finding(self.page, code, todo.start, todo.end, expected=ground.there, found=reading.uses, suggestions=self.suggestions(todo, found_mends),
+                        Course=self.title(todo), works=self.works(reading), below=below_name, there=ground.there,
+                        over=f"{spell(left)} {'are' if left != 1 else 'is'}" if code == "left-over" else spell(left),
+                        mends=self.told(todo, found_mends, ground), **where)
+            )
+        elif todo.declared is not None and reading.makes != todo.declared:
+            found_mends = self.mend(todo, taken, ground)
+            add(
+                finding(self.page, "count", *(todo.declared_at or (todo.start, todo.end)), expected=reading.makes, found=todo.declared,
+                        suggestions=[*self.count_suggestion(todo, reading.makes), *self.suggestions(todo, [m for m in found_mends if not m.count])],
+                        Course=self.title(todo), makes=self.made(reading), declared=todo.declared, mends=self.told(todo, [m for m in found_mends if not m.count], ground), **where)
+            )
+
+    def _first_there(self, todo: Todo) -> int | None:
+        return None
+
+    def because(self, ground: Ground, reading: Reading) -> str:
+        if ground.declared is not None and ground.there is not None:
+            return f"only so does it use the {ground.there} stitches there and make the {ground.declared} that are printed"
+        if ground.declared is not None:
+            return f"only so does it make the {ground.declared} that are printed"
+        if ground.there is not None and reading.uses == ground.there:
+            return f"only so does it use the {ground.there} stitches there"
+        return "the next course needs it so"
+
+    def works(self, reading: Reading) -> str:
+        body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
+        if len(body) == 1 and isinstance(body[0], Repeat):
+            each = sum(_used(n) for n in body[0].body)
+            return f"works {each} stitch{'es' if each != 1 else ''} {_often(body[0].times)} = {reading.uses}"
+        return f"uses {reading.uses} stitch{'es' if reading.uses != 1 else ''}"
+
+    def made(self, reading: Reading) -> str:
+        body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
+        if len(body) == 1 and isinstance(body[0], Repeat):
+            each = sum(_made(n) for n in body[0].body)
+            return f"makes {each} stitch{'es' if each != 1 else ''} {_often(body[0].times)} = {reading.makes}"
+        return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+
+    def mend(self, todo: Todo, taken: Chosen, ground: Ground) -> list[Mend]:
+        if todo.borrowed or todo.parsed is None or len(self.reader.findings) > 200:
+            return []
+        return mends(todo.parsed.tree, taken.reading, ground, self.reader.own)
+
+    def mended(self, todo: Todo, mend: Mend) -> tuple[int, int, str]:
+        """Start, end (in the cleaned page) and new text of the stretch a mend changes."""
+        edits = [(todo.start + e.start, todo.start + e.end, str(e.value)) for e in mend.edits]
+        if mend.count and todo.declared_at is not None:
+            edits.append((*todo.declared_at, str(mend.makes)))
+        edits.sort()
+        start, end = edits[0][0], max(e[1] for e in edits)
+        out: list[str] = []
+        at = start
+        for first, last, value in edits:
+            a, _ = self.page.span(at, at)
+            b, c = self.page.span(first, last)
+            out.append(self.page.original[a:b])
+            out.append(value)
+            at = last
+            del c
+        return start, end, "".join(out)
+
+    def suggestions(self, todo: Todo, found: list[Mend]) -> list[Suggestion]:
+        out: list[Suggestion] = []
+        for mend in found:
+            start, end, new = self.mended(todo, mend)
+            first, last = self.page.span(start, end)
+            out.append(Suggestion(label=f"{self.title(todo)}: {self.whole(todo, mend)}", start=first, end=last, replacement=new))
+        return out
+
+    def whole(self, todo: Todo, mend: Mend) -> str:
+        """The body as a mend leaves it, without its printed count."""
+        start, end, new = self.mended(todo, Mend(mend.edits, mend.makes, False))
+        a, b = self.page.span(todo.start, todo.end)
+        first, last = self.page.span(start, end)
+        text = self.page.original[a:first] + new + self.page.original[last:b]
+        text = re.split(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s", text, maxsplit=1)[0] if todo.declared is not None else text
+        return " ".join(text.split()).strip(" .")
+
+    def told(self, todo: Todo, found: list[Mend], ground: Ground) -> str:
+        if not found:
+            return ""
+        used = f"uses all {ground.there} and makes" if ground.there is not None else "makes"
+        parts = [f'"{self.whole(todo, m)}" {used} {m.makes}' for m in found[:2]]
+        return " " + "; ".join(parts) + "."
+
+    def count_suggestion(self, todo: Todo, makes: int) -> list[Suggestion]:
+        if todo.declared_at is None:
+            return []
+        first, last = self.page.span(*todo.declared_at)
+        return [Suggestion(label=f"{self.title(todo)}: {makes} stitches", start=first, end=last, replacement=str(makes))]
+
+    # -- cues of a course -----------------------------------------------------------------------------------------
+    def course_cues(self, todo: Todo, taken: Chosen | None, course: Course, before: Course | None) -> None:
+        if todo.parsed is None or todo.borrowed:
+            return
+        clauses = todo.parsed.phrases.cues
+        if not clauses:
+            return
+        placed = dict(taken.reading.cues) if taken is not None and course.read else {}
+        for index, clause in enumerate(clauses):
+            start, end = todo.start + clause.start, todo.start + clause.end
+            made = placed.get(index)
+            leads = clause.start <= _first_stitch(todo.parsed.phrases)
+            if leads and clause.kind not in ("count",):
+                if todo.first_of:
+                    self.cues.add(clause.kind, start, end, before)
+            elif made is not None and course.makes is not None and 0 < made < course.makes:
+                self.cues.add(clause.kind, start, end, course, made, inside=True)
+            elif todo.last_of:
+                self.cues.add(clause.kind, start, end, course)
+
+
+def _first_stitch(phrases: Phrases) -> int:
+    for chunk in phrases.chunks:
+        if chunk.type in ("ST", "OPEN", "STARO", "NB", "BARE", "SKIP", "PLACEPRE") or (chunk.type == "MARK" and chunk.value[0] == "ring"):
+            return int(chunk.start)
+    return -1
+
+
+def _often(times: int) -> str:
+    return {1: "once", 2: "twice"}.get(times, f"{spell(times)} times")
+
+
+def _used(node: Made) -> int:
+    if isinstance(node, Group):
+        return node.count * node.uses
+    return node.times * sum(_used(n) for n in node.body)
+
+
+def _made(node: Made) -> int:
+    if isinstance(node, Group):
+        return node.count * node.makes
+    return node.times * sum(_made(n) for n in node.body)
+
+
+def _joins(body: list[Made]) -> bool:
+    return any(isinstance(n, Group) and n.stitch in ("join", "turn") for n in body)
+
+
+def _has_chain_end(body: list[Made]) -> bool:
+    return False
+
+
+def _is_plain(reading: Reading) -> bool:
+    groups = [n for n in reading.body if not (isinstance(n, Group) and (n.stitch in ("ch", "join", "turn")))]
+    if len(groups) != 1 or not isinstance(groups[0], Group):
+        return False
+    only = groups[0]
+    return only.uses == 1 and only.makes == 1 and only.count > 1
+
+
+def _works(parsed: Parsed) -> bool:
+    return any(isinstance(n, Work | One | Rep) for n in _walk(parsed.tree.items))
+
+
+def _walk(nodes: list[Node]) -> list[Node]:
+    out: list[Node] = []
+    stack = list(nodes)
+    while stack:
+        node = stack.pop()
+        out.append(node)
+        if isinstance(node, Choice):
+            for option in node.options:
+                stack.extend(option)
+        elif isinstance(node, Rep | One):
+            stack.extend(node.body)
+    return out
+
+
+def _trim(text: str, start: int, end: int) -> tuple[int, int]:
+    while start < end and text[start] in " \n:-.=":
+        if text[start] == "-" and text[start + 1 : start + 2].isdigit():
+            break
+        start += 1
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    return start, end
+
+
+def _small(word: str) -> int:
+    return {"once": 1, "twice": 2}.get(word.lower()) or lines.number_of(word)
+
+
+def _printed(body: str, start: int) -> tuple[int, int, int] | None:
+    """The printed count of a body that is no list of stitches: "repeat round 6 (36)"."""
+    found = None
+    for match in _COUNT_IN.finditer(body):
+        group = 1 if match[1] else 2
+        found = (int(match[group]), start + match.start(group), start + match.end(group))
+    return found
+
+
+def read(text: str, terms: Terms | None = None) -> Pattern:
+    """Any text -> what it says. Never raises: what cannot be read stays in the pattern as words, with a finding."""
+    if len(text) > MOST_BYTES or len(text.encode("utf-8", "replace")) > MOST_BYTES:
+        page = Page(text[:1], text[:1], None, [0])
+        return Pattern(findings=[finding(page, "too-long", 0, 0)], terms=terms or "US")
+    return Reader(text, terms).read()
+
+
+def trace(text: str, terms: Terms | None = None) -> tuple[Pattern, list[Stage]]:
+    """The same, with what every stage made of the text."""
+    if len(text.encode("utf-8", "replace")) > MOST_BYTES:
+        return read(text, terms), []
+    reader = Reader(text, terms, watch=True)
+    pattern = reader.read()
+    return pattern, reader.stages

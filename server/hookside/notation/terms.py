@@ -1,0 +1,94 @@
+"""US or UK: the clues, weighed, and the sentence that says why."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.pattern import Terms
+
+_SAYS = re.compile(
+    r"\b(?P<us>us|u\.s\.?|usa|american)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
+    r"\b(?P<uk>uk|u\.k\.?|british|english)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
+    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|(?P<uk2>uk|british))\b",
+    re.I,
+)
+_CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|conversion)", re.I)
+
+# (points, for which terms, what is looked for, how it is said)
+_CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
+    (weight, terms, re.compile(pattern, re.I), said)
+    for weight, terms, pattern, said in (
+        (6, "US", r"\b\d*sc\d*(?:tog)?\b|\bsingle crochets?\b|(?<![a-z])sc(?=\d|\b)", 'it works "sc"'),
+        (6, "US", r"(?<![a-z])hdc|\bhalf[ -]double", 'it works "hdc"'),
+        (3, "US", r"(?<![a-z])(?:esc|fsc)\b", "it names a US stitch"),
+        (7, "UK", r"(?<![a-z])htr|\bhalf[ -]trebles?\b|quadtr", 'it works "htr" or half treble'),
+        (4, "UK", r"\bmiss\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "miss" for a stitch passed over'),
+        (2, "US", r"\b(?:skip|sk)\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "skip"'),
+        (3, "UK", r"^\W*tension\b[^\n]{0,60}\d", "it gives a tension"),
+        (2, "US", r"^\W*gauge\b", "it gives a gauge"),
+        (4, "UK", r"\byrh\b|\byarn (?:a)?round hook\b", 'it says "yarn round hook"'),
+        (2, "US", r"\byo\b|\byarn over\b", 'it says "yarn over"'),
+        (2, "UK", r"(?<![a-z])ss\b", 'it writes "ss"'),
+        (1, "UK", r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b", "its spelling is British"),
+        (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American"),
+        (5, "UK", r"\bdc in (?:the )?(?:2nd|second) ch(?:ain)?s? from", "its dc starts in the 2nd chain from the hook"),
+        (5, "US", r"\bdc in (?:the )?(?:4th|fourth) ch(?:ain)?s? from", "its dc starts in the 4th chain from the hook"),
+        (4, "UK", r"\bch ?1\b[^\n]{0,40}\bdc in each", "its dc rows start with one chain"),
+        (4, "UK", r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3 \(counts as (?:a |1 |first )*tr", "its tr rows start with three chains"),
+        (4, "US", r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3 \(counts as (?:a |1 |first )*dc", "its dc rows start with three chains"),
+    )
+]
+_UK_DC = re.compile(r"(?<![a-z])(?:\d+\s*)?dc(?:\d+)?(?![a-z])|\bdouble crochets?\b", re.I)
+_ROUND_DC = re.compile(r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch", re.I)
+_TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)
+_DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
+
+
+@dataclass(slots=True)
+class Decision:
+    terms: Terms
+    because: str
+    certain: bool
+
+
+def decide(text: str) -> Decision:
+    """The terms a text is written in. Not certain: the best guess, to be asked."""
+    us_said = uk_said = 0
+    for match in _SAYS.finditer(text):
+        if match["us"] or match["us2"]:
+            us_said += 1
+        else:
+            uk_said += 1
+    if us_said and not uk_said:
+        return Decision("US", "The text says that it uses US terms.", True)
+    if uk_said and not us_said:
+        return Decision("UK", "The text says that it uses UK terms.", True)
+    points: dict[Terms, int] = {"US": 0, "UK": 0}
+    said: dict[Terms, list[tuple[int, str]]] = {"US": [], "UK": []}
+    for weight, terms, clue, words in _CLUES:
+        if re.search(clue, text) if "^" not in clue.pattern else re.search(clue.pattern, text, re.I | re.M):
+            points[terms] += weight
+            said[terms].append((weight, words))
+    has_sc = any(w == 'it works "sc"' for _, w in said["US"])
+    dcs = len(_UK_DC.findall(text))
+    if not has_sc and dcs:
+        if _ROUND_DC.search(text):
+            points["UK"] += 6
+            said["UK"].append((6, 'its rounds start with "dc" in a ring, and "sc" never occurs'))
+        elif dcs >= 3 and not any(w == 'it works "hdc"' for _, w in said["US"]) and not _TALLER.search(text):
+            points["UK"] += 3
+            said["UK"].append((3, 'nearly every stitch is "dc" and "sc" never occurs'))
+        if _DC2TOG.search(text):
+            points["UK"] += 1
+    if points["US"] == points["UK"]:
+        if points["US"] == 0:
+            neutral = not dcs and not _TALLER.search(text)
+            if neutral:
+                return Decision("US", "No stitch in it has two names, so the terms make no difference.", True)
+        return Decision("US", "Nothing in the text tells US from UK terms; US is the more common.", False)
+    best: Terms = "US" if points["US"] > points["UK"] else "UK"
+    reasons = [words for _, words in sorted(said[best], key=lambda r: -r[0])[:2]]
+    sentence = (" and ".join(reasons) or "that fits best") + "."
+    certain = abs(points["US"] - points["UK"]) >= 3
+    return Decision(best, sentence[0].upper() + sentence[1:], certain)

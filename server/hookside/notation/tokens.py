@@ -1,0 +1,128 @@
+"""Fourth stage, first half: the body of a course as words, numbers and signs."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS
+from hookside.pattern import Terms
+from hookside.stitches import by_name
+
+Kind = Literal["number", "ordinal", "word", "stitch", "sign"]
+
+_RAW = re.compile(r"\d+|[a-z]+(?:'[a-z]+)?|[^\sa-z\d]")
+
+
+@dataclass(slots=True)
+class Token:
+    """One word, number or sign; offsets count within the body."""
+
+    kind: Kind
+    text: str  # in small letters; a stitch keeps its printed name
+    start: int
+    end: int
+    value: int = 0  # of a number or an ordinal
+    key: str = ""  # of a stitch: key of the stitch table or the text's own abbreviation
+
+    def __repr__(self) -> str:
+        return f"{self.kind}:{self.key or self.text}"
+
+
+class Dictionary:
+    """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself."""
+
+    def __init__(self, terms: Terms, own: dict[str, str] | None = None) -> None:
+        self.terms = terms
+        self.own = own or {}
+        self._first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+        for name, key in by_name(terms).items():
+            self._add(name, key)
+        for name, key in self.own.items():
+            self._add(name, key, wins=True)
+        for entries in self._first.values():
+            entries.sort(key=lambda e: -len(e[0]))
+
+    def _add(self, name: str, key: str, wins: bool = False) -> None:
+        parts = tuple(_RAW.findall(name.lower().replace("-", " ").replace(".", " ")))
+        if not parts:
+            return
+        entries = self._first.setdefault(parts[0], [])
+        if wins:
+            entries[:] = [e for e in entries if e[0] != parts]
+        entries.append((parts, key))
+
+    def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
+        """The longest stitch name that starts at word `at` -> (key, words taken). Hyphens and dots inside are let go."""
+        entries = self._first.get(words[at][0])
+        if not entries:
+            return None
+        for parts, key in entries:
+            here = at
+            taken = 0
+            while taken < len(parts) and here < len(words):
+                word = words[here][0]
+                if taken and word in "-." and parts[taken] != word and words[here][1] == words[here - 1][2]:
+                    here += 1
+                    continue
+                if word != parts[taken]:
+                    break
+                here += 1
+                taken += 1
+            if taken == len(parts):
+                return key, here - at
+        return None
+
+
+def tokens(body: str, names: Dictionary) -> list[Token]:
+    """The tokens of a body. Never fails: a sign nobody knows is still a sign."""
+    low = body.lower()
+    if len(low) != len(body):  # a letter whose small form is longer would shift every offset
+        low = "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
+    words = [(m[0], m.start(), m.end()) for m in _RAW.finditer(low)]
+    found: list[Token] = []
+    at = 0
+    count = len(words)
+    while at < count:
+        word, start, end = words[at]
+        if word.isdigit():
+            named = names.match(words, at)
+            if named:
+                found.append(Token("stitch", low[start : words[at + named[1] - 1][2]], start, words[at + named[1] - 1][2], 0, named[0]))
+                at += named[1]
+                continue
+            value = int(word) if len(word) < 7 else 10**6
+            if at + 1 < count and words[at + 1][1] == end and words[at + 1][0] in ORDINAL_ENDS and not (
+                words[at + 1][0] == "st" and value % 10 != 1
+            ):
+                found.append(Token("ordinal", word, start, words[at + 1][2], value))
+                at += 2
+                continue
+            found.append(Token("number", word, start, end, value))
+            at += 1
+            continue
+        if word[0].isalpha():
+            named = names.match(words, at)
+            if named and not (named[0] == "picot" and word == "p" and names.terms and named[1] == 1 and not _counted(words, at)):
+                last = words[at + named[1] - 1][2]
+                found.append(Token("stitch", low[start:last], start, last, 0, named[0]))
+                at += named[1]
+                continue
+            if word in NUMBER_WORDS:
+                found.append(Token("number", word, start, end, NUMBER_WORDS[word]))
+            elif word in ORDINAL_WORDS:
+                found.append(Token("ordinal", word, start, end, ORDINAL_WORDS[word]))
+            else:
+                found.append(Token("word", word, start, end))
+        else:
+            found.append(Token("sign", word, start, end))
+        at += 1
+    return found
+
+
+def _counted(words: list[tuple[str, int, int]], at: int) -> bool:
+    """A lone letter p is a picot only where it stands as a stitch does: after a number or between commas."""
+    before = words[at - 1][0] if at else ","
+    after = words[at + 1][0] if at + 1 < len(words) else ","
+    return (before.isdigit() or before in ",(;*[") and (after in ",);*]." or after in ("in", "x"))

@@ -24,7 +24,8 @@ if TYPE_CHECKING:
 
 def policy(address: Address) -> str:
     """The content security policy: our own files, our own socket, nothing inline."""
-    sockets = " ".join(sorted(f"ws://{host}" for host in address.hosts))
+    # Its grammar has no place for an address in brackets.
+    sockets = " ".join(sorted(f"ws://{host}" for host in address.hosts if not host.startswith("[")))
     return "; ".join(
         [
             "default-src 'none'",

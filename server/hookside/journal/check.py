@@ -9,7 +9,7 @@ from sqlalchemy import Connection, select
 
 from hookside.follow import Applied, Strand, apply, begin, flaws
 from hookside.journal.ledger import APPLIED, intent_of, read_strands
-from hookside.journal.rows import BEFORE_THE_FIRST, row_sum
+from hookside.journal.rows import BEFORE_THE_FIRST, row_sum, text_sum
 from hookside.journal.tables import makings, rows, strands
 
 
@@ -26,9 +26,10 @@ def check(connection: Connection) -> list[str]:
     ]
     damaged = _damaged_rows(connection)
     wrong += [f"Row {row} is not what was written." for row in damaged]
-    wrong += _strand_flaws(connection)
+    unsound = _unsound_strands(connection)
+    wrong += [f"Strand {strand} is not what was written." for strand in unsound]
     for making in connection.execute(select(makings.c.id).order_by(makings.c.id)).scalars().all():
-        wrong += _replay_flaws(connection, making, damaged)
+        wrong += _replay_flaws(connection, making, damaged, unsound)
     return wrong
 
 
@@ -42,28 +43,27 @@ def _damaged_rows(connection: Connection) -> set[int]:
     return damaged
 
 
-def _strand_flaws(connection: Connection) -> list[str]:
-    wrong = []
-    for row in connection.execute(select(strands)):
-        try:
-            strand = Strand.model_validate_json(row.json)
-        except ValueError:
-            wrong.append(f"Strand {row.id} cannot be read.")
-            continue
-        if strand.id != row.id or flaws(strand):
-            wrong.append(f"Strand {row.id} is not sound.")
-    return wrong
+def _unsound_strands(connection: Connection) -> set[str]:
+    """Strands whose sum does not fit, or that do not add up."""
+    return {
+        row.id
+        for row in connection.execute(select(strands))
+        if text_sum(row.json) != row.sum or flaws(Strand.model_validate_json(row.json))
+    }
 
 
-def _replay_flaws(connection: Connection, making: int, damaged: set[int]) -> list[str]:
-    """Where replay and the stored answers differ; nothing is said beyond the first damaged row."""
+def _replay_flaws(connection: Connection, making: int, damaged: set[int], unsound: set[str]) -> list[str]:
+    """Where replay and the stored answers differ; nothing beyond a damaged row or on a damaged strand."""
     state, laid = None, {}
     for row in connection.execute(select(rows).where(rows.c.making == making).order_by(rows.c.row)):
         if row.row in damaged:
             return []
         payload: dict[str, Any] = json.loads(row.payload)
         if row.kind == "begin":
-            laid = read_strands(connection, {run["strand"] for run in payload["runs"]})
+            wanted = {run["strand"] for run in payload["runs"]}
+            if wanted & unsound:
+                return []
+            laid = read_strands(connection, wanted)
             missing = [run["run"] for run in payload["runs"] if run["strand"] not in laid]
             if missing:
                 return [f"Making {making} has lost the strand of {', '.join(missing)}."]

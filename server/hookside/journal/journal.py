@@ -17,6 +17,7 @@ from hookside.journal import ledger
 from hookside.journal.migrate import up_to_date
 from hookside.journal.moves import Move, read_move
 from hookside.journal.recap import recap
+from hookside.journal.rows import text_sum
 from hookside.journal.standing import Aside, Standing
 from hookside.journal.store import Store
 from hookside.journal.tables import devices, makings, patterns, rows, settings, strands
@@ -365,6 +366,6 @@ def _keep_strands(connection: Connection, laid: Iterable[Strand]) -> None:
         text = strand.model_dump_json()
         kept = connection.execute(select(strands.c.json).where(strands.c.id == strand.id)).scalar()
         if kept is None:
-            connection.execute(strands.insert().values(id=strand.id, json=text))
+            connection.execute(strands.insert().values(id=strand.id, json=text, sum=text_sum(text)))
         elif Strand.model_validate_json(kept) != strand:
             raise Unsound(f"{strand.piece or 'This piece'} cannot be begun: its steps are known otherwise. {REPORT}")

@@ -1,4 +1,4 @@
-"""Rows of the journal: their text on disk and the sum that says they are what was written."""
+"""The text of rows on disk, and the sums that say it is what was written."""
 
 from __future__ import annotations
 
@@ -24,4 +24,9 @@ def row_sum(row: Mapping[str, Any], before: str) -> str:
 
     A changed row differs from its own sum; a row taken out or slipped in breaks the chain.
     """
-    return hashlib.sha256(compact([before, *(row[column] for column in SUMMED)]).encode()).hexdigest()[:32]
+    return text_sum(compact([before, *(row[column] for column in SUMMED)]))
+
+
+def text_sum(text: str) -> str:
+    """The checksum of a text."""
+    return hashlib.sha256(text.encode()).hexdigest()[:32]

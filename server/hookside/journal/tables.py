@@ -40,6 +40,7 @@ strands = Table(
     metadata,
     Column("id", Text, primary_key=True),
     Column("json", Text, nullable=False),
+    Column("sum", Text, nullable=False),
 )
 
 rows = Table(

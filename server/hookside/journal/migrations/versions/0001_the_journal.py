@@ -41,6 +41,7 @@ def upgrade() -> None:
         "strands",
         sa.Column("id", sa.Text, primary_key=True),
         sa.Column("json", sa.Text, nullable=False),
+        sa.Column("sum", sa.Text, nullable=False),
     )
     op.create_table(
         "rows",

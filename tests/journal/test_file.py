@@ -1,0 +1,292 @@
+"""The file itself: append-only, checked, migrated, and clear about what is wrong with it."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from alembic.config import Config
+from alembic.script import ScriptDirectory
+from sqlalchemy import event, inspect
+
+from hookside.journal import FILE, Damaged, Full, Journal, Locked, ReadOnly, TooNew, Trouble
+from hookside.journal.migrate import HEAD, MIGRATIONS
+from hookside.journal.tables import metadata
+
+
+def raw(journal: Journal) -> sqlite3.Connection:
+    return sqlite3.connect(journal.store.file, isolation_level=None)
+
+
+@pytest.mark.parametrize("table", ["rows", "strands"])
+@pytest.mark.parametrize(
+    "deed",
+    [
+        "UPDATE {t} SET {c} = {c}",
+        "DELETE FROM {t}",
+        "INSERT OR REPLACE INTO {t} SELECT * FROM {t} LIMIT 1",
+    ],
+)
+def test_what_is_written_stays(desk: Any, table: str, deed: str) -> None:
+    desk.do("next", unit="stitch")
+    connection = raw(desk.journal)
+    connection.execute("PRAGMA recursive_triggers = ON")
+    before = connection.execute(f"SELECT * FROM {table}").fetchall()
+    assert before
+    with pytest.raises(sqlite3.IntegrityError, match="kept for ever"):
+        connection.execute(deed.format(t=table, c="payload" if table == "rows" else "json"))
+    assert connection.execute(f"SELECT * FROM {table}").fetchall() == before
+    connection.close()
+
+
+def damage(journal: Journal, *deeds: str) -> None:
+    """Change what the triggers guard, as only a fault or a stranger would."""
+    connection = raw(journal)
+    for name in ("rows_refuse_update", "rows_refuse_delete", "strands_refuse_update", "strands_refuse_delete"):
+        connection.execute(f"DROP TRIGGER {name}")
+    for deed in deeds:
+        assert connection.execute(deed).rowcount == 1, deed
+    connection.close()
+
+
+@pytest.mark.parametrize(
+    ("deed", "said"),
+    [
+        ("UPDATE rows SET answer = replace(answer, '1', '2') WHERE row = 3", "Row 3 is not what was written."),
+        ("UPDATE rows SET wall = '2020-01-01' WHERE row = 4", "Row 4 is not what was written."),
+        ("UPDATE rows SET device = 'tablet' WHERE row = 2", "Row 2 is not what was written."),
+        ("UPDATE rows SET payload = 'x' WHERE row = 4", "Row 4 is not what was written."),
+        ("DELETE FROM rows WHERE row = 3", "Row 4 is not what was written."),
+        ("UPDATE strands SET json = replace(json, '\"length\":82', '\"length\":81') WHERE id = 'buoy'",
+         "Strand buoy is not what was written."),
+        ("UPDATE strands SET json = '' WHERE id = 'buoy'", "Strand buoy is not what was written."),
+    ],
+)  # fmt: skip
+def test_check_finds_what_was_changed(desk: Any, deed: str, said: str) -> None:
+    for _ in range(3):
+        desk.do("next", unit="stitch")
+    assert desk.journal.check() == []
+    damage(desk.journal, deed)
+    assert said in desk.journal.check()
+
+
+def test_check_follows_the_rows_to_where_they_lead(desk: Any) -> None:
+    """A row whose sum was made anew, by someone who knows how, still leads elsewhere than was acknowledged."""
+    from hookside.journal.rows import row_sum
+
+    desk.do("next", unit="stitch")
+    connection = raw(desk.journal)
+    connection.row_factory = sqlite3.Row
+    first, second = (dict(row) for row in connection.execute("SELECT * FROM rows ORDER BY row"))
+    second["answer"] = second["answer"].replace('"to":1', '"to":9')
+    second["sum"] = row_sum(second, first["sum"])
+    connection.close()
+    damage(desk.journal, f"UPDATE rows SET answer = '{second['answer']}', sum = '{second['sum']}' WHERE row = 2")
+    assert desk.journal.check() == ["Row 2 of making 1 leads elsewhere than was acknowledged."]
+
+
+def test_a_damaged_making_is_said_and_the_others_go_on(desk: Any, reopened: Callable[[], Any]) -> None:
+    desk.do("next", unit="stitch")
+    damage(desk.journal, "UPDATE rows SET payload = '{' WHERE row = 2")
+    first = desk.making
+    other = desk.begin()
+    later = reopened()
+    with pytest.raises(Damaged, match=r"Making 1 .* is not what was written"):
+        later.journal.snapshot(first)
+    assert later.journal.snapshot(other)["id"] == other
+
+
+def test_the_journal_is_made_once(folder: Path) -> None:
+    first = Journal.open(folder)
+    epoch = first.epoch
+    assert len(epoch) == 32
+    first.close()
+    second = Journal.open(folder)
+    assert second.epoch == epoch
+    assert second.check() == []
+    second.close()
+    other = Journal.open(folder / "other")
+    assert other.epoch != epoch
+    other.close()
+
+
+def test_migrations_lead_to_the_tables_in_use(journal: Journal) -> None:
+    config = Config()
+    config.set_main_option("script_location", str(MIGRATIONS))
+    assert ScriptDirectory.from_config(config).get_heads() == [HEAD]
+    seen = inspect(journal.store.engine)
+    assert set(seen.get_table_names()) == {*metadata.tables, "alembic_version"}
+    for name, table in metadata.tables.items():
+        columns = {column["name"]: column["nullable"] for column in seen.get_columns(name)}
+        for column in table.columns:
+            assert columns.pop(column.name) == (bool(column.nullable) and not column.primary_key) or column.primary_key
+        assert columns == {}
+
+
+def test_a_migration_that_fails_leaves_nothing(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    import alembic.op
+
+    real, calls = alembic.op.create_table, []
+
+    def breaks(name: str, *columns: Any, **more: Any) -> Any:
+        calls.append(name)
+        if name == "rows":
+            raise RuntimeError("the light went out")
+        return real(name, *columns, **more)
+
+    monkeypatch.setattr(alembic.op, "create_table", breaks)
+    with pytest.raises(RuntimeError, match="the light went out"):
+        Journal.open(folder)
+    assert "makings" in calls
+    connection = sqlite3.connect(folder / FILE)
+    left = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    connection.close()
+    assert left <= {"alembic_version", "sqlite_sequence"}
+    monkeypatch.undo()
+    journal = Journal.open(folder)
+    assert journal.check() == []
+    journal.close()
+
+
+def test_a_journal_of_a_later_version(journal: Journal, folder: Path) -> None:
+    connection = raw(journal)
+    connection.execute("UPDATE alembic_version SET version_num = '9999'")
+    connection.close()
+    journal.close()
+    with pytest.raises(TooNew, match="written by a later Hookside") as told:
+        Journal.open(folder)
+    assert str(folder) in told.value.say
+
+
+def test_the_disk_is_full(desk: Any) -> None:
+    """SQLITE_FULL from SQLite itself, by a bound on the file's pages."""
+    desk.do("next", unit="stitch")
+    engine = desk.journal.store.engine
+    engine.dispose()
+
+    def bound(dbapi: Any, _: Any) -> None:
+        dbapi.execute(f"PRAGMA max_page_count = {dbapi.execute('PRAGMA page_count').fetchone()[0]}")
+
+    event.listen(engine, "connect", bound)
+    moves = [desk.move("next", unit="stitch") for _ in range(200)]
+    with pytest.raises(Full, match="no room left on the disk of"):
+        desk.send(*moves)
+    # Nothing of the batch was done, neither on disk nor in memory.
+    assert desk.at() == 1
+    assert desk.journal.count_rows() == 2
+    event.remove(engine, "connect", bound)
+    engine.dispose()
+    assert [a["kind"] for a in desk.send(*moves)].count("move") > 0
+    assert desk.journal.check() == []
+
+
+def test_the_file_may_not_be_written(desk: Any) -> None:
+    engine = desk.journal.store.engine
+    engine.dispose()
+
+    def forbid(dbapi: Any, _: Any) -> None:
+        dbapi.execute("PRAGMA query_only = ON")  # makes SQLite answer SQLITE_READONLY
+
+    event.listen(engine, "connect", forbid)
+    with pytest.raises(ReadOnly, match="cannot be written"):
+        desk.do("next", unit="stitch")
+    assert desk.at() == 0
+
+
+def test_another_program_holds_the_file(desk: Any) -> None:
+    engine = desk.journal.store.engine
+    engine.dispose()
+
+    def hasten(dbapi: Any, _: Any) -> None:
+        dbapi.execute("PRAGMA busy_timeout = 20")
+
+    event.listen(engine, "connect", hasten)
+    other = raw(desk.journal)
+    other.execute("BEGIN IMMEDIATE")
+    move = desk.move("next", unit="stitch")
+    with pytest.raises(Locked, match="Another program holds"):
+        desk.send(move)
+    other.execute("ROLLBACK")
+    other.close()
+    assert desk.send(move)[0]["to"] == 1
+
+
+def test_no_database_at_all(folder: Path) -> None:
+    folder.mkdir()
+    (folder / FILE).write_bytes(b"a letter to grandmother, not a journal " * 400)
+    with pytest.raises(Damaged, match="is damaged") as told:
+        Journal.open(folder)
+    assert told.value.code == "damaged"
+
+
+def test_a_truncated_file(desk: Any, folder: Path) -> None:
+    for _ in range(50):
+        desk.do("next", unit="stitch")
+    desk.journal.close()
+    whole = (folder / FILE).read_bytes()
+    later = folder.parent / "later"
+    later.mkdir()
+    (later / FILE).write_bytes(whole[: len(whole) // 2 // 4096 * 4096])
+
+    def look() -> None:
+        opened = Journal.open(later)
+        try:
+            opened.makings()
+        finally:
+            opened.close()
+
+    with pytest.raises(Damaged):
+        look()
+
+
+def test_a_folder_that_is_a_file(tmp_path: Path) -> None:
+    (tmp_path / "house").write_text("not a folder")
+    with pytest.raises(ReadOnly, match="cannot be used"):
+        Journal.open(tmp_path / "house")
+    (tmp_path / "other").mkdir()
+    (tmp_path / "other" / FILE).mkdir()
+    with pytest.raises(Trouble, match="cannot be opened"):
+        Journal.open(tmp_path / "other")
+
+
+def test_a_transaction_that_fails_leaves_memory_as_the_disk(desk: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever breaks after moves were decided, what is in memory does not run ahead of what is on disk."""
+    from hookside.journal import ledger
+
+    desk.do("next", unit="stitch")
+    before = desk.journal.snapshot(desk.making)
+    moves = [desk.move("next", unit="stitch") for _ in range(3)]
+
+    def breaks(pen: Any) -> None:
+        raise OSError("the cable came out")
+
+    monkeypatch.setattr(ledger.Pen, "put_down", breaks)
+    with pytest.raises(OSError, match="cable"):
+        desk.send(*moves)
+    assert desk.journal.snapshot(desk.making) == before
+    monkeypatch.undo()
+
+    def gone(_: Any) -> None:
+        raise sqlite3.OperationalError("disk I/O error")
+
+    engine = desk.journal.store.engine
+    event.listen(engine, "commit", gone)
+    with pytest.raises(Trouble):
+        desk.send(*moves)
+    event.remove(engine, "commit", gone)
+    assert desk.journal.snapshot(desk.making) == before
+    assert [a["to"] for a in desk.send(*moves)] == [2, 3, 4]
+
+
+def test_a_copy_of_the_folder_is_the_same_journal(desk: Any, folder: Path) -> None:
+    desk.do("next", unit="round")
+    before = desk.journal.snapshot(desk.making)
+    desk.journal.close()
+    shutil.copytree(folder, folder.parent / "copy")
+    copied = Journal.open(folder.parent / "copy")
+    assert copied.snapshot(desk.making) == before
+    copied.close()

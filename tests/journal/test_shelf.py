@@ -1,0 +1,106 @@
+"""What the shelf asks: patterns, makings with a recap, the maker's likings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from laying import Round, group, lay
+
+from hookside.journal import Journal, Unsound
+
+
+def test_patterns_come_and_go_and_makings_stay(desk: Any) -> None:
+    journal: Journal = desk.journal
+    (first,) = journal.patterns()
+    second = journal.add_pattern("Rnd 1: 6 sc in ring (6)", None, "own")
+    assert journal.pattern(second) == {
+        "id": second, "text": "Rnd 1: 6 sc in ring (6)", "terms": None, "source": "own",
+    }  # fmt: skip
+    journal.update_pattern(first["id"], "another text", "UK")
+    assert journal.pattern(first["id"]) == {"id": first["id"], "text": "another text", "terms": "UK", "source": "yours"}
+    journal.remove_pattern(first["id"])
+    assert journal.pattern(first["id"]) is None
+    assert [p["id"] for p in journal.patterns()] == [second]
+    assert [m["pattern"] for m in journal.makings()] == [first["id"]]
+    assert desk.do("next", unit="stitch")["ok"]
+
+
+def test_recap(desk: Any) -> None:
+    (fresh,) = desk.journal.makings()
+    assert (fresh["title"], fresh["worked"], fresh["in_hand"], fresh["finished"]) == ("Harbour seal", None, None, False)
+    desk.do("goto", to=24)
+    (making,) = desk.journal.makings()
+    assert making["worked"]
+    # Two stitches and an increase are behind; stuffing is due once rounds 3 and 4 are done.
+    assert making["in_hand"] == {
+        "run": "p3.c1", "piece": "buoy", "copy": 1, "copies": 1, "label": "3", "kind": "round", "stitch": 3, "of": 18,
+        "next_cue": {"kind": "stuff", "text": "stuff now", "distance_courses": 2},
+    }  # fmt: skip
+    desk.do("goto", to=58)
+    assert desk.journal.makings()[0]["in_hand"]["next_cue"] == {
+        "kind": "stuff", "text": "stuff now", "distance_courses": 0,
+    }  # fmt: skip
+
+
+def test_recap_of_a_finished_making(desk: Any) -> None:
+    for run in ("p1.c1", "p1.c2", "p2.c1", "p3.c1"):
+        for _ in range(20):
+            answer = desk.do("next", run=run, unit="round")
+            if answer.get("code") == "finished":
+                break
+            if answer.get("code") == "stop":
+                state = desk.state()["runs"][run]
+                strand = desk.journal.snapshot(desk.making)["strands"][state["strand"]]
+                cue = next((c["address"] for c in strand["cues"] if c["step"] == state["at"]), None)
+                unread = next((c["id"] for c in strand["courses"] if c["first"] == state["at"]), None)
+                desk.do("done", run=run, cue=cue or unread, count=12)
+    (making,) = desk.journal.makings()
+    assert making["finished"]
+    assert making["in_hand"]["label"] is None
+    assert making["in_hand"]["next_cue"] is None
+
+
+def test_the_latest_worked_stands_first(desk: Any) -> None:
+    first = desk.making
+    second = desk.begin()
+    assert [m["id"] for m in desk.journal.makings()] == [second, first]
+    desk.making = first
+    desk.heads.clear()
+    desk.do("next", unit="stitch")
+    assert [m["id"] for m in desk.journal.makings()] == [first, second]
+
+
+def test_maker(journal: Journal) -> None:
+    assert journal.maker() == {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
+    journal.set_maker(journal.maker() | {"hand": "left", "quiet": ["marker"]})
+    journal.set_maker(journal.maker() | {"plain": "stitch"})
+    assert journal.maker() == {
+        "hand": "left", "plain": "stitch", "light": "auto", "words": "short", "quiet": ["marker"],
+    }  # fmt: skip
+
+
+def test_a_snapshot_has_all_a_device_needs(desk: Any) -> None:
+    snapshot = desk.journal.snapshot(desk.making, "phone")
+    assert set(snapshot) == {
+        "epoch", "id", "title", "head", "order", "terms", "runs", "state", "strands", "asides",
+    }  # fmt: skip
+    assert snapshot["epoch"] == desk.journal.epoch
+    assert [r["run"] for r in snapshot["runs"]] == ["p1.c1", "p1.c2", "p2.c1", "p3.c1"]
+    assert snapshot["runs"][1] == {"run": "p1.c2", "piece": "flipper", "copy": 2, "copies": 2, "strand": "flipper"}
+    assert set(snapshot["strands"]) == {"flipper", "skiff", "buoy"}
+    assert snapshot["order"] == {"kind": "one", "label": None}
+    assert desk.journal.snapshot(99) is None
+
+
+def test_a_strand_that_does_not_add_up_is_not_kept(desk: Any) -> None:
+    good = lay("dory", [Round("1", [group("sc", 6)])])
+    bad = good.model_copy(update={"length": 7})
+    with pytest.raises(Unsound, match="dory cannot be begun"):
+        desk.begin_with(bad)
+    desk.begin_with(good)
+    other = lay("dory", [Round("1", [group("sc", 8)])])
+    with pytest.raises(Unsound, match="known otherwise"):
+        desk.begin_with(other)
+    desk.begin_with(good.model_copy(deep=True))
+    assert len(desk.journal.makings()) == 3

@@ -56,15 +56,12 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     to read.
     """
     text = _text(file)
-    if trace:
-        from hookside.notation import trace as traced
-
-        _put("\n".join(traced(text, terms)) + "\n", out)
-        return
     from hookside.compile import read
 
     pattern = read(text, terms)
-    if as_json:
+    if trace:
+        _put(stages(text, terms), out)
+    elif as_json:
         _put(json.dumps(pattern.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
     else:
         _put(listing(pattern, text), out)
@@ -112,6 +109,21 @@ def _put(text: str, out: str | None) -> None:
     except (OSError, ValueError) as problem:
         why = getattr(problem, "strerror", None) or str(problem)
         _stop(f"{out} can't be written ({why}); choose another place with -o.")
+
+
+# -- the stages -------------------------------------------------------------
+
+
+def stages(text: str, terms: Terms | None) -> str:
+    """What each stage of reading made of the text, one line each: line, stage, its words, what became of them."""
+    from hookside.notation import trace
+
+    _, seen = trace(text, terms)
+    return "".join(f"{s.line:>5}  {s.stage:<10} {_one_line(s.text)} -> {_one_line(str(s.result))}\n" for s in seen)
+
+
+def _one_line(text: str) -> str:
+    return "".join(c if c.isprintable() else " " for c in " ".join(text.split()))
 
 
 # -- the listing ------------------------------------------------------------

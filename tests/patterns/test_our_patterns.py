@@ -13,21 +13,21 @@ import pytest
 
 from hookside.compile import Choices, lay, read
 from hookside.follow import flaws
-from hookside.pattern import Pattern, Piece
+from hookside.pattern import Pattern, Piece, length
 
 FOLDER = Path(__file__).resolve().parents[2] / "patterns"
 
 
 @dataclass(frozen=True)
 class Worked:
-    """A piece by hand: what each course makes, in order; `start` counts the chains a first row works into.
+    """A piece by hand: the chain it starts with (0: a magic ring) and what each numbered course makes, in order.
 
     A course uses what the one before it made, so the makes are the whole table.
     """
 
     make: int
     kind: str
-    start: int
+    chain: int
     makes: list[int]
 
 
@@ -39,24 +39,24 @@ BY_HAND: dict[str, dict[str, Worked]] = {
     "striped-buoys": {
         # disc of 6 rounds, 3 x 3 plain, then the tip: 36 30 24 24 18 18 12 12 6
         "BUOY": Worked(5, "round", 0, [6, 12, 18, 24, 30, 36, *n(36, 9), 30, 24, 24, 18, 18, 12, 12, 6]),
-        "ROPE LOOP": Worked(5, "row", 20, [20]),
+        "ROPE LOOP": Worked(5, "row", 21, [20]),
     },
     "harbor-skiff": {
         # oval on 11 chains: 2 x 11 = 22, then 6 more a round (arithmetic of the oval start); two rounds with 2 more
-        "Hull": Worked(1, "round", 10, [22, 28, 34, 40, 40, 40, 40, 42, 44, 44, 44]),
-        "Seat": Worked(2, "row", 8, n(8, 3)),
+        "Hull": Worked(1, "round", 11, [22, 28, 34, 40, 40, 40, 40, 42, 44, 44, 44]),
+        "Seat": Worked(2, "row", 9, n(8, 3)),
     },
     "signal-pennant": {
         "Pennant": Worked(
-            1, "row", 24,
+            1, "row", 25,
             [*n(24, 12), *n(22, 4), *n(20, 4), *n(18, 4), *n(16, 4), *n(14, 4), *n(12, 4), *n(10, 4)],
         ),
     },
     "kelp-frond": {
         # 12 chains: 11 up one side, 3 in the tip, 11 down the other; then 1 more at the foot twice and 3 at the tip
-        "BLADE": Worked(3, "round", 12, [25, 30]),
+        "BLADE": Worked(3, "round", 13, [25, 30]),
         "FLOAT": Worked(3, "round", 0, [6, 12, 12, 12, 6]),
-        "STEM": Worked(1, "row", 40, [40]),
+        "STEM": Worked(1, "row", 41, [40]),
     },
     "seal-pup": {
         "BODY": Worked(
@@ -113,13 +113,13 @@ def test_counts_are_as_worked_by_hand(name: str, piece: str, read_all: dict[str,
     by_hand, found = BY_HAND[name][piece], piece_of(read_all[name], piece)
     assert found.make == by_hand.make
     assert {course.kind for course in found.courses} == {by_hand.kind}
-    assert [course.label for course in found.courses] == [str(i) for i in range(1, len(by_hand.makes) + 1)]
-    assert [course.makes for course in found.courses] == by_hand.makes
-    assert [course.declared for course in found.courses] == by_hand.makes
-    # each course works into the whole of the one before, the first row into its chain
-    if by_hand.kind == "row":
-        assert found.courses[0].uses == by_hand.start
-    assert [course.uses for course in found.courses][1:] == by_hand.makes[:-1]
+    chains = [course for course in found.courses if course.label == "0"]
+    assert [length(course.body) for course in chains] == ([by_hand.chain] if by_hand.chain else [])
+    numbered = found.courses[len(chains) :]
+    assert [course.label for course in numbered] == [str(i) for i in range(1, len(by_hand.makes) + 1)]
+    assert [course.makes for course in numbered] == by_hand.makes
+    assert [course.declared for course in numbered] == by_hand.makes
+    assert [course.uses for course in numbered][1:] == by_hand.makes[:-1], "each works into the whole of the one before"
     assert all(course.read for course in found.courses)
 
 

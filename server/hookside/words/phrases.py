@@ -65,8 +65,8 @@ def short(group: Group, tongue: Tongue) -> str:
         words = f"ch {n}"
     elif kind == "skip":
         words = f"{_skip(tongue.terms)} {n}"
-    elif kind == "several" and TABLE[group.stitch].makes == 1:
-        words = _short_several(group, name, tongue)
+    elif kind == "several" and group.stitch != "inc":
+        words = _short_several(group, tongue)
     else:
         words = _short_counted(group, name)
         if group.into:
@@ -83,8 +83,8 @@ def _short_counted(group: Group, name: str) -> str:
     return f"{group.count} {name}" if as_number else f"{name}{_size(group)} x {group.count}"
 
 
-def _short_several(group: Group, name: str, tongue: Tongue) -> str:
-    amount = f"{group.makes} {name}"
+def _short_several(group: Group, tongue: Tongue) -> str:
+    amount = f"{group.makes} {tongue.name(TABLE[group.stitch].of).short}"
     if group.into:
         return f"{amount} in {tongue.place(group.into)}" + (f" x {group.count}" if group.count != 1 else "")
     if group.uses == 0:

@@ -35,6 +35,8 @@ OFFLINE = (
     "ENOTFOUND", "ECONNREFUSED", "EAI_AGAIN", "ETIMEDOUT", "Failed to establish a new connection",
 )  # fmt: skip
 
+STRANGE_CERTIFICATE = ("CERTIFICATE_VERIFY_FAILED", "SELF_SIGNED_CERT_IN_CHAIN", "UNABLE_TO_GET_ISSUER_CERT")
+
 
 class DeadEnd(Exception):
     """Nothing more can be done from here; the text is one sentence that says what to do."""
@@ -226,25 +228,24 @@ def last_line(text):
     return lines[-1][:200] if lines else "no reason given"
 
 
+def pip_install(root, *what):
+    # By the environment, because pip starts another pip for the parts it builds with. Five tries, its own habit,
+    # take half a minute to find out that there is no network.
+    env = dict(os.environ, PIP_RETRIES="1", PIP_NO_INPUT="1", PIP_DISABLE_PIP_VERSION_CHECK="1")
+    return run([python_of(root), "-m", "pip", "install", *what], cwd=root, env=env)
+
+
 def install(root, extras):
     """Install the package, its libraries and the page. Returns (went well, what was printed)."""
     what = f".[{','.join(sorted(extras))}]" if extras else "."
-    return run(
-        [python_of(root), "-m", "pip", "install", "--disable-pip-version-check", "--no-input",
-         "--retries", "1", "--constraint", "server/constraints.txt", "--editable", what],
-        cwd=root,
-    )  # fmt: skip
+    return pip_install(root, "--constraint", "server/constraints.txt", "--editable", what)
 
 
 def build_page(root, extras):
     """Build the page alone. Returns (went well, what was printed)."""
     if "test" in extras:  # Node is in the environment, nothing needs fetching
         return run([python_of(root), "frontend/hatch_build.py"], cwd=root)
-    return run(
-        [python_of(root), "-m", "pip", "install", "--disable-pip-version-check", "--no-input", "--no-deps",
-         "--retries", "1", "--editable", "."],
-        cwd=root,
-    )  # fmt: skip
+    return pip_install(root, "--no-deps", "--editable", ".")
 
 
 def still_works(root):
@@ -255,6 +256,11 @@ def still_works(root):
 
 def why(told):
     """The reason in a few words."""
+    if any(sign in told for sign in STRANGE_CERTIFICATE):
+        return (
+            "this network shows a certificate that is not trusted here; "
+            "name its file in SSL_CERT_FILE and NODE_EXTRA_CA_CERTS"
+        )
     if any(sign in told for sign in OFFLINE):
         return "the parts could not be fetched; is this machine offline?"
     lines = [line.strip() for line in told.splitlines()]

@@ -198,6 +198,24 @@ def test_a_folder_that_cannot_be_written_is_one_sentence(start: ModuleType, tmp_
     assert "\n" not in str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("told", "reason"),
+    [
+        ("ERROR: No matching distribution found for flask", "offline"),
+        ("npm error code ENOTFOUND\nerror: metadata-generation-failed", "offline"),
+        ("SSLError(SSLCertVerificationError(1, '[SSL: CERTIFICATE_VERIFY_FAILED]", "SSL_CERT_FILE"),
+        ("npm error code SELF_SIGNED_CERT_IN_CHAIN", "NODE_EXTRA_CA_CERTS"),
+        ("a\nnpm error A complete log of this run can be found in: /x\nOSError: [Errno 28] No space left\nhint: b",
+         "No space left"),
+        ("\n  the last word  \n\n", "the last word"),
+        ("", "no reason given"),
+    ],
+)  # fmt: skip
+def test_the_reason_in_a_few_words(start: ModuleType, told: str, reason: str) -> None:
+    assert reason in start.why(told)
+    assert "\n" not in start.why(told)
+
+
 # --- for real ------------------------------------------------------------------------------------------------------
 
 
@@ -231,6 +249,18 @@ class Started:
         assert self.process.wait(timeout=30) == 0
         assert self.process.stdout is not None
         self.process.stdout.close()
+
+
+def test_a_first_start_without_a_network_says_so(tmp_path: Path) -> None:
+    tree = tmp_path / "tree"
+    shutil.copytree(ROOT, tree, ignore=LEFT_OUT)
+    env = {k: v for k, v in os.environ.items() if k not in ("PYTHONPATH", "VIRTUAL_ENV")} | OFFLINE
+    python = getattr(sys, "_base_executable", sys.executable)
+    told = subprocess.run([python, "server/start.py"], cwd=tree, env=env, capture_output=True, text=True)
+    assert told.returncode == 1
+    assert told.stderr.count("\n") == 1
+    assert "is this machine offline?" in told.stderr
+    assert (tree / ".venv/start.log").is_file()
 
 
 def test_first_second_and_offline_start(tmp_path: Path) -> None:

@@ -59,7 +59,7 @@ def strands(pattern: Pattern, **choices: Any) -> list[Strand]:
 
 
 @given(patterns())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_every_step_is_in_exactly_one_course_or_is_one_cue(pattern: Pattern) -> None:
     for strand in strands(pattern):
         assert flaws(strand) == []
@@ -76,7 +76,7 @@ def test_every_step_is_in_exactly_one_course_or_is_one_cue(pattern: Pattern) -> 
 
 
 @given(patterns())
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_lengths_add_up_and_no_course_and_no_cue_is_lost(pattern: Pattern) -> None:
     laid = {one.run: one.strand for one in lay(pattern, TEXT, Choices())}
     for number, piece in enumerate(pattern.pieces, start=1):
@@ -93,7 +93,7 @@ def test_lengths_add_up_and_no_course_and_no_cue_is_lost(pattern: Pattern) -> No
 
 
 @given(patterns())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 def test_a_cue_inside_a_course_stands_where_its_stitch_is_made(pattern: Pattern) -> None:
     for one in lay(pattern, TEXT, Choices()):
         piece = pattern.pieces[int(one.run[1:].split(".")[0]) - 1]

@@ -79,3 +79,9 @@ def test_no_marker_where_rounds_are_joined_or_rows_are_turned() -> None:
 def test_a_text_that_says_it_itself_there_is_left_alone() -> None:
     piece = buoy(cue("Place the marker in the next stitch.", "2", "marker"))
     assert [m.after for m in markers(piece)] == ["1", "3"]
+
+
+def test_no_marker_for_the_first_round_on_a_chain() -> None:
+    chain = course("0", 0, spiral=True, body=[Group(stitch="ch", count=11, uses=0, makes=0)])
+    piece = Piece(name="Hull", courses=[chain, course("1", 22, spiral=True), course("2", 28)])
+    assert [m.after for m in markers(piece)] == ["1"]

@@ -41,6 +41,11 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("eyes", "Place the eyes between rounds 8 and 9, with 7 stitches between them.", "Eyes in, 8/9"),
         ("eyes", "Embroider the eyes with black yarn, between R7 and R8, 7 sts apart.", "Embroider the eyes"),
         ("weave", "Weave in all of the ends on the wrong side, three passes each.", "Weave in the ends"),
+        ("sew", "Sew the blades on by their points, one after another.", "Sew the blades on by their points"),
+        ("pin", "Pin the flippers to round 15, one on each side of it.", "Pin the flippers to round 15"),
+        ("shape", "Fold the circle in half and sew the two curved edges together.", "Fold the circle in half"),
+        ("shape", "Fold, then draw the needle through from one side to the other side.", "Shape it now"),
+        ("other", "Read on.", "Read on"),
         ("marker", "Work the first stitch of round 12, then put the marker into it.", "Marker into the first stitch"),
     ],
 )  # fmt: skip
@@ -59,6 +64,12 @@ def test_our_own_sentences_need_no_reason_after_them() -> None:
     words = cue_words(cue("marker", text, basis="worked out"), "US", "US")
     assert words.full == text
     assert words.spoken == "Work the first stitch of round twelve, then put the marker into it."
+
+
+def test_the_first_colour_is_no_change() -> None:
+    change = cue_words(cue("colour", "Change to cream."), "US", "US").full
+    assert change == "Change to cream. The new color is drawn through the last loops of the stitch before it."
+    assert cue_words(cue("colour", "With cream", after="0"), "US", "US").full == "With cream."
 
 
 def test_embroidered_eyes_are_not_talked_of_as_plastic_ones() -> None:

@@ -15,7 +15,8 @@ def markers(piece: Piece) -> list[Cue]:
     written = {cue.course_id for cue in piece.cues if cue.kind == "marker"}
     found = []
     for before, course in zip(piece.courses, piece.courses[1:], strict=False):
-        if not before.spiral or course.kind != "round" or before.id in written:
+        starts_here = not before.makes  # only a chain lies below: this is the first round
+        if not before.spiral or starts_here or course.kind != "round" or before.id in written:
             continue
         found.append(
             Cue(

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from hookside.pattern import Cue, CueKind, Terms, Words
 from hookside.words.text import clip, spoken_text, tidy, translate
 
-BENCH_LETTERS = 34  # a designer's sentence up to this long stands on the bench as it is
+BENCH_LETTERS = 40  # a designer's sentence, or its first clause, up to this long stands on the bench as it is
 
 _LENGTH = re.compile(r"\b(\d+(?:\.\d+)?(?:\s*[-\u2013]\s*\d+)?)\s*(cm|mm|m|in|inch|inches|\")(?![a-z])", re.IGNORECASE)
 _BETWEEN = re.compile(
@@ -30,6 +30,9 @@ _NAME_ENDS = frozenset(
         "after", "leaving", "cut", "do", "last", "next", "st", "stitch",
     }
 )  # fmt: skip
+# Kinds where the designer's first clause says what to do and our own words could not.
+_SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold"})
+_CLAUSE_ENDS = re.compile(r"[,;:.(]\s|\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
 _NO_STUFFING = re.compile(
     r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
 )
@@ -117,24 +120,29 @@ _BENCH: dict[CueKind, Callable[[str], str]] = {
 def bench_words(kind: CueKind, text: str, terms: Terms) -> str:
     """A few words, imperative: the designer's own where they are few, else the kind's with the amount named."""
     own = tidy(text).rstrip(".!;: ")
+    own = own[:1].upper() + own[1:]
     if kind == "other" or len(own) <= BENCH_LETTERS:
         return clip(own, 2 * BENCH_LETTERS)
+    if kind in _SAYS_WHAT:
+        clause = _CLAUSE_ENDS.split(own, maxsplit=1)[0].strip()
+        if clause.count(" ") and len(clause) <= BENCH_LETTERS:
+            return clause
     return _colour(text, terms) if kind == "colour" else _BENCH[kind](text)
 
 
-def reason(kind: CueKind, text: str, terms: Terms) -> str:
-    """Why now, as a sentence; "" where nothing certain can be said."""
+def reason(cue: Cue, text: str, terms: Terms) -> str:
+    """Why now, as a sentence; "" where nothing certain can be said. `text`: the cue's, in the maker's terms."""
     colour = "color" if terms == "US" else "colour"
-    match kind:
+    match cue.kind:
         case "stuff":
             if _NO_STUFFING.search(text):
                 return ""
             if _TOP_UP.search(text):
                 return "Squeeze it: a hollow that you feel now stays."
-            return "The opening is soon too small for fingers."
+            return "From here on it is harder to reach."
         case "close":
             return "Before the hole is shut: eyes in? Tail inside? Squeeze it: any hollow?"
-        case "colour":
+        case "colour" if cue.after != "0" or cue.at is not None:
             return f"The new {colour} is drawn through the last loops of the stitch before it."
         case "eyes":
             if _NEEDLEWORK.search(text):
@@ -148,9 +156,9 @@ def reason(kind: CueKind, text: str, terms: Terms) -> str:
             return "A tail that was cut too short cannot be mended." if _amount(text) else ""
         case "sew":
             return "Pin the part first and look at it from the front."
-        case "pin":
+        case "pin" if "from the front" not in text:
             return "Look from the front: what is pinned can still be moved."
-        case "weave":
+        case "weave" if not re.search(r"\bstuffing\b|\bpass(?:es)?\b", text, re.IGNORECASE):
             return "In a stuffed piece bury the end through the stuffing; in flat work three passes hold it."
         case "hold":
             return "Put a marker into the live loop, so that it cannot run."
@@ -174,6 +182,6 @@ def cue_words(cue: Cue, terms: Terms, written: Terms) -> Words:
     spoken   the same without symbols
     """
     text = tidy(translate(cue.text, written, terms))
-    why = reason(cue.kind, text, terms)
+    why = reason(cue, text, terms)
     whole = f"{_sentence(text)} {why}".strip() if cue.basis == "written" else _sentence(text)
     return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))

@@ -34,7 +34,7 @@ def test_read_takes_the_terms_that_are_given(house: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "gulls\n" * 1000, "\0\1\2\x7f" * 500, "(" * 5000, "ü" * 1000, "Round 1: 6 sc " * 900]
+    "text", ["", "gulls\n" * 1000, "\0\1\2\x7f" * 500, "(" * 5000, "ü" * 1000, "Round 1: (6 sc, " * 900]
 )
 def test_read_is_calm_about_anything(house: Any, text: str) -> None:
     status, answer = house.ask("POST", "/api/read", {"text": text})

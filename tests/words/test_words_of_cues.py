@@ -33,6 +33,7 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("tail", "Be sure that the starting tail hangs on the inside of the work.", "Starting tail to the inside"),
         ("fasten", "Fasten off and cut the yarn, leaving a tail of 12 inches for sewing.", "Fasten off, 12 in tail"),
         ("fasten", "Cut the yarn, pull it through the last loop and fasten off.", "Fasten off"),
+        ("fasten", "Fasten off, leaving a long yarn end for sewing it up.", "Fasten off, long tail"),
         ("close", "Thread the tail through the front loops of the 6 sts and pull tight.", "Close the hole"),
         ("colour", "Change to color B in the last st of the round, at its last loops.", "Change to color B"),
         ("colour", "Switch to cream for the gunwale and leave the brown yarn hanging.", "Change to cream"),

@@ -41,6 +41,7 @@ _TOP_UP = re.compile(
 )
 _HOW_FIRM = re.compile(r"\b(firmly|lightly|softly|loosely|tightly|well)\b", re.IGNORECASE)
 _START_TAIL = re.compile(r"\b(?:start(?:ing)?|beginning) tail\b", re.IGNORECASE)
+_LONG_TAIL = re.compile(r"\blong\s+(?:\w+\s+)?(?:tail|end|length|strand)\b", re.IGNORECASE)
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
@@ -71,7 +72,9 @@ def _tail(text: str) -> str:
 
 def _fasten(text: str) -> str:
     amount = _amount(text)
-    return f"Fasten off, {amount} tail" if amount else "Fasten off"
+    if amount:
+        return f"Fasten off, {amount} tail"
+    return "Fasten off, long tail" if _LONG_TAIL.search(text) else "Fasten off"
 
 
 def _close(text: str) -> str:

@@ -23,7 +23,7 @@ import { courseName } from "./sentence";
 import { Settle } from "./settle";
 import { Sheet } from "./sheet";
 import { Unread } from "./unread";
-import { Working } from "./working";
+import { keepFocus, Working } from "./working";
 
 type SheetName = "more" | "rip" | "goto" | "runs" | "help";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
@@ -303,7 +303,7 @@ export function Bench({ id }: { id: number }) {
         </button>
       </header>
       {page()}
-      <footer class="foot">
+      <footer class="foot" onMouseDown={keepFocus}>
         {mode === "work" ? (
           <>
             <button type="button" class="word" onClick={() => back(plain)}>

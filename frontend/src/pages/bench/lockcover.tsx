@@ -1,11 +1,11 @@
-import { useEffect, useRef } from "preact/hooks";
 import { askToOpen, lock, openTouch, touchedElsewhere } from "../../hands/lock";
 
-/** Lies over the bench while touch is locked. Two touches, at the foot and then at the head, open it. */
+/**
+ * Lies over the bench while touch is locked. Two touches, at the foot and then at the head, open it. It takes no focus:
+ * a pedal that sends Enter must go on moving the hook.
+ */
 export function LockCover() {
   const asked = lock.value === "asked";
-  const button = useRef<HTMLButtonElement>(null);
-  useEffect(() => button.current?.focus({ preventScroll: true }), [asked]);
   return (
     <div
       class="lock"
@@ -14,11 +14,11 @@ export function LockCover() {
       }}
     >
       {asked ? (
-        <button key="head" ref={button} type="button" class="answer main lock-head" onClick={openTouch}>
+        <button key="head" type="button" class="answer main lock-head" onClick={openTouch}>
           Touch here to unlock
         </button>
       ) : (
-        <button key="foot" ref={button} type="button" class="answer lock-foot" onClick={askToOpen}>
+        <button key="foot" type="button" class="answer lock-foot" onClick={askToOpen}>
           Touch is locked. Unlock?
         </button>
       )}

@@ -117,7 +117,7 @@ export function Working(props: Props) {
         {props.last !== null && (
           <>
             <p>{props.last}</p>
-            <button type="button" class="word undo" onClick={props.undo}>
+            <button type="button" class="word undo" onMouseDown={keepFocus} onClick={props.undo}>
               take it back
             </button>
           </>
@@ -146,3 +146,6 @@ function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }
     </div>
   );
 }
+
+/** A finger on a button leaves the focus where it is: a pedal's Enter means "next" afterwards too. */
+export const keepFocus = (event: MouseEvent): void => event.preventDefault();

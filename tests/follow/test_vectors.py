@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from typing import Any
+from typing import get_args
 
 import pytest
-from reading import HERE, told, vectors
+from reading import HERE, vectors
+from replaying import difference
 
-from hookside.follow import Applied, Intent, Order, Refusal, apply, begin, locate, replay, status, suggest
+from hookside import follow
+from hookside.follow.making import IntentName, Status
+from hookside.follow.stepping import RefusalCode, Unit
 
 CASES = {f"{folder}/{name}": case for folder in ("follow", "bad", "traces") for name, case in vectors(folder).items()}
 
@@ -17,44 +20,23 @@ CASES = {f"{folder}/{name}": case for folder in ("follow", "bad", "traces") for 
 def test_there_are_vectors_of_every_kind() -> None:
     assert {name.split("/")[0] for name in CASES} == {"follow", "bad", "traces"}
     assert {case["format"] for case in CASES.values()} == {1}
+    assert all(case["why"].endswith((".", "seed " + case["why"].split()[-1])) for case in CASES.values())
 
 
 @pytest.mark.parametrize("name", CASES)
 def test_case(name: str) -> None:
-    case: dict[str, Any] = CASES[name]
-    assert case["why"]
-    strands, runs = case["laid"], [run for run, _ in case["runs"]]
-    order = Order.model_validate(case.get("order", {"kind": "one"}))
-    state = start = begin(case["runs"], strands)
-    rows = []
-    for row, move in enumerate(case["moves"], 1):
-        intent = Intent.model_validate({"run": runs[0], **move["do"]})
-        rows.append((row, intent))
-        done = apply(state, strands, row, intent)
-        seen: dict[str, Any] = {}
-        if isinstance(done, Refusal):
-            seen["refusal"] = done.code
-        else:
-            state = done.state
-            seen |= done.outcome.model_dump(mode="json")
-            assert state.head == row
-        if intent.run in state.runs:
-            run = state.runs[intent.run]
-            strand = strands[run.strand]
-            seen |= {
-                "in_hand": state.in_hand,
-                "counts": run.counts,
-                "history": [past.row for past in run.history],
-                "status": status(state, intent.run, strand),
-                "suggest": suggest(order, runs, state, strands),
-            }
-            spot = told(locate(strand, run.at))
-            if "spot" in move:
-                seen["spot"] = {key: spot[key] for key in move["spot"]}
-        assert isinstance(done, Applied) == ("refusal" not in move), f"move {row} of {name}: {seen}"
-        expected = {key: value for key, value in move.items() if key != "do"}
-        assert {key: seen.get(key, "absent") for key in expected} == expected, f"move {row} of {name}"
-    assert replay(start, strands, rows) == state
+    assert difference(follow, CASES[name]) is None
+
+
+def test_cases_written_by_hand_name_every_word_there_is() -> None:
+    moves = [move for name, case in CASES.items() if not name.startswith("traces") for move in case["moves"]]
+    assert {move["refusal"] for move in moves if "refusal" in move} == set(get_args(RefusalCode))
+    assert {move["do"]["intent"] for move in moves} == set(get_args(IntentName))
+    assert {move["status"] for move in moves if "status" in move} == set(get_args(Status))
+    assert {move["do"].get("unit") for move in moves} >= set(get_args(Unit))
+    assert {move["do"].get("unit") for move in moves if move["do"]["intent"] == "back" and "to" in move} >= set(
+        get_args(Unit)
+    )
 
 
 def test_what_is_made_by_program_is_still_what_it_makes() -> None:

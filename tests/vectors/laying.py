@@ -174,6 +174,18 @@ def small_strands() -> dict[str, Strand]:
                     Cue("whisper", "weave"),  # 22
                 ],
             ),
+            lay(
+                "hull",
+                [
+                    Round("1", [group("sc", 3), group("hdc", 3)], plain=True),  # 0-2, 3-5
+                    Cue("pause", "colour"),  # 6
+                    Round("2", read=False),  # 7
+                    Round("3", [group("sc", 4)], cues=[Cue("pause", "eyes", at=4), Cue("stop", "shape", at=4)]),
+                    # 8-11, pause 12, stop 13
+                    WHISPER,  # 14
+                    Round("4", [group("sc", 2), group("hdc", 2), group("sc", 2)]),  # 15-16, 17-18, 19-20
+                ],
+            ),
             lay("rigging", [Cue("stop", "pin"), Cue("whisper", "tail"), Cue("stop", "sew")]),  # 0, 1, 2
             lay(
                 "flipper",

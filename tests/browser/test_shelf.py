@@ -28,7 +28,7 @@ def move(server: LiveServer, making: int, **intent: Any) -> dict[str, Any]:
     from socketio import SimpleClient
 
     _, snapshot = server.api("GET", f"/api/makings/{making}")
-    run = snapshot["runs"][0]["run"]
+    run = next(run["run"] for run in snapshot["runs"] if run["piece"] in ("Buoy", "Pennant"))
     with SimpleClient() as line:
         line.connect(server.url, transports=["websocket"])
         sent = {

@@ -70,7 +70,7 @@ function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } &
             </button>
           </p>
         )}
-        {!course.read && (
+        {!course.read && !told.length && (
           <p class="unread">Not read. At this {course.kind} you work from the designer's words, then say how many stitches you have.</p>
         )}
         {told.map((f, i) => (

@@ -184,7 +184,7 @@ export function Read({ id }: { id: string | null }) {
       <footer>
         {last && desk.text.value === last.after && (
           <p class="took" role="status">
-            Changed to {last.label}{" "}
+            Taken: {last.label}.{" "}
             <button type="button" class="word" onClick={() => desk.takeBack()}>
               Take it back
             </button>

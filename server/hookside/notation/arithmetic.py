@@ -145,15 +145,21 @@ class Sum:
         self.counted_uses = 0
         ground = self.ground
         lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
-        if not lead or not isinstance(lead[0], Work) or lead[0].key != "ch" or ground.chain or ground.there is None:
+        closed = [n for n in lead if isinstance(n, Mark) and n.name in ("closed ring", "ring")]
+        if closed:
+            lead = lead[lead.index(closed[-1]) + 1 :]
+        if not lead or not isinstance(lead[0], Work) or lead[0].key != "ch" or (ground.there is None and not ground.first):
             return
         chain = lead[0]
+        ringed = bool(closed) or (len(lead) > 1 and isinstance(lead[1], Work) and lead[1].base == "ring")
+        if ground.there is None and not ringed:
+            return
         if ground.counts_as is False or len(lead) < 2:
             return
         if ground.counts_as or self.tree_counts:
             self.counted = chain
             follows = lead[1]
-            self.counted_uses = 0 if isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same") else 1
+            self.counted_uses = 0 if ringed or isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same") else 1
 
     tree_counts = False
 
@@ -309,6 +315,13 @@ class Sum:
             self.result.makes += entry.makes * node.per * n
             out.append(self.made(node, n, "ring", True))
             return
+        if node.base == "same" and self.result.uses == 0 and self.result.makes == 0 and self.base == "round" and self.ground.there and self.counted is None:
+            # right after the join, "the same stitch" is the first one of the course below
+            self.take(1, entry.makes * node.per * node.n)
+            out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), 1, "same st", False, uses=1))
+            if node.n > 1:
+                out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), node.n - 1, "same st", False, uses=0))
+            return
         if node.base in ("same", "space"):
             self.result.makes += entry.makes * node.per * node.n
             out.append(self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0))
@@ -339,7 +352,7 @@ class Sum:
             self.chain_size = node.n
             self.chain_left = node.n
             self.hook = 0
-            if self.ground.first and self.base != "ring":
+            if self.ground.first and self.base != "ring" and not self.ground.free:
                 self.base = "chain"
         out.append(group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour))
 

@@ -25,7 +25,7 @@ ORDINAL_LABEL = re.compile(
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d)\s*|\s+-+\s+))",
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d)\s*|\s+-+\s+))",
     re.I,
 )
 NEXT_LABEL = re.compile(
@@ -101,7 +101,8 @@ def _label(text: str, match: re.Match[str]) -> Label | None:
             end -= 1
     second = None
     dash = False
-    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop:
+    at_end = text[match.end("numbers") : match.end("numbers") + 40].lstrip(" ")[:1] in ("\n", "")
+    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop and not at_end:
         inner = re.match(r"(\d+)\s*(?:-|,)\s*(\d+)$", numbers_text)
         if inner:
             dash = True

@@ -114,7 +114,7 @@ class Page:
             raw = self.original[start:end]
         else:
             raw = self.text[start:end]
-        return " ".join(raw.replace("**", "").replace("\u00a0", " ").split())
+        return " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
 
 
 def _blank(text: str) -> str:

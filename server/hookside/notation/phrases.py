@@ -66,6 +66,10 @@ class CueClause:
     end: int
 
 
+class Doubt(str):
+    """A key printed as two words that may be two stitches: "sc inc"."""
+
+
 class Chunk:
     """A terminal of the grammar. The position fields are those lark wants to see."""
 
@@ -108,6 +112,9 @@ _OTHER_SIDE = re.compile(
 _JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|first|1st|beg(?:inning)?|starting|3rd|2nd|4th|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
 )
+_JOIN_PART = re.compile(
+    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"
+)
 _JOIN_WORD = re.compile(r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;()\[\]]{0,70}")
 _RING_OF = re.compile(r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|circle|loop)\b")
 _TOTAL = re.compile(
@@ -140,6 +147,7 @@ class Gatherer:
         self.depth: list[str] = []
         self.open_star = False
         self.number_first: bool | None = None
+        self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket
 
     # -- looking around -------------------------------------------------------------------------------------------
     def word(self, at: int) -> str:
@@ -162,6 +170,13 @@ class Gatherer:
 
     def emit(self, type_: str, value: Any, start: int, end: int) -> None:
         self.out.chunks.append(Chunk(type_, value, start, end))
+
+    def counted(self, value: int, start: int, end: int) -> None:
+        """Notes a printed count; what follows it is a clause of its own."""
+        self.out.counts.append((value, start, end))
+        if not self.depth and self.last_type() not in ("", "SEP", "OPEN", "STARO"):
+            self.emit("SEP", None, start, end)
+        self.number_first = None
 
     def close_of(self, at: int) -> int | None:
         """Index of the bracket that closes the one at `at`."""
@@ -363,7 +378,8 @@ class Gatherer:
         here = at
         start = self.toks[at].start
         prep = False
-        while self.word(here) in ("worked", "evenly", "for", "made"):
+        while self.word(here) in ("worked", "evenly", "for", "made") or (self.word(here) == "from" and (self.kind(here + 1) == "ordinal" or (self.word(here + 1) == "the" and self.kind(here + 2) == "ordinal"))):
+            prep = prep or self.word(here) == "from"
             here += 1
         word = self.word(here)
         if word in ("around", "across", "all", "to", "until", "till", "til", "evenly", "the", "right", "up", "throughout", "round"):
@@ -398,6 +414,17 @@ class Gatherer:
             return None
         if prep and (tok.key == "ring" or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))):
             return self._done(Place("ring"), start, here + 1)
+        if prep and tok.text in ("other", "opposite", "second", "unworked", "remaining", "underside", "bottom") and self.word(here + 1) in ("side", "loops", "loop", "edge"):
+            step = here + 2
+            while self.word(step) in ("of", "the", "same"):
+                step += 1
+            if self.kind(step) == "number" and self.word(step + 1) in ("ch", "chs", "chain", "chains"):
+                return self._done(Place("next", n=self.toks[step].value, noun="ch", number=(self.toks[step].start, self.toks[step].end)), start, step + 2)
+            if self.word(step) in ("each", "next"):
+                inner = self.place(step)
+                if inner:
+                    inner[0].start = start
+                    return inner
         if prep and tok.text in ("magic", "adjustable", "sliding"):
             return None
         if prep and tok.text == "top" and self.word(here + 1) == "of":
@@ -430,10 +457,21 @@ class Gatherer:
         if tok.text in EACH:
             each = True
             here += 1
-            if self.word(here) in ("other", "second", "alternate") or self.kind(here) == "ordinal" and self.toks[here].value > 1:
-                return None
+            if self.word(here) in ("other", "alternate") or self.kind(here) == "ordinal" and self.toks[here].value > 1:
+                every = self.toks[here].value if self.kind(here) == "ordinal" else 2
+                noun = self.noun_phrase(here + 1)
+                if noun == here + 1:
+                    return None
+                fill = self.fill_tail(noun)
+                return self._done(Place("nth", n=every), start, fill[0] if fill else noun)
             while self.word(here) in ARTICLES or self.word(here) == "-":
                 here += 1
+            if tok.text == "all" and self.kind(here) == "number" and not self._stitch_at(here + 1):
+                noun = self.noun_phrase(here + 1)
+                if noun > here + 1:
+                    value = self.toks[here]
+                    fill = self.fill_tail(noun)
+                    return self._done(Place("next", n=value.value, each=True, number=(value.start, value.end)), start, fill[0] if fill else noun)
         if self.word(here) == "same":
             noun = self.noun_phrase(here + 1)
             if self.word(noun) in ("place", "base") and noun == here + 1:
@@ -573,6 +611,8 @@ class Gatherer:
             here += 1
         while True:
             word = self.word(here)
+            if word in ("to", "until", "till", "all", "around", "across") and self.word(here + 1) != "*" and self.fill_tail(here):
+                break
             if word == "*" or word in ("asterisk", "asterisks", "star", "stars"):
                 source = "star"
                 here += 1
@@ -619,6 +659,9 @@ class Gatherer:
         if self.kind(here) == "number":
             return self._stitch_at(here + 1) or (self.word(here + 1) == "x" and self._stitch_at(here + 2))
         if self.word(here) in ("(", "[", "{", "*"):
+            closing = self.close_of(here) if self.word(here) != "*" else None
+            if closing is not None and self._is_count(here, closing) is not None and not self.times(closing + 1):
+                return False
             return self.stitchy(here + 1) or self.kind(here + 1) == "number"
         return self.word(here) in ("rep", "repeat", "blo", "flo", "in") and self.word(here + 1) not in ("between",)
 
@@ -725,7 +768,8 @@ class Gatherer:
                 return self.skip(at)
             if self.number_first is None:
                 self.number_first = False
-            self.emit("ST", tok.key, start, tok.end)
+            doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
+            self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
             nxt = at + 1
             if self.word(nxt) == "." and nxt < self.count - 1 and self.toks[nxt].start == tok.end and self.kind(nxt + 1) != "" and not self.body[self.toks[nxt + 1].start].isupper():
                 nxt += 1  # the dot of an abbreviation: "sc. in next"
@@ -800,7 +844,11 @@ class Gatherer:
         if not placed:
             return False
         here = placed[1]
-        return self.kind(here) == "stitch" or (self.kind(here) == "number" and self._stitch_at(here + 1)) or self.word(here) in ("work", "(", "make")
+        if self.word(here) == "," and placed[0].kind in ("hook", "next", "one", "first", "last", "same", "ring"):
+            here += 1
+        if self.word(here) in ("(", "["):
+            return self.stitchy(here)
+        return self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip") or (self.kind(here) == "number" and self._stitch_at(here + 1)) or self.word(here) in ("work", "make") and self.stitchy(here)
 
     def and_place(self, at: int) -> int:
         placed = self.place(at)
@@ -809,12 +857,10 @@ class Gatherer:
         return placed[1]
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
-        if clause and self._place_then_stitch(at) and place.kind != "fill":
-            self.emit("PLACEPRE", place, place.start, place.end)
-            while self.word(past) in ("work", "make", ","):
-                past += 1
-            return past
         if clause and self._place_then_stitch(at):
+            before = self.word(at - 1)
+            if place.kind == "hook" and (before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"):
+                place.each = True
             self.emit("PLACEPRE", place, place.start, place.end)
             while self.word(past) in ("work", "make", ","):
                 past += 1
@@ -846,7 +892,7 @@ class Gatherer:
                 return self.token_after(match.end(), at)
             match = _TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
             if match and self.out.chunks:
-                self.out.counts.append((int(match["n"][:7]), match.start("n"), match.end("n")))
+                self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
@@ -972,6 +1018,13 @@ class Gatherer:
         if match:
             self.emit("MARK", ("closed ring", None), tok.start, match.end())
             return self.token_after(match.end(), at)
+        match = _JOIN_PART.match(self.low, tok.start) if tok.key == "join" else None
+        if match and re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
+            self.out.elsewhere = True
+            here = self.token_after(match.start("st"), at)
+            if self.toks[here].key != "sl st":
+                self.emit("ST", self.toks[here].key, tok.start, match.end())
+                return self.token_after(match.end(), at)
         match = (_JOIN if tok.key == "sl st" else _JOIN_WORD).match(self.low, tok.start)
         if not match:
             return None
@@ -1019,8 +1072,20 @@ class Gatherer:
         if last in ("CLOSE", "STARC") and not self._stitch_at(here) and not self.is_noun(here):
             self.emit("TIMES", Times(tok.value, number=(tok.start, tok.end)), tok.start, tok.end)
             return here
+        if last == "MARK" and self.out.chunks[-1].value[0] == "ring" and not self._stitch_at(here):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            return here
+        ahead = self.times(at)
+        if ahead and self.word(ahead[1]) in ("(", "[", "{") and ahead[0].number is not None and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS"):
+            closing = self.close_of(ahead[1])
+            if closing is not None and not self.times(closing + 1):
+                self.prefixed[closing] = ahead[0]
+                return ahead[1]
+        if not self.depth and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE") and self._stitch_at(here) and self._filled() and self._ends_with_stitch(at):
+            self.counted(tok.value, tok.start, tok.end)
+            return here + 1
         if last in ("SEP", "PLACE", "TIMES", "CLOSE", "STARC", "REPFROM", "ANDPLACE", "MARK", "LOOPSPOST", "COLOURPOST", "SKIP") and not self.depth and self._ends_as_count(at):
-            self.out.counts.append((tok.value, tok.start, tok.end))
+            self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
         if self.word(here) == "x" and self._stitch_at(here + 1):
             here += 1
@@ -1050,6 +1115,20 @@ class Gatherer:
             here += 1
         return here
 
+    def _filled(self) -> bool:
+        """Has the course just gone all the way round, or is there no sign between it and a number?"""
+        chunks = self.out.chunks
+        if chunks[-1].type != "SEP":
+            return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill")
+        last = chunks[-2] if len(chunks) > 1 else chunks[-1]
+        if last.type in ("REPFROM", "REPALL", "TIMES"):
+            return bool(last.value.fill and not last.value.last)
+        return last.type in ("PLACE", "ANDPLACE") and last.value.kind == "fill" and not last.value.last
+
+    def _ends_with_stitch(self, at: int) -> bool:
+        past = at + 2
+        return self.word(at + 1) in ("sc", "dc", "hdc", "htr", "tr") and (past >= self.count or self.word(past) in (".", ";", "!"))
+
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
         here = self._past_count(at)
@@ -1066,7 +1145,7 @@ class Gatherer:
             here += 1
         if here == at + 1 and self.word(here) in ("total",):
             here += 1
-        if here == at + 1 and self.kind(here) == "stitch" and self.word(here) in ("sc", "dc", "hdc", "htr", "tr"):
+        if here == at + 1 and self.kind(here) == "stitch" and self.word(here) in ("sc", "dc", "hdc", "htr", "tr") and (self.word(at - 1) in (".", "=", "-", ";", ">")):
             here += 1
         return here
 
@@ -1115,6 +1194,8 @@ class Gatherer:
                 if last == "SEP":
                     self.out.chunks.pop()
                 self.emit("CLOSE", sign, tok.start, tok.end)
+                if at in self.prefixed:
+                    self.emit("TIMES", self.prefixed[at], tok.start, tok.end)
             self.number_first = None
             return here
         if sign == "*":
@@ -1123,7 +1204,7 @@ class Gatherer:
             if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
                 return here  # "**": the mark at which a last repeat may stop
             counted = self.times(at)
-            if counted and last in ("CLOSE", "STARC"):
+            if counted and (last in ("CLOSE", "STARC") or (last in ("ST", "NA", "PLACE") and not self.open_star and self.kind(here) == "number" and not self._stitch_at(counted[1]))):
                 self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
                 return counted[1]
             if self.open_star:
@@ -1149,7 +1230,7 @@ class Gatherer:
         if sign in "-=:~>":
             if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
                 value = self.toks[here]
-                self.out.counts.append((value.value, value.start, value.end))
+                self.counted(value.value, value.start, value.end)
                 past = self._past_count(here)
                 if self.word(past) in ("-", ">"):
                     past += 1
@@ -1164,6 +1245,10 @@ class Gatherer:
                 self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
             return here
+        if sign == "<" and self.kind(here) == "number" and self.word(here + 1) == ">" and self.out.chunks:
+            value = self.toks[here]
+            self.counted(value.value, value.start, value.end)
+            return here + 2
         if sign in "<\"'#|_\\^~@%$?":
             return here
         self.out.unknown.append((tok.start, tok.end))
@@ -1201,7 +1286,7 @@ class Gatherer:
                 if self.depth and not stitched and last in ("ST",):
                     return None
                 value = self.toks[number]
-                self.out.counts.append((value.value, value.start, value.end))
+                self.counted(value.value, value.start, value.end)
                 return past
         if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
             self.out.rounds = self.toks[at + 1].value

@@ -139,3 +139,39 @@ def new_colour(text: str) -> str | None:
     words = [w for w in match[1].split() if w not in ("yarn", "colour", "color", "the", "to", "new")]
     stop = next((i for i, w in enumerate(words) if w in ("in", "at", "on", "for", "from", "and", "with", "when", "before", "after", "during")), len(words))
     return " ".join(words[:stop]) or None
+
+
+_SPLIT = re.compile(r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:and then|then|and|&|before)\s+)(?=[a-z])", re.I)
+# What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.
+_ONE_BREATH = {("fasten", "tail"), ("tail", "sew"), ("hold", "tail"), ("tail", "fasten"), ("eyes", "tail"), ("close", "tail"), ("hold", "fasten"), ("tail", "hold"),
+               ("sew", "close"), ("close", "close"), ("sew", "shape"), ("pin", "shape"), ("embroider", "sew"), ("close", "sew"), ("marker", "turn")}
+
+
+def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
+    """The askings of one sentence, in order: (kind, start, end). "Stuff firmly and close the hole" holds two."""
+    whole = classify(sentence)
+    if whole is None:
+        return []
+    found: list[tuple[CueKind, int, int]] = []
+    start = 0
+    first: CueKind | None = None
+    for match in _SPLIT.finditer(sentence):
+        rest = sentence[match.end() :]
+        lead = CLAUSE.match(rest.lower())
+        if lead is None or lead.end() == 0:
+            continue
+        end = _SPLIT.search(sentence, match.end())
+        kind = classify(sentence[match.end() : end.start()] if end else rest) or classify(rest)
+        if kind is None or kind == "other":
+            continue
+        head = classify(sentence[start : match.start()])
+        if head is None or head == "other" and start == 0 and len(sentence[: match.start()].split()) < 3:
+            continue
+        first = head
+        if kind == first or (first, kind) in _ONE_BREATH:
+            continue
+        found.append((first, start, match.start()))
+        start = match.end()
+    last = classify(sentence[start:]) if start else whole
+    found.append((last or whole, start, len(sentence)))
+    return found

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hookside.notation import labels, lines, segments
@@ -13,7 +13,7 @@ from hookside.notation.labels import CourseKind
 from hookside.notation.mending import Mend, mends
 from hookside.notation.page import Page, clean
 from hookside.notation.phrases import Phrases, gather
-from hookside.notation.prompts import WEIGHTS, classify
+from hookside.notation.prompts import WEIGHTS, askings, classify
 from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
 from hookside.notation.terms import Decision, decide
 from hookside.notation.tokens import Dictionary
@@ -36,6 +36,10 @@ _EVEN = re.compile(
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",
     re.I,
 )
+_LIKE_PIECE = re.compile(
+    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
+    re.I,
+)
 _UNTIL = re.compile(r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*(?:remain|remaining|left|are left|in total)?", re.I)
 _AGAIN = re.compile(r"(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s*(?:more\s+)?(?:times?|x)?\b(?P<more>)", re.I)
 _COUNT_IN = re.compile(r"[(\[]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]]|[-=:]\s*(\d{1,4})\s*(?:sts?|stitches)?\s*[.;]?\s*$", re.I)
@@ -55,6 +59,8 @@ _MEANING = {
     "in each or along": "the other of the two bracket meanings",
     "join or stitch": "a slip stitch that is a stitch of its own",
     "turning chain counts": "a turning chain that counts as a stitch",
+    "kept back or left": "a count of what is left at the end",
+    "one stitch or two": "two stitches, a plain one and the other",
     "slip stitch levels": "a last slip stitch that only levels the edge",
 }
 
@@ -107,6 +113,7 @@ class Reader:
         self.page: Page = clean(text)
         self.findings: list[Finding] = []
         self.own: dict[str, Stitch] = {}
+        self.done: dict[str, list[Todo | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
         self.sums: dict[Any, Chosen] = {}
         self.ids: dict[str, int] = {}
@@ -134,7 +141,7 @@ class Reader:
             self.findings.append(finding(page, "not-a-pattern", 0, 0))
             shown = []
         elif not self.decision.certain:
-            self.findings.append(finding(page, "terms", 0, 0, Because=self.decision.because, because=self.decision.because))
+            self.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
         self.findings.sort(key=lambda f: (f.line, f.column))
         return Pattern.model_construct(
             format=1, title=layout.title or (shown[0].name if shown else ""), terms=self.terms, terms_because=self.decision.because,
@@ -202,7 +209,9 @@ class Reader:
     def piece(self, raw: RawPiece, index: int, layout: Layout) -> Piece | None:
         if not raw.items:
             return None
-        courses = any(isinstance(i, RawCourse) for i in raw.items)
+        courses = any(isinstance(i, RawCourse) for i in raw.items) or any(
+            isinstance(i, RawText) and self.done and (m := _LIKE_PIECE.match(self.page.text[i.start : i.end])) and slug(re.split(r"[.,;(]", m["name"])[0]) for i in raw.items[:1]
+        )
         name = raw.name
         if not name:
             if index == 0 or not any(p.name for p in layout.pieces):
@@ -247,10 +256,10 @@ class _Cues:
     def text(self, item: RawText, course: Course | None) -> None:
         text = self.reader.page.text
         for start, stop in sentences(text, item.start, item.end):
-            kind = classify(text[start:stop])
-            self.reader.see("sentence", self.reader.page.line(start), text[start:stop].strip(), kind or "story")
-            if kind is not None:
-                self.add(kind, start, stop, course)
+            asked = askings(text[start:stop])
+            self.reader.see("sentence", self.reader.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story")
+            for kind, first, last in asked:
+                self.add(kind, start + first, start + last, course)
 
 
 def slug(name: str) -> str:
@@ -279,12 +288,51 @@ class PieceReader:
     def run(self) -> None:
         self.kind = self.guess_kind()
         for item in self.raw.items:
-            if isinstance(item, RawText):
+            if self.copied(item):
+                if isinstance(item, RawText):
+                    self.todos.append(item)
+            elif isinstance(item, RawText):
                 self.todos.append(item)
             else:
                 self.expand(item)
         self.order()
+        self.reader.done.setdefault(slug(self.raw.name or self.piece.name), self.todos)
         self.sum_up()
+
+    def piece_named(self, words: str) -> list[Todo | RawText] | None:
+        """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
+        wanted = slug(re.split(r"[.,;(]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b", words.strip(), maxsplit=1)[0])
+        wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
+        for name, todos in reversed(self.reader.done.items()):
+            if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s") or wanted in ("previous", "other", "last-one") or set(wanted.split("-")) <= set(name.split("-"))):
+                return todos
+        return None
+
+    def copied(self, raw: RawCourse | RawText) -> bool:
+        """ "Work as first fin": its courses again, here."""
+        text = self.page.text[raw.start : raw.end]
+        match = _LIKE_PIECE.match(text)
+        if not match:
+            return False
+        todos = self.piece_named(match["name"])
+        if todos is None:
+            return False
+        upto = re.search(r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I)
+        wanted: list[int] | None = None
+        if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
+            wanted = raw.label.numbers
+        for todo in todos:
+            if not isinstance(todo, Todo):
+                continue
+            if wanted is not None and todo.label not in wanted:
+                continue
+            if wanted is None and upto and todo.label > int(upto[1]):
+                continue
+            self.reader.courses += 1
+            again = replace(todo, raw=raw if isinstance(raw, RawCourse) else todo.raw, at=raw.start, borrowed=True)
+            self.todos.append(again)
+            self.by_label[again.label] = again
+        return True
 
     def guess_kind(self) -> CourseKind:
         kinds = [i.kind for i in self.raw.items if isinstance(i, RawCourse) and i.kind]
@@ -567,7 +615,7 @@ class PieceReader:
         elif below is not None and below.label and label > below.label + 1:
             gap = label - below.label - 1
             missing = f"{todo.kind} {below.label + 1} is" if gap == 1 else f"{todo.kind}s {below.label + 1} to {label - 1} are"
-            self.reader.findings.append(finding(self.page, "label-gap", todo.at, todo.start, expected=below.label + 1, found=label, before=self.name(below.label, below.kind), course_name=name, missing=missing, **{**where, "course": str(label)}))
+            self.reader.findings.append(finding(self.page, "label-gap", todo.at, todo.start, expected=below.label + 1, found=label, before=self.name(below.label, below.kind), this=name, missing=missing, **{**where, "course": str(label)}))
 
     def take(self, todo: Todo, ground: Ground, maybe: int | None, queue: list[Todo | RawText], index: int) -> tuple[Chosen | None, Ground]:
         """The reading of one course, by all that is known around it."""
@@ -605,6 +653,9 @@ class PieceReader:
             other = choose(parsed.tree, other_ground, own)
             if other.fits:
                 return other
+        trailing = self.trailing_count(parsed, ground)
+        if trailing is not None:
+            return trailing
         level = self.levelled(parsed, ground)
         if level is not None:
             return level
@@ -614,6 +665,22 @@ class PieceReader:
                 ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
                 return quiet
         return chosen
+
+    def trailing_count(self, parsed: Parsed, ground: Ground) -> Chosen | None:
+        """ "(2 sc, inc) x 6, 24 sc": the last "24 sc" may be the printed count and no work."""
+        items = parsed.tree.items
+        if ground.declared is not None or len(items) < 2 or parsed.tree.choices:
+            return None
+        last = items[-1]
+        if not isinstance(last, Work) or last.n < 3 or last.per != 1 or last.base != "next" or last.fill or last.number is None or last.times:
+            return None
+        short = Tree(items[:-1], parsed.tree.choices)
+        counted = Ground(ground.there, ground.chain, ground.first, last.n, ground.free, ground.counts_as)
+        chosen = choose(short, counted, self.reader.own)
+        if chosen.fits and ground.there is not None:
+            ground.declared = last.n
+            return chosen
+        return None
 
     def levelled(self, parsed: Parsed, ground: Ground) -> Chosen | None:
         """A last "sl st in next st" that only levels the edge: 0 used, 0 made."""
@@ -713,7 +780,7 @@ class PieceReader:
             found = None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:
                 found = max((n.times for n in _walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
-            self.reader.findings.append(finding(self.page, todo.failed, start, end, Course=self.title(todo), found=found, **{**where, "course_name": name}))
+            self.reader.findings.append(finding(self.page, todo.failed, start, end, Course=self.title(todo), found=found, **{**where, "this": name}))
             return
         if todo.parsed is not None and todo.parsed.phrases.unknown and not todo.borrowed:
             first, last = todo.parsed.phrases.unknown[0]
@@ -721,7 +788,7 @@ class PieceReader:
             what = body[first:last]
         else:
             what = " ".join(body.split())[:80]
-        self.reader.findings.append(finding(self.page, "unread", start, max(end, start), what=what, course_name=name, **where))
+        self.reader.findings.append(finding(self.page, "unread", start, max(end, start), what=what, this=name, **where))
 
     def judge(self, todo: Todo, taken: Chosen, ground: Ground, below: Todo | None, where: dict[str, Any]) -> None:
         """Findings about the sums of one course."""
@@ -856,16 +923,23 @@ class PieceReader:
             return
         placed = dict(taken.reading.cues) if taken is not None and course.read else {}
         for index, clause in enumerate(clauses):
-            start, end = todo.start + clause.start, todo.start + clause.end
             made = placed.get(index)
-            leads = clause.start <= _first_stitch(todo.parsed.phrases)
-            if leads and clause.kind not in ("count",):
-                if todo.first_of:
-                    self.cues.add(clause.kind, start, end, before)
-            elif made is not None and course.makes is not None and 0 < made < course.makes:
-                self.cues.add(clause.kind, start, end, course, made, inside=True)
-            elif todo.last_of:
-                self.cues.add(clause.kind, start, end, course)
+            body = self.page.text[todo.start + clause.start : todo.start + clause.end]
+            for kind, first, last in askings(body) or [(clause.kind, 0, len(body))]:
+                self.course_cue(todo, course, before, kind, todo.start + clause.start + first, todo.start + clause.start + last, made, clause.start)
+
+    def course_cue(self, todo: Todo, course: Course, before: Course | None, kind: CueKind, start: int, end: int, made: int | None, at: int) -> None:
+        """One asking printed inside a course: before it, inside it or after it."""
+        if todo.parsed is None:
+            return
+        leads = at <= _first_stitch(todo.parsed.phrases)
+        if leads and kind != "count":
+            if todo.first_of:
+                self.cues.add(kind, start, end, before)
+        elif made is not None and course.makes is not None and 0 < made < course.makes:
+            self.cues.add(kind, start, end, course, made, inside=True)
+        elif todo.last_of:
+            self.cues.add(kind, start, end, course)
 
 
 def _first_stitch(phrases: Phrases) -> int:

@@ -65,6 +65,7 @@ _OPENERS = re.compile(
     r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in) an?\b[^.\n]{0,12}(?:ring|circle)|magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)", re.I
 )
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
+_FOUNDATION = re.compile(r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))", re.I)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 
@@ -110,7 +111,7 @@ class Cutter:
         """Would the line at `at` begin a course?"""
         begin = _BULLET.match(self.text, at, end)
         at = begin.end() if begin else at
-        if labels.at_line_start(self.text, at, end):
+        if labels.at_line_start(self.text, at, end) or _FOUNDATION.match(self.text, at, end):
             return True
         bare = labels.bare_number(self.text, at, end)
         if bare and self.stitchy(bare.end, end):
@@ -156,7 +157,12 @@ class Cutter:
         bare = labels.bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
+        foundation = _FOUNDATION.match(self.text, at, end)
+        if foundation is not None and self.stitchy(foundation.end(), end):
+            return self.unlabelled(foundation.end(), end)
         text = self.text[at:end]
+        if text.count("|") >= 2 and not re.search(r"\d", text):
+            return "blank"
         section = lines.section_of(text)
         if section is not None:
             return self.open_section(section[0], at + section[1], end, text)
@@ -468,7 +474,7 @@ class Cutter:
 
     def front(self, text: str, at: int, end: int) -> str:
         quote = lines.tidy_name(self.page.quote(at, end))
-        if not self.out.title and quote and len(quote) <= 120 and not re.match(r"\s*[\w ]+\s=\s", text):
+        if not self.out.title and quote and len(quote) <= 120 and not (text.rstrip().endswith(".") and len(quote.split()) > 3) and not re.match(r"\s*[\w ]+\s=\s", text):
             self.out.title = quote
             return "title"
         if re.search(r"^\s*[A-Za-z][\w \-/]{0,16}\s*=\s", text):

@@ -9,7 +9,7 @@ from typing import Any, cast
 from lark import Lark, Transformer, UnexpectedInput
 from lark.lexer import Lexer
 
-from hookside.notation.phrases import Chunk, Phrases, Place, Times
+from hookside.notation.phrases import Chunk, Doubt, Phrases, Place, Times
 from hookside.stitches import TABLE, Stitch
 
 MOST_REPEATS = 500
@@ -37,6 +37,7 @@ class Work:
     spread: bool = False  # "around" behind a stitch that already has its place
     bare: bool = False
     noun: str = ""
+    alone: bool = False  # a stitch without amount or place
 
 
 @dataclass(slots=True)
@@ -160,7 +161,11 @@ class Builder(Transformer[Any, list[Node]]):
         return self.own.get(key) or TABLE[key]
 
     def start(self, children: list[Any]) -> list[Node]:
-        return fold(_joined(children))
+        nodes = fold(_joined(children))
+        worked = [n for n in nodes if not _is_lead(n) and not isinstance(n, Mark)]
+        if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
+            worked[0].fill = True  # "Rnd 4: sc" is sc all the way round
+        return nodes
 
     def pending(self, _: list[Any]) -> list[Item]:
         return [_StarOpen()]
@@ -254,6 +259,9 @@ class Builder(Transformer[Any, list[Node]]):
                 node.last = spread.last
         for times in often:
             nodes = _multiplied(nodes, times)
+        if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
+            plain = Work("sc", start=start, end=end)
+            return [Choice([nodes, [plain, *nodes]], "one stitch or two")]
         return cast(list[Item], nodes)
 
     def _one(
@@ -267,7 +275,7 @@ class Builder(Transformer[Any, list[Node]]):
             return Work(key, start=start, end=end, number=more.pop("number", number), noun=place.noun if place else "", **more)
 
         if place is None or key == "ch":
-            plain = work(n=amount)
+            plain = work(n=amount, alone=n is None and key not in ("ch", "sl st", "join"))
             if after and key == "inc" and amount in (3, 4, 5):
                 several = Work("sc", n=1, per=amount, start=start, end=end, number=number)
                 return [Choice([[plain], [several]], "increases or stitches in one")]
@@ -312,12 +320,22 @@ class Builder(Transformer[Any, list[Node]]):
         if kind == "hook":
             if entry.makes >= 2 and amount > 1:
                 return [work(n=amount, base="hook", hook=place.n)]
+            if place.each and amount > 1:
+                along: list[Node] = [work(n=1, base="hook", hook=place.n, number=None), work(n=amount - 1, number=None)]
+                return [Choice([along, [work(n=1, per=amount, base="hook", hook=place.n)]], "all told or in each")]
             return [work(n=1, per=amount, base="hook", hook=place.n)]
         if kind == "space":
             if place.n > 1:
                 return [work(n=place.n * amount, base="space")]
             return [work(n=amount, base="space")]
+        if kind == "nth":
+            if entry.makes < 2 and amount < 2:
+                return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
+            between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)
+            return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True)]
         # a fill
+        if place.last and shrinks:
+            return [Choice([[work(n=1, fill=True, last=place.last)], [work(n=1, fill=True)]], "kept back or left")]
         filled = work(n=1, per=amount, fill=True, last=place.last)
         if amount > 1 and not place.each:
             return [Choice([[work(n=amount)], [filled]], "all told or in each")]
@@ -346,6 +364,7 @@ def _multiplied(nodes: list[Node], times: Times) -> list[Node]:
             if node.n == 1 and node.per == 1:
                 node.number = times.number
             node.n *= n
+            node.alone = False
             node.times = n
     return nodes
 
@@ -490,6 +509,18 @@ def _plain(work: Work, **changes: Any) -> Work:
 
 
 def _reach_back(nodes: list[Node]) -> list[Node]:
+    if any(isinstance(n, Choice) and n.why == "one stitch or two" for n in nodes):
+        one: list[Node] = []
+        two: list[Node] = []
+        for node in nodes:
+            doubt = isinstance(node, Choice) and node.why == "one stitch or two"
+            one.extend(node.options[0] if doubt and isinstance(node, Choice) else [node])
+            two.extend(node.options[1] if doubt and isinstance(node, Choice) else [node])
+        return [Choice([_reach(one), _reach(two)], "one stitch or two")]
+    return _reach(nodes)
+
+
+def _reach(nodes: list[Node]) -> list[Node]:
     """ "2 sc, inc x 6" may mean that both are worked six times; "sc in next, inc in next around" surely does."""
     if not nodes:
         return nodes
@@ -515,6 +546,12 @@ def _reach_back(nodes: list[Node]) -> list[Node]:
             return [*nodes[:at], alone, *nodes[at + 1 :]]
         both: list[Node] = [Rep([*before, _plain(last, spread=False, last=0)], fill=True, last=last.last)]
         return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
+    if last.fill and not last.last and last.noun == "" and simple and last.base == "next":
+        each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
+        options: list[list[Node]] = [[each], [*before, last]]
+        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1:
+            options.reverse()
+        return [*nodes[:first], Choice(options, "what goes around"), *nodes[at + 1 :]]
     if last.times is not None and last.times > 1 and simple:
         single = _plain(last, n=max(1, last.n // last.times), times=None, number=None)
         both = [Rep([*before, single], times=last.times, number=last.number)]

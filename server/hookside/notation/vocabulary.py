@@ -25,7 +25,7 @@ NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "re
 PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "through", "inside", "onto"})
 ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
 COURSE_WORDS = frozenset({"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "r"})
-RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center", "hole", "ar"})
+RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center", "hole", "ar", "it"})
 
 # Words that change nothing in the count of a course.
 HARMLESS = frozenset(

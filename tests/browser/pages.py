@@ -23,7 +23,9 @@ def opened(
     `away`: the server goes away in between; then the browser's own complaints about the network do not count.
     """
     context = browser.new_context(
-        viewport={"width": size[0], "height": size[1]}, color_scheme="dark" if light == "dark" else "light"
+        viewport={"width": size[0], "height": size[1]},
+        color_scheme="dark" if light == "dark" else "light",
+        permissions=["clipboard-read", "clipboard-write"],
     )
     page = context.new_page()
     complaints: list[str] = []
@@ -42,8 +44,9 @@ def opened(
 
 
 def paste(page: Page, text: str) -> None:
-    """Paste as a person does, from the clipboard's text, into the field that has the cursor."""
-    page.evaluate("text => document.execCommand('insertText', false, text)", text)
+    """Paste from the clipboard, as a person does, into the field that has the cursor."""
+    page.evaluate("text => navigator.clipboard.writeText(text)", text)
+    page.keyboard.press("Control+v")
 
 
 def overflow(page: Page) -> int:

@@ -9,7 +9,7 @@ export function TermsRead({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   return (
     <p class="terms">
       <b>{pattern.terms} terms</b>
-      {desk.terms.value ? ", because you said so." : pattern.terms_because ? `: ${lower(pattern.terms_because)}` : "."}{" "}
+      {desk.terms.value ? " because you said so." : pattern.terms_because ? ` ${closed(pattern.terms_because)}` : ""}{" "}
       <button type="button" class="word" onClick={() => desk.chooseTerms(other)}>
         Read it in {other} terms
       </button>
@@ -17,11 +17,7 @@ export function TermsRead({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   );
 }
 
-const lower = (words: string) => {
-  const first = words.trim();
-  const closed = /[.!?]$/.test(first) ? first : `${first}.`;
-  return /^[A-Z][a-z]/.test(closed) ? closed.charAt(0).toLowerCase() + closed.slice(1) : closed;
-};
+const closed = (words: string) => (/[.!?]$/.test(words.trim()) ? words.trim() : `${words.trim()}.`);
 
 /** The order of work, asked only where a piece is made more than once: a sentence, and another way on asking. */
 export function OrderOfWork({ desk, pattern }: { desk: Desk; pattern: Pattern }) {

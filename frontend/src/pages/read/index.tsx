@@ -58,6 +58,24 @@ export function Read({ id }: { id: string | null }) {
     });
   }
 
+  // Typing must not draw every round again: they change with the reading only.
+  const opened = open.value;
+  const pieces = useMemo(
+    () =>
+      pattern?.pieces.map((piece, i) => (
+        <PieceRead
+          key={i}
+          piece={piece}
+          findings={pattern.findings}
+          desk={desk}
+          open={opened}
+          turn={(course) => (open.value = course)}
+          show={show}
+        />
+      )),
+    [pattern, opened, desk],
+  );
+
   function pointed(line: number): void {
     const piece = pattern?.pieces.find((p) => p.courses.some((c) => c.line === line));
     if (!piece || !pattern) return;
@@ -161,17 +179,7 @@ export function Read({ id }: { id: string | null }) {
             </details>
           )}
           {pattern && <OrderOfWork desk={desk} pattern={pattern} />}
-          {pattern?.pieces.map((piece, i) => (
-            <PieceRead
-              key={i}
-              piece={piece}
-              findings={pattern.findings}
-              desk={desk}
-              open={open.value}
-              turn={(course) => (open.value = course)}
-              show={show}
-            />
-          ))}
+          {pieces}
           {!pattern && empty && desk.ready.value && (
             <p class="invite">
               Paste a pattern and its rounds appear here, counted: how many stitches each one uses, how many it makes, and

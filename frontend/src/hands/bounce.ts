@@ -7,7 +7,8 @@ export function bounceGuard(gap: number): (contact: string, time: number) => boo
   const last = new Map<string, number>();
   return (contact, time) => {
     const before = last.get(contact);
-    const bounced = before !== undefined && time >= before && time - before < gap;
+    // No time at all between two is a clock that stands still, which can tell nothing.
+    const bounced = before !== undefined && time > before && time - before < gap;
     last.set(contact, time);
     return !bounced;
   };

@@ -91,14 +91,22 @@ export function nearSize(text: string, hand: number, width: number, measure: Mea
   return Math.max(hand * TAIL * 0.62, Math.min(hand * NEAR, width / Math.max(0.1, measure(text, false))));
 }
 
+/** Room that "in next" takes behind a "2 dc" that is not in hand, where both fit on one line; else 0, and it stands apart. */
+export function together(part: Opened, hand: number, width: number, measure: Measure): number {
+  if (part.hand || !part.tail) return 0;
+  const head = measure(part.head, false) * nearSize(part.head, hand, width, measure);
+  const tail = (measure(part.tail, false) + measure(" ", false)) * hand * TAIL;
+  return head + tail <= width ? tail : 0;
+}
+
 /** Height of one state of the opened repeat: its words flow in lines, the one in hand large. */
 export function openedHeight(parts: readonly Opened[], hand: number, width: number, measure: Measure): number {
   let height = 0;
   let x = 0;
   let tallest = 0;
-  const put = (text: string, size: number, bold: boolean) => {
+  const put = (text: string, size: number, bold: boolean, more = 0) => {
     const gap = hand * GAP;
-    const w = measure(text, bold) * size;
+    const w = measure(text, bold) * size + more;
     if (x > 0 && x + gap + w > width) {
       height += tallest * HAND_LINE;
       x = 0;
@@ -113,8 +121,8 @@ export function openedHeight(parts: readonly Opened[], hand: number, width: numb
   };
   for (const part of parts) {
     if (part.hand) put(part.head, handSize(part.head, hand, width, measure), true);
-    else put(part.head, nearSize(part.head, hand, width, measure), false);
-    if (part.tail) put(part.tail, hand * TAIL, false);
+    else put(part.head, nearSize(part.head, hand, width, measure), false, together(part, hand, width, measure));
+    if (part.tail && (part.hand || together(part, hand, width, measure) === 0)) put(part.tail, hand * TAIL, false);
   }
   return height + tallest * HAND_LINE;
 }

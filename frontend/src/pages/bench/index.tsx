@@ -1,5 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
+import { api } from "../../api";
 import { openMaking } from "../../follow/device";
 import type { Intent, Outcome, Refusal } from "../../follow/stepping";
 import { suggest } from "../../follow/stepping";
@@ -35,6 +36,10 @@ export function Bench({ id }: { id: number }) {
   const making = useMemo(() => openMaking(id), [id]);
   useEffect(() => () => making.close(), [making]);
   const byKeys = useSignal(false);
+  useEffect(() => {
+    // Without an answer the maker works on as the page has it.
+    api.maker().then((kept) => (maker.value = kept), () => undefined);
+  }, []);
   useEffect(() => {
     const walked = (event: KeyboardEvent) => {
       if (event.key === "Tab") byKeys.value = true;
@@ -359,7 +364,8 @@ export function Bench({ id }: { id: number }) {
           state={state}
           close={close}
           take={(run) => {
-            move({ intent: "take" }, run);
+            // Chosen by hand: the order of work does not ask for another one in the same breath.
+            if (move({ intent: "take" }, run)) stayed.value = `${run}@${state.runs[run]?.at}`;
             close();
           }}
         />

@@ -69,7 +69,7 @@ export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: B
       place: course ? widestPlace(deepest, course) : [],
       fixed: HEAD + FOOT + GAPS + (run ? side * 1.5 : 0) + (columns === 2 ? 0 : LAST),
       drawn,
-      ring: columns === 2 || !course ? [0, 0] : [Math.min(most, row ? 90 : 124), most],
+      ring: columns === 2 || !course ? [0, 0] : [Math.min(most, row ? Math.max(90, width * 0.16) : Math.max(124, width * 0.28)), most],
       scale,
     },
     measure,

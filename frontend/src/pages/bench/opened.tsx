@@ -1,4 +1,4 @@
-import { GAP, handSize, NEAR, nearSize, TAIL } from "./fit";
+import { GAP, handSize, NEAR, nearSize, TAIL, together } from "./fit";
 import { measure } from "./measure";
 import type { Part } from "./sentence";
 
@@ -24,16 +24,19 @@ export function OpenedOut({ parts, done, hand, width, block }: Props) {
         const share = part.steps === 0 ? (part.state === "worked" ? 1 : 0) : (done - part.first) / part.steps;
         const worked = Math.max(0, Math.min(1, share));
         const size = part.state === "hand" ? handSize(part.head, hand, width, measure) : nearSize(part.head, hand, width, measure);
+        const small = { fontSize: `${hand * TAIL}px` };
+        const joined = together({ ...part, hand: part.state === "hand" }, hand, width, measure) > 0;
         return [
           <span key={`${part.first}.${i}`} class={`part ${part.state}`} style={{ fontSize: `${size}px` }}>
             {part.head}
+            {joined && <span style={small}> {part.tail}</span>}
             <svg class="under" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true" focusable="false">
               <path class="rest" d={WAVES[i % WAVES.length]} />
               <path class="worked" d={WAVES[i % WAVES.length]} style={{ clipPath: `inset(-10px ${(100 - worked * 100).toFixed(1)}% -10px 0)` }} />
             </svg>
           </span>,
-          part.tail && (
-            <span key={`${part.first}.${i}t`} class="tail" style={{ fontSize: `${hand * TAIL}px` }}>
+          part.tail && !joined && (
+            <span key={`${part.first}.${i}t`} class="tail" style={small}>
               {part.tail}
             </span>
           ),

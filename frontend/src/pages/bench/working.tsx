@@ -87,8 +87,9 @@ export function Working(props: Props) {
               <p class="place">
                 {placeLines(spot, course).map((line, i) => (
                   <>
-                    <span key={i}>{line}</span>
-                    {run?.[0] === line && <small>{run[1]}</small>}
+                    {i > 0 && <i class="said">, </i>}
+                    <span>{line}</span>
+                    {run?.[0] === line && [<i class="said">, </i>, <small>{run[1]}</small>]}
                   </>
                 ))}
               </p>

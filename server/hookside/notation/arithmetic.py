@@ -78,6 +78,8 @@ class Sum:
         self.first_chain = ground.chain > 0
         if ground.first and ground.chain:
             self.base = "chain"
+        elif ground.first and ground.there is None:
+            self.base = "start"
 
     def entry(self, key: str) -> Stitch:
         return self.own.get(key) or TABLE[key]
@@ -166,12 +168,15 @@ class Sum:
     def left(self) -> int | None:
         if self.base == "chain":
             return self.chain_left
-        if self.ground.there is None:
+        if self.ground.there is None or self.base == "start":
             return None
         return self.ground.there - self.result.uses
 
     def take(self, used: int, made: int) -> bool:
         """Accounts for stitches; True when they go into a chain (and so use none of the course below)."""
+        if self.base == "start":
+            self.result.makes += made
+            return True
         if self.base == "chain":
             if self.chain_left <= 0 and used > 0 and not (self.ground.first or self.ground.there is None) and self.ground.there:
                 self.base = "round"
@@ -299,7 +304,7 @@ class Sum:
             g = self.made(node, node.n, into, True)
             out.append(g)
             return
-        if node.base == "ring" or (self.base == "ring" and self.ground.first):
+        if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):
             n = node.n
             if node.fill:
                 done = self.amount(items, at, node.last, 1, entry.makes * node.per)
@@ -308,12 +313,12 @@ class Sum:
                     return
                 n = done[0]
             if not self.result.ring and node.base == "ring":
-                if not self.chain_size:
+                if not self.chain_size and node.base == "ring":
                     out.append(group("ring", 1, 0, 0, 1, None, None, None))
                 self.result.ring = True
                 self.base = "ring"
             self.result.makes += entry.makes * node.per * n
-            out.append(self.made(node, n, "ring", True))
+            out.append(self.made(node, n, "ring" if self.base == "ring" else None, True))
             return
         if node.base == "same" and self.result.uses == 0 and self.result.makes == 0 and self.base == "round" and self.ground.there and self.counted is None:
             # right after the join, "the same stitch" is the first one of the course below

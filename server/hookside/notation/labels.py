@@ -12,20 +12,20 @@ CourseKind = Literal["round", "row"]
 
 _KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
 _KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
-_JOINER = r"(?:\s*(?:-|to|thru|through|until|till)\s*|\s*(?:,\s*and|,|&|and|\+|/)\s*)"
-_NUMBERS = rf"(?P<numbers>\d{{1,4}}(?:{_JOINER}(?:{_KINDS}\.?\s*)?#?\d{{1,4}})*)"
+_ITEM = rf"\d{{1,4}}(?:\s*(?:-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
+_NUMBERS = rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*(?:{_KINDS}\.?\s*)?#?{_ITEM})*)"
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
 _END = r"(?P<end>\s*[:.)\]=]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
-LABEL = re.compile(rf"\b{_KIND}\s*\.?\s*(?:no\.?|#)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?", re.I)
-_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th)|" + "|".join(ORDINAL_WORDS) + ")"
+LABEL = re.compile(rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?", re.I)
+_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s+(?P<kind>rounds?|rnds?|rows?|rds?)\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
+    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?)\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d)\s*|\s+-+\s+))",
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s+-+\s+)|\t\s*|[ ]{{2,}})",
     re.I,
 )
 NEXT_LABEL = re.compile(
@@ -70,7 +70,7 @@ _MOST_COURSES = 5000
 def numbers_of(text: str) -> list[int]:
     """ "3, 5-7 and 9" -> 3 5 6 7 9."""
     found: list[int] = []
-    parts = re.findall(r"\d+|-|to|thru|through|until|till|,|&|and|\+|/", text.lower())
+    parts = re.findall(r"\d+|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
     span = False
     for part in parts:
         if part.isdigit():
@@ -81,7 +81,7 @@ def numbers_of(text: str) -> list[int]:
                 found.append(n)
             span = False
         else:
-            span = part in ("-", "to", "thru", "through", "until", "till")
+            span = part in ("-", "..", "to", "thru", "through", "until", "till")
     return found
 
 
@@ -113,6 +113,10 @@ def _label(text: str, match: re.Match[str]) -> Label | None:
 
 def at_line_start(text: str, at: int, end: int) -> Label | None:
     """The label that starts at `at`, in any style."""
+    if text[at : at + 1] in "([" and at + 1 < end:
+        inner = LABEL.match(text, at + 1, end)
+        if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
+            return _label(text, inner)
     match = LABEL.match(text, at, end)
     if match:
         if match["kind"].lower() == "r" and not match["stop"] and match.end("numbers") < end and text[match.end("numbers")] not in " (:.-)":
@@ -152,22 +156,39 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
     return Label(match.start(), match.end(), numbers, None, match["aside"] or "", match.start("aside") if match["aside"] else 0, explicit=False)
 
 
+_GOES_ON = re.compile(
+    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr\b|magic|sl\b|ss\b|with\b|using|make|join|change|single|double|half|treble|as\b|same|turn|bobble|sk\b|skip|miss|starting)",
+    re.I,
+)
+
+
 def within(text: str, at: int, end: int) -> list[Label]:
-    """Labels in the middle of a line: only plain ones, with a stop behind them and no word before that leads to a mention."""
+    """Labels in the middle of a line: no word before them that leads to a mention, and a sign that they start something."""
     found: list[Label] = []
-    for match in LABEL.finditer(text, at, end):
-        if match.start() == at:
+    matches = [(m, False) for m in LABEL.finditer(text, at, end)]
+    if re.search(r"\d(?:st|nd|rd|th)\s+(?:r|R)", text[at:end]):
+        matches.extend((m, True) for m in ORDINAL_LABEL.finditer(text, at, end))
+        matches.sort(key=lambda m: m[0].start())
+    for match, is_ordinal in matches:
+        if match.start() == at or (found and match.start() < found[-1].end):
             continue
         before = text[max(at, match.start() - 24) : match.start()]
-        if _NOT_BEFORE.search(before):
+        opened = before.rstrip()[-1:]
+        if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):
+            before = before.rstrip()[:-1]
+        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")):
             continue
         stop = match["stop"] or ""
-        ended = before.rstrip()[-1:] in ".)]!;:*>}?" or re.search(r"\d\s*$|\bsts?\s*$|\s{3,}$", before)
-        if ":" in stop or (ended and stop) or (before.rstrip()[-1:] in ")]" and match["numbers"] and not match["stop"] and len(match["kind"]) > 1):
-            label = _label(text, match)
+        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-" or re.search(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before)
+        goes_on = bool(_GOES_ON.match(text, match.end()))
+        if ":" in stop or (ended and (stop or goes_on)):
+            label = _ordinal(match) if is_ordinal else _label(text, match)
             if label:
+                if label.dash and not label.stopped and label.second is not None:
+                    pass
                 found.append(label)
     return found
 
 
-NUMBER_WITHIN = re.compile(r"(?<=[)\].;!])\s+(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>[.):](?:\s*[-:])?)(?=\s+[a-z(\[*\d])", re.I)
+FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
+NUMBER_WITHIN = re.compile(r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])", re.I)

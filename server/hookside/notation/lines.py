@@ -123,7 +123,16 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if not bare or len(bare) > 90:
         return None
     name, make = copies(bare)
-    clean = tidy_name(name)
+    if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
+        name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
+    turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)
+    if turned and make > 1:
+        name = turned["what"]
+    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*$", "", name)
+    if len(shorter.strip(" [(")) >= 2:
+        name = shorter
+    name = re.sub(r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+[a-z]+ yarn$", "", name.strip(" [](){}"), flags=re.I) or name
+    clean = tidy_name(name.strip(" []{}"))
     if not clean or not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean):
         return None
     words = re.findall(r"[A-Za-z']+", clean)

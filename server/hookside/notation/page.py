@@ -187,6 +187,9 @@ def clean(original: str) -> Page:
     text = original
     if "\r" in text:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
+    if "\t" in text:  # cells of a pasted table: number, words, count
+        text = re.sub(r"^(\s*\d{1,3})\t", r"\1:", text, flags=re.M)
+        text = re.sub(r"\t(?=[(\[]?\d{1,4}[)\]]?[ ]*$)", "=", text, flags=re.M)
     text = text.translate(_TABLE)
     is_html = False
     if "<" in text:

@@ -110,7 +110,7 @@ _OTHER_SIDE = re.compile(
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b(?:\s*(?:sts|stitches|loops|edge))?"
 )
 _JOIN = re.compile(
-    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|first|1st|beg(?:inning)?|starting|3rd|2nd|4th|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|first|1st|beg(?:inning)?|starting|(?:3rd|2nd|4th) (?:ch )?of|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
 )
 _JOIN_PART = re.compile(
     r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"
@@ -375,6 +375,8 @@ class Gatherer:
     # -- places ---------------------------------------------------------------------------------------------------
     def place(self, at: int) -> tuple[Place, int] | None:
         """The place that starts at token `at`, and the token after it."""
+        if at >= self.count:
+            return None
         here = at
         start = self.toks[at].start
         prep = False
@@ -1110,6 +1112,13 @@ class Gatherer:
         if self.word(here) in COURSE_WORDS:
             self.out.rounds = tok.value
             return here + 1
+        before, after = self.word(at - 1), self.word(here)
+        if not self.depth and self.out.chunks and here >= self.count - 1 and before in ("/", "~", "|", "_") and (after == before or not after):
+            self.counted(tok.value, tok.start, tok.end)
+            return here + 1
+        if not self.depth and not self.open_star and not self.is_noun(here) and not self.place(here) and (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE") or after not in (",", ";", ".", "")):
+            self.out.unknown.append((tok.start, tok.end))
+            return here
         self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
         if self.is_noun(here):
             here += 1
@@ -1203,6 +1212,10 @@ class Gatherer:
                 here += 1
             if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
                 return here  # "**": the mark at which a last repeat may stop
+            if not self.depth and not self.open_star and self.kind(here) == "number" and here == self.count - 1 and last in ("TIMES", "PLACE", "REPFROM"):
+                value = self.toks[here]
+                self.counted(value.value, value.start, value.end)
+                return here + 1
             counted = self.times(at)
             if counted and (last in ("CLOSE", "STARC") or (last in ("ST", "NA", "PLACE") and not self.open_star and self.kind(here) == "number" and not self._stitch_at(counted[1]))):
                 self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)

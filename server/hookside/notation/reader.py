@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hookside.notation import labels, lines, segments
-from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits
+from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group
 from hookside.notation.findings import finding, spell
 from hookside.notation.labels import CourseKind
 from hookside.notation.mending import Mend, mends
@@ -158,7 +158,7 @@ class Reader:
         """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
         own_names: dict[str, str] = {}
         for name, what in layout.abbreviations.items():
-            if not segments._short_name(name):
+            if not segments._short_name(name) or re.match(r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|t-?ch|nxt|ea|sm|pm|fo|col)\b", name, re.I):
                 continue
             known = named(name, self.terms)
             meant = named(what, self.terms) or named(re.split(r"[,(;]", what)[0], self.terms)
@@ -279,6 +279,7 @@ class PieceReader:
         self.by_label: dict[int, Todo] = {}
         self.todos: list[Todo | RawText] = []
         self.kind: CourseKind = "round"
+        self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
         stem = slug(piece.name)
         taken = reader.ids.get("/" + stem, 0) + 1
         reader.ids["/" + stem] = taken
@@ -376,7 +377,12 @@ class PieceReader:
         reader.see("tree", self.page.line(body_start), body, parsed.tree.failed or [repr(i) for i in parsed.tree.items])
         if not numbers:
             if raw.label is None and not _works(parsed) and not parsed.phrases.unknown:
-                self.todos.append(RawText(body_start, body_end))
+                if any(c.type == "MARK" and c.value[0] == "ring" for c in parsed.phrases.chunks):
+                    self.ring_ahead = True
+                    for clause in parsed.phrases.cues:
+                        self.todos.append(RawText(body_start + clause.start, body_start + clause.end))
+                else:
+                    self.todos.append(RawText(body_start, body_end))
                 return
             numbers = [0 if not last and not any(isinstance(t, Todo) for t in self.todos) else last + 1]
             if raw.label is None and parsed.phrases.rounds and parsed.phrases.rounds > 1 and last:
@@ -568,6 +574,8 @@ class PieceReader:
                 self.cues.text(item, course)
                 continue
             todo = item
+            if (todo.raw.label is None or todo.raw.label.relative) and below is not None and todo.label > below.label + 1:
+                todo.label = below.label + 1  # the courses before it were as many as it took, not as many as there might be
             if todo.until is not None:
                 if id(todo.raw) in until_met or there == todo.until:
                     until_met.add(id(todo.raw))
@@ -738,6 +746,10 @@ class PieceReader:
     def course(self, todo: Todo, taken: Chosen | None, ground: Ground, below: Todo | None, seen: dict[int, int]) -> Course:
         n = seen.get(todo.label, 0)
         seen[todo.label] = n + 1
+        if self.ring_ahead and taken is not None and not seen.get(-1):
+            seen[-1] = 1
+            if not any(isinstance(g, Group) and g.stitch == "ring" for g in taken.reading.body) and taken.reading.uses == 0:
+                taken.reading.body.insert(0, group("ring", 1, 0, 0, 1, None, None, None))
         suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
         ident = f"{self.slug}.{todo.label}{suffix}"
         reading = taken.reading if taken is not None else None

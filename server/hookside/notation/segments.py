@@ -111,12 +111,16 @@ class Cutter:
         """Would the line at `at` begin a course?"""
         begin = _BULLET.match(self.text, at, end)
         at = begin.end() if begin else at
-        if labels.at_line_start(self.text, at, end) or _FOUNDATION.match(self.text, at, end):
+        if labels.at_line_start(self.text, at, end) or self._founds(at, end):
             return True
         bare = labels.bare_number(self.text, at, end)
         if bare and self.stitchy(bare.end, end):
             return True
         return bool(_OPENERS.match(self.text, at, end)) and self.stitchy(at, end)
+
+    def _founds(self, at: int, end: int) -> bool:
+        match = _FOUNDATION.match(self.text, at, end)
+        return match is not None and not match[0].lower().lstrip().startswith("ch")
 
     def next_line(self, index: int) -> tuple[int, int] | None:
         for start, end in self.used_lines[index + 1 : index + 6]:
@@ -158,7 +162,7 @@ class Cutter:
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
         foundation = _FOUNDATION.match(self.text, at, end)
-        if foundation is not None and self.stitchy(foundation.end(), end):
+        if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)
         text = self.text[at:end]
         if text.count("|") >= 2 and not re.search(r"\d", text):
@@ -167,6 +171,10 @@ class Cutter:
         if section is not None:
             return self.open_section(section[0], at + section[1], end, text)
         inside = labels.within(self.text, at, end)
+        if not inside and end - at > 60 and self.section not in ("materials", "abbreviations"):
+            number = labels.FIRST_NUMBER.search(self.text, at, end)
+            if number and self.stitchy(number.end(), min(end, number.end() + 60)):
+                inside = [Label(number.start("n"), number.end(), [1], None, explicit=False)]
         if inside:
             return self.glued(at, inside, end, index)
         make = _MAKE_LINE.match(text)
@@ -316,7 +324,8 @@ class Cutter:
             tail = text[match.end() :]
             if not tail.strip():
                 continue
-            head = lines.heading(tail.strip(), True, True)
+            bare = tail.strip()
+            head = lines.heading(bare, True, True) or (lines.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None)
             if head is not None:
                 return start + match.end(), head
         return stop, None
@@ -395,11 +404,13 @@ class Cutter:
         if head is None:
             return None
         marked = bool(re.match(r"\s*#", text)) or bool(re.match(r"\s*#", self.text[at - 2 : at + 1])) or "**" in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
+        if self.section == "abbreviations" and not marked and _DEFINES.match(text) and re.search(r"[:=\-]\s*\w", text):
+            return None
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & lines.PARTS)
         if not self.out.title and not self.any_course and not self.out.pieces and self.section == "front" and not (leads and (known or head[1] > 1)):
             return None
-        if self.section in ("front", "materials", "abbreviations", "gauge", "hook", "notes", "yarn", "terms") and not leads and not (head[1] > 1) and not (marked and known):
+        if self.section in ("front", "materials", "abbreviations", "gauge", "hook", "notes", "yarn", "terms") and not leads and not (head[1] > 1 and self.section == "front") and not (marked and known):
             asks = following is not None and self._asks(*following) and self.any_course
             if not (known and self.section in ("notes", "front") and following is not None and (self.stitchy(*following) or asks)):
                 return None
@@ -512,6 +523,7 @@ class Cutter:
         self.course = None
 
 
+_BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 _PLAIN = frozenset("next each around stitch stitches from hook repeat times across last magic ring first work with back loops only round chain join turn same into".split())
 
 

@@ -19,7 +19,9 @@ export function deviceName(agent: string, narrowest: number, touch: boolean): st
 }
 
 function wire(): Wire {
-  const socket = io({ transports: ["websocket"], reconnectionDelay: 300, reconnectionDelayMax: 3000 });
+  // A line that opens and then says nothing is given up soon: on a home network an answer takes milliseconds.
+  const patience = { timeout: 4000, reconnectionDelay: 300, reconnectionDelayMax: 2000 };
+  const socket = io({ transports: ["websocket"], ...patience });
   return {
     get connected() {
       return socket.connected;

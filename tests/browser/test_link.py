@@ -1,0 +1,189 @@
+"""Moves on the way from a real browser's outbox to a real journal: waiting, resent, shared, disputed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+from pages import PHONE, TABLET, opened
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page, WebSocketRoute
+    from tests.conftest import LiveServer
+
+# Demo text without a cue in the first rounds.
+FLOAT = """Little Net Float
+US terms
+
+Float
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnd 4: sc in each st around (18)
+"""
+
+
+def begun(server: LiveServer) -> int:
+    _, pattern = server.api("POST", "/api/patterns", {"text": FLOAT, "terms": None})
+    status, making = server.api("POST", "/api/makings", {"pattern": pattern["id"], "order": {"kind": "one"}})
+    assert status == 200, making
+    return int(making["id"])
+
+
+def stitches(page: Page, n: int) -> None:
+    """Single stitches by key, slowly enough to be meant."""
+    for _ in range(n):
+        page.keyboard.press("s")
+        page.wait_for_timeout(200)
+
+
+def at(server: LiveServer, making: int) -> int:
+    """Where the journal has the only run."""
+    _, snapshot = server.api("GET", f"/api/makings/{making}")
+    return int(snapshot["state"]["runs"]["p1.c1"]["at"])
+
+
+def ready(page: Page) -> None:
+    expect(page.get_by_role("main")).to_contain_text("Round 1")
+
+
+def waits_for(page: Page, check: Callable[[], bool]) -> None:
+    """Until it is so, for ten seconds at most."""
+    for _ in range(200):
+        if check():
+            return
+        page.wait_for_timeout(50)
+    raise AssertionError("it did not come to be within ten seconds")
+
+
+class Cable:
+    """The line of one page, which can be pulled out while the rest of the house stays up."""
+
+    def __init__(self, page: Page) -> None:
+        self.whole = True
+        self.lines: list[WebSocketRoute] = []
+        page.route_web_socket(re.compile("/socket.io/"), self.plug)
+
+    def plug(self, line: WebSocketRoute) -> None:
+        if self.whole:
+            line.connect_to_server()
+            self.lines.append(line)
+        else:
+            line.close(code=4000)
+
+    def cut(self) -> None:
+        self.whole = False
+        for line in self.lines:
+            line.close(code=4000)
+        self.lines.clear()
+
+    def mend(self) -> None:
+        self.whole = True
+
+
+def test_moves_wait_while_the_server_is_gone_and_none_is_doubled(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        ready(page)
+        stitches(page, 2)
+        waits_for(page, lambda: at(server, making) > 0)
+        before = at(server, making)
+        server.kill()
+        stitches(page, 3)
+        expect(page.get_by_text("3 moves wait")).to_be_visible()
+        server.start()
+        waits_for(page, lambda: at(server, making) == before + 3)
+        expect(page.get_by_text("moves wait")).to_be_hidden()
+        stitches(page, 1)
+        waits_for(page, lambda: at(server, making) == before + 4)
+
+
+def test_moves_survive_a_closed_tab_and_go_out_from_any_page(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        ready(page)
+        server.stop()
+        stitches(page, 2)
+        expect(page.get_by_text("2 moves wait")).to_be_visible()
+        shelf = page.context.new_page()
+        page.close()
+        server.start()
+        shelf.goto(server.url)
+        waits_for(shelf, lambda: at(server, making) == 2)
+
+
+def test_two_devices_stay_in_step(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    address = f"{server.url}/#/bench/{making}"
+    with opened(chromium, address, PHONE) as phone, opened(chromium, address, TABLET) as tablet:
+        ready(phone)
+        ready(tablet)
+        stitches(phone, 3)
+        expect(tablet.get_by_role("main")).to_contain_text(re.compile("stitch 2 of 6"))
+        stitches(tablet, 1)
+        expect(phone.get_by_role("main")).to_contain_text(re.compile("stitch 3 of 6"))
+        assert at(server, making) == 4
+
+
+def test_where_two_devices_disagree_the_maker_is_asked(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    address = f"{server.url}/#/bench/{making}"
+    with opened(chromium, server.url, PHONE, away=True) as phone, opened(chromium, address, TABLET) as tablet:
+        cable = Cable(phone)
+        phone.goto(address)
+        phone.reload()
+        ready(phone)
+        ready(tablet)
+        cable.cut()
+        stitches(phone, 2)
+        expect(phone.get_by_text("2 moves wait")).to_be_visible()
+        stitches(tablet, 4)
+        waits_for(tablet, lambda: at(server, making) == 4)
+        cable.mend()
+        for page in (phone, tablet):
+            expect(page.get_by_text("Where is your marker?")).to_be_visible(timeout=20_000)
+        assert at(server, making) == 4
+        phone.wait_for_timeout(1000)  # the question is deaf at first, so that a tap meant for a stitch is no answer
+        phone.get_by_role("button", name=re.compile("stitch 1")).click()
+        for page in (phone, tablet):
+            expect(page.get_by_text("Where is your marker?")).to_be_hidden()
+        waits_for(phone, lambda: at(server, making) == 2)
+
+
+def test_a_browser_that_keeps_nothing_says_so_first_and_works(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, server.url) as page:
+        page.add_init_script(
+            "IDBFactory.prototype.open = () => { throw new DOMException('refused', 'SecurityError'); }"
+        )
+        page.goto(f"{server.url}/#/bench/{making}")
+        page.reload()
+        expect(page.get_by_role("alert")).to_contain_text("This browser will not keep anything")
+        page.get_by_role("button", name="I have seen it").click()
+        ready(page)
+        stitches(page, 2)
+        waits_for(page, lambda: at(server, making) == 2)
+
+
+def test_a_making_put_away_elsewhere_is_said_to_be_gone(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        ready(page)
+        server.api("DELETE", f"/api/makings/{making}")
+        server.restart()
+        expect(page.get_by_role("heading")).to_contain_text("not here any more")
+
+
+def test_nothing_of_the_page_comes_from_elsewhere(server: LiveServer, chromium: Browser) -> None:
+    """Nothing leaves the house: every address the page asks is the server's own."""
+    making = begun(server)
+    asked: list[Any] = []
+    with opened(chromium, server.url) as page:
+        page.on("request", lambda request: asked.append(request.url))
+        page.goto(f"{server.url}/#/bench/{making}")
+        page.reload()
+        ready(page)
+    assert asked
+    assert [url for url in asked if not url.startswith(server.url)] == []

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 import requests
 import socketio
+import websocket
 
 
 def test_joining_gives_the_snapshot_once(house: Any) -> None:
@@ -168,3 +169,17 @@ def test_polling_is_no_way_in(house: Any) -> None:
 
 def test_no_other_async_mode_slips_in(house: Any) -> None:
     assert house.socket.async_mode == "threading"
+
+
+FRAMES: list[str | bytes] = [
+    "", "9", "4", "42", "42{", "42[]", "42[1]", '42["join"', '42["join",{"making":1}', "42" + "[" * 200_000, "4" * 1000,
+    '42/gulls,["join",{}]', "40/gulls,", "41", '451-["moves",{"_placeholder":true,"num":0}]', "45" + "9" * 50 + "-[]",
+    "43" + "9" * 400 + "[]", "2probe", "1", "0{}", "\0\0\0", "ü" * 1000, b"", b"\xff\xfe\x00", b"x" * 10_000,
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("frame", FRAMES, ids=range(len(FRAMES)))
+def test_frames_of_no_protocol_harm_nobody_else(house: Any, frame: str | bytes) -> None:
+    stranger, tablet = house.device("stranger"), house.device()
+    stranger.wire.send(frame, websocket.ABNF.OPCODE_TEXT if isinstance(frame, str) else websocket.ABNF.OPCODE_BINARY)
+    assert tablet.join(house.begin())["ok"]

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Group, Node } from "../generated/pattern";
-import { itemsOf, legsWorked, lengthOf, makesOf, shapeOf } from "./marks";
+import { coreOf, itemsOf, legsWorked, lengthOf, makesOf, shapeOf } from "./marks";
 import { hookAngle, lay, legs, point } from "./ring";
 import { across, hookAcross, layRow } from "./row";
 import { partedThread, strandPath } from "./thread";
@@ -80,6 +80,16 @@ describe("what is drawn", () => {
     expect(legsWorked(plus, 2)).toBe(2);
     expect(legsWorked(minus, 0)).toBe(0);
     expect(legsWorked(minus, 1)).toBe(2);
+  });
+});
+
+describe("how a course begins in the middle", () => {
+  test("in a ring, round a chain, or on the rounds below", () => {
+    expect(coreOf([group("ring", 1, 0, 0, 1), sc(6)])).toEqual({ kind: "ring", steps: 1 });
+    expect(coreOf([group("ch", 9, 0, 0, 1), sc(8)])).toEqual({ kind: "chain", steps: 9 });
+    expect(coreOf([group("ch", 1, 0, 0, 1), sc(8)]).kind).toBe("rounds");
+    expect(coreOf([{ ...sc(1), into: "2nd ch from hook" }, sc(8)])).toEqual({ kind: "chain", steps: 0 });
+    expect(coreOf([repeat(6, sc(2), inc())]).kind).toBe("rounds");
   });
 });
 

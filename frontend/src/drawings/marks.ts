@@ -152,6 +152,8 @@ export interface Core {
 
 export function coreOf(body: readonly Node[]): Core {
   const [first] = body;
+  // "Sc in 2nd ch from hook": the chain was made before this course.
+  if (first?.type === "group" && first.into && /\bch\b.*\bhook\b/.test(first.into)) return { kind: "chain", steps: 0 };
   if (first?.type !== "group" || first.makes !== 0) return { kind: "rounds", steps: 0 };
   const steps = first.count * first.steps;
   if (first.stitch === "ring") return { kind: "ring", steps };

@@ -131,7 +131,7 @@ function heading(angle: number, hand: Hand): string {
 
 /** The chain in the middle of an oval, worked links filled. */
 function chain(links: number, done: number) {
-  const shown = Math.min(links, 12);
+  const shown = links === 0 ? 9 : Math.min(links, 12);
   const pitch = 88 / shown;
   return Array.from({ length: shown }, (_, i) => (
     <ellipse

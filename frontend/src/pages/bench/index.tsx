@@ -12,7 +12,7 @@ import { toShelf } from "../../route";
 import { useBox, useFont } from "./box";
 import "./bench.css";
 import { GotoSheet } from "./gotosheet";
-import { Halt } from "./halt";
+import { Halt, haltSizes } from "./halt";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { moreThan, placeSentence } from "./place";
@@ -238,14 +238,17 @@ export function Bench({ id }: { id: number }) {
     }
     if (mode === "finished") {
       const all = snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
+      const title = all ? "All finished" : `${copyName(piece)} is finished`;
+      const body = all
+        ? `${snapshot.title}: every piece is worked and every end is seen to. Put the hook down and look at it.`
+        : "Its last stitch is made and nothing waits. Take up another piece when you like.";
+      const size = haltSizes(title, body, box, 440);
       return (
         <section class="halt calm" aria-label="Finished">
           <div class="halt-words">
-            <h1>{all ? `${snapshot.title || "Everything"} is finished` : `${copyName(piece)} is finished`}</h1>
-            <p class="said-why">
-              {all
-                ? "Every piece is worked and every end is seen to. Put the hook down and look at it."
-                : "Its last stitch is made and nothing waits. Take up another piece when you like."}
+            <h1 style={{ fontSize: `${size.title}px` }}>{title}</h1>
+            <p class="said-why" style={{ fontSize: `${size.body}px` }}>
+              {body}
             </p>
           </div>
           <div class="halt-answers">
@@ -299,7 +302,7 @@ export function Bench({ id }: { id: number }) {
         <p class={sign ? "piece link" : "piece"}>{sign || (seen ? pieceName(seen) : "")}</p>
         <span class="voice-slot" data-slot="voice" />
         {snapshot && (
-          <span class="label" title={`stitches are named the ${snapshot.terms} way`}>
+          <span class="terms" title={`stitches are named the ${snapshot.terms} way`}>
             {snapshot.terms} terms
           </span>
         )}

@@ -2,7 +2,7 @@ import { lengthOf } from "../../drawings/marks";
 import { locate, stepOf } from "../../follow/place";
 import type { StrandCourse } from "../../generated/pattern";
 import type { Box } from "./box";
-import { lines, type Measure, type Opened, type Sizes, solve } from "./fit";
+import { lines, type Measure, type Opened, SENTENCE_LINE, type Sizes, solve } from "./fit";
 import { plainRun, widestPlace } from "./place";
 import type { Seen } from "./seen";
 import { type Fullness, openedOut, unbroken } from "./sentence";
@@ -23,6 +23,8 @@ export interface Plan extends Sizes {
   scale: number;
   /** Size of the small words beside the drawing. */
   side: number;
+  /** Height a pause may fill: that of the repeat, the place, and the drawing that makes way for it. */
+  pause: number;
 }
 
 /** Every state the opened repeat can have during a course, once each. */
@@ -60,6 +62,7 @@ export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: B
   const middle = course?.read ? locate(strand, stepOf(strand, course, Math.floor(lengthOf(course.body) / 2))) : seen.spot;
   const deepest = middle.repeats.length >= seen.spot.repeats.length ? middle : seen.spot;
   const run = course && plainRun(course);
+  const fixed = HEAD + FOOT + GAPS + (run ? side * 1.5 : 0) + (columns === 2 ? 0 : LAST);
   const sizes = solve(
     {
       width,
@@ -67,12 +70,14 @@ export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: B
       sentence: unbroken(sentence),
       opened: course ? openedStates(course, fullness) : [],
       place: course ? widestPlace(deepest, course) : [],
-      fixed: HEAD + FOOT + GAPS + (run ? side * 1.5 : 0) + (columns === 2 ? 0 : LAST),
+      fixed,
       drawn,
       ring: columns === 2 || !course ? [0, 0] : [Math.min(most, row ? Math.max(90, width * 0.16) : Math.max(124, width * 0.28)), most],
       scale,
     },
     measure,
   );
-  return { ...sizes, columns, width, scale, side };
+  const above = lines(unbroken(sentence), sizes.sentence, width, measure) * sizes.sentence * SENTENCE_LINE;
+  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width)));
+  return { ...sizes, columns, width, scale, side, pause };
 }

@@ -1,4 +1,4 @@
-import type { CueKind, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
+import type { CueKind, Strand, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
 import type { Spot } from "../../follow/place";
 import { courseName } from "./sentence";
 
@@ -12,7 +12,9 @@ export function placeLines(spot: Spot, course: StrandCourse): string[] {
   if (spot.repeat) lines.push(outer ? `in it ${spot.repeat.i} of ${spot.repeat.n}` : `repeat ${spot.repeat.i} of ${spot.repeat.n}`);
   const run = plainRun(course);
   if (run) lines.push(run[0]);
-  if (spot.of !== null) lines.push(`stitch ${spot.stitch} of ${spot.of}`);
+  // A foundation chain makes no stitches: its chains are counted.
+  if (spot.of === 0 && spot.group?.stitch === "ch") lines.push(`chain ${spot.group_step} of ${spot.group_length}`);
+  else if (spot.of) lines.push(`stitch ${spot.stitch} of ${spot.of}`);
   return lines;
 }
 
@@ -75,14 +77,20 @@ export function deed(cue: Pick<StrandCue, "kind">, terms: Terms): string {
 
 export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-/** "stuff in 4 rounds", "change colour after this round", "put the eyes in in 12 stitches". */
-export function cueAhead(spot: Spot, cues: readonly StrandCue[], terms: Terms, kind: "round" | "row"): string | null {
+/** "stuff in 4 rounds", "stuff after this round", "change colour in the next round", "fasten off in 12 stitches". */
+export function cueAhead(spot: Spot, strand: Strand): string | null {
   const next = spot.next_cue;
-  const cue = next && cues.find((c) => c.address === next.address);
+  const cue = next && strand.cues.find((c) => c.address === next.address);
   if (!next || !cue) return null;
-  const what = deed(cue, terms);
+  const what = deed(cue, strand.terms);
+  const course = spot.course === null ? undefined : strand.courses[spot.course];
+  const kind = course?.kind ?? "round";
   if (next.distance_courses > 1) return `${what} in ${next.distance_courses} ${kind}s`;
-  if (next.distance_courses === 1) return `${what} after this ${kind}`;
+  if (next.distance_courses === 1) {
+    const behind = strand.courses[(spot.course ?? 0) + 1];
+    const within = behind !== undefined && cue.step > behind.first && cue.step < behind.end;
+    return within ? `${what} in the next ${kind}` : `${what} after this ${kind}`;
+  }
   if (next.distance_stitches > 0) return `${what} in ${stitches(next.distance_stitches)}`;
   return `${what} next`;
 }
@@ -92,7 +100,7 @@ export function lastCourse(courses: readonly StrandCourse[], index: number | nul
   const course = courses[(index ?? courses.length) - 1];
   if (!course) return null;
   const made = counts[course.id] ?? course.makes;
-  return made === null ? `${courseName(course)} is done` : `${courseName(course)} made ${made}`;
+  return made === null || made === 0 ? `${courseName(course)} is done` : `${courseName(course)} made ${made}`;
 }
 
 /**

@@ -38,12 +38,18 @@ describe("the place in words", () => {
   });
 
   test("what comes, with its distance", () => {
-    const ahead = (at: number) => cueAhead(locate(strand, at), strand.cues, "US", "round");
+    const ahead = (at: number) => cueAhead(locate(strand, at), strand);
     expect(ahead(0)).toBe("change color in 2 rounds");
     expect(ahead(two.first + 2)).toBe("change color after this round");
     expect(ahead(three.first)).toBe("stuff in 2 rounds");
     expect(ahead(six.first)).toBeNull();
-    expect(cueAhead(locate(strand, 0), strand.cues, "UK", "round")).toBe("change colour in 2 rounds");
+    // A cue before the last stitch of the round that follows is not "after this round".
+    const [pause] = strand.cues;
+    if (!pause) throw new Error("a pause was told");
+    const within = { ...strand, cues: [{ ...pause, step: two.end - 1 }] };
+    within.courses = strand.courses.map((c, i) => (i === 1 ? { ...c, end: c.end + 1 } : c));
+    expect(cueAhead(locate(within, 2), within)).toBe("change color in the next round");
+    expect(cueAhead(locate(strand, 0), { ...strand, terms: "UK" })).toBe("change colour in 2 rounds");
   });
 
   test("the course before, typed counts included", () => {

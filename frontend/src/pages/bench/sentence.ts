@@ -6,9 +6,9 @@ export type Fullness = "short" | "full";
 export const chosen = (words: Words, fullness: Fullness): string =>
   fullness === "full" ? words.full || words.short : words.short;
 
-/** "Round 11", "Row 4"; a course without a number of its own is "The first round". */
-export function courseName(course: Pick<StrandCourse, "kind" | "label">): string {
-  if (course.label === "0") return course.kind === "row" ? "The start" : "First round";
+/** "Round 11", "Row 4"; a chain to work into has no number, nor has a first round that is only described. */
+export function courseName(course: { kind: "round" | "row"; label: string; makes?: number | null }): string {
+  if (course.label === "0") return course.kind === "row" || course.makes === 0 ? "The start" : "First round";
   return `${course.kind === "row" ? "Row" : "Round"} ${course.label}`;
 }
 
@@ -37,7 +37,7 @@ export function parted(text: string): { head: string; tail: string } {
 export function sentenceOf(course: StrandCourse, fullness: Fullness): string {
   const said = chosen(course.words, fullness) || course.body.map((n) => nodeText(n, fullness)).join(", ") || course.text;
   const named = /^(the start|first round|round|row|rounds|rows)\b/i.test(said) ? said : `${courseName(course)}: ${said}`;
-  if (course.makes === null || /\d+ stitch(es)?\W*$/.test(named)) return named;
+  if (!course.makes || /\d+ stitch(es)?\W*$/.test(named)) return named;
   return `${named.replace(/[.,]$/, "")}, ${course.makes} ${course.makes === 1 ? "stitch" : "stitches"}`;
 }
 

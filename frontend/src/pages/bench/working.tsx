@@ -32,7 +32,7 @@ export function Working(props: Props) {
   const { course, spot } = seen;
   const sentence = course ? sentenceOf(course, fullness) : pieceName(seen);
   const kind = course?.kind ?? "round";
-  const ahead = cueAhead(spot, seen.strand.cues, seen.strand.terms, kind);
+  const ahead = cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const longest = seen.strand.cues.reduce((l, c) => (c.weight === "whisper" && whisperText(c).length > l.length ? whisperText(c) : l), "");
   const plan = useMemo(
@@ -79,7 +79,7 @@ export function Working(props: Props) {
           </div>
         )}
         {pause ? (
-          <Pause cue={pause} plan={plan} room={roomFor(plan)} />
+          <Pause cue={pause} plan={plan} room={plan.pause} />
         ) : (
           <>
             <OpenedOut parts={parts} done={seen.done} hand={plan.hand} width={plan.width} block={plan.block} />
@@ -127,9 +127,6 @@ export function Working(props: Props) {
     </div>
   );
 }
-
-/** What the pause may fill: the place of the repeat, of the place's two lines, and of the drawing that makes way for it. */
-const roomFor = (plan: Plan): number => plan.block + 2 * plan.place * 1.14 + (plan.columns === 1 ? plan.ring : 0);
 
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
 function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }) {

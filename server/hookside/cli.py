@@ -13,6 +13,7 @@ from hookside import __version__
 from hookside.pattern import Course, Cue, Finding, Pattern, Piece, Terms
 
 LARGEST_TEXT = 256 * 1024  # bytes
+WIDEST = 160  # letters of a course in the listing
 
 # Commands that live in other rooms, imported when they are asked for: reading a pattern needs no web server.
 _ELSEWHERE = {"serve": ("hookside.web.serve", "serve")}
@@ -39,7 +40,7 @@ def main() -> None:
     """Reads a written crochet pattern and follows the hook through it."""
 
 
-@main.command("compile")
+@main.command("compile", short_help="Read a pattern: rounds, rows, counts, where to look.")
 @click.argument("file", metavar="FILE")
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form instead of a listing.")
 @click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
@@ -163,6 +164,7 @@ def _piece_lines(piece: Piece) -> list[str]:
 def _course_line(course: Course) -> str:
     used, made, printed = (("-" if n is None else str(n)) for n in (course.uses, course.makes, course.declared))
     words = course.words.short if course.read else f"as written: {course.text}"
+    words = words if len(words) <= WIDEST else words[: WIDEST - 2] + " …"
     return f"  {course.kind + ' ' + course.label:<10} {used:>5} {made:>5} {printed:>7}   {words}"
 
 

@@ -72,6 +72,18 @@ def test_a_mistake_ends_with_1_and_is_shown_in_the_text(tmp_path: Path) -> None:
     assert 4 <= caret.index("^") < len(lines[at + 1])
 
 
+def test_a_course_without_end_does_not_fill_the_screen() -> None:
+    code, out, _ = run("-", given=f"Rnd 1: 6 sc in a magic ring (6)\nRnd 2: work {'as the tide goes, ' * 200}(6)\n")
+    assert code in (0, 1)
+    assert max(len(line) for line in out.splitlines()) < 500
+
+
+def test_nothing_at_all_can_not_be_followed() -> None:
+    code, out, _ = run("-", given="")
+    assert code == 1
+    assert out.splitlines()[-1] == "This can't be followed yet: look at the lines above."
+
+
 def test_the_stable_form(buoy: str) -> None:
     """The fields other programs lean on, by name."""
     code, out, _ = run(buoy, "--json")

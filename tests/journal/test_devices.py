@@ -84,9 +84,16 @@ class Devices(RuleBasedStateMachine):
         kind=st.sampled_from(["next"] * 6 + ["back", "undo", "goto", "rip", "take", "count", "done"]),
         unit=st.sampled_from(["stitch", "group", "repeat", "round"]),
         number=st.integers(0, 60),
+        at_once=st.sampled_from([True, True, False]),
     )
-    def tap(self, device: str, run: str, kind: str, unit: str, number: int) -> None:
+    def tap(self, device: str, run: str, kind: str, unit: str, number: int, at_once: bool) -> None:
+        self.make(device, run, kind, unit, number, at_once)
+
+    def make(self, device: str, run: str, kind: str, unit: str, number: int, at_once: bool) -> None:
+        """A move on one page; mostly it is told of the others' before, and sends its own at once."""
         page = self.pages[device]
+        if at_once and page.online and not page.waiting:
+            page.join(self.journal, self.making)
         now = page.visible(self.strands).runs[run]
         strand = self.strands[now.strand]
         intent: dict[str, Any] = {"intent": kind}
@@ -110,7 +117,19 @@ class Devices(RuleBasedStateMachine):
              "strand": RUNS[run], "base": page.head, **intent, **({} if page.online else {"backlog": True})}
         )  # fmt: skip
 
+        if at_once:
+            self.send(device, 500, True)
+
+    @rule(device=st.sampled_from(DEVICES), taps=st.integers(1, 8), unit=st.sampled_from(["stitch", "repeat", "round"]))
+    def work_on(self, device: str, taps: int, unit: str) -> None:
+        """Several moves onwards in a row, as one works."""
+        for _ in range(taps):
+            self.make(device, "p3.c1", "next", unit, 12, True)
+
     @rule(device=st.sampled_from(DEVICES), most=st.integers(1, 6), answered=st.sampled_from([True, True, False]))
+    def some_arrive(self, device: str, most: int, answered: bool) -> None:
+        self.send(device, most, answered)
+
     def send(self, device: str, most: int, answered: bool) -> None:
         """What waits goes out, in its order; the answer may be lost on its way."""
         page = self.pages[device]
@@ -129,24 +148,20 @@ class Devices(RuleBasedStateMachine):
             assert answer["id"] == move["id"]
             assert self.answers.setdefault(move["id"], answer) == answer, "the same move, another answer"
 
-    @rule(device=st.sampled_from(DEVICES))
-    def look_up(self, device: str) -> None:
+    @rule(
+        what=st.sampled_from(["joins", "link", "a second", "six seconds", "restart"]), device=st.sampled_from(DEVICES)
+    )
+    def meanwhile(self, what: str, device: str) -> None:
         page = self.pages[device]
-        if page.online:
+        if what == "joins" and page.online:
             page.join(self.journal, self.making)
-
-    @rule(device=st.sampled_from(DEVICES))
-    def link_changes(self, device: str) -> None:
-        self.pages[device].online = not self.pages[device].online
-
-    @rule(seconds=st.sampled_from([0.1, 1.0, 6.0]))
-    def time_passes(self, seconds: float) -> None:
-        self.now += seconds
-
-    @rule()
-    def restart(self) -> None:
-        self.journal.close()
-        self.journal = Journal.open(self.room / "house")
+        elif what == "link":
+            page.online = not page.online
+        elif what == "restart":
+            self.journal.close()
+            self.journal = Journal.open(self.room / "house")
+        else:
+            self.now += 6.0 if what == "six seconds" else 1.0
 
     @rule(data=st.data())
     @precondition(lambda self: self.answers)
@@ -160,10 +175,12 @@ class Devices(RuleBasedStateMachine):
         assert self.journal.snapshot(self.making) == before
 
     @rule(device=st.sampled_from(DEVICES), data=st.data())
+    @precondition(lambda self: self.journal._standings and self.journal._standings[1].asides)
     def settle(self, device: str, data: st.DataObject) -> None:
         snapshot = self.journal.snapshot(self.making)
         page = self.pages[device]
-        if not snapshot or not snapshot["asides"] or not page.online:
+        assert snapshot is not None
+        if not page.online:
             return
         asked = data.draw(st.sampled_from(snapshot["asides"]))
         to = data.draw(st.sampled_from([asked["to"], snapshot["state"]["runs"][asked["run"]]["at"]]))
@@ -208,4 +225,4 @@ class Devices(RuleBasedStateMachine):
 
 
 TestDevices = Devices.TestCase
-TestDevices.settings = settings(max_examples=25, stateful_step_count=40, deadline=None)
+TestDevices.settings = settings(max_examples=25, stateful_step_count=50, deadline=None)

@@ -98,6 +98,8 @@ class Devices(RuleBasedStateMachine):
         strand = self.strands[now.strand]
         intent: dict[str, Any] = {"intent": kind}
         cue, unread = strand.cue_at.get(now.at), strand.unread_at.get(now.at)
+        if kind == "next" and now.at == strand.length:
+            kind, intent["intent"] = "rip", "rip"  # finished: some of it again
         if kind in ("next", "back"):
             intent["unit"] = unit
             if kind == "next" and (unread or (cue and cue.weight == "stop")):
@@ -120,7 +122,7 @@ class Devices(RuleBasedStateMachine):
         if at_once:
             self.send(device, 500, True)
 
-    @rule(device=st.sampled_from(DEVICES), taps=st.integers(1, 8), unit=st.sampled_from(["stitch", "repeat", "round"]))
+    @rule(device=st.sampled_from(DEVICES), taps=st.integers(1, 6), unit=st.sampled_from(["stitch", "repeat", "round"]))
     def work_on(self, device: str, taps: int, unit: str) -> None:
         """Several moves onwards in a row, as one works."""
         for _ in range(taps):
@@ -148,10 +150,8 @@ class Devices(RuleBasedStateMachine):
             assert answer["id"] == move["id"]
             assert self.answers.setdefault(move["id"], answer) == answer, "the same move, another answer"
 
-    @rule(
-        what=st.sampled_from(["joins", "link", "a second", "six seconds", "restart"]), device=st.sampled_from(DEVICES)
-    )
-    def meanwhile(self, what: str, device: str) -> None:
+    @rule(device=st.sampled_from(DEVICES), what=st.sampled_from(["joins", "link", "1 s", "6 s", "restart"]))
+    def meanwhile(self, device: str, what: str) -> None:
         page = self.pages[device]
         if what == "joins" and page.online:
             page.join(self.journal, self.making)
@@ -161,7 +161,7 @@ class Devices(RuleBasedStateMachine):
             self.journal.close()
             self.journal = Journal.open(self.room / "house")
         else:
-            self.now += 6.0 if what == "six seconds" else 1.0
+            self.now += 6.0 if what == "6 s" else 1.0
 
     @rule(data=st.data())
     @precondition(lambda self: self.answers)

@@ -123,6 +123,8 @@ def test_nothing_is_lost_on_reload(server: LiveServer, chromium: Browser) -> Non
         look_at_rounds(page)
         expect(page.get_by_role("heading", name="Float make 2")).to_be_visible()
         assert words(page) == BUOY
+        page.get_by_role("link", name="Shelf").click()
+        expect(page.get_by_role("link", name="Paste a pattern")).to_contain_text("is still here")
 
 
 def test_another_reading_of_the_terms(server: LiveServer, chromium: Browser) -> None:
@@ -194,6 +196,7 @@ def test_a_course_leads_to_its_line_and_a_line_to_its_course(server: LiveServer,
         course(page, "Round 5").click()
         page.get_by_role("button", name="line 10").click()
         expect(page.get_by_label("The pattern as text")).to_be_focused()
+        expect(page.locator(".paper .opened")).to_have_text("Rnd 5: (sc, dec) x 6 (12)")
         chosen = page.evaluate("() => { const a = document.activeElement;"
                                " return a.value.slice(a.selectionStart, a.selectionEnd); }")
         assert chosen == "Rnd 5: (sc, dec) x 6 (12)"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gzip
 import re
 from typing import TYPE_CHECKING, Any
 
@@ -130,3 +131,12 @@ def test_room_for_fingers_and_for_large_letters(server: LiveServer, chromium: Br
         page.evaluate("document.documentElement.style.fontSize = '200%'")
         assert overflow(page) <= 0
         expect(page.get_by_role("link", name="Resume")).to_be_visible()
+
+
+def test_the_page_is_light() -> None:
+    """Script and style of the whole page, bench included, stay under 90 kB squeezed."""
+    from hookside.config import static_folder
+
+    parts = [p for p in (static_folder() / "assets").iterdir() if p.suffix in (".js", ".css")]
+    assert len(parts) >= 4
+    assert sum(len(gzip.compress(p.read_bytes(), mtime=0)) for p in parts) < 90_000

@@ -78,7 +78,7 @@ function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } &
         ))}
       </li>
       {stretch.cues.map((c) => (
-        <CueRead key={c.address} cue={c} />
+        <CueRead key={c.address} cue={c} inside={stretch.courses.at(-1)} />
       ))}
     </>
   );
@@ -93,13 +93,14 @@ function Count({ unit, n, differs = false }: { unit: string; n: number | null; d
   );
 }
 
-function CueRead({ cue }: { cue: Cue }) {
-  const inside = cue.at === null ? "" : `after ${cue.at} ${cue.at === 1 ? "stitch" : "stitches"}: `;
+function CueRead({ cue, inside }: { cue: Cue; inside?: Course | undefined }) {
+  const stitches = `${cue.at} ${cue.at === 1 ? "stitch" : "stitches"}`;
+  const where = cue.at === null || !inside ? "" : `In ${inside.kind} ${inside.label}, after ${stitches}: `;
   return (
     <li class={`cue ${cue.weight}`}>
       <span class="knot" aria-hidden="true" />
       <span>
-        {inside}
+        {where}
         {cue.words.short || cue.text}
         {cue.basis === "worked out" && <span class="basis"> (worked out by Hookside)</span>}
         {cue.weight === "stop" && <span class="said"> The work stops here until you say done.</span>}

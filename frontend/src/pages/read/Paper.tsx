@@ -1,30 +1,43 @@
-import type { RefObject } from "preact";
+import type { ComponentChild, RefObject } from "preact";
 import type { Desk } from "./desk";
-import { marks } from "./text";
+import { lineMap, lineRange, marks } from "./text";
 
 interface Props {
   desk: Desk;
   area: RefObject<HTMLTextAreaElement | null>;
+  /** Line of the course that is opened on the other side, as it was read. */
+  opened: number | null;
   pasted: () => void;
   /** The line the maker put the cursor on, from 1. */
   pointed: (line: number) => void;
 }
 
 /** The pattern as text. Findings are underlined behind the words; the words stay the browser's own to edit. */
-export function Paper({ desk, area, pasted, pointed }: Props) {
+export function Paper({ desk, area, opened, pasted, pointed }: Props) {
   const text = desk.text.value;
   const read = desk.read.value;
   const found = read ? marks(read.text, text, read.pattern.findings) : [];
-  const under: preact.ComponentChild[] = [];
-  let at = 0;
-  for (const m of found) {
-    under.push(text.slice(at, m.start), <mark class={m.severity}>{text.slice(m.start, m.end)}</mark>);
-    at = m.end;
-  }
-  under.push(text.slice(at), "\n");
+  const line = read && opened !== null ? lineMap(read.text, text)(opened) : null;
+  const [from, to] = line === null ? [text.length, text.length] : lineRange(text, line);
+  const words = (start: number, end: number) => {
+    const shown: ComponentChild[] = [];
+    let at = start;
+    for (const m of found) {
+      if (m.start < start || m.start >= end) continue;
+      shown.push(text.slice(at, m.start), <mark class={m.severity}>{text.slice(m.start, m.end)}</mark>);
+      at = m.end;
+    }
+    shown.push(text.slice(at, end));
+    return shown;
+  };
   return (
     <div class="paper">
-      <pre aria-hidden="true">{under}</pre>
+      <pre aria-hidden="true">
+        {words(0, from)}
+        {from < to && <span class="opened">{words(from, to)}</span>}
+        {words(to, text.length)}
+        {"\n"}
+      </pre>
       <textarea
         ref={area}
         aria-label="The pattern as text"

@@ -36,6 +36,7 @@ export function Read({ id }: { id: string | null }) {
   }, [title]);
 
   const courses = pattern?.pieces.reduce((n, p) => n + p.courses.length, 0) ?? 0;
+  const rows = courses > 0 && (pattern?.pieces.every((p) => p.courses.every((c) => c.kind === "row")) ?? false);
   const broken = pattern?.findings.some((f) => f.severity === "error") ?? false;
   const loose = pattern?.findings.filter((f) => f.course_id === null) ?? [];
   const notes = loose.filter((f) => f.severity === "note");
@@ -60,6 +61,10 @@ export function Read({ id }: { id: string | null }) {
 
   // Typing must not draw every round again: they change with the reading only.
   const opened = open.value;
+  const openedLine = pattern?.pieces.flatMap((p) => p.courses).find((c) => c.id === opened)?.line ?? null;
+  useEffect(() => {
+    area.current?.parentElement?.querySelector(".opened")?.scrollIntoView({ block: "nearest" });
+  }, [opened]);
   const pieces = useMemo(
     () =>
       pattern?.pieces.map((piece, i) => (
@@ -120,7 +125,7 @@ export function Read({ id }: { id: string | null }) {
         </a>
         <div class="views" role="group" aria-label="What to look at">
           <button type="button" class="word" aria-pressed={view.value === "courses"} onClick={() => (view.value = "courses")}>
-            Rounds
+            {rows ? "Rows" : "Rounds"}
           </button>
           <button type="button" class="word" aria-pressed={view.value === "text"} onClick={() => (view.value = "text")}>
             Text
@@ -150,6 +155,7 @@ export function Read({ id }: { id: string | null }) {
         <Paper
           desk={desk}
           area={area}
+          opened={openedLine}
           pasted={() => {
             view.value = "courses";
           }}

@@ -5,6 +5,7 @@ import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern }
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
 import { toBench, toRead } from "../../route";
+import { draft } from "../read/draft";
 import { Likes } from "./Likes";
 import { copyName, extent, looked, recap } from "./recap";
 
@@ -122,7 +123,11 @@ function Paste() {
   return (
     <a class="paste" href={toRead(null)}>
       <strong>Paste a pattern</strong>
-      <span class="soft">As the designer wrote it. Hookside counts every round before you begin.</span>
+      <span class="soft">
+        {draft(null)
+          ? "The one you were writing is still here."
+          : "As the designer wrote it. Hookside counts every round before you begin."}
+      </span>
     </a>
   );
 }

@@ -82,7 +82,9 @@ def lay(name: str, items: list[Round | Cue]) -> Strand:
         last, met, first = item.label, 0, at
         own = length(item.body) if item.read else 1
         waiting = list(item.cues)
-        for offset in range(own + 1):
+        if not waiting:
+            at += own
+        for offset in range(own + 1 if waiting else 0):
             found = reach(item.body, offset)
             made = makes(item.body) if found is None else found.made
             while waiting and waiting[0].at is not None and waiting[0].at <= made and (item.read or offset):

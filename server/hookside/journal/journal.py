@@ -75,6 +75,7 @@ class Journal:
         self.wall = wall
         self._lock = threading.RLock()
         self._standings: dict[int, Standing] = {}
+        self._strands_shown: dict[str, dict[str, Any]] = {}
 
     @classmethod
     def open(cls, folder: Path, wall: Callable[[], str] = utc_now) -> Journal:
@@ -189,9 +190,15 @@ class Journal:
             "terms": standing.terms,
             "runs": standing.runs,
             "state": shown(standing.state),
-            "strands": {id: strand.model_dump(mode="json") for id, strand in standing.strands.items()},
+            "strands": {id: self._shown(strand) for id, strand in standing.strands.items()},
             "asides": asides,
         }
+
+    def _shown(self, strand: Strand) -> dict[str, Any]:
+        """A strand as devices get it. It never changes, so this is worked out once."""
+        if strand.id not in self._strands_shown:
+            self._strands_shown[strand.id] = strand.model_dump(mode="json")
+        return self._strands_shown[strand.id]
 
     def put_away(self, making: int) -> None:
         """Take a making off the shelf. Its rows stay; moves for it are kept and answered "gone"."""

@@ -511,6 +511,59 @@ def test_resumed_after_a_restart_at_the_same_stitch(server: LiveServer, chromium
         expect(place(page)).to_contain_text("stitch 9 of 24")
 
 
+def test_moves_wait_while_nobody_answers(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        at_bench(page)
+        go_to(page, "Round 4")
+        page.wait_for_timeout(300)
+        server.stop()
+        touch(page)
+        touch(page)
+        expect(place(page)).to_contain_text("stitch 8 of 24")
+        expect(page.locator(".head")).to_contain_text("2 moves wait")
+        server.start()
+        expect(page.locator(".head")).not_to_contain_text("wait", timeout=20_000)
+    _, snapshot = server.api("GET", f"/api/makings/{making}")
+    run = snapshot["state"]["runs"]["p1.c1"]
+    course = next(c for c in snapshot["strands"][run["strand"]]["courses"] if c["label"] == "4")
+    assert run["at"] == course["first"] + 8
+
+
+def test_two_devices_that_disagree_are_settled_by_one_touch(server: LiveServer, chromium: Browser) -> None:
+    from socketio import SimpleClient
+
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        _, early = server.api("GET", f"/api/makings/{making}")
+        strand = early["strands"][early["state"]["runs"]["p1.c1"]["strand"]]
+        go_to(page, "Round 4", 5)
+        page.keyboard.press("s")
+        expect(place(page)).to_contain_text("stitch 6 of 24")
+        page.wait_for_timeout(400)
+        # A phone that had been away tells where it went from a place that was left long ago.
+        course = next(c for c in strand["courses"] if c["label"] == "3")
+        late = {
+            "id": f"{7:032x}", "device": "e" * 32, "device_seq": 1, "making": making, "run": "p1.c1",
+            "strand": strand["id"], "base": early["head"], "intent": "goto", "to": course["first"] + 7, "backlog": True,
+        }  # fmt: skip
+        with SimpleClient() as line:
+            line.connect(server.url, transports=["websocket"])
+            known = {"making": making, "device": "e" * 32, "device_name": "phone", "epoch": early["epoch"], "head": 0}
+            line.call("join", known, timeout=10)
+            answer = line.call("moves", {"epoch": early["epoch"], "moves": [late]}, timeout=10)
+        assert answer["answers"][0]["kind"] == "aside", answer
+        expect(heading(page)).to_have_text("Where is your marker?")
+        asked = page.locator(".halt.waits")
+        expect(asked).to_contain_text("phone says round 3, stitch 7")
+        expect(asked).to_contain_text("round 4, stitch 6")
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        page.get_by_role("button", name="round 3, stitch 7").click()
+        expect(heading(page)).to_contain_text("Round 3")
+        expect(place(page)).to_contain_text("stitch 7 of 18")
+
+
 def test_the_bench_is_heard_as_well_as_seen(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, FLOAT)
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:

@@ -50,6 +50,12 @@ describe("sizes on a phone 390 px wide", () => {
     }
   });
 
+  test("an amount and its stitch keep to one line, however many there are", () => {
+    const sentence = "Round\u00a0101: 1200\u00a0stitches";
+    const { sentence: size } = solve({ ...phone, sentence }, even);
+    for (const chunk of sentence.split(" ")) expect(even(chunk, false) * size).toBeLessThanOrEqual(phone.width + 0.01);
+  });
+
   test("what it calls fitting does fit", () => {
     for (const height of [560, 640, 720, 844, 932]) {
       const s = solve({ ...phone, height }, even);

@@ -159,6 +159,8 @@ export function solve(ask: Ask, measure: Measure): Sizes {
   const most = { text: (FAR_CAP / CAP) * ask.scale + 0.2, hand: (HAND_CAP / CAP) * ask.scale + 0.5 };
   const least = { text: 17, place: 24, hand: 44 };
 
+  // What must not be broken must fit on a line by itself.
+  const widest = Math.max(0.1, ...ask.sentence.split(" ").map((chunk) => measure(chunk, false)));
   const block = (hand: number) => Math.max(0, ...ask.opened.map((o) => openedHeight(o, hand, ask.width, measure)));
   const sentenceHeight = (size: number) => lines(ask.sentence, size, ask.width, measure) * size * SENTENCE_LINE;
   const placeHeight = (size: number) =>
@@ -170,7 +172,7 @@ export function solve(ask: Ask, measure: Measure): Sizes {
   const at = (ring: number, text: number, hand: number): Tried => {
     const size = between(least.hand, most.hand, hand);
     return {
-      sentence: between(least.text, most.text, text),
+      sentence: Math.min(between(least.text, most.text, text), ask.width / widest),
       place: placeSize(ask.place, between(least.place, most.text, text), ask.width, measure),
       hand: size,
       ring: between(ask.ring[0], ask.ring[1], ring),

@@ -161,7 +161,7 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         expect(page.locator(".part.hand")).to_have_text("2 sc")
         expect(page.locator(".near")).to_contain_text("Round 3 made 18")
         expect(page.locator(".near .ahead")).to_have_text("change color in 2 rounds")
-        expect(page.locator(".terms")).to_have_text("US terms")
+        expect(page.locator(".sewn")).to_have_text("US terms")
         expect(page.get_by_text("seen from outside")).to_be_visible()
         touch(page)
         touch(page)
@@ -170,8 +170,8 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         page.keyboard.press("s")
         expect(place(page)).to_contain_text("stitch 9 of 24")
         # The thread is parted at the hook: some of it is worked, some is not.
-        assert page.locator(".thread .worked").get_attribute("d")
-        assert page.locator(".thread .rest").get_attribute("d")
+        assert page.locator(".yarn .worked").get_attribute("d")
+        assert page.locator(".yarn .rest").get_attribute("d")
 
 
 def test_plain_rounds_say_which_of_how_many(server: LiveServer, chromium: Browser) -> None:
@@ -414,7 +414,7 @@ def test_a_course_nobody_can_read_is_shown_and_asks_its_count(server: LiveServer
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         pass_to_stop(page)
-        expect(page.locator(".unread")).to_contain_text("wander along the shore")
+        expect(page.locator(".in-words")).to_contain_text("wander along the shore")
         page.wait_for_timeout(STOP_IS_DEAF + 50)
         page.get_by_role("button", name="Done", exact=True).click()
         expect(page.get_by_role("alert").filter(has_text="type the number")).to_be_visible()

@@ -140,7 +140,7 @@ export function fitTitle(
     lines(title, t, width, measure, true) * t * 1.1 + (body ? lines(body, b, width, measure) * b * 1.3 + 16 : 0);
   let size = handSize(title, most.title, width, measure);
   let text = most.body;
-  while (text > 24 && tall(size, text) > height) text -= 1;
+  while (text > 21 && tall(size, text) > height) text -= 1;
   while (size > 30 && tall(size, text) > height) size -= 2;
   while (text > 17 && tall(size, text) > height) text -= 1;
   return { title: size, body: text };

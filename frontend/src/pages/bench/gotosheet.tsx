@@ -21,10 +21,10 @@ export function GotoSheet({ seen, fullness, go, close }: Props) {
   return (
     <Sheet title="Go to which one?" close={close}>
       <p>Going forwards halts at the first thing that waits on the way.</p>
-      <ul class="choices">
+      <ul class="ways">
         {seen.strand.courses.map((c) => (
           <li key={c.id} ref={c === seen.course ? here : undefined}>
-            <button type="button" class="choice" aria-current={c === seen.course ? "step" : undefined} onClick={() => setCourse(c)}>
+            <button type="button" class="way" aria-current={c === seen.course ? "step" : undefined} onClick={() => setCourse(c)}>
               <b>{sentenceOf(c, fullness)}</b>
               <span>{c === seen.course ? "here" : seen.at >= c.end ? "worked" : "ahead"}</span>
             </button>

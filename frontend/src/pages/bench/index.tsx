@@ -290,8 +290,6 @@ export function Bench({ id }: { id: number }) {
       : link === "waiting" && snapshot
         ? "no connection"
         : "";
-  const restored =
-    link === "restored" ? "The journal was put back from a copy. Moves made here are kept until the shelf has asked you." : "";
 
   return (
     <main ref={root} class={`bench is-${mode}${byKeys.value ? " by-keys" : ""}`}>
@@ -299,10 +297,10 @@ export function Bench({ id }: { id: number }) {
         <a class="word" href={toShelf}>
           shelf
         </a>
-        <p class={sign ? "piece link" : "piece"}>{sign || (seen ? pieceName(seen) : "")}</p>
+        <p class={sign ? "which link" : "which"}>{sign || (seen ? pieceName(seen) : "")}</p>
         <span class="voice-slot" data-slot="voice" />
         {snapshot && (
-          <span class="terms" title={`stitches are named the ${snapshot.terms} way`}>
+          <span class="sewn" title={`stitches are named the ${snapshot.terms} way`}>
             {snapshot.terms} terms
           </span>
         )}
@@ -323,7 +321,11 @@ export function Bench({ id }: { id: number }) {
             <button type="button" class="word" onClick={() => next("stitch")}>
               <Stroke way="right" /> stitch
             </button>
-            <p class="touch">touch: next</p>
+            <p class="touch">
+              touch: next
+              <br />
+              stroke: these
+            </p>
           </>
         ) : (
           seen?.last && (
@@ -333,8 +335,8 @@ export function Bench({ id }: { id: number }) {
           )
         )}
       </footer>
-      <p class={say.value || restored ? "say" : "say said"} role="status">
-        {say.value || restored}
+      <p class={say.value ? "say" : "say said"} role="status">
+        {say.value}
       </p>
       <p class="said" role="status">
         {seen ? [placeSentence(seen.spot, seen.course), ...whispers.map((w) => w.words.full || w.text)].join(". ") : ""}
@@ -376,12 +378,12 @@ export function Bench({ id }: { id: number }) {
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {sheet.value === "more" && (
         <Sheet title={snapshot?.title || "More"} close={close}>
-          <ul class="choices">
+          <ul class="ways">
             {MORE.map(([name, title, text]) => (
               <li key={name}>
                 <button
                   type="button"
-                  class="choice"
+                  class="way"
                   onClick={() => {
                     close();
                     if (name === "lock") lockTouch();

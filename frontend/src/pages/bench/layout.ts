@@ -52,7 +52,8 @@ export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: B
   const side = Math.round(Math.min(32, 20 * scale));
   const { course, strand } = seen;
   const row = course?.kind === "row";
-  const near = (room: number) => beside.reduce((sum, text) => sum + lines(text, side, room, measure), 0) * side * 1.25 + (beside.length - 1) * side * 0.4;
+  const near = (room: number, said = beside) =>
+    said.reduce((sum, text) => sum + lines(text, side, room, measure), 0) * side * 1.25 + (said.length - 1) * side * 0.4;
   const drawn = (ring: number) => {
     if (columns === 2) return 0;
     if (!course) return near(width);
@@ -78,6 +79,6 @@ export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: B
     measure,
   );
   const above = lines(unbroken(sentence), sizes.sentence, width, measure) * sizes.sentence * SENTENCE_LINE;
-  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width)));
+  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width, beside.slice(0, 2))));
   return { ...sizes, columns, width, scale, side, pause };
 }

@@ -78,10 +78,10 @@ export function RipSheet({ seen, rip, close }: Props) {
           look
         </button>
       </form>
-      <ul class="choices">
+      <ul class="ways">
         {repeat !== null && (
           <li>
-            <button type="button" class="choice" onClick={() => setTo(repeat)}>
+            <button type="button" class="way" onClick={() => setTo(repeat)}>
               <b>The start of the last repeat</b>
               <span>{stitches(costOf(strand, at, repeat).stitches)}</span>
             </button>
@@ -89,7 +89,7 @@ export function RipSheet({ seen, rip, close }: Props) {
         )}
         {behind.map((course) => (
           <li key={course.id}>
-            <button type="button" class="choice" onClick={() => setTo(course.first)}>
+            <button type="button" class="way" onClick={() => setTo(course.first)}>
               <b>The start of {courseName(course).toLowerCase()}</b>
               <span>{stitches(costOf(strand, at, course.first).stitches)}</span>
             </button>

@@ -25,7 +25,7 @@ export function RunsSheet({ snapshot, state, take, close }: Props) {
   const inHand = state.in_hand ?? snapshot.runs[0]?.run;
   return (
     <Sheet title="Pieces and copies" close={close}>
-      <ul class="choices">
+      <ul class="ways">
         {snapshot.runs.map((run) => {
           const now = state.runs[run.run];
           const strand = now && snapshot.strands[now.strand];
@@ -39,7 +39,7 @@ export function RunsSheet({ snapshot, state, take, close }: Props) {
             <li key={run.run}>
               <button
                 type="button"
-                class={`choice run ${how.replaceAll(" ", "-")}`}
+                class={`way run ${how.replaceAll(" ", "-")}`}
                 aria-current={here ? "true" : undefined}
                 disabled={here}
                 onClick={() => take(run.run)}

@@ -35,10 +35,7 @@ export function moveSaid(strand: Strand, from: number, to: number): string {
   }
   const last = (after.course ?? strand.courses.length) - 1;
   const course = strand.courses[last];
-  if (course && from < course.end && to >= course.end)
-    return before.course === last && before.stitch > 0 && stitchesBetween(strand, course.first, to) > made * 2
-      ? `${stitches(made)}, ${courseName(course).toLowerCase()} done`
-      : `${courseName(course)} done`;
+  if (course && from < course.end && to >= course.end) return `${courseName(course)} done`;
   if (before.repeat && after.repeat && after.repeat.i === before.repeat.i + 1 && after.group_step === 0)
     return `Repeat ${before.repeat.i} done`;
   if (made > 1 && before.group && before.group_step === 0 && made === before.group.count * before.group.makes)

@@ -38,7 +38,7 @@ export function Unread({ course, box, done, back }: Props) {
     done(Number(count));
   };
   return (
-    <section class="halt waits unread" aria-label={courseName(course)} data-waits={course.id}>
+    <section class="halt waits in-words" aria-label={courseName(course)} data-waits={course.id}>
       <div class="halt-words">
         <p class="why">{courseName(course)}, in the designer's words:</p>
         <h1 ref={heading} tabIndex={-1} style={{ fontSize: `${size}px` }}>

@@ -97,7 +97,7 @@ export function Working(props: Props) {
           </>
         )}
       </div>
-      <div class={`beside ${kind}`}>
+      <div class={`beside of-${kind}`}>
         {course && (!pause || plan.columns === 2) && (
           <figure>
             <LineOrRound course={course} done={seen.done} hand={props.hand} />
@@ -133,7 +133,7 @@ function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }
   const title = cue.words.short || cue.text;
   const more = moreThan(title, cue.words.full || cue.text);
   const most = { title: plan.hand * 0.8, body: Math.max(26, plan.hand * 0.3) };
-  const size = fitTitle(title, more, most, plan.width - 18, room - 60, measure);
+  const size = fitTitle(title, more, most, plan.width - 18, room - 48, measure);
   return (
     <div class="pause" style={{ minHeight: `${room}px` }} data-pauses={cue.address}>
       <p class="pause-title" style={{ fontSize: `${size.title}px` }}>

@@ -53,6 +53,6 @@ def finding(
     first, last = page.span(start, end)
     return Finding.model_construct(
         severity=severity or table()[code].severity, code=code, line=page.line(start), column=page.column(start), span=max(0, last - first),
-        piece=piece, course=course, course_id=course_id, message=say(code, **values), expected=expected, found=found,
+        piece=piece, course=course, course_id=course_id, message=say(code, expected=expected, found=found, **values), expected=expected, found=found,
         suggestions=suggestions or [],
     )

@@ -64,7 +64,7 @@ def kind_of(word: str | None) -> CourseKind | None:
     return "row" if word.lower().startswith("row") else "round"
 
 
-_MOST_COURSES = 5000
+_MOST_COURSES = 9999
 
 
 def numbers_of(text: str) -> list[int]:

@@ -143,6 +143,16 @@ class Gatherer:
         self.toks = tokens(body, names)
         self.names = names
         self.count = len(self.toks)
+        self.closers: dict[int, int] = {}
+        stack: list[int] = []
+        for at, tok in enumerate(self.toks):
+            if tok.kind == "sign":
+                if tok.text in "([{":
+                    stack.append(at)
+                elif tok.text in ")]}" and stack:
+                    opened = stack.pop()
+                    if len(stack) < 12:
+                        self.closers[opened] = at
         self.out = Phrases()
         self.depth: list[str] = []
         self.open_star = False
@@ -179,19 +189,8 @@ class Gatherer:
         self.number_first = None
 
     def close_of(self, at: int) -> int | None:
-        """Index of the bracket that closes the one at `at`."""
-        level = 0
-        for here in range(at, self.count):
-            text = self.toks[here].text
-            if self.toks[here].kind != "sign":
-                continue
-            if text in "([{":
-                level += 1
-            elif text in ")]}":
-                level -= 1
-                if level == 0:
-                    return here
-        return None
+        """Index of the bracket that closes the one at `at`; None where none does, or where brackets are nested too deep."""
+        return self.closers.get(at)
 
     def token_after(self, offset: int, at: int) -> int:
         while at < self.count and self.toks[at].start < offset:

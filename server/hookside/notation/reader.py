@@ -24,6 +24,7 @@ from hookside.stitches import TABLE, Stitch, named
 
 MOST_BYTES = 256 * 1024
 MOST_COURSES = 5000
+MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 
 _REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|do the same as|identical to)\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+)?)"
@@ -201,6 +202,9 @@ class Reader:
         key = body
         done = self.cache.get(key)
         if done is None:
+            if len(body) > MOST_BODY:
+                done = self.cache[key] = Parsed(Phrases(), Tree(failed="unread"))
+                return done
             phrases = gather(body, self.names)
             tree = build(phrases, self.own) if len(phrases.chunks) <= 4000 else Tree(failed="length")
             done = self.cache[key] = Parsed(phrases, tree)

@@ -1,0 +1,64 @@
+"""Every mistake of the table is brought out by its samples, where it stands, and its suggestions mend it."""
+
+import pytest
+
+from hookside.notation import read
+from hookside.notation.findings import table
+from hookside.pattern import Finding
+
+SAMPLES = [(code, sample) for code, mistake in table().items() for sample in mistake.samples]
+
+
+@pytest.mark.parametrize(("code", "sample"), SAMPLES)
+def test_sample(code: str, sample: str) -> None:
+    found = [f for f in read(sample).findings if f.code == code]
+    assert found
+    assert all(f.severity == table()[code].severity for f in found)
+    assert all("{" not in f.message and f.message[0].isupper() or f.message[0] == '"' for f in found)
+
+
+def same(a: Finding, b: Finding) -> bool:
+    return (a.code, a.piece, a.course_id) == (b.code, b.piece, b.course_id)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [sample for _, sample in SAMPLES]
+    + [
+        "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnd 4: (2 sc, inc) x 5 (24)\n",
+        "<p>Rnd&nbsp;1: 6 sc in MR (6)</p><p>Rnd 2: inc \u00d7 6 (13)</p>",
+        "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across (10)\nRow 2: ch 1, turn, sc in next 8 sts, sc2tog (9)\nRow 3: ch 1, turn, sc in next 10 sts (10)",
+    ],
+)
+def test_a_suggestion_once_taken_makes_its_finding_vanish(text: str) -> None:
+    for finding in read(text).findings:
+        for suggestion in finding.suggestions:
+            mended = text[: suggestion.start] + suggestion.replacement + text[suggestion.end :]
+            assert not any(same(finding, f) for f in read(mended).findings), suggestion.label
+
+
+def test_left_over_reads_like_a_friend() -> None:
+    text = "\n".join(
+        ["Rnd 1: 6 sc in MR (6)", "Rnd 2: inc x 6 (12)"]
+        + [f"Rnd {n}: (sc in next {n - 2}, inc) x 6 ({6 * n})" for n in range(3, 8)]
+        + ["Rnd 8: (sc in next 5, inc) x 6"]
+    )
+    (finding,) = read(text).findings
+    assert finding.message.startswith("Round 8 works 6 stitches six times = 36, but round 7 made 42: six are left over.")
+    assert '"(sc in next 6, inc) x 6" uses all 42 and makes 48' in finding.message
+    assert '"(sc in next 5, inc) x 7" uses all 42 and makes 49' in finding.message
+    assert (finding.line, finding.column, finding.expected, finding.found) == (8, 8, 42, 36)
+
+
+def test_positions_in_a_text_with_foreign_characters() -> None:
+    text = "\ufeffRnd 1: 6 s\u200bc in MR (6)\r\nRnd 2: inc \u00d7 6 (13)\r\n"
+    (finding,) = read(text).findings
+    assert finding.code == "count"
+    start = text.index("13")
+    assert (finding.line, finding.span) == (2, 2)
+    assert [(s.start, s.end) for s in finding.suggestions][0] == (start, start + 2)
+
+
+def test_errors_do_not_cascade() -> None:
+    text = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 5 (18)\nRnd 4: (2 sc, inc) x 6 (24)\nRnd 5: sc around (24)"
+    assert [(f.code, f.course) for f in read(text).findings] == [("left-over", "3")]

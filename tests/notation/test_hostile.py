@@ -1,0 +1,59 @@
+"""Texts that are no patterns, and texts that mean harm: one clear finding, never a crash."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hookside.notation import read
+from hookside.pattern import Pattern
+
+WORDS = st.sampled_from(
+    "Rnd Row R 1 2 3 6 12 : ( ) [ ] { } * x , ; . - sc inc dec ch MR rep from around in next each st sts to last times 2nd hook BLO turn join "
+    "HEAD (make 2) Stuff | # < > = & + / \u00d7 sl st repeat rnds 4-9 until of the other side leg skip".split()
+)
+
+
+@pytest.mark.parametrize("text", ["", "   ", "\n\n\n", "The sea was calm that day. " * 200, "\x00\x01\x02\xff" * 500, "((((" * 5000, "*" * 5000, "Rnd " * 5000])
+def test_not_a_pattern(text: str) -> None:
+    pattern = read(text)
+    assert [f.code for f in pattern.findings if f.severity == "error"] in (["not-a-pattern"], ["empty"])
+    assert not pattern.can_be_followed
+
+
+@pytest.mark.parametrize(
+    ("text", "code"),
+    [
+        ("Rnd 1: 6 sc in MR (6)\nRnd 2: " + "(" * 4000 + "sc" + ")" * 4000, "nesting"),
+        ("Rnd 1: 6 sc in MR (6)\nRnd 2: " + "sc, " * 20000, None),
+        ("x" * 300_000, "too-long"),
+        ("Rnds 1-99999: 6 sc", None),
+        ("Rnd 1: 6 sc in MR\nRnds 2-6000: sc around", "too-many-courses"),
+        ("Rnd 1: 6 sc in MR\n" + "Rnd 2: [" * 3000, None),
+        ("Rnd 1: 99999999999999999999999 sc in MR", None),
+        ("| " * 50_000, None),
+        ("&#42;<b>" * 10_000, None),
+        ("Rnd 1: *" + "sc *" * 3000, None),
+    ],
+)
+def test_bounded(text: str, code: str | None) -> None:
+    pattern = read(text)
+    assert pattern.findings
+    if code is not None:
+        assert code in [f.code for f in pattern.findings]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.text(max_size=300))
+def test_any_text(text: str) -> None:
+    Pattern.model_validate(read(text).model_dump())
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.lists(WORDS, max_size=60).map(" ".join))
+def test_words_of_the_trade_in_any_order(text: str) -> None:
+    pattern = read("Rnd 1: 6 sc in MR (6)\nRnd 2: " + text)
+    for finding in pattern.findings:
+        assert finding.line >= 1
+        assert finding.span >= 0
+        for suggestion in finding.suggestions:
+            assert 0 <= suggestion.start <= suggestion.end

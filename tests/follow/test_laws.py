@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from unrolled import Written, strands, unroll
 
@@ -27,7 +27,7 @@ from hookside.follow import (
 from hookside.pattern import makes
 
 UNITS = ("stitch", "group", "repeat", "round", "plain")
-few = settings(max_examples=80, deadline=None)
+few = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 
 
 def same(strand: Strand, a: Written, b: Written, unit: str) -> bool:

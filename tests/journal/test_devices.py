@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from desk import choices, laid
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
@@ -225,4 +225,6 @@ class Devices(RuleBasedStateMachine):
 
 
 TestDevices = Devices.TestCase
-TestDevices.settings = settings(max_examples=25, stateful_step_count=50, deadline=None)
+TestDevices.settings = settings(
+    max_examples=25, stateful_step_count=50, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)

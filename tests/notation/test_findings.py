@@ -14,7 +14,7 @@ def test_sample(code: str, sample: str) -> None:
     found = [f for f in read(sample).findings if f.code == code]
     assert found
     assert all(f.severity == table()[code].severity for f in found)
-    assert all("{" not in f.message and f.message[0].isupper() or f.message[0] == '"' for f in found)
+    assert all(("{" not in f.message and f.message[0].isupper()) or f.message[0] == '"' for f in found)
 
 
 def same(a: Finding, b: Finding) -> bool:

@@ -8,8 +8,7 @@ from hookside.notation import read
 from hookside.pattern import Pattern
 
 WORDS = st.sampled_from(
-    "Rnd Row R 1 2 3 6 12 : ( ) [ ] { } * x , ; . - sc inc dec ch MR rep from around in next each st sts to last times 2nd hook BLO turn join "
-    "HEAD (make 2) Stuff | # < > = & + / \u00d7 sl st repeat rnds 4-9 until of the other side leg skip".split()
+    ["Rnd", "Row", "R", "1", "2", "3", "6", "12", ":", "(", ")", "[", "]", "{", "}", "*", "x", ",", ";", ".", "-", "sc", "inc", "dec", "ch", "MR", "rep", "from", "around", "in", "next", "each", "st", "sts", "to", "last", "times", "2nd", "hook", "BLO", "turn", "join", "HEAD", "(make", "2)", "Stuff", "|", "#", "<", ">", "=", "&", "+", "/", "×", "sl", "st", "repeat", "rnds", "4-9", "until", "of", "the", "other", "side", "leg", "skip"]
 )
 
 

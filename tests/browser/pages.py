@@ -37,9 +37,11 @@ def opened(
 
     page.on("console", heard)
     page.on("pageerror", lambda error: complaints.append(str(error)))
-    page.goto(address)
-    yield page
-    context.close()
+    try:
+        page.goto(address)
+        yield page
+    finally:
+        context.close()
     assert complaints == []
 
 

@@ -93,7 +93,7 @@ export function Shelf() {
           )}
           <div class="patterns">
             <Patterns title="Your patterns" patterns={shelf.patterns.filter((p) => p.source === "yours")} />
-            <Patterns title="Ours, ready to begin" patterns={shelf.patterns.filter((p) => p.source === "own")} />
+            <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} />
           </div>
         </div>
       )}
@@ -105,6 +105,12 @@ export function Shelf() {
 function byNewest(makings: ShelfMaking[]): ShelfMaking[] {
   const at = (m: ShelfMaking) => Date.parse(m.worked ?? m.begun) || 0;
   return [...makings].sort((a, b) => Number(a.finished) - Number(b.finished) || at(b) - at(a));
+}
+
+/** Ours, the quickest to finish first: a newcomer begins there. */
+function smallFirst(patterns: ShelfPattern[]): ShelfPattern[] {
+  const work = (p: ShelfPattern) => p.pieces.reduce((sum, piece) => sum + piece.make * piece.courses, 0);
+  return patterns.filter((p) => p.source === "own").sort((a, b) => work(a) - work(b));
 }
 
 function Welcome() {
@@ -184,7 +190,7 @@ function Lead({ making, putAway }: Held) {
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
-          {making.finished ? "Look at it" : "Resume"}
+          {making.finished ? "Look at it" : making.worked ? "Resume" : "Begin"}
         </a>
         <PutAway making={making} putAway={putAway} asking={asking} />
       </div>

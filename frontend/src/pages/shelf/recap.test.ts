@@ -45,6 +45,13 @@ describe("a recap", () => {
       "A change of colour comes in this round.",
     );
   });
+  test("between two rounds it is the start of the next, and no stitch nought", () => {
+    expect(recap(hand({ stitch: 0 }), now).stopped).toBe("Stopped yesterday 21:40 at the start of round 23.");
+    expect(recap(hand({ label: "0", kind: "row", stitch: 0 }), now).stopped).toBe(
+      "Stopped yesterday 21:40 at the start of the first row.",
+    );
+    expect(recap(hand({ of: null, stitch: null }), now).stopped).toBe("Stopped yesterday 21:40 in round 23.");
+  });
   test("what comes behind the last round comes next", () => {
     const last = { label: null, kind: null, stitch: null, of: null };
     expect(recap(hand({ ...last, next_cue: { kind: "sew", text: "", distance_courses: 0 } }), now).comes).toBe(

@@ -51,8 +51,9 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   if (!at) return { stopped: `Begun ${when(making.begun, now)}. Nothing on the hook yet.`, comes: "" };
   let place = "at the finishing";
   if (at.label !== null) {
-    place = `in ${at.kind ?? "round"} ${at.label}`;
-    if (at.stitch !== null && at.of !== null) place += `, stitch ${at.stitch} of ${at.of}`;
+    const course = at.label === "0" ? `the first ${at.kind ?? "round"}` : `${at.kind ?? "round"} ${at.label}`;
+    if (at.stitch === 0) place = `at the start of ${course}`;
+    else place = at.stitch === null || at.of === null ? `in ${course}` : `in ${course}, stitch ${at.stitch} of ${at.of}`;
   }
   const stopped = since ? `Stopped ${since} ${place}.` : `Ready ${place}.`;
   const cue = at.next_cue;

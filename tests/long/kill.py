@@ -16,6 +16,7 @@ import json
 import os
 import platform
 import random
+import select
 import signal
 import sys
 import tempfile
@@ -36,7 +37,7 @@ from hookside.follow import Order  # noqa: E402
 from hookside.journal import Journal  # noqa: E402
 
 CLIENTS = 3
-LONGEST_LIFE = 0.25  # seconds a child works at most
+LONGEST_LIFE = 0.1  # seconds from its first acknowledgement, or from its start
 STRAND = lay("mooring", [Round(str(n), [group("sc", 2000)], plain=True) for n in range(1, 201)])
 
 
@@ -94,6 +95,8 @@ def one_life(folder: Path, makings: list[int], rng: random.Random) -> Iterator[l
         finally:
             os._exit(1)  # only a kill ends a child
     os.close(writing)
+    if rng.random() < 0.8:  # most are killed at work, some while they open the journal
+        select.select([reading], [], [], 30)
     time.sleep(rng.uniform(0, LONGEST_LIFE))
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)

@@ -11,18 +11,19 @@ import { maker } from "../../maker";
 import { toShelf } from "../../route";
 import { useBox, useFont } from "./box";
 import "./bench.css";
+import { Finished, Offer } from "./closing";
 import { GotoSheet } from "./gotosheet";
-import { Halt, haltSizes } from "./halt";
+import { Halt } from "./halt";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
-import { moreThan, placeSentence } from "./place";
+import { MoreSheet } from "./moresheet";
+import { moreThan, placeSentence, whenNow } from "./place";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
-import { copyName, inHand, pieceName, seeRun, waiting } from "./seen";
-import { courseName } from "./sentence";
+import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./seen";
 import { Settle } from "./settle";
-import { Sheet } from "./sheet";
+import { Stroke } from "./stroke";
 import { Unread } from "./unread";
 import { keepFocus, Working } from "./working";
 
@@ -154,9 +155,7 @@ export function Bench({ id }: { id: number }) {
       </main>
     );
 
-  const whispers = seen
-    ? seen.strand.cues.filter((c, _, all) => c.weight === "whisper" && !quiet.includes(c.kind) && justPassed(c.step, seen.at, all.map((x) => (x.weight === "whisper" ? x.step : -1))))
-    : [];
+  const whispers = seen ? whispersBehind(seen).filter((c) => !quiet.includes(c.kind)) : [];
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"
@@ -190,7 +189,7 @@ export function Bench({ id }: { id: number }) {
           ]}
         >
           <p class="why">
-            {whenNow(seen)} {stops.basis === "worked out" ? "The pattern does not say so; Hookside worked it out." : ""}
+            {whenNow(seen.spot, seen.strand.courses)} {stops.basis === "worked out" ? "The pattern does not say so; Hookside worked it out." : ""}
           </p>
         </Halt>
       );
@@ -205,69 +204,29 @@ export function Bench({ id }: { id: number }) {
         />
       );
     }
-    if (mode === "offer" && offered) {
-      const other = snapshot.runs.find((r) => r.run === offered);
-      const name = other ? copyName(other) : offered;
-      const before = seen.strand.courses[(seen.spot.course ?? seen.strand.courses.length) - 1];
-      const ended = seen.spot.finished;
-      const like = other?.piece === piece.piece;
+    if (mode === "offer" && offered)
       return (
-        <Halt
-          what={`${seen.run}@${seen.at}`}
-          title={ended ? `${copyName(piece)} is finished` : `${copyName(piece)} has ${before ? courseName(before).toLowerCase() : "begun"}`}
-          body={
-            ended
-              ? like
-                ? `Keep it beside you and match its stuffing. Take up ${name} next.`
-                : `Lay it by. Take up ${name} next.`
-              : `Set it aside with the loop live, a marker through it; take up ${name}.`
-          }
+        <Offer
+          seen={seen}
+          other={snapshot.runs.find((r) => r.run === offered) ?? piece}
           box={box}
-          tone="comes"
-          answers={[
-            { text: `Take up ${name}`, main: true, act: () => move({ intent: "take" }, offered) },
-            {
-              text: ended ? "Look at it a while" : `Stay with ${copyName(piece)}`,
-              act: () => {
-                stayed.value = `${seen.run}@${seen.at}`;
-              },
-            },
-          ]}
+          take={() => move({ intent: "take" }, offered)}
+          stay={() => {
+            stayed.value = `${seen.run}@${seen.at}`;
+          }}
         />
       );
-    }
-    if (mode === "finished") {
-      const all = snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
-      const title = all ? "All finished" : `${copyName(piece)} is finished`;
-      const body = all
-        ? `${snapshot.title}: every piece is worked and every end is seen to. Put the hook down and look at it.`
-        : "Its last stitch is made and nothing waits. Take up another piece when you like.";
-      const size = haltSizes(title, body, box, 440);
+    if (mode === "finished")
       return (
-        <section class="halt calm" aria-label="Finished">
-          <div class="halt-words">
-            <h1 style={{ fontSize: `${size.title}px` }}>{title}</h1>
-            <p class="said-why" style={{ fontSize: `${size.body}px` }}>
-              {body}
-            </p>
-          </div>
-          <div class="halt-answers">
-            {all ? (
-              <a class="answer main" href={toShelf}>
-                To the shelf
-              </a>
-            ) : (
-              <button type="button" class="answer main" onClick={() => (sheet.value = "runs")}>
-                Pieces and copies
-              </button>
-            )}
-            <button type="button" class="answer" onClick={() => back(plain)}>
-              Go back
-            </button>
-          </div>
-        </section>
+        <Finished
+          title={snapshot.title}
+          piece={copyName(piece)}
+          all={snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished)}
+          box={box}
+          runs={() => (sheet.value = "runs")}
+          back={() => back(plain)}
+        />
       );
-    }
     return (
       <Working
         seen={seen}
@@ -377,62 +336,17 @@ export function Bench({ id }: { id: number }) {
       )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {sheet.value === "more" && (
-        <Sheet title={snapshot?.title || "More"} close={close}>
-          <ul class="ways">
-            {MORE.map(([name, title, text]) => (
-              <li key={name}>
-                <button
-                  type="button"
-                  class="way"
-                  onClick={() => {
-                    close();
-                    if (name === "lock") lockTouch();
-                    else if (name === "group") next("group");
-                    else sheet.value = name;
-                  }}
-                >
-                  <b>{title}</b>
-                  <span>{text}</span>
-                </button>
-              </li>
-            ))}
-          </ul>
-        </Sheet>
+        <MoreSheet
+          title={snapshot?.title || "More"}
+          close={close}
+          choose={(what) => {
+            close();
+            if (what === "lock") lockTouch();
+            else if (what === "group") next("group");
+            else sheet.value = what;
+          }}
+        />
       )}
     </main>
-  );
-}
-
-const MORE: readonly [SheetName | "lock" | "group", string, string][] = [
-  ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
-  ["goto", "Go to", "another round or stitch"],
-  ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
-  ["group", "On by one group", "only to the end of what is named in one breath"],
-  ["lock", "Lock touch", "keys and pedals go on working"],
-  ["help", "What your hands can do", "touches, strokes, keys; words and hand"],
-];
-
-/** Whether a whisper lies directly behind the place, with nothing but whispers between. */
-function justPassed(step: number, at: number, whispers: readonly number[]): boolean {
-  for (let s = step; s < at; s++) if (!whispers.includes(s)) return false;
-  return step < at;
-}
-
-/** When a stop is due, in words: after which course, or in the middle of one. */
-function whenNow(seen: { spot: { course: number | null; stitch: number }; strand: { courses: readonly { kind: "round" | "row"; label: string }[] } }): string {
-  const { course, stitch } = seen.spot;
-  const now = course === null ? undefined : seen.strand.courses[course];
-  if (now && stitch > 0) return `In ${courseName(now).toLowerCase()}, after stitch ${stitch}.`;
-  const before = seen.strand.courses[(course ?? seen.strand.courses.length) - 1];
-  return before ? `${courseName(before)} is done; before you go on.` : "Before the first stitch.";
-}
-
-/** A stroke of the finger, drawn. */
-function Stroke({ way }: { way: "left" | "up" | "right" }) {
-  const turn = { left: 180, up: -90, right: 0 }[way];
-  return (
-    <svg class="stroke" viewBox="-12 -12 24 24" aria-hidden="true" focusable="false">
-      <path d="M-9 1C-4 -2 3 2 9 0M4 -5L9 0L4 5" transform={`rotate(${turn})`} />
-    </svg>
   );
 }

@@ -116,3 +116,11 @@ export function moreThan(title: string, said: string): string {
   const bare = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim();
   return bare(said) === bare(title) ? "" : said;
 }
+
+/** When something that waits is due, in words: after which course, or in the middle of one. */
+export function whenNow(spot: Spot, courses: readonly StrandCourse[]): string {
+  const now = spot.course === null ? undefined : courses[spot.course];
+  if (now && spot.stitch > 0) return `In ${courseName(now).toLowerCase()}, after stitch ${spot.stitch}.`;
+  const before = courses[(spot.course ?? courses.length) - 1];
+  return before ? `${courseName(before)} is done; before you go on.` : "Before the first stitch.";
+}

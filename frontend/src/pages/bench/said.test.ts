@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
-import { cueAhead, lastCourse, moreThan, placeLines, placeSentence, plainRun, widestPlace } from "./place";
+import { cueAhead, lastCourse, moreThan, placeLines, placeSentence, plainRun, whenNow, widestPlace } from "./place";
 import { dec, inc, repeat, sc, strandOf } from "./course.fixture";
 import { moveSaid, refusalSentence } from "./said";
+import { type Seen, whispersBehind } from "./seen";
 import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind } from "./ways";
 
 const strand = strandOf(
@@ -62,6 +63,27 @@ describe("the place in words", () => {
   test("a cue's words are not said twice", () => {
     expect(moreThan("Fasten off", "Fasten off.")).toBe("");
     expect(moreThan("Stuff now", "Stuff it well. The opening is soon too small.")).not.toBe("");
+  });
+});
+
+describe("what was said in passing", () => {
+  test("only the whispers directly behind the place, in order", () => {
+    const [pause] = strand.cues;
+    if (!pause) throw new Error("a pause was told");
+    const cue = (step: number, weight: "whisper" | "pause") => ({ ...pause, address: `c${step}`, step, weight });
+    const cues = [cue(2, "whisper"), cue(5, "pause"), cue(6, "whisper"), cue(7, "whisper"), cue(9, "whisper")];
+    const behind = (at: number) => whispersBehind({ strand: { ...strand, cues }, at } as Seen).map((c) => c.address);
+    expect(behind(8)).toEqual(["c6", "c7"]);
+    expect(behind(3)).toEqual(["c2"]);
+    expect(behind(4)).toEqual([]);
+    expect(behind(6)).toEqual([]);
+    expect(behind(10)).toEqual(["c9"]);
+  });
+
+  test("when something that waits is due", () => {
+    expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done; before you go on.");
+    expect(whenNow(locate(strand, four.first + 3), strand.courses)).toBe("In round 4, after stitch 3.");
+    expect(whenNow(locate(strand, 0), strand.courses)).toBe("Before the first stitch.");
   });
 });
 

@@ -61,3 +61,16 @@ export function waiting(seen: Seen): StrandCue | null {
   const { cue } = seen.spot;
   return cue && cue.weight !== "whisper" ? cue : null;
 }
+
+/** The whispers directly behind the place: what was just said in passing. */
+export function whispersBehind({ strand, at }: Seen): StrandCue[] {
+  const behind: StrandCue[] = [];
+  for (let i = strand.cues.length - 1, step = at - 1; i >= 0; i--) {
+    const cue = strand.cues[i];
+    if (!cue || cue.step > step) continue;
+    if (cue.step < step || cue.weight !== "whisper") break;
+    behind.unshift(cue);
+    step--;
+  }
+  return behind;
+}

@@ -1,0 +1,78 @@
+import { toShelf } from "../../route";
+import type { Box } from "./box";
+import { Halt, haltSizes } from "./halt";
+import { copyName, type Seen } from "./seen";
+import { courseName } from "./sentence";
+
+interface OfferProps {
+  seen: Seen;
+  other: { piece: string; copy: number; copies: number };
+  box: Box;
+  take: () => void;
+  stay: () => void;
+}
+
+/** The order of work wants another run in hand: offered like a stop, and free to be declined. */
+export function Offer({ seen, other, box, take, stay }: OfferProps) {
+  const mine = copyName(seen);
+  const name = copyName(other);
+  const ended = seen.spot.finished;
+  const before = seen.strand.courses[(seen.spot.course ?? seen.strand.courses.length) - 1];
+  const aside = `Set it aside with the loop live, a marker through it; take up ${name}.`;
+  const like = `Keep it beside you and match its stuffing. Take up ${name} next.`;
+  return (
+    <Halt
+      what={`${seen.run}@${seen.at}`}
+      title={ended ? `${mine} is finished` : `${mine} has ${before ? courseName(before).toLowerCase() : "begun"}`}
+      body={!ended ? aside : other.piece === seen.piece ? like : `Lay it by. Take up ${name} next.`}
+      box={box}
+      tone="comes"
+      answers={[
+        { text: `Take up ${name}`, main: true, act: take },
+        { text: ended ? "Look at it a while" : `Stay with ${mine}`, act: stay },
+      ]}
+    />
+  );
+}
+
+interface FinishedProps {
+  title: string;
+  piece: string;
+  all: boolean;
+  box: Box;
+  runs: () => void;
+  back: () => void;
+}
+
+/** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
+export function Finished({ title, piece, all, box, runs, back }: FinishedProps) {
+  const head = all ? "All finished" : `${piece} is finished`;
+  const body = all
+    ? `${title}: every piece is worked and every end is seen to. Put the hook down and look at it.`
+    : "Its last stitch is made and nothing waits. Take up another piece when you like.";
+  const size = haltSizes(head, body, box, 440);
+  return (
+    <section class="halt calm" aria-label="Finished">
+      <div class="halt-words">
+        <h1 style={{ fontSize: `${size.title}px` }}>{head}</h1>
+        <p class="said-why" style={{ fontSize: `${size.body}px` }}>
+          {body}
+        </p>
+      </div>
+      <div class="halt-answers">
+        {all ? (
+          <a class="answer main" href={toShelf}>
+            To the shelf
+          </a>
+        ) : (
+          <button type="button" class="answer main" onClick={runs}>
+            Pieces and copies
+          </button>
+        )}
+        <button type="button" class="answer" onClick={back}>
+          Go back
+        </button>
+      </div>
+    </section>
+  );
+}

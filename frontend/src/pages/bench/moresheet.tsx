@@ -1,0 +1,30 @@
+import { Sheet } from "./sheet";
+
+export type More = "rip" | "goto" | "runs" | "help" | "lock" | "group";
+
+const MORE: readonly [More, string, string][] = [
+  ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
+  ["goto", "Go to", "another round or stitch"],
+  ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
+  ["group", "On by one group", "only to the end of what is named in one breath"],
+  ["lock", "Lock touch", "keys and pedals go on working"],
+  ["help", "What your hands can do", "touches, strokes, keys; words and hand"],
+];
+
+/** What is not needed while the hook moves. */
+export function MoreSheet({ title, close, choose }: { title: string; close: () => void; choose: (what: More) => void }) {
+  return (
+    <Sheet title={title} close={close}>
+      <ul class="ways">
+        {MORE.map(([what, name, text]) => (
+          <li key={what}>
+            <button type="button" class="way" onClick={() => choose(what)}>
+              <b>{name}</b>
+              <span>{text}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </Sheet>
+  );
+}

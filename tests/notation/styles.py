@@ -22,7 +22,9 @@ class Made:
     makes: int
 
 
-def _parts(made: Made, plain: Callable[[int], str], change: Callable[[str], str], bracket: Callable[[str, int], str]) -> str:
+def _parts(
+    made: Made, plain: Callable[[int], str], change: Callable[[str], str], bracket: Callable[[str, int], str]
+) -> str:
     parts = []
     if made.lead:
         parts.append(plain(made.lead))
@@ -47,15 +49,27 @@ def glued(m: Made) -> str:
 
 
 def numbers_behind(m: Made) -> str:
-    return f"{m.number}. " + _parts(m, lambda n: f"sc {n}", lambda c: f"{c} 1", lambda b, t: f"[{b}] {t} times") + f" - {m.makes} sts"
+    return (
+        f"{m.number}. "
+        + _parts(m, lambda n: f"sc {n}", lambda c: f"{c} 1", lambda b, t: f"[{b}] {t} times")
+        + f" - {m.makes} sts"
+    )
 
 
 def magazine(m: Made) -> str:
-    return f"Round {m.number}: " + _parts(m, lambda n: f"Sc in each of next {n} sts", _worked, lambda b, t: f"[{b}] {t} times") + f". {m.makes} sts."
+    return (
+        f"Round {m.number}: "
+        + _parts(m, lambda n: f"Sc in each of next {n} sts", _worked, lambda b, t: f"[{b}] {t} times")
+        + f". {m.makes} sts."
+    )
 
 
 def places(m: Made) -> str:
-    return f"Rnd {m.number} - " + _parts(m, lambda n: f"sc in next {n} sts" if n > 1 else "sc in next st", _worked, lambda b, t: f"({b}) {t}x") + f" ({m.makes} sts)"
+    return (
+        f"Rnd {m.number} - "
+        + _parts(m, lambda n: f"sc in next {n} sts" if n > 1 else "sc in next st", _worked, lambda b, t: f"({b}) {t}x")
+        + f" ({m.makes} sts)"
+    )
 
 
 def starred(m: Made) -> str:
@@ -63,15 +77,27 @@ def starred(m: Made) -> str:
 
 
 def capital(m: Made) -> str:
-    return f"RND {m.number}: " + _parts(m, lambda n: f"{n} SC", lambda c: c.upper(), lambda b, t: f"({b}) X {t}") + f" ({m.makes})"
+    return (
+        f"RND {m.number}: "
+        + _parts(m, lambda n: f"{n} SC", lambda c: c.upper(), lambda b, t: f"({b}) X {t}")
+        + f" ({m.makes})"
+    )
 
 
 def marked(m: Made) -> str:
-    return f"**Rnd {m.number}:** " + _parts(m, lambda n: f"{n} sc", lambda c: "inv dec" if c == "dec" else c, lambda b, t: f"{{{b}}} \u00d7 {t}") + f" **({m.makes})**"
+    return (
+        f"**Rnd {m.number}:** "
+        + _parts(m, lambda n: f"{n} sc", lambda c: "inv dec" if c == "dec" else c, lambda b, t: f"{{{b}}} \u00d7 {t}")
+        + f" **({m.makes})**"
+    )
 
 
 def web(m: Made) -> str:
-    return f"<p><b>Rnd&nbsp;{m.number}</b>&ndash; " + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"({b}) &times; {t}") + f" &#40;{m.makes}&#41;</p>"
+    return (
+        f"<p><b>Rnd&nbsp;{m.number}</b>&ndash; "
+        + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"({b}) &times; {t}")
+        + f" &#40;{m.makes}&#41;</p>"
+    )
 
 
 def table_row(m: Made) -> str:
@@ -79,15 +105,45 @@ def table_row(m: Made) -> str:
 
 
 def full_words(m: Made) -> str:
-    return f"Round {m.number}: " + _parts(
-        m, lambda n: f"single crochet in the next {n} stitches", lambda c: "increase" if c == "inc" else "invisible decrease", lambda b, t: f"({b}) repeat {t} times"
-    ) + f" ({m.makes} stitches)"
+    return (
+        f"Round {m.number}: "
+        + _parts(
+            m,
+            lambda n: f"single crochet in the next {n} stitches",
+            lambda c: "increase" if c == "inc" else "invisible decrease",
+            lambda b, t: f"({b}) repeat {t} times",
+        )
+        + f" ({m.makes} stitches)"
+    )
 
 
 def british(m: Made) -> str:
-    return f"Rnd {m.number}: " + _parts(m, lambda n: f"dc in next {n} sts" if n > 1 else "dc in next st", lambda c: _worked(c, "dc"), lambda b, t: f"[{b}] {t} times") + f" ({m.makes})"
+    return (
+        f"Rnd {m.number}: "
+        + _parts(
+            m,
+            lambda n: f"dc in next {n} sts" if n > 1 else "dc in next st",
+            lambda c: _worked(c, "dc"),
+            lambda b, t: f"[{b}] {t} times",
+        )
+        + f" ({m.makes})"
+    )
 
 
 STYLES: dict[str, Callable[[Made], str]] = {
-    f.__name__: f for f in (toy, glued, numbers_behind, magazine, places, starred, capital, marked, web, table_row, full_words, british)
+    f.__name__: f
+    for f in (
+        toy,
+        glued,
+        numbers_behind,
+        magazine,
+        places,
+        starred,
+        capital,
+        marked,
+        web,
+        table_row,
+        full_words,
+        british,
+    )
 }

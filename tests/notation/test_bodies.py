@@ -26,8 +26,12 @@ def read_body(there: str, body: str):
     assert not tree.failed
     stitches = int(there) if there.isdigit() else None
     ground = Ground(
-        stitches, int(there[1:]) if there[0] == "c" else 0, stitches is None, phrases.counts[0][0] if phrases.counts else None,
-        phrases.unworked or phrases.elsewhere, phrases.counts_as,
+        stitches,
+        int(there[1:]) if there[0] == "c" else 0,
+        stitches is None,
+        phrases.counts[0][0] if phrases.counts else None,
+        phrases.unworked or phrases.elsewhere,
+        phrases.counts_as,
     )
     return choose(tree, ground, {})
 
@@ -44,8 +48,14 @@ def test_body(there: str, body: str, used: str, made: str) -> None:
 @pytest.mark.parametrize(
     ("there", "body", "used", "made"),
     [
-        (6, "inc x6", 6, 12), (12, "(sc, inc) x6", 12, 18), (18, "(2 sc, inc) x6", 18, 24), (24, "(2 sc, dec) x6", 24, 18),
-        (36, "(4 sc, dec) x6", 36, 30), (12, "dec x6", 12, 6), (30, "sc in each st", 30, 30), (18, "(sc, inc) x6, sc in next 6", 18, 24),
+        (6, "inc x6", 6, 12),
+        (12, "(sc, inc) x6", 12, 18),
+        (18, "(2 sc, inc) x6", 18, 24),
+        (24, "(2 sc, dec) x6", 24, 18),
+        (36, "(4 sc, dec) x6", 36, 30),
+        (12, "dec x6", 12, 6),
+        (30, "sc in each st", 30, 30),
+        (18, "(sc, inc) x6, sc in next 6", 18, 24),
         (18, "(2 sc, inc) x5", 15, 20),
     ],
 )
@@ -63,7 +73,11 @@ def test_inc_x_6_is_one_group_and_a_bracket_is_a_repeat() -> None:
 
 def test_all_into_one_stitch_uses_one() -> None:
     body = read_body("1", "(sc, hdc, dc) in next st").reading.body
-    assert [(g.stitch, g.uses, g.into) for g in body if isinstance(g, Group)] == [("sc", 1, None), ("hdc", 0, "same st"), ("dc", 0, "same st")]
+    assert [(g.stitch, g.uses, g.into) for g in body if isinstance(g, Group)] == [
+        ("sc", 1, None),
+        ("hdc", 0, "same st"),
+        ("dc", 0, "same st"),
+    ]
 
 
 def test_loops_and_colours_reach_their_groups() -> None:
@@ -74,7 +88,14 @@ def test_loops_and_colours_reach_their_groups() -> None:
 def test_tokens_split_what_is_glued() -> None:
     found = tokens("2sc, inc x6, sc2tog, 2nd ch", Dictionary("US"))
     assert [(t.kind, t.key or t.text) for t in found if t.kind != "sign"] == [
-        ("number", "2"), ("stitch", "sc"), ("stitch", "inc"), ("word", "x"), ("number", "6"), ("stitch", "sc2tog"), ("ordinal", "2"), ("stitch", "ch"),
+        ("number", "2"),
+        ("stitch", "sc"),
+        ("stitch", "inc"),
+        ("word", "x"),
+        ("number", "6"),
+        ("stitch", "sc2tog"),
+        ("ordinal", "2"),
+        ("stitch", "ch"),
     ]
 
 

@@ -27,7 +27,7 @@ def same(a: Finding, b: Finding) -> bool:
     + [
         "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnd 4: (2 sc, inc) x 5 (24)\n",
         "<p>Rnd&nbsp;1: 6 sc in MR (6)</p><p>Rnd 2: inc \u00d7 6 (13)</p>",
-        "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across (10)\nRow 2: ch 1, turn, sc in next 8 sts, sc2tog (9)\nRow 3: ch 1, turn, sc in next 10 sts (10)",
+        "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across (10)\nRow 2: ch 1, turn, sc in next 8 sts, sc2tog (9)\nRow 3: ch 1, turn, sc in next 10 sts (10)",  # noqa: E501
     ],
 )
 def test_a_suggestion_once_taken_makes_its_finding_vanish(text: str) -> None:
@@ -44,7 +44,9 @@ def test_left_over_reads_like_a_friend() -> None:
         + ["Rnd 8: (sc in next 5, inc) x 6"]
     )
     (finding,) = read(text).findings
-    assert finding.message.startswith("Round 8 works 6 stitches six times = 36, but round 7 made 42: six are left over.")
+    assert finding.message.startswith(
+        "Round 8 works 6 stitches six times = 36, but round 7 made 42: six are left over."
+    )
     assert '"(sc in next 6, inc) x 6" uses all 42 and makes 48' in finding.message
     assert '"(sc in next 5, inc) x 7" uses all 42 and makes 49' in finding.message
     assert (finding.line, finding.column, finding.expected, finding.found) == (8, 8, 42, 36)
@@ -56,9 +58,9 @@ def test_positions_in_a_text_with_foreign_characters() -> None:
     assert finding.code == "count"
     start = text.index("13")
     assert (finding.line, finding.span) == (2, 2)
-    assert [(s.start, s.end) for s in finding.suggestions][0] == (start, start + 2)
+    assert [(s.start, s.end) for s in finding.suggestions][0] == (start, start + 2)  # noqa: RUF015
 
 
 def test_errors_do_not_cascade() -> None:
-    text = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 5 (18)\nRnd 4: (2 sc, inc) x 6 (24)\nRnd 5: sc around (24)"
+    text = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 5 (18)\nRnd 4: (2 sc, inc) x 6 (24)\nRnd 5: sc around (24)"  # noqa: E501
     assert [(f.code, f.course) for f in read(text).findings] == [("left-over", "3")]

@@ -1,13 +1,18 @@
 """Any generated piece, printed in any style, reads back to the same stitches."""
 
 import random
+import sys
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+sys.path.insert(0, str(Path(__file__).parent))
+
+from styles import STYLES, Made
+
 from hookside.notation import read
-from tests.notation.styles import STYLES, Made
 
 
 @st.composite
@@ -37,7 +42,9 @@ def pieces(draw: st.DrawFn) -> list[Made]:
 def printed(made: list[Made], style: str) -> str:
     first = "6 dc in MR" if style == "british" else "6 sc in MR"
     lines = [STYLES[style](m) for m in made]
-    lines[0] = lines[0].replace(STYLES[style](made[0]), f"Rnd 1: {first.replace('6', str(made[0].makes))} ({made[0].makes})")
+    lines[0] = lines[0].replace(
+        STYLES[style](made[0]), f"Rnd 1: {first.replace('6', str(made[0].makes))} ({made[0].makes})"
+    )
     head = "UK terms\n\n" if style == "british" else ""
     return f"Harbour buoy\n\n{head}Body\n\n" + "\n".join(lines) + "\n"
 
@@ -65,7 +72,13 @@ def test_printed_and_read_back(style: str, made: list[Made]) -> None:
 def test_stable_under_spaces_case_dashes_and_quotes(made: list[Made], seed: int) -> None:
     text = printed(made, "toy")
     chance = random.Random(seed)
-    swaps = {" ": [" ", "  ", "\u00a0", "\u2009"], "-": ["-", "\u2013", "\u2014", "\u2212"], "x": ["x", "\u00d7", "X"], "(": ["(", "\uff08"], ")": [")", "\uff09"]}
+    swaps = {
+        " ": [" ", "  ", "\u00a0", "\u2009"],
+        "-": ["-", "\u2013", "\u2014", "\u2212"],
+        "x": ["x", "\u00d7", "X"],
+        "(": ["(", "\uff08"],
+        ")": [")", "\uff09"],
+    }
     head, body = text.split("Rnd 1", 1)
     varied = head + "Rnd 1" + "".join(chance.choice(swaps.get(c, [c])) for c in body)
     assert sums(varied) == truth(made)

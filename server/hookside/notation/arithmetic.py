@@ -5,13 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from itertools import islice, product
 
-from hookside.notation.tree import CueAt, Choice, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.notation.tree import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Group, Repeat, Words
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
-_SEVERAL = {("sc", 2): "inc", ("sc", 3): "inc3", ("hdc", 2): "hdc inc", ("dc", 2): "dc inc", ("tr", 2): "tr inc", ("sl st", 2): "sl st inc"}
+_SEVERAL = {
+    ("sc", 2): "inc",
+    ("sc", 3): "inc3",
+    ("hdc", 2): "hdc inc",
+    ("dc", 2): "dc inc",
+    ("tr", 2): "tr inc",
+    ("sl st", 2): "sl st inc",
+}
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
 
 
@@ -52,10 +59,20 @@ class Reading:
     filled: bool = False
 
 
-def group(key: str, count: int, uses: int, makes: int, steps: int, loops: str | None, into: str | None, colour: str | None) -> Group:
+def group(
+    key: str, count: int, uses: int, makes: int, steps: int, loops: str | None, into: str | None, colour: str | None
+) -> Group:
     """A Group without the checks: every value here is made of checked parts."""
     return Group.model_construct(
-        type="group", stitch=key, count=count, uses=uses, makes=makes, steps=steps, loops=loops, into=into, colour=colour,
+        type="group",
+        stitch=key,
+        count=count,
+        uses=uses,
+        makes=makes,
+        steps=steps,
+        loops=loops,
+        into=into,
+        colour=colour,
         words=Words.model_construct(short="", full="", spoken=""),
     )
 
@@ -150,7 +167,12 @@ class Sum:
         closed = [n for n in lead if isinstance(n, Mark) and n.name in ("closed ring", "ring")]
         if closed:
             lead = lead[lead.index(closed[-1]) + 1 :]
-        if not lead or not isinstance(lead[0], Work) or lead[0].key != "ch" or (ground.there is None and not ground.first):
+        if (
+            not lead
+            or not isinstance(lead[0], Work)
+            or lead[0].key != "ch"
+            or (ground.there is None and not ground.first)
+        ):
             return
         chain = lead[0]
         ringed = bool(closed) or (len(lead) > 1 and isinstance(lead[1], Work) and lead[1].base == "ring")
@@ -161,7 +183,11 @@ class Sum:
         if ground.counts_as or self.tree_counts:
             self.counted = chain
             follows = lead[1]
-            self.counted_uses = 0 if ringed or isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same") else 1
+            self.counted_uses = (
+                0
+                if ringed or isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same")
+                else 1
+            )
 
     tree_counts = False
 
@@ -178,7 +204,12 @@ class Sum:
             self.result.makes += made
             return True
         if self.base == "chain":
-            if self.chain_left <= 0 and used > 0 and not (self.ground.first or self.ground.there is None) and self.ground.there:
+            if (
+                self.chain_left <= 0
+                and used > 0
+                and not (self.ground.first or self.ground.there is None)
+                and self.ground.there
+            ):
                 self.base = "round"
             elif used > 0:
                 self.chain_left -= used
@@ -320,16 +351,29 @@ class Sum:
             self.result.makes += entry.makes * node.per * n
             out.append(self.made(node, n, "ring" if self.base == "ring" else None, True))
             return
-        if node.base == "same" and self.result.uses == 0 and self.result.makes == 0 and self.base == "round" and self.ground.there and self.counted is None:
+        if (
+            node.base == "same"
+            and self.result.uses == 0
+            and self.result.makes == 0
+            and self.base == "round"
+            and self.ground.there
+            and self.counted is None
+        ):
             # right after the join, "the same stitch" is the first one of the course below
             self.take(1, entry.makes * node.per * node.n)
             out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), 1, "same st", False, uses=1))
             if node.n > 1:
-                out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), node.n - 1, "same st", False, uses=0))
+                out.append(
+                    self.made(
+                        Work(node.key, loops=node.loops, colour=node.colour), node.n - 1, "same st", False, uses=0
+                    )
+                )
             return
         if node.base in ("same", "space"):
             self.result.makes += entry.makes * node.per * node.n
-            out.append(self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0))
+            out.append(
+                self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0)
+            )
             return
         if node.fill:
             done = self.amount(items, at, node.last, entry.uses, entry.makes * node.per)
@@ -353,7 +397,7 @@ class Sum:
             self.result.makes += 1
             out.append(group("ch", 1, self.counted_uses, 1, max(1, node.n), None, "counts as a stitch", self.colour))
             return
-        if self.result.makes == 0 and self.ground.first or node.n >= 2:
+        if (self.result.makes == 0 and self.ground.first) or node.n >= 2:
             self.chain_size = node.n
             self.chain_left = node.n
             self.hook = 0
@@ -469,7 +513,9 @@ class Sum:
         out.append(Repeat.model_construct(type="repeat", body=body, times=times))
 
 
-def read_as(tree: Tree, picks: tuple[int, ...], ground: Ground, own: dict[str, Stitch], counted: bool = False) -> Reading:
+def read_as(
+    tree: Tree, picks: tuple[int, ...], ground: Ground, own: dict[str, Stitch], counted: bool = False
+) -> Reading:
     """One reading of a tree."""
     walk = Sum(tree, picks, ground, own)
     walk.tree_counts = counted

@@ -30,7 +30,8 @@ def table() -> dict[str, Mistake]:
     """Every mistake the reader can name."""
     data = tomllib.loads(files("hookside.notation").joinpath("mistakes.toml").read_text(encoding="utf-8"))
     return {
-        code: Mistake(code, line["severity"], line["say"], tuple(line.get("samples", ()))) for code, line in data.items()
+        code: Mistake(code, line["severity"], line["say"], tuple(line.get("samples", ())))
+        for code, line in data.items()
     }
 
 
@@ -46,13 +47,33 @@ def say(code: str, **values: Any) -> str:
 
 
 def finding(
-    page: Page, code: str, start: int, end: int, *, piece: str | None = None, course: str | None = None, course_id: str | None = None,
-    expected: int | None = None, found: int | None = None, suggestions: list[Suggestion] | None = None, severity: Severity | None = None, **values: Any,
+    page: Page,
+    code: str,
+    start: int,
+    end: int,
+    *,
+    piece: str | None = None,
+    course: str | None = None,
+    course_id: str | None = None,
+    expected: int | None = None,
+    found: int | None = None,
+    suggestions: list[Suggestion] | None = None,
+    severity: Severity | None = None,
+    **values: Any,
 ) -> Finding:
     """A finding at a span of the cleaned page, its position told in the original text."""
     first, last = page.span(start, end)
     return Finding.model_construct(
-        severity=severity or table()[code].severity, code=code, line=page.line(start), column=page.column(start), span=max(0, last - first),
-        piece=piece, course=course, course_id=course_id, message=say(code, expected=expected, found=found, **values), expected=expected, found=found,
+        severity=severity or table()[code].severity,
+        code=code,
+        line=page.line(start),
+        column=page.column(start),
+        span=max(0, last - first),
+        piece=piece,
+        course=course,
+        course_id=course_id,
+        message=say(code, expected=expected, found=found, **values),
+        expected=expected,
+        found=found,
         suggestions=suggestions or [],
     )

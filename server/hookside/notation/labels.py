@@ -18,22 +18,25 @@ _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
 _END = r"(?P<end>\s*[:.)\]=]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
-LABEL = re.compile(rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?", re.I)
+LABEL = re.compile(
+    rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
+    re.I,
+)
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
     rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?)\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s+-+\s+)|\t\s*|[ ]{{2,}})",
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s+-+\s+)|\t\s*|[ ]{{2,}})",  # noqa: E501
     re.I,
 )
 NEXT_LABEL = re.compile(
-    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
+    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",  # noqa: E501
     re.I,
 )
 _NOT_BEFORE = re.compile(
-    r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"
+    r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"  # noqa: E501
     r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
     re.I,
 )
@@ -73,7 +76,7 @@ def numbers_of(text: str) -> list[int]:
     parts = re.findall(r"\d+|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
     span = False
     for part in parts:
-        if part.isdigit():
+        if part.isdecimal():
             n = int(part)
             if span and found and n > found[-1] and n - found[-1] <= _MOST_COURSES:
                 found.extend(range(found[-1] + 1, n + 1))
@@ -107,8 +110,20 @@ def _label(text: str, match: re.Match[str]) -> Label | None:
         if inner:
             dash = True
             second = (match.start("numbers") + inner.start(2), match.start("numbers") + inner.end(2))
-    return Label(match.start(), end, numbers, kind_of(match["kind"]), aside, aside_at, True, bool(stop), dash, second,
-                 0, [(match.start("numbers"), match.end("numbers"))])
+    return Label(
+        match.start(),
+        end,
+        numbers,
+        kind_of(match["kind"]),
+        aside,
+        aside_at,
+        True,
+        bool(stop),
+        dash,
+        second,
+        0,
+        [(match.start("numbers"), match.end("numbers"))],
+    )
 
 
 def at_line_start(text: str, at: int, end: int) -> Label | None:
@@ -119,7 +134,12 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
             return _label(text, inner)
     match = LABEL.match(text, at, end)
     if match:
-        if match["kind"].lower() == "r" and not match["stop"] and match.end("numbers") < end and text[match.end("numbers")] not in " (:.-)":
+        if (
+            match["kind"].lower() == "r"
+            and not match["stop"]
+            and match.end("numbers") < end
+            and text[match.end("numbers")] not in " (:.-)"
+        ):
             return None
         return _label(text, match)
     match = ORDINAL_LABEL.match(text, at, end)
@@ -129,7 +149,7 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
     if match:
         n = match["n"]
         words = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
-        how_many = (int(n) if n.isdigit() else words[n.lower()]) if n else 1
+        how_many = (int(n) if n.isdecimal() else words[n.lower()]) if n else 1
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
 
@@ -142,9 +162,21 @@ def _ordinal(match: re.Match[str]) -> Label:
     numbers = [first]
     if match["last"]:
         last = value(match["last"])
-        numbers = list(range(first, last + 1)) if re.search(r"-|to|thru|through", match["join"]) and first < last <= first + _MOST_COURSES else [first, last]
-    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), match["aside"] or "", match.start("aside") if match["aside"] else 0,
-                 True, bool(match["stop"]))
+        numbers = (
+            list(range(first, last + 1))
+            if re.search(r"-|to|thru|through", match["join"]) and first < last <= first + _MOST_COURSES
+            else [first, last]
+        )
+    return Label(
+        match.start(),
+        match.end(),
+        numbers,
+        kind_of(match["kind"]),
+        match["aside"] or "",
+        match.start("aside") if match["aside"] else 0,
+        True,
+        bool(match["stop"]),
+    )
 
 
 def bare_number(text: str, at: int, end: int) -> Label | None:
@@ -153,7 +185,15 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
     if not match:
         return None
     numbers = numbers_of(match["numbers"])
-    return Label(match.start(), match.end(), numbers, None, match["aside"] or "", match.start("aside") if match["aside"] else 0, explicit=False)
+    return Label(
+        match.start(),
+        match.end(),
+        numbers,
+        None,
+        match["aside"] or "",
+        match.start("aside") if match["aside"] else 0,
+        explicit=False,
+    )
 
 
 _GOES_ON = re.compile(
@@ -163,7 +203,7 @@ _GOES_ON = re.compile(
 
 
 def within(text: str, at: int, end: int) -> list[Label]:
-    """Labels in the middle of a line: no word before them that leads to a mention, and a sign that they start something."""
+    """Labels in the middle of a line: no word before them that leads to a mention, and a sign that they start something."""  # noqa: E501
     found: list[Label] = []
     matches = [(m, False) for m in LABEL.finditer(text, at, end)]
     if re.search(r"\d(?:st|nd|rd|th)\s+(?:r|R)", text[at:end]):
@@ -179,7 +219,9 @@ def within(text: str, at: int, end: int) -> list[Label]:
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")):
             continue
         stop = match["stop"] or ""
-        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-" or re.search(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before)
+        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-" or re.search(
+            r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
+        )
         goes_on = bool(_GOES_ON.match(text, match.end()))
         if ":" in stop or (ended and (stop or goes_on)):
             label = _ordinal(match) if is_ordinal else _label(text, match)
@@ -191,4 +233,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
 
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
-NUMBER_WITHIN = re.compile(r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])", re.I)
+NUMBER_WITHIN = re.compile(
+    r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])",
+    re.I,
+)

@@ -4,41 +4,201 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, cast
 
 from hookside.notation.vocabulary import NUMBER_WORDS
 
-Role = Literal["title", "heading", "section", "materials", "gauge", "abbreviations", "notes", "course", "continuation", "cue", "story", "blank", "make"]
+Role = Literal[
+    "title",
+    "heading",
+    "section",
+    "materials",
+    "gauge",
+    "abbreviations",
+    "notes",
+    "course",
+    "continuation",
+    "cue",
+    "story",
+    "blank",
+    "make",
+]
 Section = Literal["materials", "gauge", "hook", "abbreviations", "notes", "pattern", "assembly", "yarn", "terms"]
 
 _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
     (section, re.compile(pattern))
-    for section, pattern in (
-        ("materials", r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|and tools|& tools|and supplies))*"),
-        ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),
-        ("gauge", r"(?:gauge|tension)"),
-        ("hook", r"(?:crochet )?hooks?(?: size)?"),
-        ("terms", r"(?:terms?|terminology|language)(?: used)?"),
-        ("abbreviations", r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|techniques?|special abbreviations?)"),
-        ("notes", r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|time|please note|how it is made|good to know)"),
-        ("pattern", r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|method|how to make(?: it)?|to make|written (?:instructions|pattern))"),
-        ("assembly", r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches)"),
+    for section, pattern in cast(
+        list[tuple[Section, str]],
+        [
+            (
+                "materials",
+                r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|and tools|& tools|and supplies))*",  # noqa: E501
+            ),
+            ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),
+            ("gauge", r"(?:gauge|tension)"),
+            ("hook", r"(?:crochet )?hooks?(?: size)?"),
+            ("terms", r"(?:terms?|terminology|language)(?: used)?"),
+            (
+                "abbreviations",
+                r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|techniques?|special abbreviations?)",  # noqa: E501
+            ),
+            (
+                "notes",
+                r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|time|please note|how it is made|good to know)",  # noqa: E501
+            ),
+            (
+                "pattern",
+                r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|method|how to make(?: it)?|to make|written (?:instructions|pattern))",  # noqa: E501
+            ),
+            (
+                "assembly",
+                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches)",  # noqa: E501
+            ),
+        ],
     )
 ]
 
 PARTS = frozenset(
-    "head body arm arms leg legs ear ears tail wing wings fin fins foot feet beak snout muzzle nose neck hat scarf base top bottom side sides front back eye eyes horn horns "
-    "antenna antennae hand hands paw paws flipper flippers hair mane spike spikes shell leaf leaves petal petals stem flower cap hull sail mast deck buoy boat pennant frond kelp gull "
-    "seal float keel cabin funnel window lid ring band strap handle cheek cheeks belly tummy fluke flukes tentacle tentacles claw claws bow collar button wheel wheels rope anchor "
-    "stripe panel square circle crest bill webbed thumb spout stand lighthouse lantern roof door dome gallery tower rock barnacle starfish star point points centre center upper lower body/head head/body".split()
+    [
+        "head",
+        "body",
+        "arm",
+        "arms",
+        "leg",
+        "legs",
+        "ear",
+        "ears",
+        "tail",
+        "wing",
+        "wings",
+        "fin",
+        "fins",
+        "foot",
+        "feet",
+        "beak",
+        "snout",
+        "muzzle",
+        "nose",
+        "neck",
+        "hat",
+        "scarf",
+        "base",
+        "top",
+        "bottom",
+        "side",
+        "sides",
+        "front",
+        "back",
+        "eye",
+        "eyes",
+        "horn",
+        "horns",
+        "antenna",
+        "antennae",
+        "hand",
+        "hands",
+        "paw",
+        "paws",
+        "flipper",
+        "flippers",
+        "hair",
+        "mane",
+        "spike",
+        "spikes",
+        "shell",
+        "leaf",
+        "leaves",
+        "petal",
+        "petals",
+        "stem",
+        "flower",
+        "cap",
+        "hull",
+        "sail",
+        "mast",
+        "deck",
+        "buoy",
+        "boat",
+        "pennant",
+        "frond",
+        "kelp",
+        "gull",
+        "seal",
+        "float",
+        "keel",
+        "cabin",
+        "funnel",
+        "window",
+        "lid",
+        "ring",
+        "band",
+        "strap",
+        "handle",
+        "cheek",
+        "cheeks",
+        "belly",
+        "tummy",
+        "fluke",
+        "flukes",
+        "tentacle",
+        "tentacles",
+        "claw",
+        "claws",
+        "bow",
+        "collar",
+        "button",
+        "wheel",
+        "wheels",
+        "rope",
+        "anchor",
+        "stripe",
+        "panel",
+        "square",
+        "circle",
+        "crest",
+        "bill",
+        "webbed",
+        "thumb",
+        "spout",
+        "stand",
+        "lighthouse",
+        "lantern",
+        "roof",
+        "door",
+        "dome",
+        "gallery",
+        "tower",
+        "rock",
+        "barnacle",
+        "starfish",
+        "star",
+        "point",
+        "points",
+        "centre",
+        "center",
+        "upper",
+        "lower",
+        "body/head",
+        "head/body",
+    ]
 )
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
 _MAKES = [
-    re.compile(r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>[^)\]}]{0,60})[)\]}]?", re.I),
+    re.compile(
+        r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?"
+        + _MAKE_NUMBER.format("n")
+        + r"\b(?P<rest>[^)\]}]{0,60})[)\]}]?",
+        re.I,
+    ),
     re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
     re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
-    re.compile(r"[(\[{]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]", re.I),
+    re.compile(
+        r"[(\[{]\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]",
+        re.I,
+    ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|times|copies)(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
@@ -56,7 +216,7 @@ class Line:
 def number_of(word: str) -> int:
     """ "two" or "2" -> 2."""
     low = word.lower()
-    if low.isdigit():
+    if low.isdecimal():
         return int(low[:4])
     return NUMBER_WORDS.get(low, 2)
 
@@ -72,7 +232,9 @@ def copies(text: str) -> tuple[str, int]:
             if len(parts) > 1:
                 n = sum(number_of(p) for p in parts)
             if 1 <= n <= 200:
-                name = text[: match.start()] + (" " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else "")
+                name = text[: match.start()] + (
+                    " " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else ""
+                )
                 return name, n
     return text, 1
 
@@ -110,8 +272,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
 
 
 _VERBS = re.compile(
-    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
-    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
+    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"  # noqa: E501
+    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",  # noqa: E501
     re.I,
 )
 
@@ -131,9 +293,17 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*$", "", name)
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
-    name = re.sub(r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+[a-z]+ yarn$", "", name.strip(" [](){}"), flags=re.I) or name
+    name = (
+        re.sub(
+            r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+[a-z]+ yarn$",  # noqa: E501
+            "",
+            name.strip(" [](){}"),
+            flags=re.I,
+        )
+        or name
+    )
     clean = tidy_name(name.strip(" []{}"))
-    if not clean or not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean):
+    if not clean or (not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean)):
         return None
     words = re.findall(r"[A-Za-z']+", clean)
     low = [w.lower() for w in words]

@@ -89,7 +89,9 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
             if taken.fits and taken.reading.picks == reading.picks and taken.reading.makes > 0:
                 right = ground.declared is None or taken.reading.makes == ground.declared
                 distance = sum(abs(value - old) for (_, value), (_, old) in zip(edits, before, strict=True))
-                mend = Mend([Edit(slot.start, slot.end, value) for slot, value in edits], taken.reading.makes, not right)
+                mend = Mend(
+                    [Edit(slot.start, slot.end, value) for slot, value in edits], taken.reading.makes, not right
+                )
                 found.append(((0 if right else 1, len(edits), distance), mend))
         finally:
             for slot, value in before:
@@ -124,7 +126,9 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
     seen: set[tuple[tuple[int, int], ...]] = set()
     for _, mend in found:
         key = tuple((e.start, e.value) for e in mend.edits)
-        if key not in seen and not any(m.makes == mend.makes and len(m.edits) <= len(mend.edits) and len(out) > 1 for m in out):
+        if key not in seen and not any(
+            m.makes == mend.makes and len(m.edits) <= len(mend.edits) and len(out) > 1 for m in out
+        ):
             seen.add(key)
             out.append(mend)
     return out[:most]

@@ -1,3 +1,4 @@
+# ruff: noqa: RUF001  (look-alike letters are what this file is about)
 """First stage: the page as it was pasted, cleaned up, with a way back to every original character.
 
 Nearly every change keeps its place (one character for one), so that the way back is the identity. Only where
@@ -18,25 +19,91 @@ _DOUBLE = "\u201c\u201d\u201e\u201f\u2033\u00ab\u00bb\u300c\u300d\u300e\u300f"
 _TIMES = "\u00d7\u2715\u2716\u2717\u2718\u2a2f\u2573\u274c\u2a09"
 _STARS = "\u2217\u2731\u2732\u2736\u2605\u2606\u22c6\u204e\uff0a\u066d\u273b\u273d"
 _BULLETS = "\u2022\u2023\u25aa\u25ab\u25cf\u25cb\u25e6\u2219\u00b7\u25b8\u25ba\u25b6\u27a2\u2713\u2714\u2751"
-_VANISH = "\u200b\u200c\u200d\u2060\ufeff\u00ad\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufe0e\ufe0f"
+_VANISH = (
+    "\u200b\u200c\u200d\u2060\ufeff\u00ad\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\ufe0e\ufe0f"
+)
 # Letters of other alphabets that look Latin: from Cyrillic and Greek (Unicode confusables list, from memory).
 _ALIKE = {
-    "а": "a", "с": "c", "е": "e", "і": "i", "ј": "j", "о": "o", "р": "p", "ѕ": "s", "х": "x", "у": "y", "һ": "h",  # noqa: RUF001
-    "ԁ": "d", "ո": "n", "т": "t", "к": "k", "м": "m", "н": "h", "в": "b",  # noqa: RUF001
-    "А": "A", "В": "B", "С": "C", "Е": "E", "Н": "H", "І": "I", "Ј": "J", "К": "K", "М": "M", "О": "O", "Р": "P",  # noqa: RUF001
-    "Ѕ": "S", "Т": "T", "Х": "X", "У": "Y",  # noqa: RUF001
-    "ο": "o", "α": "a", "ε": "e", "ι": "i", "κ": "k", "ν": "v", "ρ": "p", "τ": "t", "υ": "u", "χ": "x", "ϲ": "c",  # noqa: RUF001
-    "Α": "A", "Β": "B", "Ε": "E", "Ζ": "Z", "Η": "H", "Ι": "I", "Κ": "K", "Μ": "M", "Ν": "N", "Ο": "O", "Ρ": "P",  # noqa: RUF001
-    "Τ": "T", "Υ": "Y", "Χ": "X",  # noqa: RUF001
+    "а": "a",
+    "с": "c",
+    "е": "e",
+    "і": "i",
+    "ј": "j",
+    "о": "o",
+    "р": "p",
+    "ѕ": "s",
+    "х": "x",
+    "у": "y",
+    "һ": "h",
+    "ԁ": "d",
+    "ո": "n",
+    "т": "t",
+    "к": "k",
+    "м": "m",
+    "н": "h",
+    "в": "b",
+    "А": "A",
+    "В": "B",
+    "С": "C",
+    "Е": "E",
+    "Н": "H",
+    "І": "I",
+    "Ј": "J",
+    "К": "K",
+    "М": "M",
+    "О": "O",
+    "Р": "P",
+    "Ѕ": "S",
+    "Т": "T",
+    "Х": "X",
+    "У": "Y",
+    "ο": "o",
+    "α": "a",
+    "ε": "e",
+    "ι": "i",
+    "κ": "k",
+    "ν": "v",
+    "ρ": "p",
+    "τ": "t",
+    "υ": "u",
+    "χ": "x",
+    "ϲ": "c",
+    "Α": "A",
+    "Β": "B",
+    "Ε": "E",
+    "Ζ": "Z",
+    "Η": "H",
+    "Ι": "I",
+    "Κ": "K",
+    "Μ": "M",
+    "Ν": "N",
+    "Ο": "O",
+    "Ρ": "P",
+    "Τ": "T",
+    "Υ": "Y",
+    "Χ": "X",
 }
 
 
 def _one_for_one() -> dict[int, str]:
     table: dict[int, str] = {}
     for chars, to in (
-        (_SPACES, " "), (_DASHES, "-"), (_SINGLE, "'"), (_DOUBLE, '"'), (_TIMES, "x"), (_STARS, "*"), (_BULLETS, " "),
-        ("\u2028\u2029\u0085\x0b\x0c", "\n"), ("\u2026", "."), ("\u3002\uff61", "."), ("\u3001", ","), ("\u3010\u3014", "["), ("\u3011\u3015", "]"),
-        ("\u2192\u21d2\u27a1", "="), ("\u2044\u2215", "/"), ("\u00a6\u2502\u2503", "|"),
+        (_SPACES, " "),
+        (_DASHES, "-"),
+        (_SINGLE, "'"),
+        (_DOUBLE, '"'),
+        (_TIMES, "x"),
+        (_STARS, "*"),
+        (_BULLETS, " "),
+        ("\u2028\u2029\u0085\x0b\x0c", "\n"),
+        ("\u2026", "."),
+        ("\u3002\uff61", "."),
+        ("\u3001", ","),
+        ("\u3010\u3014", "["),
+        ("\u3011\u3015", "]"),
+        ("\u2192\u21d2\u27a1", "="),
+        ("\u2044\u2215", "/"),
+        ("\u00a6\u2502\u2503", "|"),
     ):
         for char in chars:
             table[ord(char)] = to
@@ -44,19 +111,55 @@ def _one_for_one() -> dict[int, str]:
         table[code] = chr(code - 0xFEE0)
     for char, to in _ALIKE.items():
         table[ord(char)] = to
-    for code in list(range(32)) + [127]:
+    for code in list(range(32)) + [127]:  # noqa: RUF005
         if chr(code) not in "\n\r" and code not in table:
             table[code] = " "
     return table
 
 
 _TABLE = _one_for_one()
-_GROWS = {"\ufb00": "ff", "\ufb01": "fi", "\ufb02": "fl", "\ufb03": "ffi", "\ufb04": "ffl", "\ufb05": "st", "\ufb06": "st"}
+_GROWS = {
+    "\ufb00": "ff",
+    "\ufb01": "fi",
+    "\ufb02": "fl",
+    "\ufb03": "ffi",
+    "\ufb04": "ffl",
+    "\ufb05": "st",
+    "\ufb06": "st",
+}
 _MOVES = re.compile("[" + re.escape(_VANISH + "".join(_GROWS)) + "]")
 
-_BLOCK = {"br", "p", "div", "li", "tr", "ul", "ol", "table", "section", "article", "hr", "tbody", "thead", "blockquote",
-          "pre", "dl", "dt", "dd", "header", "footer", "main", "figure", "html", "body", "head", "title"}
-_TAG = re.compile(r"<(/?)([a-zA-Z][a-zA-Z0-9]{0,15})(?:\s[^<>\n]{0,2000})?/?>|<!--[^>]{0,5000}-->|<![a-zA-Z][^<>]{0,200}>")
+_BLOCK = {
+    "br",
+    "p",
+    "div",
+    "li",
+    "tr",
+    "ul",
+    "ol",
+    "table",
+    "section",
+    "article",
+    "hr",
+    "tbody",
+    "thead",
+    "blockquote",
+    "pre",
+    "dl",
+    "dt",
+    "dd",
+    "header",
+    "footer",
+    "main",
+    "figure",
+    "html",
+    "body",
+    "head",
+    "title",
+}
+_TAG = re.compile(
+    r"<(/?)([a-zA-Z][a-zA-Z0-9]{0,15})(?:\s[^<>\n]{0,2000})?/?>|<!--[^>]{0,5000}-->|<![a-zA-Z][^<>]{0,200}>"
+)
 _HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
 _BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
@@ -65,12 +168,12 @@ _ONE = re.compile(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?![A-Za-z])")
 _NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
 _LABEL_ONE = re.compile(r"(?i)\b((?:rnd|round|row|rd|r)\.?\s{0,3})[lI](?=\s*[:.)\-])")
 _CELLS = re.compile(
-    r"^[ ]{0,40}(?:\|[ ]{0,40})?((?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to)[ ]*\d{1,4})?)[ .:]*\|([^|\n]*)\|[ ]*[(\[]?(\d{1,4})[)\]]?"
+    r"^[ ]{0,40}(?:\|[ ]{0,40})?((?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to)[ ]*\d{1,4})?)[ .:]*\|([^|\n]*)\|[ ]*[(\[]?(\d{1,4})[)\]]?"  # noqa: E501
     r"(?:[ ]*(?:sts?|stitches|sc|dc))?[ ]*(?:\||$)[^\n]*$",
     re.I | re.M,
 )
 _CELLS2 = re.compile(
-    r"^[ ]{0,40}(?:\|[ ]{0,40})?((?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to)[ ]*\d{1,4})?)[ .:]*\|([^|\n]*)\|?[ ]*$",
+    r"^[ ]{0,40}(?:\|[ ]{0,40})?((?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to)[ ]*\d{1,4})?)[ .:]*\|([^|\n]*)\|?[ ]*$",  # noqa: E501
     re.I | re.M,
 )
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
@@ -110,7 +213,7 @@ class Page:
 
     def quote(self, start: int, end: int) -> str:
         """The designer's own characters for a cleaned span, white space tidied, markup left out."""
-        if not self.html and self.offsets is None:
+        if not self.html and self.offsets is None:  # noqa: SIM108
             raw = self.original[start:end]
         else:
             raw = self.text[start:end]

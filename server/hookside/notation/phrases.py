@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from hookside.notation.prompts import CLAUSE, classify, new_colour
-from hookside.notation.tokens import Dictionary, Token, tokens
+from hookside.notation.tokens import Dictionary, tokens
 from hookside.notation.vocabulary import (
     ARTICLES,
     COLOUR_WORDS,
@@ -105,32 +105,40 @@ class Phrases:
 
 _CLOSER = {"(": ")", "[": "]", "{": "}"}
 _OTHER_SIDE = re.compile(
-    r"(?:(?:now |then |and )*(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|without turning)\b[^.;()\[\]*]{0,60}?)?"
-    r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|remaining|unused|unworked)\s*(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
+    r"(?:(?:now |then |and )*(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|without turning)\b[^.;()\[\]*]{0,60}?)?"  # noqa: E501
+    r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|remaining|unused|unworked)\s*(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"  # noqa: E501
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b(?:\s*(?:sts|stitches|loops|edge))?"
 )
 _JOIN = re.compile(
-    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|first|1st|beg(?:inning)?|starting|(?:3rd|2nd|4th) (?:ch )?of|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|first|1st|beg(?:inning)?|starting|(?:3rd|2nd|4th) (?:ch )?of|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"  # noqa: E501
 )
 _JOIN_PART = re.compile(
-    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"
+    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"  # noqa: E501
 )
-_JOIN_WORD = re.compile(r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;()\[\]]{0,70}")
-_RING_OF = re.compile(r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|circle|loop)\b")
+_JOIN_WORD = re.compile(
+    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;()\[\]]{0,70}"
+)
+_RING_OF = re.compile(
+    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|circle|loop)\b"  # noqa: E501
+)
 _TOTAL = re.compile(
-    r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
-    r"count(?: is| =|:)|there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
-    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end))*"
+    r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"  # noqa: E501
+    r"count(?: is| =|:)|there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"  # noqa: E501
+    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end))*"  # noqa: E501
     r"(?=\s*(?:[.;,)!\]]|$))"
 )
 _UNWORKED = re.compile(
-    r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b[^.,;()\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;()\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|remaining (?:sts|stitches))\b[^.,;()\[\]]{0,30}"
+    r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b[^.,;()\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;()\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|remaining (?:sts|stitches))\b[^.,;()\[\]]{0,30}"  # noqa: E501
 )
-_COUNTS = re.compile(r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^()\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^()\[\].;]{0,30}")
-_ELSEWHERE = re.compile(r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b")
+_COUNTS = re.compile(
+    r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^()\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^()\[\].;]{0,30}"  # noqa: E501
+)
+_ELSEWHERE = re.compile(
+    r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
+)
 _LAYERS = re.compile(r"\b(?:both layers|through both|both sides together|two layers|both thicknesses)\b")
 _TIMES_TAIL = frozenset({"time", "times", "x"})
-_SKIP_AFTER_TIMES = frozenset("total in all around altogether".split())
+_SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 
 
 class Gatherer:
@@ -189,7 +197,7 @@ class Gatherer:
         self.number_first = None
 
     def close_of(self, at: int) -> int | None:
-        """Index of the bracket that closes the one at `at`; None where none does, or where brackets are nested too deep."""
+        """Index of the bracket that closes the one at `at`; None where none does, or where brackets are nested too deep."""  # noqa: E501
         return self.closers.get(at)
 
     def token_after(self, offset: int, at: int) -> int:
@@ -201,7 +209,11 @@ class Gatherer:
     def noun_phrase(self, at: int) -> int:
         """Past a noun ("st", "ch-2 sp", "sc") and its tail ("of previous round"); `at` where there is none."""
         here = at
-        if self.kind(here) == "stitch" and self.word(here) in ("ch", "chain") and self.word(here + 1) in ("-", "sp", "space") :
+        if (
+            self.kind(here) == "stitch"
+            and self.word(here) in ("ch", "chain")
+            and self.word(here + 1) in ("-", "sp", "space")
+        ):
             step = here + 1
             if self.word(step) == "-":
                 step += 1
@@ -215,45 +227,105 @@ class Gatherer:
             here += 1
             if self.word(here) in ("sp", "sps", "space", "spaces"):
                 here += 1
-            elif self.word(here) == "." and self.toks[here].start == self.toks[here - 1].end and self._lower_follows(here):
+            elif (
+                self.word(here) == "."
+                and self.toks[here].start == self.toks[here - 1].end
+                and self._lower_follows(here)
+            ):
                 here += 1  # "in next 3 sts. around"
-        elif self.kind(here) == "stitch" and self.toks[here].key in self._noun_stitches() and not self._starts_place(here + 1):
+        elif (
+            self.kind(here) == "stitch"
+            and self.toks[here].key in self._noun_stitches()
+            and not self._starts_place(here + 1)
+        ):
             here += 1
         if here > at:
             here = self._noun_tail(here)
         return here
 
     def _lower_follows(self, at: int) -> bool:
-        return self.word(at + 1) in ("around", "across", "to", "of", "from", "and", "until", "x") or self.word(at + 1) in (",", ";", ")")
+        return self.word(at + 1) in ("around", "across", "to", "of", "from", "and", "until", "x") or self.word(
+            at + 1
+        ) in (",", ";", ")")
 
     def _noun_stitches(self) -> frozenset[str]:
-        return frozenset({"sc", "hdc", "dc", "tr", "inc", "dec", "esc", "dtr", "bobble", "shell", "picot", "sc2tog", "inv dec", "FPdc", "BPdc", "cluster", "popcorn", "puff", "v-st", "fsc", "sl st"})
+        return frozenset(
+            {
+                "sc",
+                "hdc",
+                "dc",
+                "tr",
+                "inc",
+                "dec",
+                "esc",
+                "dtr",
+                "bobble",
+                "shell",
+                "picot",
+                "sc2tog",
+                "inv dec",
+                "FPdc",
+                "BPdc",
+                "cluster",
+                "popcorn",
+                "puff",
+                "v-st",
+                "fsc",
+                "sl st",
+            }
+        )
 
     def _starts_place(self, at: int) -> bool:
         word = self.word(at)
-        return word in ("in", "into", "next", "each") or (self.kind(at) == "number" and self.word(at + 1) not in ("times", "x", "time"))
+        return word in ("in", "into", "next", "each") or (
+            self.kind(at) == "number" and self.word(at + 1) not in ("times", "x", "time")
+        )
 
     def _noun_tail(self, at: int) -> int:
         here = at
         while True:
             word = self.word(here)
-            if word in ("of", "from", "on", "in", "along") :
+            if word in ("of", "from", "on", "in", "along"):
                 step = here + 1
-                while self.word(step) in ("the", "your", "this", "that", "previous", "prev", "last", "first", "foundation", "starting", "next", "prior", "beginning", "side", "same") or self.kind(step) == "ordinal":
+                while (
+                    self.word(step)
+                    in (
+                        "the",
+                        "your",
+                        "this",
+                        "that",
+                        "previous",
+                        "prev",
+                        "last",
+                        "first",
+                        "foundation",
+                        "starting",
+                        "next",
+                        "prior",
+                        "beginning",
+                        "side",
+                        "same",
+                    )
+                    or self.kind(step) == "ordinal"
+                ):
                     step += 1
-                if self.word(step) in COURSE_WORDS or self.word(step) in ("chain", "ch") and step > here + 1:
+                if self.word(step) in COURSE_WORDS or (self.word(step) in ("chain", "ch") and step > here + 1):
                     step += 1
                     if self.kind(step) == "number":
                         step += 1
                     here = step
                     continue
-                if self.word(step) in ("leg", "legs", "body", "head", "arm", "piece") :
+                if self.word(step) in ("leg", "legs", "body", "head", "arm", "piece"):
                     self.out.elsewhere = True
                     here = step + 1
-                    if self.kind(here) == "number" or len(self.word(here)) == 1 and self.word(here).isalpha():
+                    if self.kind(here) == "number" or (len(self.word(here)) == 1 and self.word(here).isalpha()):
                         here += 1
                     continue
-                if word == "from" and self.word(here + 1) in ("hook", "the") and "hook" in (self.word(here + 1), self.word(here + 2)):
+                if (
+                    word == "from"
+                    and self.word(here + 1) in ("hook", "the")
+                    and "hook" in (self.word(here + 1), self.word(here + 2))
+                ):
                     here += 2 if self.word(here + 1) == "hook" else 3
                     continue
                 return here
@@ -267,16 +339,29 @@ class Gatherer:
         here = at
         if self.word(here) in (",",) and self.word(here + 1) in ("around", "across"):
             here += 1
-        while self.word(here) in ("all", "evenly", "right", "straight", "even") and self.word(here + 1) in ("around", "across", "along", "the"):
+        while self.word(here) in ("all", "evenly", "right", "straight", "even") and self.word(here + 1) in (
+            "around",
+            "across",
+            "along",
+            "the",
+        ):
             here += 1
         if self.word(here) == "the" and self.word(here + 1) == "way":
             here += 2
-        if self.word(here) == "the" and self.word(here + 1) in ("whole", "entire") and self.word(here + 2) in COURSE_WORDS:
+        if (
+            self.word(here) == "the"
+            and self.word(here + 1) in ("whole", "entire")
+            and self.word(here + 2) in COURSE_WORDS
+        ):
             return here + 3, 0
         word = self.word(here)
         if word in ("around", "across", "round", "throughout"):
             here += 1
-            while self.word(here) in ("the", "entire", "whole", "this", "all") or self.word(here) in COURSE_WORDS or self.word(here) in ("circle", "piece", "edge"):
+            while (
+                self.word(here) in ("the", "entire", "whole", "this", "all")
+                or self.word(here) in COURSE_WORDS
+                or self.word(here) in ("circle", "piece", "edge")
+            ):
                 here += 1
             tail = self._keep_back(here)
             return tail if tail else (here, 0)
@@ -285,7 +370,7 @@ class Gatherer:
             return tail
         if word in ("to", "til", "till", "until", "till", "through"):
             here += 1
-            if self.word(here) in ("the", "you") :
+            if self.word(here) in ("the", "you"):
                 here += 1
             if self.word(here) == "reach":
                 here += 2
@@ -327,7 +412,22 @@ class Gatherer:
     def loops(self, at: int) -> tuple[int, str | None] | None:
         """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
         here = at
-        while self.word(here) in ("in", "into", "through", "thru", "working", "work", "worked", "using", "the", "only", "all", "crochet", "crocheting", "inserting"):
+        while self.word(here) in (
+            "in",
+            "into",
+            "through",
+            "thru",
+            "working",
+            "work",
+            "worked",
+            "using",
+            "the",
+            "only",
+            "all",
+            "crochet",
+            "crocheting",
+            "inserting",
+        ):
             here += 1
         word = self.word(here)
         side: str | None
@@ -335,7 +435,16 @@ class Gatherer:
             side = "back"
         elif word in ("flo", "fl", "tfl", "flp"):
             side = "front"
-        elif word in ("back", "front", "both", "rear", "third", "3rd") and self.word(here + 1) in ("loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand"):
+        elif word in ("back", "front", "both", "rear", "third", "3rd") and self.word(here + 1) in (
+            "loop",
+            "loops",
+            "lp",
+            "lps",
+            "lo",
+            "bump",
+            "bumps",
+            "strand",
+        ):
             side = {"back": "back", "rear": "back", "front": "front"}.get(word)
             here += 1
         else:
@@ -350,12 +459,16 @@ class Gatherer:
     def colour_name(self, at: int) -> int | None:
         """Past a colour's name, or None."""
         here = at
-        while self.word(here) in SHADES and (self.word(here + 1) in COLOURS or self.word(here + 1) in SHADES or self.word(here + 1) in COLOUR_WORDS):
+        while self.word(here) in SHADES and (
+            self.word(here + 1) in COLOURS or self.word(here + 1) in SHADES or self.word(here + 1) in COLOUR_WORDS
+        ):
             here += 1
         word = self.word(here)
         if word in COLOUR_WORDS:
             nxt = self.toks[here + 1] if here + 1 < self.count else None
-            if nxt and (nxt.kind == "number" or (len(nxt.text) == 1 and nxt.text.isalpha())) or (nxt and nxt.text in COLOURS):
+            if (nxt and (nxt.kind == "number" or (len(nxt.text) == 1 and nxt.text.isalpha()))) or (
+                nxt and nxt.text in COLOURS
+            ):
                 return here + 2
             return here + 1 if here > at else None
         if word in COLOURS and self.kind(here) == "word":
@@ -379,21 +492,48 @@ class Gatherer:
         here = at
         start = self.toks[at].start
         prep = False
-        while self.word(here) in ("worked", "evenly", "for", "made") or (self.word(here) == "from" and (self.kind(here + 1) == "ordinal" or (self.word(here + 1) == "the" and self.kind(here + 2) == "ordinal"))):
+        while self.word(here) in ("worked", "evenly", "for", "made") or (
+            self.word(here) == "from"
+            and (
+                self.kind(here + 1) == "ordinal" or (self.word(here + 1) == "the" and self.kind(here + 2) == "ordinal")
+            )
+        ):
             prep = prep or self.word(here) == "from"
             here += 1
         word = self.word(here)
-        if word in ("around", "across", "all", "to", "until", "till", "til", "evenly", "the", "right", "up", "throughout", "round"):
+        if word in (
+            "around",
+            "across",
+            "all",
+            "to",
+            "until",
+            "till",
+            "til",
+            "evenly",
+            "the",
+            "right",
+            "up",
+            "throughout",
+            "round",
+        ):
             fill = self.fill_tail(here)
-            if fill and not (word == "around" and (self.word(here + 1) == "post" or (self.word(here + 1) == "the" and self.word(here + 2) in ("ring", "post")))):
+            if fill and not (
+                word == "around"
+                and (
+                    self.word(here + 1) == "post"
+                    or (self.word(here + 1) == "the" and self.word(here + 2) in ("ring", "post"))
+                )
+            ):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
         if word == "around" or word in PREPOSITIONS:
             prep = True
             here += 1
             if self.word(here) in ("to", "the") and self.word(here) == "to":
                 here += 1
-        loops = None
-        if self.word(here) in ("blo", "flo", "back", "front", "bl", "fl", "both") or (self.word(here) == "the" and self.word(here + 1) in ("back", "front", "blo", "flo", "both")):
+        loops = None  # noqa: F841
+        if self.word(here) in ("blo", "flo", "back", "front", "bl", "fl", "both") or (
+            self.word(here) == "the" and self.word(here + 1) in ("back", "front", "blo", "flo", "both")
+        ):
             looped = self.loops(here)
             if looped:
                 step = looped[0]
@@ -413,14 +553,27 @@ class Gatherer:
         tok = self.toks[here] if here < self.count else None
         if tok is None:
             return None
-        if prep and (tok.key == "ring" or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))):
+        if prep and (
+            tok.key == "ring"
+            or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))  # noqa: SIM223
+        ):
             return self._done(Place("ring"), start, here + 1)
-        if prep and tok.text in ("other", "opposite", "second", "unworked", "remaining", "underside", "bottom") and self.word(here + 1) in ("side", "loops", "loop", "edge"):
+        if (
+            prep
+            and tok.text in ("other", "opposite", "second", "unworked", "remaining", "underside", "bottom")
+            and self.word(here + 1) in ("side", "loops", "loop", "edge")
+        ):
             step = here + 2
             while self.word(step) in ("of", "the", "same"):
                 step += 1
             if self.kind(step) == "number" and self.word(step + 1) in ("ch", "chs", "chain", "chains"):
-                return self._done(Place("next", n=self.toks[step].value, noun="ch", number=(self.toks[step].start, self.toks[step].end)), start, step + 2)
+                return self._done(
+                    Place(
+                        "next", n=self.toks[step].value, noun="ch", number=(self.toks[step].start, self.toks[step].end)
+                    ),
+                    start,
+                    step + 2,
+                )
             if self.word(step) in ("each", "next"):
                 inner = self.place(step)
                 if inner:
@@ -436,29 +589,40 @@ class Gatherer:
             noun = self.noun_phrase(step)
             text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
             chain = self.word(step) in ("ch", "chain", "chains", "chs")
-            if "from hook" in text or "from the hook" in text or (chain and value > 1 and prep) or (chain and self.word(step + 1) == "from"):
+            if (
+                "from hook" in text
+                or "from the hook" in text
+                or (chain and value > 1 and prep)
+                or (chain and self.word(step + 1) == "from")
+            ):
                 past = noun
                 if self.word(past) == "from":
                     past += 2 if self.word(past + 1) == "hook" else 3
                 return self._done(Place("hook", n=value), start, past)
             if value == 1:
                 number = None
-                n = 1
+                many = 1
                 if self.kind(step) == "number":
-                    n = self.toks[step].value
+                    many = self.toks[step].value
                     number = (self.toks[step].start, self.toks[step].end)
                     noun = self.noun_phrase(step + 1)
                     if noun == step + 1 and not prep:
                         return None
                 elif noun == step and not prep:
                     return None
-                return self._done(Place("next" if n > 1 else "first", n=n, number=number), start, max(noun, step if n == 1 else step + 1))
+                return self._done(
+                    Place("next" if many > 1 else "first", n=many, number=number),
+                    start,
+                    max(noun, step if many == 1 else step + 1),
+                )
             return None
         each = False
         if tok.text in EACH:
             each = True
             here += 1
-            if self.word(here) in ("other", "alternate") or self.kind(here) == "ordinal" and self.toks[here].value > 1:
+            if self.word(here) in ("other", "alternate") or (
+                self.kind(here) == "ordinal" and self.toks[here].value > 1
+            ):
                 every = self.toks[here].value if self.kind(here) == "ordinal" else 2
                 noun = self.noun_phrase(here + 1)
                 if noun == here + 1:
@@ -470,9 +634,13 @@ class Gatherer:
             if tok.text == "all" and self.kind(here) == "number" and not self._stitch_at(here + 1):
                 noun = self.noun_phrase(here + 1)
                 if noun > here + 1:
-                    value = self.toks[here]
+                    told = self.toks[here]
                     fill = self.fill_tail(noun)
-                    return self._done(Place("next", n=value.value, each=True, number=(value.start, value.end)), start, fill[0] if fill else noun)
+                    return self._done(
+                        Place("next", n=told.value, each=True, number=(told.start, told.end)),
+                        start,
+                        fill[0] if fill else noun,
+                    )
         if self.word(here) == "same":
             noun = self.noun_phrase(here + 1)
             if self.word(noun) in ("place", "base") and noun == here + 1:
@@ -527,12 +695,27 @@ class Gatherer:
         if named_next or n is not None:
             if not named_next and not prep and not each:
                 return None
-            if not named_next and not each and prep and noun == here and n is not None and n > 1 and self.word(at) != "over":
+            if (
+                not named_next
+                and not each
+                and prep
+                and noun == here
+                and n is not None
+                and n > 1
+                and self.word(at) != "over"
+            ):
                 return None
-            if n is None and self.is_noun(here) and noun_text in ("sts", "stitches", "chs", "chains") and which != "last":
+            if (
+                n is None
+                and self.is_noun(here)
+                and noun_text in ("sts", "stitches", "chs", "chains")
+                and which != "last"
+            ):
                 fill = self.fill_tail(noun)
                 if fill or self.word(here - 1) in ("remaining", "rem", "unworked"):
-                    return self._done(Place("fill", last=fill[1] if fill else 0, noun=noun_text), start, fill[0] if fill else noun)
+                    return self._done(
+                        Place("fill", last=fill[1] if fill else 0, noun=noun_text), start, fill[0] if fill else noun
+                    )
             kind = "last" if which == "last" else ("space" if space else "next")
             if n is None and not named_next:
                 kind = "one"
@@ -544,7 +727,9 @@ class Gatherer:
                 noun += 1
             elif each and self.word(noun) in ("around", "across"):
                 noun += 1
-            return self._done(Place(kind, n=n or 1, each=each, noun=noun_text, together=together, number=number), start, noun)
+            return self._done(
+                Place(kind, n=n or 1, each=each, noun=noun_text, together=together, number=number), start, noun
+            )
         if prep and noun > here:
             if noun_text in ("sts", "stitches") or self.word(here) in ("chs", "sts"):
                 fill = self.fill_tail(noun)
@@ -560,7 +745,28 @@ class Gatherer:
     # -- times ----------------------------------------------------------------------------------------------------
     def times(self, at: int) -> tuple[Times, int] | None:
         here = at
-        while self.word(here) in ("for", "work", "worked", "a", "total", "of", "repeat", "do", "this", "-", "rep", "repeated", "all", "the", ":") and here < at + 4 and self._times_ahead(here + 1):
+        while (
+            self.word(here)
+            in (
+                "for",
+                "work",
+                "worked",
+                "a",
+                "total",
+                "of",
+                "repeat",
+                "do",
+                "this",
+                "-",
+                "rep",
+                "repeated",
+                "all",
+                "the",
+                ":",
+            )
+            and here < at + 4
+            and self._times_ahead(here + 1)
+        ):
             here += 1
         word = self.word(here)
         if word in ("x", "*") and self.kind(here + 1) == "number":
@@ -583,7 +789,9 @@ class Gatherer:
             if self.word(past) in ("more", "additional", "further"):
                 more = True
                 past += 1
-            if self.word(past) in ("times", "time") or (self.word(past) == "x" and not self._stitch_at(past + 1) and self.kind(past + 1) != "number"):
+            if self.word(past) in ("times", "time") or (
+                self.word(past) == "x" and not self._stitch_at(past + 1) and self.kind(past + 1) != "number"
+            ):
                 past += 1
                 if self.word(past) == "more":
                     more = True
@@ -595,7 +803,8 @@ class Gatherer:
 
     def _times_ahead(self, at: int) -> bool:
         return any(
-            self.word(here) in ("x", "times", "time") or self.word(here) in TIMES_WORDS or self.kind(here) == "number" for here in range(at, min(at + 3, self.count))
+            self.word(here) in ("x", "times", "time") or self.word(here) in TIMES_WORDS or self.kind(here) == "number"
+            for here in range(at, min(at + 3, self.count))
         )
 
     def _stitch_at(self, at: int) -> bool:
@@ -608,11 +817,15 @@ class Gatherer:
             return None
         source = "star" if self.word(here) == "*" else ""
         here += 1
-        if self.word(here) == "." :
+        if self.word(here) == ".":
             here += 1
         while True:
             word = self.word(here)
-            if word in ("to", "until", "till", "all", "around", "across") and self.word(here + 1) != "*" and self.fill_tail(here):
+            if (
+                word in ("to", "until", "till", "all", "around", "across")
+                and self.word(here + 1) != "*"
+                and self.fill_tail(here)
+            ):
                 break
             if word == "*" or word in ("asterisk", "asterisks", "star", "stars"):
                 source = "star"
@@ -620,7 +833,30 @@ class Gatherer:
             elif word in ("(", "[", "{") and self.word(here + 1) in (")", "]", "}"):
                 source = "bracket"
                 here += 2
-            elif word in ("from", "between", "the", "to", "sequence", "instructions", "brackets", "parentheses", "this", "pattern", "that", "these", "all", "it", "steps", "sts", "in", "last", "and", "section", "directions", "above") and self._repeat_goes_on(here + 1):
+            elif word in (
+                "from",
+                "between",
+                "the",
+                "to",
+                "sequence",
+                "instructions",
+                "brackets",
+                "parentheses",
+                "this",
+                "pattern",
+                "that",
+                "these",
+                "all",
+                "it",
+                "steps",
+                "sts",
+                "in",
+                "last",
+                "and",
+                "section",
+                "directions",
+                "above",
+            ) and self._repeat_goes_on(here + 1):
                 if word in ("brackets", "parentheses"):
                     source = "bracket"
                 here += 1
@@ -647,13 +883,32 @@ class Gatherer:
         word = self.word(at)
         if word in ("end", "last") or self.kind(at - 1) == "number":
             return self.word(at - 1) != "to"
-        return word not in (",", ".", ";", "") or self.word(at - 1) in ("brackets", "parentheses", "pattern", "sequence", "this", "steps", "it", "instructions")
+        return word not in (",", ".", ";", "") or self.word(at - 1) in (
+            "brackets",
+            "parentheses",
+            "pattern",
+            "sequence",
+            "this",
+            "steps",
+            "it",
+            "instructions",
+        )
 
     # -- clauses --------------------------------------------------------------------------------------------------
     def stitchy(self, at: int) -> bool:
         """Does a clause of stitches start here?"""
         here = at
-        while self.word(here) in ("and", "then", "now", "work", "make", "next", "also", "crochet", "finally") or self.word(here) in (",", ";"):
+        while self.word(here) in (
+            "and",
+            "then",
+            "now",
+            "work",
+            "make",
+            "next",
+            "also",
+            "crochet",
+            "finally",
+        ) or self.word(here) in (",", ";"):
             here += 1
         if self.kind(here) == "stitch":
             return True
@@ -682,19 +937,31 @@ class Gatherer:
                     level -= 1
                     if level < 0:
                         return here
-                elif level == 0 and tok.text in ".;!" and not self._decimal(here):
+                elif (
+                    (level == 0 and tok.text in ".;!" and not self._decimal(here))
+                    or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
+                    or (level == 0 and tok.text == "," and self.stitchy(here + 1))
+                ):
                     return here
-                elif level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1):
-                    return here
-                elif level == 0 and tok.text == "," and self.stitchy(here + 1):
-                    return here
-            elif level == 0 and tok.text in ("then", "and") and here > at and (self.kind(here + 1) in ("number", "stitch")) and self.stitchy(here + 1) and self.toks[here + 1].key != "turn":
+            elif (
+                level == 0
+                and tok.text in ("then", "and")
+                and here > at
+                and (self.kind(here + 1) in ("number", "stitch"))
+                and self.stitchy(here + 1)
+                and self.toks[here + 1].key != "turn"
+            ):
                 return here
             here += 1
         return here
 
     def _decimal(self, at: int) -> bool:
-        return self.kind(at - 1) == "number" and self.kind(at + 1) == "number" and self.toks[at].start == self.toks[at - 1].end and self.toks[at + 1].start == self.toks[at].end
+        return (
+            self.kind(at - 1) == "number"
+            and self.kind(at + 1) == "number"
+            and self.toks[at].start == self.toks[at - 1].end
+            and self.toks[at + 1].start == self.toks[at].end
+        )
 
     def _is_count(self, opened: int, closed: int) -> int | None:
         """A bracket that holds nothing but a printed count -> index of its number."""
@@ -716,7 +983,47 @@ class Gatherer:
                     return None
                 if tok.key in ("ch",) and number == here - 1 and closed - here > 2:
                     number = None if self.word(here + 1) == "-" else number
-            elif tok.text in NOUNS or tok.text in ("total", "in", "all", "now", "left", "remaining", "remain", "have", "you", "made", "of", "each", "count", "a", "around", "should", "-", ":", ".", ",", ";", "and", "plus", "+", "/", "&", "<", "st's", "rem", "~", "turning", "tch", "not", "including", "counting", "side", "per", "decreased", "increased"):
+            elif tok.text in NOUNS or tok.text in (
+                "total",
+                "in",
+                "all",
+                "now",
+                "left",
+                "remaining",
+                "remain",
+                "have",
+                "you",
+                "made",
+                "of",
+                "each",
+                "count",
+                "a",
+                "around",
+                "should",
+                "-",
+                ":",
+                ".",
+                ",",
+                ";",
+                "and",
+                "plus",
+                "+",
+                "/",
+                "&",
+                "<",
+                "st's",
+                "rem",
+                "~",
+                "turning",
+                "tch",
+                "not",
+                "including",
+                "counting",
+                "side",
+                "per",
+                "decreased",
+                "increased",
+            ):
                 continue
             else:
                 return None
@@ -734,7 +1041,7 @@ class Gatherer:
             at = past if past > at else at + 1
         return self.out
 
-    def step(self, at: int) -> int:  # noqa: C901 - one branch a phrase, in the order in which they must be tried
+    def step(self, at: int) -> int:
         tok = self.toks[at]
         start = tok.start
         if tok.kind == "sign":
@@ -758,38 +1065,82 @@ class Gatherer:
                 return nxt
             if tok.key == "ring":
                 past = at + 1
-                if self.last_type() in ("ST", "NA") :
+                if self.last_type() in ("ST", "NA"):
                     self.emit("PLACE", Place("ring", start=start, end=tok.end), start, tok.end)
                     return past
                 self.emit("MARK", ("ring", None), start, tok.end)
                 if self.word(past) in (",", ":", "-", "with", "of", "and", "in", "w", ";", "."):
                     return past + (1 if self.word(past) in ("with", "of", "and", "w", "-", ":") else 0)
                 return past
-            if tok.key == "skip" :
+            if tok.key == "skip":
                 return self.skip(at)
             if self.number_first is None:
                 self.number_first = False
             doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
             self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
             nxt = at + 1
-            if self.word(nxt) == "." and nxt < self.count - 1 and self.toks[nxt].start == tok.end and self.kind(nxt + 1) != "" and not self.body[self.toks[nxt + 1].start].isupper():
+            if (
+                self.word(nxt) == "."
+                and nxt < self.count - 1
+                and self.toks[nxt].start == tok.end
+                and self.kind(nxt + 1) != ""
+                and not self.body[self.toks[nxt + 1].start].isupper()
+            ):
                 nxt += 1  # the dot of an abbreviation: "sc. in next"
             if self.word(nxt) in ("of",) and self.kind(nxt + 1) == "number":
                 nxt += 1
-            if self.word(nxt) == "-" and self.kind(nxt + 1) == "number" and tok.key == "ch" and self.toks[nxt].start == tok.end:
+            if (
+                self.word(nxt) == "-"
+                and self.kind(nxt + 1) == "number"
+                and tok.key == "ch"
+                and self.toks[nxt].start == tok.end
+            ):
                 nxt += 1  # "ch-3"
             if self.word(nxt) in ("stitch", "stitches", "sts", "st"):
                 nxt += 1
             if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
                 nxt += 2
             return nxt
-        looped = self.loops(at) if tok.text in ("in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the", "worked", "tbl", "tfl", "using") else None
+        looped = (
+            self.loops(at)
+            if tok.text
+            in (
+                "in",
+                "into",
+                "through",
+                "thru",
+                "working",
+                "work",
+                "blo",
+                "flo",
+                "bl",
+                "fl",
+                "back",
+                "front",
+                "both",
+                "the",
+                "worked",
+                "tbl",
+                "tfl",
+                "using",
+            )
+            else None
+        )
         if looped and self.word(looped[0]) not in ("of", "on"):
             after = self.place(at)
             if after is None or after[0].kind != "fill":
-                self.emit("LOOPS" if clause or self.last_type() == "NB" else "LOOPSPOST", looped[1], start, self.toks[looped[0] - 1].end)
+                self.emit(
+                    "LOOPS" if clause or self.last_type() == "NB" else "LOOPSPOST",
+                    looped[1],
+                    start,
+                    self.toks[looped[0] - 1].end,
+                )
                 past = looped[0]
-                while self.word(past) in (":",) or (clause and self.word(past) in ("for", "this", "round", "row", "rnd", "entire", "the", "whole") and not self.place(past)):
+                while self.word(past) in (":",) or (
+                    clause
+                    and self.word(past) in ("for", "this", "round", "row", "rnd", "entire", "the", "whole")
+                    and not self.place(past)
+                ):
                     past += 1
                 return past
         if tok.kind == "number":
@@ -849,7 +1200,11 @@ class Gatherer:
             here += 1
         if self.word(here) in ("(", "["):
             return self.stitchy(here)
-        return self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip") or (self.kind(here) == "number" and self._stitch_at(here + 1)) or self.word(here) in ("work", "make") and self.stitchy(here)
+        return (
+            (self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip"))
+            or (self.kind(here) == "number" and self._stitch_at(here + 1))
+            or (self.word(here) in ("work", "make") and self.stitchy(here))
+        )
 
     def and_place(self, at: int) -> int:
         placed = self.place(at)
@@ -860,16 +1215,33 @@ class Gatherer:
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         if clause and self._place_then_stitch(at):
             before = self.word(at - 1)
-            if place.kind == "hook" and (before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"):
+            if place.kind == "hook" and (
+                before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"
+            ):
                 place.each = True
             self.emit("PLACEPRE", place, place.start, place.end)
             while self.word(past) in ("work", "make", ","):
                 past += 1
             return past
-        if self.last_type() in ("ST", "NA", "CLOSE", "STARC", "PLACE", "TIMES", "LOOPSPOST", "COLOURPOST", "BARE", "ANDPLACE"):
+        if self.last_type() in (
+            "ST",
+            "NA",
+            "CLOSE",
+            "STARC",
+            "PLACE",
+            "TIMES",
+            "LOOPSPOST",
+            "COLOURPOST",
+            "BARE",
+            "ANDPLACE",
+        ):
             self.emit("PLACE", place, place.start, place.end)
             return past
-        if self.last_type() == "SEP" and len(self.out.chunks) > 1 and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES"):
+        if (
+            self.last_type() == "SEP"
+            and len(self.out.chunks) > 1
+            and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES")
+        ):
             previous = self.out.chunks[-2].type
             if previous in ("PLACE", "ANDPLACE", "NA", "ST") or place.kind == "fill":
                 self.out.chunks.pop()
@@ -903,13 +1275,23 @@ class Gatherer:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
             return self.token_after(match.end(), at)
         match = _OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" else None
-        if match and match.end() > tok.start + 4 and not (tok.text == "back" and "loop" in match[0] and "ch" not in match[0]):
+        if (
+            match
+            and match.end() > tok.start + 4
+            and not (tok.text == "back" and "loop" in match[0] and "ch" not in match[0])
+        ):
             self.emit("MARK", ("other side", None), tok.start, match.end())
             past = self.token_after(match.end(), at)
-            while self.word(past) in (":", ",", "of", "the") :
+            while self.word(past) in (":", ",", "of", "the"):
                 past += 1
             return past
-        if tok.text in ("with", "in", "using", "w") or tok.text in COLOURS or tok.text in SHADES or tok.text in COLOUR_WORDS or (len(tok.text) == 1 and self.is_letter_colour(at)):
+        if (
+            tok.text in ("with", "in", "using", "w")
+            or tok.text in COLOURS
+            or tok.text in SHADES
+            or tok.text in COLOUR_WORDS
+            or (len(tok.text) == 1 and self.is_letter_colour(at))
+        ):
             past = at
             if tok.text in ("with", "in", "using", "w"):
                 past += 1
@@ -922,7 +1304,9 @@ class Gatherer:
                 end = past + 1
             if end is None and past > at and top and tok.text in ("with", "using"):
                 end = self._free_colour(past)
-            if end is not None and (past > at or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")):
+            if end is not None and (
+                past > at or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")
+            ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
                 if top and past > at and not any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks):
                     self.out.cues.append(CueClause("colour", tok.start, self.toks[end - 1].end))
@@ -938,9 +1322,18 @@ class Gatherer:
     def _free_colour(self, at: int) -> int | None:
         """ "with sea foam," : up to three words nobody knows, then a comma or a stitch."""
         here = at
-        while here < at + 3 and self.kind(here) == "word" and self.word(here) not in HARMLESS and self.word(here) not in PREPOSITIONS:
+        while (
+            here < at + 3
+            and self.kind(here) == "word"
+            and self.word(here) not in HARMLESS
+            and self.word(here) not in PREPOSITIONS
+        ):
             here += 1
-        if here > at and (self.word(here) in (",", ":") or self.kind(here) == "stitch" or (self.kind(here) == "number" and self._stitch_at(here + 1))):
+        if here > at and (
+            self.word(here) in (",", ":")
+            or self.kind(here) == "stitch"
+            or (self.kind(here) == "number" and self._stitch_at(here + 1))
+        ):
             return here
         return None
 
@@ -967,9 +1360,9 @@ class Gatherer:
                     level += 1
                 elif t.text in ")]}":
                     level -= 1
-                elif level <= 0 and t.text in ".;!*" and not self._decimal(here):
-                    break
-                elif level <= 0 and t.text in ",:" and self.stitchy(here + 1):
+                elif (level <= 0 and t.text in ".;!*" and not self._decimal(here)) or (
+                    level <= 0 and t.text in ",:" and self.stitchy(here + 1)
+                ):
                     break
             elif t.kind == "stitch" and t.key not in ("turn", "join"):
                 stitches += 1
@@ -988,13 +1381,16 @@ class Gatherer:
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
-            if words >= 3 and numbers == 0 or words >= 5:
+            if (words >= 3 and numbers == 0) or words >= 5:
                 self.out.asides.append((tok.start, end))
                 return here
         return None
 
     def place_like(self, at: int, end: int) -> bool:
-        return any(self.word(here) in ("around", "across", "blo", "flo") or self.word(here) in EACH for here in range(at, min(end, at + 4)))
+        return any(
+            self.word(here) in ("around", "across", "blo", "flo") or self.word(here) in EACH
+            for here in range(at, min(end, at + 4))
+        )
 
     def cue(self, at: int) -> int:
         past = max(self.cue_end(at), at + 1)
@@ -1036,7 +1432,9 @@ class Gatherer:
             return None
         text = match[0]
         cut = re.search(r"\s(?:and|then)\s", text)
-        end = match.start() + (cut.start() if cut and self.stitchy(self.token_after(match.start() + cut.end(), at)) else len(text))
+        end = match.start() + (
+            cut.start() if cut and self.stitchy(self.token_after(match.start() + cut.end(), at)) else len(text)
+        )
         dash = re.search(r"\s[-=]\s", self.low[match.start() : end])
         if dash:
             end = match.start() + dash.start()
@@ -1051,7 +1449,7 @@ class Gatherer:
         number = None
         while self.word(here) in ("the", "over", "a"):
             here += 1
-        while self.word(here) in NEXT or self.kind(here) == "ordinal" and self.toks[here].value == 1:
+        while self.word(here) in NEXT or (self.kind(here) == "ordinal" and self.toks[here].value == 1):
             here += 1
         if self.kind(here) == "number":
             n = self.toks[here].value
@@ -1077,15 +1475,43 @@ class Gatherer:
             self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
             return here
         ahead = self.times(at)
-        if ahead and self.word(ahead[1]) in ("(", "[", "{") and ahead[0].number is not None and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS"):
+        if (
+            ahead
+            and self.word(ahead[1]) in ("(", "[", "{")
+            and ahead[0].number is not None
+            and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
+        ):
             closing = self.close_of(ahead[1])
             if closing is not None and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
-        if not self.depth and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE") and self._stitch_at(here) and self._filled() and self._ends_with_stitch(at):
+        if (
+            not self.depth
+            and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE")
+            and self._stitch_at(here)
+            and self._filled()
+            and self._ends_with_stitch(at)
+        ):
             self.counted(tok.value, tok.start, tok.end)
             return here + 1
-        if last in ("SEP", "PLACE", "TIMES", "CLOSE", "STARC", "REPFROM", "ANDPLACE", "MARK", "LOOPSPOST", "COLOURPOST", "SKIP") and not self.depth and self._ends_as_count(at):
+        if (
+            last
+            in (
+                "SEP",
+                "PLACE",
+                "TIMES",
+                "CLOSE",
+                "STARC",
+                "REPFROM",
+                "ANDPLACE",
+                "MARK",
+                "LOOPSPOST",
+                "COLOURPOST",
+                "SKIP",
+            )
+            and not self.depth
+            and self._ends_as_count(at)
+        ):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
         if self.word(here) == "x" and self._stitch_at(here + 1):
@@ -1112,10 +1538,25 @@ class Gatherer:
             self.out.rounds = tok.value
             return here + 1
         before, after = self.word(at - 1), self.word(here)
-        if not self.depth and self.out.chunks and here >= self.count - 1 and before in ("/", "~", "|", "_") and (after == before or not after):
+        if (
+            not self.depth
+            and self.out.chunks
+            and here >= self.count - 1
+            and before in ("/", "~", "|", "_")
+            and (after == before or not after)
+        ):
             self.counted(tok.value, tok.start, tok.end)
             return here + 1
-        if not self.depth and not self.open_star and not self.is_noun(here) and not self.place(here) and (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE") or after not in (",", ";", ".", "")):
+        if (
+            not self.depth
+            and not self.open_star
+            and not self.is_noun(here)
+            and not self.place(here)
+            and (
+                (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE"))
+                or after not in (",", ";", ".", "")
+            )
+        ):
             self.out.unknown.append((tok.start, tok.end))
             return here
         self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
@@ -1127,7 +1568,9 @@ class Gatherer:
         """Has the course just gone all the way round, or is there no sign between it and a number?"""
         chunks = self.out.chunks
         if chunks[-1].type != "SEP":
-            return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill")
+            return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (
+                chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill"
+            )
         last = chunks[-2] if len(chunks) > 1 else chunks[-1]
         if last.type in ("REPFROM", "REPALL", "TIMES"):
             return bool(last.value.fill and not last.value.last)
@@ -1135,7 +1578,9 @@ class Gatherer:
 
     def _ends_with_stitch(self, at: int) -> bool:
         past = at + 2
-        return self.word(at + 1) in ("sc", "dc", "hdc", "htr", "tr") and (past >= self.count or self.word(past) in (".", ";", "!"))
+        return self.word(at + 1) in ("sc", "dc", "hdc", "htr", "tr") and (
+            past >= self.count or self.word(past) in (".", ";", "!")
+        )
 
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
@@ -1149,11 +1594,18 @@ class Gatherer:
 
     def _past_count(self, at: int) -> int:
         here = at + 1
-        while self.word(here) in NOUNS or self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "now", "made") and here > at + 1:
+        while self.word(here) in NOUNS or (
+            self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "now", "made") and here > at + 1
+        ):
             here += 1
         if here == at + 1 and self.word(here) in ("total",):
             here += 1
-        if here == at + 1 and self.kind(here) == "stitch" and self.word(here) in ("sc", "dc", "hdc", "htr", "tr") and (self.word(at - 1) in (".", "=", "-", ";", ">")):
+        if (
+            here == at + 1
+            and self.kind(here) == "stitch"
+            and self.word(here) in ("sc", "dc", "hdc", "htr", "tr")
+            and (self.word(at - 1) in (".", "=", "-", ";", ">"))
+        ):
             here += 1
         return here
 
@@ -1181,7 +1633,7 @@ class Gatherer:
         self.number_first = None
         return past
 
-    def sign(self, at: int) -> int:  # noqa: C901
+    def sign(self, at: int) -> int:
         tok = self.toks[at]
         sign = tok.text
         here = at + 1
@@ -1211,12 +1663,26 @@ class Gatherer:
                 here += 1
             if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
                 return here  # "**": the mark at which a last repeat may stop
-            if not self.depth and not self.open_star and self.kind(here) == "number" and here == self.count - 1 and last in ("TIMES", "PLACE", "REPFROM"):
+            if (
+                not self.depth
+                and not self.open_star
+                and self.kind(here) == "number"
+                and here == self.count - 1
+                and last in ("TIMES", "PLACE", "REPFROM")
+            ):
                 value = self.toks[here]
                 self.counted(value.value, value.start, value.end)
                 return here + 1
             counted = self.times(at)
-            if counted and (last in ("CLOSE", "STARC") or (last in ("ST", "NA", "PLACE") and not self.open_star and self.kind(here) == "number" and not self._stitch_at(counted[1]))):
+            if counted and (
+                last in ("CLOSE", "STARC")
+                or (
+                    last in ("ST", "NA", "PLACE")
+                    and not self.open_star
+                    and self.kind(here) == "number"
+                    and not self._stitch_at(counted[1])
+                )
+            ):
                 self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
                 return counted[1]
             if self.open_star:
@@ -1247,7 +1713,7 @@ class Gatherer:
                 if self.word(past) in ("-", ">"):
                     past += 1
                 return past
-            if sign == ":" or (sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK") ):
+            if sign == ":" or (sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK")):
                 if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
                     self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
@@ -1271,11 +1737,13 @@ class Gatherer:
         if past >= self.count:
             return True
         word = self.word(past)
-        return word in (".", ";", "!", "(", "-", ">", "]", ",") and not (word == "," and self.stitchy(past + 1)) and not (word == "(" and past == at + 1) or (
-            past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start))
-        )
+        return (
+            word in (".", ";", "!", "(", "-", ">", "]", ",")
+            and not (word == "," and self.stitchy(past + 1))
+            and not (word == "(" and past == at + 1)
+        ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))
 
-    def bracket(self, at: int, closing: int) -> int | None:  # noqa: C901
+    def bracket(self, at: int, closing: int) -> int | None:
         """What a bracket is when it does not hold stitches to work; None when it does."""
         inner = self.low[self.toks[at].end : self.toks[closing].start].strip()
         past = closing + 1
@@ -1294,7 +1762,9 @@ class Gatherer:
             if follows and self.kind(past) == "number" and self.word(past + 1) not in ("times", "x", "time", "more"):
                 follows = None
             rest = self.word(past)
-            if not follows and not (stitched and (rest in ("in", "into", "rep", "repeat", "around") or (rest == "," and self.stitchy(past)))):
+            if not follows and not (
+                stitched and (rest in ("in", "into", "rep", "repeat", "around") or (rest == "," and self.stitchy(past)))
+            ):
                 if self.depth and not stitched and last in ("ST",):
                     return None
                 value = self.toks[number]
@@ -1326,7 +1796,10 @@ class Gatherer:
             return past
         stitched = any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at + 1 : closing])
         numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
-        if not stitched and not (numbered and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])):
+        if not stitched and not (
+            numbered
+            and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
+        ):
             kind = classify(inner)
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
@@ -1338,7 +1811,13 @@ class Gatherer:
             else:
                 self.out.asides.append((start, self.toks[closing].end))
             return past
-        if stitched and self.out.chunks and re.match(r"(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)", inner):
+        if (
+            stitched
+            and self.out.chunks
+            and re.match(
+                r"(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)", inner
+            )
+        ):
             return past
         return None
 

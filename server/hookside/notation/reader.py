@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
+from itertools import islice, pairwise, product
 from typing import Any
 
 from hookside.notation import labels, lines, segments
-from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group
+from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group, read_as
 from hookside.notation.findings import finding, spell
 from hookside.notation.labels import CourseKind
 from hookside.notation.mending import Mend, mends
@@ -17,33 +18,42 @@ from hookside.notation.prompts import WEIGHTS, askings, classify
 from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
 from hookside.notation.terms import Decision, decide
 from hookside.notation.tokens import Dictionary
-from hookside.notation.tree import MOST_REPEATS, MOST_STITCHES, Choice, Node, One, Rep, Tree, Work, build
+from hookside.notation.tree import MOST_REPEATS, MOST_STITCHES, Choice, Mark, Node, One, Rep, Tree, Work, build
 from hookside.pattern import Course, Cue, CueKind, Finding, Group, Pattern, Piece, Repeat, Suggestion, Terms, Words
 from hookside.pattern import Node as Made
-from hookside.stitches import TABLE, Stitch, named
+from hookside.stitches import Stitch, named
 
 MOST_BYTES = 256 * 1024
 MOST_COURSES = 5000
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 
 _REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|do the same as|identical to)\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+)?)"
+    r"\s*(?:(?:now |then )?(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|do the same as|identical to)\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+)?)"  # noqa: E501
     r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?\s*(?P<numbers>\d{1,4}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,4})*)|(?P<ordinal>\d{1,4})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
     r"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above)(?:\s+(?P<lastn>\d{1,2}|two|three|four|five|six))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st)(?P<rest>[^\n]*)",
     re.I,
 )
 _EVEN = re.compile(
-    r"\s*(?:now |then |continue |work |to |and |crochet )*(?:(?:work|do|crochet|make)?\s*(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|of sc|in sc|of dc|without (?:shaping|increas\w+|decreas\w+)|more)|"
-    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",
+    r"\s*(?:now |then |continue |work |to |and |crochet )*(?:(?:work|do|crochet|make)?\s*(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|of sc|in sc|of dc|without (?:shaping|increas\w+|decreas\w+)|more)|"  # noqa: E501
+    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",  # noqa: E501
     re.I,
 )
 _LIKE_PIECE = re.compile(
-    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
+    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",  # noqa: E501
     re.I,
 )
-_UNTIL = re.compile(r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*(?:remain|remaining|left|are left|in total)?", re.I)
-_AGAIN = re.compile(r"(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s*(?:more\s+)?(?:times?|x)?\b(?P<more>)", re.I)
-_COUNT_IN = re.compile(r"[(\[]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]]|[-=:]\s*(\d{1,4})\s*(?:sts?|stitches)?\s*[.;]?\s*$", re.I)
+_UNTIL = re.compile(
+    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*(?:remain|remaining|left|are left|in total)?",  # noqa: E501
+    re.I,
+)
+_AGAIN = re.compile(
+    r"(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s*(?:more\s+)?(?:times?|x)?\b(?P<more>)",
+    re.I,
+)
+_COUNT_IN = re.compile(
+    r"[(\[]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]]|[-=:]\s*(\d{1,4})\s*(?:sts?|stitches)?\s*[.;]?\s*$",  # noqa: E501
+    re.I,
+)
 
 _MEANING = {
     "what is multiplied": "the whole stretch worked again and again",
@@ -121,7 +131,9 @@ class Reader:
         self.courses = 0
         self.watch = watch
         self.stages: list[Stage] = []
-        self.decision: Decision = decide(self.page.text) if terms is None else Decision(terms, "You chose the terms.", True)
+        self.decision: Decision = (
+            decide(self.page.text) if terms is None else Decision(terms, "You chose the terms.", True)
+        )
         self.terms: Terms = self.decision.terms
         self.names = Dictionary(self.terms)
 
@@ -145,9 +157,17 @@ class Reader:
             self.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
         self.findings.sort(key=lambda f: (f.line, f.column))
         return Pattern.model_construct(
-            format=1, title=layout.title or (shown[0].name if shown else ""), terms=self.terms, terms_because=self.decision.because,
-            hook=layout.hook, gauge=layout.gauge, materials=layout.materials, notes=[n for n in layout.notes if n],
-            abbreviations=layout.abbreviations, pieces=shown, findings=self.findings,
+            format=1,
+            title=layout.title or (shown[0].name if shown else ""),
+            terms=self.terms,
+            terms_because=self.decision.because,
+            hook=layout.hook,
+            gauge=layout.gauge,
+            materials=layout.materials,
+            notes=[n for n in layout.notes if n],
+            abbreviations=layout.abbreviations,
+            pieces=shown,
+            findings=self.findings,
         )
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
@@ -159,40 +179,104 @@ class Reader:
         """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
         own_names: dict[str, str] = {}
         for name, what in layout.abbreviations.items():
-            if not segments._short_name(name) or re.match(r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|t-?ch|nxt|ea|sm|pm|fo|col)\b", name, re.I):
+            if not segments._short_name(name) or re.match(
+                r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|t-?ch|nxt|ea|sm|pm|fo|col)\b",
+                name,
+                re.I,
+            ):
                 continue
             known = named(name, self.terms)
             meant = named(what, self.terms) or named(re.split(r"[,(;]", what)[0], self.terms)
             low = what.lower()
             arithmetic = self._meaning(low)
             if known is not None:
-                if arithmetic is not None and arithmetic != (known.uses, known.makes) and known.key not in ("ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"):
-                    self.own[name] = Stitch(name, *arithmetic, max(1, arithmetic[1]), known.height, known.yarn, (name, what), (name, what), known.symbol, known.of, ("the text",))
+                if (
+                    arithmetic is not None
+                    and arithmetic != (known.uses, known.makes)
+                    and known.key
+                    not in (
+                        "ch",
+                        "sl st",
+                        "ring",
+                        "join",
+                        "turn",
+                        "skip",
+                        "cluster",
+                        "bobble",
+                        "popcorn",
+                        "puff",
+                        "picot",
+                    )
+                ):
+                    self.own[name] = Stitch(
+                        name,
+                        *arithmetic,
+                        max(1, arithmetic[1]),
+                        known.height,
+                        known.yarn,
+                        (name, what),
+                        (name, what),
+                        known.symbol,
+                        known.of,
+                        ("the text",),
+                    )
                     own_names[name] = name
-                elif meant is not None and meant.key != known.key and meant.key not in ("turn", "join") and known.of != meant.of and (meant.uses, meant.makes) != (known.uses, known.makes):
+                elif (
+                    meant is not None
+                    and meant.key != known.key
+                    and meant.key not in ("turn", "join")
+                    and known.of != meant.of
+                    and (meant.uses, meant.makes) != (known.uses, known.makes)
+                ):
                     own_names[name] = meant.key
                 continue
             if meant is not None and meant.key not in ("turn", "join"):
                 own_names[name] = meant.key
                 continue
-            if re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low) and not re.fullmatch(r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)", low):
+            if re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low) and not re.fullmatch(
+                r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)",  # noqa: E501
+                low,
+            ):
                 key = arithmetic or (1, 1)
-                self.own[name] = Stitch(name, key[0], key[1], max(1, key[1]), 1.0, 13.0, (name, what), (name, what), "cross", "sc", ("the text",))
+                self.own[name] = Stitch(
+                    name,
+                    key[0],
+                    key[1],
+                    max(1, key[1]),
+                    1.0,
+                    13.0,
+                    (name, what),
+                    (name, what),
+                    "cross",
+                    "sc",
+                    ("the text",),
+                )
                 own_names[name] = name
-                if arithmetic is None and re.search(rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", self.page.text.lower()):
+                if arithmetic is None and re.search(
+                    rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", self.page.text.lower()
+                ):
                     at = self.page.text.lower().find(name.lower())
                     self.findings.append(finding(self.page, "own-stitch", at, at + len(name), name=name))
         self.names = Dictionary(self.terms, {n.lower(): k for n, k in own_names.items()})
 
     def _meaning(self, what: str) -> tuple[int, int] | None:
         """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
-        match = re.match(r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?(?:1|one|same|next|a|a single|single|each)\b", what)
+        match = re.match(
+            r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?(?:1|one|same|next|a|a single|single|each)\b",  # noqa: E501
+            what,
+        )
         if match and named(match[2].strip(), self.terms):
             return 1, lines.number_of(match[1])
-        match = re.match(r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?tog(?:ether)?\b", what)
+        match = re.match(
+            r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?tog(?:ether)?\b",  # noqa: E501
+            what,
+        )
         if match:
             return lines.number_of(match[1]), 1
-        match = re.match(r"(?:[a-z]+ )*?(?:sc|dc|hdc|tr|htr|single crochet|double crochet)\s*(?:next )?(\d|two|three)\s*(?:sts? |stitches )?tog", what)
+        match = re.match(
+            r"(?:[a-z]+ )*?(?:sc|dc|hdc|tr|htr|single crochet|double crochet)\s*(?:next )?(\d|two|three)\s*(?:sts? |stitches )?tog",  # noqa: E501
+            what,
+        )
         if match:
             return lines.number_of(match[1]), 1
         return None
@@ -214,7 +298,11 @@ class Reader:
         if not raw.items:
             return None
         courses = any(isinstance(i, RawCourse) for i in raw.items) or any(
-            isinstance(i, RawText) and self.done and (m := _LIKE_PIECE.match(self.page.text[i.start : i.end])) and slug(re.split(r"[.,;(]", m["name"])[0]) for i in raw.items[:1]
+            isinstance(i, RawText)
+            and self.done
+            and (m := _LIKE_PIECE.match(self.page.text[i.start : i.end]))
+            and slug(re.split(r"[.,;(]", m["name"])[0])
+            for i in raw.items[:1]
         )
         name = raw.name
         if not name:
@@ -242,7 +330,9 @@ class _Cues:
         self.slug = slug(piece.name)
         self.counts: dict[str, int] = {}
 
-    def add(self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False) -> None:
+    def add(
+        self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False
+    ) -> None:
         label = course.label if course is not None else "0"
         base = course.id if course is not None else f"{self.slug}.0"
         stem = f"{base}/{kind}"
@@ -252,8 +342,16 @@ class _Cues:
         text = text[:1].upper() + text[1:]
         self.piece.cues.append(
             Cue.model_construct(
-                address=f"{stem}.{n}", after=label, course_id=course.id if course is not None else None, at=at if inside else None, kind=kind,
-                text=text, basis="written", weight=WEIGHTS[kind], line=self.reader.page.line(start), words=Words(),
+                address=f"{stem}.{n}",
+                after=label,
+                course_id=course.id if course is not None else None,
+                at=at if inside else None,
+                kind=kind,
+                text=text,
+                basis="written",
+                weight=WEIGHTS[kind],
+                line=self.reader.page.line(start),
+                words=Words(),
             )
         )
 
@@ -261,7 +359,9 @@ class _Cues:
         text = self.reader.page.text
         for start, stop in sentences(text, item.start, item.end):
             asked = askings(text[start:stop])
-            self.reader.see("sentence", self.reader.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story")
+            self.reader.see(
+                "sentence", self.reader.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
+            )
             for kind, first, last in asked:
                 self.add(kind, start + first, start + last, course)
 
@@ -293,7 +393,10 @@ class PieceReader:
     def run(self) -> None:
         self.kind = self.guess_kind()
         for item in self.raw.items:
-            if self.copied(item):
+            written_out = isinstance(item, RawText) and any(
+                isinstance(i, RawCourse) and i.label is not None and i.label.numbers[:1] == [1] for i in self.raw.items
+            )
+            if not written_out and self.copied(item):
                 if isinstance(item, RawText):
                     self.todos.append(item)
             elif isinstance(item, RawText):
@@ -306,10 +409,21 @@ class PieceReader:
 
     def piece_named(self, words: str) -> list[Todo | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
-        wanted = slug(re.split(r"[.,;(]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b", words.strip(), maxsplit=1)[0])
+        wanted = slug(
+            re.split(
+                r"[.,;(]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b",
+                words.strip(),
+                maxsplit=1,
+            )[0]
+        )
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
         for name, todos in reversed(self.reader.done.items()):
-            if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s") or wanted in ("previous", "other", "last-one") or set(wanted.split("-")) <= set(name.split("-"))):
+            if wanted and (
+                name == wanted
+                or name.rstrip("s") == wanted.rstrip("s")
+                or wanted in ("previous", "other", "last-one")
+                or set(wanted.split("-")) <= set(name.split("-"))
+            ):
                 return todos
         return None
 
@@ -322,7 +436,9 @@ class PieceReader:
         todos = self.piece_named(match["name"])
         if todos is None:
             return False
-        upto = re.search(r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I)
+        upto = re.search(
+            r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
+        )
         wanted: list[int] | None = None
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
             wanted = raw.label.numbers
@@ -343,7 +459,9 @@ class PieceReader:
         kinds = [i.kind for i in self.raw.items if isinstance(i, RawCourse) and i.kind]
         if kinds:
             return kinds[0]
-        text = " ".join(self.page.text[i.start : i.end].lower() for i in self.raw.items[:12] if isinstance(i, RawCourse))
+        text = " ".join(
+            self.page.text[i.start : i.end].lower() for i in self.raw.items[:12] if isinstance(i, RawCourse)
+        )
         return "row" if re.search(r"\bturn\b", text) and not re.search(r"magic|\bmr\b|ring|around", text) else "round"
 
     # -- labels and references ------------------------------------------------------------------------------------
@@ -372,7 +490,17 @@ class PieceReader:
             n = _small(even["n"] or even["n2"] or "1")
             if not numbers:
                 numbers = list(range(last + 1, last + 1 + n))
-            self.put(numbers, kind, body_start, body_end, at, raw, reader.parse("1 sc in each st around" if False else "sc in each st around"), borrowed=True, printed=_printed(body, body_start))
+            self.put(
+                numbers,
+                kind,
+                body_start,
+                body_end,
+                at,
+                raw,
+                reader.parse("sc in each st around" if reader.terms == "US" else "dc in each st around"),
+                borrowed=True,
+                printed=_printed(body, body_start),
+            )
             self.rest_cues(even["rest"], body_start + even.start("rest"))
             return
         parsed = reader.parse(body)
@@ -405,7 +533,7 @@ class PieceReader:
 
     def dashed(self, raw: RawCourse, numbers: list[int]) -> tuple[int, list[int]]:
         """ "Rnd 1 - 6 sc in MR" or "Rnd 1-6 sc around": which? By what follows: the next label, the number's space."""
-        assert raw.label is not None and raw.label.second is not None
+        assert raw.label is not None and raw.label.second is not None  # noqa: PT018
         second, past = raw.label.second
         first = numbers[0]
         following = self.following(raw)
@@ -418,7 +546,12 @@ class PieceReader:
             single = True
         if "," in between and not re.search(r"^\s*[:.\-]", rest):
             single = True
-        if not single and re.search(r"\s-\s", between) and numbers[-1] - first > 1 and not re.match(r"(?:sc|dc|hdc|htr|tr|work|in|with|around)\b", rest):
+        if (
+            not single
+            and re.search(r"\s-\s", between)
+            and numbers[-1] - first > 1
+            and not re.match(r"(?:sc|dc|hdc|htr|tr|work|in|with|around)\b", rest)
+        ):
             single = True
         if single:
             return second, [first]
@@ -444,13 +577,36 @@ class PieceReader:
                     return
         if said is not None and said != len(numbers) and said > 0 and len(numbers) > 1:
             self.reader.findings.append(
-                finding(self.page, "range-count", at, start, piece=self.piece.name, course=str(numbers[0]), expected=len(numbers), found=said,
-                        Course=self.name(numbers[0], self.kind).capitalize())
+                finding(
+                    self.page,
+                    "range-count",
+                    at,
+                    start,
+                    piece=self.piece.name,
+                    course=str(numbers[0]),
+                    expected=len(numbers),
+                    found=said,
+                    Course=self.name(numbers[0], self.kind).capitalize(),
+                )
             )
 
-    def put(self, numbers: list[int], kind: CourseKind, start: int, end: int, at: int, raw: RawCourse, parsed: Parsed | None, *,
-            borrowed: bool = False, printed: tuple[int, int, int] | None = None, failed: str = "", what: str = "", cycle: list[Parsed] | None = None,
-            until: int | None = None) -> None:
+    def put(
+        self,
+        numbers: list[int],
+        kind: CourseKind,
+        start: int,
+        end: int,
+        at: int,
+        raw: RawCourse,
+        parsed: Parsed | None,
+        *,
+        borrowed: bool = False,
+        printed: tuple[int, int, int] | None = None,
+        failed: str = "",
+        what: str = "",
+        cycle: list[Parsed] | None = None,
+        until: int | None = None,
+    ) -> None:
         reader = self.reader
         declared = declared_at = None
         if printed is not None:
@@ -461,7 +617,10 @@ class PieceReader:
         elif raw.label is not None and raw.label.aside:
             match = re.match(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$", raw.label.aside)
             if match:
-                declared, declared_at = int(match[1]), (raw.label.aside_at + match.start(1), raw.label.aside_at + match.end(1))
+                declared, declared_at = (
+                    int(match[1]),
+                    (raw.label.aside_at + match.start(1), raw.label.aside_at + match.end(1)),
+                )
         text = self.page.quote(start, end)
         for index, number in enumerate(numbers):
             if reader.courses >= MOST_COURSES:
@@ -472,11 +631,30 @@ class PieceReader:
             use = cycle[index % len(cycle)] if cycle else parsed
             final = index == len(numbers) - 1
             shown_count = declared if (not cycle or final or len(cycle) == 1) else None
-            todo = Todo(number, kind, start, end, at, raw, use, shown_count, declared_at, index == 0, final, borrowed, failed, what, text, until)
+            todo = Todo(
+                number,
+                kind,
+                start,
+                end,
+                at,
+                raw,
+                use,
+                shown_count,
+                declared_at,
+                index == 0,
+                final,
+                borrowed,
+                failed,
+                what,
+                text,
+                until,
+            )
             self.todos.append(todo)
             self.by_label[number] = todo
 
-    def refer(self, raw: RawCourse, numbers: list[int], match: re.Match[str], start: int, end: int, kind: CourseKind, at: int) -> bool:
+    def refer(
+        self, raw: RawCourse, numbers: list[int], match: re.Match[str], start: int, end: int, kind: CourseKind, at: int
+    ) -> bool:
         """ "repeat rounds 5 and 6 three more times": the bodies those courses have, again."""
         last = self.last_label()
         rest = match["rest"] or ""
@@ -489,27 +667,45 @@ class PieceReader:
             wanted = list(range(max(1, last - n + 1), last + 1))
         if wanted and last and len(wanted) > 1 and not match["numbers"]:
             wanted = [w for w in wanted if w in self.by_label]
-        sources = [self.by_label[w].parsed for w in wanted if w in self.by_label and self.by_label[w].parsed is not None]
-        what = match[0][: match.start("rest") - match.start()].strip()
+        sources = [
+            self.by_label[w].parsed for w in wanted if w in self.by_label and self.by_label[w].parsed is not None
+        ]
+        what = match[0][: match.start("rest") - match.start()].strip()  # noqa: F841
         noun = "rows" if kind == "row" else "rounds"
         printed = _printed(self.page.text[start:end], start)
         if not sources or len(sources) < len(wanted):
             if not numbers:
                 numbers = [last + 1]
-            self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="reference", what=f"{noun} {', '.join(str(w) for w in wanted)}")
+            self.put(
+                numbers,
+                kind,
+                start,
+                end,
+                at,
+                raw,
+                None,
+                printed=printed,
+                failed="reference",
+                what=f"{noun} {', '.join(str(w) for w in wanted)}",
+            )
             return True
         cycle = [s for s in sources if s is not None]
         until = _UNTIL.search(rest)
-        if re.search(r"\b(?:but|except|working|adding|one more|one less|increas|decreas|with \d|between)\b", rest, re.I) and not re.search(r"^\W*(?:until|for)\b", rest, re.I):
-            grown = self.progress(cycle, rest, numbers, wanted)
-            if grown is None:
-                if not numbers:
-                    numbers = [last + 1]
-                self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip())
-                return True
+        if re.search(
+            r"\b(?:but|except|working|adding|one more|one less|increas|decreas|with \d|between)\b", rest, re.I
+        ) and not re.search(r"^\W*(?:until|for)\b", rest, re.I):
+            # a reference that changes what it repeats is left to the maker: the words are shown as they stand
+            if not numbers:
+                numbers = [last + 1]
+            self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip())
+            return True
         if not numbers:
             times = 1
-            again = re.match(r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b\s*(?:more\s+)?(?:times?|x)?", rest, re.I)
+            again = re.match(
+                r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b\s*(?:more\s+)?(?:times?|x)?",  # noqa: E501
+                rest,
+                re.I,
+            )
             if again:
                 times = _small(again["n"])
             row = re.search(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", rest, re.I)
@@ -520,14 +716,21 @@ class PieceReader:
             else:
                 total = times * len(cycle)
             numbers = list(range(last + 1, last + 1 + min(total, 1000)))
-        self.put(numbers, kind, start, end, at, raw, cycle[0], borrowed=True, printed=printed if not until else None, cycle=cycle,
-                 until=int(until["n"]) if until and raw.label is None else None)
+        self.put(
+            numbers,
+            kind,
+            start,
+            end,
+            at,
+            raw,
+            cycle[0],
+            borrowed=True,
+            printed=printed if not until else None,
+            cycle=cycle,
+            until=int(until["n"]) if until and raw.label is None else None,
+        )
         self.rest_cues(rest, start + match.start("rest"))
         return True
-
-    def progress(self, cycle: list[Parsed], rest: str, numbers: list[int], wanted: list[int]) -> None:
-        """A reference that changes what it repeats is left to the maker: the words are shown as they stand."""
-        return None
 
     def rest_cues(self, rest: str, at: int) -> None:
         for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
@@ -535,10 +738,11 @@ class PieceReader:
                 self.todos.append(RawText(at + match.start(1), at + match.end(1)))
 
     def order(self) -> None:
-        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""
+        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""  # noqa: E501
         courses = [t for t in self.todos if isinstance(t, Todo)]
         listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
-        if not any(b - a > 1 for t in listed if t.raw.label for a, b in zip(t.raw.label.numbers, t.raw.label.numbers[1:], strict=False)):
+        labels_listed = {id(t.raw): t.raw.label.numbers for t in listed if t.raw.label}
+        if not any(b - a > 1 for numbers in labels_listed.values() for a, b in pairwise(numbers)):
             return
         labels_seen = [t.label for t in courses]
         if len(set(labels_seen)) != len(labels_seen):
@@ -578,16 +782,33 @@ class PieceReader:
                 self.cues.text(item, course)
                 continue
             todo = item
-            if (todo.raw.label is None or todo.raw.label.relative) and below is not None and todo.label > below.label + 1:
-                todo.label = below.label + 1  # the courses before it were as many as it took, not as many as there might be
+            if (
+                (todo.raw.label is None or todo.raw.label.relative)
+                and below is not None
+                and todo.label > below.label + 1
+            ):
+                todo.label = (
+                    below.label + 1
+                )  # the courses before it were as many as it took, not as many as there might be
             if todo.until is not None:
                 if id(todo.raw) in until_met or there == todo.until:
                     until_met.add(id(todo.raw))
                     continue
-                if there is None or (below is not None and below.raw is todo.raw and there < todo.until and course is not None and (course.uses or 0) > there):
+                if there is None or (
+                    below is not None
+                    and below.raw is todo.raw
+                    and there < todo.until
+                    and course is not None
+                    and (course.uses or 0) > there
+                ):
                     continue
             self.check_label(todo, below, seen)
-            ground = Ground(there, chain, first or (there is None and chain > 0 and below is not None and below.label == 0), todo.declared)
+            ground = Ground(
+                there,
+                chain,
+                first or (there is None and chain > 0 and below is not None and below.label == 0),
+                todo.declared,
+            )
             taken, ground = self.take(todo, ground, maybe, queue, index)
             before = course
             course = self.course(todo, taken, ground, below, seen)
@@ -613,23 +834,74 @@ class PieceReader:
         if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
             return
         label = todo.label
-        where = {"piece": self.piece.name, "course": str(label)}
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(label)}
         name = self.name(label, todo.kind)
         if label in seen:
             suggestions = []
-            if todo.raw.label.number_spans and len(todo.raw.label.numbers) == 1 and below is not None and below.label == label:
+            if (
+                todo.raw.label.number_spans
+                and len(todo.raw.label.numbers) == 1
+                and below is not None
+                and below.label == label
+            ):
                 start, end = todo.raw.label.number_spans[0]
                 first, last = self.page.span(start, end)
-                suggestions = [Suggestion(label=f"{todo.kind.capitalize()} {label + 1}", start=first, end=last, replacement=str(label + 1))]
-            self.reader.findings.append(finding(self.page, "label-again", todo.at, todo.start, suggestions=suggestions, found=label, Course=name.capitalize(), **where))
+                suggestions = [
+                    Suggestion(
+                        label=f"{todo.kind.capitalize()} {label + 1}", start=first, end=last, replacement=str(label + 1)
+                    )
+                ]
+            self.reader.findings.append(
+                finding(
+                    self.page,
+                    "label-again",
+                    todo.at,
+                    todo.start,
+                    suggestions=suggestions,
+                    found=label,
+                    Course=name.capitalize(),
+                    **where,
+                )
+            )
         elif below is not None and below.label and label < below.label:
-            self.reader.findings.append(finding(self.page, "label-order", todo.at, todo.start, found=label, expected=below.label + 1, Course=name.capitalize(), before=self.name(below.label, below.kind), **where))
+            self.reader.findings.append(
+                finding(
+                    self.page,
+                    "label-order",
+                    todo.at,
+                    todo.start,
+                    found=label,
+                    expected=below.label + 1,
+                    Course=name.capitalize(),
+                    before=self.name(below.label, below.kind),
+                    **where,
+                )
+            )
         elif below is not None and below.label and label > below.label + 1:
             gap = label - below.label - 1
-            missing = f"{todo.kind} {below.label + 1} is" if gap == 1 else f"{todo.kind}s {below.label + 1} to {label - 1} are"
-            self.reader.findings.append(finding(self.page, "label-gap", todo.at, todo.start, expected=below.label + 1, found=label, before=self.name(below.label, below.kind), this=name, missing=missing, **{**where, "course": str(label)}))
+            missing = (
+                f"{todo.kind} {below.label + 1} is"
+                if gap == 1
+                else f"{todo.kind}s {below.label + 1} to {label - 1} are"
+            )
+            self.reader.findings.append(
+                finding(
+                    self.page,
+                    "label-gap",
+                    todo.at,
+                    todo.start,
+                    expected=below.label + 1,
+                    found=label,
+                    before=self.name(below.label, below.kind),
+                    this=name,
+                    missing=missing,
+                    **{**where, "course": str(label)},
+                )
+            )
 
-    def take(self, todo: Todo, ground: Ground, maybe: int | None, queue: list[Todo | RawText], index: int) -> tuple[Chosen | None, Ground]:
+    def take(
+        self, todo: Todo, ground: Ground, maybe: int | None, queue: list[Todo | RawText], index: int
+    ) -> tuple[Chosen | None, Ground]:
         """The reading of one course, by all that is known around it."""
         parsed = todo.parsed
         if parsed is None:
@@ -638,12 +910,30 @@ class PieceReader:
         ground.counts_as = phrases.counts_as
         ground.free = phrases.unworked or phrases.elsewhere or phrases.layers
         if phrases.layers and ground.there:
-            ground = Ground(ground.there // 2 if ground.there % 2 == 0 else None, ground.chain, ground.first, ground.declared, True, ground.counts_as)
-        problem = parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
+            ground = Ground(
+                ground.there // 2 if ground.there % 2 == 0 else None,
+                ground.chain,
+                ground.first,
+                ground.declared,
+                True,
+                ground.counts_as,
+            )
+        problem = (
+            parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
+        )
         if problem:
             todo.failed = problem
             return None, ground
-        key = (id(parsed), ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as, maybe)
+        key = (
+            id(parsed),
+            ground.there,
+            ground.chain,
+            ground.first,
+            ground.declared,
+            ground.free,
+            ground.counts_as,
+            maybe,
+        )
         known = self.reader.sums.get(key)
         if known is None:
             known = self.settle(parsed, ground, maybe)
@@ -651,7 +941,13 @@ class PieceReader:
         chosen = known
         if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
             ground = Ground(maybe, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
-        if chosen.fits and ground.declared is None and chosen.others == [] and parsed.tree.choices and ground.there is not None:
+        if (
+            chosen.fits
+            and ground.declared is None
+            and chosen.others == []
+            and parsed.tree.choices
+            and ground.there is not None
+        ):
             chosen = self.look_ahead(parsed, chosen, ground, queue, index)
         return chosen, ground
 
@@ -672,7 +968,9 @@ class PieceReader:
         if level is not None:
             return level
         if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
-            quiet = choose(parsed.tree, Ground(ground.there, ground.chain, ground.first, None, ground.free, ground.counts_as), own)
+            quiet = choose(
+                parsed.tree, Ground(ground.there, ground.chain, ground.first, None, ground.free, ground.counts_as), own
+            )
             if quiet.fits and any(isinstance(n, Group) and n.count == ground.declared for n in quiet.reading.body[-1:]):
                 ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
                 return quiet
@@ -684,7 +982,15 @@ class PieceReader:
         if ground.declared is not None or len(items) < 2 or parsed.tree.choices:
             return None
         last = items[-1]
-        if not isinstance(last, Work) or last.n < 3 or last.per != 1 or last.base != "next" or last.fill or last.number is None or last.times:
+        if (
+            not isinstance(last, Work)
+            or last.n < 3
+            or last.per != 1
+            or last.base != "next"
+            or last.fill
+            or last.number is None
+            or last.times
+        ):
             return None
         short = Tree(items[:-1], parsed.tree.choices)
         counted = Ground(ground.there, ground.chain, ground.first, last.n, ground.free, ground.counts_as)
@@ -707,8 +1013,6 @@ class PieceReader:
         if last.key != "sl st" or last.n > 2 or last.fill:
             return None
         saved = last.base, last.key, last.n
-        from hookside.notation.tree import Mark
-
         items[at] = Mark("join")
         chosen = choose(parsed.tree, ground, self.reader.own)
         items[at] = last
@@ -717,18 +1021,16 @@ class PieceReader:
             return chosen
         return None
 
-    def look_ahead(self, parsed: Parsed, chosen: Chosen, ground: Ground, queue: list[Todo | RawText], index: int) -> Chosen:
+    def look_ahead(
+        self, parsed: Parsed, chosen: Chosen, ground: Ground, queue: list[Todo | RawText], index: int
+    ) -> Chosen:
         """Nothing printed and two meanings that fit: the next course may need one of them."""
-        nxt = next((t for t in queue[index + 1 :] if isinstance(t, Todo)), None)
+        nxt = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
         if nxt is None or nxt.parsed is None or nxt.parsed.tree.failed or nxt.parsed.phrases.unknown:
             return chosen
         need = choose(nxt.parsed.tree, Ground(chosen.reading.makes, 0, False, nxt.declared), self.reader.own)
         if need.fits:
             return chosen
-        from itertools import islice, product
-
-        from hookside.notation.arithmetic import read_as
-
         sizes = [range(len(c.options)) for c in parsed.tree.choices]
         for picks in islice(product(*sizes), 64):
             other = read_as(parsed.tree, picks, ground, self.reader.own)
@@ -747,12 +1049,17 @@ class PieceReader:
         return ""
 
     # -- the course and its findings ------------------------------------------------------------------------------
-    def course(self, todo: Todo, taken: Chosen | None, ground: Ground, below: Todo | None, seen: dict[int, int]) -> Course:
+    def course(
+        self, todo: Todo, taken: Chosen | None, ground: Ground, below: Todo | None, seen: dict[int, int]
+    ) -> Course:
         n = seen.get(todo.label, 0)
         seen[todo.label] = n + 1
         if self.ring_ahead and taken is not None and not seen.get(-1):
             seen[-1] = 1
-            if not any(isinstance(g, Group) and g.stitch == "ring" for g in taken.reading.body) and taken.reading.uses == 0:
+            if (
+                not any(isinstance(g, Group) and g.stitch == "ring" for g in taken.reading.body)
+                and taken.reading.uses == 0
+            ):
                 taken.reading.body.insert(0, group("ring", 1, 0, 0, 1, None, None, None))
         suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
         ident = f"{self.slug}.{todo.label}{suffix}"
@@ -764,19 +1071,39 @@ class PieceReader:
                 f.course_id = ident
         if reading is not None and reading.unknown and taken is not None:
             if todo.first_of:
-                self.reader.findings.append(finding(self.page, "unknown-length", todo.start, todo.end, Course=self.title(todo), **where))
+                self.reader.findings.append(
+                    finding(self.page, "unknown-length", todo.start, todo.end, Course=self.title(todo), **where)
+                )
         elif reading is None:
             self.unread(todo, where)
         elif taken is not None and reading.makes > MOST_STITCHES:
-            self.reader.findings.append(finding(self.page, "too-many-stitches", todo.start, todo.end, Course=self.title(todo), **where))
+            self.reader.findings.append(
+                finding(self.page, "too-many-stitches", todo.start, todo.end, Course=self.title(todo), **where)
+            )
             read = False
         elif taken is not None:
             self.judge(todo, taken, ground, below, where)
-        spiral = todo.kind == "round" and reading is not None and not reading.joined and not reading.turned and not _joins(reading.body)
+        spiral = (
+            todo.kind == "round"
+            and reading is not None
+            and not reading.joined
+            and not reading.turned
+            and not _joins(reading.body)
+        )
         return Course.model_construct(
-            id=ident, label=str(todo.label), kind=todo.kind, uses=reading.uses if read and reading else None, makes=reading.makes if read and reading else None,
-            declared=todo.declared, text=todo.text, line=self.page.line(todo.at), body=reading.body if read and reading else [], read=read,
-            spiral=bool(read and spiral), plain=bool(read and reading and _is_plain(reading)), words=Words(),
+            id=ident,
+            label=str(todo.label),
+            kind=todo.kind,
+            uses=reading.uses if read and reading else None,
+            makes=reading.makes if read and reading else None,
+            declared=todo.declared,
+            text=todo.text,
+            line=self.page.line(todo.at),
+            body=reading.body if read and reading else [],
+            read=read,
+            spiral=bool(read and spiral),
+            plain=bool(read and reading and _is_plain(reading)),
+            words=Words(),
         )
 
     def title(self, todo: Todo) -> str:
@@ -790,13 +1117,19 @@ class PieceReader:
         name = self.name(todo.label, todo.kind)
         start, end = todo.start, todo.end
         if todo.failed == "reference":
-            self.reader.findings.append(finding(self.page, "reference", start, end, Course=self.title(todo), what=todo.what, **where))
+            self.reader.findings.append(
+                finding(self.page, "reference", start, end, Course=self.title(todo), what=todo.what, **where)
+            )
             return
         if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats"):
             found = None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:
                 found = max((n.times for n in _walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
-            self.reader.findings.append(finding(self.page, todo.failed, start, end, Course=self.title(todo), found=found, **{**where, "this": name}))
+            self.reader.findings.append(
+                finding(
+                    self.page, todo.failed, start, end, Course=self.title(todo), found=found, **{**where, "this": name}
+                )
+            )
             return
         if todo.parsed is not None and todo.parsed.phrases.unknown and not todo.borrowed:
             first, last = todo.parsed.phrases.unknown[0]
@@ -813,20 +1146,58 @@ class PieceReader:
         if taken.why and todo.first_of and taken.fits:
             telling = [w for w in taken.why if w != "slip stitch levels" and w != "join or stitch"]
             if telling:
-                add(finding(self.page, "chosen", todo.start, todo.end, Course=self.title(todo), meaning=_MEANING.get(telling[0], telling[0]), because=self.because(ground, reading), **where))
+                add(
+                    finding(
+                        self.page,
+                        "chosen",
+                        todo.start,
+                        todo.end,
+                        Course=self.title(todo),
+                        meaning=_MEANING.get(telling[0], telling[0]),
+                        because=self.because(ground, reading),
+                        **where,
+                    )
+                )
         if taken.bounded and not taken.fits and todo.first_of:
             add(finding(self.page, "bounded", todo.start, todo.end, Course=self.title(todo), **where))
         if reading.over_chain:
-            add(finding(self.page, "chain", todo.start, todo.end, Course=self.title(todo), over=spell(reading.over_chain), chain=reading.chain, room=spell(max(0, reading.chain - 1)), mends="", **where))
+            add(
+                finding(
+                    self.page,
+                    "chain",
+                    todo.start,
+                    todo.end,
+                    Course=self.title(todo),
+                    over=spell(reading.over_chain),
+                    chain=reading.chain,
+                    room=spell(max(0, reading.chain - 1)),
+                    mends="",
+                    **where,
+                )
+            )
             return
         if taken.fits:
-            if reading.chain_left > 0 and todo.kind == "row" and ground.first and not todo.parsed_unworked() if hasattr(todo, "parsed_unworked") else False:
-                pass
-            if reading.chain_left > 0 and (ground.chain or reading.chain) and todo.kind == "row" and todo.declared is not None and not ground.free and reading.uses == 0 and not _has_chain_end(reading.body):
-                add(finding(self.page, "chain-left", todo.start, todo.end, Course=self.title(todo), over=spell(reading.chain_left), found=reading.chain_left, **where))
+            if (
+                reading.chain_left > 0
+                and (ground.chain or reading.chain)
+                and todo.kind == "row"
+                and todo.declared is not None
+                and not ground.free
+                and reading.uses == 0
+            ):
+                add(
+                    finding(
+                        self.page,
+                        "chain-left",
+                        todo.start,
+                        todo.end,
+                        Course=self.title(todo),
+                        over=spell(reading.chain_left),
+                        found=reading.chain_left,
+                        **where,
+                    )
+                )
             return
-        if not todo.first_of and ground.there == self._first_there(todo):
-            pass
         uses_wrong = ground.there is not None and not ground.free and (reading.uses != ground.there or reading.uneven)
         if uses_wrong:
             assert ground.there is not None
@@ -838,25 +1209,49 @@ class PieceReader:
             below_name = self.name(below.label, below.kind) if below is not None else "the course below"
             left = abs(over) if over else reading.uneven
             add(
-                finding(self.page, code, todo.start, todo.end, expected=ground.there, found=reading.uses, suggestions=self.suggestions(todo, found_mends),
-                        Course=self.title(todo), works=self.works(reading), below=below_name, there=ground.there,
-                        over=f"{spell(left)} {'are' if left != 1 else 'is'}" if code == "left-over" else spell(left),
-                        mends=self.told(todo, found_mends, ground), **where)
+                finding(
+                    self.page,
+                    code,
+                    todo.start,
+                    todo.end,
+                    expected=ground.there,
+                    found=reading.uses,
+                    suggestions=self.suggestions(todo, found_mends),
+                    Course=self.title(todo),
+                    works=self.works(reading),
+                    below=below_name,
+                    there=ground.there,
+                    over=f"{spell(left)} {'are' if left != 1 else 'is'}" if code == "left-over" else spell(left),
+                    mends=self.told(todo, found_mends, ground),
+                    **where,
+                )
             )
         elif todo.declared is not None and reading.makes != todo.declared:
             found_mends = self.mend(todo, taken, ground)
             add(
-                finding(self.page, "count", *(todo.declared_at or (todo.start, todo.end)), expected=reading.makes, found=todo.declared,
-                        suggestions=[*self.count_suggestion(todo, reading.makes), *self.suggestions(todo, [m for m in found_mends if not m.count])],
-                        Course=self.title(todo), makes=self.made(reading), declared=todo.declared, mends=self.told(todo, [m for m in found_mends if not m.count], ground), **where)
+                finding(
+                    self.page,
+                    "count",
+                    *(todo.declared_at or (todo.start, todo.end)),
+                    expected=reading.makes,
+                    found=todo.declared,
+                    suggestions=[
+                        *self.count_suggestion(todo, reading.makes),
+                        *self.suggestions(todo, [m for m in found_mends if not m.count]),
+                    ],
+                    Course=self.title(todo),
+                    makes=self.made(reading),
+                    declared=todo.declared,
+                    mends=self.told(todo, [m for m in found_mends if not m.count], ground),
+                    **where,
+                )
             )
-
-    def _first_there(self, todo: Todo) -> int | None:
-        return None
 
     def because(self, ground: Ground, reading: Reading) -> str:
         if ground.declared is not None and ground.there is not None:
-            return f"only so does it use the {ground.there} stitches there and make the {ground.declared} that are printed"
+            return (
+                f"only so does it use the {ground.there} stitches there and make the {ground.declared} that are printed"
+            )
         if ground.declared is not None:
             return f"only so does it make the {ground.declared} that are printed"
         if ground.there is not None and reading.uses == ground.there:
@@ -905,7 +1300,11 @@ class PieceReader:
         for mend in found:
             start, end, new = self.mended(todo, mend)
             first, last = self.page.span(start, end)
-            out.append(Suggestion(label=f"{self.title(todo)}: {self.whole(todo, mend)}", start=first, end=last, replacement=new))
+            out.append(
+                Suggestion(
+                    label=f"{self.title(todo)}: {self.whole(todo, mend)}", start=first, end=last, replacement=new
+                )
+            )
         return out
 
     def whole(self, todo: Todo, mend: Mend) -> str:
@@ -914,7 +1313,11 @@ class PieceReader:
         a, b = self.page.span(todo.start, todo.end)
         first, last = self.page.span(start, end)
         text = self.page.original[a:first] + new + self.page.original[last:b]
-        text = re.split(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s", text, maxsplit=1)[0] if todo.declared is not None else text
+        text = (
+            re.split(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s", text, maxsplit=1)[0]
+            if todo.declared is not None
+            else text
+        )
         return " ".join(text.split()).strip(" .")
 
     def told(self, todo: Todo, found: list[Mend], ground: Ground) -> str:
@@ -928,7 +1331,9 @@ class PieceReader:
         if todo.declared_at is None:
             return []
         first, last = self.page.span(*todo.declared_at)
-        return [Suggestion(label=f"{self.title(todo)}: {makes} stitches", start=first, end=last, replacement=str(makes))]
+        return [
+            Suggestion(label=f"{self.title(todo)}: {makes} stitches", start=first, end=last, replacement=str(makes))
+        ]
 
     # -- cues of a course -----------------------------------------------------------------------------------------
     def course_cues(self, todo: Todo, taken: Chosen | None, course: Course, before: Course | None) -> None:
@@ -942,9 +1347,28 @@ class PieceReader:
             made = placed.get(index)
             body = self.page.text[todo.start + clause.start : todo.start + clause.end]
             for kind, first, last in askings(body) or [(clause.kind, 0, len(body))]:
-                self.course_cue(todo, course, before, kind, todo.start + clause.start + first, todo.start + clause.start + last, made, clause.start)
+                self.course_cue(
+                    todo,
+                    course,
+                    before,
+                    kind,
+                    todo.start + clause.start + first,
+                    todo.start + clause.start + last,
+                    made,
+                    clause.start,
+                )
 
-    def course_cue(self, todo: Todo, course: Course, before: Course | None, kind: CueKind, start: int, end: int, made: int | None, at: int) -> None:
+    def course_cue(
+        self,
+        todo: Todo,
+        course: Course,
+        before: Course | None,
+        kind: CueKind,
+        start: int,
+        end: int,
+        made: int | None,
+        at: int,
+    ) -> None:
         """One asking printed inside a course: before it, inside it or after it."""
         if todo.parsed is None:
             return
@@ -960,7 +1384,9 @@ class PieceReader:
 
 def _first_stitch(phrases: Phrases) -> int:
     for chunk in phrases.chunks:
-        if chunk.type in ("ST", "OPEN", "STARO", "NB", "BARE", "SKIP", "PLACEPRE") or (chunk.type == "MARK" and chunk.value[0] == "ring"):
+        if chunk.type in ("ST", "OPEN", "STARO", "NB", "BARE", "SKIP", "PLACEPRE") or (
+            chunk.type == "MARK" and chunk.value[0] == "ring"
+        ):
             return int(chunk.start)
     return -1
 
@@ -983,10 +1409,6 @@ def _made(node: Made) -> int:
 
 def _joins(body: list[Made]) -> bool:
     return any(isinstance(n, Group) and n.stitch in ("join", "turn") for n in body)
-
-
-def _has_chain_end(body: list[Made]) -> bool:
-    return False
 
 
 def _is_plain(reading: Reading) -> bool:
@@ -1017,7 +1439,7 @@ def _walk(nodes: list[Node]) -> list[Node]:
 
 def _trim(text: str, start: int, end: int) -> tuple[int, int]:
     while start < end and text[start] in " \n:-.=":
-        if text[start] == "-" and text[start + 1 : start + 2].isdigit():
+        if text[start] == "-" and text[start + 1 : start + 2].isdecimal():
             break
         start += 1
     while end > start and text[end - 1].isspace():

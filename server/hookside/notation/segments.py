@@ -10,6 +10,7 @@ from hookside.notation.labels import CourseKind, Label
 from hookside.notation.page import Page
 from hookside.notation.prompts import classify
 from hookside.notation.tokens import Dictionary, tokens
+from hookside.notation.vocabulary import NUMBER_WORDS
 from hookside.pattern import Terms
 
 
@@ -59,13 +60,17 @@ class Layout:
 
 _BULLET = re.compile(r"\s*(?:[#>]+\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 _DEFINES = re.compile(
-    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
+    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"  # noqa: E501
 )
 _OPENERS = re.compile(
-    r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in) an?\b[^.\n]{0,12}(?:ring|circle)|magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)", re.I
+    r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in) an?\b[^.\n]{0,12}(?:ring|circle)|magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",  # noqa: E501
+    re.I,
 )
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
-_FOUNDATION = re.compile(r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))", re.I)
+_FOUNDATION = re.compile(
+    r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",  # noqa: E501
+    re.I,
+)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 
@@ -144,7 +149,11 @@ class Cutter:
 
     def _balanced(self, course: RawCourse) -> bool:
         body = self.text[course.start : course.end]
-        return all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}")) and bool(body.strip()) and body.rstrip()[-1:] not in ",("
+        return (
+            all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
+            and bool(body.strip())
+            and body.rstrip()[-1:] not in ",("
+        )
 
     def line(self, index: int, start: int, end: int) -> str:
         begin = _BULLET.match(self.text, start, end)
@@ -152,7 +161,12 @@ class Cutter:
         # a star at the start belongs to a repeat unless a label follows it
         first = self.text[start:at]
         label = labels.at_line_start(self.text, at, end)
-        if "*" in first and label is None and not labels.bare_number(self.text, at, end) and self.section in ("pattern", "assembly"):
+        if (
+            "*" in first
+            and label is None
+            and not labels.bare_number(self.text, at, end)
+            and self.section in ("pattern", "assembly")
+        ):
             at = start + len(first) - len(first.lstrip(" #>"))
             at = start + first.index("*")
         if label is not None and not self._mention(label, at, end):
@@ -178,19 +192,31 @@ class Cutter:
         if inside:
             return self.glued(at, inside, end, index)
         make = _MAKE_LINE.match(text)
-        if make and self.piece is not None and not any(isinstance(i, RawCourse) for i in self.piece.items) and (make["n"].isdigit() or make["n"].lower() in lines.NUMBER_WORDS):
+        if (
+            make
+            and self.piece is not None
+            and not any(isinstance(i, RawCourse) for i in self.piece.items)
+            and (make["n"].isdecimal() or make["n"].lower() in NUMBER_WORDS)
+        ):
             self.piece.make = lines.number_of(make["n"])
             return "make"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end
             return "continuation"
-        if self.course is not None and not self._balanced(self.course) and self.stitchy(at, end) and lines.heading(text, self.blank, False) is None:
+        if (
+            self.course is not None
+            and not self._balanced(self.course)
+            and self.stitchy(at, end)
+            and lines.heading(text, self.blank, False) is None
+        ):
             self.course.end = end
             return "continuation"
         head = self.heading(text, at, end, following)
         if head is not None:
             return head
-        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)):
+        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
+            self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
+        ):
             return self.in_section(text, at, end)
         if self.section == "front" and not (self._opens_plainly(at, end)):
             return self.front(text, at, end)
@@ -203,14 +229,16 @@ class Cutter:
         """ "Round 4 is a little fiddly" names a round and is none."""
         rest = self.text[label.end : end].strip().lower()
         if label.stopped:
-            if self.section in ("materials", "gauge") and not self.stitchy(label.end, end):
+            if self.section in ("materials", "gauge") and not self.stitchy(label.end, end):  # noqa: SIM103
                 return True
             return False
-        return bool(re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)) or not rest and not label.numbers
+        return bool(
+            re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
+        ) or (not rest and not label.numbers)
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""
-        if self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
+        if self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):  # noqa: SIM102
             if not (label.numbers[0] == 1 and self.stitchy(label.end, end) and self.section != "abbreviations"):
                 return False
         rest = self.text[label.end : end]
@@ -219,10 +247,21 @@ class Cutter:
         if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
             return False
         n = label.numbers[0]
-        expected = self.piece is not None and self.last_number and n in (self.last_number + 1, self.last_number + 2, self.last_number)
+        expected = (
+            self.piece is not None
+            and self.last_number
+            and n in (self.last_number + 1, self.last_number + 2, self.last_number)
+        )
         if self.stitchy(label.end, end):
             return True
-        return bool(expected and self.section == "pattern" and re.match(r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn)\b", rest, re.I) and self._numbered_courses())
+        return bool(
+            expected
+            and self.section == "pattern"
+            and re.match(
+                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn)\b", rest, re.I
+            )
+            and self._numbered_courses()
+        )
 
     def _numbered_courses(self) -> bool:
         assert self.piece is not None
@@ -233,13 +272,19 @@ class Cutter:
         text = self.text[at:end]
         low = text.lower().strip()
         if not self.stitchy(at, end):
-            return bool(re.match(r"(?:repeat|rep|work|continue)\b[^.]{0,40}\b(?:rounds?|rnds?|rows?)\b", low)) and self.piece is not None and bool(self.last_number)
+            return (
+                bool(re.match(r"(?:repeat|rep|work|continue)\b[^.]{0,40}\b(?:rounds?|rnds?|rows?)\b", low))
+                and self.piece is not None
+                and bool(self.last_number)
+            )
         if re.match(r"(?:repeat|rep|work)\b[^.]{0,60}\b(?:rounds?|rnds?|rows?)\b", low) and self.last_number:
             return True
-        if re.match(r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before)\b", low):
+        if re.match(
+            r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before)\b", low
+        ):
             return False
         toks = tokens(text[:200], self.dictionary())
-        lead = [t for t in toks[:7] if not (t.kind == "sign")]
+        lead = [t for t in toks[:7] if not (t.kind == "sign")]  # noqa: SIM201
         if not lead:
             return False
         kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])
@@ -262,20 +307,41 @@ class Cutter:
             return True
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
-        if body[-1:] in ",;(-&+=*" or re.search(r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make|\d)$", body, re.I) and body[-1:] not in ".)]":
+        if body[-1:] in ",;(-&+=*" or (
+            re.search(
+                r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", body, re.I
+            )
+            and body[-1:] not in ".)]"
+        ):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
             return True
         if not body:
             return True
+        if (
+            body[-1:] not in ",("
+            and not self.stitchy(at, end)
+            and classify(_SENTENCE_END.split(self.text[at:end])[0]) is not None
+        ):
+            return False
         closed = body[-1:] in ".!)]}" or re.search(r"\d\s*(?:sts?|stitches)$", body, re.I)
         if first.islower() and not closed:
             return True
         if self.stitchy(at, end) and not closed and not lines.heading(self.text[at:end], False, True):
             return True
-        if body[-1:] in ")]" and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]$", body) and self.stitchy(at, end) and (first.islower() or first.isdigit() or first in "([*"):
+        if (
+            body[-1:] in ")]"
+            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]$", body)
+            and self.stitchy(at, end)
+            and (first.islower() or first.isdecimal() or first in "([*")
+        ):
             return True
-        if body[-1:] == "." and first.islower() and self.stitchy(at, end) and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]\.?$", body):
+        if (
+            body[-1:] == "."
+            and first.islower()
+            and self.stitchy(at, end)
+            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]\.?$", body)
+        ):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
 
@@ -325,7 +391,9 @@ class Cutter:
             if not tail.strip():
                 continue
             bare = tail.strip()
-            head = lines.heading(bare, True, True) or (lines.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None)
+            head = lines.heading(bare, True, True) or (
+                lines.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
+            )
             if head is not None:
                 return start + match.end(), head
         return stop, None
@@ -336,9 +404,19 @@ class Cutter:
         numbers = label.numbers
         if numbers:
             first = numbers[0]
-            if self.piece is not None and first == 1 and self.last_number >= 1 and any(isinstance(i, RawCourse) and i.label for i in self.piece.items):
+            if (
+                self.piece is not None
+                and first == 1
+                and self.last_number >= 1
+                and any(isinstance(i, RawCourse) and i.label for i in self.piece.items)
+            ):
                 self.new_piece("", 1, label.start, headed=False)
-            elif self.piece is not None and self.piece.assembly and first == 1 and not any(isinstance(i, RawCourse) for i in self.piece.items):
+            elif (
+                self.piece is not None
+                and self.piece.assembly
+                and first == 1
+                and not any(isinstance(i, RawCourse) for i in self.piece.items)
+            ):
                 self.piece.assembly = False
             self.last_number = numbers[-1]
         elif label.relative:
@@ -351,7 +429,7 @@ class Cutter:
         self.any_course = True
 
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
-        """A line whose first label stands in its middle: a heading glued to its first course, or a whole text in one line."""
+        """A line whose first label stands in its middle: a heading glued to its first course, or a whole text in one line."""  # noqa: E501
         before = self.text[at : inside[0].start]
         cut, name = self.heading_tail(at, inside[0].start)
         if name is None:
@@ -386,7 +464,9 @@ class Cutter:
             if not self.out.title and len(sentence.split()) <= 8:
                 self.out.title = lines.tidy_name(sentence)
             else:
-                self.in_section(sentence, start, stop) if self.section != "front" else self.out.notes.append(self.page.quote(start, stop))
+                self.in_section(sentence, start, stop) if self.section != "front" else self.out.notes.append(
+                    self.page.quote(start, stop)
+                )
 
     def new_piece(self, name: str, make: int, at: int, headed: bool = True) -> None:
         self.piece = RawPiece(name, make, at, headed=headed)
@@ -397,26 +477,64 @@ class Cutter:
 
     def heading(self, text: str, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         leads = following is not None and (
-            self.opens_course(*following) or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
+            self.opens_course(*following)
+            or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
             or (not self.any_course and False)
         )
         head = lines.heading(text, self.blank, leads)
         if head is None:
             return None
-        marked = bool(re.match(r"\s*#", text)) or bool(re.match(r"\s*#", self.text[at - 2 : at + 1])) or "**" in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
+        marked = (
+            bool(re.match(r"\s*#", text))
+            or bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+            or "**"
+            in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
+        )
         if self.section == "abbreviations" and not marked and _DEFINES.match(text) and re.search(r"[:=\-]\s*\w", text):
             return None
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & lines.PARTS)
-        if not self.out.title and not self.any_course and not self.out.pieces and self.section == "front" and not (leads and (known or head[1] > 1)):
+        if (
+            not self.out.title
+            and not self.any_course
+            and not self.out.pieces
+            and self.section == "front"
+            and not (leads and (known or head[1] > 1))
+        ):
             return None
-        if self.section in ("front", "materials", "abbreviations", "gauge", "hook", "notes", "yarn", "terms") and not leads and not (head[1] > 1 and self.section == "front") and not (marked and known):
+        if (
+            self.section in ("front", "materials", "abbreviations", "gauge", "hook", "notes", "yarn", "terms")
+            and not leads
+            and not (head[1] > 1 and self.section == "front")
+            and not (marked and known)
+        ):
             asks = following is not None and self._asks(*following) and self.any_course
-            if not (known and self.section in ("notes", "front") and following is not None and (self.stitchy(*following) or asks)):
+            if not (
+                known
+                and self.section in ("notes", "front")
+                and following is not None
+                and (self.stitchy(*following) or asks)
+            ):
                 return None
-        if self.section in ("pattern", "assembly") and self.any_course and not leads and not marked and head[1] == 1 and not known and not text.strip().isupper() and not text.strip().endswith(":"):
+        if (
+            self.section in ("pattern", "assembly")
+            and self.any_course
+            and not leads
+            and not marked
+            and head[1] == 1
+            and not known
+            and not text.strip().isupper()
+            and not text.strip().endswith(":")
+        ):
             return None
-        if text.strip().endswith(":") and not leads and not known and not marked and head[1] == 1 and self._asks(at, end):
+        if (
+            text.strip().endswith(":")
+            and not leads
+            and not known
+            and not marked
+            and head[1] == 1
+            and self._asks(at, end)
+        ):
             return None
         self.new_piece(head[0], head[1], at)
         return "heading"
@@ -429,7 +547,9 @@ class Cutter:
             self.section = "pattern"
             return "section"
         if section == "assembly":
-            name = lines.tidy_name(re.split(r"[:\-]", self.text[at - 1 - (at - 1 - text_start(self.text, at)) : at], maxsplit=1)[0])
+            name = lines.tidy_name(
+                re.split(r"[:\-]", self.text[at - 1 - (at - 1 - text_start(self.text, at)) : at], maxsplit=1)[0]
+            )
             self.piece = RawPiece(name or "Assembly", 1, at, assembly=True)
             self.out.pieces.append(self.piece)
             self.section = "assembly"
@@ -485,7 +605,13 @@ class Cutter:
 
     def front(self, text: str, at: int, end: int) -> str:
         quote = lines.tidy_name(self.page.quote(at, end))
-        if not self.out.title and quote and len(quote) <= 120 and not (text.rstrip().endswith(".") and len(quote.split()) > 3) and not re.match(r"\s*[\w ]+\s=\s", text):
+        if (
+            not self.out.title
+            and quote
+            and len(quote) <= 120
+            and not (text.rstrip().endswith(".") and len(quote.split()) > 3)
+            and not re.match(r"\s*[\w ]+\s=\s", text)
+        ):
             self.out.title = quote
             return "title"
         if re.search(r"^\s*[A-Za-z][\w \-/]{0,16}\s*=\s", text):
@@ -516,7 +642,11 @@ class Cutter:
             self.out.notes.append(self.page.quote(at, end))
             return
         last = self.piece.items[-1] if self.piece.items else None
-        if isinstance(last, RawText) and not self.blank and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:":
+        if (
+            isinstance(last, RawText)
+            and not self.blank
+            and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
+        ):
             last.end = end
         else:
             self.piece.items.append(RawText(at, end))
@@ -524,7 +654,35 @@ class Cutter:
 
 
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
-_PLAIN = frozenset("next each around stitch stitches from hook repeat times across last magic ring first work with back loops only round chain join turn same into".split())
+_PLAIN = frozenset(
+    [
+        "next",
+        "each",
+        "around",
+        "stitch",
+        "stitches",
+        "from",
+        "hook",
+        "repeat",
+        "times",
+        "across",
+        "last",
+        "magic",
+        "ring",
+        "first",
+        "work",
+        "with",
+        "back",
+        "loops",
+        "only",
+        "round",
+        "chain",
+        "join",
+        "turn",
+        "same",
+        "into",
+    ]
+)
 
 
 def text_start(text: str, at: int) -> int:
@@ -538,7 +696,9 @@ def _sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
     for match in re.finditer(r"[.!?](?=\s|$)", text[at:end]):
         stop = at + match.end()
         before = text[max(start, stop - 6) : stop - 1].lower()
-        if re.search(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch)$", before) and not re.match(r"\s+[A-Z]", text[stop : stop + 3]):
+        if re.search(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch)$", before) and not re.match(
+            r"\s+[A-Z]", text[stop : stop + 3]
+        ):
             continue
         if text[start:stop].strip():
             found.append((start, stop))

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from typing import cast
 
 from hookside.pattern import Terms
 
 _SAYS = re.compile(
     r"\b(?P<us>us|u\.s\.?|usa|american)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
     r"\b(?P<uk>uk|u\.k\.?|british|english)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|(?P<uk2>uk|british))\b",
+    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|(?P<uk2>uk|british))\b",  # noqa: E501
     re.I,
 )
 _CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|conversion)", re.I)
@@ -18,29 +19,55 @@ _CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|co
 # (points, for which terms, what is looked for, how it is said)
 _CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
     (weight, terms, re.compile(pattern, re.I), said)
-    for weight, terms, pattern, said in (
-        (6, "US", r"\b\d*sc\d*(?:tog)?\b|\bsingle crochets?\b|(?<![a-z])sc(?=\d|\b)", 'it works "sc"'),
-        (6, "US", r"(?<![a-z])hdc|\bhalf[ -]double", 'it works "hdc"'),
-        (3, "US", r"(?<![a-z])(?:esc|fsc)\b", "it names a US stitch"),
-        (7, "UK", r"(?<![a-z])htr|\bhalf[ -]trebles?\b|quadtr", 'it works "htr" or half treble'),
-        (4, "UK", r"\bmiss\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "miss" for a stitch passed over'),
-        (2, "US", r"\b(?:skip|sk)\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "skip"'),
-        (3, "UK", r"^\W*tension\b[^\n]{0,60}\d", "it gives a tension"),
-        (2, "US", r"^\W*gauge\b", "it gives a gauge"),
-        (4, "UK", r"\byrh\b|\byarn (?:a)?round hook\b", 'it says "yarn round hook"'),
-        (2, "US", r"\byo\b|\byarn over\b", 'it says "yarn over"'),
-        (2, "UK", r"(?<![a-z])ss\b", 'it writes "ss"'),
-        (1, "UK", r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b", "its spelling is British"),
-        (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American"),
-        (5, "UK", r"\bdc in (?:the )?(?:2nd|second) ch(?:ain)?s? from", "its dc starts in the 2nd chain from the hook"),
-        (5, "US", r"\bdc in (?:the )?(?:4th|fourth) ch(?:ain)?s? from", "its dc starts in the 4th chain from the hook"),
-        (4, "UK", r"\bch ?1\b[^\n]{0,40}\bdc in each", "its dc rows start with one chain"),
-        (4, "UK", r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3 \(counts as (?:a |1 |first )*tr", "its tr rows start with three chains"),
-        (4, "US", r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3 \(counts as (?:a |1 |first )*dc", "its dc rows start with three chains"),
+    for weight, terms, pattern, said in cast(
+        list[tuple[int, Terms, str, str]],
+        [
+            (6, "US", r"\b\d*sc\d*(?:tog)?\b|\bsingle crochets?\b|(?<![a-z])sc(?=\d|\b)", 'it works "sc"'),
+            (6, "US", r"(?<![a-z])hdc|\bhalf[ -]double", 'it works "hdc"'),
+            (3, "US", r"(?<![a-z])(?:esc|fsc)\b", "it names a US stitch"),
+            (7, "UK", r"(?<![a-z])htr|\bhalf[ -]trebles?\b|quadtr", 'it works "htr" or half treble'),
+            (4, "UK", r"\bmiss\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "miss" for a stitch passed over'),
+            (2, "US", r"\b(?:skip|sk)\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "skip"'),
+            (3, "UK", r"^\W*tension\b[^\n]{0,60}\d", "it gives a tension"),
+            (2, "US", r"^\W*gauge\b", "it gives a gauge"),
+            (4, "UK", r"\byrh\b|\byarn (?:a)?round hook\b", 'it says "yarn round hook"'),
+            (2, "US", r"\byo\b|\byarn over\b", 'it says "yarn over"'),
+            (2, "UK", r"(?<![a-z])ss\b", 'it writes "ss"'),
+            (1, "UK", r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b", "its spelling is British"),
+            (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American"),
+            (
+                5,
+                "UK",
+                r"\bdc in (?:the )?(?:2nd|second) ch(?:ain)?s? from",
+                "its dc starts in the 2nd chain from the hook",
+            ),
+            (
+                5,
+                "US",
+                r"\bdc in (?:the )?(?:4th|fourth) ch(?:ain)?s? from",
+                "its dc starts in the 4th chain from the hook",
+            ),
+            (4, "UK", r"\bch ?1\b[^\n]{0,40}\bdc in each", "its dc rows start with one chain"),
+            (
+                4,
+                "UK",
+                r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3 \(counts as (?:a |1 |first )*tr",
+                "its tr rows start with three chains",
+            ),
+            (
+                4,
+                "US",
+                r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3 \(counts as (?:a |1 |first )*dc",
+                "its dc rows start with three chains",
+            ),
+        ],
     )
 ]
 _UK_DC = re.compile(r"(?<![a-z])(?:\d+\s*)?dc(?:\d+)?(?![a-z])|\bdouble crochets?\b", re.I)
-_ROUND_DC = re.compile(r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch", re.I)
+_ROUND_DC = re.compile(
+    r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",  # noqa: E501
+    re.I,
+)
 _TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)
 _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
 

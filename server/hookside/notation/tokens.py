@@ -54,7 +54,7 @@ class Dictionary:
         entries.append((parts, key))
 
     def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
-        """The longest stitch name that starts at word `at` -> (key, words taken). Hyphens and dots inside are let go."""
+        """The longest stitch name that starts at word `at` -> (key, words taken). Hyphens and dots inside are let go."""  # noqa: E501
         entries = self._first.get(words[at][0])
         if not entries:
             return None
@@ -86,15 +86,27 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
     count = len(words)
     while at < count:
         word, start, end = words[at]
-        if word.isdigit():
+        if word.isdecimal():
             named = names.match(words, at)
             if named:
-                found.append(Token("stitch", low[start : words[at + named[1] - 1][2]], start, words[at + named[1] - 1][2], 0, named[0]))
+                found.append(
+                    Token(
+                        "stitch",
+                        low[start : words[at + named[1] - 1][2]],
+                        start,
+                        words[at + named[1] - 1][2],
+                        0,
+                        named[0],
+                    )
+                )
                 at += named[1]
                 continue
             value = int(word) if len(word) < 7 else 10**6
-            if at + 1 < count and words[at + 1][1] == end and words[at + 1][0] in ORDINAL_ENDS and not (
-                words[at + 1][0] == "st" and value % 10 != 1
+            if (
+                at + 1 < count
+                and words[at + 1][1] == end
+                and words[at + 1][0] in ORDINAL_ENDS
+                and not (words[at + 1][0] == "st" and value % 10 != 1)
             ):
                 found.append(Token("ordinal", word, start, words[at + 1][2], value))
                 at += 2
@@ -104,7 +116,9 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             continue
         if word[0].isalpha():
             named = names.match(words, at)
-            if named and not (named[0] == "picot" and word == "p" and names.terms and named[1] == 1 and not _counted(words, at)):
+            if named and not (
+                named[0] == "picot" and word == "p" and names.terms and named[1] == 1 and not _counted(words, at)
+            ):
                 last = words[at + named[1] - 1][2]
                 found.append(Token("stitch", low[start:last], start, last, 0, named[0]))
                 at += named[1]
@@ -125,4 +139,4 @@ def _counted(words: list[tuple[str, int, int]], at: int) -> bool:
     """A lone letter p is a picot only where it stands as a stitch does: after a number or between commas."""
     before = words[at - 1][0] if at else ","
     after = words[at + 1][0] if at + 1 < len(words) else ","
-    return (before.isdigit() or before in ",(;*[") and (after in ",);*]." or after in ("in", "x"))
+    return (before.isdecimal() or before in ",(;*[") and (after in ",);*]." or after in ("in", "x"))

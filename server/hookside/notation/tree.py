@@ -147,7 +147,9 @@ class _Hand(Lexer):
 
 
 def _grammar() -> Lark:
-    return Lark.open("body.lark", rel_to=__file__, parser="lalr", lexer=_Hand, propagate_positions=False, maybe_placeholders=False)
+    return Lark.open(
+        "body.lark", rel_to=__file__, parser="lalr", lexer=_Hand, propagate_positions=False, maybe_placeholders=False
+    )
 
 
 class Builder(Transformer[Any, list[Node]]):
@@ -185,7 +187,9 @@ class Builder(Transformer[Any, list[Node]]):
     def mark(self, children: list[Chunk]) -> list[Item]:
         name, how = children[0].value
         if how == "either":
-            return [Choice([[Mark(name)], [Work("sl st", start=children[0].start, end=children[0].end)]], "join or stitch")]
+            return [
+                Choice([[Mark(name)], [Work("sl st", start=children[0].start, end=children[0].end)]], "join or stitch")
+            ]
         return [Mark(name, how)]
 
     def skip(self, children: list[Chunk]) -> list[Item]:
@@ -208,11 +212,19 @@ class Builder(Transformer[Any, list[Node]]):
         rest = children[1:]
         modifiers = [c for c in rest if isinstance(c, Chunk) and c.type not in ("OPEN", "CLOSE", "SEP")]
         body = fold(_joined([c for c in rest if not isinstance(c, Chunk)]))
-        return repeated(body, [Chunk("PLACE", place.value, place.start, place.end), *modifiers], place.start, rest[-1].end, bracket=True)
+        return repeated(
+            body,
+            [Chunk("PLACE", place.value, place.start, place.end), *modifiers],
+            place.start,
+            rest[-1].end,
+            bracket=True,
+        )
 
     def work_loops(self, children: list[Chunk]) -> list[Item]:
         nb, loops, stitch, *modifiers = children
-        return self.worked(nb, stitch, [*modifiers, Chunk("LOOPSPOST", loops.value, loops.start, loops.end)], after=False)
+        return self.worked(
+            nb, stitch, [*modifiers, Chunk("LOOPSPOST", loops.value, loops.start, loops.end)], after=False
+        )
 
     def work(self, children: list[Chunk]) -> list[Item]:
         amount: Chunk | None = None
@@ -265,14 +277,23 @@ class Builder(Transformer[Any, list[Node]]):
         return cast(list[Item], nodes)
 
     def _one(
-        self, n: int | None, key: str, place: Place | None, number: tuple[int, int] | None, after: bool, start: int, end: int
+        self,
+        n: int | None,
+        key: str,
+        place: Place | None,
+        number: tuple[int, int] | None,
+        after: bool,
+        start: int,
+        end: int,
     ) -> list[Node]:
         entry = self.entry(key)
         amount = n if n is not None else 1
         shrinks = entry.uses >= 2
 
         def work(**more: Any) -> Work:
-            return Work(key, start=start, end=end, number=more.pop("number", number), noun=place.noun if place else "", **more)
+            return Work(
+                key, start=start, end=end, number=more.pop("number", number), noun=place.noun if place else "", **more
+            )
 
         if place is None or key == "ch":
             plain = work(n=amount, alone=n is None and key not in ("ch", "sl st", "join"))
@@ -280,7 +301,12 @@ class Builder(Transformer[Any, list[Node]]):
                 several = Work("sc", n=1, per=amount, start=start, end=end, number=number)
                 return [Choice([[plain], [several]], "increases or stitches in one")]
             if after and key in ("dec", "inv dec") and amount == 3:
-                return [Choice([[plain], [Work("sc3tog", start=start, end=end, number=number)]], "decreases or stitches together")]
+                return [
+                    Choice(
+                        [[plain], [Work("sc3tog", start=start, end=end, number=number)]],
+                        "decreases or stitches together",
+                    )
+                ]
             return [plain]
         if place.together:
             joined = f"{key}{place.n}tog"
@@ -298,7 +324,9 @@ class Builder(Transformer[Any, list[Node]]):
                 if place.each and m % entry.uses:
                     return [work(n=m, number=place.number)]
                 if m % entry.uses == 0 and n in (None, 1, m // entry.uses):
-                    return [Choice([[work(n=m // entry.uses)], [work(n=m, number=place.number)]], "places or decreases")]
+                    return [
+                        Choice([[work(n=m // entry.uses)], [work(n=m, number=place.number)]], "places or decreases")
+                    ]
                 return [work(n=amount * 1)] if n else [work(n=m, number=place.number)]
             if n is None or n == 1:
                 return [work(n=m, number=place.number or number)]
@@ -439,7 +467,12 @@ def _again(body: list[Node], times: Times) -> list[Node]:
         return [Rep(body, uses=times.uses)]
     if times.more:
         return [Rep(body, times=times.n + 1, number=times.number)]
-    return [Choice([[Rep(body, times=times.n + 1, number=times.number)], [Rep(body, times=times.n, number=times.number)]], "times or more times")]
+    return [
+        Choice(
+            [[Rep(body, times=times.n + 1, number=times.number)], [Rep(body, times=times.n, number=times.number)]],
+            "times or more times",
+        )
+    ]
 
 
 def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bracket: bool) -> list[Item]:
@@ -451,7 +484,12 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     if not body:
         return []
     place: Place | None = places[0] if places else None
-    span: dict[str, Any] = {"start": start, "end": end, "loops": loops or (place.loops if place else None), "colour": colour}
+    span: dict[str, Any] = {
+        "start": start,
+        "end": end,
+        "loops": loops or (place.loops if place else None),
+        "colour": colour,
+    }
     tone: dict[str, Any] = {"loops": span["loops"], "colour": colour}
     worked = [n for n in body if not isinstance(n, _ACTIONS)]
     result: list[Node]
@@ -470,7 +508,10 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
             elif often.more:
                 result = [
                     Choice(
-                        [[Rep(body, times=often.n + 1, number=often.number, **span)], [Rep(body, times=often.n, number=often.number, **span)]],
+                        [
+                            [Rep(body, times=often.n + 1, number=often.number, **span)],
+                            [Rep(body, times=often.n, number=often.number, **span)],
+                        ],
                         "more times or times",
                     )
                 ]
@@ -539,7 +580,9 @@ def _reach(nodes: list[Node]) -> list[Node]:
     while first < at and _is_lead(nodes[first]):
         first += 1
     before = nodes[first:at]
-    simple = before and all(isinstance(n, Work) and not n.fill and n.key != "ch" or isinstance(n, Skip) for n in before)
+    simple = before and all(
+        (isinstance(n, Work) and not n.fill and n.key != "ch") or isinstance(n, Skip) for n in before
+    )
     if last.spread:
         alone = _plain(last, fill=True, n=1, spread=False)
         if not before or not simple:

@@ -5,20 +5,76 @@ from __future__ import annotations
 NUMBER_WORDS: dict[str, int] = {
     word: n
     for n, word in enumerate(
-        "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-        "eighteen nineteen twenty".split(),
+        [
+            "one",
+            "two",
+            "three",
+            "four",
+            "five",
+            "six",
+            "seven",
+            "eight",
+            "nine",
+            "ten",
+            "eleven",
+            "twelve",
+            "thirteen",
+            "fourteen",
+            "fifteen",
+            "sixteen",
+            "seventeen",
+            "eighteen",
+            "nineteen",
+            "twenty",
+        ],
         1,
     )
 }
 ORDINAL_WORDS: dict[str, int] = {
     word: n
-    for n, word in enumerate("first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth".split(), 1)
+    for n, word in enumerate(
+        [
+            "first",
+            "second",
+            "third",
+            "fourth",
+            "fifth",
+            "sixth",
+            "seventh",
+            "eighth",
+            "ninth",
+            "tenth",
+            "eleventh",
+            "twelfth",
+        ],
+        1,
+    )
 }
 ORDINAL_ENDS = frozenset({"st", "nd", "rd", "th"})
 TIMES_WORDS: dict[str, int] = {"once": 1, "twice": 2, "thrice": 3}
 
 NOUNS = frozenset(
-    "st sts stitch stitches stich stiches sp sps space spaces loop loops lp lps v vs edge corner ones".split()
+    [
+        "st",
+        "sts",
+        "stitch",
+        "stitches",
+        "stich",
+        "stiches",
+        "sp",
+        "sps",
+        "space",
+        "spaces",
+        "loop",
+        "loops",
+        "lp",
+        "lps",
+        "v",
+        "vs",
+        "edge",
+        "corner",
+        "ones",
+    ]
 )
 EACH = frozenset({"each", "every", "ea", "all"})
 NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "rem", "subsequent", "nex"})
@@ -29,19 +85,196 @@ RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center"
 
 # Words that change nothing in the count of a course.
 HARMLESS = frozenset(
-    "work working worked make making do crochet crocheting evenly loosely tightly now just then and with also carefully "
-    "continue continuing only again so st's as usual normal normally please regular place another the a an of you your "
-    "will should be is are it this that we i'll let's start starting begin beginning by using all now. way both through "
-    "first last more here have has hook yarn same total complete completing one".split()
+    [
+        "work",
+        "working",
+        "worked",
+        "make",
+        "making",
+        "do",
+        "crochet",
+        "crocheting",
+        "evenly",
+        "loosely",
+        "tightly",
+        "now",
+        "just",
+        "then",
+        "and",
+        "with",
+        "also",
+        "carefully",
+        "continue",
+        "continuing",
+        "only",
+        "again",
+        "so",
+        "st's",
+        "as",
+        "usual",
+        "normal",
+        "normally",
+        "please",
+        "regular",
+        "place",
+        "another",
+        "the",
+        "a",
+        "an",
+        "of",
+        "you",
+        "your",
+        "will",
+        "should",
+        "be",
+        "is",
+        "are",
+        "it",
+        "this",
+        "that",
+        "we",
+        "i'll",
+        "let's",
+        "start",
+        "starting",
+        "begin",
+        "beginning",
+        "by",
+        "using",
+        "all",
+        "now.",
+        "way",
+        "both",
+        "through",
+        "first",
+        "last",
+        "more",
+        "here",
+        "have",
+        "has",
+        "hook",
+        "yarn",
+        "same",
+        "total",
+        "complete",
+        "completing",
+        "one",
+    ]
 )
 # Words that turn a sentence of a course into something else: such a sentence is not read as stitches.
-TURNS_MEANING = frozenset("not without except unless instead alternate alternating alternately other or until if".split())
+TURNS_MEANING = frozenset(
+    [
+        "not",
+        "without",
+        "except",
+        "unless",
+        "instead",
+        "alternate",
+        "alternating",
+        "alternately",
+        "other",
+        "or",
+        "until",
+        "if",
+    ]
+)
 
 COLOURS = frozenset(
-    "white black red blue green yellow orange purple pink brown grey gray cream beige navy teal turquoise aqua mint lime "
-    "gold silver lilac lavender violet magenta burgundy maroon coral peach salmon ivory tan camel caramel rust mustard "
-    "indigo cyan charcoal slate olive sage khaki rose ruby scarlet crimson sand ecru natural mc cc c1 c2 c3 c4 cc1 cc2 "
-    "yellow golden chocolate skin flesh copper bronze amber emerald jade plum wine fuchsia denim stone linen oatmeal".split()
+    [
+        "white",
+        "black",
+        "red",
+        "blue",
+        "green",
+        "yellow",
+        "orange",
+        "purple",
+        "pink",
+        "brown",
+        "grey",
+        "gray",
+        "cream",
+        "beige",
+        "navy",
+        "teal",
+        "turquoise",
+        "aqua",
+        "mint",
+        "lime",
+        "gold",
+        "silver",
+        "lilac",
+        "lavender",
+        "violet",
+        "magenta",
+        "burgundy",
+        "maroon",
+        "coral",
+        "peach",
+        "salmon",
+        "ivory",
+        "tan",
+        "camel",
+        "caramel",
+        "rust",
+        "mustard",
+        "indigo",
+        "cyan",
+        "charcoal",
+        "slate",
+        "olive",
+        "sage",
+        "khaki",
+        "rose",
+        "ruby",
+        "scarlet",
+        "crimson",
+        "sand",
+        "ecru",
+        "natural",
+        "mc",
+        "cc",
+        "c1",
+        "c2",
+        "c3",
+        "c4",
+        "cc1",
+        "cc2",
+        "yellow",
+        "golden",
+        "chocolate",
+        "skin",
+        "flesh",
+        "copper",
+        "bronze",
+        "amber",
+        "emerald",
+        "jade",
+        "plum",
+        "wine",
+        "fuchsia",
+        "denim",
+        "stone",
+        "linen",
+        "oatmeal",
+    ]
 )
-SHADES = frozenset("light dark pale deep bright dusty soft sky off baby royal main contrast contrasting".split())
+SHADES = frozenset(
+    [
+        "light",
+        "dark",
+        "pale",
+        "deep",
+        "bright",
+        "dusty",
+        "soft",
+        "sky",
+        "off",
+        "baby",
+        "royal",
+        "main",
+        "contrast",
+        "contrasting",
+    ]
+)
 COLOUR_WORDS = frozenset({"colour", "color", "yarn", "col", "shade"})

@@ -36,3 +36,21 @@ export function useFont(): number {
   }, []);
   return times;
 }
+
+/** Whether the page is being walked by keyboard: then the focus must be seen. A touch ends it. */
+export function useWalkedByKeys(): boolean {
+  const [walked, setWalked] = useState(false);
+  useEffect(() => {
+    const key = (event: KeyboardEvent) => {
+      if (event.key === "Tab") setWalked(true);
+    };
+    const touch = () => setWalked(false);
+    addEventListener("keydown", key);
+    addEventListener("pointerdown", touch);
+    return () => {
+      removeEventListener("keydown", key);
+      removeEventListener("pointerdown", touch);
+    };
+  }, []);
+  return walked;
+}

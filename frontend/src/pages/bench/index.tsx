@@ -9,9 +9,10 @@ import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import { maker } from "../../maker";
 import { toShelf } from "../../route";
-import { useBox, useFont } from "./box";
+import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { Finished, Offer } from "./closing";
+import { Foot, Head, linkSign } from "./edges";
 import { GotoSheet } from "./gotosheet";
 import { Halt } from "./halt";
 import { HelpSheet } from "./helpsheet";
@@ -23,9 +24,8 @@ import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
 import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./seen";
 import { Settle } from "./settle";
-import { Stroke } from "./stroke";
 import { Unread } from "./unread";
-import { keepFocus, Working } from "./working";
+import { Working } from "./working";
 
 type SheetName = "more" | "rip" | "goto" | "runs" | "help";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
@@ -36,24 +36,10 @@ const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in ou
 export function Bench({ id }: { id: number }) {
   const making = useMemo(() => openMaking(id), [id]);
   useEffect(() => () => making.close(), [making]);
-  const byKeys = useSignal(false);
+  const byKeys = useWalkedByKeys();
   useEffect(() => {
     // Without an answer the maker works on as the page has it.
     api.maker().then((kept) => (maker.value = kept), () => undefined);
-  }, []);
-  useEffect(() => {
-    const walked = (event: KeyboardEvent) => {
-      if (event.key === "Tab") byKeys.value = true;
-    };
-    const touched = () => {
-      byKeys.value = false;
-    };
-    addEventListener("keydown", walked);
-    addEventListener("pointerdown", touched);
-    return () => {
-      removeEventListener("keydown", walked);
-      removeEventListener("pointerdown", touched);
-    };
   }, []);
   const sheet = useSignal<SheetName | null>(null);
   const say = useSignal("");
@@ -242,58 +228,20 @@ export function Bench({ id }: { id: number }) {
     );
   };
 
-  const pending = making.pending.value;
-  const sign =
-    link === "waiting" && pending > 0
-      ? `${pending} ${pending === 1 ? "move waits" : "moves wait"}`
-      : link === "waiting" && snapshot
-        ? "no connection"
-        : "";
+  const sign = snapshot ? linkSign(link, making.pending.value) : "";
 
   return (
-    <main ref={root} class={`bench is-${mode}${byKeys.value ? " by-keys" : ""}`}>
-      <header class="head">
-        <a class="word" href={toShelf}>
-          shelf
-        </a>
-        <p class={sign ? "which link" : "which"}>{sign || (seen ? pieceName(seen) : "")}</p>
-        <span class="voice-slot" data-slot="voice" />
-        {snapshot && (
-          <span class="sewn" title={`stitches are named the ${snapshot.terms} way`}>
-            {snapshot.terms} terms
-          </span>
-        )}
-        <button type="button" class="word more" onClick={() => (sheet.value = "more")}>
-          more
-        </button>
-      </header>
+    <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
+      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} more={() => (sheet.value = "more")} />
       {page()}
-      <footer class="foot" onMouseDown={keepFocus}>
-        {mode === "work" ? (
-          <>
-            <button type="button" class="word" onClick={() => back(plain)}>
-              <Stroke way="left" /> back
-            </button>
-            <button type="button" class="word" onClick={() => next("round")}>
-              <Stroke way="up" /> {seen?.course?.kind === "row" ? "row" : "round"}
-            </button>
-            <button type="button" class="word" onClick={() => next("stitch")}>
-              <Stroke way="right" /> stitch
-            </button>
-            <p class="touch">
-              touch: next
-              <br />
-              stroke: these
-            </p>
-          </>
-        ) : (
-          seen?.last && (
-            <button type="button" class="word" onClick={undo}>
-              take back the last move
-            </button>
-          )
-        )}
-      </footer>
+      <Foot
+        working={mode === "work"}
+        kind={seen?.course?.kind ?? "round"}
+        back={() => back(plain)}
+        round={() => next("round")}
+        stitch={() => next("stitch")}
+        undo={seen?.last ? undo : null}
+      />
       <p class={say.value ? "say" : "say said"} role="status">
         {say.value}
       </p>

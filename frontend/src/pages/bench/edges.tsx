@@ -1,0 +1,83 @@
+import type { LinkState } from "../../follow/link";
+import type { Terms } from "../../generated/pattern";
+import { toShelf } from "../../route";
+import { keepFocus } from "./working";
+
+/** How the link stands, in few and quiet words; "" while moves go out as they are made. */
+export function linkSign(link: LinkState, waiting: number): string {
+  if (link !== "waiting") return "";
+  if (waiting > 0) return `${waiting} ${waiting === 1 ? "move waits" : "moves wait"}`;
+  return "no connection";
+}
+
+/** Above the work: where we are, and what is not needed while the hook moves. */
+export function Head(props: { piece: string; sign: string; terms: Terms | null; more: () => void }) {
+  return (
+    <header class="head">
+      <a class="word" href={toShelf}>
+        shelf
+      </a>
+      <p class={props.sign ? "which link" : "which"}>{props.sign || props.piece}</p>
+      <span class="voice-slot" data-slot="voice" />
+      {props.terms && (
+        <span class="sewn" title={`stitches are named the ${props.terms} way`}>
+          {props.terms} terms
+        </span>
+      )}
+      <button type="button" class="word more" onClick={props.more}>
+        more
+      </button>
+    </header>
+  );
+}
+
+interface FootProps {
+  working: boolean;
+  kind: "round" | "row";
+  back: () => void;
+  round: () => void;
+  stitch: () => void;
+  undo: (() => void) | null;
+}
+
+/** Below the work: what the strokes do, each word a button for it too. */
+export function Foot({ working, kind, back, round, stitch, undo }: FootProps) {
+  return (
+    <footer class="foot" onMouseDown={keepFocus}>
+      {working ? (
+        <>
+          <button type="button" class="word" onClick={back}>
+            <Stroke way="left" /> back
+          </button>
+          <button type="button" class="word" onClick={round}>
+            <Stroke way="up" /> {kind}
+          </button>
+          <button type="button" class="word" onClick={stitch}>
+            <Stroke way="right" /> stitch
+          </button>
+          <p class="touch">
+            touch: next
+            <br />
+            stroke: these
+          </p>
+        </>
+      ) : (
+        undo && (
+          <button type="button" class="word" onClick={undo}>
+            take back the last move
+          </button>
+        )
+      )}
+    </footer>
+  );
+}
+
+/** A stroke of the finger, drawn. */
+function Stroke({ way }: { way: "left" | "up" | "right" }) {
+  const turn = { left: 180, up: -90, right: 0 }[way];
+  return (
+    <svg class="stroke" viewBox="-12 -12 24 24" aria-hidden="true" focusable="false">
+      <path d="M-9 1C-4 -2 3 2 9 0M4 -5L9 0L4 5" transform={`rotate(${turn})`} />
+    </svg>
+  );
+}

@@ -8,8 +8,8 @@ export interface Run {
 }
 
 /** A small even noise from a whole number: the same thread for the same words, every time. */
-export function noise(seed: number): number {
-  let x = (seed ^ 0x9e3779b9) >>> 0;
+export function noise(twist: number): number {
+  let x = (twist ^ 0x9e3779b9) >>> 0;
   x = Math.imul(x ^ (x >>> 16), 0x85ebca6b) >>> 0;
   x = Math.imul(x ^ (x >>> 13), 0xc2b2ae35) >>> 0;
   return ((x ^ (x >>> 16)) >>> 0) / 4294967296;
@@ -25,15 +25,15 @@ const draw = line<[number, number]>()
  * A thread lying under one line of words from `from` to `to`: it sags and wavers a little, as yarn does on a table.
  * The waver hangs on absolute positions, so that the worked part and the rest meet exactly.
  */
-export function strandPath(run: Run, from: number, to: number, seed: number, sway = 1.6): string {
+export function strandPath(run: Run, from: number, to: number, twist: number, sway = 1.6): string {
   if (to - from < 0.5) return "";
   const pitch = 26;
   const height = (x: number) => {
     const k = Math.floor((x - run.left) / pitch);
     const part = (x - run.left) / pitch - k;
     const ease = part * part * (3 - 2 * part);
-    const a = noise(seed * 131 + k) - 0.5;
-    const b = noise(seed * 131 + k + 1) - 0.5;
+    const a = noise(twist * 131 + k) - 0.5;
+    const b = noise(twist * 131 + k + 1) - 0.5;
     return run.y + 2 * sway * (a + (b - a) * ease);
   };
   const points: [number, number][] = [[from, height(from)]];
@@ -55,13 +55,13 @@ export interface Threads {
 }
 
 /** The whole thread under several lines of words, parted at the hook. */
-export function partedThread(runs: readonly Run[], spot: Spot, seed: number, sway?: number): Threads {
+export function partedThread(runs: readonly Run[], spot: Spot, twist: number, sway?: number): Threads {
   const worked: string[] = [];
   const rest: string[] = [];
   runs.forEach((run, i) => {
     const split = i < spot.line ? run.right : i > spot.line ? run.left : Math.max(run.left, Math.min(run.right, spot.x));
-    const a = strandPath(run, run.left, split, seed + i, sway);
-    const b = strandPath(run, split, run.right, seed + i, sway);
+    const a = strandPath(run, run.left, split, twist + i, sway);
+    const b = strandPath(run, split, run.right, twist + i, sway);
     if (a) worked.push(a);
     if (b) rest.push(b);
   });

@@ -34,7 +34,7 @@ export interface ShelfMaking {
     kind: "round" | "row" | null;
     stitch: number | null;
     of: number | null;
-    next_cue: { kind: CueKind; text: string; distance_courses: number } | null;
+    next_cue: { kind: CueKind; text: string; distance_courses: number; waits: boolean } | null;
   } | null;
   finished: boolean;
   asides: number;

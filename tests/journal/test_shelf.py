@@ -35,11 +35,11 @@ def test_recap(desk: Any) -> None:
     # Two stitches and an increase are behind; stuffing is due once rounds 3 and 4 are done.
     assert making["in_hand"] == {
         "run": "p3.c1", "piece": "buoy", "copy": 1, "copies": 1, "label": "3", "kind": "round", "stitch": 3, "of": 18,
-        "next_cue": {"kind": "stuff", "text": "stuff now", "distance_courses": 2},
+        "next_cue": {"kind": "stuff", "text": "stuff now", "distance_courses": 2, "waits": False},
     }  # fmt: skip
     desk.do("goto", to=58)
     assert desk.journal.makings()[0]["in_hand"]["next_cue"] == {
-        "kind": "stuff", "text": "stuff now", "distance_courses": 0,
+        "kind": "stuff", "text": "stuff now", "distance_courses": 0, "waits": True,
     }  # fmt: skip
 
 

@@ -43,6 +43,7 @@ def _in_hand(standing: Standing) -> dict[str, Any] | None:
             "kind": cue.kind,
             "text": cue.text,
             "distance_courses": 0 if spot.cue or ahead is None else ahead.distance_courses,
+            "waits": spot.cue is not None,
         }
         if cue
         else None,

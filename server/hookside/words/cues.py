@@ -42,6 +42,8 @@ _TOP_UP = re.compile(
 _HOW_FIRM = re.compile(r"\b(firmly|lightly|softly|loosely|tightly|well)\b", re.IGNORECASE)
 _START_TAIL = re.compile(r"\b(?:start(?:ing)?|beginning) tail\b", re.IGNORECASE)
 _LONG_TAIL = re.compile(r"\blong\s+(?:\w+\s+)?(?:tail|end|length|strand)\b", re.IGNORECASE)
+_FASTENED = re.compile(r"\b(?:fasten|finish|bind|tie|cast)\w*\s*off\b|\bf\s?/?\s?o\b", re.IGNORECASE)
+_CUT = re.compile(r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|and\b|then\b)[\w'-]+){1,3}", re.IGNORECASE)
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
@@ -71,10 +73,13 @@ def _tail(text: str) -> str:
 
 
 def _fasten(text: str) -> str:
+    # A yarn that is cut while the loop stays live must never be shown as "fasten off".
+    cut = None if _FASTENED.search(text) else _CUT.search(text)
+    job = cut[0][:1].upper() + cut[0][1:] if cut else "Fasten off"
     amount = _amount(text)
     if amount:
-        return f"Fasten off, {amount} tail"
-    return "Fasten off, long tail" if _LONG_TAIL.search(text) else "Fasten off"
+        return f"{job}, {amount} tail"
+    return f"{job}, long tail" if _LONG_TAIL.search(text) else job
 
 
 def _close(text: str) -> str:

@@ -24,7 +24,7 @@ const making: ShelfMaking = {
   id: 1, pattern: 1, title: "Harbour buoy", begun: at(2026, 10, 1, 8, 0), worked: at(2026, 10, 24, 21, 40),
   in_hand: {
     run: "p1.c2", piece: "Buoy", copy: 2, copies: 3, label: "23", kind: "round", stitch: 31, of: 48,
-    next_cue: { kind: "stuff", text: "Stuff", distance_courses: 4 },
+    next_cue: { kind: "stuff", text: "Stuff", distance_courses: 4, waits: false },
   },
   finished: false, asides: 0,
 };
@@ -40,10 +40,14 @@ describe("a recap", () => {
     });
   });
   test("one round, and this round", () => {
-    expect(recap(hand({ next_cue: { kind: "eyes", text: "", distance_courses: 1 } }), now).comes).toBe("The eyes are 1 round away.");
-    expect(recap(hand({ next_cue: { kind: "colour", text: "", distance_courses: 0 } }), now).comes).toBe(
+    expect(recap(hand({ next_cue: { kind: "eyes", text: "", distance_courses: 1, waits: false } }), now).comes).toBe("The eyes are 1 round away.");
+    expect(recap(hand({ next_cue: { kind: "colour", text: "", distance_courses: 0, waits: false } }), now).comes).toBe(
       "A change of colour comes in this round.",
     );
+  });
+  test("what waits is not still to come", () => {
+    const cue = { kind: "fasten", text: "", distance_courses: 0, waits: true } as const;
+    expect(recap(hand({ next_cue: cue }), now).comes).toBe("Cutting the yarn waits for you there.");
   });
   test("between two rounds it is the start of the next, and no stitch nought", () => {
     expect(recap(hand({ stitch: 0 }), now).stopped).toBe("Stopped yesterday 21:40 at the start of round 23.");
@@ -54,7 +58,7 @@ describe("a recap", () => {
   });
   test("what comes behind the last round comes next", () => {
     const last = { label: null, kind: null, stitch: null, of: null };
-    expect(recap(hand({ ...last, next_cue: { kind: "sew", text: "", distance_courses: 0 } }), now).comes).toBe(
+    expect(recap(hand({ ...last, next_cue: { kind: "sew", text: "", distance_courses: 0, waits: false } }), now).comes).toBe(
       "Sewing on comes next.",
     );
   });

@@ -11,7 +11,7 @@ const CUES: Record<CueKind, string> = {
   weave: "Weaving in",
   sew: "Sewing on",
   turn: "Turning",
-  fasten: "Fastening off",
+  fasten: "Cutting the yarn",
   marker: "The marker",
   hold: "Setting it aside",
   join: "Joining",
@@ -62,6 +62,7 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   const many = cue.kind === "eyes";
   const far = cue.distance_courses;
   const name = CUES[cue.kind];
+  if (cue.waits) return { stopped, comes: `${name} ${many ? "wait" : "waits"} for you there.` };
   if (at.label === null) return { stopped, comes: `${name} ${many ? "come" : "comes"} next.` };
   const comes = far <= 0 ? `${name} ${many ? "come" : "comes"} in this ${unit}.` : `${name} ${many ? "are" : "is"} ${counted(far, unit)} away.`;
   return { stopped, comes };

@@ -123,7 +123,7 @@ _RING_OF = re.compile(
 )
 _TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"  # noqa: E501
-    r"count(?: is| =|:)|there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"  # noqa: E501
+    r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay)(?:s|ing)?(?: at| with)?|leaving(?: you with)?|there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"  # noqa: E501
     r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end))*"  # noqa: E501
     r"(?=\s*(?:[.;,)!\]]|$))"
 )
@@ -137,7 +137,7 @@ _ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
 _LAYERS = re.compile(r"\b(?:both layers|through both|both sides together|two layers|both thicknesses)\b")
-_TIMES_TAIL = frozenset({"time", "times", "x"})
+_CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
 _SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 
 
@@ -517,13 +517,7 @@ class Gatherer:
             "round",
         ):
             fill = self.fill_tail(here)
-            if fill and not (
-                word == "around"
-                and (
-                    self.word(here + 1) == "post"
-                    or (self.word(here + 1) == "the" and self.word(here + 2) in ("ring", "post"))
-                )
-            ):
+            if fill and not (word == "around" and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
         if word == "around" or word in PREPOSITIONS:
             prep = True
@@ -681,6 +675,8 @@ class Gatherer:
         if each and n is None and not (which and named_next):
             if noun == here and not named_next:
                 fill = self.fill_tail(here)
+                if fill is None and self.word(here) in _CLAUSE_ENDS:
+                    fill = here, 0
                 return self._done(Place("fill", each=True, last=fill[1]), start, fill[0]) if fill else None
             if self.word(noun) == "and" and self.word(noun + 1) in EACH:
                 inner = self.place(noun + 1)
@@ -703,6 +699,7 @@ class Gatherer:
                 and n is not None
                 and n > 1
                 and self.word(at) != "over"
+                and self.word(here) not in _CLAUSE_ENDS
             ):
                 return None
             if (
@@ -737,6 +734,18 @@ class Gatherer:
             return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
         return None
 
+    def _round_a_post(self, at: int) -> bool:
+        """ "around the post", "around next st", "around each dc": a place, and not the whole round."""
+        if self.word(at) in ("the", "this"):
+            at += 1
+        word = self.word(at)
+        return (
+            word in ("post", "posts", "ring", "chain", "same")
+            or (word in NEXT or word in EACH)
+            or (self.kind(at) == "ordinal" and self.is_noun(at + 1))
+            or (self.kind(at) == "stitch" and self.toks[at].key in self._noun_stitches() and self.word(at - 1) == "the")
+        )
+
     def _done(self, place: Place, start: int, past: int) -> tuple[Place, int]:
         place.start = start
         place.end = self.toks[min(past, self.count) - 1].end if past > 0 else start
@@ -769,7 +778,7 @@ class Gatherer:
         ):
             here += 1
         word = self.word(here)
-        if word in ("x", "*") and self.kind(here + 1) == "number":
+        if word in ("x", "*") and self.kind(here) != "stitch" and self.kind(here + 1) == "number":
             number = (self.toks[here + 1].start, self.toks[here + 1].end)
             past = here + 2
             if self.word(past) in ("times", "time"):
@@ -790,7 +799,10 @@ class Gatherer:
                 more = True
                 past += 1
             if self.word(past) in ("times", "time") or (
-                self.word(past) == "x" and not self._stitch_at(past + 1) and self.kind(past + 1) != "number"
+                self.word(past) == "x"
+                and self.kind(past) != "stitch"
+                and not self._stitch_at(past + 1)
+                and self.kind(past + 1) != "number"
             ):
                 past += 1
                 if self.word(past) == "more":
@@ -856,6 +868,11 @@ class Gatherer:
                 "section",
                 "directions",
                 "above",
+                "beginning",
+                "start",
+                "of",
+                "first",
+                *COURSE_WORDS,
             ) and self._repeat_goes_on(here + 1):
                 if word in ("brackets", "parentheses"):
                     source = "bracket"
@@ -1081,9 +1098,8 @@ class Gatherer:
             nxt = at + 1
             if (
                 self.word(nxt) == "."
-                and nxt < self.count - 1
                 and self.toks[nxt].start == tok.end
-                and self.kind(nxt + 1) != ""
+                and self.kind(nxt + 1) == "word"
                 and not self.body[self.toks[nxt + 1].start].isupper()
             ):
                 nxt += 1  # the dot of an abbreviation: "sc. in next"
@@ -1482,7 +1498,7 @@ class Gatherer:
             and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
         ):
             closing = self.close_of(ahead[1])
-            if closing is not None and not self.times(closing + 1):
+            if closing is not None and self._is_count(ahead[1], closing) is None and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
         if (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, ConsoleMessage, Page
@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 PHONE = (390, 844)
 TABLET = (820, 1180)
 WIDE = (1180, 820)
+STOP_IS_DEAF = 700  # milliseconds
 
 
 @contextmanager
@@ -66,3 +67,41 @@ def small_targets(page: Page) -> list[str]:
                 .map(e => `${e.textContent} ${e.getBoundingClientRect().width}x${e.getBoundingClientRect().height}`)"""
         )
     )
+
+
+def at_bench(page: Page) -> None:
+    """Wait until the bench shows work or something that waits."""
+    page.locator(".working, .halt").first.wait_for()
+    page.evaluate("document.fonts.ready")
+
+
+def touch(page: Page) -> None:
+    """One touch in the lower two thirds of the screen, where no aim is needed: off the middle on purpose."""
+    size = page.viewport_size
+    assert size is not None
+    page.mouse.click(size["width"] * 0.37, size["height"] * 0.62, delay=30)
+    page.wait_for_timeout(80)
+
+
+def stroke(page: Page, dx: float, dy: float) -> None:
+    size = page.viewport_size
+    assert size is not None
+    x, y = size["width"] * 0.5, size["height"] * 0.6
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + dx, y + dy, steps=4)
+    page.mouse.up()
+    page.wait_for_timeout(80)
+
+
+def heading(page: Page) -> Any:
+    return page.get_by_role("heading", level=1)
+
+
+def place(page: Page) -> Any:
+    return page.locator(".place")
+
+
+def done(page: Page) -> None:
+    page.wait_for_timeout(STOP_IS_DEAF + 50)
+    page.get_by_role("button", name="Done", exact=True).click()

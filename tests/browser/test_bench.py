@@ -6,7 +6,21 @@ import re
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from pages import PHONE, TABLET, WIDE, opened, overflow, small_targets
+from pages import (
+    PHONE,
+    STOP_IS_DEAF,
+    TABLET,
+    WIDE,
+    at_bench,
+    done,
+    heading,
+    opened,
+    overflow,
+    place,
+    small_targets,
+    stroke,
+    touch,
+)
 from playwright.sync_api import expect
 
 if TYPE_CHECKING:
@@ -48,9 +62,6 @@ Rnd 3: wander along the shore as the photo shows, whiskers outward
 Rnd 4: (sc, inc) x 6 (18)
 """
 
-STOP_IS_DEAF = 700  # milliseconds
-
-
 def begin(server: LiveServer, text: str, order: dict[str, Any] | None = None) -> int:
     """A making of a pattern that was just pasted."""
     _, kept = server.api("POST", "/api/patterns", {"text": text, "terms": "US"})
@@ -58,44 +69,6 @@ def begin(server: LiveServer, text: str, order: dict[str, Any] | None = None) ->
     status, making = server.api("POST", "/api/makings", body)
     assert status == 200, making
     return int(making["id"])
-
-
-def at_bench(page: Page) -> None:
-    """Wait until the bench shows work or something that waits."""
-    page.locator(".working, .halt").first.wait_for()
-    page.evaluate("document.fonts.ready")
-
-
-def touch(page: Page) -> None:
-    """One touch in the lower two thirds of the screen, where no aim is needed: off the middle on purpose."""
-    size = page.viewport_size
-    assert size is not None
-    page.mouse.click(size["width"] * 0.37, size["height"] * 0.62, delay=30)
-    page.wait_for_timeout(80)
-
-
-def stroke(page: Page, dx: float, dy: float) -> None:
-    size = page.viewport_size
-    assert size is not None
-    x, y = size["width"] * 0.5, size["height"] * 0.6
-    page.mouse.move(x, y)
-    page.mouse.down()
-    page.mouse.move(x + dx, y + dy, steps=4)
-    page.mouse.up()
-    page.wait_for_timeout(80)
-
-
-def heading(page: Page) -> Any:
-    return page.get_by_role("heading", level=1)
-
-
-def place(page: Page) -> Any:
-    return page.locator(".place")
-
-
-def done(page: Page) -> None:
-    page.wait_for_timeout(STOP_IS_DEAF + 50)
-    page.get_by_role("button", name="Done", exact=True).click()
 
 
 def go_to(page: Page, course: str, stitch: int = 0) -> None:

@@ -13,7 +13,7 @@ import pytest
 
 from hookside.compile import Choices, lay, read
 from hookside.follow import flaws
-from hookside.pattern import Pattern, Piece, length
+from hookside.pattern import Group, Pattern, Piece, length
 
 FOLDER = Path(__file__).resolve().parents[2] / "patterns"
 
@@ -113,9 +113,9 @@ def test_counts_are_as_worked_by_hand(name: str, piece: str, read_all: dict[str,
     by_hand, found = BY_HAND[name][piece], piece_of(read_all[name], piece)
     assert found.make == by_hand.make
     assert {course.kind for course in found.courses} == {by_hand.kind}
-    chains = [course for course in found.courses if course.label == "0"]
-    assert [length(course.body) for course in chains] == ([by_hand.chain] if by_hand.chain else [])
-    numbered = found.courses[len(chains) :]
+    chains = [group for group in found.courses[0].body[:1] if isinstance(group, Group) and group.stitch == "ch"]
+    assert length([*chains]) == by_hand.chain, "the first course begins with the chain it is worked into"
+    numbered = found.courses
     assert [course.label for course in numbered] == [str(i) for i in range(1, len(by_hand.makes) + 1)]
     assert [course.makes for course in numbered] == by_hand.makes
     assert [course.declared for course in numbered] == by_hand.makes

@@ -6,20 +6,35 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal
 
-from hookside.notation.vocabulary import ORDINAL_WORDS
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 CourseKind = Literal["round", "row"]
 
 _KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
 _KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
 _ITEM = rf"\d{{1,4}}(?:\s*(?:-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
-_NUMBERS = rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*(?:{_KINDS}\.?\s*)?#?{_ITEM})*)"
+_NUMBERS = (
+    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
+)
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
 _END = r"(?P<end>\s*[:.)\]=]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
 LABEL = re.compile(
-    rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
+    rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
+    rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
+    re.I,
+)
+_TENS = "|".join(TENS)
+_WORD = rf"(?:(?:{_TENS})(?:[ -](?:{'|'.join(list(NUMBER_WORDS)[:9])}))?|{'|'.join(NUMBER_WORDS)})"
+# "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
+WORD_LABEL = re.compile(
+    rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|,)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
+    re.I,
+)
+# "4 row:", "5-8 rows:": numbers first, as translations have them
+COUNT_LABEL = re.compile(
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:-|to|,|&|and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
@@ -88,12 +103,22 @@ def numbers_of(text: str) -> list[int]:
     return found
 
 
+_LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
+
+
 def _label(text: str, match: re.Match[str]) -> Label | None:
     numbers_text = match["numbers"]
     numbers = numbers_of(numbers_text)
     if not numbers:
         return None
     stop = match["stop"]
+    listed = None if stop else _LIST_THEN_BODY.search(numbers_text)
+    if listed and (listed["dash"][:1] == " " or text[match.end("numbers") : match.end("numbers") + 1].isalpha()):
+        # "Rnd 3,4,5 - 12 sc": a list, a dash, and a body that begins with a number
+        cut = match.start("numbers") + listed.end("dash")
+        numbers = numbers_of(numbers_text[: listed.start("dash")])
+        spans = [(match.start("numbers"), match.start("numbers") + listed.start("dash"))]
+        return Label(match.start(), cut, numbers, kind_of(match["kind"]), number_spans=spans)
     aside = match["aside"] or ""
     end = match.end()
     aside_at = match.start("aside") if aside else 0
@@ -134,17 +159,27 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
             return _label(text, inner)
     match = LABEL.match(text, at, end)
     if match:
+        label = _label(text, match)
+        if label is not None and label.end < match.end("numbers"):
+            return label
         if (
             match["kind"].lower() == "r"
             and not match["stop"]
             and match.end("numbers") < end
             and text[match.end("numbers")] not in " (:.-)"
+            and not (label is not None and label.dash and " - " in match["numbers"])
         ):
             return None
-        return _label(text, match)
+        return label
     match = ORDINAL_LABEL.match(text, at, end)
     if match:
         return _ordinal(match)
+    match = WORD_LABEL.match(text, at, end)
+    if match:
+        return _in_words(match)
+    match = COUNT_LABEL.match(text, at, end)
+    if match:
+        return _label(text, match)
     match = NEXT_LABEL.match(text, at, end)
     if match:
         n = match["n"]
@@ -152,6 +187,20 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
         how_many = (int(n) if n.isdecimal() else words[n.lower()]) if n else 1
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
+
+
+def _in_words(match: re.Match[str]) -> Label:
+    def value(text: str) -> int:
+        return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", text.lower()))
+
+    first = value(match["first"])
+    numbers = [first]
+    if match["last"]:
+        last = value(match["last"])
+        apart = match["join"].lower() in ("and", "&", ",")
+        numbers = [first, last] if apart or last <= first else list(range(first, last + 1))
+    aside_at = match.start("aside") if match["aside"] else 0
+    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), match["aside"] or "", aside_at)
 
 
 def _ordinal(match: re.Match[str]) -> Label:

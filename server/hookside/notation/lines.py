@@ -52,143 +52,40 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             ),
             (
                 "assembly",
-                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches)",  # noqa: E501
+                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches|finish|final|sew|completion|to complete|putting together)",  # noqa: E501
             ),
         ],
     )
 ]
 
 PARTS = frozenset(
-    [
-        "head",
-        "body",
-        "arm",
-        "arms",
-        "leg",
-        "legs",
-        "ear",
-        "ears",
-        "tail",
-        "wing",
-        "wings",
-        "fin",
-        "fins",
-        "foot",
-        "feet",
-        "beak",
-        "snout",
-        "muzzle",
-        "nose",
-        "neck",
-        "hat",
-        "scarf",
-        "base",
-        "top",
-        "bottom",
-        "side",
-        "sides",
-        "front",
-        "back",
-        "eye",
-        "eyes",
-        "horn",
-        "horns",
-        "antenna",
-        "antennae",
-        "hand",
-        "hands",
-        "paw",
-        "paws",
-        "flipper",
-        "flippers",
-        "hair",
-        "mane",
-        "spike",
-        "spikes",
-        "shell",
-        "leaf",
-        "leaves",
-        "petal",
-        "petals",
-        "stem",
-        "flower",
-        "cap",
-        "hull",
-        "sail",
-        "mast",
-        "deck",
-        "buoy",
-        "boat",
-        "pennant",
-        "frond",
-        "kelp",
-        "gull",
-        "seal",
-        "float",
-        "keel",
-        "cabin",
-        "funnel",
-        "window",
-        "lid",
-        "ring",
-        "band",
-        "strap",
-        "handle",
-        "cheek",
-        "cheeks",
-        "belly",
-        "tummy",
-        "fluke",
-        "flukes",
-        "tentacle",
-        "tentacles",
-        "claw",
-        "claws",
-        "bow",
-        "collar",
-        "button",
-        "wheel",
-        "wheels",
-        "rope",
-        "anchor",
-        "stripe",
-        "panel",
-        "square",
-        "circle",
-        "crest",
-        "bill",
-        "webbed",
-        "thumb",
-        "spout",
-        "stand",
-        "lighthouse",
-        "lantern",
-        "roof",
-        "door",
-        "dome",
-        "gallery",
-        "tower",
-        "rock",
-        "barnacle",
-        "starfish",
-        "star",
-        "point",
-        "points",
-        "centre",
-        "center",
-        "upper",
-        "lower",
-        "body/head",
-        "head/body",
-    ]
+    """head body arm arms leg legs ear ears tail wing wings fin fins foot feet beak snout muzzle nose neck hat scarf
+    base top bottom side sides front back eye eyes horn horns antenna antennae hand hands paw paws flipper
+    flippers hair mane spike spikes shell leaf leaves petal petals stem flower cap hull sail mast deck buoy boat
+    pennant frond kelp gull seal float keel cabin funnel window lid ring band strap handle cheek cheeks belly
+    tummy fluke flukes tentacle tentacles claw claws bow collar button wheel wheels rope anchor stripe panel
+    square circle crest bill webbed thumb spout stand lighthouse lantern roof door dome gallery tower rock
+    barnacle starfish star point points centre center upper lower body/head head/body main rim brim crown post
+    pole tip boom rudder oar oars bollard net whisker whiskers breast chest leg1 leg2 pom loop knob patch patches
+    spot spots cover flag flags wave waves pier jetty chimney helm bell lamp light bulb ball barrel crate disc
+    disk oval strip lining pocket peak visor earflap earflaps skirt dress shirt sleeve sleeves trousers boot boots
+    shoe shoes sock socks jaw mouth tongue tooth teeth fang eyelid eyelids brow brows spine fringe tassel cord tie
+    ties link chainlink bag pouch mat coaster cloth blanket border edging""".split()
 )
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
+# "Make 11 ch", "work 6 dc into it": no copies of anything
+_NO_COPIES = (
+    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
+    r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
+)
 _MAKES = [
     re.compile(
         r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
-        + r"\b(?P<rest>[^)\]}]{0,60})[)\]}]?",
+        + r"\b"
+        + _NO_COPIES
+        + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
         re.I,
     ),
     re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
@@ -278,6 +175,28 @@ _VERBS = re.compile(
 )
 
 
+# "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
+_NARRATED = re.compile(
+    r"""^(?:(?:now|next|then|first|so|here),?\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}(?:(?:to|with|by|on)\s+)?
+    (?:(?:knit|crochet|make|work|do|tie|sew)(?:ting|ing)?\s+)?
+    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]])?\s*[.:!]?$""",
+    re.I | re.X,
+)
+_NO_PART = frozenset(["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"])
+
+
+def narrated(text: str) -> tuple[str, int] | None:
+    """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
+    match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
+    if not match or match.start("what") == 0:
+        return None
+    words = match["what"].lower().split()
+    if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
+        return None
+    return tidy_name(match["what"]), copies(match["copies"] or "")[1]
+
+
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
     marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
@@ -311,6 +230,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if len(words) > 7:
         return None
     ends = bare[-1]
+    if ends == "." and known and blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean):
+        return clean, make
     if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
         return None
     if re.search(r"[.!?]\s+[A-Z]", bare):

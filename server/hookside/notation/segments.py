@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from hookside.notation import labels, lines
+from hookside.notation import furniture, labels, lines
+from hookside.notation.definitions import DEFINES as _DEFINES
+from hookside.notation.definitions import definitions, is_definition
 from hookside.notation.labels import CourseKind, Label
 from hookside.notation.page import Page
 from hookside.notation.prompts import classify
+from hookside.notation.tables import is_header
 from hookside.notation.tokens import Dictionary, tokens
 from hookside.notation.vocabulary import NUMBER_WORDS
 from hookside.pattern import Terms
@@ -22,6 +25,7 @@ class RawCourse:
     start: int
     end: int
     kind: CourseKind | None
+    foundation: bool = False  # only chains: the ground of the next course
 
 
 @dataclass(slots=True)
@@ -59,9 +63,6 @@ class Layout:
 
 
 _BULLET = re.compile(r"\s*(?:[#>]+\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
-_DEFINES = re.compile(
-    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"  # noqa: E501
-)
 _OPENERS = re.compile(
     r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in) an?\b[^.\n]{0,12}(?:ring|circle)|magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",  # noqa: E501
     re.I,
@@ -72,6 +73,7 @@ _FOUNDATION = re.compile(
     re.I,
 )
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
+_HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 
 
@@ -128,10 +130,16 @@ class Cutter:
         return match is not None and not match[0].lower().lstrip().startswith("ch")
 
     def next_line(self, index: int) -> tuple[int, int] | None:
-        for start, end in self.used_lines[index + 1 : index + 6]:
-            if self.text[start:end].strip():
+        for start, end in self.used_lines[index + 1 : index + 8]:
+            if self.text[start:end].strip() and not self.furniture(start, end):
                 return start, end
         return None
+
+    def furniture(self, start: int, end: int) -> bool:
+        """Page numbers, copyright lines, heads of tables."""
+        return furniture.is_furniture(self.text[start:end]) or is_header(
+            self.page.original[self.page.back(start) : self.page.back(end)]
+        )
 
     # -- the walk -------------------------------------------------------------------------------------------------
     def run(self) -> Layout:
@@ -141,6 +149,9 @@ class Cutter:
                 self.blank = True
                 if self.course is not None and self._balanced(self.course):
                     self.course = None
+                continue
+            if self.furniture(start, end):
+                self.out.roles.append((start, end, "furniture"))
                 continue
             role = self.line(index, start, end)
             self.out.roles.append((start, end, role))
@@ -175,15 +186,21 @@ class Cutter:
         bare = labels.bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
+        text = self.text[at:end]
+        if not self.any_course and lines.section_of(text) is None and is_definition(text, self.terms):
+            self.define(text)
+            return "abbreviations"
+        if self.founds(at, end, following):
+            return self.foundation(at, end)
         foundation = _FOUNDATION.match(self.text, at, end)
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)
-        text = self.text[at:end]
-        if text.count("|") >= 2 and not re.search(r"\d", text):
-            return "blank"
         section = lines.section_of(text)
         if section is not None:
-            return self.open_section(section[0], at + section[1], end, text)
+            return self.open_section(self.meant(section[0], text), at + section[1], end, text)
+        if self.any_course and furniture.finishes_off(text):
+            self.put_text(at, end)
+            return "cue"
         inside = labels.within(self.text, at, end)
         if not inside and end - at > 60 and self.section not in ("materials", "abbreviations"):
             number = labels.FIRST_NUMBER.search(self.text, at, end)
@@ -224,6 +241,34 @@ class Cutter:
             return self.unlabelled(at, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
+
+    def meant(self, section: str, text: str) -> str:
+        """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
+        built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
+        return "assembly" if built else section
+
+    def founds(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """Only chains stand here, for the next course to be worked into."""
+        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations") and not (
+            following is not None and self.opens_course(*following)
+        ):
+            return False
+        if self.course is not None and not self.blank and not self._balanced(self.course):
+            return False
+        text = self.text[at:end]
+        if furniture.foundation(text) is None:
+            return False
+        begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
+        return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
+
+    def foundation(self, at: int, end: int) -> str:
+        at += furniture.foundation(self.text[at:end]) or 0
+        piece = self.ensure_piece(at)
+        piece.items.append(RawCourse(None, at, end, None, foundation=True))
+        self.course = None
+        if self.section != "assembly":
+            self.section = "pattern"
+        return "foundation"
 
     def _mention(self, label: Label, at: int, end: int) -> bool:
         """ "Round 4 is a little fiddly" names a round and is none."""
@@ -410,7 +455,11 @@ class Cutter:
                 and self.last_number >= 1
                 and any(isinstance(i, RawCourse) and i.label for i in self.piece.items)
             ):
+                founded = []
+                while isinstance(last := self.piece.items[-1], RawCourse) and last.foundation:
+                    founded.append(self.piece.items.pop())
                 self.new_piece("", 1, label.start, headed=False)
+                self.piece.items.extend(reversed(founded))
             elif (
                 self.piece is not None
                 and self.piece.assembly
@@ -450,11 +499,17 @@ class Cutter:
 
     def loose(self, at: int, end: int) -> None:
         """Text before the first label of a line: front matter, or sentences between courses."""
-        if self.any_course:
-            self.put_text(at, end)
-            return
         for start, stop in _sentences(self.text, at, end):
             sentence = self.text[start:stop].strip()
+            if furniture.foundation(sentence) is not None:
+                self.foundation(start, stop)
+                continue
+            if self.any_course or self.piece is not None:
+                self.put_text(start, stop)
+                continue
+            if is_definition(sentence, self.terms):
+                self.define(sentence)
+                continue
             section = re.match(r"(materials|gauge|tension|hook|yarn|abbreviations|notes?|terms)\s*:\s*", sentence, re.I)
             if section:
                 found = lines.section_of(sentence[: section.end()])
@@ -479,10 +534,14 @@ class Cutter:
         leads = following is not None and (
             self.opens_course(*following)
             or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
-            or (not self.any_course and False)
+            or self.founds(*following, None)
         )
+        head = lines.narrated(text) if leads else None
+        if head is not None:
+            self.new_piece(head[0], head[1], at)
+            return "heading"
         head = lines.heading(text, self.blank, leads)
-        if head is None:
+        if head is None or self._works_stitches(text, at, end):
             return None
         marked = (
             bool(re.match(r"\s*#", text))
@@ -539,6 +598,12 @@ class Cutter:
         self.new_piece(head[0], head[1], at)
         return "heading"
 
+    def _works_stitches(self, text: str, at: int, end: int) -> bool:
+        """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
+        if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
+            return False
+        return self._opens_plainly(at, end)
+
     def open_section(self, section: str, at: int, end: int, text: str) -> str:
         self.course = None
         rest = self.text[at:end].strip()
@@ -572,7 +637,7 @@ class Cutter:
             if not self.out.hook and (self.section == "hook" or re.search(r"\bhook\b", text, re.I)):
                 match = _HOOK.search(text)
                 if match or self.section == "hook":
-                    self.out.hook = quote
+                    self.out.hook = _hook_part(quote)
             self.out.materials.append(quote)
             return "materials"
         if self.section == "gauge":
@@ -587,21 +652,7 @@ class Cutter:
         return "notes"
 
     def define(self, text: str) -> None:
-        """Abbreviation lines: one a line, or several with commas between."""
-        for part in re.split(r"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=)", text):
-            if part.count("=") > 1:
-                pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
-            elif part.count(":") > 1:
-                pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)
-            elif re.search(r",\s*[\w\-]{1,8}\s+-\s+", part):
-                pieces = re.split(r",\s*(?=[\w \-/]{1,12}\s+-\s)", part)
-            else:
-                pieces = [part]
-            for piece in pieces:
-                match = _DEFINES.match(piece)
-                if match and len(match["name"].split()) <= 4:
-                    name = match["name"].strip().rstrip(".")
-                    self.out.abbreviations[name] = match["what"].strip().rstrip(".,")
+        self.out.abbreviations.update(definitions(text))
 
     def front(self, text: str, at: int, end: int) -> str:
         quote = lines.tidy_name(self.page.quote(at, end))
@@ -683,6 +734,14 @@ _PLAIN = frozenset(
         "into",
     ]
 )
+
+
+def _hook_part(text: str) -> str:
+    """The part of a line that tells the hook: "white DK yarn, 3 mm hook, a needle" -> "3 mm hook"."""
+    parts = [p.strip() for p in re.split(r"[,;](?!\d)|\band\b(?! \d)", text) if p.strip()]
+    told = [p for p in parts if _HOOK_SIZE.search(p)]
+    named = [p for p in told if re.search(r"\bhook", p, re.I)]
+    return (named or told or [text])[0] if len(parts) > 1 else text
 
 
 def text_start(text: str, at: int) -> int:

@@ -1,0 +1,83 @@
+"""Lines that are told by their look alone: what belongs to the page, chains before a first course, last slip stitches."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import NUMBER_WORDS
+
+_NUMBER = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + ")"
+_FURNITURE = re.compile(
+    r"""\s*(?:
+        -?\s*(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?\s*-?
+      | -\s*\d{1,3}\s*-
+      | \d{1,3}\s*/\s*\d{1,3}
+      | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*(?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
+      | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}
+      | (?:https?://|www\.)\S{1,200}
+      | (?:continued|continue)\ on\ (?:the\ )?next\ page | (?:the\ )?next\ page | over\ the\ page | please\ turn\ over
+    )[\s.:]*$""",
+    re.I | re.X,
+)
+
+_CHAINS = re.compile(
+    rf"""\s*
+    (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:]?\s+)?
+    (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch))?|start|begin)\s*[,:\-]?\s+)?
+    (?:(?:make|work|crochet|do|start|begin|loosely)\s+(?:(?:with|by)\s+)?)*
+    (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
+    (?P<chains>
+        ch(?:ains?)?\.?\s*(?:(?:of|with)\s+)?-?\s*{_NUMBER}\b
+      | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b)
+    )
+    (?:\s*(?:sts?|stitches|chains?|chs?)\b)?
+    (?P<rest>[^\n]*)$""",
+    re.I | re.X,
+)
+_CHAINS_REST = re.compile(
+    r"""\s*(?:
+        [.,;:!]+
+      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}\b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first)\b
+      | (?:and\ |then\ )?turn\b(?:\ the\ work)?
+      | [(\[][^()\[\]\n]{1,60}[)\]]
+      | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*
+      | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
+      | loosely
+      | do\ not\ (?:join|twist)(?:\ (?:the\ )?chain)?
+    )""",
+    re.I | re.X,
+)
+_LAST_SLIP = re.compile(
+    r"""\s*(?:then\ |now\ |finally,?\ |end\ with\ (?:a\ )?|finish\ with\ (?:a\ )?)*
+    (?:\d\s+|1\s+|one\s+|a\s+)?(?:sl\.?\ ?st|ss|slip[ -]?stitch)(?:es|s)?\b[^.;:*\n]{0,60}?
+    (?:,|;|\.|-|\band\b|\bthen\b|\&)\s*(?:and\ |then\ )*
+    (?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end\ off|leav)""",
+    re.I | re.X,
+)
+
+
+def is_furniture(line: str) -> bool:
+    """Page numbers, copyright lines, numbers of pictures: no part of the pattern, and nothing ends at them."""
+    return len(line) <= 240 and bool(_FURNITURE.match(line))
+
+
+def foundation(line: str) -> int | None:
+    """Only chains, perhaps closed to a ring: what the next course is worked into, and no course of its own.
+
+    -> where its colour or its chains begin; None for any other line.
+    """
+    match = _CHAINS.match(line) if len(line) <= 240 else None
+    if not match:
+        return None
+    rest, at = match["rest"], 0
+    while rest[at:].strip():
+        more = _CHAINS_REST.match(rest, at)
+        if not more or more.end() == at:
+            return None
+        at = more.end()
+    return match.start("with") if match["with"] else match.start("chains")
+
+
+def finishes_off(line: str) -> bool:
+    """ "Sl st in next st and fasten off": the end of a piece and no course."""
+    return bool(_LAST_SLIP.match(line))

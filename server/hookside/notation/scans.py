@@ -1,0 +1,59 @@
+"""What a scan does to a page: 1 read as l, 0 as O, a word cut in two by the end of a line.
+
+Only labels and numbers are touched, one character for one; a word is put together again only when the whole of it is
+a word that patterns use, since "ch-" at a line's end may be just that.
+"""
+
+from __future__ import annotations
+
+import re
+
+_ONE = re.compile(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?![A-Za-z])")
+_NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
+_HURT = "[0-9lIoO]{1,3}"
+# "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
+_LABEL = re.compile(
+    rf"""
+    \b(?P<kind>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]{{0,3}})
+    (?P<first>{_HURT})
+    (?P<rest>[ ]?(?:-|to|&|and|,)[ ]?{_HURT})?
+    (?=[ ]*[:.)\-=])(?![A-Za-z0-9])
+    """,
+    re.I | re.X,
+)
+_LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
+_COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
+_DIGITS = str.maketrans("lIoO", "1100")
+_CUT = re.compile(r"(?<![A-Za-z])([a-z]{1,9})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
+_WORDS = frozenset(
+    """across again another around back beginning between both chain chains changing colour color crochet crocheting
+    decrease decreases double each edge evenly fasten fastening finish firmly following front half increase increases
+    increasing decreasing inside invisible join joining last leaving loop loops magic marker next only opening piece
+    pieces remaining repeat repeating repeats right ring round rounds same second sewing single skip slip space spaces
+    starting stitch stitches stuff stuffing times together treble turn turning until using weave working wrong yarn""".split()
+)
+
+
+def _label(match: re.Match[str]) -> str:
+    rest = match["rest"] or ""
+    joint = re.match(r"[ ]?(?:-|to|&|and|,)[ ]?", rest, re.I)
+    at = joint.end() if joint else 0
+    return match["kind"] + match["first"].translate(_DIGITS) + rest[:at] + rest[at:].translate(_DIGITS)
+
+
+def digits(text: str) -> str:
+    """Letters that stand for digits become digits; the length stays."""
+    text = _ONE.sub("1", text)
+    text = _NAUGHT.sub("0", text)
+    text = _LABEL.sub(_label, text)
+    text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)
+    return _COUNT.sub(lambda m: m["n"].translate(_DIGITS), text)
+
+
+def cut_words(text: str) -> list[tuple[int, int]]:
+    """Spans (hyphen, line end and indent) that stand inside a word: without them the word is whole again."""
+    found = []
+    for match in _CUT.finditer(text):
+        if match[1] + match[2] in _WORDS:
+            found.append((match.end(1), match.start(2)))
+    return found

@@ -1,0 +1,67 @@
+"""Tables as they are pasted: columns between bars or tabs become "label: body = count"."""
+
+from __future__ import annotations
+
+import re
+
+_NUMBERED = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
+_COUNT = r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
+_THREE = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
+    re.I | re.M,
+)
+_TWO = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*$",
+    re.I | re.M,
+)
+_RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
+_TAB_LABEL = re.compile(rf"^([ ]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
+_TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
+_HEADER = frozenset(
+    """rnd rnds round rounds row rows no nr number stitch stitches sts st count counts total instruction instructions
+    directions pattern work what to do notes note of in the and how many result colour color step steps done""".split()
+)
+
+
+def tabs(text: str) -> str:
+    """Columns with tabs between them: number, words, count."""
+    text = _TAB_LABEL.sub(lambda m: m[1] + ":", text)
+    return _TAB_COUNT.sub("=", text)
+
+
+def bars(text: str) -> str:
+    """Rows with bars between their cells, and the rules below their heads; the length stays."""
+    text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
+    text = _THREE.sub(_three, text)
+    return _TWO.sub(_two, text)
+
+
+def is_header(line: str) -> bool:
+    """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
+    cells = [c for c in re.split(r"\||\t|[ ]{2,}", line) if c.strip()]
+    if len(cells) < 2 or len(line) > 120:
+        return False
+    words = re.findall(r"[a-z]+", line.lower())
+    return bool(words) and not re.search(r"\d", line) and all(w in _HEADER for w in words)
+
+
+def _three(match: re.Match[str]) -> str:
+    line = match[0]
+    first = match.end("label") - match.start()
+    bar = line.index("|", first)
+    second = line.index("|", bar + 1)
+    chars = [" " if c == "|" else c for c in line]
+    chars[bar] = ":"
+    if line[bar + 1 : second].strip():
+        chars[second] = "="
+        past = match.end("count") - match.start()
+        chars[past:] = " " * (len(chars) - past)
+        number = match.start("count") - match.start()
+        chars[second + 1 : number] = " " * (number - second - 1)
+    return "".join(chars)
+
+
+def _two(match: re.Match[str]) -> str:
+    line = match[0]
+    bar = line.index("|", match.end("label") - match.start())
+    return line[:bar].replace("|", " ") + ":" + line[bar + 1 :].replace("|", " ")

@@ -1,0 +1,46 @@
+"""Pages laid out in many ways: which pieces, which courses with which counts, which cues after which course.
+
+`layouts.txt` holds the samples (all invented: demo). A block is "== name", the text, "--", and one line for each
+piece: "Name x2: 1=6 2=12; 2 stuff; 2 fasten", where "x2" are the copies, "1=6" is course 1 with 6 stitches and
+"2 stuff" is a cue of that kind after course 2. "?" stands for a course left to the maker.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from hookside.notation import read
+from hookside.pattern import Pattern
+
+SAMPLES = Path(__file__).with_name("layouts.txt")
+
+
+def samples() -> list[tuple[str, str, list[str]]]:
+    """(name, text, the line of each piece)."""
+    found = []
+    for block in re.split(r"^== ", SAMPLES.read_text(encoding="utf-8"), flags=re.M)[1:]:
+        name, rest = block.split("\n", 1)
+        text, truth = rest.split("\n--\n")
+        found.append((name, text + "\n", truth.strip().split("\n")))
+    return found
+
+
+def told(pattern: Pattern) -> list[str]:
+    """A reading in the short form of the samples."""
+    out = []
+    for piece in pattern.pieces:
+        head = piece.name + (f" x{piece.make}" if piece.make > 1 else "")
+        courses = " ".join(f"{c.label}={c.makes if c.makes is not None else '?'}" for c in piece.courses)
+        out.append("; ".join([f"{head}: {courses}".rstrip() if courses else f"{head}: ",
+                              *(f"{c.after} {c.kind}" for c in piece.cues)]))
+    return out
+
+
+@pytest.mark.parametrize(("name", "text", "truth"), samples(), ids=[s[0] for s in samples()])
+def test_layout(name: str, text: str, truth: list[str]) -> None:
+    pattern = read(text)
+    assert told(pattern) == truth, name
+    assert not [f.message for f in pattern.findings if f.severity == "error"]

@@ -7,15 +7,21 @@ interface Props {
   children: ComponentChildren;
 }
 
+/** Where a pedal's Enter means "next". */
+const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .answer.main");
+
 /** A sheet laid over the bench. Focus goes in and comes back to where it was; Escape puts it away. */
 export function Sheet({ title, close, children }: Props) {
   const sheet = useRef<HTMLDialogElement>(null);
   const name = useId();
   useEffect(() => {
     const before = document.activeElement;
-    sheet.current?.showModal();
+    const dialog = sheet.current;
+    dialog?.showModal();
     return () => {
-      if (before instanceof HTMLElement && before.isConnected) before.focus();
+      dialog?.close(); // while it is open nothing outside it takes the focus
+      const back = before instanceof HTMLElement && before !== document.body && before.isConnected ? before : work();
+      back?.focus({ preventScroll: true });
     };
   }, []);
   return (

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import islice, product
 
 from hookside.notation.tree import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
-from hookside.pattern import Group, Repeat, Words
+from hookside.pattern import Group, Repeat, Words, makes
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE, Stitch
 
@@ -37,6 +37,10 @@ class Ground:
     declared: int | None = None
     free: bool = False  # another piece's stitches are worked too: what is used cannot be checked
     counts_as: bool | None = None
+    layers: bool = False  # two layers at once: every stitch goes into two
+    mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
+    spaces: bool = False  # the spaces of the course below are among `there`
+    lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 
 
 @dataclass(slots=True)
@@ -57,6 +61,15 @@ class Reading:
     turned: bool = False
     cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
     filled: bool = False
+    spaces: int = 0  # chain spaces made
+    chains: int = 0  # chains in them
+    stitches: int = 0  # stitches made, spaces apart
+
+    def counts(self) -> tuple[int, ...]:
+        """What a designer may print as the count of this course."""
+        if not self.spaces:
+            return (self.makes,)
+        return self.makes, self.stitches, self.spaces, self.stitches + self.spaces, self.stitches + self.chains
 
 
 def group(
@@ -77,6 +90,14 @@ def group(
     )
 
 
+def _no_makes(body: list[Made]) -> None:
+    for node in body:
+        if isinstance(node, Repeat):
+            _no_makes(node.body)
+        else:
+            node.makes = 0
+
+
 class Sum:
     """Walks one tree under one set of picks."""
 
@@ -92,6 +113,10 @@ class Sum:
         self.hook = 0
         self.loops: str | None = None
         self.colour: str | None = None
+        self.layer = 2 if ground.layers else 1
+        self.open_chain = False  # worked into a chain whose length nobody told
+        self.lent = 0
+        self.gaps: list[tuple[Group, int]] = []
         self.first_chain = ground.chain > 0
         if ground.first and ground.chain:
             self.base = "chain"
@@ -117,9 +142,13 @@ class Sum:
                 return None
             entry = self.entry(node.key)
             made = entry.makes * node.per * node.n
-            if node.base in ("same", "ring", "space"):
+            if node.base == "space" and self.ground.spaces:
+                return node.places, made
+            if node.base in ("same", "ring", "space", "piece", "bridge"):
                 return 0, made
-            return entry.uses * node.n, made
+            if node.evenly:
+                return None
+            return entry.uses * node.n * self.layer, made
         if isinstance(node, Skip):
             return node.n, 0
         if isinstance(node, Rep):
@@ -135,7 +164,8 @@ class Sum:
             inner = self.measure_all(node.body)
             if inner is None:
                 return None
-            return (0 if node.base in ("same", "space", "ring") else node.n), inner[1] * node.n
+            free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
+            return (0 if free else node.n * self.layer), inner[1] * node.n
         return 0, 0
 
     def measure_all(self, nodes: list[Node]) -> tuple[int, int] | None:
@@ -156,7 +186,21 @@ class Sum:
         result = self.result
         result.chain = self.chain_size
         result.chain_left = self.chain_left if self.base == "chain" else 0
+        result.stitches = result.makes
+        if self.ground.mode and self.gaps:
+            self.count_spaces(self.ground.mode)
         return result
+
+    def count_spaces(self, mode: str) -> None:
+        """Makes the spaces count as the next course needs it."""
+        if mode == "spaces":
+            _no_makes(self.result.body)
+        for made, chains in self.gaps:
+            if mode == "chains":
+                made.makes = 1
+            else:
+                made.count, made.makes, made.steps = 1, 1, max(1, chains)
+        self.result.makes = makes(self.result.body)
 
     def turning(self, items: list[Node]) -> None:
         """A chain at the start that counts as a stitch, when the text says so (or its height makes it so)."""
@@ -190,8 +234,11 @@ class Sum:
             )
 
     tree_counts = False
+    inside = 0  # depth of repeats
 
     def left(self) -> int | None:
+        if self.base == "chain" and self.open_chain:
+            return None
         if self.base == "chain":
             return self.chain_left
         if self.ground.there is None or self.base == "start":
@@ -211,6 +258,9 @@ class Sum:
                 and self.ground.there
             ):
                 self.base = "round"
+            elif used > 0 and self.open_chain:
+                self.result.makes += made
+                return True
             elif used > 0:
                 self.chain_left -= used
                 if self.chain_left < 0:
@@ -315,7 +365,7 @@ class Sum:
             key = _SEVERAL[key, per]
             entry = TABLE[key]
             per = 1
-        used = entry.uses if uses is None else uses
+        used = entry.uses * self.layer if uses is None else uses
         if in_chain:
             used = 0
         steps = entry.steps * per
@@ -324,7 +374,9 @@ class Sum:
     def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
         entry = self.entry(node.key)
         if node.key == "ch":
-            self.chain_work(node, out)
+            rest = [n for n in items[at + 1 :] if not isinstance(n, CueAt | Tone)]
+            ends = not self.inside and (not rest or (isinstance(rest[0], Mark) and rest[0].name == "turn"))
+            self.chain_work(node, out, ends)
             return
         if node.base == "hook":
             self.from_hook(node.hook, out)
@@ -369,6 +421,28 @@ class Sum:
                     )
                 )
             return
+        if node.base in ("piece", "bridge"):
+            self.lend(node, out)
+            return
+        if node.evenly:
+            self.spread(node, out)
+            return
+        if node.base == "space" and self.ground.spaces and node.places == 1:
+            made = entry.makes * node.per * node.n
+            self.take(1, made)
+            one = Work(node.key, loops=node.loops, colour=node.colour)
+            out.append(self.made(one, 1, node.noun or "space", False, uses=1))
+            if node.n > 1:
+                out.append(self.made(one, node.n - 1, node.noun or "space", False, uses=0))
+            return
+        if node.base == "space" and self.ground.spaces:
+            self.take(node.places, entry.makes * node.per * node.n)
+            each = Work(node.key, loops=node.loops, colour=node.colour)
+            inner = [self.made(each, 1, node.noun or "space", False, uses=1)]
+            if node.n > node.places:
+                inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
+            out.append(Repeat.model_construct(type="repeat", body=inner, times=node.places))
+            return
         if node.base in ("same", "space"):
             self.result.makes += entry.makes * node.per * node.n
             out.append(
@@ -376,7 +450,7 @@ class Sum:
             )
             return
         if node.fill:
-            done = self.amount(items, at, node.last, entry.uses, entry.makes * node.per)
+            done = self.amount(items, at, node.last, entry.uses * self.layer, entry.makes * node.per)
             if done is None or done[0] < 0:
                 self.result.unknown = True
                 return
@@ -388,14 +462,60 @@ class Sum:
             n = node.n
             if n == 0:
                 return
-        in_chain = self.take(entry.uses * n, entry.makes * node.per * n)
+        in_chain = self.take(entry.uses * n * self.layer, entry.makes * node.per * n)
         out.append(self.made(node, n, None, in_chain))
 
-    def chain_work(self, node: Work, out: list[Made]) -> None:
+    def lend(self, node: Work, out: list[Made]) -> None:
+        """Stitches into another piece, or into the chain between two: they use none of the course below."""
+        n = node.n
+        if node.fill:
+            there = self.chain_size if node.base == "bridge" else 0
+            if node.base == "piece" and self.lent < len(self.ground.lend):
+                there = self.ground.lend[self.lent]
+                self.lent += 1
+            if not there:
+                self.result.unknown = True
+                return
+            n = there
+        self.result.makes += self.entry(node.key).makes * node.per * n
+        out.append(self.made(node, n, node.noun or "chain", True))
+
+    def spread(self, node: Work, out: list[Made]) -> None:
+        """ "increase 6 evenly": the plain stitches between come out as even as whole numbers allow."""
+        entry = self.entry(node.key)
+        left = self.left()
+        if left is None and self.ground.declared is not None:
+            left = self.ground.declared - self.result.makes - (entry.makes - entry.uses) * node.n
+        if left is None or left < node.n * entry.uses:
+            self.result.unknown = True
+            return
+        plain = Work(entry.of if entry.of in TABLE else "sc")
+        between, over = divmod(left - node.n * entry.uses, node.n)
+        body: list[Made] = []
+        if between:
+            body.append(self.made(plain, between, None, False))
+        body.append(self.made(node, 1, None, False))
+        out.append(Repeat.model_construct(type="repeat", body=body, times=node.n))
+        if over:
+            out.append(self.made(plain, over, None, False))
+        self.take(left, left + (entry.makes - entry.uses) * node.n)
+
+    def chain_work(self, node: Work, out: list[Made], ends: bool) -> None:
+        """Chains: a start, a turning chain, a strand to work back along, or (`ends` not) a space."""
         if node is self.counted:
             self.result.uses += self.counted_uses
             self.result.makes += 1
             out.append(group("ch", 1, self.counted_uses, 1, max(1, node.n), None, "counts as a stitch", self.colour))
+            return
+        leads = self.result.makes == 0 and self.result.uses == 0
+        made = group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour)
+        if not ends and not (leads and not self.inside) and self.base != "chain":
+            self.gaps.append((made, node.n))
+            self.result.spaces += 1
+            self.result.chains += node.n
+            out.append(made)
+            if self.ground.free and node.n >= 2:
+                self.chain_size = node.n
             return
         if (self.result.makes == 0 and self.ground.first) or node.n >= 2:
             self.chain_size = node.n
@@ -403,7 +523,7 @@ class Sum:
             self.hook = 0
             if self.ground.first and self.base != "ring" and not self.ground.free:
                 self.base = "chain"
-        out.append(group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour))
+        out.append(made)
 
     def from_hook(self, hook: int, out: list[Made]) -> None:
         self.base = "chain"
@@ -411,6 +531,7 @@ class Sum:
         if self.chain_size:
             self.chain_left = self.chain_size - (hook - 1)
         else:
+            self.open_chain = True
             self.chain_left = 1
         if (self.ground.counts_as or (self.ground.counts_as is None and self.tree_counts)) and hook >= 3:
             self.result.makes += 1
@@ -433,7 +554,7 @@ class Sum:
                 return
         if node.base == "hook":
             self.from_hook(node.hook, out)
-        free = node.base in ("same", "space", "ring")
+        free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
         in_chain = self.take(0 if free else n, inner[1] * n)
         body: list[Made] = []
         first = not free and not in_chain
@@ -448,7 +569,13 @@ class Sum:
                     body.append(self.made(single, 1, None, False, uses=1))
                     first = False
                     count -= 1
-                if count:
+                if count and key == "ch":
+                    space = self.made(single, count, None, False, uses=0)
+                    self.gaps.append((space, count))
+                    self.result.spaces += n
+                    self.result.chains += n * count
+                    body.append(space)
+                elif count:
                     body.append(self.made(single, count, into if entry.uses else None, False, uses=0))
             elif isinstance(part, Mark):
                 self.mark(part, body)
@@ -497,8 +624,13 @@ class Sum:
             return
         body: list[Made] = []
         before = (self.result.uses, self.result.makes, self.chain_left)
+        gaps = (self.result.spaces, self.result.chains)
         cues = len(self.result.cues)
+        self.inside += 1
         self.level(body_nodes, body)
+        self.inside -= 1
+        self.result.spaces += (self.result.spaces - gaps[0]) * (times - 1)
+        self.result.chains += (self.result.chains - gaps[1]) * (times - 1)
         used = self.result.uses - before[0]
         made = self.result.makes - before[1]
         chain = before[2] - self.chain_left
@@ -526,7 +658,7 @@ def fits(reading: Reading, ground: Ground) -> bool:
     """Does a reading agree with all that is known: stitches there, printed count?"""
     if reading.unknown or reading.uneven or reading.over_chain:
         return False
-    if ground.declared is not None and reading.makes != ground.declared:
+    if ground.declared is not None and ground.declared not in reading.counts():
         return False
     return ground.there is None or ground.free or reading.uses == ground.there
 
@@ -536,7 +668,7 @@ def misfit(reading: Reading, ground: Ground) -> tuple[int, int]:
     if reading.unknown:
         return (9, 10**6)
     wrong = distance = 0
-    if ground.declared is not None and reading.makes != ground.declared:
+    if ground.declared is not None and ground.declared not in reading.counts():
         wrong += 1
         distance += abs(reading.makes - ground.declared)
     if ground.there is not None and not ground.free and reading.uses != ground.there:
@@ -577,18 +709,26 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     for size in sizes:
         total *= len(size)
     combos = sorted(islice(product(*sizes), 4096), key=lambda p: (sum(p), p)) if tree.choices else [()]
-    for counted in (False, True) if turning else (False,):
+    bridged = ground.free and reading.spaces > 0
+    ways = [(False, ground)]
+    if turning:
+        ways.append((True, ground))
+    if bridged and not ground.mode:
+        ways.append((False, replace(ground, mode="chains")))
+    for counted, below in ways:
         for picks in combos:
-            if picks == first and not counted:
+            if picks == first and not counted and below is ground:
                 continue
             if tried >= MOST_READINGS:
                 break
             tried += 1
-            other = read_as(tree, picks, ground, own, counted)
+            other = read_as(tree, picks, below, own, counted)
             if fits(other, ground):
                 why = [tree.choices[i].why for i, p in enumerate(picks) if p]
                 if counted:
                     why.append("turning chain counts")
+                if below is not ground:
+                    why.append("bridge counts")
                 return Chosen(other, True, why, False, others, counted)
             others.append(other)
             off = misfit(other, ground)

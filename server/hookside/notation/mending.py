@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookside.notation.arithmetic import Ground, Reading, choose, fits
 from hookside.notation.tree import Choice, Node, One, Rep, Tree, Work
@@ -77,7 +77,7 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
         return _for_count(tree, reading, ground, own, most)
     slots: list[_Slot] = []
     _slots(tree.items, slots, reading.picks)
-    open_ground = Ground(ground.there, ground.chain, ground.first, None, ground.free, ground.counts_as)
+    open_ground = replace(ground, declared=None)
     found: list[tuple[tuple[int, int, int], Mend]] = []
 
     def try_edits(edits: list[tuple[_Slot, int]]) -> None:

@@ -21,6 +21,7 @@ from hookside.notation.vocabulary import (
     HARMLESS,
     NEXT,
     NOUNS,
+    ORDINAL_WORDS,
     PREPOSITIONS,
     RING_WORDS,
     SHADES,
@@ -33,7 +34,7 @@ from hookside.pattern import CueKind
 class Place:
     """Where stitches go. `n` places; `last` stitches kept back by a fill."""
 
-    kind: str  # next, fill, same, one, first, last, ring, hook, space, top
+    kind: str  # next, fill, same, one, first, last, ring, hook, space, nth, piece, chain
     n: int = 1
     each: bool = False
     last: int = 0
@@ -43,6 +44,7 @@ class Place:
     start: int = 0
     end: int = 0
     number: tuple[int, int] | None = None  # where n is printed
+    hook: int = 0  # "in next 8 ch starting in 2nd ch": that chain from the hook
 
 
 @dataclass(slots=True)
@@ -100,6 +102,8 @@ class Phrases:
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
+    into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both"
+    counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)
 
 
@@ -136,8 +140,56 @@ _COUNTS = re.compile(
 _ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
-_LAYERS = re.compile(r"\b(?:both layers|through both|both sides together|two layers|both thicknesses)\b")
+_LAYERS = re.compile(
+    r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b"
+)
 _CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
+_MANNER = re.compile(
+    r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|popping|letting|"
+    r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"
+)
+_COUNTED_CHAINS = re.compile(
+    r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))? as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
+    r"|(?:each|every) ch(?:ain)?[- ]?\d*(?: (?:sp|space))? (?:counts|is counted) as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
+)
+_LAYERED = re.compile(
+    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*(?: to (?:close|seal|shut|join)(?: (?:it|the \w+))?)?"
+)
+_ON_PIECE = re.compile(
+    r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+(?:each (?:st|stitch) (?:of|on|around)\s+)?(?:the\s+)?"
+    r"(?P<which>first|second|third|fourth|other|next|1st|2nd|3rd|4th|left|right|front|back)\s+(?P<what>legs?|arms?|pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?)\b"
+    r"(?:\s+(?:\d|one|two))?"
+)
+_PIECE = re.compile(
+    r"(?:around|round|on|of|over|along|across|onto)\s+(?:the\s+)?(?P<what>leg|arm|piece|foot|wing|fin|flipper)\s+(?P<which>\d|one|two|a|b)\b"
+)
+_ON_CHAIN = re.compile(
+    r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|under) side of (?:the |this |that )?)?"
+    r"(?:bridge|(?:connecting |joining |middle )?chains?|ch\b)(?!\s*-?\s*\d)(?! from)(?! sp)(?:\s+(?:bridge|sts?|stitches))?"
+)
+_STARTING_IN = re.compile(
+    r",?\s*(?:starting|beginning|start|begin|working)\s+(?:in|from|with|at|into)\s+(?:the\s+)?"
+    r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?(?:\s+from (?:the |your )?hook)?"
+)
+_EVENLY = re.compile(
+    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?"
+    r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
+    r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
+)
+_TO_ELSEWHERE = frozenset(
+    ["around", "round", "on", "of", "over", "along", "across", "in", "into", "to", "from", "onto", "through", "thru"]
+    + ["down", "up", "working", "going", "and", "inserting", "work"]
+)
+_STEADY = re.compile(
+    r"(?:(?:continue|keep|go on|cont\.?)(?: on)?(?: to)? |and )?(?P<verb>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?)"
+    r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?,?"
+    r"\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?(?:\s+(?:evenly|spaced|spread))*"
+    r"\s+(?:each|every|per|in each|in every|on each|on every|a)\s+(?:round|rnd|row)"
+    r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?"
+    r"(?:\s*,?\s*until\s+(?:you have\s+|there are\s+|only\s+)*\d+\s*(?:sts?|stitches|sc)?(?:\s+(?:remain|are left|left))?)?"
+)
+_SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|each|other)")
 _SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 
 
@@ -575,8 +627,9 @@ class Gatherer:
                     return inner
         if prep and tok.text in ("magic", "adjustable", "sliding"):
             return None
-        if prep and tok.text == "top" and self.word(here + 1) == "of":
-            return None
+        if prep and tok.text == "top":
+            past = self._top_of(here)
+            return self._done(Place("one", noun="top"), start, past) if past else None
         if tok.kind == "ordinal":
             value = tok.value
             step = here + 1
@@ -678,11 +731,20 @@ class Gatherer:
                 if fill is None and self.word(here) in _CLAUSE_ENDS:
                     fill = here, 0
                 return self._done(Place("fill", each=True, last=fill[1]), start, fill[0]) if fill else None
-            if self.word(noun) == "and" and self.word(noun + 1) in EACH:
-                inner = self.place(noun + 1)
-                if inner and inner[0].kind == "fill":
+            if self.word(noun) in ("and", "&", "or"):
+                step = noun + 1
+                if self.word(step) in PREPOSITIONS:
+                    step += 1
+                inner = self.place(step) if self.word(step) in EACH else None
+                past = inner[1] if inner and inner[0].kind == "fill" else self.noun_phrase(step)
+                if past > step and not self._starts_place(past):
+                    if inner is None:
+                        fill = self.fill_tail(past)
+                        inner = self._done(Place("fill", each=True, last=fill[1] if fill else 0), start, past)
+                        past = fill[0] if fill else past
                     inner[0].start = start
-                    return inner
+                    inner[0].noun = self.low[self.toks[here].start : self.toks[past - 1].end]
+                    return inner[0], past
             fill = self.fill_tail(noun)
             last = 0
             if fill:
@@ -733,6 +795,22 @@ class Gatherer:
                 return self._done(Place("fill", last=fill[1] if fill else 0), start, fill[0] if fill else noun)
             return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
         return None
+
+    def _top_of(self, at: int) -> int | None:
+        """ "top of the turning chain", "top of ch-3": one stitch, where the chain counts as one."""
+        here = at + 1
+        while self.word(here) in ("of", "the", "beg", "beginning", "turning", "starting", "previous", "first", "row", "'s", "-"):
+            here += 1
+        if self.word(here) in ("tch", "t"):
+            return here + 1 + (2 if self.word(here + 1) == "-" else 0)
+        if self.word(here) not in ("ch", "chain", "chs"):
+            return None
+        here += 1
+        if self.word(here) == "-":
+            here += 1
+        if self.kind(here) == "number":
+            here += 1
+        return self._noun_tail(here)
 
     def _round_a_post(self, at: int) -> bool:
         """ "around the post", "around next st", "around each dc": a place, and not the whole round."""
@@ -985,8 +1063,11 @@ class Gatherer:
         inner = range(opened + 1, closed)
         number = None
         arrow = False
+        size = -1  # the 3 of "ch-3 sps"
         for here in inner:
             tok = self.toks[here]
+            if here == size:
+                continue
             if tok.kind == "number":
                 if number is None or arrow:
                     number = here
@@ -998,8 +1079,8 @@ class Gatherer:
             elif tok.kind == "stitch":
                 if number is None or self.toks[here - 1].kind != "number":
                     return None
-                if tok.key in ("ch",) and number == here - 1 and closed - here > 2:
-                    number = None if self.word(here + 1) == "-" else number
+                if tok.key == "ch":
+                    size = here + 2 if self.word(here + 1) == "-" else here + 1
             elif tok.text in NOUNS or tok.text in (
                 "total",
                 "in",
@@ -1161,9 +1242,18 @@ class Gatherer:
                 return past
         if tok.kind == "number":
             return self.number(at)
+        elsewhere = self.elsewhere(at)
+        if elsewhere is not None:
+            return elsewhere
         placed = self.place(at)
         if placed:
             return self.place_chunk(at, placed[0], placed[1], clause)
+        if tok.text in TIMES_WORDS and self.last_type() in ("ST", "", "SEP", "CUE", "MARK", "STARO", "OPEN"):
+            where = self.place(at + 1)
+            if where and where[0].kind in ("next", "one", "first", "last", "same") and where[0].n == 1:
+                kind = "NA" if self.last_type() == "ST" else "BARE"
+                self.emit(kind, (TIMES_WORDS[tok.text], tok.start, tok.end), tok.start, tok.end)
+                return at + 1
         counted = self.times(at)
         if counted and self.last_type() in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB", "TIMES", "LOOPSPOST"):
             self.emit("TIMES", counted[0], start, self.toks[counted[1] - 1].end)
@@ -1207,12 +1297,48 @@ class Gatherer:
         self.out.unknown.append((tok.start, tok.end))
         return at + 1
 
+    def elsewhere(self, at: int) -> int | None:
+        """Two layers at once, another piece's stitches, the chain between two pieces."""
+        tok = self.toks[at]
+        if tok.text not in _TO_ELSEWHERE:
+            return None
+        match = _LAYERED.match(self.low, tok.start)
+        if match:
+            self.out.layers = True
+            return self.token_after(match.end(), at)
+        match = _ON_PIECE.match(self.low, tok.start) or _PIECE.match(self.low, tok.start)
+        place = Place("piece", start=tok.start)
+        if match is None:
+            match = _ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
+            if match is None or not any(c.type == "ST" and c.value == "ch" for c in self.out.chunks):
+                return None
+            place.kind = "chain"
+        else:
+            self.out.elsewhere = True
+            place.noun = f"{match['which']} {match['what']}"
+        past = self.token_after(match.end(), at)
+        place.end = match.end()
+        if self.after_stitch():
+            if place.kind == "piece" and self.last_type() in ("PLACE", "ANDPLACE"):
+                return past
+            self.emit("PLACE", place, place.start, place.end)
+        elif place.kind == "piece":
+            self.out.asides.append((place.start, place.end))
+        else:
+            return None
+        if self.word(past) in (":",):
+            past += 1
+        return past
+
+    def after_stitch(self) -> bool:
+        return self.last_type() in ("ST", "NA", "CLOSE", "PLACE", "LOOPSPOST", "COLOURPOST", "BARE")
+
     def _place_then_stitch(self, at: int) -> bool:
         placed = self.place(at)
         if not placed:
             return False
         here = placed[1]
-        if self.word(here) == "," and placed[0].kind in ("hook", "next", "one", "first", "last", "same", "ring"):
+        if self.word(here) in (",", ":") and placed[0].kind in ("hook", "next", "one", "first", "last", "same", "ring"):
             here += 1
         if self.word(here) in ("(", "["):
             return self.stitchy(here)
@@ -1229,6 +1355,11 @@ class Gatherer:
         return placed[1]
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
+        if place.kind == "next" and past < self.count:
+            match = _STARTING_IN.match(self.low, self.toks[past - 1].end)
+            if match:
+                place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+                past = self.token_after(match.end(), past)
         if clause and self._place_then_stitch(at):
             before = self.word(at - 1)
             if place.kind == "hook" and (
@@ -1236,7 +1367,7 @@ class Gatherer:
             ):
                 place.each = True
             self.emit("PLACEPRE", place, place.start, place.end)
-            while self.word(past) in ("work", "make", ","):
+            while self.word(past) in ("work", "make", ",", ":"):
                 past += 1
             return past
         if self.last_type() in (
@@ -1283,9 +1414,20 @@ class Gatherer:
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
+            match = _EVENLY.match(self.low, tok.start) or _STEADY.match(self.low, tok.start)
+            if match:
+                return self.evenly(at, match)
+            match = _MANNER.match(self.low, tok.start)
+            if match:
+                self.out.asides.append((tok.start, match.end()))
+                return self.token_after(match.end(), at)
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
                 return self.cue(at)
+        match = _COUNTED_CHAINS.match(self.low, tok.start)
+        if match:
+            self.out.counted_chains = True
+            return self.token_after(match.end(), at)
         match = _COUNTS.match(self.low, tok.start)
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
@@ -1294,6 +1436,11 @@ class Gatherer:
         if (
             match
             and match.end() > tok.start + 4
+            and not (
+                re.search(r"\b(?:second|first|remaining|up|down)\b", match[0])
+                and not re.search(r"\b(?:sides?|loops?|lps?|edge|half|row|foundation)\b", match[0])
+            )
+            and not self.low.startswith(" from", match.end())
             and not (tok.text == "back" and "loop" in match[0] and "ch" not in match[0])
         ):
             self.emit("MARK", ("other side", None), tok.start, match.end())
@@ -1334,6 +1481,18 @@ class Gatherer:
         if tok.kind == "word" and top:
             return self.remark(at)
         return None
+
+    def evenly(self, at: int, match: re.Match[str]) -> int:
+        """ "increase 6 sts evenly": so many of them, and plain stitches between."""
+        told = match.groupdict()
+        group = "n" if told["n"] else "n2"
+        key = "inc" if str(told["verb"] or told.get("verb2")).startswith("inc") else "dec"
+        n = int(match[group][:6])
+        span = match.span(group)
+        self.emit("ST", key, match.start(), match.end())
+        self.emit("NA", (n, *span), *span)
+        self.emit("PLACE", Place("evenly", n=n, number=span), match.start(), match.end())
+        return self.token_after(match.end(), at)
 
     def _free_colour(self, at: int) -> int | None:
         """ "with sea foam," : up to three words nobody knows, then a comma or a stitch."""
@@ -1396,6 +1555,9 @@ class Gatherer:
             if kind is not None:
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
+                return here
+            if _SHAPING.search(sentence):
+                self.out.unknown.append((tok.start, end))
                 return here
             if (words >= 3 and numbers == 0) or words >= 5:
                 self.out.asides.append((tok.start, end))
@@ -1831,11 +1993,34 @@ class Gatherer:
             stitched
             and self.out.chunks
             and re.match(
-                r"(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)", inner
+                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)", inner
             )
         ):
             return past
         return None
+
+
+_SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+_STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")
+
+
+def _spaces(chunks: list[Chunk]) -> str:
+    """What a course works into: spaces alone, spaces and stitches, or (nothing said of spaces) stitches."""
+    space = stitch = False
+    for chunk in chunks:
+        if chunk.type not in ("PLACE", "ANDPLACE", "PLACEPRE"):
+            if chunk.type == "REPFROM" and chunk.value.fill and chunk.value.last:
+                stitch = True
+            continue
+        place = chunk.value
+        if place.kind in ("same", "ring", "hook"):
+            continue
+        if _SPACE.search(place.noun):
+            space = True
+            stitch = stitch or bool(_STITCH_TOO.search(place.noun))
+        elif place.kind != "fill" or place.each:
+            stitch = True
+    return "" if not space else "both" if stitch else "spaces"
 
 
 def gather(body: str, names: Dictionary) -> Phrases:
@@ -1846,6 +2031,7 @@ def gather(body: str, names: Dictionary) -> Phrases:
         out.elsewhere = True
     if _LAYERS.search(found.low):
         out.layers = True
+    out.into_spaces = _spaces(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":
         out.chunks.pop()
     for _ in found.depth:

@@ -7,18 +7,31 @@ from dataclasses import dataclass, field, replace
 from itertools import islice, pairwise, product
 from typing import Any
 
-from hookside.notation import labels, lines, segments
+from hookside.notation import labels, lines, references, segments
 from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group, read_as
 from hookside.notation.findings import finding, spell
 from hookside.notation.labels import CourseKind
 from hookside.notation.mending import Mend, mends
 from hookside.notation.page import Page, clean
 from hookside.notation.phrases import Phrases, gather
-from hookside.notation.prompts import WEIGHTS, askings, classify
+from hookside.notation.prompts import askings, classify, weight_of
 from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
 from hookside.notation.terms import Decision, decide
 from hookside.notation.tokens import Dictionary
-from hookside.notation.tree import MOST_REPEATS, MOST_STITCHES, Choice, Mark, Node, One, Rep, Tree, Work, build
+from hookside.notation.tree import (
+    MOST_REPEATS,
+    MOST_STITCHES,
+    Choice,
+    CueAt,
+    Mark,
+    Node,
+    One,
+    Rep,
+    Tone,
+    Tree,
+    Work,
+    build,
+)
 from hookside.pattern import Course, Cue, CueKind, Finding, Group, Pattern, Piece, Repeat, Suggestion, Terms, Words
 from hookside.pattern import Node as Made
 from hookside.stitches import Stitch, named
@@ -27,35 +40,9 @@ MOST_BYTES = 256 * 1024
 MOST_COURSES = 5000
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 
-_REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|do the same as|identical to)\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+)?)"  # noqa: E501
-    r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?\s*(?P<numbers>\d{1,4}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,4})*)|(?P<ordinal>\d{1,4})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
-    r"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above)(?:\s+(?P<lastn>\d{1,2}|two|three|four|five|six))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st)(?P<rest>[^\n]*)",
-    re.I,
-)
-_EVEN = re.compile(
-    r"\s*(?:now |then |continue |work |to |and |crochet )*(?:(?:work|do|crochet|make)?\s*(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|of sc|in sc|of dc|without (?:shaping|increas\w+|decreas\w+)|more)|"  # noqa: E501
-    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+(?P<n2>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",  # noqa: E501
-    re.I,
-)
-_LIKE_PIECE = re.compile(
-    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",  # noqa: E501
-    re.I,
-)
-_UNTIL = re.compile(
-    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*(?:remain|remaining|left|are left|in total)?",  # noqa: E501
-    re.I,
-)
-_AGAIN = re.compile(
-    r"(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|once|twice)\s*(?:more\s+)?(?:times?|x)?\b(?P<more>)",
-    re.I,
-)
-_COUNT_IN = re.compile(
-    r"[(\[]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]]|[-=:]\s*(\d{1,4})\s*(?:sts?|stitches)?\s*[.;]?\s*$",  # noqa: E501
-    re.I,
-)
-
 _MEANING = {
+    "list goes round": "a list worked again and again to the end",
+    "bridge counts": "a chain whose stitches count",
     "what is multiplied": "the whole stretch worked again and again",
     "missing multiplier": "a bracket repeated to the end",
     "times or more times": "that many times in all",
@@ -70,6 +57,7 @@ _MEANING = {
     "in each or along": "the other of the two bracket meanings",
     "join or stitch": "a slip stitch that is a stitch of its own",
     "turning chain counts": "a turning chain that counts as a stitch",
+    "same or next": "both in the next stitch",
     "kept back or left": "a count of what is left at the end",
     "one stitch or two": "two stitches, a plain one and the other",
     "slip stitch levels": "a last slip stitch that only levels the edge",
@@ -104,6 +92,7 @@ class Todo:
     what: str = ""
     text: str = ""
     until: int | None = None
+    foundation: bool = False  # only chains: its steps belong to the next course
     cycle: list[Parsed] = field(default_factory=list)
 
 
@@ -300,7 +289,7 @@ class Reader:
         courses = any(isinstance(i, RawCourse) for i in raw.items) or any(
             isinstance(i, RawText)
             and self.done
-            and (m := _LIKE_PIECE.match(self.page.text[i.start : i.end]))
+            and (m := references.LIKE_PIECE.match(self.page.text[i.start : i.end]))
             and slug(re.split(r"[.,;(]", m["name"])[0])
             for i in raw.items[:1]
         )
@@ -349,7 +338,7 @@ class _Cues:
                 kind=kind,
                 text=text,
                 basis="written",
-                weight=WEIGHTS[kind],
+                weight=weight_of(kind, text),
                 line=self.reader.page.line(start),
                 words=Words(),
             )
@@ -383,6 +372,7 @@ class PieceReader:
         self.by_label: dict[int, Todo] = {}
         self.todos: list[Todo | RawText] = []
         self.kind: CourseKind = "round"
+        self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
         stem = slug(piece.name)
         taken = reader.ids.get("/" + stem, 0) + 1
@@ -401,8 +391,11 @@ class PieceReader:
                     self.todos.append(item)
             elif isinstance(item, RawText):
                 self.todos.append(item)
+            elif item.foundation:
+                self.found(item)
             else:
                 self.expand(item)
+        self.stand_alone()
         self.order()
         self.reader.done.setdefault(slug(self.raw.name or self.piece.name), self.todos)
         self.sum_up()
@@ -430,7 +423,9 @@ class PieceReader:
     def copied(self, raw: RawCourse | RawText) -> bool:
         """ "Work as first fin": its courses again, here."""
         text = self.page.text[raw.start : raw.end]
-        match = _LIKE_PIECE.match(text)
+        if self.partners(raw, text):
+            return True
+        match = references.LIKE_PIECE.match(text)
         if not match:
             return False
         todos = self.piece_named(match["name"])
@@ -445,12 +440,47 @@ class PieceReader:
         for todo in todos:
             if not isinstance(todo, Todo):
                 continue
-            if wanted is not None and todo.label not in wanted:
+            if wanted is not None and todo.label not in wanted and not todo.foundation:
                 continue
             if wanted is None and upto and todo.label > int(upto[1]):
                 continue
             self.reader.courses += 1
             again = replace(todo, raw=raw if isinstance(raw, RawCourse) else todo.raw, at=raw.start, borrowed=True)
+            self.todos.append(again)
+            self.by_label[again.label] = again
+        return True
+
+    def partners(self, raw: RawCourse | RawText, text: str) -> bool:
+        """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
+        match = references.OF_PIECE.match(text)
+        todos = self.piece_named(match["name"]) if match else None
+        if match is None or not todos:
+            return False
+        wanted = labels.numbers_of(match["numbers"])
+        theirs = {t.label: t for t in todos if isinstance(t, Todo)}
+        sources = [theirs[w] for w in wanted if w in theirs]
+        own = list(raw.label.numbers) if isinstance(raw, RawCourse) and raw.label is not None else []
+        if not own:
+            own = list(wanted) if not self.last_label() else []
+        if not own:
+            own = list(range(self.last_label() + 1, self.last_label() + 1 + len(wanted)))
+        if len(sources) != len(wanted) or len(own) != len(wanted):
+            return False
+        printed = references.printed(text[match.end() :], raw.start + match.end())
+        for at, (number, source) in enumerate(zip(own, sources, strict=True)):
+            final = at == len(own) - 1
+            self.reader.courses += 1
+            again = replace(
+                source,
+                label=number,
+                raw=raw if isinstance(raw, RawCourse) else source.raw,
+                at=raw.start,
+                borrowed=True,
+                first_of=at == 0,
+                last_of=final,
+            )
+            if final and printed is not None:
+                again.declared, again.declared_at = printed[0], (printed[1], printed[2])
             self.todos.append(again)
             self.by_label[again.label] = again
         return True
@@ -463,6 +493,23 @@ class PieceReader:
             self.page.text[i.start : i.end].lower() for i in self.raw.items[:12] if isinstance(i, RawCourse)
         )
         return "row" if re.search(r"\bturn\b", text) and not re.search(r"magic|\bmr\b|ring|around", text) else "round"
+
+    def found(self, raw: RawCourse) -> None:
+        """Chains on a line of their own: kept for the next course, which is worked into them."""
+        start, end = _trim(self.page.text, raw.start, raw.end)
+        parsed = self.reader.parse(self.page.text[start:end])
+        text = self.page.quote(start, end)
+        self.todos.append(
+            Todo(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)
+        )
+
+    def stand_alone(self) -> None:
+        """Chains with no course behind them are all there is to work: a cord. They are a course then."""
+        if not any(isinstance(t, Todo) and not t.foundation for t in self.todos):
+            for todo in self.todos:
+                if isinstance(todo, Todo):
+                    todo.foundation = False
+                    self.reader.courses += 1
 
     # -- labels and references ------------------------------------------------------------------------------------
     def expand(self, raw: RawCourse) -> None:
@@ -482,14 +529,18 @@ class PieceReader:
         body = text[body_start:body_end]
         kind = raw.kind or self.kind
         at = label.start if label is not None else start
-        reference = _REFERENCE.match(body)
-        even = _EVEN.match(body) if reference is None else None
+        reference = references.REFERENCE.match(body)
+        even = references.EVEN.match(body) if reference is None else None
         if reference is not None and self.refer(raw, numbers, reference, body_start, body_end, kind, at):
             return
         if even is not None:
-            n = _small(even["n"] or even["n2"] or "1")
+            n = references.small(even["n"] or even["n2"] or even["n3"] or "1")
             if not numbers:
                 numbers = list(range(last + 1, last + 1 + n))
+            elif len(numbers) == 1 and n > 1:
+                after = self.following(raw)
+                if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
+                    numbers = list(range(numbers[0], numbers[0] + n))
             self.put(
                 numbers,
                 kind,
@@ -499,7 +550,7 @@ class PieceReader:
                 raw,
                 reader.parse("sc in each st around" if reader.terms == "US" else "dc in each st around"),
                 borrowed=True,
-                printed=_printed(body, body_start),
+                printed=references.printed(even["rest"], body_start + even.start("rest")),
             )
             self.rest_cues(even["rest"], body_start + even.start("rest"))
             return
@@ -516,7 +567,8 @@ class PieceReader:
                 else:
                     self.todos.append(RawText(body_start, body_end))
                 return
-            numbers = [0 if not last and not any(isinstance(t, Todo) for t in self.todos) else last + 1]
+            begun = any(isinstance(t, Todo) and not t.foundation for t in self.todos)
+            numbers = [last + 1 if last or begun else 0]
             if raw.label is None and parsed.phrases.rounds and parsed.phrases.rounds > 1 and last:
                 numbers = list(range(last + 1, last + 1 + min(parsed.phrases.rounds, 500)))
         elif len(numbers) > 1 or (label is not None and label.aside):
@@ -527,7 +579,7 @@ class PieceReader:
 
     def last_label(self) -> int:
         for todo in reversed(self.todos):
-            if isinstance(todo, Todo):
+            if isinstance(todo, Todo) and not todo.foundation:
                 return todo.label
         return 0
 
@@ -656,6 +708,7 @@ class PieceReader:
         self, raw: RawCourse, numbers: list[int], match: re.Match[str], start: int, end: int, kind: CourseKind, at: int
     ) -> bool:
         """ "repeat rounds 5 and 6 three more times": the bodies those courses have, again."""
+        reader = self.reader
         last = self.last_label()
         rest = match["rest"] or ""
         if match["numbers"]:
@@ -663,7 +716,7 @@ class PieceReader:
         elif match["ordinal"]:
             wanted = [int(match["ordinal"])]
         else:
-            n = _small(match["lastn"] or "1")
+            n = references.small(match["lastn"] or "1")
             wanted = list(range(max(1, last - n + 1), last + 1))
         if wanted and last and len(wanted) > 1 and not match["numbers"]:
             wanted = [w for w in wanted if w in self.by_label]
@@ -672,7 +725,7 @@ class PieceReader:
         ]
         what = match[0][: match.start("rest") - match.start()].strip()  # noqa: F841
         noun = "rows" if kind == "row" else "rounds"
-        printed = _printed(self.page.text[start:end], start)
+        printed = references.printed(rest, start + match.start("rest"))
         if not sources or len(sources) < len(wanted):
             if not numbers:
                 numbers = [last + 1]
@@ -690,10 +743,9 @@ class PieceReader:
             )
             return True
         cycle = [s for s in sources if s is not None]
-        until = _UNTIL.search(rest)
-        if re.search(
-            r"\b(?:but|except|working|adding|one more|one less|increas|decreas|with \d|between)\b", rest, re.I
-        ) and not re.search(r"^\W*(?:until|for)\b", rest, re.I):
+        until = references.UNTIL.search(rest)
+        change = references.change_of(rest, reader.terms)
+        if change is None and references.changes(rest):
             # a reference that changes what it repeats is left to the maker: the words are shown as they stand
             if not numbers:
                 numbers = [last + 1]
@@ -707,7 +759,7 @@ class PieceReader:
                 re.I,
             )
             if again:
-                times = _small(again["n"])
+                times = references.small(again["n"])
             row = re.search(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", rest, re.I)
             if row:
                 total = max(0, int(row[1]) - last)
@@ -716,6 +768,13 @@ class PieceReader:
             else:
                 total = times * len(cycle)
             numbers = list(range(last + 1, last + 1 + min(total, 1000)))
+        if change is not None:
+            turns = -(-len(numbers) // len(cycle))
+            told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
+            if not any(t is not None for t in told):
+                self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip())
+                return True
+            cycle = [t or c for t, c in zip(told, cycle * turns, strict=True)]
         self.put(
             numbers,
             kind,
@@ -732,6 +791,10 @@ class PieceReader:
         self.rest_cues(rest, start + match.start("rest"))
         return True
 
+    def changed(self, parsed: Parsed, change: references.Change, again: int) -> Parsed | None:
+        tree = references.changed(parsed.tree, change, again)
+        return None if tree is None else Parsed(parsed.phrases, tree)
+
     def rest_cues(self, rest: str, at: int) -> None:
         for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
             if classify(match[1]) is not None:
@@ -740,6 +803,8 @@ class PieceReader:
     def order(self) -> None:
         """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""  # noqa: E501
         courses = [t for t in self.todos if isinstance(t, Todo)]
+        if any(t.foundation for t in courses):
+            return
         listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
         labels_listed = {id(t.raw): t.raw.label.numbers for t in listed if t.raw.label}
         if not any(b - a > 1 for numbers in labels_listed.values() for a, b in pairwise(numbers)):
@@ -776,12 +841,20 @@ class PieceReader:
         seen: dict[int, int] = {}
         until_met: set[int] = set()
         first = True
+        spaced = False
         queue = self.todos
         for index, item in enumerate(queue):
             if isinstance(item, RawText):
                 self.cues.text(item, course)
                 continue
             todo = item
+            if todo.foundation:
+                made = self.founded(todo, course)
+                if made is not None:
+                    self.ahead.extend(made.body)
+                    if there is None:
+                        chain, first = (0 if made.joined else made.chain), True
+                continue
             if (
                 (todo.raw.label is None or todo.raw.label.relative)
                 and below is not None
@@ -806,10 +879,14 @@ class PieceReader:
             ground = Ground(
                 there,
                 chain,
-                first or (there is None and chain > 0 and below is not None and below.label == 0),
+                first or (there is None and chain > 0 and (below is None or below.label == 0)),
                 todo.declared,
+                spaces=spaced,
             )
             taken, ground = self.take(todo, ground, maybe, queue, index)
+            if taken is not None and taken.reading.spaces and todo.parsed is not None:
+                taken, ground = self.spaces(todo, taken, ground, queue, index)
+            spaced = ground.mode in ("spaces", "both")
             before = course
             course = self.course(todo, taken, ground, below, seen)
             self.piece.courses.append(course)
@@ -829,6 +906,16 @@ class PieceReader:
                 there = todo.declared
             first = first and todo.label == 0 and there is None
             below = todo
+
+    def founded(self, todo: Todo, before: Course | None) -> Reading | None:
+        """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
+        taken, _ = self.take(todo, Ground(None, 0, True, None), None, [], 0)
+        if taken is None or taken.reading.unknown:
+            self.cues.add("other", todo.start, todo.end, before)
+            return None
+        for clause in todo.parsed.phrases.cues if todo.parsed is not None else []:
+            self.cues.add(clause.kind, todo.start + clause.start, todo.start + clause.end, before)
+        return taken.reading
 
     def check_label(self, todo: Todo, below: Todo | None, seen: dict[int, int]) -> None:
         if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
@@ -908,16 +995,8 @@ class PieceReader:
             return None, ground
         phrases = parsed.phrases
         ground.counts_as = phrases.counts_as
-        ground.free = phrases.unworked or phrases.elsewhere or phrases.layers
-        if phrases.layers and ground.there:
-            ground = Ground(
-                ground.there // 2 if ground.there % 2 == 0 else None,
-                ground.chain,
-                ground.first,
-                ground.declared,
-                True,
-                ground.counts_as,
-            )
+        ground.free = phrases.unworked or phrases.elsewhere
+        ground.layers = phrases.layers
         problem = (
             parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
         )
@@ -932,6 +1011,9 @@ class PieceReader:
             ground.declared,
             ground.free,
             ground.counts_as,
+            ground.layers,
+            ground.lend,
+            ground.spaces,
             maybe,
         )
         known = self.reader.sums.get(key)
@@ -939,8 +1021,14 @@ class PieceReader:
             known = self.settle(parsed, ground, maybe)
             self.reader.sums[key] = known
         chosen = known
+        if not chosen.fits and not todo.last_of and ground.declared is not None:
+            # the count of a range that shapes is the count after its last course
+            quiet = self.settle(parsed, replace(ground, declared=None), maybe)
+            if quiet.fits and quiet.reading.makes != quiet.reading.uses:
+                todo.declared = None
+                return quiet, replace(ground, declared=None)
         if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
-            ground = Ground(maybe, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+            ground = replace(ground, there=maybe)
         if (
             chosen.fits
             and ground.declared is None
@@ -951,13 +1039,54 @@ class PieceReader:
             chosen = self.look_ahead(parsed, chosen, ground, queue, index)
         return chosen, ground
 
+    def spaces(
+        self, todo: Todo, taken: Chosen, ground: Ground, queue: list[Todo | RawText], index: int
+    ) -> tuple[Chosen, Ground]:
+        """Chain spaces count as what the next course needs: not at all, alone, or beside the stitches."""
+        assert todo.parsed is not None
+        reading = taken.reading
+        if todo.parsed.phrases.counted_chains:
+            return self.with_spaces(todo, taken, ground, "chains")
+        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
+        there = {
+            "": reading.stitches,
+            "spaces": reading.spaces,
+            "both": reading.stitches + reading.spaces,
+            "chains": reading.stitches + reading.chains,
+        }
+        as_printed = next((m for m, n in there.items() if n == ground.declared), "")
+        if after is None or after.parsed is None or after.parsed.tree.failed or after.parsed.phrases.unknown:
+            return self.with_spaces(todo, taken, ground, as_printed)
+        into = after.parsed.phrases.into_spaces
+        order = ["", "chains", "both", "spaces"] if not into else [into, *(m for m in there if m != into)]
+        if into == "both" and not any(
+            isinstance(n, Work | One) and n.fill and n.base == "next" for n in _walk(after.parsed.tree.items)
+        ):
+            order = ["", "both", "spaces", "chains"]  # corners: first as stitches with the spaces between them
+        for mode in order:
+            below = Ground(
+                there[mode], 0, False, after.declared, after.parsed.phrases.unworked, spaces=mode in ("spaces", "both")
+            )
+            below.counts_as = after.parsed.phrases.counts_as
+            if choose(after.parsed.tree, below, self.reader.own).fits:
+                return self.with_spaces(todo, taken, ground, mode)
+        return self.with_spaces(todo, taken, ground, as_printed or order[0])
+
+    def with_spaces(self, todo: Todo, taken: Chosen, ground: Ground, mode: str) -> tuple[Chosen, Ground]:
+        assert todo.parsed is not None
+        if not mode:
+            return taken, ground
+        ground = replace(ground, mode=mode)
+        again = read_as(todo.parsed.tree, taken.reading.picks, ground, self.reader.own, taken.counted)
+        return replace(taken, reading=again, fits=fits(again, ground)), ground
+
     def settle(self, parsed: Parsed, ground: Ground, maybe: int | None) -> Chosen:
         own = self.reader.own
         chosen = choose(parsed.tree, ground, own)
         if chosen.fits:
             return chosen
         if maybe is not None:
-            other_ground = Ground(maybe, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+            other_ground = replace(ground, there=maybe)
             other = choose(parsed.tree, other_ground, own)
             if other.fits:
                 return other
@@ -967,10 +1096,11 @@ class PieceReader:
         level = self.levelled(parsed, ground)
         if level is not None:
             return level
+        rounds = self.goes_round(parsed, ground)
+        if rounds is not None:
+            return rounds
         if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
-            quiet = choose(
-                parsed.tree, Ground(ground.there, ground.chain, ground.first, None, ground.free, ground.counts_as), own
-            )
+            quiet = choose(parsed.tree, replace(ground, declared=None), own)
             if quiet.fits and any(isinstance(n, Group) and n.count == ground.declared for n in quiet.reading.body[-1:]):
                 ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
                 return quiet
@@ -993,12 +1123,33 @@ class PieceReader:
         ):
             return None
         short = Tree(items[:-1], parsed.tree.choices)
-        counted = Ground(ground.there, ground.chain, ground.first, last.n, ground.free, ground.counts_as)
+        counted = replace(ground, declared=last.n)
         chosen = choose(short, counted, self.reader.own)
         if chosen.fits and ground.there is not None:
             ground.declared = last.n
             return chosen
         return None
+
+    def goes_round(self, parsed: Parsed, ground: Ground) -> Chosen | None:
+        """ "2 sc, inc. 24 sts" on 18: the list again and again, where only so the printed count comes out."""
+        items = parsed.tree.items
+        lead = 0
+        while lead < len(items) and isinstance(items[lead], Mark | Tone | CueAt):
+            lead += 1
+        tail = len(items)
+        while tail > lead and isinstance(items[tail - 1], Mark | CueAt):
+            tail -= 1
+        body = items[lead:tail]
+        if ground.declared is None or ground.there is None or len(body) < 2:
+            return None
+        if not all(isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next" for n in body):
+            return None
+        tree = Tree([*items[:lead], Rep(body, fill=True), *items[tail:]], parsed.tree.choices)
+        chosen = choose(tree, ground, self.reader.own)
+        if not chosen.fits:
+            return None
+        chosen.why.append("list goes round")
+        return chosen
 
     def levelled(self, parsed: Parsed, ground: Ground) -> Chosen | None:
         """A last "sl st in next st" that only levels the edge: 0 used, 0 made."""
@@ -1061,6 +1212,7 @@ class PieceReader:
                 and taken.reading.uses == 0
             ):
                 taken.reading.body.insert(0, group("ring", 1, 0, 0, 1, None, None, None))
+        ahead, self.ahead = self.ahead, []
         suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
         ident = f"{self.slug}.{todo.label}{suffix}"
         reading = taken.reading if taken is not None else None
@@ -1099,7 +1251,7 @@ class PieceReader:
             declared=todo.declared,
             text=todo.text,
             line=self.page.line(todo.at),
-            body=reading.body if read and reading else [],
+            body=[*ahead, *reading.body] if read and reading else [],
             read=read,
             spiral=bool(read and spiral),
             plain=bool(read and reading and _is_plain(reading)),
@@ -1143,7 +1295,7 @@ class PieceReader:
         """Findings about the sums of one course."""
         reading = taken.reading
         add = self.reader.findings.append
-        if taken.why and todo.first_of and taken.fits:
+        if taken.why and taken.fits:
             telling = [w for w in taken.why if w != "slip stitch levels" and w != "join or stitch"]
             if telling:
                 add(
@@ -1226,7 +1378,7 @@ class PieceReader:
                     **where,
                 )
             )
-        elif todo.declared is not None and reading.makes != todo.declared:
+        elif todo.declared is not None and todo.declared not in reading.counts():
             found_mends = self.mend(todo, taken, ground)
             add(
                 finding(
@@ -1445,19 +1597,6 @@ def _trim(text: str, start: int, end: int) -> tuple[int, int]:
     while end > start and text[end - 1].isspace():
         end -= 1
     return start, end
-
-
-def _small(word: str) -> int:
-    return {"once": 1, "twice": 2}.get(word.lower()) or lines.number_of(word)
-
-
-def _printed(body: str, start: int) -> tuple[int, int, int] | None:
-    """The printed count of a body that is no list of stitches: "repeat round 6 (36)"."""
-    found = None
-    for match in _COUNT_IN.finditer(body):
-        group = 1 if match[1] else 2
-        found = (int(match[group]), start + match.start(group), start + match.end(group))
-    return found
 
 
 def read(text: str, terms: Terms | None = None) -> Pattern:

@@ -38,6 +38,8 @@ class Work:
     bare: bool = False
     noun: str = ""
     alone: bool = False  # a stitch without amount or place
+    evenly: int = 0  # so many of it with plain stitches between
+    places: int = 1  # spaces it goes into
 
 
 @dataclass(slots=True)
@@ -258,6 +260,8 @@ class Builder(Transformer[Any, list[Node]]):
         first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
         if len(places) == 2 and first_and is None and places[1].kind == "fill" and places[0].kind != "fill":
             spread = places.pop()
+        if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
+            places.pop()  # "start in 2nd ch: 2 sc in this ch"
         nodes: list[Node] = []
         for place in places or [None]:
             nodes.extend(self._one(n, key, place, number, after, start, end))
@@ -316,6 +320,9 @@ class Builder(Transformer[Any, list[Node]]):
         kind = place.kind
         if kind == "last" and place.n > 1:
             kind = "next"
+        if kind == "next" and place.hook:
+            first = work(n=1, per=amount, base="hook", hook=place.hook, number=None)
+            return [first, work(n=place.n - 1, per=amount, number=None)] if place.n > 1 else [first]
         if kind == "next":
             m = place.n
             if shrinks:
@@ -337,11 +344,21 @@ class Builder(Transformer[Any, list[Node]]):
             if m == amount or entry.makes >= 2:
                 return [Choice([[work(n=amount)], [work(n=m, per=amount, number=place.number)]], "spread or in each")]
             return [Choice([[work(n=m, per=amount, number=place.number)], [work(n=amount)]], "in each or spread")]
+        if kind == "evenly":
+            return [work(n=place.n, evenly=place.n)]
+        if kind == "piece":
+            return [work(n=amount, base="piece", fill=n is None)]
+        if kind == "chain":
+            return [work(n=amount, base="bridge", fill=n is None)]
         if kind in ("one", "first", "last"):
             if entry.makes >= 2 or shrinks:
                 return [work(n=amount)]
             return [work(n=1, per=amount)]
         if kind == "same":
+            if amount >= 2 and entry.makes == 1 and not shrinks:
+                return [
+                    Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")
+                ]
             return [work(n=amount, base="same")]
         if kind == "ring":
             return [work(n=amount, base="ring")]
@@ -354,7 +371,7 @@ class Builder(Transformer[Any, list[Node]]):
             return [work(n=1, per=amount, base="hook", hook=place.n)]
         if kind == "space":
             if place.n > 1:
-                return [work(n=place.n * amount, base="space")]
+                return [work(n=place.n * amount, base="space", places=place.n)]
             return [work(n=amount, base="space")]
         if kind == "nth":
             if entry.makes < 2 and amount < 2:
@@ -424,7 +441,7 @@ def _is_lead(node: Node) -> bool:
 def fold(items: list[Item]) -> list[Node]:
     """Resolves stars and "repeat"s, and multipliers that may reach further back than one stitch."""
     out: list[Any] = []
-    for item in items:
+    for item in _picots(items):
         if isinstance(item, _StarClose):
             at = _last_star(out)
             if at is None:
@@ -448,6 +465,26 @@ def fold(items: list[Item]) -> list[Node]:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, _StarOpen)])
     return _reach_back(nodes)
+
+
+def _picots(nodes: list[Item]) -> list[Item]:
+    """ "ch 3, sl st in 3rd ch from hook" is a picot written out: no stitch of the course below, none for the next."""
+    out: list[Item] = []
+    for node in nodes:
+        before = out[-1] if out else None
+        if (
+            isinstance(node, Work)
+            and isinstance(before, Work)
+            and node.key == "sl st"
+            and node.base == "hook"
+            and before.key == "ch"
+            and before.n == node.hook
+            and 2 <= node.hook <= 6
+        ):
+            out[-1] = Work("picot", start=before.start, end=node.end, loops=node.loops, colour=node.colour)
+        else:
+            out.append(node)
+    return out
 
 
 def _last_star(out: list[Any]) -> int | None:

@@ -1,0 +1,35 @@
+"""Courses one after another: references, legs and bridges, spaces, turning chains; what is read and what is said."""
+
+from pathlib import Path
+
+import pytest
+
+from hookside.notation import read
+from hookside.pattern import makes, uses
+
+
+def samples() -> list[tuple[str, str, list[str]]]:
+    """(name, text, truth) of runs.txt: a name after "==", the text, then its truth in lines that begin with ">"."""
+    out = []
+    for block in (Path(__file__).parent / "runs.txt").read_text(encoding="utf-8").split("\n== ")[1:]:
+        name, *rest = block.splitlines()
+        text = [line for line in rest if not line.startswith(">")]
+        out.append((name, "\n".join(text).strip("\n"), [line[1:].strip() for line in rest if line.startswith(">")]))
+    return out
+
+
+@pytest.mark.parametrize(("name", "text", "truth"), samples(), ids=[s[0] for s in samples()])
+def test_run(name: str, text: str, truth: list[str]) -> None:
+    pattern = read(text)
+    told = [
+        f"{piece.name}: " + " ".join("?" if c.makes is None else str(c.makes) for c in piece.courses)
+        for piece in pattern.pieces
+        if piece.courses
+    ]
+    said = sorted({f"{f.severity} {f.course}" for f in pattern.findings if f.course})
+    assert told == [t for t in truth if not t.startswith("said ")], name
+    assert said == sorted(t.removeprefix("said ") for t in truth if t.startswith("said ")), name
+    for piece in pattern.pieces:
+        for course in piece.courses:
+            if course.read:
+                assert (uses(course.body), makes(course.body)) == (course.uses, course.makes)

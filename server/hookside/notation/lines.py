@@ -93,10 +93,10 @@ _MAKES = [
     re.compile(
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]",
+        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|times|copies)(?P<rest>)\s*$", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import cast
 
+from hookside.notation.asking_rules import HANDS, MINDS, RULES
 from hookside.pattern import CueKind, Weight
 
 WEIGHTS: dict[CueKind, Weight] = {
@@ -33,87 +33,12 @@ _LEAD = re.compile(
     r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|finished)|"  # noqa: E501
     r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|do not forget to|remember to|be sure to|"  # noqa: E501
     r"make sure (?:to|you|that you)|you (?:can|may|should|will|need to|must|want to)(?: now| then| also)?|"
+    r"(?:after|before|at|in|on|from|once|when)(?: the| you(?: have| reach| finish| complete)*)*(?: end of| start of| working)*(?: the)? (?:rnd|round|row|r)s? ?\d{1,3}(?:(?: ?- ?| to | and )\d{1,3})?(?: is (?:done|finished|complete))?,?|"  # noqa: E501
     r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|let's|we(?: will|'ll)? |"  # noqa: E501
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"(?:carefully|firmly|lightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
 )
-_START = r"(?:begin|start|continue|keep(?: on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
-
-_COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[a-f]\b)"
-
-# (kind, what the sentence says once its lead is gone). The first that fits has it; the order carries meaning:
-# "fasten off and leave a long tail" is one asking, and the cut is the part that cannot be taken back.
-_RULES: list[tuple[CueKind, re.Pattern[str]]] = [
-    (kind, re.compile(pattern))
-    for kind, pattern in cast(
-        list[tuple[CueKind, str]],
-        [
-            ("hold", r"(?:do not|don't) (?:fasten|finish|cut|break)\b"),
-            (
-                "hold",
-                r"(?:set|put|lay|place|leave)\b[^.]{0,40}\b(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b|(?:remove|take) (?:the |your )?hook|hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)|pull up (?:a |the )?(?:long )?loop|secure (?:the |your )?(?:live |working )?loop",  # noqa: E501
-            ),
-            (
-                "close",
-                r"(?:close|gather|cinch|draw|pull|sew|thread|weave|run|use|using|with|fasten|finish|cut|break|leav)[^.]{0,100}\b(?:clos(?:e|ed|ing) (?:the |up |off |it|this|that|any|last|remaining|opening|hole|top)|(?:close|shut|tight(?:ly)?)\b\s*(?:the (?:opening|hole|gap|last|remaining)|[.,;]|$|to close|and (?:fasten|secure|weave|hide|sew))|(?:front|back|remaining|last)[^.]{0,25}(?:loops|stitches|sts)[^.]{0,60}(?:pull|draw|cinch|gather|tight|close))|^close\b|^cinch\b|^gather\b|^(?:pull|draw)[^.]{0,40}\b(?:tight|shut|closed)",  # noqa: E501
-            ),
-            (
-                "fasten",
-                r"(?:fasten|finish|bind|cast|tie) ?(?:off)\b|^f ?/? ?o\b(?!ur|ld|r)|(?:cut|break|snip|trim)(?: off)? (?:the |your |off )?(?:yarn|thread|it|[a-f]\b|working)|^cut\b(?!.*felt)",  # noqa: E501
-            ),
-            (
-                "tail",
-                r"(?:leave|leaving|keep|keeping|allow)\b[^.]{0,40}\b(?:tail|end|length|yarn|thread)\b|(?:thread|hide) the (?:starting |beginning )?tail",  # noqa: E501
-            ),
-            (
-                "eyes",
-                r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*\b[^.]{0,40}\b(?:eyes?|safety (?:eyes?|nose))\b|(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted)|should (?:be|go)|sit|is|between|in between)\b",  # noqa: E501
-            ),
-            (
-                "marker",
-                r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|pm\b|sm\b|slip|remove|take out|shift|bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b|^(?:mark (?:the|this|first|last|these|both)|pm\b|mark)\b",  # noqa: E501
-            ),
-            (
-                "embroider",
-                r"(?:embroider|stitch (?:a|the|on|some|two|three|eyes?|nose|mouth)|backstitch)\w*\b|(?:sew|make|add|draw|using|with|use)\w*\b[^.]{0,40}\b(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|straight stitch(?:es)?|embroidery)\b",  # noqa: E501
-            ),
-            ("pin", r"pin\b"),
-            (
-                "stuff",
-                r"(?:"
-                + _START
-                + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?!ed\b)|(?:add|insert|put|pack|push|use)\w*\b[^.]{0,40}\b(?:stuffing|filling|fibrefill|fiberfill|polyfill|toy fill|weight|beads|pellets|rice)\b|(?:do not|don't|no need to) (?:over)?-?stuff\b|no stuffing\b|leave[^.]{0,30}unstuffed|stuff(?:ing)? (?:is|should|lightly|firmly)",  # noqa: E501
-            ),
-            ("weave", r"(?:weave|hide|bury|sew|work|darn|tuck|thread)\w*\b[^.]{0,30}\b(?:ends?|tails?)\b|weave in\b"),
-            (
-                "shape",
-                r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|smooth)\b|turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",  # noqa: E501
-            ),
-            (
-                "join",
-                r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b[^.]{0,70}\b(?:legs?|arms?|pieces?|parts?|halves|panels?|sides together|together|to the|both layers|two layers|wings?|ears?|fins?|motifs?|head|body|tail)\b",  # noqa: E501
-            ),
-            (
-                "colour",
-                r"(?:change|changing|switch|swap|join|attach|add|use|using|with|introduce|return|go back|drop|pick up|carry|work|tie|continue|start|begin|cut|keep|alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"  # noqa: E501
-                + _COLOUR_NOUN
-                + r"|(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b|colou?r change|(?:with|in|using) [a-z ]{2,24}$",  # noqa: E501
-            ),
-            (
-                "sew",
-                r"(?:sew|whip ?stitch|stitch|seam|mattress stitch|attach|tack|glue|tie|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|around|firmly|all)\b|^(?:sew|whip ?stitch|mattress stitch|seam)\b",  # noqa: E501
-            ),
-            ("turn", r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"),
-            ("count", r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b"),
-            (
-                "other",
-                r"(?:thread|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|repeat|slide|add|put|attach|position|measure|glue|draw|paint|place|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure)\b",  # noqa: E501
-            ),
-        ],
-    )
-]
-
 _STORY = re.compile(
     r"^(?:i|i'm|i've|my|we|our|he|she|they|it|its|it's|this (?:little|cute|sweet|pattern|toy|piece|one|part|gives|makes|is|will|was|helps|way|creates|forms)|there|that|these (?:are|will)|"  # noqa: E501
     r"the (?:work|piece|edges?|pattern|fabric|first|sides?|result|finished|designer|toy|bottom|top|wrong|right)\b[^.]{0,40}\b(?:is|are|will|should|may|can|was|curls?|starts?|begins?|now|looks?|form)|"  # noqa: E501
@@ -122,24 +47,41 @@ _STORY = re.compile(
     r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small))\b"  # noqa: E501
 )
 _PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
-_ASK = re.compile(
-    r"^(?:stuff|fill|sew|insert|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|mark|move|fold|flatten|join|"
-    r"set|hide|gather|thread|finish|pull|draw|do|don't|pm|fo|f|begin|start|continue)\b"
+_TELLS = re.compile(r"^(?:i|my|he|she|they)\b")
+_STUFFED = re.compile(
+    r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|is to be|are to be) "
+    r"(?:now |then |lightly |firmly |well )*(?:stuffed|filled)\b"
 )
+_MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
     r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|legs?|ears?|wings?|fins?|piece|parts?|loops?|stitches|sts?|needle|seam|mouth|"
     r"hull|sail|mast|thread|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|rnds?|rows?|off|work|white|black|blue|red)\b"
 )
 
 
-def _bare(sentence: str) -> str:
-    text = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
+# "Eyes: place them", "Step 3 - sew": a word in front that only names what it is about
+_TOPIC = re.compile(r"(?!colou?r|yarn|with\b|using\b|in\b)(?:step \d{1,2}|[a-z]{3,14}(?: [a-z]{2,12})?)\s*(?::| -)\s+(?=[a-z])")
+# Slip stitches in front of the cut are worked, not asked
+_SLIPS = re.compile(
+    r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
+    r"(?=(?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end off|leav))"
+)
+
+
+def _bare(text: str) -> str:
     for _ in range(6):
-        match = _LEAD.match(text)
+        match = _LEAD.match(text) or _SLIPS.match(text)
         if not match or match.end() == 0 or match.end() >= len(text):
             break
         text = text[match.end() :]
     return text
+
+
+_EYES_ARE = re.compile(
+    r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
+)
+_NOTHING = re.compile(r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$")
+_ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
 
 
 def classify(sentence: str) -> CueKind | None:
@@ -147,29 +89,34 @@ def classify(sentence: str) -> CueKind | None:
     whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if not whole or len(whole) > 1200:
         return None
-    eyes = re.match(
-        r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b", whole
-    )
-    if eyes and not _PAST.match(whole):
+    if _EYES_ARE.match(whole) and not _PAST.match(whole):
         return "eyes"
     text = _bare(whole)
     lead = whole[: len(whole) - len(text)]
-    if _STORY.match(text) or _STORY.match(whole) or (lead and _PAST.match(lead)):
-        return None
-    if re.match(
-        r"(?:do not|don't|no need to) (?:over)?-?stuff|no stuffing|stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff",  # noqa: E501
-        text,
-    ):
+    if _STORY.match(text) or ((not lead or whole.startswith("you")) and _STORY.match(whole)) or (lead and _TELLS.match(lead)) or _NOTHING.match(text):
+        return "stuff" if _STUFFED.match(text) else None
+    if _ABOUT_STUFFING.match(text):
         return "stuff"
+    topic = _TOPIC.match(text)
+    if topic and topic.end() < len(text):
+        text = _bare(text[topic.end() :])
     if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
-        colour = re.match(r"(?:using|with|in) [a-z0-9 ]{1,30}$", text)
+        colour = re.match(r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?)\b)[a-z0-9 ]{1,30}$", text)
         return "colour" if colour else None
-    for kind, rule in _RULES:
+    for kind, rule in RULES:
         if rule.match(text):
-            if kind in ("other", "sew", "join", "colour") and not _TRADE_NOUN.search(text):
-                return None if kind == "other" else kind
             return kind
+    if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
+        return "other"
     return None
+
+
+def weight_of(kind: CueKind, text: str) -> Weight:
+    """How much a cue holds the hands up: of the jobs without a kind, only what the hands do makes them pause."""
+    if kind == "other":
+        bare = _bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
+        return "pause" if HANDS.match(bare) and not MINDS.match(bare) else "whisper"
+    return WEIGHTS[kind]
 
 
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
@@ -182,7 +129,9 @@ CLAUSE = re.compile(
     r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don't) (?:stuff|fasten|cut|break|turn|join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"  # noqa: E501
     r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |safety )*(?:safety )?(?:eyes?|nose)\b|"  # noqa: E501
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last)\b|"  # noqa: E501
-    r"weav(?:e|ing) in\b|hid(?:e|ing) (?:the )?(?:ends?|tails?)|(?:close|closing)\b|"
+    r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
+    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|tight|together|hole|opening|shut|closed)\b|"
+    r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|ing) (?:the )?(?:ends?|tails?)|(?:close|closing)\b|"
     r"sew(?:ing)?\b|pin\b|embroider\b|flatten\b|fold\b|pinch\b|press\b|cinch\b|gather\b|"
     r"join(?:ing)? (?:in )?(?:new |the new |next )?(?:yarn|colou?r|[a-f]\b|mc\b|cc\b|white|black|blue|red|green|yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"  # noqa: E501
     r"attach(?:ing)?\b|drop(?:ping)? \b|pick(?:ing)? up\b|carry(?:ing)?\b|"
@@ -238,30 +187,57 @@ _ONE_BREATH = {
 
 
 def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
-    """The askings of one sentence, in order: (kind, start, end). "Stuff firmly and close the hole" holds two."""
+    """The askings of one sentence, in order: (kind, start, end). "Stuff firmly and close the hole" holds two.
+
+    A clause that asks for nothing stays with the asking beside it, so that no word of the sentence is lost.
+    """
     whole = classify(sentence)
-    if whole is None:
+    low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
+    if whole is None and (_STORY.match(low) or _PAST.match(low)):
         return []
-    found: list[tuple[CueKind, int, int]] = []
-    start = 0
-    first: CueKind | None = None
+    cuts = [0]
     for match in _SPLIT.finditer(sentence):
         rest = sentence[match.end() :]
-        lead = CLAUSE.match(rest.lower())
-        if lead is None or lead.end() == 0:
-            continue
         end = _SPLIT.search(sentence, match.end())
-        kind = classify(sentence[match.end() : end.start()] if end else rest) or classify(rest)
-        if kind is None or kind == "other":
+        clause = sentence[match.end() : end.start()] if end else rest
+        if _asks(clause, rest) and not (len(cuts) == 1 and _only_slips(sentence[: match.start()])):
+            cuts.append(match.end())
+    parts: list[tuple[CueKind | None, int, int]] = []
+    for start, end_at in zip(cuts, [*cuts[1:], len(sentence)], strict=True):
+        parts.append((classify(sentence[start:end_at]), start, end_at))
+    found: list[tuple[CueKind, int, int]] = []
+    waiting: int | None = None  # where words without an asking of their own begin
+    for kind, start, stop in parts:
+        begin = start if waiting is None else waiting
+        if kind is None:
+            if found:
+                found[-1] = (found[-1][0], found[-1][1], stop)
+            else:
+                waiting = begin
             continue
-        head = classify(sentence[start : match.start()])
-        if head is None or (head == "other" and start == 0 and len(sentence[: match.start()].split()) < 3):
-            continue
-        first = head
-        if kind == first or (first, kind) in _ONE_BREATH:
-            continue
-        found.append((first, start, match.start()))
-        start = match.end()
-    last = classify(sentence[start:]) if start else whole
-    found.append((last or whole, start, len(sentence)))
+        waiting = None
+        if found:
+            before, first, _ = found[-1]
+            if before == kind or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
+                found[-1] = (before, first, stop)
+                continue
+            if before == "other":
+                found[-1] = (kind, first, stop)
+                continue
+        found.append((kind, begin, stop))
+    if not found and whole is not None:
+        return [(whole, 0, len(sentence))]
     return found
+
+
+def _asks(clause: str, rest: str) -> bool:
+    """Does a new asking begin here? Its first word is a verb that only an asking has."""
+    lead = CLAUSE.match(rest.lower())
+    if lead is None or lead.end() == 0:
+        return False
+    kind = classify(clause) or classify(rest)
+    return kind is not None and kind != "other"
+
+
+def _only_slips(text: str) -> bool:
+    return bool(_SLIPS.match(" ".join(text.lower().split()) + ", fasten"))

@@ -1,0 +1,131 @@
+"""The table of askings: which words, at the start of a clause, ask the hands for which job.
+
+The first rule that fits has the clause; the order carries meaning. Every rule is anchored at the clause's verb, which
+stands first once its lead ("now", "before closing,", "with the long tail,") is taken off.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import cast
+
+from hookside.pattern import CueKind
+
+_COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
+_NEAR = r"\b[^.]{0,40}\b"
+_FAR = r"\b[^.]{0,100}\b"
+_START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
+_FILLING = r"(?:stuffing|filling|filler|fib(?:re|er)fill|holofiber|polyfill|toy fill|wadding|weight|ballast|beads|pellets|rice)"
+_LAST_STITCHES = (
+    r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|final) (?:round|rnd|row))"
+)
+_SHUT = r"(?:closed?(?! (?:hole|end|top|ring|round|side|rnd)s?\b)|shut|tight(?:ly)?|together|up|to close)"
+_HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
+
+_TABLE: list[tuple[CueKind, list[str]]] = [
+    ("hold", [
+        r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b",
+        r"(?:set|put|lay|place|leave)" + _NEAR + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
+        r"(?:remove|take) (?:the |your )?hook",
+        r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
+        r"pull up (?:a |the )?(?:long )?loop",
+        r"secure (?:the |your )?(?:live |working )?loop",
+    ]),
+    ("other", [
+        r"(?:do not|don't|no need to|never) (?!forget)",
+        r"no (?:stuffing|filling|eyes|turning)\b",
+        r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
+    ]),
+    ("close", [
+        r"(?:close|cinch|gather)\b",
+        r"(?:draw|pull|cinch)" + _NEAR + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
+        r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
+        r"(?:thread|weave|run|use|using|pass|take|sew|work|pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
+        r"(?:thread|weave|run|pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
+        r"(?:run|thread|weave|pass|draw)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
+        r"sew\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
+        r"sew\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)(?:\s*(?:closed|shut|up))?",
+        r"sew (?:it )?(?:shut|up)\s*$",
+        r"(?:fasten|finish|cut|break|leav)\w*\b[^.,;]{0,60}\b(?:and|to) close\b(?: (?:the |up |off |it))?",
+    ]),
+    ("fasten", [
+        r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
+        r"f ?/? ?o\b(?!ur|ld|r)",
+        r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*(?:yarn|thread|it|[a-f]\b|working|strand)",
+        r"(?:cut|break off|break)\b(?!.*felt)",
+    ]),
+    ("tail", [
+        r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|cm|inch(?:es)?)\b",
+        r"(?:thread|hide) the (?:starting |beginning )tail",
+    ]),
+    ("eyes", [
+        r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _NEAR
+        + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash))",
+        r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|should (?:be|go)|sit|is|between|in between|:)\b",
+    ]),
+    ("marker", [
+        r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|slip|remove|take out|shift|bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
+        r"(?:mark (?:the|this|first|last|these|both|a|every)|pm\b|sm\b|mark$)",
+    ]),
+    ("embroider", [
+        r"(?:embroider|backstitch)\w*\b",
+        r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:sides?|edges?|pieces?|parts?|ends?|opening))",
+        r"(?:sew|make|add|draw|using|with|use|work)\w*" + _NEAR
+        + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|straight stitch(?:es)?|embroidery)\b",
+    ]),
+    ("pin", [r"pin\b"]),
+    ("stuff", [
+        r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
+        r"(?:add|insert|put|pack|push|use|tuck)\w*" + _NEAR + _FILLING + r"\b",
+        r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
+        r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |lightly |firmly |well )*(?:stuffed|filled)\b",
+        r"stuff(?:ing)? (?:is|should|lightly|firmly)",
+    ]),
+    ("weave", [
+        r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|the (?:back|front|next|round)))",
+        r"(?:weave|darn|sew|run|tuck|thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in|away|inside)\b",
+        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|yarn)\b",
+    ]),
+    ("shape", [
+        r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|smooth)\b",
+        r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
+    ]),
+    ("join", [
+        r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))"
+        r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|both layers|two layers|motifs?)\b",
+        r"(?:join|connect|crochet|hold)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))[^.]{0,70}\b(?:arms?|to the|wings?|ears?|fins?|head|body|tail)\b",
+    ]),
+    ("colour", [
+        r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
+        r"(?:join|attach|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
+        + _COLOUR_NOUN,
+        r"(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b",
+        r"colou?r change",
+        r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|hook)|place|half)[a-z ]{2,24}$",
+        r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
+    ]),
+    ("sew", [
+        r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
+        r"(?:attach|tack|glue|tie|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
+        r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|around|firmly|all)\b",
+    ]),
+    ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
+    ("count", [r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b"]),
+]  # fmt: skip
+
+RULES: list[tuple[CueKind, re.Pattern[str]]] = [
+    (kind, re.compile("|".join(f"(?:{p})" for p in patterns))) for kind, patterns in cast(
+        list[tuple[CueKind, list[str]]], _TABLE)
+]
+
+# Jobs without a kind of their own: the hands do something (she pauses for it) ...
+HANDS = re.compile(
+    r"(?:thread|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|measure|glue|draw|"
+    r"paint|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure|slip|cover|stretch|"
+    r"crochet|move|set|align|arrange|adjust|twist|braid|plait)\b"
+)
+# ... or only mind something while they work (one line is enough).
+MINDS = re.compile(
+    r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|check|test|"
+    r"ensure|avoid|note where|find|choose|compare|match|write|do not|don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
+)

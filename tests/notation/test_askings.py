@@ -1,0 +1,42 @@
+"""Sentences that ask the hands for something, each with the kinds of asking it holds; story text holds none.
+
+All sentences are invented (demo). "Sentence | kind kind": one kind for each job, in order.
+"""
+
+from pathlib import Path
+
+import pytest
+
+from hookside.notation.prompts import askings, weight_of
+
+SAMPLES = [
+    tuple(part.strip() for part in line.split("|"))
+    for line in Path(__file__).with_name("askings.txt").read_text(encoding="utf-8").splitlines()
+]
+
+
+@pytest.mark.parametrize(("sentence", "kinds"), SAMPLES)
+def test_asking(sentence: str, kinds: str) -> None:
+    found = askings(sentence)
+    assert " ".join(kind for kind, _, _ in found) == kinds
+    assert all(a[2] <= b[1] for a, b in zip(found, found[1:], strict=False)), "no word is asked twice"
+
+
+def test_no_word_of_an_asking_sentence_is_lost() -> None:
+    sentence = "Look along the boat from the bow; when the seats lie level, sew both short ends to the hull."
+    ((_, start, end),) = askings(sentence)
+    assert (start, end) == (0, len(sentence))
+
+
+@pytest.mark.parametrize(
+    ("sentence", "weight"),
+    [
+        ("Keep the knots inside.", "whisper"),
+        ("Do not stuff.", "whisper"),
+        ("Make a tassel.", "pause"),
+        ("Stuff firmly.", "stop"),
+    ],
+)
+def test_weight(sentence: str, weight: str) -> None:
+    (kind, start, end), *_ = askings(sentence)
+    assert weight_of(kind, sentence[start:end]) == weight

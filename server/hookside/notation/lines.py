@@ -97,6 +97,7 @@ _MAKES = [
         re.I,
     ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$", re.I),
+    re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
 
@@ -142,7 +143,7 @@ def tidy_name(text: str) -> str:
     name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
     name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
     name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
-    name = re.sub(r"[\s(\[]+$", "", " ".join(name.split()))
+    name = re.sub(r"[^\w)\]'\"!?]+$", "", " ".join(name.split()))
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
     elif name[:1].islower():
@@ -177,9 +178,9 @@ _VERBS = re.compile(
 
 # "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
 _NARRATED = re.compile(
-    r"""^(?:(?:now|next|then|first|so|here),?\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    r"""^(?:(?:now|next|then|so|here),?\s+|first,\s+)?(?:how\ to\s+)?(?:(?:we|let's|let\ us|you)\s+)?
     (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}(?:(?:to|with|by|on)\s+)?
-    (?:(?:knit|crochet|make|work|do|tie|sew)(?:ting|ing)?\s+)?
+    (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
     (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]])?\s*[.:!]?$""",
     re.I | re.X,
 )
@@ -201,6 +202,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     """A line that names a piece -> (its name, copies). Story and askings are None."""
     marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
     bare = text.strip().strip("#*_=~ ").strip()
+    bare = re.sub(r"^(?:\d{1,2}|[A-H]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
     if not bare or len(bare) > 90:
         return None
     name, make = copies(bare)
@@ -209,12 +211,12 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)
     if turned and make > 1:
         name = turned["what"]
-    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*$", "", name)
+    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$", "", name)
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
     name = (
         re.sub(
-            r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+[a-z]+ yarn$",  # noqa: E501
+            r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
             "",
             name.strip(" [](){}"),
             flags=re.I,
@@ -230,7 +232,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if len(words) > 7:
         return None
     ends = bare[-1]
-    if ends == "." and known and blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean):
+    if ends == "." and (known or (blank_before and len(words) == 1)) and blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean):
         return clean, make
     if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
         return None

@@ -135,6 +135,15 @@ def _numbered(text: str) -> str:
     return "".join(out)
 
 
+_ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
+
+
+def _counted_up(match: re.Match[str]) -> str:
+    """Markdown lets every item of a numbered list say "1.": they get the numbers that a reader is shown."""
+    items = match[0].split("\n")
+    return "\n".join(f"{n}.".ljust(3) + item[3:] if n < 10 else f"{n}:" + item[3:] for n, item in enumerate(items, 1))
+
+
 def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
     """The text without the characters that vanish and with those that grow -> (text, the way back)."""
     gone = {at for start, end in cuts for at in range(start, end)}
@@ -184,5 +193,7 @@ def clean(original: str) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
+    if "\n1. " in text:
+        text = _ALL_ONES.sub(_counted_up, text)
     text = scans.digits(text)
     return Page(original, text, offsets, breaks, is_html)

@@ -67,6 +67,7 @@ _OPENERS = re.compile(
     r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in) an?\b[^.\n]{0,12}(?:ring|circle)|magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",  # noqa: E501
     re.I,
 )
+_GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
 _FOUNDATION = re.compile(
     r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",  # noqa: E501
@@ -198,9 +199,15 @@ class Cutter:
         section = lines.section_of(text)
         if section is not None:
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)
+        if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
+            self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
+            return "gauge"
         if self.any_course and furniture.finishes_off(text):
             self.put_text(at, end)
             return "cue"
+        glued = self.heading_before_course(at, end)
+        if glued is not None:
+            return glued
         inside = labels.within(self.text, at, end)
         if not inside and end - at > 60 and self.section not in ("materials", "abbreviations"):
             number = labels.FIRST_NUMBER.search(self.text, at, end)
@@ -241,6 +248,21 @@ class Cutter:
             return self.unlabelled(at, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
+
+    def heading_before_course(self, at: int, end: int) -> str | None:
+        """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
+        match = _GLUED.match(self.text, at, end)
+        if not match or labels.within(self.text, match.end(), end):
+            return None
+        head = lines.heading(match["name"], True, True)
+        words = re.findall(r"[a-z]+", match["name"].lower())
+        if head is None or not (head[1] > 1 or any(w in lines.PARTS for w in words) or match["name"].isupper()):
+            return None
+        chains = furniture.foundation(self.text[match.end() : end]) is not None
+        if not chains and not self._opens_plainly(match.end(), end):
+            return None
+        self.new_piece(head[0], head[1], at)
+        return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
 
     def meant(self, section: str, text: str) -> str:
         """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
@@ -404,15 +426,17 @@ class Cutter:
         here = label
         for nxt in [*rest, None]:
             stop = nxt.start if nxt is not None else end
-            name = None
+            name = chains = None
             if nxt is not None and (not nxt.numbers or nxt.numbers[0] <= (here.numbers[-1] if here.numbers else 0)):
-                cut, name = self.heading_tail(here.end, stop)
+                cut, name, chains = self.heading_tail(here.end, stop)
                 stop = cut
             self.add_course(here, here.end, stop)
             if nxt is None:
                 break
             if name is not None:
                 self.new_piece(name[0], name[1], stop)
+            if chains is not None:
+                self.foundation(*chains)
             here = nxt
         return "course"
 
@@ -427,21 +451,27 @@ class Cutter:
                 expected = numbers[-1] + 1
         return found
 
-    def heading_tail(self, start: int, stop: int) -> tuple[int, tuple[str, int] | None]:
-        """ "... Fasten off. ARMS (make 2)" -> where the heading starts, and the heading."""
+    def heading_tail(self, start: int, stop: int) -> tuple[int, tuple[str, int] | None, tuple[int, int] | None]:
+        """ "... Fasten off. ARMS (make 2): Ch 8." -> where the heading starts, the heading, and the chains behind it."""
+        chains = None
+        seams = [m.end() for m in re.finditer(r"[.!:)\]}]\s*", self.text[start:stop])][-4:]
+        for seam in [0, *seams]:
+            tail = self.text[start + seam : stop]
+            if tail.strip() and furniture.foundation(tail) is not None:
+                chains = (start + seam, stop)
+                stop = start + seam
+                break
         text = self.text[start:stop]
-        parts = list(re.finditer(r"[.!)\]}]\s*", text))
-        for match in reversed(parts[-3:]):
-            tail = text[match.end() :]
-            if not tail.strip():
+        for match in reversed([m for m in re.finditer(r"[.!)\]}]\s*", text)][-3:]):
+            bare = text[match.end() :].strip()
+            if not bare:
                 continue
-            bare = tail.strip()
             head = lines.heading(bare, True, True) or (
                 lines.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
             )
             if head is not None:
-                return start + match.end(), head
-        return stop, None
+                return start + match.end(), head, chains
+        return stop, None, chains
 
     def add_course(self, label: Label, start: int, end: int) -> None:
         if not self.any_course or self.section != "assembly":
@@ -480,7 +510,10 @@ class Cutter:
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
         """A line whose first label stands in its middle: a heading glued to its first course, or a whole text in one line."""  # noqa: E501
         before = self.text[at : inside[0].start]
-        cut, name = self.heading_tail(at, inside[0].start)
+        cut, name, chains = self.heading_tail(at, inside[0].start)
+        if chains is not None:
+            before = self.text[at : chains[0]]
+            cut = min(cut, chains[0])
         if name is None:
             head = lines.heading(before.strip(), True, True)
             if head is not None:
@@ -492,8 +525,8 @@ class Cutter:
             self.loose(at, cut)
         if name is not None:
             self.new_piece(name[0], name[1], cut)
-        elif cut == at and self.out.title and not before.strip():
-            pass
+        if chains is not None:
+            self.foundation(*chains)
         self.labelled(inside[0], end)
         return "course"
 
@@ -543,6 +576,10 @@ class Cutter:
         head = lines.heading(text, self.blank, leads)
         if head is None or self._works_stitches(text, at, end):
             return None
+        if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
+            asked = classify(text)
+            if asked is not None and asked not in ("other", "join", "colour", "turn"):
+                return None
         marked = (
             bool(re.match(r"\s*#", text))
             or bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))

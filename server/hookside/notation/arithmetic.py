@@ -40,6 +40,7 @@ class Ground:
     layers: bool = False  # two layers at once: every stitch goes into two
     mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
     spaces: bool = False  # the spaces of the course below are among `there`
+    both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 
 
@@ -61,6 +62,7 @@ class Reading:
     turned: bool = False
     cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
     filled: bool = False
+    branches: int = 0  # chains inside the course that are worked back along
     spaces: int = 0  # chain spaces made
     chains: int = 0  # chains in them
     stitches: int = 0  # stitches made, spaces apart
@@ -114,6 +116,7 @@ class Sum:
         self.loops: str | None = None
         self.colour: str | None = None
         self.layer = 2 if ground.layers else 1
+        self.wrapped = False
         self.open_chain = False  # worked into a chain whose length nobody told
         self.lent = 0
         self.gaps: list[tuple[Group, int]] = []
@@ -170,10 +173,20 @@ class Sum:
 
     def measure_all(self, nodes: list[Node]) -> tuple[int, int] | None:
         used = made = 0
+        size = branch = 0  # a chain among them, and what is left of it to work back along
         for node in self.chosen(nodes):
             part = self.measure(node)
             if part is None:
                 return None
+            if isinstance(node, Work) and node.key == "ch" and node.n >= 2:
+                size = node.n
+            elif isinstance(node, Work | One) and node.base == "hook" and size:
+                branch = size - node.hook
+                part = 0, part[1]
+            elif branch > 0 and part[0]:
+                taken = min(branch, part[0])
+                branch -= taken
+                part = part[0] - taken, part[1]
             used += part[0]
             made += part[1]
         return used, made
@@ -229,7 +242,7 @@ class Sum:
             follows = lead[1]
             self.counted_uses = (
                 0
-                if ringed or isinstance(follows, Skip) or (isinstance(follows, Work) and follows.base == "same")
+                if ringed or isinstance(follows, Skip)
                 else 1
             )
 
@@ -262,6 +275,9 @@ class Sum:
                 self.result.makes += made
                 return True
             elif used > 0:
+                if self.chain_left <= 0 and self.ground.both_sides and self.hook and not self.wrapped:
+                    self.wrapped = True
+                    self.chain_left = max(0, self.chain_size - (self.hook - 1) - 1)
                 self.chain_left -= used
                 if self.chain_left < 0:
                     self.result.over_chain = max(self.result.over_chain, -self.chain_left)
@@ -344,6 +360,8 @@ class Sum:
             self.base = "ring"
             self.chain_size = self.chain_left = 0
             out.append(group("join", 1, 0, 0, 1, None, "ring", None))
+            return
+        if name == "ring" and self.result.ring:
             return
         if name == "ring":
             self.result.ring = True
@@ -514,7 +532,7 @@ class Sum:
             self.result.spaces += 1
             self.result.chains += node.n
             out.append(made)
-            if self.ground.free and node.n >= 2:
+            if node.n >= 2:
                 self.chain_size = node.n
             return
         if (self.result.makes == 0 and self.ground.first) or node.n >= 2:
@@ -526,6 +544,10 @@ class Sum:
         out.append(made)
 
     def from_hook(self, hook: int, out: list[Made]) -> None:
+        if self.gaps and out and self.gaps[-1][0] is out[-1]:
+            self.result.spaces -= 1  # a chain worked back along is no space
+            self.result.chains -= self.gaps.pop()[1]
+            self.result.branches += 1
         self.base = "chain"
         self.hook = hook
         if self.chain_size:
@@ -715,6 +737,8 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((True, ground))
     if bridged and not ground.mode:
         ways.append((False, replace(ground, mode="chains")))
+    if reading.over_chain and ground.declared is not None:
+        ways.append((False, replace(ground, both_sides=True)))
     for counted, below in ways:
         for picks in combos:
             if picks == first and not counted and below is ground:
@@ -728,7 +752,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
                 if counted:
                     why.append("turning chain counts")
                 if below is not ground:
-                    why.append("bridge counts")
+                    why.append("back along the chain" if below.both_sides else "bridge counts")
                 return Chosen(other, True, why, False, others, counted)
             others.append(other)
             off = misfit(other, ground)

@@ -179,7 +179,7 @@ _EVENLY = re.compile(
 )
 _TO_ELSEWHERE = frozenset(
     ["around", "round", "on", "of", "over", "along", "across", "in", "into", "to", "from", "onto", "through", "thru"]
-    + ["down", "up", "working", "going", "and", "inserting", "work"]
+    + ["at", "down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"]
 )
 _STEADY = re.compile(
     r"(?:(?:continue|keep|go on|cont\.?)(?: on)?(?: to)? |and )?(?P<verb>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?)"
@@ -189,6 +189,19 @@ _STEADY = re.compile(
     r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?"
     r"(?:\s*,?\s*until\s+(?:you have\s+|there are\s+|only\s+)*\d+\s*(?:sts?|stitches|sc)?(?:\s+(?:remain|are left|left))?)?"
 )
+_NO_SHAPING = re.compile(
+    r"(?:with )?(?:no|without|not)(?: any)?(?: more| further)? (?:increas\w*|decreas\w*|inc|dec|shaping)\b"
+    r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|row|rnd))?"
+)
+_BOTH_ENDS = re.compile(
+    r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:(?:beginning|beg|start) and (?:the )?end|each end|both ends|each side|both sides|each edge|both edges)"
+    r"(?: of (?:the |this |each |every )?(?:row|round|rnd|work|piece))?"
+)
+_AND_SO_ON = re.compile(
+    r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
+    r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))\b)"
+)
+_ALONG_EDGE = re.compile(r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)")
 _SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|each|other)")
 _SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 
@@ -217,6 +230,7 @@ class Gatherer:
         self.depth: list[str] = []
         self.open_star = False
         self.number_first: bool | None = None
+        self.all_times: Times | None = None  # "6 times: sc, inc"
         self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket
 
     # -- looking around -------------------------------------------------------------------------------------------
@@ -381,7 +395,7 @@ class Gatherer:
                     here += 2 if self.word(here + 1) == "hook" else 3
                     continue
                 return here
-            if word in ("below", "again"):
+            if word in ("below", "again") or word in ("made", "worked"):
                 here += 1
                 continue
             return here
@@ -571,6 +585,8 @@ class Gatherer:
             fill = self.fill_tail(here)
             if fill and not (word == "around" and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
+        if word == "inside" and self.word(here + 1) in _CLAUSE_ENDS:
+            return self._done(Place("ring"), start, here + 1)
         if word == "around" or word in PREPOSITIONS:
             prep = True
             here += 1
@@ -662,6 +678,8 @@ class Gatherer:
                     start,
                     max(noun, step if many == 1 else step + 1),
                 )
+            if prep and noun > step and not chain:
+                return self._done(Place("order", n=value), start, noun)
             return None
         each = False
         if tok.text in EACH:
@@ -923,6 +941,8 @@ class Gatherer:
             elif word in ("(", "[", "{") and self.word(here + 1) in (")", "]", "}"):
                 source = "bracket"
                 here += 2
+            elif source == "star" and self.word(here - 1) == "*" and word in ("-", "s", "'s", "to", "'"):
+                here += 1
             elif word in (
                 "from",
                 "between",
@@ -1121,7 +1141,9 @@ class Gatherer:
                 "per",
                 "decreased",
                 "increased",
-            ):
+                "every",
+                "for",
+            ) or (tok.text in COURSE_WORDS and self.word(here - 1) in ("each", "every", "per", "the", "this", "all")):
                 continue
             else:
                 return None
@@ -1145,6 +1167,23 @@ class Gatherer:
         if tok.kind == "sign":
             return self.sign(at)
         clause = self.at_clause_start()
+        if tok.text in ("no", "without", "not", "with"):
+            match = _NO_SHAPING.match(self.low, start)
+            if match:
+                self.out.asides.append(match.span())
+                return self.token_after(match.end(), at)
+        if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
+            match = _AND_SO_ON.match(self.low, start)
+            past = self.token_after(match.end(), at) if match else at
+            if match and self.word(past) == ",":
+                past += 1
+            fill = self.fill_tail(past) if match else None
+            if fill and any(c.type in ("ST", "CLOSE") for c in self.out.chunks):
+                if self.last_type() == "SEP":
+                    self.out.chunks.pop()
+                    self.emit("SEP", None, start, start)
+                self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
+                return fill[0]
         if clause:
             past = self.clause_start(at)
             if past is not None:
@@ -1240,6 +1279,15 @@ class Gatherer:
                 ):
                     past += 1
                 return past
+        if (
+            tok.text in ("for", "over")
+            and self.last_type() == "ST"
+            and self.kind(at + 1) == "number"
+            and self.word(at + 2) in _CLAUSE_ENDS
+        ):
+            told = self.toks[at + 1]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return at + 2
         if tok.kind == "number":
             return self.number(at)
         elsewhere = self.elsewhere(at)
@@ -1306,6 +1354,13 @@ class Gatherer:
         if match:
             self.out.layers = True
             return self.token_after(match.end(), at)
+        match = _BOTH_ENDS.match(self.low, tok.start)
+        if match and self.after_stitch():
+            self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = _ALONG_EDGE.match(self.low, tok.start)
+        if match and self.after_stitch():
+            return self.token_after(match.end(), at)
         match = _ON_PIECE.match(self.low, tok.start) or _PIECE.match(self.low, tok.start)
         place = Place("piece", start=tok.start)
         if match is None:
@@ -1355,7 +1410,7 @@ class Gatherer:
         return placed[1]
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
-        if place.kind == "next" and past < self.count:
+        if place.kind in ("next", "fill", "one", "space") and past < self.count:
             match = _STARTING_IN.match(self.low, self.toks[past - 1].end)
             if match:
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
@@ -1663,6 +1718,15 @@ class Gatherer:
             if closing is not None and self._is_count(ahead[1], closing) is None and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
+        if self.word(here) == "*" and self.word(here + 1) in ("(", "[", "{") and self.at_clause_start():
+            closing = self.close_of(here + 1)
+            if closing is not None:
+                self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
+                return here + 1
+        if ahead and self.word(ahead[1]) == ":" and not self.depth and self.at_clause_start() and self.all_times is None:
+            self.all_times = ahead[0]
+            self.emit("OPEN", "(", tok.start, tok.end)
+            return ahead[1] + 1
         if (
             not self.depth
             and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE")
@@ -2034,6 +2098,9 @@ def gather(body: str, names: Dictionary) -> Phrases:
     out.into_spaces = _spaces(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":
         out.chunks.pop()
+    if found.all_times is not None:
+        out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
+        out.chunks.append(Chunk("TIMES", found.all_times, len(body), len(body)))
     for _ in found.depth:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
     return out

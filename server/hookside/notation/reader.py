@@ -42,6 +42,7 @@ MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 
 _MEANING = {
     "list goes round": "a list worked again and again to the end",
+    "back along the chain": "one side of the chain and then back along the other",
     "bridge counts": "a chain whose stitches count",
     "what is multiplied": "the whole stretch worked again and again",
     "missing multiplier": "a bracket repeated to the end",
@@ -115,6 +116,7 @@ class Reader:
         self.own: dict[str, Stitch] = {}
         self.done: dict[str, list[Todo | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
+        self.turning: dict[int, bool] = {}
         self.sums: dict[Any, Chosen] = {}
         self.ids: dict[str, int] = {}
         self.courses = 0
@@ -137,6 +139,7 @@ class Reader:
             for start, end, role in layout.roles:
                 self.see("line", page.line(start), page.text[start:end].strip(), role)
         self.define(layout)
+        self.turning = _turning_notes(layout, page.text)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(layout.pieces)]
         shown = [p for p in pieces if p is not None]
         if not any(p.courses for p in shown):
@@ -222,7 +225,7 @@ class Reader:
             if meant is not None and meant.key not in ("turn", "join"):
                 own_names[name] = meant.key
                 continue
-            if re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low) and not re.fullmatch(
+            if (arithmetic or re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low)) and not re.fullmatch(
                 r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)",  # noqa: E501
                 low,
             ):
@@ -373,6 +376,7 @@ class PieceReader:
         self.todos: list[Todo | RawText] = []
         self.kind: CourseKind = "round"
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
+        self.turning = dict(reader.turning)  # does a turning chain of that height count? 0: of any height
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
         stem = slug(piece.name)
         taken = reader.ids.get("/" + stem, 0) + 1
@@ -994,7 +998,13 @@ class PieceReader:
         if parsed is None:
             return None, ground
         phrases = parsed.phrases
-        ground.counts_as = phrases.counts_as
+        height = _lead_chain(parsed.tree.items)
+        if phrases.counts_as is not None:
+            ground.counts_as = self.turning[height] = phrases.counts_as
+        elif height in self.turning or (height and 0 in self.turning):
+            counts = self.turning.get(height, self.turning.get(0))
+            told = choose(parsed.tree, replace(ground, counts_as=counts), self.reader.own)
+            ground.counts_as = counts if told.fits else None
         ground.free = phrases.unworked or phrases.elsewhere
         ground.layers = phrases.layers
         problem = (
@@ -1532,6 +1542,34 @@ class PieceReader:
             self.cues.add(kind, start, end, course, made, inside=True)
         elif todo.last_of:
             self.cues.add(kind, start, end, course)
+
+
+_TURNING = re.compile(
+    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
+    r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",
+    re.I,
+)
+
+
+def _turning_notes(layout: Layout, text: str) -> dict[int, bool]:
+    """What the notes say of turning chains for the whole text: height -> does it count; 0 for any height."""
+    found: dict[int, bool] = {}
+    loose = [text[i.start : i.end] for p in layout.pieces for i in p.items if isinstance(i, RawText)]
+    for note in [*layout.notes, *layout.abbreviations.values(), *loose]:
+        for match in _TURNING.finditer(note):
+            height = int(match["n"] or match["n2"] or 0)
+            found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
+    return found
+
+
+def _lead_chain(items: list[Node]) -> int:
+    """Height of the chain that a course starts with; 0 where it starts with none."""
+    for node in items:
+        if isinstance(node, Work):
+            return node.n if node.key == "ch" else 0
+        if not isinstance(node, Mark | CueAt | Tone):
+            return 0
+    return 0
 
 
 def _first_stitch(phrases: Phrases) -> int:

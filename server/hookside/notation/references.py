@@ -33,7 +33,7 @@ OF_PIECE = re.compile(
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet )*"
-    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
+    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|one|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
     r"(?:even|straight|plain|of sc|in sc|of dc|without (?:any )?(?:shaping|increas\w+|decreas\w+)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
     rf"(?P<n2>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"

@@ -88,6 +88,8 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
         word, start, end = words[at]
         if word.isdecimal():
             named = names.match(words, at)
+            if named and named[0] in ("inc", "inc3") and named[1] > 2:
+                named = None  # "2 sc inc" may be two stitches and an increase: the tree keeps both
             if named:
                 found.append(
                     Token(

@@ -40,6 +40,7 @@ class Work:
     alone: bool = False  # a stitch without amount or place
     evenly: int = 0  # so many of it with plain stitches between
     places: int = 1  # spaces it goes into
+    order: int = 0  # "in the third st": its number, counted from the start of its list
 
 
 @dataclass(slots=True)
@@ -262,7 +263,13 @@ class Builder(Transformer[Any, list[Node]]):
             spread = places.pop()
         if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
             places.pop()  # "start in 2nd ch: 2 sc in this ch"
+        if len(places) == 2 and places[0].kind == "hook" and places[1].kind == "fill" and first_and is None:
+            hook = places.pop(0)  # "starting in 2nd ch, sc across"
+            places[0].hook = hook.n
         nodes: list[Node] = []
+        if key == "ch" and places and places[0].kind == "ring":
+            return [Mark("ring"), Work("ch", n=n or 1, start=start, end=end)]
+        places = _from_hook(places)
         for place in places or [None]:
             nodes.extend(self._one(n, key, place, number, after, start, end))
         for node in _works(nodes):
@@ -278,6 +285,13 @@ class Builder(Transformer[Any, list[Node]]):
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
             plain = Work("sc", start=start, end=end)
             return [Choice([nodes, [plain, *nodes]], "one stitch or two")]
+        if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and not after:
+            plain = Work("sc", n=amount.value[0], start=start, end=end, number=number)
+            single = self.worked(None, Chunk("ST", str(stitch.value), stitch.start, stitch.end), modifiers, False)
+            ways = [nodes, [plain, *cast(list[Node], single)]]
+            if amount.value[0] == 2 and stitch.value == "inc":
+                ways.append(cast(list[Node], single))
+            return [Choice(ways, "one stitch or two")]
         return cast(list[Item], nodes)
 
     def _one(
@@ -344,6 +358,11 @@ class Builder(Transformer[Any, list[Node]]):
             if m == amount or entry.makes >= 2:
                 return [Choice([[work(n=amount)], [work(n=m, per=amount, number=place.number)]], "spread or in each")]
             return [Choice([[work(n=m, per=amount, number=place.number)], [work(n=amount)]], "in each or spread")]
+        if kind == "ends":
+            middle = Work(entry.of if entry.of in TABLE else "sc", fill=True, start=start, end=end)
+            return [work(n=1, number=None), middle, work(n=1, number=None)]
+        if kind == "order":
+            return [work(n=amount if shrinks or entry.makes >= 2 else 1, per=1 if entry.makes >= 2 else amount, order=place.n)]
         if kind == "evenly":
             return [work(n=place.n, evenly=place.n)]
         if kind == "piece":
@@ -379,12 +398,29 @@ class Builder(Transformer[Any, list[Node]]):
             between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)
             return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True)]
         # a fill
+        if place.hook:
+            if amount > 1 and not place.each:
+                return [work(n=1, base="hook", hook=place.hook, number=None), work(n=amount - 1, number=None)]
+            first = work(n=1, per=amount, base="hook", hook=place.hook, number=None)
+            return [first, work(n=1, per=amount, fill=True, last=place.last, number=None)]
         if place.last and shrinks:
             return [Choice([[work(n=1, fill=True, last=place.last)], [work(n=1, fill=True)]], "kept back or left")]
         filled = work(n=1, per=amount, fill=True, last=place.last)
         if amount > 1 and not place.each:
             return [Choice([[work(n=amount)], [filled]], "all told or in each")]
         return [filled]
+
+
+def _from_hook(places: list[Place]) -> list[Place]:
+    """ "along the chain starting in 2nd ch": two places that are one."""
+    if len(places) == 2 and places[1].kind == "hook" and places[0].kind in ("one", "fill", "next", "chain"):
+        along, hook = places
+        along.kind = "fill" if along.kind in ("one", "chain") else along.kind
+        along.hook = hook.n
+        return [along]
+    if len(places) == 1 and places[0].hook and places[0].kind in ("one", "space"):
+        places[0].kind = "fill"
+    return places
 
 
 def _works(nodes: list[Node]) -> Iterator[Work]:
@@ -470,8 +506,19 @@ def fold(items: list[Item]) -> list[Node]:
 def _picots(nodes: list[Item]) -> list[Item]:
     """ "ch 3, sl st in 3rd ch from hook" is a picot written out: no stitch of the course below, none for the next."""
     out: list[Item] = []
+    used = 0
     for node in nodes:
         before = out[-1] if out else None
+        if isinstance(node, Work) and node.order:
+            if node.order - 1 > used:
+                out.append(Skip(node.order - 1 - used))
+            used = max(used, node.order)
+        elif isinstance(node, Work) and not node.fill and node.base == "next" and node.key in TABLE:
+            used += TABLE[node.key].uses * node.n
+        elif isinstance(node, Skip):
+            used += node.n
+        elif isinstance(node, _StarOpen):
+            used = 0
         if (
             isinstance(node, Work)
             and isinstance(before, Work)
@@ -588,13 +635,17 @@ def _plain(work: Work, **changes: Any) -> Work:
 
 def _reach_back(nodes: list[Node]) -> list[Node]:
     if any(isinstance(n, Choice) and n.why == "one stitch or two" for n in nodes):
-        one: list[Node] = []
-        two: list[Node] = []
+        ways: list[list[Node]] = [[], [], []]
+        most = 2
         for node in nodes:
-            doubt = isinstance(node, Choice) and node.why == "one stitch or two"
-            one.extend(node.options[0] if doubt and isinstance(node, Choice) else [node])
-            two.extend(node.options[1] if doubt and isinstance(node, Choice) else [node])
-        return [Choice([_reach(one), _reach(two)], "one stitch or two")]
+            if isinstance(node, Choice) and node.why == "one stitch or two":
+                most = max(most, len(node.options))
+                for at, way in enumerate(ways):
+                    way.extend(node.options[min(at, len(node.options) - 1)])
+            else:
+                for way in ways:
+                    way.append(node)
+        return [Choice([_reach(way) for way in ways[:most]], "one stitch or two")]
     return _reach(nodes)
 
 

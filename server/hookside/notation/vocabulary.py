@@ -157,6 +157,7 @@ HARMLESS = frozenset(
         "yarn",
         "same",
         "total",
+        "plain",
         "complete",
         "completing",
         "one",

@@ -23,7 +23,7 @@ _FURNITURE = re.compile(
 _CHAINS = re.compile(
     rf"""\s*
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:]?\s+)?
-    (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch))?|start|begin)\s*[,:\-]?\s+)?
+    (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?|(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:make|work|crochet|do|start|begin|loosely)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>
@@ -37,7 +37,8 @@ _CHAINS = re.compile(
 _CHAINS_REST = re.compile(
     r"""\s*(?:
         [.,;:!]+
-      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}\b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first)\b
+      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}\b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
+      | (?:and\ |then\ )*join\b
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]
       | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*

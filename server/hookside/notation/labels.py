@@ -12,7 +12,7 @@ CourseKind = Literal["round", "row"]
 
 _KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
 _KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
-_ITEM = rf"\d{{1,4}}(?:\s*(?:-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
+_ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
 )
@@ -34,12 +34,12 @@ WORD_LABEL = re.compile(
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:-|to|,|&|and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{_KINDS}\.?\s*)?(?:-|to|,|&|and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?)\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
+    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
 NUMBER_LABEL = re.compile(
@@ -88,7 +88,7 @@ _MOST_COURSES = 9999
 def numbers_of(text: str) -> list[int]:
     """ "3, 5-7 and 9" -> 3 5 6 7 9."""
     found: list[int] = []
-    parts = re.findall(r"\d+|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
+    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
     span = False
     for part in parts:
         if part.isdecimal():
@@ -99,7 +99,7 @@ def numbers_of(text: str) -> list[int]:
                 found.append(n)
             span = False
         else:
-            span = part in ("-", "..", "to", "thru", "through", "until", "till")
+            span = part[-1] == ">" or part in ("-", "..", "to", "thru", "through", "until", "till")
     return found
 
 
@@ -228,12 +228,24 @@ def _ordinal(match: re.Match[str]) -> Label:
     )
 
 
+# "6 - 8 sc": rounds 6 to 8, or round 6 with 8 sc? The next label tells.
+_RANGE_OR_BODY = re.compile(r"\d{1,4}\s+-\s+(?P<second>\d{1,3})(?=\s+[a-z])", re.I)
+
+
 def bare_number(text: str, at: int, end: int) -> Label | None:
     """ "4.", "9-13)", "(4)" at the start of a line: a label only where a course is expected."""
     match = NUMBER_LABEL.match(text, at, end)
     if not match:
         return None
     numbers = numbers_of(match["numbers"])
+    range_or_body = _RANGE_OR_BODY.match(text, match.start("numbers"), end)
+    if range_or_body and range_or_body.start("second") == match.end() and int(range_or_body["second"]) > numbers[0]:
+        second = range_or_body.span("second")
+        spans = [(match.start("numbers"), second[1])]
+        whole = numbers_of(f"{numbers[0]}-{range_or_body['second']}")
+        return Label(
+            match.start(), second[1], whole, None, explicit=False, stopped=False, dash=True, second=second, number_spans=spans
+        )
     return Label(
         match.start(),
         match.end(),

@@ -70,7 +70,7 @@ PARTS = frozenset(
     spot spots cover flag flags wave waves pier jetty chimney helm bell lamp light bulb ball barrel crate disc
     disk oval strip lining pocket peak visor earflap earflaps skirt dress shirt sleeve sleeves trousers boot boots
     shoe shoes sock socks jaw mouth tongue tooth teeth fang eyelid eyelids brow brows spine fringe tassel cord tie
-    ties link chainlink bag pouch mat coaster cloth blanket border edging""".split()
+    ties link chainlink bag pouch mat coaster cloth blanket border edge edging""".split()
 )
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
@@ -216,9 +216,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         name = shorter
     name = (
         re.sub(
-            r"\s*[,-]\s*(?:worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
+            r"\s*[,-]\s*(?:in|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
             "",
-            name.strip(" [](){}"),
+            name.strip(" [](){},;-"),
             flags=re.I,
         )
         or name

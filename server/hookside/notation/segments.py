@@ -68,12 +68,15 @@ _OPENERS = re.compile(
     re.I,
 )
 _GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
+# A row in front of row 1 that has a name and no number
+_GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
 _FOUNDATION = re.compile(
     r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",  # noqa: E501
     re.I,
 )
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
+_COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I)
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 
@@ -138,9 +141,10 @@ class Cutter:
 
     def furniture(self, start: int, end: int) -> bool:
         """Page numbers, copyright lines, heads of tables."""
-        return furniture.is_furniture(self.text[start:end]) or is_header(
-            self.page.original[self.page.back(start) : self.page.back(end)]
-        )
+        line = self.text[start:end]
+        if furniture.is_furniture(line) or is_header(line):
+            return True
+        return not self.page.html and is_header(self.page.original[self.page.back(start) : self.page.back(end)])
 
     # -- the walk -------------------------------------------------------------------------------------------------
     def run(self) -> Layout:
@@ -391,7 +395,7 @@ class Cutter:
             and classify(_SENTENCE_END.split(self.text[at:end])[0]) is not None
         ):
             return False
-        closed = body[-1:] in ".!)]}" or re.search(r"\d\s*(?:sts?|stitches)$", body, re.I)
+        closed = body[-1:] in ".!)]}" or _COUNTED.search(body)
         if first.islower() and not closed:
             return True
         if self.stitchy(at, end) and not closed and not lines.heading(self.text[at:end], False, True):
@@ -420,6 +424,8 @@ class Cutter:
         return self.piece
 
     def labelled(self, label: Label, end: int) -> str:
+        if label.relative == 1 and not self.last_number and _GROUND_ROW.match(self.text, label.start):
+            label.numbers, label.relative = [0], 0
         rest = labels.within(self.text, label.end, end)
         if not rest and not label.explicit:
             rest = self.numbers_within(label, end)
@@ -443,7 +449,7 @@ class Cutter:
     def numbers_within(self, label: Label, end: int) -> list[Label]:
         """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""
         found: list[Label] = []
-        expected = label.numbers[-1] + 1
+        expected = label.numbers[0 if label.dash else -1] + 1
         for match in labels.NUMBER_WITHIN.finditer(self.text, label.end, end):
             numbers = labels.numbers_of(match["numbers"])
             if numbers and numbers[0] in (expected, 1):
@@ -775,7 +781,7 @@ _PLAIN = frozenset(
 
 def _hook_part(text: str) -> str:
     """The part of a line that tells the hook: "white DK yarn, 3 mm hook, a needle" -> "3 mm hook"."""
-    parts = [p.strip() for p in re.split(r"[,;](?!\d)|\band\b(?! \d)", text) if p.strip()]
+    parts = [p.strip() for p in re.split(r"[,;](?!\d)|[.:]\s|\band\b(?! \d)", text) if p.strip()]
     told = [p for p in parts if _HOOK_SIZE.search(p)]
     named = [p for p in told if re.search(r"\bhook", p, re.I)]
     return (named or told or [text])[0] if len(parts) > 1 else text

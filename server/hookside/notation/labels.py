@@ -18,7 +18,7 @@ _NUMBERS = (
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
-_END = r"(?P<end>\s*[:.)\]=]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
+_END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
 LABEL = re.compile(
     rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
@@ -26,7 +26,7 @@ LABEL = re.compile(
     re.I,
 )
 _TENS = "|".join(TENS)
-_WORD = rf"(?:(?:{_TENS})(?:[ -](?:{'|'.join(list(NUMBER_WORDS)[:9])}))?|{'|'.join(NUMBER_WORDS)})"
+_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{'|'.join(list(NUMBER_WORDS)[:9])}))?|{'|'.join(NUMBER_WORDS)})"
 # "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
 WORD_LABEL = re.compile(
     rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|,)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
@@ -43,7 +43,12 @@ ORDINAL_LABEL = re.compile(
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s+-+\s+)|\t\s*|[ ]{{2,}})",  # noqa: E501
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s*-+\s+)|\t\s*|[ ]{{2,}})",  # noqa: E501
+    re.I,
+)
+# "Lap 4:", "Circle 4.": what machines make of a round, a label only where stitches follow
+LAP_LABEL = re.compile(
+    rf"(?P<kind>laps?|circles?|tours?|lines?|levels?|ranks?|series|steps?|turns?|rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 NEXT_LABEL = re.compile(
@@ -79,7 +84,7 @@ def kind_of(word: str | None) -> CourseKind | None:
     """ "rnd" -> round."""
     if not word:
         return None
-    return "row" if word.lower().startswith("row") else "round"
+    return "row" if word.lower().startswith(("row", "line")) else "round"
 
 
 _MOST_COURSES = 9999
@@ -122,7 +127,7 @@ def _label(text: str, match: re.Match[str]) -> Label | None:
     aside = match["aside"] or ""
     end = match.end()
     aside_at = match.start("aside") if aside else 0
-    if aside and not stop:
+    if aside and not stop and not re.fullmatch(r"\s*\d{1,4}\s*(?:sts?|stitches)\s*", aside):
         aside = ""
         end = match.start("aside") - 1
         while end > match.start() and text[end - 1] in " \t":
@@ -189,8 +194,15 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
     return None
 
 
+def _roman(text: str) -> int:
+    digits = [{"I": 1, "V": 5, "X": 10}[c] for c in text]
+    return sum(-d if d < max(digits[i:]) else d for i, d in enumerate(digits))
+
+
 def _in_words(match: re.Match[str]) -> Label:
     def value(text: str) -> int:
+        if text.isupper():
+            return _roman(text)
         return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", text.lower()))
 
     first = value(match["first"])
@@ -209,6 +221,10 @@ def _ordinal(match: re.Match[str]) -> Label:
 
     first = value(match["first"])
     numbers = [first]
+    end = match.end()
+    if match["aside"] and not match["stop"]:
+        end = match.start("aside") - 1  # "3rd rnd (sc, inc) x 6": the bracket is work
+        return Label(match.start(), end, [first], kind_of(match["kind"]), stopped=False)
     if match["last"]:
         last = value(match["last"])
         numbers = (
@@ -236,7 +252,11 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
     """ "4.", "9-13)", "(4)" at the start of a line: a label only where a course is expected."""
     match = NUMBER_LABEL.match(text, at, end)
     if not match:
-        return None
+        lap = LAP_LABEL.match(text, at, end)
+        label = _label(text, lap) if lap else None
+        if label is not None:
+            label.explicit = False
+        return label
     numbers = numbers_of(match["numbers"])
     range_or_body = _RANGE_OR_BODY.match(text, match.start("numbers"), end)
     if range_or_body and range_or_body.start("second") == match.end() and int(range_or_body["second"]) > numbers[0]:
@@ -277,10 +297,11 @@ def within(text: str, at: int, end: int) -> list[Label]:
         opened = before.rstrip()[-1:]
         if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):
             before = before.rstrip()[:-1]
-        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")):
-            continue
         stop = match["stop"] or ""
-        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-" or re.search(
+        listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
+        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
+            continue
+        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
         goes_on = bool(_GOES_ON.match(text, match.end()))
@@ -295,6 +316,6 @@ def within(text: str, at: int, end: int) -> list[Label]:
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
-    r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])",
+    r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])",
     re.I,
 )

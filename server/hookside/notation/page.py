@@ -193,6 +193,7 @@ def clean(original: str) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
+    text = tables.stacked(text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = scans.digits(text)

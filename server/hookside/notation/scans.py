@@ -21,6 +21,8 @@ _LABEL = re.compile(
     """,
     re.I | re.X,
 )
+# Where the rounds are counted in Roman figures, II is 2 and no damaged 11
+_ROMAN = re.compile(r"\b(?:[Rr]ounds?|[Rr]nds?|[Rr]ows?|RNDS?|ROUNDS?|ROWS?|R)\.?[ ]{0,3}(?:III|IV|VI{0,3}|IX)(?![A-Za-z])")
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
 _DIGITS = str.maketrans("lIoO", "1100")
@@ -45,7 +47,8 @@ def digits(text: str) -> str:
     """Letters that stand for digits become digits; the length stays."""
     text = _ONE.sub("1", text)
     text = _NAUGHT.sub("0", text)
-    text = _LABEL.sub(_label, text)
+    if not _ROMAN.search(text):
+        text = _LABEL.sub(_label, text)
     text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)
     return _COUNT.sub(lambda m: m["n"].translate(_DIGITS), text)
 

@@ -70,6 +70,7 @@ _OPENERS = re.compile(
 _GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
 # A row in front of row 1 that has a name and no number
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
+_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
 _FOUNDATION = re.compile(
     r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",  # noqa: E501
@@ -96,6 +97,7 @@ class Cutter:
         self.names_seen = 0
         self.last_number = 0
         self.blank = True
+        self.spaced = False  # courses are numbered by a number and a space
         self.any_course = False
         self.used_lines: list[tuple[int, int]] = []
         at = 0
@@ -191,6 +193,9 @@ class Cutter:
         bare = labels.bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
+        spaced = self.spaced_number(at, end)
+        if spaced is not None:
+            return self.labelled(spaced, end)
         text = self.text[at:end]
         if not self.any_course and lines.section_of(text) is None and is_definition(text, self.terms):
             self.define(text)
@@ -306,6 +311,19 @@ class Cutter:
         return bool(
             re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
         ) or (not rest and not label.numbers)
+
+    def spaced_number(self, at: int, end: int) -> Label | None:
+        """ "1 6 sc in MR", "2 inc x 6": numbers with nothing but a space behind, once two numbers began such a list."""
+        match = _SPACED.match(self.text, at, end)
+        if not match or self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
+            return None
+        n = int(match["n"])
+        begins = n == 1 and (match["mark"] or match["next"].isdecimal())
+        follows = self.spaced and n == self.last_number + 1
+        if not (begins or follows) or not self.stitchy(match.end(), end):
+            return None
+        self.spaced = True
+        return Label(match.start(), match.end(), [n], None, explicit=False)
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""

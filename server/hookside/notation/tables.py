@@ -36,6 +36,26 @@ def bars(text: str) -> str:
     return _TWO.sub(_two, text)
 
 
+# A table copied cell by cell, each on a line of its own: number, words, count
+_STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n\d]{0,3}[^\n]{0,300}[A-Za-z)\]][^\n]{0,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
+_SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,3});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
+
+
+def stacked(text: str) -> str:
+    """Cells below one another or between semicolons, where their numbers go up by one; the length stays."""
+    for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";")):
+        rows = list(shape.finditer(text))
+        numbers = [int(m[1]) for m in rows]
+        if len(rows) < 3 or sum(b - a == 1 for a, b in zip(numbers, numbers[1:], strict=False)) < len(rows) // 2:
+            continue
+        chars = list(text)
+        for match in rows:
+            chars[text.index(gap, match.end(1))] = ":"
+            chars[text.rindex(gap, 0, match.start(3))] = "="
+        text = "".join(chars)
+    return text
+
+
 def is_header(line: str) -> bool:
     """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
     cells = [c for c in re.split(r"\||\t|[ ]{2,}", line) if c.strip()]

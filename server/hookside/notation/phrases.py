@@ -56,6 +56,7 @@ class Times:
     fill: bool = False
     last: int = 0
     uses: int | None = None  # "in next 12 sts"
+    exact: bool = False  # "sc, inc, x6": six times in all
     number: tuple[int, int] | None = None
 
 
@@ -128,7 +129,7 @@ _RING_OF = re.compile(
 _TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"  # noqa: E501
     r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay)(?:s|ing)?(?: at| with)?|leaving(?: you with)?|there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"  # noqa: E501
-    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end))*"  # noqa: E501
+    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end(?: of (?:this |the )?(?:round|rnd|row)?(?: \d+)?)?))*"  # noqa: E501
     r"(?=\s*(?:[.;,)!\]]|$))"
 )
 _UNWORKED = re.compile(
@@ -143,6 +144,7 @@ _ELSEWHERE = re.compile(
 _LAYERS = re.compile(
     r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b"
 )
+_AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 _CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
 _MANNER = re.compile(
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|popping|letting|"
@@ -177,6 +179,7 @@ _EVENLY = re.compile(
     r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
 )
+_PLAIN = frozenset({"sc", "hdc", "dc", "tr"})
 _TO_ELSEWHERE = frozenset(
     ["around", "round", "on", "of", "over", "along", "across", "in", "into", "to", "from", "onto", "through", "thru"]
     + ["at", "down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"]
@@ -201,7 +204,22 @@ _AND_SO_ON = re.compile(
     r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
     r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))\b)"
 )
+_WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 _ALONG_EDGE = re.compile(r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)")
+_COUNT_TAIL = re.compile(
+    r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
+    r"|(?:per|each|every|a) (?:round|rnd|row)|around|altogether|so far|at this point|now)+"
+)
+_ENDS_ROUND = re.compile(
+    r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|by working|by) (?:a |an |1 |one )?"
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\b[^.;()\[\]=]{0,60}"
+)
+_PAIR_TOGETHER = re.compile(
+    r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"
+)
+_CLOSED = re.compile(
+    r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|shut|gone)(?: up)?"
+)
 _SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|each|other)")
 _SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 
@@ -434,6 +452,10 @@ class Gatherer:
         tail = self._keep_back(here)
         if tail:
             return tail
+        if word in ("until", "till", "til"):
+            match = _CLOSED.match(self.low, self.toks[here].start)
+            if match:
+                return self.token_after(match.end(), here), 0
         if word in ("to", "til", "till", "until", "till", "through"):
             here += 1
             if self.word(here) in ("the", "you"):
@@ -615,6 +637,8 @@ class Gatherer:
         tok = self.toks[here] if here < self.count else None
         if tok is None:
             return None
+        if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
+            return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
         if prep and (
             tok.key == "ring"
             or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))  # noqa: SIM223
@@ -678,7 +702,7 @@ class Gatherer:
                     start,
                     max(noun, step if many == 1 else step + 1),
                 )
-            if prep and noun > step and not chain:
+            if prep and not chain and (noun > step or self.word(step) in _CLAUSE_ENDS):
                 return self._done(Place("order", n=value), start, noun)
             return None
         each = False
@@ -836,7 +860,7 @@ class Gatherer:
             at += 1
         word = self.word(at)
         return (
-            word in ("post", "posts", "ring", "chain", "same")
+            word in ("post", "posts", "ring", "chain", "ch", "same")
             or (word in NEXT or word in EACH)
             or (self.kind(at) == "ordinal" and self.is_noun(at + 1))
             or (self.kind(at) == "stitch" and self.toks[at].key in self._noun_stitches() and self.word(at - 1) == "the")
@@ -874,7 +898,7 @@ class Gatherer:
         ):
             here += 1
         word = self.word(here)
-        if word in ("x", "*") and self.kind(here) != "stitch" and self.kind(here + 1) == "number":
+        if word in ("x", "*") and (self.kind(here) != "stitch" or self.last_type() in ("CLOSE", "STARC")) and self.kind(here + 1) == "number":
             number = (self.toks[here + 1].start, self.toks[here + 1].end)
             past = here + 2
             if self.word(past) in ("times", "time"):
@@ -921,7 +945,7 @@ class Gatherer:
     def repeat_phrase(self, at: int) -> tuple[str, Times, int] | None:
         """ "rep from * to last 2 sts", "repeat around", "repeat 6 times" -> (from what, how often, past it)."""
         here = at
-        if self.word(here) not in ("rep", "repeat", "repeating", "reps", "repeats", "rpt", "*"):
+        if self.word(here) not in ("rep", "repeat", "repeating", "reps", "repeats", "rpt", "*", "work"):
             return None
         source = "star" if self.word(here) == "*" else ""
         here += 1
@@ -930,7 +954,7 @@ class Gatherer:
         while True:
             word = self.word(here)
             if (
-                word in ("to", "until", "till", "all", "around", "across")
+                word in ("to", "until", "till", "all", "around", "across", "the")
                 and self.word(here + 1) != "*"
                 and self.fill_tail(here)
             ):
@@ -1056,6 +1080,14 @@ class Gatherer:
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
                     or (level == 0 and tok.text == "," and self.stitchy(here + 1))
+                    or (
+                        level == 0
+                        and tok.text in "-="
+                        and here > at
+                        and self.kind(here + 1) == "number"
+                        and self._past_count(here + 1) > here + 2
+                        and self._count_after_dash(here + 1)
+                    )
                 ):
                     return here
             elif (
@@ -1188,7 +1220,9 @@ class Gatherer:
             past = self.clause_start(at)
             if past is not None:
                 return past
-        if tok.text in ("rep", "repeat", "repeating", "reps", "rpt"):
+        if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
+            tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
+        ):
             return self.repeat(at)
         if tok.kind == "stitch":
             past = self.joined(at)
@@ -1302,7 +1336,14 @@ class Gatherer:
                 kind = "NA" if self.last_type() == "ST" else "BARE"
                 self.emit(kind, (TIMES_WORDS[tok.text], tok.start, tok.end), tok.start, tok.end)
                 return at + 1
+        if tok.text in ("for", "making", "giving", "leaving", "resulting", "makes"):
+            match = _TOTAL.match(self.low, start)
+            if match and self.out.chunks and not self.depth:
+                self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
+                return self.token_after(match.end(), at)
         counted = self.times(at)
+        if counted and self.list_times(at, counted):
+            return counted[1]
         if counted and self.last_type() in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB", "TIMES", "LOOPSPOST"):
             self.emit("TIMES", counted[0], start, self.toks[counted[1] - 1].end)
             return counted[1]
@@ -1465,6 +1506,16 @@ class Gatherer:
             if match:
                 self.emit("MARK", ("closed ring", None), tok.start, match.end())
                 return self.token_after(match.end(), at)
+            match = _ENDS_ROUND.match(self.low, tok.start)
+            if match and self.out.chunks:
+                self.emit("MARK", ("join", None), *match.span())
+                return self.token_after(match.end(), at)
+            if tok.text in ("with", "in", "start", "using") and not self.out.chunks:
+                match = _WITH_RING.match(self.low, tok.start)
+                if match:
+                    self.emit("MARK", ("ring", None), *match.span())
+                    past = self.token_after(match.end(), at)
+                    return past + (self.word(past) in (",", "and", ":", "-", "with"))
             match = _TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
@@ -1479,6 +1530,10 @@ class Gatherer:
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
                 return self.cue(at)
+        match = _PAIR_TOGETHER.match(self.low, tok.start)
+        if match:
+            self.emit("ST", "dec", *match.span())
+            return self.token_after(match.end(), at)
         match = _COUNTED_CHAINS.match(self.low, tok.start)
         if match:
             self.out.counted_chains = True
@@ -1572,6 +1627,8 @@ class Gatherer:
         tok = self.toks[at]
         if tok.text in ("rep", "repeat", "repeating", "rpt", "blo", "flo", "bl", "fl", "rs", "ws"):
             return None
+        if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
+            return None
         if self.loops(at) or self.place(at):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
@@ -1596,6 +1653,8 @@ class Gatherer:
                     break
             elif t.kind == "stitch" and t.key not in ("turn", "join"):
                 stitches += 1
+                if self.kind(here - 1) == "number" and here > at + 1:
+                    stitches += 1  # "start with ... and 6 sc": work, whatever else it says
             elif t.kind == "number":
                 numbers += 1
             else:
@@ -1693,11 +1752,30 @@ class Gatherer:
         self.emit("SKIP", (0 if space else n, number), tok.start, self.toks[past - 1].end)
         return past
 
+    def list_times(self, at: int, counted: tuple[Times, int]) -> bool:
+        """ "sc, inc; 6 times", "sc, inc, x6": a multiplier set apart from its list is for all of it."""
+        chunks = self.out.chunks
+        if self.last_type() != "SEP" or len(chunks) < 2 or self.depth or self.word(counted[1]) not in _AFTER_TIMES:
+            return False
+        before = chunks[-2].type
+        start, end = self.toks[at].start, self.toks[counted[1] - 1].end
+        if before in ("CLOSE", "STARC"):
+            chunks.pop()
+            self.emit("TIMES", counted[0], start, end)
+            return True
+        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST"):
+            return False
+        counted[0].exact = not counted[0].more
+        self.emit("REPALL", counted[0], start, end)
+        return True
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
         here = at + 1
         last = self.last_type()
         counted = self.times(at)
+        if counted and self.list_times(at, counted):
+            return counted[1]
         if counted and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "LOOPSPOST", "ANDPLACE", "COLOURPOST"):
             self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
             return counted[1]
@@ -1845,10 +1923,14 @@ class Gatherer:
         if (
             here == at + 1
             and self.kind(here) == "stitch"
-            and self.word(here) in ("sc", "dc", "hdc", "htr", "tr")
+            and self.toks[here].key in _PLAIN
             and (self.word(at - 1) in (".", "=", "-", ";", ">"))
         ):
             here += 1
+        if here < self.count and here > at + 1:
+            match = _COUNT_TAIL.match(self.low, self.toks[here].start)
+            if match:
+                here = self.token_after(match.end(), here)
         return here
 
     def repeat(self, at: int) -> int:
@@ -1886,6 +1968,15 @@ class Gatherer:
                 past = self.bracket(at, closing)
                 if past is not None:
                     return past
+            elif (
+                self.kind(here) == "number"
+                and self.out.chunks
+                and not self.depth
+                and self._past_count(here) >= self.count
+            ):
+                value = self.toks[here]  # "(24": a count whose bracket was never closed
+                self.counted(value.value, value.start, value.end)
+                return self.count
             self.depth.append(sign)
             self.emit("OPEN", sign, tok.start, tok.end)
             self.number_first = None
@@ -1955,7 +2046,7 @@ class Gatherer:
                 if self.word(past) in ("-", ">"):
                     past += 1
                 return past
-            if sign == ":" or (sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK")):
+            if sign == ":" or (sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")):
                 if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
                     self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
@@ -1993,6 +2084,9 @@ class Gatherer:
         start = self.toks[at].start
         if not inner:
             return past
+        again = self.repeat_phrase(at + 1) if self.word(at + 1) not in ("*", "work") else None
+        if again and again[2] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "SEP"):
+            return self.repeat(at + 1) + 1
         counted = self.times(at + 1)
         if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)

@@ -98,6 +98,15 @@ class Todo:
 
 
 @dataclass(slots=True)
+class Before:
+    """The last course of the piece before: its label, its stitches, the copies of its piece."""
+
+    label: int
+    makes: int | None
+    make: int
+
+
+@dataclass(slots=True)
 class Stage:
     """What a stage made of one stretch of the text: for looking on."""
 
@@ -120,6 +129,7 @@ class Reader:
         self.sums: dict[Any, Chosen] = {}
         self.ids: dict[str, int] = {}
         self.courses = 0
+        self.before: Before | None = None
         self.watch = watch
         self.stages: list[Stage] = []
         self.decision: Decision = (
@@ -249,6 +259,10 @@ class Reader:
                 ):
                     at = self.page.text.lower().find(name.lower())
                     self.findings.append(finding(self.page, "own-stitch", at, at + len(name), name=name))
+        letters = _LETTERS.search(self.page.text)
+        if letters and len(_LETTERS.findall(self.page.text)) > 1 and not {n.lower() for n in own_names} & {"x", "v", "a"}:
+            own_names.update({"X": "sc", "V": "inc", "A": "dec"})
+            self.findings.append(finding(self.page, "letters", letters.start(), letters.end()))
         self.names = Dictionary(self.terms, {n.lower(): k for n, k in own_names.items()})
 
     def _meaning(self, what: str) -> tuple[int, int] | None:
@@ -392,7 +406,7 @@ class PieceReader:
             )
             if not written_out and self.copied(item):
                 if isinstance(item, RawText):
-                    self.todos.append(item)
+                    self.todos.extend(self.besides(item))
             elif isinstance(item, RawText):
                 self.todos.append(item)
             elif item.foundation:
@@ -506,6 +520,25 @@ class PieceReader:
         self.todos.append(
             Todo(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)
         )
+
+    def besides(self, item: RawText) -> list[RawText]:
+        """What "work as the first fin, but do not stuff" asks besides the courses it names."""
+        text = self.page.text
+        spans = sentences(text, item.start, item.end)
+        return [RawText(a, b) for a, b in spans if any(kind != "other" for kind, _, _ in askings(text[a:b]))]
+
+    def carry(self) -> int | None:
+        """Stitches of the piece before, where the numbers go on from it: a brim, sides, a body under its head."""
+        first = next((t for t in self.todos if isinstance(t, Todo)), None)
+        before = self.reader.before
+        if first is None or first.foundation or before is None or before.make != self.piece.make:
+            return None
+        if first.label < 2 or first.label != before.label + 1 or first.raw.label is None:
+            return None
+        starts_anew = first.parsed is None or any(
+            c.type == "MARK" and c.value[0] == "ring" for c in first.parsed.phrases.chunks
+        )
+        return None if starts_anew else before.makes
 
     def stand_alone(self) -> None:
         """Chains with no course behind them are all there is to work: a cord. They are a course then."""
@@ -837,10 +870,11 @@ class PieceReader:
         return f"{kind} {label}" if label else f"the first {kind}"
 
     def sum_up(self) -> None:
-        there: int | None = None
+        there: int | None = self.carry()
         maybe: int | None = None  # what the course below prints, where that is something else
         chain = 0
         below: Todo | None = None
+        doubt: Todo | None = None  # the last course whose count is not sure and not confirmed since
         course: Course | None = None
         seen: dict[int, int] = {}
         until_met: set[int] = set()
@@ -892,7 +926,9 @@ class PieceReader:
                 taken, ground = self.spaces(todo, taken, ground, queue, index)
             spaced = ground.mode in ("spaces", "both")
             before = course
+            said = len(self.reader.findings)
             course = self.course(todo, taken, ground, below, seen)
+            doubt = self.doubts(todo, taken, course, doubt, said, queue, index)
             self.piece.courses.append(course)
             self.course_cues(todo, taken, course, before)
             chain = 0
@@ -910,6 +946,8 @@ class PieceReader:
                 there = todo.declared
             first = first and todo.label == 0 and there is None
             below = todo
+        if below is not None:
+            self.reader.before = Before(below.label, there, self.piece.make)
 
     def founded(self, todo: Todo, before: Course | None) -> Reading | None:
         """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
@@ -920,6 +958,60 @@ class PieceReader:
         for clause in todo.parsed.phrases.cues if todo.parsed is not None else []:
             self.cues.add(clause.kind, todo.start + clause.start, todo.start + clause.end, before)
         return taken.reading
+
+    def doubts(
+        self,
+        todo: Todo,
+        taken: Chosen | None,
+        course: Course,
+        doubt: Todo | None,
+        said: int,
+        queue: list[Todo | RawText],
+        index: int,
+    ) -> Todo | None:
+        """Says what is a guess and what rests on one; returns the course that is in doubt from here on."""
+        if taken is None or not course.read or todo.parsed is None:
+            return None
+        reading = taken.reading
+        confirmed = todo.declared is not None and todo.declared == course.makes
+        spoken = self.reader.findings[said:]
+        where: dict[str, Any] = {
+            "piece": self.piece.name,
+            "course": course.label,
+            "course_id": course.id,
+            "found": course.makes,
+            "Course": self.title(todo),
+        }
+        add = self.reader.findings.append
+        guess = False
+        if reading.branches and not confirmed:
+            add(finding(self.page, "branch", todo.start, todo.end, **where))
+            guess = True
+        if not confirmed and _lone(todo.parsed) and not self.needed(course.makes, queue, index):
+            add(finding(self.page, "lone", todo.start, todo.end, **where))
+            guess = True
+        if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
+            apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
+            if apart and int(apart[1]) not in (course.makes, *_numbers(todo.parsed)):
+                add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
+                guess = True
+        if confirmed:
+            return None
+        if any(f.severity != "note" for f in spoken) or guess:
+            return todo
+        if doubt is None or not reading.filled:
+            return None
+        below = self.name(doubt.label, doubt.kind)
+        add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
+        return doubt
+
+    def needed(self, makes: int | None, queue: list[Todo | RawText], index: int) -> bool:
+        """Does the next course, by its own numbers, need so many stitches?"""
+        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
+        if makes is None or after is None or after.parsed is None or after.parsed.tree.failed or after.parsed.phrases.unknown:
+            return False
+        need = choose(after.parsed.tree, Ground(makes, 0, False, after.declared), self.reader.own)
+        return need.fits and (not need.reading.filled or after.declared is not None)
 
     def check_label(self, todo: Todo, below: Todo | None, seen: dict[int, int]) -> None:
         if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
@@ -1544,6 +1636,8 @@ class PieceReader:
             self.cues.add(kind, start, end, course)
 
 
+# The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
+_LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
 _TURNING = re.compile(
     r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
     r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",
@@ -1560,6 +1654,26 @@ def _turning_notes(layout: Layout, text: str) -> dict[int, bool]:
             height = int(match["n"] or match["n2"] or 0)
             found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
     return found
+
+
+_LAST_COUNT = re.compile(r"(?:[(\[{<]\s*|(?<=\s))(\d{1,4})\s*(?:sts?|stitches)?\s*[)\]}>]?\s*\.?\s*$")
+
+
+def _lone(parsed: Parsed) -> bool:
+    """Is the whole course one stitch without a number or a place?"""
+    worked = [n for n in parsed.tree.items if isinstance(n, Work)]
+    return len(worked) == 1 and worked[0].alone and worked[0].fill
+
+
+def _numbers(parsed: Parsed) -> list[int]:
+    """Every amount and multiplier that was read as such."""
+    out: list[int] = []
+    for node in _walk(parsed.tree.items):
+        if isinstance(node, Rep):
+            out.append(node.times)
+        elif isinstance(node, Work | One):
+            out.append(node.n)
+    return out
 
 
 def _lead_chain(items: list[Node]) -> int:

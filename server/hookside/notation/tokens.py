@@ -125,6 +125,13 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                 found.append(Token("stitch", low[start:last], start, last, 0, named[0]))
                 at += named[1]
                 continue
+            if named is None and "l" in word and 3 <= len(word) <= 9:
+                # a scan takes i for l: "lnc", "sllp"
+                named = names.match([(word.replace("l", "i"), start, end)], 0)
+                if named:
+                    found.append(Token("stitch", word, start, end, 0, named[0]))
+                    at += 1
+                    continue
             if word in NUMBER_WORDS:
                 found.append(Token("number", word, start, end, NUMBER_WORDS[word]))
             elif word in ORDINAL_WORDS:

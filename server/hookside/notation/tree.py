@@ -551,6 +551,8 @@ def _again(body: list[Node], times: Times) -> list[Node]:
         return [Rep(body, uses=times.uses)]
     if times.more:
         return [Rep(body, times=times.n + 1, number=times.number)]
+    if times.exact:
+        return [Rep(body, times=times.n, number=times.number)]
     return [
         Choice(
             [[Rep(body, times=times.n + 1, number=times.number)], [Rep(body, times=times.n, number=times.number)]],
@@ -579,7 +581,7 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     result: list[Node]
     if place is None:
         if not times:
-            if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked) or not bracket:
+            if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked):
                 result = [Rep(body, **span)]
             else:
                 result = [Choice([[Rep(body, **span)], [Rep(body, fill=True, **span)]], "missing multiplier")]

@@ -58,9 +58,7 @@ def onward(strand: Strand, line: list[Written], at: int, unit: str) -> int | str
         cue = strand.cue_at.get(at)
         if cue is None or cue.weight == "stop":
             return "stop"
-        at = slid(line, at + 1)
-        if at == len(line) or line[at].halts:
-            return at
+        return slid(line, at + 1)
     start = line[at]
     at += 1
     while at < len(line) and not line[at].halts:
@@ -221,6 +219,8 @@ def test_any_moves_at_all(strand: Strand, data: st.DataObject) -> None:
             assert waiting in ([], [outcome.from_]), "what waits was passed without being rested on"
             if waiting and intent.intent != "done":
                 assert strand.cue_at[outcome.from_].weight == "pause", "only done answers a stop"
+            if waiting and intent.intent != "goto":
+                assert stitches_between(strand, outcome.from_, outcome.to) == 0, "an answer works no stitch"
         if intent.intent in ("back", "rip"):
             assert outcome.to <= outcome.from_
         if intent.intent == "back":

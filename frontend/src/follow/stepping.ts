@@ -156,19 +156,17 @@ function leave(strand: Strand, at: number): Step | Refusal {
 
 /**
  * Go on by one unit, at most to the first stop, pause or unread course on the way. Resting on a pause, the move
- * answers it and makes its unit from there, unless something else that waits stands directly behind.
+ * answers it and nothing else: whoever touches "done" has not worked a stitch yet.
  */
 export function advance(strand: Strand, at: number, unit: string | null | undefined): Step | Refusal {
   if (unit == null || !UNITS.includes(unit)) return refuse("unit");
   if (at >= strand.length) return refuse("finished");
   const left = leave(strand, at);
   if (isRefusal(left)) return left;
-  const index = courseAt(strand, left.to);
-  if (index === null || rests(strand, left.to)) return left;
-  const course = strand.courses[index] as StrandCourse;
-  const [, end] = stretch(course, offsetIn(strand, course, left.to), unit);
-  const step = forward(strand, left.to, stepOf(strand, course, end - 1) + 1);
-  return { to: step.to, passed: [...left.passed, ...step.passed] };
+  if (left.passed.length > 0) return left;
+  const course = strand.courses[courseAt(strand, at) as number] as StrandCourse;
+  const [, end] = stretch(course, offsetIn(strand, course, at), unit);
+  return forward(strand, at, stepOf(strand, course, end - 1) + 1);
 }
 
 /**

@@ -83,8 +83,7 @@ def _leave(strand: Strand, at: int) -> tuple[int, list[str]] | Refusal:
 def advance(strand: Strand, at: int, unit: str | None) -> Step | Refusal:
     """Go on by one unit, at most to the first stop, pause or unread course on the way.
 
-    Resting on a pause, the move answers it and makes its unit from there, unless something else that waits
-    stands directly behind.
+    Resting on a pause, the move answers it and nothing else: whoever touches "done" has not worked a stitch yet.
     """
     if unit not in UNITS:
         return Refusal(code="unit")
@@ -93,14 +92,14 @@ def advance(strand: Strand, at: int, unit: str | None) -> Step | Refusal:
     left = _leave(strand, at)
     if isinstance(left, Refusal):
         return left
-    start, passed = left
+    start, answered = left
+    if answered:
+        return Step(to=start, passed=answered)
     index = course_at(strand, start)
-    if index is None or rests(strand, start):
-        return Step(to=start, passed=passed)
+    assert index is not None, "a step that is no cue lies in a course"
     course = strand.courses[index]
     _, end = _stretch(course, offset_in(strand, course, start), unit)
-    step = _forward(strand, start, step_of(strand, course, end - 1) + 1)
-    return Step(to=step.to, passed=passed + step.passed)
+    return _forward(strand, start, step_of(strand, course, end - 1) + 1)
 
 
 def retreat(strand: Strand, at: int, unit: str | None) -> Step | Refusal:

@@ -14,7 +14,7 @@ _KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
 _KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
 _ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
-    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|/)\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
+    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|(?<=\s)/(?=\s))\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
@@ -60,6 +60,10 @@ _NOT_BEFORE = re.compile(
     r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
     re.I,
 )
+
+
+# The end of a body, though the word may also lead to a mention: "... sc around R5:"
+_WORKED_BEFORE = re.compile(r"\b(?:around|across|end|each|over|same|both|work|once|twice)\s*$", re.I)
 
 
 @dataclass(slots=True)
@@ -287,9 +291,11 @@ def within(text: str, at: int, end: int) -> list[Label]:
     """Labels in the middle of a line: no word before them that leads to a mention, and a sign that they start something."""  # noqa: E501
     found: list[Label] = []
     matches = [(m, False) for m in LABEL.finditer(text, at, end)]
-    if re.search(r"\d(?:st|nd|rd|th)\s+(?:r|R)", text[at:end]):
+    if re.search(r"\d(?:st|nd|rd|th|\.)\s+(?:r|R)", text[at:end]):
         matches.extend((m, True) for m in ORDINAL_LABEL.finditer(text, at, end))
-        matches.sort(key=lambda m: m[0].start())
+    if re.search(r"\d\s?(?:r|rnd|row|round)s?\s?:", text[at:end], re.I):
+        matches.extend((m, False) for m in COUNT_LABEL.finditer(text, at, end) if ":" in m["stop"])
+    matches.sort(key=lambda m: m[0].start())
     for match, is_ordinal in matches:
         if match.start() == at or (found and match.start() < found[-1].end):
             continue
@@ -299,12 +305,14 @@ def within(text: str, at: int, end: int) -> list[Label]:
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
+        listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
-        goes_on = bool(_GOES_ON.match(text, match.end()))
+        body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
+        goes_on = bool(_GOES_ON.match(text, body))
         if ":" in stop or (ended and (stop or goes_on)):
             label = _ordinal(match) if is_ordinal else _label(text, match)
             if label:

@@ -70,6 +70,11 @@ _OPENERS = re.compile(
 _GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
 # A row in front of row 1 that has a name and no number
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
+# "Left fin: same as the right one"
+_LIKE_ANOTHER = re.compile(
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
+    re.I,
+)
 _SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
 _MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
 _FOUNDATION = re.compile(
@@ -267,7 +272,12 @@ class Cutter:
         words = re.findall(r"[a-z]+", match["name"].lower())
         if head is None or not (head[1] > 1 or any(w in lines.PARTS for w in words) or match["name"].isupper()):
             return None
-        chains = furniture.foundation(self.text[match.end() : end]) is not None
+        rest = self.text[match.end() : end]
+        if self.any_course and _LIKE_ANOTHER.match(rest):
+            self.new_piece(head[0], head[1], at)
+            self.put_text(match.end(), end)
+            return "reference"
+        chains = furniture.foundation(rest) is not None
         if not chains and not self._opens_plainly(match.end(), end):
             return None
         self.new_piece(head[0], head[1], at)

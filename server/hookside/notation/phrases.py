@@ -104,6 +104,7 @@ class Phrases:
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
     into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both"
+    measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)
 
@@ -206,6 +207,14 @@ _AND_SO_ON = re.compile(
 )
 _WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 _ALONG_EDGE = re.compile(r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)")
+_AND_SPACES = re.compile(r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?")
+_JOINED_WITH = re.compile(
+    r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|dc|hdc|htr|tr|single crochet|double crochet)\b"
+    r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|space)\b)?"
+)
+_MEASURED = re.compile(
+    r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length) (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
+)
 _COUNT_TAIL = re.compile(
     r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
     r"|(?:per|each|every|a) (?:round|rnd|row)|around|altogether|so far|at this point|now)+"
@@ -453,6 +462,8 @@ class Gatherer:
         if tail:
             return tail
         if word in ("until", "till", "til"):
+            if _MEASURED.match(self.low, self.toks[here].start):
+                return None
             match = _CLOSED.match(self.low, self.toks[here].start)
             if match:
                 return self.token_after(match.end(), here), 0
@@ -1199,6 +1210,11 @@ class Gatherer:
         if tok.kind == "sign":
             return self.sign(at)
         clause = self.at_clause_start()
+        if tok.text in ("until", "till", "til"):
+            match = _MEASURED.match(self.low, start)
+            if match:
+                self.out.measured = match.span()
+                return self.token_after(match.end(), at)
         if tok.text in ("no", "without", "not", "with"):
             match = _NO_SHAPING.match(self.low, start)
             if match:
@@ -1406,7 +1422,12 @@ class Gatherer:
         place = Place("piece", start=tok.start)
         if match is None:
             match = _ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
-            if match is None or not any(c.type == "ST" and c.value == "ch" for c in self.out.chunks):
+            if (
+                match is None
+                or "each" in match[0]
+                or not any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+                or any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
+            ):
                 return None
             place.kind = "chain"
         else:
@@ -1523,6 +1544,14 @@ class Gatherer:
             match = _EVENLY.match(self.low, tok.start) or _STEADY.match(self.low, tok.start)
             if match:
                 return self.evenly(at, match)
+            match = _JOINED_WITH.match(self.low, tok.start)
+            if match and not re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
+                self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))
+                self.emit("CUE", len(self.out.cues) - 1, tok.start, match.end("colour"))
+                here = self.token_after(match.start("st"), at)
+                self.emit("ST", self.toks[here].key or "sc", match.start("st"), match.end())
+                self.emit("NA", (1, match.start("st"), match.end()), match.start("st"), match.end())
+                return self.token_after(match.end(), at)
             match = _MANNER.match(self.low, tok.start)
             if match:
                 self.out.asides.append((tok.start, match.end()))
@@ -1927,6 +1956,13 @@ class Gatherer:
             and (self.word(at - 1) in (".", "=", "-", ";", ">"))
         ):
             here += 1
+        while (
+            here > at + 1
+            and self.word(here) in (",", "and", "&", "+")
+            and self.kind(here + 1) == "number"
+            and (match := _AND_SPACES.match(self.low, self.toks[here + 1].start))
+        ):
+            here = self.token_after(match.end(), here)  # "- 11 dc, 9 ch-1 sps"
         if here < self.count and here > at + 1:
             match = _COUNT_TAIL.match(self.low, self.toks[here].start)
             if match:

@@ -126,6 +126,7 @@ class Reader:
         self.done: dict[str, list[Todo | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
         self.turning: dict[int, bool] = {}
+        self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
         self.ids: dict[str, int] = {}
         self.courses = 0
@@ -878,7 +879,7 @@ class PieceReader:
         course: Course | None = None
         seen: dict[int, int] = {}
         until_met: set[int] = set()
-        first = True
+        first = there is None
         spaced = False
         queue = self.todos
         for index, item in enumerate(queue):
@@ -921,6 +922,8 @@ class PieceReader:
                 todo.declared,
                 spaces=spaced,
             )
+            if todo.parsed is not None and todo.parsed.phrases.elsewhere:
+                ground.lend = self.lent(self.page.text[todo.start : todo.end])
             taken, ground = self.take(todo, ground, maybe, queue, index)
             if taken is not None and taken.reading.spaces and todo.parsed is not None:
                 taken, ground = self.spaces(todo, taken, ground, queue, index)
@@ -946,8 +949,16 @@ class PieceReader:
                 there = todo.declared
             first = first and todo.label == 0 and there is None
             below = todo
+        if there is not None and below is not None:
+            self.reader.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.reader.before = Before(below.label, there, self.piece.make)
+
+    def lent(self, body: str) -> tuple[int, ...]:
+        """Stitches of the pieces a course works into: those it names, else the last two."""
+        words = set(re.findall(r"leg|arm|foot|fin|wing|flipper|ear|tube|half|piece", body.lower()))
+        named_so = [n for slug_, n in self.reader.ends if any(w in slug_ for w in words)]
+        return tuple(named_so or [n for _, n in self.reader.ends[-2:]])
 
     def founded(self, todo: Todo, before: Course | None) -> Reading | None:
         """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
@@ -984,6 +995,9 @@ class PieceReader:
         }
         add = self.reader.findings.append
         guess = False
+        if todo.parsed.phrases.measured and not todo.borrowed:
+            first, last = (todo.start + n for n in todo.parsed.phrases.measured)
+            add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
         if reading.branches and not confirmed:
             add(finding(self.page, "branch", todo.start, todo.end, **where))
             guess = True

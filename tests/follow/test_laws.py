@@ -34,14 +34,20 @@ def same(strand: Strand, a: Written, b: Written, unit: str) -> bool:
     """Whether step b belongs to the unit that step a is in the middle of."""
     if a.course != b.course or b.course is None:
         return False
+    if unit == "stitch":
+        return a is b
+    a, b = a.home or a, b.home or b
     turns = a.within
     if unit in ("repeat", "plain") and turns:
         return b.within[: len(turns)] == turns
     if unit == "round" or (unit == "plain" and strand.courses[a.course or 0].plain):
         return True
-    if unit == "stitch":
-        return a is b
     return (a.path, a.turns) == (b.path, b.turns)
+
+
+def named(steps: list[Written]) -> list[str]:
+    """The stitch of each group the steps belong to."""
+    return [stitch for _, stitch in dict.fromkeys((step.path, step.stitch) for step in steps)]
 
 
 def slid(line: list[Written], at: int) -> int:
@@ -112,9 +118,19 @@ def test_every_place_is_what_writing_it_out_says(strand: Strand, data: st.DataOb
         here = line[at] if at < len(line) else None
         if here is not None and here.course is not None and here.address is None:
             assert spot.course == here.course
-            assert (tuple(spot.path), spot.group_step, spot.stitch) == (here.path, here.group_step, here.made)
-            assert [(turn.i, turn.n) for turn in spot.repeats] == list(here.turns)
-            assert spot.repeat == (spot.repeats[-1] if here.turns else None)
+            leads = here.home if here.home and here.path < here.home.path else None
+            shown = leads or here
+            assert (tuple(spot.path), spot.group_step, spot.stitch) == (shown.path, shown.group_step, here.made)
+            assert [(turn.i, turn.n) for turn in spot.repeats] == list(shown.turns)
+            assert spot.repeat == (spot.repeats[-1] if shown.turns else None)
+            left = [step for step in after if step.course == here.course]
+            edges = [step for step in left if step.home]
+            before = [step for step in edges if step.home and step.path < step.home.path]
+            assert [group.stitch for group in spot.lead] == named(before)
+            here_too = (shown.path, shown.turns)
+            behind = [step for step in left if (step.path, step.turns) != here_too and step not in before]
+            last = not (shown.home or any(step.home is None for step in behind))
+            assert [group.stitch for group in spot.trail] == (named(behind) if last else [])
         elif here is not None and here.course is not None:
             assert (spot.course, spot.unread, spot.group) == (here.course, True, None)
         elif spot.course is not None and not after:

@@ -5,7 +5,7 @@ The room itself never unrolls a repeat; this does nothing else, so the two can h
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hypothesis import strategies as st
@@ -14,15 +14,16 @@ from laying import Cue, Round, group, lay, times
 from hookside.follow import Strand
 from hookside.pattern import Group, Node
 
+STITCHES = ["sc", "inc", "dec", "ch", "shell", "ring", "turn", "join"]
 BODIES = st.recursive(
     st.lists(
-        st.builds(group, st.sampled_from(["sc", "inc", "dec", "ch", "shell", "ring"]), st.integers(1, 4)),
+        st.builds(group, st.sampled_from(STITCHES), st.integers(1, 4)),
         min_size=1,
         max_size=3,
     ),
     lambda inner: st.lists(
         st.one_of(
-            st.builds(group, st.sampled_from(["sc", "inc", "skip"]), st.integers(1, 3)),
+            st.builds(group, st.sampled_from(["sc", "inc", "skip", "ch", "join"]), st.integers(1, 3)),
             st.builds(lambda n, body: times(n, *body), st.integers(1, 3), inner),
         ),
         min_size=1,
@@ -77,6 +78,8 @@ class Written:
     turns: tuple[tuple[int, int], ...] = ()
     group_step: int = 0
     within: tuple[Any, ...] = ()  # the turns it lies in, outermost first, each naming its repeat and its number
+    stitch: str = ""
+    home: Written | None = None  # the step whose unit it goes with, where it leads into a course or closes it
 
 
 def unroll(strand: Strand) -> list[Written]:
@@ -88,6 +91,7 @@ def unroll(strand: Strand) -> list[Written]:
             steps.append(Written(halts=True, whisper=None, address=course.id, course=index))
         else:
             _unroll(course.body, index, (), (), (), steps)
+            steps = sent_home(steps, bool(course.uses))
         bodies[index] = steps[::-1]
     cues = {cue.step: cue for cue in strand.cues}
     line: list[Written] = []
@@ -101,6 +105,42 @@ def unroll(strand: Strand) -> list[Written]:
         line.append(bodies[index].pop())
     assert not any(bodies.values())
     return line
+
+
+def sent_home(steps: list[Written], on_stitches: bool) -> list[Written]:
+    """The steps of a course, where those before and behind its stitches say which step they go with."""
+
+    def edge(step: Written, *stitches: str) -> bool:
+        return not step.makes and not step.within and step.stitch in stitches
+
+    first, last = 0, len(steps) - 1
+    while on_stitches and first < len(steps) and edge(steps[first], "ch", "turn", "join"):
+        first += 1
+    chained = last  # where the chains end that may stand behind the stitches
+    while chained >= 0 and edge(steps[chained], "ch"):
+        chained -= 1
+    if chained < last and chained >= 0 and steps[chained].stitch == "join" and one_group(steps[chained + 1 :]):
+        last = chained
+    while last >= 0 and (edge(steps[last], "turn", "join") or chains_to_turn(steps, last)):
+        last -= 1
+    if not any(step.makes for step in steps):
+        return steps
+    assert first <= last
+    return [
+        replace(step, home=steps[first] if at < first else steps[last] if at > last else None)
+        for at, step in enumerate(steps)
+    ]
+
+
+def one_group(steps: list[Written]) -> bool:
+    return len({step.path for step in steps}) == 1
+
+
+def chains_to_turn(steps: list[Written], at: int) -> bool:
+    """Whether step `at` is of a chain directly before a turn."""
+    here = steps[at]
+    behind = next((step for step in steps[at:] if step.path != here.path), None)
+    return here.stitch == "ch" and not here.within and behind is not None and behind.stitch == "turn"
 
 
 def _unroll(
@@ -122,4 +162,4 @@ def _unroll(
                 made = line[-1].made + line[-1].makes if line else 0
                 done = item * node.steps + part
                 one = min(node.makes, 1)  # a step of an increase or a shell makes one, a chain none
-                line.append(Written(False, None, None, course, made, one, here, turns, done, within))
+                line.append(Written(False, None, None, course, made, one, here, turns, done, within, node.stitch))

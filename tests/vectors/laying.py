@@ -16,6 +16,7 @@ from hookside.pattern import CueKind, Group, Node, Repeat, Weight, Words, length
 STITCHES = {
     "ring": (0, 0, 1),
     "turn": (0, 0, 1),
+    "join": (0, 0, 1),
     "ch": (0, 0, 1),
     "skip": (1, 0, 0),
     "sc": (1, 1, 1),
@@ -27,10 +28,12 @@ STITCHES = {
 }
 
 
-def group(stitch: str, count: int = 1) -> Group:
+def group(stitch: str, count: int = 1, *, into: str | None = None) -> Group:
+    """A group; one that goes `into` something else than the course below uses up none of its stitches."""
     used, made, steps = STITCHES[stitch]
+    used = 0 if into else used
     words = Words(short=f"{count} {stitch}" if count > 1 else stitch)
-    return Group(stitch=stitch, count=count, uses=used, makes=made, steps=steps, words=words)
+    return Group(stitch=stitch, count=count, uses=used, makes=made, steps=steps, into=into, words=words)
 
 
 def times(n: int, *body: Node) -> Repeat:
@@ -186,6 +189,27 @@ def small_strands() -> dict[str, Strand]:
                     # 8-11, pause 12, stop 13
                     WHISPER,  # 14
                     Round("4", [group("sc", 2), group("hdc", 2), group("sc", 2)]),  # 15-16, 17-18, 19-20
+                ],
+            ),
+            lay(
+                "seat",
+                [
+                    Cue("pause", "colour"),  # 0
+                    Round("1", [group("ch", 4), group("sc", 3, into="chain"), group("ch"), group("turn")]),
+                    # 1-4, 5-7, 8, 9
+                    Round("2", [group("ch"), group("turn"), group("sc", 3)], plain=True),  # 10, 11, 12-14
+                    WHISPER,  # 15
+                    Round(  # ch 16, sc 17, inc 18 19, sc 20, inc 21 22, pause 23, join 24
+                        "3",
+                        [group("ch"), times(2, group("sc"), group("inc")), group("join")],
+                        cues=[Cue("pause", "colour", at=6)],
+                    ),
+                    Round(
+                        "4",
+                        [group("ch", 2), group("hdc", 3), group("ch", 3), group("sc", 3), group("join"), group("ch")],
+                    ),
+                    # 25-26, 27-29, 30-32, 33-35, 36, 37
+                    Round("5", [group("ch"), group("turn")]),  # 38, 39
                 ],
             ),
             lay("rigging", [Cue("stop", "pin"), Cue("whisper", "tail"), Cue("stop", "sew")]),  # 0, 1, 2

@@ -12,10 +12,12 @@ HERE = Path(__file__).resolve().parent
 
 
 def told(spot: Spot) -> dict[str, Any]:
-    """A spot with its group and its cue named instead of spelled out."""
+    """A spot with its groups and its cue named instead of spelled out."""
     return {
         **spot.model_dump(mode="json"),
         "group": spot.group.stitch if spot.group else None,
+        "lead": [group.stitch for group in spot.lead],
+        "trail": [group.stitch for group in spot.trail],
         "cue": spot.cue.address if spot.cue else None,
     }
 

@@ -30,10 +30,17 @@ export interface Spot {
   repeats: Turn[];
   /** Where the group in hand stands: an index into the course's body, then into each repeat's on the way down. */
   path: number[];
-  /** The group the next stitch belongs to; null in an unread course and behind a course's last stitch. */
+  /**
+   * The group the next stitch belongs to; null in an unread course and behind a course's last stitch. While the course
+   * is still being led into (`lead`), its first real one.
+   */
   group: Group | null;
   group_step: number;
   group_length: number;
+  /** What leads into the course and is still to be done, in order: "ch 1", "turn". */
+  lead: Group[];
+  /** What goes with the group in hand once it is done, where that is the course's last: "join". */
+  trail: Group[];
   cue: StrandCue | null;
   /** The place rests on a course that could not be read. */
   unread: boolean;
@@ -173,6 +180,48 @@ function madeInGroup(group: Group, steps: number): number {
   return ((steps - rest) / group.steps) * group.makes + Math.min(rest, group.makes);
 }
 
+/**
+ * Where a course's own stitches begin and end, in steps of its body. What stands before is a turning or starting chain:
+ * nobody counts it, so it goes with the first unit. A foundation chain does not lead in: there is nothing below it, and
+ * it is work of its own. What stands behind closes the course and goes with the last unit.
+ */
+export function edges(course: StrandCourse): [number, number] {
+  const { body } = course;
+  const end = lengthOf(body);
+  if (makesOf(body) === 0) return [0, end];
+  return [course.uses ? lengthOf(leading(body)) : 0, end - lengthOf(closing(body))];
+}
+
+/** Chains that make nothing and actions at the very beginning of a body. */
+function leading(body: Node[]): Group[] {
+  const found: Group[] = [];
+  for (const node of withSteps(body)) {
+    if (node.type !== "group" || node.makes > 0 || !["ch", "turn", "join"].includes(node.stitch)) break;
+    found.push(node);
+  }
+  return found;
+}
+
+/** Joins and turns at the very end of a body, with a chain before a turn or last of all behind a join. */
+function closing(body: Node[]): Group[] {
+  const found: Group[] = [];
+  const nodes = withSteps(body);
+  for (let index = nodes.length - 1; index >= 0; index -= 1) {
+    const node = nodes[index] as Node;
+    if (node.type !== "group" || node.makes > 0) break;
+    if (node.stitch === "ch") {
+      const before = nodes[index - 1];
+      const joined = found.length === 0 && before?.type === "group" && before.stitch === "join";
+      if (!joined && found[0]?.stitch !== "turn") break;
+    } else if (node.stitch !== "turn" && node.stitch !== "join") break;
+    found.unshift(node);
+  }
+  return found;
+}
+
+/** A body without what the hands only pass over: skipped stitches. */
+const withSteps = (body: Node[]): Node[] => body.filter((node) => lengthOf([node]) > 0);
+
 /** How many courses lie wholly behind a place. */
 export function coursesDone(strand: Strand, at: number): number {
   return below(indexOf(strand).courseEnds, at + 1);
@@ -260,7 +309,16 @@ export function locate(strand: Strand, at: number): Spot {
   const index = courseAt(strand, at);
   const course = index === null ? undefined : (strand.courses[index] as StrandCourse);
   const offset = course ? offsetIn(strand, course, at) : 0;
-  const found = course?.read ? reach(course.body, offset) : null;
+  const [begin, end] = course?.read ? edges(course) : [0, 0];
+  const here = Math.max(offset, begin);
+  const found = course?.read ? reach(course.body, here) : null;
+  const lead: Group[] = [];
+  let gone = 0;
+  for (const group of course && begin > 0 ? leading(course.body) : []) {
+    gone += lengthOf([group]);
+    if (gone > offset) lead.push(group);
+  }
+  const last = found !== null && found.start + lengthOf([found.group]) === end;
   return {
     course: index,
     stitch: course ? stitchIn(strand, course, at) : 0,
@@ -269,8 +327,10 @@ export function locate(strand: Strand, at: number): Spot {
     repeats: found?.turns ?? [],
     path: found?.path ?? [],
     group: found?.group ?? null,
-    group_step: found ? offset - found.start : 0,
+    group_step: found ? here - found.start : 0,
     group_length: found ? lengthOf([found.group]) : 0,
+    lead,
+    trail: last && course && makesOf(course.body) > 0 ? closing(course.body) : [],
     cue: cueAt.get(at) ?? null,
     unread: unreadAt.has(at),
     next_cue: nextCue(strand, at),

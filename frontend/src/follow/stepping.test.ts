@@ -20,7 +20,8 @@ const read = (path: string) => JSON.parse(readFileSync(new URL(path, FOLDER), "u
 
 function told(strand: Strand, at: number): Record<string, unknown> {
   const spot = locate(strand, at);
-  return { ...spot, group: spot.group?.stitch ?? null, cue: spot.cue?.address ?? null };
+  const stitches = { lead: spot.lead.map((group) => group.stitch), trail: spot.trail.map((group) => group.stitch) };
+  return { ...spot, ...stitches, group: spot.group?.stitch ?? null, cue: spot.cue?.address ?? null };
 }
 
 const pick = (all: Record<string, unknown>, like: object) =>

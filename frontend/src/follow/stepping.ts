@@ -2,7 +2,20 @@
 // server/hookside/follow/stepping.py and making.py, name for name; both are held to the vectors in tests/vectors.
 // Pure: no clock, storage, network, randomness. Integers only.
 import type { Strand, StrandCourse } from "../generated/pattern";
-import { below, courseAt, coursesDone, cuesBetween, indexOf, lengthOf, offsetIn, reach, rests, slide, stepOf } from "./place";
+import {
+  below,
+  courseAt,
+  coursesDone,
+  cuesBetween,
+  edges,
+  indexOf,
+  lengthOf,
+  offsetIn,
+  reach,
+  rests,
+  slide,
+  stepOf,
+} from "./place";
 
 export {
   type Ahead,
@@ -125,14 +138,20 @@ const refuse = (code: RefusalCode): Refusal => ({ code });
 
 export const isRefusal = (done: Step | Applied | Refusal): done is Refusal => "code" in done;
 
-/** The one `unit` that holds step `offset` of a course's body: [start, end], in steps of the body. */
+/**
+ * The one `unit` that holds step `offset` of a course's body: [start, end], in steps of the body. What leads into a
+ * course goes with its first unit, what closes it with its last; only "stitch" takes them singly.
+ */
 function stretch(course: StrandCourse, offset: number, unit: string): [number, number] {
-  const found = reach(course.body, offset);
-  if (!found) throw new Error("a step that is neither a cue nor an unread course lies in a body");
   if (unit === "stitch") return [offset, offset + 1];
-  if ((unit === "repeat" || unit === "plain") && found.turn) return found.turn;
-  if (unit === "round" || (unit === "plain" && course.plain)) return [0, lengthOf(course.body)];
-  return [found.start, found.start + lengthOf([found.group])];
+  const whole = lengthOf(course.body);
+  const [lead, close] = edges(course);
+  const found = reach(course.body, Math.min(Math.max(offset, lead), close - 1));
+  if (!found) throw new Error("a step that is neither a cue nor an unread course lies in a body");
+  let [start, end] = [found.start, found.start + lengthOf([found.group])];
+  if ((unit === "repeat" || unit === "plain") && found.turn) [start, end] = found.turn;
+  else if (unit === "round" || (unit === "plain" && course.plain)) return [0, whole];
+  return [start === lead ? 0 : start, end === close ? whole : end];
 }
 
 /** From `start` on to `target`, but onto the first thing that waits in between; then past whispers. */

@@ -46,8 +46,11 @@ class Spot(Record):
     repeats       the turns of all repeats that hold it, outermost first
     path          where the group in hand stands: an index into the course's body, then into the body of each
                   repeat on the way down
-    group         the group the next stitch belongs to; None in an unread course and behind a course's last stitch
+    group         the group the next stitch belongs to; None in an unread course and behind a course's last stitch.
+                  While the course is still being led into (`lead`), its first real one
     group_step    steps of that group already done, of `group_length`
+    lead          what leads into the course and is still to be done, in order: "ch 1", "turn"
+    trail         what goes with the group in hand once it is done, where that is the course's last: "join"
     cue           the cue the place rests on
     unread        the place rests on a course that could not be read
     """
@@ -61,6 +64,8 @@ class Spot(Record):
     group: Group | None
     group_step: int
     group_length: int
+    lead: list[Group]
+    trail: list[Group]
     cue: StrandCue | None
     unread: bool
     next_cue: Ahead | None
@@ -110,6 +115,55 @@ def _made_in_group(group: Group, steps: int) -> int:
     """Stitches made by the first `steps` steps of a group. An increase makes one with each of its steps."""
     whole, rest = divmod(steps, group.steps)
     return whole * group.makes + min(rest, group.makes)
+
+
+def edges(course: StrandCourse) -> tuple[int, int]:
+    """Where a course's own stitches begin and end, in steps of its body.
+
+    What stands before is a turning or starting chain: nobody counts it, so it goes with the first unit. A foundation
+    chain does not lead in: there is nothing below it, and it is work of its own. What stands behind closes the course
+    (join, turn, the chain that is turned on) and goes with the last unit.
+    """
+    body = course.body
+    end = length(body)
+    if not makes(body):
+        return 0, end
+    lead = sum(group.length for group in _leading(body)) if course.uses else 0
+    return lead, end - sum(group.length for group in _closing(body))
+
+
+def _leading(body: list[Node]) -> list[Group]:
+    """Chains that make nothing and actions at the very beginning of a body."""
+    found: list[Group] = []
+    for node in _with_steps(body):
+        if not isinstance(node, Group) or node.makes or node.stitch not in ("ch", "turn", "join"):
+            break
+        found.append(node)
+    return found
+
+
+def _closing(body: list[Node]) -> list[Group]:
+    """Joins and turns at the very end of a body, with a chain before a turn or last of all behind a join."""
+    found: list[Group] = []
+    nodes = _with_steps(body)
+    for index in range(len(nodes) - 1, -1, -1):
+        node = nodes[index]
+        if not isinstance(node, Group) or node.makes:
+            break
+        if node.stitch == "ch":
+            before = nodes[index - 1] if index else None
+            joined = not found and isinstance(before, Group) and before.stitch == "join"
+            if not joined and not (found and found[0].stitch == "turn"):
+                break
+        elif node.stitch not in ("turn", "join"):
+            break
+        found.insert(0, node)
+    return found
+
+
+def _with_steps(body: list[Node]) -> list[Node]:
+    """A body without what the hands only pass over: skipped stitches."""
+    return [node for node in body if length([node])]
 
 
 def course_at(strand: Strand, at: int) -> int | None:
@@ -200,7 +254,21 @@ def locate(strand: Strand, at: int) -> Spot:
     """A place in words: course, stitch, repeat, group, cue."""
     index = course_at(strand, at)
     course = None if index is None else strand.courses[index]
-    found = reach(course.body, offset_in(strand, course, at)) if course is not None and course.read else None
+    found, here = None, 0
+    lead: list[Group] = []
+    trail: list[Group] = []
+    if course is not None and course.read:
+        offset = offset_in(strand, course, at)
+        begin, end = edges(course)
+        here = max(offset, begin)
+        found = reach(course.body, here)
+        gone = 0
+        for group in _leading(course.body) if begin else []:
+            gone += group.length
+            if gone > offset:
+                lead.append(group)
+        if found is not None and found.start + found.group.length == end:
+            trail = _closing(course.body) if makes(course.body) else []
     turns = [Turn(i=i, n=n) for i, n in found.turns] if found else []
     return Spot(
         course=index,
@@ -210,8 +278,10 @@ def locate(strand: Strand, at: int) -> Spot:
         repeats=turns,
         path=list(found.path) if found else [],
         group=found.group if found else None,
-        group_step=offset_in(strand, course, at) - found.start if found and course is not None else 0,
+        group_step=here - found.start if found else 0,
         group_length=found.group.length if found else 0,
+        lead=lead,
+        trail=trail,
         cue=strand.cue_at.get(at),
         unread=at in strand.unread_at,
         next_cue=next_cue(strand, at),

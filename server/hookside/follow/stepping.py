@@ -12,7 +12,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from hookside.follow.place import course_at, cues_between, offset_in, reach, rests, slide, step_of
+from hookside.follow.place import course_at, cues_between, edges, offset_in, reach, rests, slide, step_of
 from hookside.follow.strand import Strand, StrandCourse
 from hookside.pattern import Record, length
 
@@ -48,16 +48,22 @@ class Refusal(Record):
 
 
 def _stretch(course: StrandCourse, offset: int, unit: str) -> tuple[int, int]:
-    """The one `unit` that holds step `offset` of a course's body: (start, end), in steps of the body."""
-    found = reach(course.body, offset)
-    assert found is not None, "a step that is neither a cue nor an unread course lies in a body"
+    """The one `unit` that holds step `offset` of a course's body: (start, end), in steps of the body.
+
+    What leads into a course goes with its first unit, what closes it with its last; only "stitch" takes them singly.
+    """
     if unit == "stitch":
         return offset, offset + 1
+    whole = length(course.body)
+    lead, close = edges(course)
+    found = reach(course.body, min(max(offset, lead), close - 1))
+    assert found is not None, "a step that is neither a cue nor an unread course lies in a body"
+    start, end = found.start, found.start + found.group.length
     if unit in ("repeat", "plain") and found.turn is not None:
-        return found.turn
-    if unit == "round" or (unit == "plain" and course.plain):
-        return 0, length(course.body)
-    return found.start, found.start + found.group.length
+        start, end = found.turn
+    elif unit == "round" or (unit == "plain" and course.plain):
+        return 0, whole
+    return 0 if start == lead else start, whole if end == close else end
 
 
 def _forward(strand: Strand, start: int, target: int) -> Step:

@@ -95,6 +95,7 @@ class Todo:
     until: int | None = None
     foundation: bool = False  # only chains: its steps belong to the next course
     cycle: list[Parsed] = field(default_factory=list)
+    skipped: list[tuple[int, int]] = field(default_factory=list)  # words passed over, in the body
 
 
 @dataclass(slots=True)
@@ -995,6 +996,11 @@ class PieceReader:
         }
         add = self.reader.findings.append
         guess = False
+        if todo.skipped:
+            first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
+            words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."
+            add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
+            guess = not confirmed
         if todo.parsed.phrases.measured and not todo.borrowed:
             first, last = (todo.start + n for n in todo.parsed.phrases.measured)
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
@@ -1116,6 +1122,11 @@ class PieceReader:
         problem = (
             parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
         )
+        if problem == "unread" and phrases.unknown and _works(parsed):
+            known = self.skipping(parsed, ground)
+            if known is not None:
+                todo.skipped = phrases.unknown
+                return known, ground
         if problem:
             todo.failed = problem
             return None, ground
@@ -1154,6 +1165,16 @@ class PieceReader:
         ):
             chosen = self.look_ahead(parsed, chosen, ground, queue, index)
         return chosen, ground
+
+    def skipping(self, parsed: Parsed, ground: Ground) -> Chosen | None:
+        """A course with words that nobody knows, where all its numbers come out without them; said at the course."""
+        chosen = self.settle(parsed, replace(ground), None)
+        reading = chosen.reading
+        if not chosen.fits or reading.unknown or ground.free:
+            return None
+        if ground.declared is not None:
+            return chosen if ground.there is not None or reading.uses == 0 else None
+        return chosen if ground.there is not None and not reading.filled else None
 
     def spaces(
         self, todo: Todo, taken: Chosen, ground: Ground, queue: list[Todo | RawText], index: int

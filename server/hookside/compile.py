@@ -8,14 +8,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from pydantic import Field
+
 from hookside.cues import complete, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, length, makes
 from hookside.words import cue_words, dress, dress_piece
 
-VERSION = "1"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
-MOST_COPIES = 200  # of one piece in one making
+VERSION = "2"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+MOST_COPIES = 99  # of one piece in one making
 
 
 class Choices(Record):
@@ -24,6 +26,7 @@ class Choices(Record):
     terms    the words she wants to work in; None: the text's own
     hand     the hand that holds the hook
     order    the order of work for copies
+    copies   how many to make of a piece, by its number as the runs count it; a piece not named: as printed
     anyway   work it although something in it can't be followed: courses that could not be read are
              instructions, printed counts stand as they are
     """
@@ -31,6 +34,7 @@ class Choices(Record):
     terms: Terms | None = None
     hand: Literal["right", "left"] = "right"
     order: Order = Order()
+    copies: dict[int, int] = Field(default_factory=dict)
     anyway: bool = False
 
 
@@ -61,25 +65,31 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
     """The runs of a making, in the order of the pattern's pieces, copies of a piece one after another.
 
     `pattern` is `text` as `read` gave it. Pieces without courses and cues have nothing to do and no run.
-    CannotBeFollowed where a finding is an error and the choice is not to go on anyway, or for too many copies.
+    CannotBeFollowed where a finding is an error and the choice is not to go on anyway, for a number of copies that is
+    not 1 to 99, or for copies of a piece that is not there.
     """
     if not pattern.can_be_followed and not choices.anyway:
         first = next(f for f in pattern.findings if f.severity == "error")
         raise CannotBeFollowed(f"Line {first.line} can't be followed yet. {first.message}")
     digest = hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
     laid: list[Laid] = []
+    for number in choices.copies:
+        if not 1 <= number <= len(pattern.pieces):
+            raise CannotBeFollowed(f"There is no piece {number} to make copies of. Reload the page and begin again.")
     for number, piece in enumerate(pattern.pieces, start=1):
         if not piece.courses and not piece.cues:
             continue
-        if piece.make > MOST_COPIES:
+        copies = choices.copies.get(number, piece.make)
+        if not 1 <= copies <= MOST_COPIES:
+            asked = "You asked" if number in choices.copies else f"Line {piece.line} says"
             raise CannotBeFollowed(
-                f"Line {piece.line} says to make {piece.make} of {piece.name or 'this piece'}; "
-                f"Hookside follows up to {MOST_COPIES}. Lower the number and begin again."
+                f"{asked} to make {copies} of {piece.name or 'this piece'}; "
+                f"Hookside follows 1 to {MOST_COPIES}. Choose another number and begin again."
             )
         strand = _strand(pattern, piece, number, digest, choices)
         laid += [
-            Laid(run=f"p{number}.c{copy}", piece=piece.name, copy=copy, copies=piece.make, strand=strand)
-            for copy in range(1, piece.make + 1)
+            Laid(run=f"p{number}.c{copy}", piece=piece.name, copy=copy, copies=copies, strand=strand)
+            for copy in range(1, copies + 1)
         ]
     return laid
 
@@ -113,7 +123,7 @@ def _numbered(piece: Piece, terms: Terms) -> tuple[list[StrandCourse], list[Stra
     marks = markers(piece)
     said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
     between, inside = _due(piece, [*piece.cues, *marks])
-    plain = _plain_runs(piece.courses)
+    plain = _plain_runs(piece.courses, between, inside)
     courses: list[StrandCourse] = []
     cues: list[StrandCue] = []
     at = 0
@@ -230,21 +240,35 @@ class _PlainRun(NamedTuple):
     stop: str
 
 
-def _plain_runs(courses: list[Course]) -> dict[int, _PlainRun]:
-    """For each course in a run of alike plain ones, two or more: its place in the run, and where the run goes."""
+def _plain_runs(
+    courses: list[Course], between: dict[int, list[Cue]], inside: dict[int, list[tuple[int, Cue]]]
+) -> dict[int, _PlainRun]:
+    """For each course in a run of alike plain ones, two or more: its place in the run, and where the run goes.
+
+    A change of colour ends a run: what is counted on is the stripe.
+    """
+    changes = {index for index, cues in between.items() if any(cue.kind == "colour" for cue in cues)}
+    for index, cues in inside.items():
+        for _, cue in cues:
+            if cue.kind != "colour":
+                continue
+            changes.add(index)
+            if (cue.at or 0) + 1 < (courses[index].makes or 0):  # not for the last stitch: two colours in one course
+                changes.add(index - 1)
     return {
         index: _PlainRun(place, len(run), courses[run[0]].label, courses[run[-1]].label)
-        for run in _alike(courses)
+        for run in _alike(courses, changes)
         if len(run) > 1
         for place, index in enumerate(run, start=1)
     }
 
 
-def _alike(courses: list[Course]) -> Iterator[list[int]]:
-    """Runs of neighbouring plain courses that work the same stitches."""
+def _alike(courses: list[Course], changes: set[int]) -> Iterator[list[int]]:
+    """Runs of neighbouring plain courses that work the same stitches. `changes`: courses behind which a run ends."""
     run: list[int] = []
     for index, course in enumerate(courses):
-        if run and course.plain and _fabric(course) == _fabric(courses[run[-1]]):
+        same = run and course.plain and _fabric(course) == _fabric(courses[run[-1]])
+        if same and index - 1 not in changes:
             run.append(index)
             continue
         yield run

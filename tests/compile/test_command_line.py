@@ -167,6 +167,21 @@ def test_a_command_that_makes_no_sense_ends_with_2(arguments: list[str]) -> None
     assert run(*arguments)[0] == 2
 
 
+def test_the_sentence_about_terms_names_them_as_they_are_written(buoy: str) -> None:
+    code, _, err = run(buoy, "--terms", "FR")
+    assert code == 2
+    assert "FR is neither US nor UK; write --terms US or --terms UK." in err
+
+
+def test_a_start_uses_nothing_and_a_chain_is_told_as_one() -> None:
+    code, out, _ = run("-", given="Row 0: ch 22\nRow 1: sc in 2nd ch from hook and in each ch across (21)\n")
+    assert code in (0, 1)
+    (chain,) = [line for line in out.splitlines() if line.strip().startswith("row 0")]
+    (first,) = [line for line in out.splitlines() if line.strip().startswith("row 1")]
+    assert chain.split()[:5] == ["row", "0", "22", "ch", "-"]
+    assert first.split()[:4] == ["row", "1", "21", "21"]
+
+
 def test_reading_starts_no_web_server(buoy: str) -> None:
     """`hookside compile` must not pay for flask; asked in a process of its own."""
     asked = (

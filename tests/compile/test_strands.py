@@ -180,6 +180,22 @@ def test_plain_rounds_know_their_run() -> None:
     ]
 
 
+def test_a_change_of_colour_ends_a_run_of_plain_rounds() -> None:
+    def runs(*colours: Cue) -> list[tuple[int | None, int | None]]:
+        courses = [course(str(n), [group("sc", 18)], plain=True) for n in range(1, 7)]
+        strand = strands(Pattern(pieces=[Piece(name="Buoy", courses=courses, cues=list(colours))]))[0]
+        return [(c.plain_index, c.plain_of) for c in strand.courses]
+
+    def colour(after: str, at: int | None = None) -> Cue:
+        return cue(1, after, at, kind="colour", weight="pause", text="Change to color B.")
+
+    assert runs() == [(1, 6), (2, 6), (3, 6), (4, 6), (5, 6), (6, 6)]
+    assert runs(colour("3")) == [(1, 3), (2, 3), (3, 3), (1, 3), (2, 3), (3, 3)]
+    assert runs(colour("3", at=17)) == runs(colour("3"))
+    assert runs(colour("3", at=9)) == [(1, 2), (2, 2), (None, None), (1, 3), (2, 3), (3, 3)]
+    assert runs(colour("0")) == runs()
+
+
 def test_a_round_in_back_loops_is_not_the_same_plain_round() -> None:
     pattern = buoy()
     pattern.pieces[0].courses[4] = course("5", [group("sc", 18, loops="back")], spiral=True, plain=True)

@@ -125,6 +125,10 @@ BROKEN = [
     ("making.py", "if courses_done(strand, at) == len(strand.courses):", "if False:", "ready to sew"),
     ("making.py", "if not finished(in_hand) and _inside_course(strand_of(in_hand), state.runs[in_hand].at):\n"
      "        return None\n", "pass\n", "nothing is suggested inside a course"),
+    ("making.py", "if not finished(in_hand) and done(in_hand) <= _bare(strand_of(in_hand)):\n        return None\n",
+     "pass\n", "nothing is suggested on a bare chain"),
+    ("making.py", "done(in_hand) <= _bare", "done(in_hand) < _bare", "the first course with stitches is done first"),
+    ("making.py", "if course.makes or not course.read)", "if course.makes)", "an unread course makes stitches"),
     ("making.py", "at > strand.courses[index].first", "at >= strand.courses[index].first",
      "a course's start is a boundary"),
     ("making.py", "wanted = min(copies, key=done)", "wanted = max(copies, key=done)", "the copy with fewer rounds"),

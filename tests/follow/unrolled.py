@@ -119,7 +119,7 @@ def sent_home(steps: list[Written], on_stitches: bool) -> list[Written]:
     chained = last  # where the chains end that may stand behind the stitches
     while chained >= 0 and edge(steps[chained], "ch"):
         chained -= 1
-    if chained < last and chained >= 0 and steps[chained].stitch == "join" and one_group(steps[chained + 1 :]):
+    if chained < last and chained >= 0 and edge(steps[chained], "join") and one_group(steps[chained + 1 :]):
         last = chained
     while last >= 0 and (edge(steps[last], "turn", "join") or chains_to_turn(steps, last)):
         last -= 1

@@ -212,6 +212,17 @@ def small_strands() -> dict[str, Strand]:
                     Round("5", [group("ch"), group("turn")]),  # 38, 39
                 ],
             ),
+            lay(
+                "flag",
+                [
+                    Round("0", [group("ch", 4)]),  # 0-3
+                    Cue("stop", "shape"),  # 4
+                    Round("1", [group("sc", 3, into="chain")]),  # 5-7
+                    Round("2", [group("sc", 3)]),  # 8-10
+                ],
+            ),
+            lay("scarf", [Round("0", [group("ch", 4)]), Round("1", read=False), Round("2", [group("sc")])]),
+            # 0-3, 4, 5
             lay("rigging", [Cue("stop", "pin"), Cue("whisper", "tail"), Cue("stop", "sew")]),  # 0, 1, 2
             lay(
                 "flipper",

@@ -354,7 +354,8 @@ export function status(state: MakingState, run: string, strand: Strand): Status 
 
 /**
  * The run the order of work wants in hand next; null when it is the one in hand, or all are finished. Nothing is
- * suggested in the middle of a course, and a piece is not left until its copies are finished.
+ * suggested in the middle of a course, nor before the first course that makes stitches is done: a copy that is a bare
+ * chain is no good place to lay it down. A piece is not left until its copies are finished.
  */
 export function suggest(order: Order, runs: readonly string[], state: MakingState, strands: Strands): string | null {
   const at = (run: string): number => (state.runs[run] as RunState).at;
@@ -365,6 +366,7 @@ export function suggest(order: Order, runs: readonly string[], state: MakingStat
   const inHand = state.in_hand;
   if (inHand === null) return runs.find((run) => !finished(run)) ?? null;
   if (!finished(inHand) && insideCourse(strandOf(inHand), at(inHand))) return null;
+  if (!finished(inHand) && done(inHand) <= bare(strandOf(inHand))) return null;
   const here = runs.indexOf(inHand);
   const unfinished = [...runs.slice(here), ...runs.slice(0, here)].filter((run) => !finished(run));
   const copies = runs.filter((run) => !finished(run) && piece(run) === piece(inHand));
@@ -386,6 +388,11 @@ export function suggest(order: Order, runs: readonly string[], state: MakingStat
 function insideCourse(strand: Strand, at: number): boolean {
   const index = courseAt(strand, at);
   return index !== null && at > (strand.courses[index] as StrandCourse).first;
+}
+
+/** Courses before the first one that makes stitches; -1 where there is none. */
+function bare(strand: Strand): number {
+  return strand.courses.findIndex((course) => (course.makes ?? 0) > 0 || !course.read);
 }
 
 /** Courses up to the end of the one called `label`; 0 where there is none, so that no copy waits for it. */

@@ -213,7 +213,8 @@ def status(state: State, run: str, strand: Strand) -> Status:
 def suggest(order: Order, runs: Sequence[str], state: State, strands: Mapping[str, Strand]) -> str | None:
     """The run the order of work wants in hand next; None when it is the one in hand, or all are finished.
 
-    Nothing is suggested in the middle of a course. A piece is not left until its copies are finished, except
+    Nothing is suggested in the middle of a course, nor before the first course that makes stitches is done: a copy
+    that is a bare chain is no good place to lay it down. A piece is not left until its copies are finished, except
     as the maker likes: any run can be taken in hand.
 
     Args:
@@ -233,6 +234,8 @@ def suggest(order: Order, runs: Sequence[str], state: State, strands: Mapping[st
     if in_hand is None:
         return next((run for run in runs if not finished(run)), None)
     if not finished(in_hand) and _inside_course(strand_of(in_hand), state.runs[in_hand].at):
+        return None
+    if not finished(in_hand) and done(in_hand) <= _bare(strand_of(in_hand)):
         return None
     here = list(runs).index(in_hand)
     unfinished = [run for run in [*runs[here:], *runs[:here]] if not finished(run)]
@@ -255,6 +258,12 @@ def suggest(order: Order, runs: Sequence[str], state: State, strands: Mapping[st
 def _inside_course(strand: Strand, at: int) -> bool:
     index = course_at(strand, at)
     return index is not None and at > strand.courses[index].first
+
+
+def _bare(strand: Strand) -> int:
+    """Courses before the first one that makes stitches; -1 where there is no course at all."""
+    making = (index for index, course in enumerate(strand.courses) if course.makes or not course.read)
+    return next(making, -1)
 
 
 def _courses_to(strand: Strand, label: str | None) -> int:

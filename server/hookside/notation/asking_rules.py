@@ -7,8 +7,6 @@ stands first once its lead ("now", "before closing,", "with the long tail,") is 
 from __future__ import annotations
 
 import re
-from typing import cast
-
 from hookside.pattern import CueKind
 
 _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
@@ -114,8 +112,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
 ]  # fmt: skip
 
 RULES: list[tuple[CueKind, re.Pattern[str]]] = [
-    (kind, re.compile("|".join(f"(?:{p})" for p in patterns))) for kind, patterns in cast(
-        list[tuple[CueKind, list[str]]], _TABLE)
+    (kind, re.compile("|".join(f"(?:{p})" for p in patterns))) for kind, patterns in _TABLE
 ]
 
 # Jobs without a kind of their own: the hands do something (she pauses for it) ...

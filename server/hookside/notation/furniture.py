@@ -11,6 +11,7 @@ _FURNITURE = re.compile(
     r"""\s*(?:
         -?\s*(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?\s*-?
       | -\s*\d{1,3}\s*-
+      | [-=_~*\#+.]{3,}
       | \d{1,3}\s*/\s*\d{1,3}
       | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*(?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
       | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}

@@ -97,6 +97,7 @@ _MAKES = [
         re.I,
     ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
@@ -139,11 +140,11 @@ def copies(text: str) -> tuple[str, int]:
 
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
-    name = re.sub(r"^[\s#>*_=~\-.:]+|[\s#*_=~\-.:,]+$", "", text)
+    name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
     name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
     name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
     name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
-    name = re.sub(r"[^\w)\]'\"!?]+$", "", " ".join(name.split()))
+    name = re.sub(r"[^\w)\]]+$", "", " ".join(name.split()))
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
     elif name[:1].islower():
@@ -178,10 +179,13 @@ _VERBS = re.compile(
 
 # "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
 _NARRATED = re.compile(
-    r"""^(?:(?:now|next|then|so|here),?\s+|first,\s+)?(?:how\ to\s+)?(?:(?:we|let's|let\ us|you)\s+)?
-    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}(?:(?:to|with|by|on)\s+)?
+    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|first,\s+|and\s+|on\ )?
+    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}(?:(?:to|with|by|on|for)\s+)?
     (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
-    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]])?\s*[.:!]?$""",
+    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+)?
+    (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
+    (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )
 _NO_PART = frozenset(["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"])
@@ -195,17 +199,24 @@ def narrated(text: str) -> tuple[str, int] | None:
     words = match["what"].lower().split()
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
-    return tidy_name(match["what"]), copies(match["copies"] or "")[1]
+    made = copies(match["copies"] or "")[1]
+    return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
 
 
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
     marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
     bare = text.strip().strip("#*_=~ ").strip()
-    bare = re.sub(r"^(?:\d{1,2}|[A-H]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
+    bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
+    bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
     if not bare or len(bare) > 90:
         return None
+    bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
+    topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)
+    about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     name, make = copies(bare)
+    if about:
+        name = about
     if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
         name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
     turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)
@@ -216,7 +227,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         name = shorter
     name = (
         re.sub(
-            r"\s*[,-]\s*(?:in|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
+            r"\s*[,-]\s*(?:in|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
             "",
             name.strip(" [](){},;-"),
             flags=re.I,
@@ -233,6 +244,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return None
     ends = bare[-1]
     if ends == "." and (known or (blank_before and len(words) == 1)) and blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean):
+        return clean, make
+    if ends == "!" and known and blank_after_or_label and len(words) <= 3:
         return clean, make
     if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
         return None

@@ -75,8 +75,13 @@ _LIKE_ANOTHER = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
     re.I,
 )
+_BETWEEN = re.compile(r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|the|note|do not|use)\b", re.I)
 _SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
-_MAKE_LINE = re.compile(r"\s*[(\[]?\s*(?:make|x)\s+(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$", re.I)
+_MAKE_LINE = re.compile(
+    r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
+    r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|alike)\s*[)\]]?[.:]?\s*$",
+    re.I,
+)
 _FOUNDATION = re.compile(
     r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",  # noqa: E501
     re.I,
@@ -164,6 +169,7 @@ class Cutter:
                 continue
             if self.furniture(start, end):
                 self.out.roles.append((start, end, "furniture"))
+                self.blank = self.blank or not any(c.isalnum() for c in line)  # a rule across the page parts
                 continue
             role = self.line(index, start, end)
             self.out.roles.append((start, end, role))
@@ -234,9 +240,9 @@ class Cutter:
             make
             and self.piece is not None
             and not any(isinstance(i, RawCourse) for i in self.piece.items)
-            and (make["n"].isdecimal() or make["n"].lower() in NUMBER_WORDS)
+            and ((n := make["n"] or make["n2"]).isdecimal() or n.lower() in NUMBER_WORDS)
         ):
-            self.piece.make = lines.number_of(make["n"])
+            self.piece.make = lines.number_of(n)
             return "make"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end
@@ -249,7 +255,15 @@ class Cutter:
         ):
             self.course.end = end
             return "continuation"
-        head = self.heading(text, at, end, following)
+        if (
+            self.piece is not None
+            and not self.piece.items
+            and self.piece.headed
+            and re.fullmatch(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*", text)
+        ):
+            self.put_text(at, end)
+            return "story"
+        head = self.heading(text, at, end, following, self.leads_soon(index))
         if head is not None:
             return head
         if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
@@ -597,13 +611,39 @@ class Cutter:
         self.last_number = 0
         self.section = "pattern"
 
-    def heading(self, text: str, at: int, end: int, following: tuple[int, int] | None) -> str | None:
+    def leads_soon(self, index: int) -> bool:
+        """Does a course follow within three lines, with only a colour, a note or copies in between?"""
+        between = 0
+        for start, end in self.used_lines[index + 1 : index + 10]:
+            line = self.text[start:end]
+            if not line.strip() or self.furniture(start, end):
+                continue
+            if self.opens_course(start, end) or self.founds(start, end, None):
+                return self.begins(start, end)
+            between += 1
+            if between > 2 or lines.section_of(line) is not None and not re.match(r"\W*(?:colou?r|yarn|hook)", line, re.I):
+                return False
+            if not _BETWEEN.match(line) and (lines.heading(line, True, True) is not None or len(line) > 160):
+                return False
+        return False
+
+    def begins(self, start: int, end: int) -> bool:
+        """Is the course of this line the first of a piece, by its label?"""
+        begin = _BULLET.match(self.text, start, end)
+        at = begin.end() if begin else start
+        label = labels.at_line_start(self.text, at, end) or labels.bare_number(self.text, at, end)
+        return label is None or not label.numbers or label.numbers[0] <= 1
+
+    def heading(
+        self, text: str, at: int, end: int, following: tuple[int, int] | None, soon: bool = False
+    ) -> str | None:
         leads = following is not None and (
             self.opens_course(*following)
             or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
             or self.founds(*following, None)
         )
-        head = lines.narrated(text) if leads else None
+        first = following is not None and self.begins(*following)
+        head = lines.narrated(text) if leads and (first or text.rstrip().endswith(":")) else None
         if head is not None:
             self.new_piece(head[0], head[1], at)
             return "heading"
@@ -624,6 +664,9 @@ class Cutter:
             return None
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & lines.PARTS)
+        if soon and not leads and (known or head[1] > 1) and self.blank and self.any_course:
+            self.new_piece(head[0], head[1], at)
+            return "heading"
         if (
             not self.out.title
             and not self.any_course

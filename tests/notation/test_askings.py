@@ -3,6 +3,7 @@
 All sentences are invented (demo). "Sentence | kind kind": one kind for each job, in order.
 """
 
+import itertools
 from pathlib import Path
 
 import pytest
@@ -19,7 +20,7 @@ SAMPLES = [
 def test_asking(sentence: str, kinds: str) -> None:
     found = askings(sentence)
     assert " ".join(kind for kind, _, _ in found) == kinds
-    assert all(a[2] <= b[1] for a, b in zip(found, found[1:], strict=False)), "no word is asked twice"
+    assert all(a[2] <= b[1] for a, b in itertools.pairwise(found)), "no word is asked twice"
 
 
 def test_no_word_of_an_asking_sentence_is_lost() -> None:

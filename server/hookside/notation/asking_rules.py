@@ -7,6 +7,7 @@ stands first once its lead ("now", "before closing,", "with the long tail,") is 
 from __future__ import annotations
 
 import re
+
 from hookside.pattern import CueKind
 
 _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
@@ -15,7 +16,8 @@ _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
 _FILLING = r"(?:stuffing|filling|filler|fib(?:re|er)fill|holofiber|polyfill|toy fill|wadding|weight|ballast|beads|pellets|rice)"
 _LAST_STITCHES = (
-    r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|final) (?:round|rnd|row))"
+    r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
+    r"final) (?:round|rnd|row))"
 )
 _SHUT = r"(?:closed?(?! (?:hole|end|top|ring|round|side|rnd)s?\b)|shut|tight(?:ly)?|together|up|to close)"
 _HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
@@ -38,8 +40,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:close|cinch|gather)\b",
         r"(?:draw|pull|cinch)" + _NEAR + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
-        r"(?:thread|weave|run|use|using|pass|take|sew|work|pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
-        r"(?:thread|weave|run|pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
+        r"(?:thread|weave|run|use|"
+        r"using|pass|take|sew|work|"
+        r"pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
+        r"(?:thread|weave|run|"
+        r"pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
         r"(?:run|thread|weave|pass|draw)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
         r"sew\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
         r"sew\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)(?:\s*(?:closed|shut|up))?",
@@ -59,53 +64,65 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _NEAR
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash))",
-        r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|should (?:be|go)|sit|is|between|in between|:)\b",
+        r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|"
+        r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),
     ("marker", [
-        r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|slip|remove|take out|shift|bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
+        r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|slip|remove|take out|shift|"
+        r"bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
         r"(?:mark (?:the|this|first|last|these|both|a|every)|pm\b|sm\b|mark$)",
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
         r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:sides?|edges?|pieces?|parts?|ends?|opening))",
         r"(?:sew|make|add|draw|using|with|use|work)\w*" + _NEAR
-        + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|straight stitch(?:es)?|embroidery)\b",
+        + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|"
+        r"straight stitch(?:es)?|embroidery)\b",
     ]),
     ("pin", [r"pin\b"]),
     ("stuff", [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck)\w*" + _NEAR + _FILLING + r"\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
-        r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |lightly |firmly |well )*(?:stuffed|filled)\b",
+        r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
+        r"lightly |firmly |well )*(?:stuffed|filled)\b",
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
     ]),
     ("weave", [
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|the (?:back|front|next|round)))",
-        r"(?:weave|darn|sew|run|tuck|thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in|away|inside)\b",
+        r"(?:weave|darn|sew|run|tuck|"
+        r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in|away|inside)\b",
         r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|yarn)\b",
     ]),
     ("shape", [
-        r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|smooth)\b",
+        r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|"
+        r"smooth)\b",
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
     ("join", [
-        r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))"
+        r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|"
+        r"using) (?:a |an )?(?:sl|ss|slip))"
         r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|both layers|two layers|motifs?)\b",
-        r"(?:join|connect|crochet|hold)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))[^.]{0,70}\b(?:arms?|to the|wings?|ears?|fins?|head|body|tail)\b",
+        r"(?:join|connect|crochet|hold)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))[^.]{0,70}\b(?:arms?|"
+        r"to the|wings?|ears?|fins?|head|body|tail)\b",
     ]),
     ("colour", [
-        r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
-        r"(?:join|attach|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
+        r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|"
+        r"alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
+        r"(?:join|attach|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b(?! (?:with|in) (?:a |"
+        r"an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
         r"(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b",
         r"colou?r change",
-        r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|hook)|place|half)[a-z ]{2,24}$",
+        r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"
+        r"hook)|place|half)[a-z ]{2,24}$",
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [
         r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
         r"(?:attach|tack|glue|tie|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
-        r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|around|firmly|all)\b",
+        r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
+        r"around|firmly|all)\b",
     ]),
     ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
     ("count", [r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b"]),
@@ -117,12 +134,15 @@ RULES: list[tuple[CueKind, re.Pattern[str]]] = [
 
 # Jobs without a kind of their own: the hands do something (she pauses for it) ...
 HANDS = re.compile(
-    r"(?:thread|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|measure|glue|draw|"
+    r"(?:thread|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|measure|"
+    r"glue|draw|"
     r"paint|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure|slip|cover|stretch|"
     r"crochet|move|set|align|arrange|adjust|twist|braid|plait)\b"
 )
 # ... or only mind something while they work (one line is enough).
 MINDS = re.compile(
-    r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|check|test|"
-    r"ensure|avoid|note where|find|choose|compare|match|write|do not|don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
+    r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|"
+    r"check|test|"
+    r"ensure|avoid|note where|find|choose|compare|match|write|do not|don't|never|no (?:stuffing|filling|eyes|"
+    r"turning|need))\b"
 )

@@ -9,11 +9,14 @@ from hookside.pattern import Terms
 from hookside.stitches import named
 
 DEFINES = re.compile(
-    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
+    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|"
+    r"\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
 )
 _STITCH_WORDS = re.compile(
-    r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|skip|miss|"
-    r"magic|rounds?|rows?|yarn over|repeat|sts?|invisible|popcorn|bobble|puff|cluster|front|back|right side|wrong side)\b",
+    r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
+    r"skip|miss|"
+    r"magic|rounds?|rows?|yarn over|repeat|sts?|invisible|popcorn|bobble|puff|cluster|front|back|right side|"
+    r"wrong side)\b",
     re.I,
 )
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)

@@ -14,7 +14,8 @@ _KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
 _KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
 _ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
-    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|(?<=\s)/(?=\s))\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
+    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|"
+    rf"(?<=\s)/(?=\s))\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
@@ -29,34 +30,45 @@ _TENS = "|".join(TENS)
 _WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{'|'.join(list(NUMBER_WORDS)[:9])}))?|{'|'.join(NUMBER_WORDS)})"
 # "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
 WORD_LABEL = re.compile(
-    rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|,)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
+    rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|"
+    rf",)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
     re.I,
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{_KINDS}\.?\s*)?(?:-|to|,|&|and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{_KINDS}\.?\s*)?(?:-|to|,|&|"
+    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|,)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
+    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|"
+    rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|"
+    rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|\s*-+\s+)|\t\s*|[ ]{{2,}})",  # noqa: E501
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|"
+    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|"
+    rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
     re.I,
 )
 # "Lap 4:", "Circle 4.": what machines make of a round, a label only where stitches follow
 LAP_LABEL = re.compile(
-    rf"(?P<kind>laps?|circles?|tours?|lines?|levels?|ranks?|series|steps?|turns?|rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
+    rf"(?P<kind>laps?|circles?|tours?|lines?|levels?|ranks?|series|steps?|turns?|"
+    rf"rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 NEXT_LABEL = re.compile(
-    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",  # noqa: E501
+    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|"
+    r"five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
     re.I,
 )
 _NOT_BEFORE = re.compile(
-    r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"  # noqa: E501
+    r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|"
+    r"like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|"
+    r"same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|"
+    r"did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"
     r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
     re.I,
 )
@@ -282,7 +294,9 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
 
 
 _GOES_ON = re.compile(
-    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr\b|magic|sl\b|ss\b|with\b|using|make|join|change|single|double|half|treble|as\b|same|turn|bobble|sk\b|skip|miss|starting)",
+    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr\b|"
+    r"magic|sl\b|ss\b|with\b|using|make|join|change|single|double|half|treble|as\b|same|turn|bobble|sk\b|skip|miss|"
+    r"starting)",
     re.I,
 )
 
@@ -324,6 +338,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
-    r"(?:(?<=[)\].;!,])|(?<=\dst)|(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|\s+-)(?=\s+[a-z(\[*\d])",
+    r"(?:(?<=[)\].;!,])|(?<=\dst)|"
+    r"(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|"
+    r"\s+-)(?=\s+[a-z(\[*\d])",
     re.I,
 )

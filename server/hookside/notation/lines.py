@@ -32,7 +32,9 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
         [
             (
                 "materials",
-                r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|and tools|& tools|and supplies))*",  # noqa: E501
+                r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|"
+                r"requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|"
+                r"and tools|& tools|and supplies))*",
             ),
             ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),
             ("gauge", r"(?:gauge|tension)"),
@@ -40,37 +42,39 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             ("terms", r"(?:terms?|terminology|language)(?: used)?"),
             (
                 "abbreviations",
-                r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|techniques?|special abbreviations?)",  # noqa: E501
+                r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
+                r"explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|"
+                r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
+                r"techniques?|special abbreviations?)",
             ),
             (
                 "notes",
-                r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|time|please note|how it is made|good to know)",  # noqa: E501
+                r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|"
+                r"about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
+                r"measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|"
+                r"construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|"
+                r"time|please note|how it is made|good to know)",
             ),
             (
                 "pattern",
-                r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|method|how to make(?: it)?|to make|written (?:instructions|pattern))",  # noqa: E501
+                r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|"
+                r"method|how to make(?: it)?|to make|written (?:instructions|pattern))",
             ),
             (
                 "assembly",
-                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together| it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches|finish|final|sew|completion|to complete|putting together)",  # noqa: E501
+                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|"
+                r"putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together|"
+                r" it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|"
+                r"joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|"
+                r"&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches|finish|final|sew|"
+                r"completion|to complete|putting together)",
             ),
         ],
     )
 ]
 
 PARTS = frozenset(
-    """head body arm arms leg legs ear ears tail wing wings fin fins foot feet beak snout muzzle nose neck hat scarf
-    base top bottom side sides front back eye eyes horn horns antenna antennae hand hands paw paws flipper
-    flippers hair mane spike spikes shell leaf leaves petal petals stem flower cap hull sail mast deck buoy boat
-    pennant frond kelp gull seal float keel cabin funnel window lid ring band strap handle cheek cheeks belly
-    tummy fluke flukes tentacle tentacles claw claws bow collar button wheel wheels rope anchor stripe panel
-    square circle crest bill webbed thumb spout stand lighthouse lantern roof door dome gallery tower rock
-    barnacle starfish star point points centre center upper lower body/head head/body main rim brim crown post
-    pole tip boom rudder oar oars bollard net whisker whiskers breast chest leg1 leg2 pom loop knob patch patches
-    spot spots cover flag flags wave waves pier jetty chimney helm bell lamp light bulb ball barrel crate disc
-    disk oval strip lining pocket peak visor earflap earflaps skirt dress shirt sleeve sleeves trousers boot boots
-    shoe shoes sock socks jaw mouth tongue tooth teeth fang eyelid eyelids brow brows spine fringe tassel cord tie
-    ties link chainlink bag pouch mat coaster cloth blanket border edge edging""".split()
+    ["head", "body", "arm", "arms", "leg", "legs", "ear", "ears", "tail", "wing", "wings", "fin", "fins", "foot", "feet", "beak", "snout", "muzzle", "nose", "neck", "hat", "scarf", "base", "top", "bottom", "side", "sides", "front", "back", "eye", "eyes", "horn", "horns", "antenna", "antennae", "hand", "hands", "paw", "paws", "flipper", "flippers", "hair", "mane", "spike", "spikes", "shell", "leaf", "leaves", "petal", "petals", "stem", "flower", "cap", "hull", "sail", "mast", "deck", "buoy", "boat", "pennant", "frond", "kelp", "gull", "seal", "float", "keel", "cabin", "funnel", "window", "lid", "ring", "band", "strap", "handle", "cheek", "cheeks", "belly", "tummy", "fluke", "flukes", "tentacle", "tentacles", "claw", "claws", "bow", "collar", "button", "wheel", "wheels", "rope", "anchor", "stripe", "panel", "square", "circle", "crest", "bill", "webbed", "thumb", "spout", "stand", "lighthouse", "lantern", "roof", "door", "dome", "gallery", "tower", "rock", "barnacle", "starfish", "star", "point", "points", "centre", "center", "upper", "lower", "body/head", "head/body", "main", "rim", "brim", "crown", "post", "pole", "tip", "boom", "rudder", "oar", "oars", "bollard", "net", "whisker", "whiskers", "breast", "chest", "leg1", "leg2", "pom", "loop", "knob", "patch", "patches", "spot", "spots", "cover", "flag", "flags", "wave", "waves", "pier", "jetty", "chimney", "helm", "bell", "lamp", "light", "bulb", "ball", "barrel", "crate", "disc", "disk", "oval", "strip", "lining", "pocket", "peak", "visor", "earflap", "earflaps", "skirt", "dress", "shirt", "sleeve", "sleeves", "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth", "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link", "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging"]
 )
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
@@ -93,7 +97,8 @@ _MAKES = [
     re.compile(
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|copies)?(?P<rest>)\s*[)\]}]",
+        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
+        r"copies)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$", re.I),
@@ -171,8 +176,11 @@ def section_of(text: str) -> tuple[Section, int] | None:
 
 
 _VERBS = re.compile(
-    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"  # noqa: E501
-    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",  # noqa: E501
+    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
+    r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
+    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
+    r"check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|"
+    r"not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
     re.I,
 )
 
@@ -208,7 +216,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
     bare = text.strip().strip("#*_=~ ").strip()
     bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
-    bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
+    bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|"
+    r"four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
     if not bare or len(bare) > 90:
         return None
     bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
@@ -227,7 +236,10 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         name = shorter
     name = (
         re.sub(
-            r"\s*[,-]\s*(?:in|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",  # noqa: E501
+            r"\s*[,-]\s*(?:in|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|"
+            r"using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
+            r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
+            r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
             "",
             name.strip(" [](){},;-"),
             flags=re.I,

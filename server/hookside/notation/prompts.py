@@ -29,41 +29,56 @@ WEIGHTS: dict[CueKind, Weight] = {
 
 # What comes before the asking: taken off, again and again, until the verb stands first.
 _LEAD = re.compile(
-    r"(?:(?:now|then|next|finally|lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|optional(?:ly)?|"  # noqa: E501
-    r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|finished)|"  # noqa: E501
-    r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|do not forget to|remember to|be sure to|"  # noqa: E501
+    r"(?:(?:now|then|next|finally|lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
+    r"optional(?:ly)?|"
+    r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"
+    r"finished)|"
+    r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|do not forget to|remember to|"
+    r"be sure to|"
     r"make sure (?:to|you|that you)|you (?:can|may|should|will|need to|must|want to)(?: now| then| also)?|"
-    r"(?:after|before|at|in|on|from|once|when)(?: the| you(?: have| reach| finish| complete)*)*(?: end of| start of| working)*(?: the)? (?:rnd|round|row|r)s? ?\d{1,3}(?:(?: ?- ?| to | and )\d{1,3})?(?: is (?:done|finished|complete))?,?|"  # noqa: E501
-    r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|let's|we(?: will|'ll)? |"  # noqa: E501
+    r"(?:after|before|at|in|on|from|once|when)(?: the| you(?: have| reach| finish| complete)*)*(?: end of| start of|"
+    r" working)*(?: the)? (?:rnd|round|row|r)s? ?\d{1,3}(?:(?: ?- ?| to | and )\d{1,3})?(?: is (?:done|finished|"
+    r"complete))?,?|"
+    r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|"
+    r"let's|we(?: will|'ll)? |"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"(?:carefully|firmly|lightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
 )
 _STORY = re.compile(
-    r"^(?:i|i'm|i've|my|we|our|he|she|they|it|its|it's|this (?:little|cute|sweet|pattern|toy|piece|one|part|gives|makes|is|will|was|helps|way|creates|forms)|there|that|these (?:are|will)|"  # noqa: E501
-    r"the (?:work|piece|edges?|pattern|fabric|first|sides?|result|finished|designer|toy|bottom|top|wrong|right)\b[^.]{0,40}\b(?:is|are|will|should|may|can|was|curls?|starts?|begins?|now|looks?|form)|"  # noqa: E501
-    r"you(?:'ll| will| should| may| can| might)? (?:notice|see|find|love|enjoy|know|feel|have|be|probably|get|end|already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"  # noqa: E501
+    r"^(?:i|i'm|i've|my|we|our|he|she|they|it|its|it's|this (?:little|cute|sweet|pattern|toy|piece|one|part|gives|"
+    r"makes|is|will|was|helps|way|creates|forms)|there|that|these (?:are|will)|"
+    r"the (?:work|piece|edges?|pattern|fabric|first|sides?|result|finished|designer|toy|bottom|top|wrong|"
+    r"right)\b[^.]{0,40}\b(?:is|are|will|should|may|can|was|curls?|starts?|begins?|now|looks?|form)|"
+    r"you(?:'ll| will| should| may| can| might)? (?:notice|see|find|love|enjoy|know|feel|have|be|probably|get|end|"
+    r"already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"
     r"enjoy|thank|happy|have fun|congratulations|well done|copyright|please (?:do not|don't|contact|share|tag|credit)|"
-    r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small))\b"  # noqa: E501
+    r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|"
+    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small))\b"
 )
 _PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
 _TELLS = re.compile(r"^(?:i|my|he|she|they)\b")
 _STUFFED = re.compile(
-    r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|is to be|are to be) "
+    r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|"
+    r"is to be|are to be) "
     r"(?:now |then |lightly |firmly |well )*(?:stuffed|filled)\b"
 )
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
-    r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|legs?|ears?|wings?|fins?|piece|parts?|loops?|stitches|sts?|needle|seam|mouth|"
-    r"hull|sail|mast|thread|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|rnds?|rows?|off|work|white|black|blue|red)\b"
+    r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"
+    r"legs?|ears?|wings?|fins?|piece|parts?|loops?|stitches|sts?|needle|seam|mouth|"
+    r"hull|sail|mast|thread|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|"
+    r"rnds?|rows?|off|work|white|black|blue|red)\b"
 )
 
 
 # "Eyes: place them", "Step 3 - sew": a word in front that only names what it is about
-_TOPIC = re.compile(r"(?!colou?r|yarn|with\b|using\b|in\b)(?:step \d{1,2}|[a-z]{3,14}(?: [a-z]{2,12})?)\s*(?::| -)\s+(?=[a-z])")
+_TOPIC = re.compile(r"(?!colou?r|yarn|with\b|using\b|in\b)(?:step \d{1,2}|[a-z]{3,14}(?: [a-z]{2,12})?)\s*(?::|"
+r" -)\s+(?=[a-z])")
 # Slip stitches in front of the cut are worked, not asked
 _SLIPS = re.compile(
-    r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
+    r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|"
+    r"slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
     r"(?=(?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end off|leav))"
 )
 
@@ -126,23 +141,31 @@ CLAUSE = re.compile(
     r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f/?o\b(?!ur)|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"
-    r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don't) (?:stuff|fasten|cut|break|turn|join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"  # noqa: E501
-    r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |safety )*(?:safety )?(?:eyes?|nose)\b|"  # noqa: E501
-    r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last)\b|"  # noqa: E501
+    r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don't) (?:stuff|fasten|cut|break|turn|"
+    r"join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"
+    r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
+    r"safety )*(?:safety )?(?:eyes?|nose)\b|"
+    r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
+    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last)\b|"
     r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
-    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|tight|together|hole|opening|shut|closed)\b|"
-    r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|ing) (?:the )?(?:ends?|tails?)|(?:close|closing)\b|"
+    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|"
+    r"tight|together|hole|opening|shut|closed)\b|"
+    r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|"
+    r"ing) (?:the )?(?:ends?|tails?)|(?:close|closing)\b|"
     r"sew(?:ing)?\b|pin\b|embroider\b|flatten\b|fold\b|pinch\b|press\b|cinch\b|gather\b|"
-    r"join(?:ing)? (?:in )?(?:new |the new |next )?(?:yarn|colou?r|[a-f]\b|mc\b|cc\b|white|black|blue|red|green|yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"  # noqa: E501
+    r"join(?:ing)? (?:in )?(?:new |the new |next )?(?:yarn|colou?r|[a-f]\b|mc\b|cc\b|white|black|blue|red|green|"
+    r"yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"
     r"attach(?:ing)?\b|drop(?:ping)? \b|pick(?:ing)? up\b|carry(?:ing)?\b|"
-    r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|put[^,.;]{0,30} aside|"  # noqa: E501
+    r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"
+    r"put[^,.;]{0,30} aside|"
     r"turn(?:ing)? (?:the |your )?(?:work|piece|it)? ?(?:inside|right side) ?out|thread\b|"
     r"count\b|check\b"
     r")"
 )
 
 _WITH = re.compile(
-    r"(?:now |next |then )?(?:change|switch|swap|join|attach|add|drop|pick up|return|go back)\w*\b(?: back)?(?: to| in| with)?(?: the)? ?(?:new )?(?:yarn |colou?r )?([a-z0-9 ]{1,24})"  # noqa: E501
+    r"(?:now |next |then )?(?:change|switch|swap|join|attach|add|drop|pick up|return|go back)\w*\b(?: back)?(?: to|"
+    r" in| with)?(?: the)? ?(?:new )?(?:yarn |colou?r )?([a-z0-9 ]{1,24})"
 )
 
 

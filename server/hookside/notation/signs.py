@@ -1,4 +1,4 @@
-# ruff: noqa: RUF001  (look-alike letters are what this file is about)
+
 """Signs of print and of other alphabets, and the plain ones that stand for them."""
 
 from __future__ import annotations

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 _NUMBERED = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
@@ -18,8 +19,7 @@ _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _TAB_LABEL = re.compile(rf"^([ ]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
 _TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
 _HEADER = frozenset(
-    """rnd rnds round rounds row rows no nr number stitch stitches sts st count counts total instruction instructions
-    directions pattern work what to do notes note of in the and how many result colour color step steps done""".split()
+    ["rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st", "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to", "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step", "steps", "done"]
 )
 
 
@@ -46,7 +46,7 @@ def stacked(text: str) -> str:
     for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";")):
         rows = list(shape.finditer(text))
         numbers = [int(m[1]) for m in rows]
-        if len(rows) < 3 or sum(b - a == 1 for a, b in zip(numbers, numbers[1:], strict=False)) < len(rows) // 2:
+        if len(rows) < 3 or sum(b - a == 1 for a, b in itertools.pairwise(numbers)) < len(rows) // 2:
             continue
         chars = list(text)
         for match in rows:

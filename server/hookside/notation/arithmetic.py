@@ -240,11 +240,7 @@ class Sum:
         if ground.counts_as or self.tree_counts:
             self.counted = chain
             follows = lead[1]
-            self.counted_uses = (
-                0
-                if ringed or isinstance(follows, Skip)
-                else 1
-            )
+            self.counted_uses = 0 if ringed or isinstance(follows, Skip) else 1
 
     tree_counts = False
     inside = 0  # depth of repeats

@@ -142,25 +142,23 @@ _COUNTS = re.compile(
 _ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
-_LAYERS = re.compile(
-    r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b"
-)
+_LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 _AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 _CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
 _MANNER = re.compile(
-    r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|popping|letting|"
+    r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|popping|letting|"  # noqa: E501
     r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"
 )
 _COUNTED_CHAINS = re.compile(
-    r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))? as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
-    r"|(?:each|every) ch(?:ain)?[- ]?\d*(?: (?:sp|space))? (?:counts|is counted) as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
+    r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))? as (?:an? |one |1 )?(?:st|stitch|sc)\w*"  # noqa: E501
+    r"|(?:each|every) ch(?:ain)?[- ]?\d*(?: (?:sp|space))? (?:counts|is counted) as (?:an? |one |1 )?(?:st|stitch|sc)\w*"  # noqa: E501
 )
 _LAYERED = re.compile(
-    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*(?: to (?:close|seal|shut|join)(?: (?:it|the \w+))?)?"
+    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|the two|two|2)(?: the| of the)? "  # noqa: E501
+    r"(?:layers?|sides?|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*(?: to (?:close|seal|shut|join)(?: (?:it|the \w+))?)?"  # noqa: E501
 )
 _ON_PIECE = re.compile(
-    r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+(?:each (?:st|stitch) (?:of|on|around)\s+)?(?:the\s+)?"
+    r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+(?:each (?:st|stitch) (?:of|on|around)\s+)?(?:the\s+)?"  # noqa: E501
     r"(?P<which>first|second|third|fourth|other|next|1st|2nd|3rd|4th|left|right|front|back)\s+(?P<what>legs?|arms?|pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?)\b"
     r"(?:\s+(?:\d|one|two))?"
 )
@@ -168,22 +166,39 @@ _PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|onto)\s+(?:the\s+)?(?P<what>leg|arm|piece|foot|wing|fin|flipper)\s+(?P<which>\d|one|two|a|b)\b"
 )
 _ON_CHAIN = re.compile(
-    r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|under) side of (?:the |this |that )?)?"
-    r"(?:bridge|(?:connecting |joining |middle )?chains?|ch\b)(?!\s*-?\s*\d)(?! from)(?! sp)(?:\s+(?:bridge|sts?|stitches))?"
+    r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|under) side of (?:the |this |that )?)?"  # noqa: E501
+    r"(?:bridge|(?:connecting |joining |middle )?chains?|ch\b)(?!\s*-?\s*\d)(?! from)(?! sp)(?:\s+(?:bridge|sts?|stitches))?"  # noqa: E501
 )
 _STARTING_IN = re.compile(
     r",?\s*(?:starting|beginning|start|begin|working)\s+(?:in|from|with|at|into)\s+(?:the\s+)?"
-    r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?(?:\s+from (?:the |your )?hook)?"
+    r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?(?:\s+from (?:the |your )?hook)?"  # noqa: E501
 )
 _EVENLY = re.compile(
-    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?"
+    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?"  # noqa: E501
     r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
 )
 _PLAIN = frozenset({"sc", "hdc", "dc", "tr"})
 _TO_ELSEWHERE = frozenset(
-    ["around", "round", "on", "of", "over", "along", "across", "in", "into", "to", "from", "onto", "through", "thru"]
-    + ["at", "down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"]
+    [
+        "around",
+        "round",
+        "on",
+        "of",
+        "over",
+        "along",
+        "across",
+        "in",
+        "into",
+        "to",
+        "from",
+        "onto",
+        "through",
+        "thru",
+        "at",
+    ]
+).union(
+    ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"],
 )
 _STEADY = re.compile(
     r"(?:(?:continue|keep|go on|cont\.?)(?: on)?(?: to)? |and )?(?P<verb>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?)"
@@ -191,43 +206,47 @@ _STEADY = re.compile(
     r"\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?(?:\s+(?:evenly|spaced|spread))*"
     r"\s+(?:each|every|per|in each|in every|on each|on every|a)\s+(?:round|rnd|row)"
     r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?"
-    r"(?:\s*,?\s*until\s+(?:you have\s+|there are\s+|only\s+)*\d+\s*(?:sts?|stitches|sc)?(?:\s+(?:remain|are left|left))?)?"
+    r"(?:\s*,?\s*until\s+(?:you have\s+|there are\s+|only\s+)*\d+\s*(?:sts?|stitches|sc)?(?:\s+(?:remain|are left|left))?)?"  # noqa: E501
 )
 _NO_SHAPING = re.compile(
     r"(?:with )?(?:no|without|not)(?: any)?(?: more| further)? (?:increas\w*|decreas\w*|inc|dec|shaping)\b"
-    r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|row|rnd))?"
+    r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|row|rnd))?"  # noqa: E501
 )
 _BOTH_ENDS = re.compile(
-    r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:(?:beginning|beg|start) and (?:the )?end|each end|both ends|each side|both sides|each edge|both edges)"
+    r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:(?:beginning|beg|start) and (?:the )?end|each end|both ends|each side|both sides|each edge|both edges)"  # noqa: E501
     r"(?: of (?:the |this |each |every )?(?:row|round|rnd|work|piece))?"
 )
 _AND_SO_ON = re.compile(
-    r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
-    r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))\b)"
+    r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"  # noqa: E501
+    r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))\b)"  # noqa: E501
 )
 _WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
-_ALONG_EDGE = re.compile(r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)")
-_AND_SPACES = re.compile(r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?")
+_ALONG_EDGE = re.compile(
+    r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)"  # noqa: E501
+)
+_AND_SPACES = re.compile(
+    r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?"
+)
 _JOINED_WITH = re.compile(
-    r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|dc|hdc|htr|tr|single crochet|double crochet)\b"
-    r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|space)\b)?"
+    r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|dc|hdc|htr|tr|single crochet|double crochet)\b"  # noqa: E501
+    r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|space)\b)?"  # noqa: E501
 )
 _MEASURED = re.compile(
-    r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length) (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
+    r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length) (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"  # noqa: E501
 )
 _COUNT_TAIL = re.compile(
-    r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
+    r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"  # noqa: E501
     r"|(?:per|each|every|a) (?:round|rnd|row)|around|altogether|so far|at this point|now)+"
 )
 _ENDS_ROUND = re.compile(
-    r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|by working|by) (?:a |an |1 |one )?"
+    r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|by working|by) (?:a |an |1 |one )?"  # noqa: E501
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\b[^.;()\[\]=]{0,60}"
 )
 _PAIR_TOGETHER = re.compile(
-    r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"
+    r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"  # noqa: E501
 )
 _CLOSED = re.compile(
-    r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|shut|gone)(?: up)?"
+    r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|shut|gone)(?: up)?"  # noqa: E501
 )
 _SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|each|other)")
 _SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
@@ -852,7 +871,19 @@ class Gatherer:
     def _top_of(self, at: int) -> int | None:
         """ "top of the turning chain", "top of ch-3": one stitch, where the chain counts as one."""
         here = at + 1
-        while self.word(here) in ("of", "the", "beg", "beginning", "turning", "starting", "previous", "first", "row", "'s", "-"):
+        while self.word(here) in (
+            "of",
+            "the",
+            "beg",
+            "beginning",
+            "turning",
+            "starting",
+            "previous",
+            "first",
+            "row",
+            "'s",
+            "-",
+        ):
             here += 1
         if self.word(here) in ("tch", "t"):
             return here + 1 + (2 if self.word(here + 1) == "-" else 0)
@@ -909,7 +940,11 @@ class Gatherer:
         ):
             here += 1
         word = self.word(here)
-        if word in ("x", "*") and (self.kind(here) != "stitch" or self.last_type() in ("CLOSE", "STARC")) and self.kind(here + 1) == "number":
+        if (
+            word in ("x", "*")
+            and (self.kind(here) != "stitch" or self.last_type() in ("CLOSE", "STARC"))
+            and self.kind(here + 1) == "number"
+        ):
             number = (self.toks[here + 1].start, self.toks[here + 1].end)
             past = here + 2
             if self.word(past) in ("times", "time"):
@@ -1144,49 +1179,54 @@ class Gatherer:
                     return None
                 if tok.key == "ch":
                     size = here + 2 if self.word(here + 1) == "-" else here + 1
-            elif tok.text in NOUNS or tok.text in (
-                "total",
-                "in",
-                "all",
-                "now",
-                "left",
-                "remaining",
-                "remain",
-                "have",
-                "you",
-                "made",
-                "of",
-                "each",
-                "count",
-                "a",
-                "around",
-                "should",
-                "-",
-                ":",
-                ".",
-                ",",
-                ";",
-                "and",
-                "plus",
-                "+",
-                "/",
-                "&",
-                "<",
-                "st's",
-                "rem",
-                "~",
-                "turning",
-                "tch",
-                "not",
-                "including",
-                "counting",
-                "side",
-                "per",
-                "decreased",
-                "increased",
-                "every",
-                "for",
-            ) or (tok.text in COURSE_WORDS and self.word(here - 1) in ("each", "every", "per", "the", "this", "all")):
+            elif (
+                tok.text in NOUNS
+                or tok.text
+                in (
+                    "total",
+                    "in",
+                    "all",
+                    "now",
+                    "left",
+                    "remaining",
+                    "remain",
+                    "have",
+                    "you",
+                    "made",
+                    "of",
+                    "each",
+                    "count",
+                    "a",
+                    "around",
+                    "should",
+                    "-",
+                    ":",
+                    ".",
+                    ",",
+                    ";",
+                    "and",
+                    "plus",
+                    "+",
+                    "/",
+                    "&",
+                    "<",
+                    "st's",
+                    "rem",
+                    "~",
+                    "turning",
+                    "tch",
+                    "not",
+                    "including",
+                    "counting",
+                    "side",
+                    "per",
+                    "decreased",
+                    "increased",
+                    "every",
+                    "for",
+                )
+                or (tok.text in COURSE_WORDS and self.word(here - 1) in ("each", "every", "per", "the", "this", "all"))
+            ):
                 continue
             else:
                 return None
@@ -1222,10 +1262,10 @@ class Gatherer:
                 return self.token_after(match.end(), at)
         if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
             match = _AND_SO_ON.match(self.low, start)
-            past = self.token_after(match.end(), at) if match else at
-            if match and self.word(past) == ",":
-                past += 1
-            fill = self.fill_tail(past) if match else None
+            onward = self.token_after(match.end(), at) if match else at
+            if match and self.word(onward) == ",":
+                onward += 1
+            fill = self.fill_tail(onward) if match else None
             if fill and any(c.type in ("ST", "CLOSE") for c in self.out.chunks):
                 if self.last_type() == "SEP":
                     self.out.chunks.pop()
@@ -1830,7 +1870,13 @@ class Gatherer:
             if closing is not None:
                 self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
                 return here + 1
-        if ahead and self.word(ahead[1]) == ":" and not self.depth and self.at_clause_start() and self.all_times is None:
+        if (
+            ahead
+            and self.word(ahead[1]) == ":"
+            and not self.depth
+            and self.at_clause_start()
+            and self.all_times is None
+        ):
             self.all_times = ahead[0]
             self.emit("OPEN", "(", tok.start, tok.end)
             return ahead[1] + 1
@@ -2082,7 +2128,9 @@ class Gatherer:
                 if self.word(past) in ("-", ">"):
                     past += 1
                 return past
-            if sign == ":" or (sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")):
+            if sign == ":" or (
+                sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")
+            ):
                 if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
                     self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
@@ -2187,7 +2235,8 @@ class Gatherer:
             stitched
             and self.out.chunks
             and re.match(
-                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)", inner
+                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)",  # noqa: E501
+                inner,
             )
         ):
             return past

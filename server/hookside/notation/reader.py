@@ -127,6 +127,7 @@ class Reader:
         self.done: dict[str, list[Todo | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
         self.turning: dict[int, bool] = {}
+        self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
         self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
         self.ids: dict[str, int] = {}
@@ -237,7 +238,9 @@ class Reader:
             if meant is not None and meant.key not in ("turn", "join"):
                 own_names[name] = meant.key
                 continue
-            if (arithmetic or re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low)) and not re.fullmatch(
+            if (
+                arithmetic or re.search(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)", low)
+            ) and not re.fullmatch(
                 r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)",  # noqa: E501
                 low,
             ):
@@ -262,7 +265,11 @@ class Reader:
                     at = self.page.text.lower().find(name.lower())
                     self.findings.append(finding(self.page, "own-stitch", at, at + len(name), name=name))
         letters = _LETTERS.search(self.page.text)
-        if letters and len(_LETTERS.findall(self.page.text)) > 1 and not {n.lower() for n in own_names} & {"x", "v", "a"}:
+        if (
+            letters
+            and len(_LETTERS.findall(self.page.text)) > 1
+            and not {n.lower() for n in own_names} & {"x", "v", "a"}
+        ):
             own_names.update({"X": "sc", "V": "inc", "A": "dec"})
             self.findings.append(finding(self.page, "letters", letters.start(), letters.end()))
         self.names = Dictionary(self.terms, {n.lower(): k for n, k in own_names.items()})
@@ -297,8 +304,12 @@ class Reader:
             if len(body) > MOST_BODY:
                 done = self.cache[key] = Parsed(Phrases(), Tree(failed="unread"))
                 return done
-            phrases = gather(body, self.names)
-            tree = build(phrases, self.own) if len(phrases.chunks) <= 4000 else Tree(failed="length")
+            try:
+                phrases = gather(body, self.names)
+                tree = build(phrases, self.own) if len(phrases.chunks) <= 4000 else Tree(failed="length")
+            except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
+                self.fell.append((body, trouble))
+                phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
             done = self.cache[key] = Parsed(phrases, tree)
         return done
 
@@ -392,6 +403,7 @@ class PieceReader:
         self.todos: list[Todo | RawText] = []
         self.kind: CourseKind = "round"
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
+        self.doubt: Todo | None = None  # the last course whose count is not sure and not confirmed since
         self.turning = dict(reader.turning)  # does a turning chain of that height count? 0: of any height
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
         stem = slug(piece.name)
@@ -578,7 +590,12 @@ class PieceReader:
                 numbers = list(range(last + 1, last + 1 + n))
             elif len(numbers) == 1 and n > 1:
                 after = self.following(raw)
-                if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
+                if (
+                    after is None
+                    or after.label is None
+                    or not after.label.numbers
+                    or after.label.numbers[0] != last + 2
+                ):
                     numbers = list(range(numbers[0], numbers[0] + n))
             self.put(
                 numbers,
@@ -811,7 +828,9 @@ class PieceReader:
             turns = -(-len(numbers) // len(cycle))
             told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
             if not any(t is not None for t in told):
-                self.put(numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip())
+                self.put(
+                    numbers, kind, start, end, at, raw, None, printed=printed, failed="unread", what=match[0].strip()
+                )
                 return True
             cycle = [t or c for t, c in zip(told, cycle * turns, strict=True)]
         self.put(
@@ -925,14 +944,18 @@ class PieceReader:
             )
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
-            taken, ground = self.take(todo, ground, maybe, queue, index)
-            if taken is not None and taken.reading.spaces and todo.parsed is not None:
-                taken, ground = self.spaces(todo, taken, ground, queue, index)
+            try:
+                taken, ground = self.take(todo, ground, maybe, queue, index)
+                if taken is not None and taken.reading.spaces and todo.parsed is not None:
+                    taken, ground = self.spaces(todo, taken, ground, queue, index)
+            except Exception as trouble:  # as in Reader.parse: the course is unread, and said
+                self.reader.fell.append((todo.text, trouble))
+                todo.failed, taken = "unread", None
             spaced = ground.mode in ("spaces", "both")
             before = course
             said = len(self.reader.findings)
             course = self.course(todo, taken, ground, below, seen)
-            doubt = self.doubts(todo, taken, course, doubt, said, queue, index)
+            self.doubt = doubt = self.doubts(todo, taken, course, doubt, said, queue, index)
             self.piece.courses.append(course)
             self.course_cues(todo, taken, course, before)
             chain = 0
@@ -1028,7 +1051,13 @@ class PieceReader:
     def needed(self, makes: int | None, queue: list[Todo | RawText], index: int) -> bool:
         """Does the next course, by its own numbers, need so many stitches?"""
         after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
-        if makes is None or after is None or after.parsed is None or after.parsed.tree.failed or after.parsed.phrases.unknown:
+        if (
+            makes is None
+            or after is None
+            or after.parsed is None
+            or after.parsed.tree.failed
+            or after.parsed.phrases.unknown
+        ):
             return False
         need = choose(after.parsed.tree, Ground(makes, 0, False, after.declared), self.reader.own)
         return need.fits and (not need.reading.filled or after.declared is not None)
@@ -1497,6 +1526,7 @@ class PieceReader:
                 code = "count"
             below_name = self.name(below.label, below.kind) if below is not None else "the course below"
             left = abs(over) if over else reading.uneven
+            own_sums = todo.declared is not None and reading.makes == todo.declared and not reading.filled
             add(
                 finding(
                     self.page,
@@ -1505,6 +1535,8 @@ class PieceReader:
                     todo.end,
                     expected=ground.there,
                     found=reading.uses,
+                    # its own numbers come out: then it is the course below, already spoken of, that is off
+                    severity="warning" if own_sums and self.doubt is not None else None,
                     suggestions=self.suggestions(todo, found_mends),
                     Course=self.title(todo),
                     works=self.works(reading),
@@ -1674,7 +1706,7 @@ class PieceReader:
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
 _TURNING = re.compile(
-    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
+    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"  # noqa: E501
     r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",
     re.I,
 )

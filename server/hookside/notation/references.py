@@ -1,4 +1,4 @@
-"""Courses that point to others: "repeat rnds 5 and 6 twice", "as row 4 but dec instead of inc", "work 3 rounds even"."""
+"""Courses that point to others: "repeat rnds 5 and 6 twice", "as row 4 but dec instead of inc", "work 3 rounds even"."""  # noqa: E501
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from hookside.notation import lines
 from hookside.notation.tree import Choice, Node, One, Rep, Tree, Work
-from hookside.stitches import TABLE, named
 from hookside.pattern import Terms
+from hookside.stitches import TABLE, named
 
 _COURSE = r"(?:rounds?|rnds?|rows?|rds?|r)\.?"
 _NUMBERS = rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}})*"
@@ -90,7 +90,7 @@ _INSTEAD = re.compile(
     re.I,
 )
 _REPLACING = re.compile(
-    r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",
+    r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",  # noqa: E501
     re.I,
 )
 _ONLY_LOOPS = re.compile(
@@ -150,7 +150,9 @@ def change_of(rest: str, terms: Terms) -> Change | None:
     loops = _ONLY_LOOPS.match(rest)
     if loops:
         word = loops["loops"].lower()
-        return Change(loops="back" if word.startswith("b") and word != "both loops" else "front" if word[0] == "f" else None)
+        return Change(
+            loops="back" if word.startswith("b") and word != "both loops" else "front" if word[0] == "f" else None
+        )
     return None
 
 

@@ -63,7 +63,7 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
         ],
     )
 ]
-_UK_DC = re.compile(r"(?<![a-z])(?:\d+\s*)?dc(?:\d+)?(?![a-z])|\bdouble crochets?\b", re.I)
+_UK_DC = re.compile(r"(?<![a-z\d])(?:\d{1,4}\s{0,3})?dc(?:\d{1,4})?(?![a-z])|\bdouble crochets?\b", re.I)
 _ROUND_DC = re.compile(
     r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",  # noqa: E501
     re.I,

@@ -270,7 +270,8 @@ class Builder(Transformer[Any, list[Node]]):
         if key == "ch" and places and places[0].kind == "ring":
             return [Mark("ring"), Work("ch", n=n or 1, start=start, end=end)]
         places = _from_hook(places)
-        for place in places or [None]:
+        spots: list[Place | None] = [*places] or [None]
+        for place in spots:
             nodes.extend(self._one(n, key, place, number, after, start, end))
         for node in _works(nodes):
             node.loops = loops or (places[0].loops if places and places[0] else None)
@@ -362,7 +363,11 @@ class Builder(Transformer[Any, list[Node]]):
             middle = Work(entry.of if entry.of in TABLE else "sc", fill=True, start=start, end=end)
             return [work(n=1, number=None), middle, work(n=1, number=None)]
         if kind == "order":
-            return [work(n=amount if shrinks or entry.makes >= 2 else 1, per=1 if entry.makes >= 2 else amount, order=place.n)]
+            return [
+                work(
+                    n=amount if shrinks or entry.makes >= 2 else 1, per=1 if entry.makes >= 2 else amount, order=place.n
+                )
+            ]
         if kind == "evenly":
             return [work(n=place.n, evenly=place.n)]
         if kind == "piece":
@@ -375,9 +380,7 @@ class Builder(Transformer[Any, list[Node]]):
             return [work(n=1, per=amount)]
         if kind == "same":
             if amount >= 2 and entry.makes == 1 and not shrinks:
-                return [
-                    Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")
-                ]
+                return [Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")]
             return [work(n=amount, base="same")]
         if kind == "ring":
             return [work(n=amount, base="ring")]

@@ -5,12 +5,12 @@ from __future__ import annotations
 import json
 import sys
 from importlib import import_module
-from typing import NoReturn
+from typing import NoReturn, get_args
 
 import click
 
 from hookside import __version__
-from hookside.pattern import Course, Cue, Finding, Pattern, Piece, Terms
+from hookside.pattern import Course, Cue, Finding, Group, Pattern, Piece, Terms
 
 LARGEST_TEXT = 256 * 1024  # bytes
 WIDEST = 160  # letters of a course in the listing
@@ -34,6 +34,18 @@ class _Commands(click.Group):
         return super().get_command(ctx, cmd_name)
 
 
+class _Terms(click.ParamType[str]):
+    """US or UK, in any case."""
+
+    name = "terms"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        said = value.strip().upper()
+        if said not in get_args(Terms):
+            self.fail(f"{value} is neither US nor UK; write --terms US or --terms UK.", param, ctx)
+        return said
+
+
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="hookside")
 def main() -> None:
@@ -46,7 +58,8 @@ def main() -> None:
 @click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
 @click.option(
     "--terms",
-    type=click.Choice(["US", "UK"], case_sensitive=False),
+    type=_Terms(),
+    metavar="US|UK",
     help="The terms the pattern is written in, where you know better than the text shows.",
 )
 @click.option("--trace", is_flag=True, help="Show what each stage of reading made of the text.")
@@ -163,9 +176,19 @@ def _piece_lines(piece: Piece) -> list[str]:
 
 def _course_line(course: Course) -> str:
     used, made, printed = (("-" if n is None else str(n)) for n in (course.uses, course.makes, course.declared))
+    if course.uses == 0:
+        used = ""  # a start: there is nothing below to use
+        made = f"{chained} ch" if course.makes == 0 and (chained := chain(course)) else made
     words = course.words.short if course.read else f"as written: {course.text}"
     words = words if len(words) <= WIDEST else words[: WIDEST - 2] + " …"
     return f"  {course.kind + ' ' + course.label:<10} {used:>5} {made:>5} {printed:>7}   {words}"
+
+
+def chain(course: Course) -> int:
+    """How many chains a course is made of; 0 where it is not a chain and nothing else."""
+    groups = [node for node in course.body if isinstance(node, Group)]
+    alone = len(groups) == len(course.body) and all(group.stitch == "ch" for group in groups)
+    return sum(group.count for group in groups) if alone else 0
 
 
 def _cue_line(cue: Cue) -> str:

@@ -71,6 +71,24 @@ def test_the_latest_worked_stands_first(desk: Any) -> None:
     assert [m["id"] for m in desk.journal.makings()] == [first, second]
 
 
+def test_what_was_put_away_comes_back_at_its_place(desk: Any) -> None:
+    desk.do("goto", to=24)
+    place = desk.journal.makings()
+    late = desk.move("next", unit="stitch")
+    desk.journal.put_away(desk.making)
+    assert desk.journal.makings() == []
+    assert desk.journal.makings_away() == place
+    assert desk.journal.snapshot(desk.making) is None
+    assert desk.send(late)[0]["code"] == "gone"
+    assert desk.journal.bring_back(desk.making)
+    assert [(m["id"], m["in_hand"]) for m in desk.journal.makings()] == [(place[0]["id"], place[0]["in_hand"])]
+    assert desk.journal.makings_away() == []
+    assert not desk.journal.bring_back(desk.making)
+    assert not desk.journal.bring_back(99)
+    desk.heads.clear()
+    assert desk.do("next", unit="stitch")["kind"] == "move"
+
+
 def test_maker(journal: Journal) -> None:
     assert journal.maker() == {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
     journal.set_maker(journal.maker() | {"hand": "left", "quiet": ["marker"]})

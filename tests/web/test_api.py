@@ -92,7 +92,7 @@ def test_the_shelf_shows_patterns_and_makings(house: Any) -> None:
     assert pattern["can_be_followed"] is True
     (work,) = shelf["makings"]
     assert (work["id"], work["title"], work["finished"], work["asides"]) == (making, "Mooring buoy", False, 0)
-    assert set(work) >= {"pattern", "begun", "worked", "in_hand"}
+    assert set(work) >= {"pattern", "begun", "worked", "in_hand", "terms"}
 
 
 def test_a_making_is_begun_and_put_away(house: Any) -> None:
@@ -106,6 +106,37 @@ def test_a_making_is_begun_and_put_away(house: Any) -> None:
     assert house.ask("DELETE", f"/api/makings/{making}")[0] == 200
     for method in ("GET", "DELETE"):
         refused(house.ask(method, f"/api/makings/{making}"), 404, "gone")
+
+
+def test_a_making_put_away_comes_back_at_the_place_it_had(house: Any) -> None:
+    making = house.begin()
+    assert house.ask("DELETE", f"/api/makings/{making}")[0] == 200
+    shelf = house.ask("GET", "/api/shelf")[1]
+    assert (shelf["makings"], [(m["id"], m["title"]) for m in shelf["away"]]) == ([], [(making, "Mooring buoy")])
+    assert house.ask("POST", f"/api/makings/{making}/back") == (200, {"id": making})
+    shelf = house.ask("GET", "/api/shelf")[1]
+    assert ([m["id"] for m in shelf["makings"]], shelf["away"]) == ([making], [])
+    assert house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"]["p1.c1"]["at"] == 0
+    for id in (making, 99, 2**60):
+        refused(house.ask("POST", f"/api/makings/{id}/back"), 404, "not-away")
+
+
+def test_the_number_of_copies_is_chosen_when_beginning(house: Any) -> None:
+    _, kept = house.ask("POST", "/api/patterns", {"text": house.text})
+    asked = {"pattern": kept["id"], "order": {"kind": "one"}}
+    _, begun = house.ask("POST", "/api/makings", asked | {"copies": {"1": 3}})
+    runs = house.ask("GET", f"/api/makings/{begun['id']}")[1]["runs"]
+    assert [(r["copy"], r["copies"]) for r in runs] == [(1, 3), (2, 3), (3, 3)]
+    for copies in ({"1": 0}, {"1": 100}, {"1": 1.5}, {"1": "2"}, {"1": True}, {"buoy": 2}, {"0": 2}, {"-1": 2}, [2], 2):
+        refused(house.ask("POST", "/api/makings", asked | {"copies": copies}), 400, "malformed")
+    refused(house.ask("POST", "/api/makings", asked | {"copies": {"7": 2}}), 409, "cannot-follow")
+
+
+def test_a_misprinted_count_is_something_to_look_at(house: Any) -> None:
+    """Its stitches can be followed; only what does not add up can't."""
+    house.ask("POST", "/api/patterns", {"text": house.text.replace("x 6 (18)", "x 6 (20)")})
+    (pattern,) = house.ask("GET", "/api/shelf")[1]["patterns"]
+    assert (pattern["findings"]["error"], pattern["findings"]["warning"]) == (0, 1)
 
 
 def test_what_cannot_be_followed_is_begun_only_when_asked_twice(house: Any) -> None:

@@ -159,9 +159,16 @@ class Journal:
         return making
 
     def makings(self) -> list[dict[str, Any]]:
-        """What the shelf shows of each making, the latest worked first."""
+        """What the shelf shows of each making at hand, the latest worked first."""
+        return self._recaps(makings.c.put_away.is_(None))
+
+    def makings_away(self) -> list[dict[str, Any]]:
+        """The makings that were put away, as `makings` tells them, the latest worked first."""
+        return self._recaps(makings.c.put_away.is_not(None))
+
+    def _recaps(self, which: Any) -> list[dict[str, Any]]:
         with self._lock, self.store.reading() as connection:
-            kept = connection.execute(select(makings).where(makings.c.put_away.is_(None))).all()
+            kept = connection.execute(select(makings).where(which)).all()
             pairs = [(row, standing) for row in kept if (standing := self._standing(connection, row.id))]
         pairs.sort(key=lambda pair: pair[1].head, reverse=True)
         return [
@@ -202,9 +209,21 @@ class Journal:
 
     def put_away(self, making: int) -> None:
         """Take a making off the shelf. Its rows stay; moves for it are kept and answered "gone"."""
-        with self._lock, self.store.writing() as connection:
-            connection.execute(makings.update().where(makings.c.id == making).values(put_away=self.wall()))
+        self._put(making, self.wall())
+
+    def bring_back(self, making: int) -> bool:
+        """Put a making that was put away back on the shelf, at the place it had. False where none is put away."""
+        with self.store.reading() as connection:
+            away = (makings.c.id == making) & makings.c.put_away.is_not(None)
+            if connection.execute(select(makings.c.id).where(away)).first() is None:
+                return False
+        self._put(making, None)
+        return True
+
+    def _put(self, making: int, away: str | None) -> None:
         with self._lock:
+            with self.store.writing() as connection:
+                connection.execute(makings.update().where(makings.c.id == making).values(put_away=away))
             self._standings.pop(making, None)
 
     # -- moves --------------------------------------------------------------

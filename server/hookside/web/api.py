@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from typing import TYPE_CHECKING, Any, Literal, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
 
 from flask import Blueprint, jsonify, request
 from flask.typing import ResponseReturnValue
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 LARGEST = 2**53 - 1  # the largest number a page can hold exactly
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
+MOST_COPIES = 99  # as compile.py has it, which is not loaded before something is read
 Body = TypeVar("Body", bound=BaseModel)
 
 
@@ -35,12 +36,17 @@ class Text(Strict):
     terms: Terms | None = None
 
 
+Number = Annotated[str, Field(pattern="^[1-9][0-9]{0,3}$")]
+Copies = Annotated[int, Field(ge=1, le=MOST_COPIES)]
+
+
 class Begin(Strict):
-    """A making to begin. `hand` None: the maker's."""
+    """A making to begin. `hand` None: the maker's. `copies`: how many of a piece, by its number from 1, as text."""
 
     pattern: int | str
     order: Order = Order()
     hand: Literal["right", "left"] | None = None
+    copies: dict[Number, Copies] = Field(default_factory=dict)
     anyway: bool = False
 
 
@@ -140,7 +146,11 @@ def api(journal: Journal) -> Blueprint:
         kept = pattern_of(str(asked.pattern))
         pattern = readings.read(kept["text"], kept["terms"])
         choices = Choices(
-            terms=pattern.terms, hand=asked.hand or journal.maker()["hand"], order=asked.order, anyway=asked.anyway
+            terms=pattern.terms,
+            hand=asked.hand or journal.maker()["hand"],
+            order=asked.order,
+            copies={int(number): copies for number, copies in asked.copies.items()},
+            anyway=asked.anyway,
         )
         try:
             laid = lay(pattern, kept["text"], choices)
@@ -158,6 +168,12 @@ def api(journal: Journal) -> Blueprint:
     def put_away(id: int) -> ResponseReturnValue:
         snapshot_of(id)
         journal.put_away(id)
+        return jsonify(id=id)
+
+    @routes.post("/makings/<int:id>/back")
+    def bring_back(id: int) -> ResponseReturnValue:
+        if id > LARGEST or not journal.bring_back(id):
+            raise Said(404, "not-away", "This making is not among those put away. Look at the shelf again.")
         return jsonify(id=id)
 
     @routes.get("/maker")

@@ -7,7 +7,7 @@ from collections import Counter, OrderedDict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, get_args
 
-from hookside.pattern import Pattern, Severity, Terms
+from hookside.pattern import Finding, Pattern, Severity, Terms
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -54,13 +54,19 @@ def shelf(journal: Journal, readings: Readings) -> dict[str, Any]:
         "maker": journal.maker(),
         "patterns": [pattern_on_shelf(kept, readings) for kept in journal.patterns()],
         "makings": journal.makings(),
+        "away": journal.makings_away(),
     }
+
+
+def gravity(finding: Finding) -> Severity:
+    """How grave a finding is to the maker. Where only the printed count is off, the stitches can be followed."""
+    return "warning" if finding.code == "count" else finding.severity
 
 
 def pattern_on_shelf(kept: dict[str, Any], readings: Readings) -> dict[str, Any]:
     """One pattern as the shelf shows it."""
     pattern = readings.read(kept["text"], kept["terms"])
-    counts = Counter(finding.severity for finding in pattern.findings)
+    counts = Counter(gravity(finding) for finding in pattern.findings)
     return {
         "id": kept["id"],
         "title": pattern.title,

@@ -14,7 +14,10 @@ _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
 _NEAR = r"\b[^.]{0,40}\b"
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
-_FILLING = r"(?:stuffing|filling|filler|fib(?:re|er)fill|holofiber|polyfill|toy fill|wadding|weight|ballast|beads|pellets|rice)"
+_FILLING = (
+    r"(?:stuffing|filling|filler|fib(?:re|er)fill|holofiber|polyfill|toy fill|"
+    r"wadding|weight|ballast|beads|pellets|rice)"
+)
 _LAST_STITCHES = (
     r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
     r"final) (?:round|rnd|row))"
@@ -25,7 +28,8 @@ _HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
 _TABLE: list[tuple[CueKind, list[str]]] = [
     ("hold", [
         r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b",
-        r"(?:set|put|lay|place|leave)" + _NEAR + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
+        r"(?:set|put|lay|place|leave)" + _NEAR
+        + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
         r"(?:remove|take) (?:the |your )?hook",
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
         r"pull up (?:a |the )?(?:long )?loop",

@@ -22,7 +22,9 @@ _STITCH_WORDS = re.compile(
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 
 
-_NO_NAMES = frozenset(["start", "begin", "beginning", "foundation", "base", "set", "with", "using", "make", "work", "note", "tip"])
+_NO_NAMES = frozenset(
+    ["start", "begin", "beginning", "foundation", "base", "set", "with", "using", "make", "work", "note", "tip"]
+)
 
 
 def definitions(text: str) -> list[tuple[str, str]]:
@@ -51,7 +53,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return False
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
-    if words[0] in _NO_NAMES or len(words) > 3 or len(name) > 14 or any(w in PARTS or w.rstrip("s") in PARTS for w in words):
+    names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)
+    if words[0] in _NO_NAMES or len(words) > 3 or len(name) > 14 or names_part:
         return False
     first = re.split(r"[,(;]", what)[0].strip().rstrip(".")
     if named(first, terms) is not None:

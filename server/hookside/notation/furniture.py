@@ -1,4 +1,4 @@
-"""Lines that are told by their look alone: what belongs to the page, chains before a first course, last slip stitches."""
+"""Lines told by their look alone: what belongs to the page, chains before a first course, last slip stitches."""
 
 from __future__ import annotations
 
@@ -13,7 +13,8 @@ _FURNITURE = re.compile(
       | -\s*\d{1,3}\s*-
       | [-=_~*\#+.]{3,}
       | \d{1,3}\s*/\s*\d{1,3}
-      | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*(?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
+      | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*
+        (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
       | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}
       | (?:https?://|www\.)\S{1,200}
       | (?:continued|continue)\ on\ (?:the\ )?next\ page | (?:the\ )?next\ page | over\ the\ page | please\ turn\ over
@@ -24,7 +25,8 @@ _FURNITURE = re.compile(
 _CHAINS = re.compile(
     rf"""\s*
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:]?\s+)?
-    (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?|(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
+    (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
+        |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:make|work|crochet|do|start|begin|loosely)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>
@@ -38,7 +40,8 @@ _CHAINS = re.compile(
 _CHAINS_REST = re.compile(
     r"""\s*(?:
         [.,;:!]+
-      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}\b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
+      | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}
+        \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
       | (?:and\ |then\ )*join\b
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]

@@ -27,7 +27,8 @@ LABEL = re.compile(
     re.I,
 )
 _TENS = "|".join(TENS)
-_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{'|'.join(list(NUMBER_WORDS)[:9])}))?|{'|'.join(NUMBER_WORDS)})"
+_ONES = "|".join(list(NUMBER_WORDS)[:9])
+_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
 # "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
 WORD_LABEL = re.compile(
     rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|"
@@ -280,7 +281,15 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
         spans = [(match.start("numbers"), second[1])]
         whole = numbers_of(f"{numbers[0]}-{range_or_body['second']}")
         return Label(
-            match.start(), second[1], whole, None, explicit=False, stopped=False, dash=True, second=second, number_spans=spans
+            match.start(),
+            second[1],
+            whole,
+            None,
+            explicit=False,
+            stopped=False,
+            dash=True,
+            second=second,
+            number_spans=spans,
         )
     return Label(
         match.start(),

@@ -74,7 +74,26 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
 ]
 
 PARTS = frozenset(
-    ["head", "body", "arm", "arms", "leg", "legs", "ear", "ears", "tail", "wing", "wings", "fin", "fins", "foot", "feet", "beak", "snout", "muzzle", "nose", "neck", "hat", "scarf", "base", "top", "bottom", "side", "sides", "front", "back", "eye", "eyes", "horn", "horns", "antenna", "antennae", "hand", "hands", "paw", "paws", "flipper", "flippers", "hair", "mane", "spike", "spikes", "shell", "leaf", "leaves", "petal", "petals", "stem", "flower", "cap", "hull", "sail", "mast", "deck", "buoy", "boat", "pennant", "frond", "kelp", "gull", "seal", "float", "keel", "cabin", "funnel", "window", "lid", "ring", "band", "strap", "handle", "cheek", "cheeks", "belly", "tummy", "fluke", "flukes", "tentacle", "tentacles", "claw", "claws", "bow", "collar", "button", "wheel", "wheels", "rope", "anchor", "stripe", "panel", "square", "circle", "crest", "bill", "webbed", "thumb", "spout", "stand", "lighthouse", "lantern", "roof", "door", "dome", "gallery", "tower", "rock", "barnacle", "starfish", "star", "point", "points", "centre", "center", "upper", "lower", "body/head", "head/body", "main", "rim", "brim", "crown", "post", "pole", "tip", "boom", "rudder", "oar", "oars", "bollard", "net", "whisker", "whiskers", "breast", "chest", "leg1", "leg2", "pom", "loop", "knob", "patch", "patches", "spot", "spots", "cover", "flag", "flags", "wave", "waves", "pier", "jetty", "chimney", "helm", "bell", "lamp", "light", "bulb", "ball", "barrel", "crate", "disc", "disk", "oval", "strip", "lining", "pocket", "peak", "visor", "earflap", "earflaps", "skirt", "dress", "shirt", "sleeve", "sleeves", "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth", "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link", "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging"]
+    [
+        "head", "body", "arm", "arms", "leg", "legs", "ear", "ears", "tail", "wing", "wings", "fin", "fins", "foot",
+        "feet", "beak", "snout", "muzzle", "nose", "neck", "hat", "scarf", "base", "top", "bottom", "side", "sides",
+        "front", "back", "eye", "eyes", "horn", "horns", "antenna", "antennae", "hand", "hands", "paw", "paws",
+        "flipper", "flippers", "hair", "mane", "spike", "spikes", "shell", "leaf", "leaves", "petal", "petals",
+        "stem", "flower", "cap", "hull", "sail", "mast", "deck", "buoy", "boat", "pennant", "frond", "kelp", "gull",
+        "seal", "float", "keel", "cabin", "funnel", "window", "lid", "ring", "band", "strap", "handle", "cheek",
+        "cheeks", "belly", "tummy", "fluke", "flukes", "tentacle", "tentacles", "claw", "claws", "bow", "collar",
+        "button", "wheel", "wheels", "rope", "anchor", "stripe", "panel", "square", "circle", "crest", "bill",
+        "webbed", "thumb", "spout", "stand", "lighthouse", "lantern", "roof", "door", "dome", "gallery", "tower",
+        "rock", "barnacle", "starfish", "star", "point", "points", "centre", "center", "upper", "lower",
+        "body/head", "head/body", "main", "rim", "brim", "crown", "post", "pole", "tip", "boom", "rudder", "oar",
+        "oars", "bollard", "net", "whisker", "whiskers", "breast", "chest", "leg1", "leg2", "pom", "loop", "knob",
+        "patch", "patches", "spot", "spots", "cover", "flag", "flags", "wave", "waves", "pier", "jetty", "chimney",
+        "helm", "bell", "lamp", "light", "bulb", "ball", "barrel", "crate", "disc", "disk", "oval", "strip",
+        "lining", "pocket", "peak", "visor", "earflap", "earflaps", "skirt", "dress", "shirt", "sleeve", "sleeves",
+        "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth",
+        "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link",
+        "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging",
+    ]
 )
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
@@ -101,7 +120,9 @@ _MAKES = [
         r"copies)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$",
+        re.I,
+    ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
@@ -189,14 +210,17 @@ _VERBS = re.compile(
 _NARRATED = re.compile(
     r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|first,\s+|and\s+|on\ )?
     (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
-    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}(?:(?:to|with|by|on|for)\s+)?
+    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
+    (?:(?:to|with|by|on|for)\s+)?
     (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
     (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+)?
     (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
     (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )
-_NO_PART = frozenset(["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"])
+_NO_PART = frozenset(
+    ["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
+)
 
 
 def narrated(text: str) -> tuple[str, int] | None:
@@ -255,7 +279,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if len(words) > 7:
         return None
     ends = bare[-1]
-    if ends == "." and (known or (blank_before and len(words) == 1)) and blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean):
+    short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)
+    if ends == "." and short and (known or (blank_before and len(words) == 1)):
         return clean, make
     if ends == "!" and known and blank_after_or_label and len(words) <= 3:
         return clean, make

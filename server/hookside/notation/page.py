@@ -15,7 +15,11 @@ from hookside.notation import scans, tables
 from hookside.notation.signs import GROWS, MOVES, TABLE, VANISH
 
 _BLOCK = frozenset(
-    ["br", "p", "div", "li", "tr", "ul", "ol", "table", "section", "article", "hr", "tbody", "thead", "blockquote", "pre", "dl", "dt", "dd", "header", "footer", "main", "figure", "html", "body", "head", "title"]
+    [
+        "br", "p", "div", "li", "tr", "ul", "ol", "table", "section", "article", "hr", "tbody", "thead",
+        "blockquote", "pre", "dl", "dt", "dd", "header", "footer", "main", "figure", "html", "body", "head",
+        "title",
+    ]
 )
 _TAG = re.compile(
     r"<(/?)([a-zA-Z][a-zA-Z0-9]{0,15})(?:\s[^<>\n]{0,2000})?/?>|<!--[^>]{0,5000}-->|<![a-zA-Z][^<>]{0,200}>"

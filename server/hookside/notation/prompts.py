@@ -108,7 +108,8 @@ def classify(sentence: str) -> CueKind | None:
         return "eyes"
     text = _bare(whole)
     lead = whole[: len(whole) - len(text)]
-    if _STORY.match(text) or ((not lead or whole.startswith("you")) and _STORY.match(whole)) or (lead and _TELLS.match(lead)) or _NOTHING.match(text):
+    told = _STORY.match(text) or ((not lead or whole.startswith("you")) and _STORY.match(whole))
+    if told or (lead and _TELLS.match(lead)) or _NOTHING.match(text):
         return "stuff" if _STUFFED.match(text) else None
     if _ABOUT_STUFFING.match(text):
         return "stuff"

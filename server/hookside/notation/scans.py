@@ -29,7 +29,16 @@ _COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
 _DIGITS = str.maketrans("lIoO", "1100")
 _CUT = re.compile(r"(?<![A-Za-z])([a-z]{1,9})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
 _WORDS = frozenset(
-    ["across", "again", "another", "around", "back", "beginning", "between", "both", "chain", "chains", "changing", "colour", "color", "crochet", "crocheting", "decrease", "decreases", "double", "each", "edge", "evenly", "fasten", "fastening", "finish", "firmly", "following", "front", "half", "increase", "increases", "increasing", "decreasing", "inside", "invisible", "join", "joining", "last", "leaving", "loop", "loops", "magic", "marker", "next", "only", "opening", "piece", "pieces", "remaining", "repeat", "repeating", "repeats", "right", "ring", "round", "rounds", "same", "second", "sewing", "single", "skip", "slip", "space", "spaces", "starting", "stitch", "stitches", "stuff", "stuffing", "times", "together", "treble", "turn", "turning", "until", "using", "weave", "working", "wrong", "yarn"]
+    [
+        "across", "again", "another", "around", "back", "beginning", "between", "both", "chain", "chains",
+        "changing", "colour", "color", "crochet", "crocheting", "decrease", "decreases", "double", "each", "edge",
+        "evenly", "fasten", "fastening", "finish", "firmly", "following", "front", "half", "increase", "increases",
+        "increasing", "decreasing", "inside", "invisible", "join", "joining", "last", "leaving", "loop", "loops",
+        "magic", "marker", "next", "only", "opening", "piece", "pieces", "remaining", "repeat", "repeating",
+        "repeats", "right", "ring", "round", "rounds", "same", "second", "sewing", "single", "skip", "slip",
+        "space", "spaces", "starting", "stitch", "stitches", "stuff", "stuffing", "times", "together", "treble",
+        "turn", "turning", "until", "using", "weave", "working", "wrong", "yarn",
+    ]
 )
 
 

@@ -507,7 +507,7 @@ class Cutter:
         return found
 
     def heading_tail(self, start: int, stop: int) -> tuple[int, tuple[str, int] | None, tuple[int, int] | None]:
-        """ "... Fasten off. ARMS (make 2): Ch 8." -> where the heading starts, the heading, and the chains behind it."""
+        """ "... Fasten off. ARMS (make 2): Ch 8." -> where the heading starts, the heading, the chains."""
         chains = None
         seams = [m.end() for m in re.finditer(r"[.!:)\]}]\s*", self.text[start:stop])][-4:]
         for seam in [0, *seams]:

@@ -5,7 +5,10 @@ from __future__ import annotations
 import itertools
 import re
 
-_NUMBERED = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
+_NUMBERED = (
+    r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
+    r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
+)
 _COUNT = r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
 _THREE = re.compile(
     rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
@@ -19,7 +22,12 @@ _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _TAB_LABEL = re.compile(rf"^([ ]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
 _TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
 _HEADER = frozenset(
-    ["rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st", "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to", "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step", "steps", "done"]
+    [
+        "rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st",
+        "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to",
+        "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step",
+        "steps", "done",
+    ]
 )
 
 
@@ -37,14 +45,14 @@ def bars(text: str) -> str:
 
 
 # A table copied cell by cell, each on a line of its own: number, words, count
-_STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n\d]{0,3}[^\n]{0,300}[A-Za-z)\]][^\n]{0,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
+_STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
 _SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,3});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
 
 
 def stacked(text: str) -> str:
     """Cells below one another or between semicolons, where their numbers go up by one; the length stays."""
     for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";")):
-        rows = list(shape.finditer(text))
+        rows = [m for m in shape.finditer(text) if not m[2].strip().isdecimal()]
         numbers = [int(m[1]) for m in rows]
         if len(rows) < 3 or sum(b - a == 1 for a, b in itertools.pairwise(numbers)) < len(rows) // 2:
             continue
@@ -58,8 +66,10 @@ def stacked(text: str) -> str:
 
 def is_header(line: str) -> bool:
     """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
+    if len(line) > 120:
+        return False
     cells = [c for c in re.split(r"\||\t|[ ]{2,}", line) if c.strip()]
-    if len(cells) < 2 or len(line) > 120:
+    if len(cells) < 2:
         return False
     words = re.findall(r"[a-z]+", line.lower())
     return bool(words) and not re.search(r"\d", line) and all(w in _HEADER for w in words)

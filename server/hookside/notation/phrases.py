@@ -224,6 +224,22 @@ _WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 _ALONG_EDGE = re.compile(
     r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b(?! loop)"  # noqa: E501
 )
+_SAYS = re.compile(
+    r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"  # noqa: E501
+    r"there (?:are|will be|should be|is) (?:now )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|get|finish with|end with) )"  # noqa: E501
+    r"(?P<n>\d{1,4})\b(?:\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|in total|in all|total|left|remaining|now|altogether|around|per round|"  # noqa: E501
+    r"(?:in|on) (?:the|this|each) (?:round|row|rnd)|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)!\]]|$)"  # noqa: E501
+)
+_SAID_WORDS = frozenset(["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll"])
+# A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
+_OPENS_AS_COUNT = re.compile(
+    r"(?:[#=]\s*|\+?\d+(?:\s*[-+]\s*\d+)*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{1,4})"
+    r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b\.?(?P<rest>[ ,;:].*)?)?$"  # noqa: E501
+)
+_CHANGE_AND_COUNT = re.compile(
+    r"\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/]\s*(?P<n>\d{1,4}) (?:sts|stitches)$"
+)
+_ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
 _AND_SPACES = re.compile(
     r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?"
 )
@@ -236,7 +252,7 @@ _MEASURED = re.compile(
 )
 _COUNT_TAIL = re.compile(
     r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"  # noqa: E501
-    r"|(?:per|each|every|a) (?:round|rnd|row)|around|altogether|so far|at this point|now)+"
+    r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
 )
 _ENDS_ROUND = re.compile(
     r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|by working|by) (?:a |an |1 |one )?"  # noqa: E501
@@ -1250,6 +1266,11 @@ class Gatherer:
         if tok.kind == "sign":
             return self.sign(at)
         clause = self.at_clause_start()
+        if tok.text in _SAID_WORDS and self.out.chunks and not self.depth and self.last_type() not in ("NB", "BARE"):
+            match = _SAYS.match(self.low, start)
+            if match:
+                self.counted(int(match["n"]), *match.span("n"))
+                return self.token_after(match.end(), at)
         if tok.text in ("until", "till", "til"):
             match = _MEASURED.match(self.low, start)
             if match:
@@ -1990,11 +2011,24 @@ class Gatherer:
     def _past_count(self, at: int) -> int:
         here = at + 1
         while self.word(here) in NOUNS or (
-            self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "now", "made") and here > at + 1
+            self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
+            and here > at + 1
         ):
             here += 1
-        if here == at + 1 and self.word(here) in ("total",):
+        if here == at + 1 and self.word(here) in ("total", "altogether"):
             here += 1
+        if here == at + 1 and self.word(here) == "in" and self.word(here + 1) in ("total", "all"):
+            here += 2
+        if (
+            here == at + 1
+            and self.kind(here) == "stitch"
+            and self.toks[here].key in _PLAIN
+            and (
+                self.word(here + 1) in ("total", "altogether")
+                or (self.word(here + 1) == "in" and self.word(here + 2) == "total")
+            )
+        ):
+            here += 2 + (self.word(here + 1) == "in")
         if (
             here == at + 1
             and self.kind(here) == "stitch"
@@ -2140,10 +2174,15 @@ class Gatherer:
                 self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
             return here
-        if sign == "<" and self.kind(here) == "number" and self.word(here + 1) == ">" and self.out.chunks:
+        if (
+            sign == "<"
+            and self.kind(here) == "number"
+            and self.out.chunks
+            and ">" in (self.word(here + 1), self.word(here + 2))
+        ):
             value = self.toks[here]
             self.counted(value.value, value.start, value.end)
-            return here + 2
+            return here + 2 + (self.word(here + 1) != ">")
         if sign in "<\"'#|_\\^~@%$?":
             return here
         self.out.unknown.append((tok.start, tok.end))
@@ -2176,7 +2215,7 @@ class Gatherer:
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
             return past
         number = self._is_count(at, closing)
-        if number is not None and self.out.chunks:
+        if number is not None and self.out.chunks and not _CHANGE_AND_COUNT.match(inner):
             stitched = any(self.toks[i].kind == "stitch" for i in range(at + 1, closing))
             follows = self.times(past)
             if follows and self.kind(past) == "number" and self.word(past + 1) not in ("times", "x", "time", "more"):
@@ -2189,6 +2228,18 @@ class Gatherer:
                     return None
                 value = self.toks[number]
                 self.counted(value.value, value.start, value.end)
+                return past
+        goes_on = self.times(past) or self.word(past) in ("in", "into", "rep", "repeat", "around", "across", "to", "x")
+        if self.out.chunks and not self.depth and not goes_on and (number is None or "," in inner):
+            match = _CHANGE_AND_COUNT.match(inner) or _OPENS_AS_COUNT.match(inner)
+            rest = match.groupdict().get("rest") or "" if match else ""
+            plain = match is not None and self.toks[at + 2].kind == "sign" and self.toks[at + 2].text in ")]}"
+            if match and not plain and not _ANY_STITCH.search(rest):
+                offset = self.low.index(inner, self.toks[at].end)
+                self.counted(int(match["n"]), offset + match.start("n"), offset + match.end("n"))
+                rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)
+                if rounds:
+                    self.out.rounds = int(rounds[1])
                 return past
         if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
             self.out.rounds = self.toks[at + 1].value

@@ -204,7 +204,7 @@ def test_a_round_in_back_loops_is_not_the_same_plain_round() -> None:
 
 def test_words_are_in_the_makers_terms() -> None:
     us, uk = strands(buoy(), terms="US")[0], strands(buoy(), terms="UK")[0]
-    assert (us.courses[2].words.short, uk.courses[2].words.short) == ("(sc, inc) x 6", "(dc, inc) x 6")
+    assert (us.courses[2].words.short, uk.courses[2].words.short) == ("(1 sc, inc) x 6", "(1 dc, inc) x 6")
     assert uk.terms == "UK"
     assert us.id != uk.id
     assert [c.words.short for c in us.cues if c.kind == "marker"] == ["Marker into the first stitch"] * 6

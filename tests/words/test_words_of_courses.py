@@ -29,7 +29,7 @@ SAID: list[tuple[Course, str, str]] = [
     ),
     (
         course(times(2, group("sc"), DEC)),
-        "(sc, dec) x 2",
+        "(1 sc, dec) x 2",
         "single crochet in the next, then the next two together; twice in all",
     ),
     (course(times(6, INC)), "inc x 6", "two single crochet in each of the next six"),
@@ -57,13 +57,13 @@ SAID: list[tuple[Course, str, str]] = [
     ),
     (
         course(group("sc"), INC, times(5, group("sc", 2), INC), group("sc")),
-        "sc, inc, (2 sc, inc) x 5, sc",
+        "1 sc, inc, (2 sc, inc) x 5, 1 sc",
         "single crochet in the next, then two in the next; then five times: single crochet in the next two, then two "
         "in the next; then single crochet in the next",
     ),
     (
         course(times(3, times(2, group("sc"), INC), group("sc", 3))),
-        "((sc, inc) x 2, 3 sc) x 3",
+        "((1 sc, inc) x 2, 3 sc) x 3",
         "twice: single crochet in the next, then two in the next; then single crochet in the next three; all of that "
         "three times in all",
     ),
@@ -75,8 +75,28 @@ SAID: list[tuple[Course, str, str]] = [
     ),
     (
         course(group("sc", into="2nd ch from hook"), group("sc", makes=3, steps=3, into="last ch")),
-        "sc in 2nd ch from hook, 3 sc in last ch",
-        "single crochet in the second chain from the hook, then three single crochet in the last chain",
+        "1 sc in 2nd ch from hook, 3 sc in last ch",
+        "one single crochet in the second chain from the hook, then three single crochet in the last chain",
+    ),
+    (
+        course(
+            group("sc", 8, uses=0), group("inc3", uses=0, into="last ch"), group("sc", 8, uses=0, into="other side"),
+            group("inc", uses=0, into="last ch"),
+        ),
+        "8 sc, 3 sc in last ch, 8 sc along the other side, 2 sc in last ch",
+        "eight single crochet, three single crochet in the last chain, eight single crochet along the other side of "
+        "the chain, then two single crochet in the last chain",
+    ),
+    (
+        course(group("sc", 2, uses=0, into="same st"), group("inc3", uses=0), group("dc", into="corner space")),
+        "2 sc in same st, 3 sc in one place, 1 dc in corner space",
+        "two single crochet in the same stitch, three single crochet in one place, then one double crochet in the "
+        "corner space",
+    ),
+    (
+        course(group("ch", 3, uses=1, makes=1, into="counts as a stitch"), group("dc", 9), kind="row"),
+        "ch 3, 9 dc",
+        "chain three, which counts as a stitch, then double crochet in the next nine",
     ),
     (
         course(group("sc", 9, colour="B"), group("sc", 3, colour="A")),
@@ -91,6 +111,16 @@ SAID: list[tuple[Course, str, str]] = [
 def test_a_course_on_the_screen_and_by_voice(made: Course, short: str, spoken: str) -> None:
     words = course_words(made, "US")
     assert (words.short, words.spoken) == (short, spoken)
+
+
+def test_full_words_for_both_sides_of_a_chain() -> None:
+    told = course_words(
+        course(group("sc", 8, uses=0), group("inc3", uses=0, into="last ch"), group("sc", 8, uses=0, into="other side")),
+        "US",
+    ).full
+    assert told == (
+        "8 single crochet, 3 single crochet in the last chain, then 8 single crochet along the other side of the chain"
+    )
 
 
 def test_full_words_for_a_beginner() -> None:

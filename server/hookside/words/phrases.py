@@ -6,6 +6,7 @@ in hand; it stands at `short_body`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -28,13 +29,25 @@ class Tongue:
         return name_of(key, self.terms, self.abbreviations)
 
     def place(self, into: str) -> str:
-        """Where a stitch goes, in the maker's terms: "2nd ch from hook"."""
-        return translate(into, self.written, self.terms)
+        """Where a stitch goes, in the maker's terms: "in 2nd ch from hook", "along the other side"."""
+        if into == OTHER_SIDE:
+            return "along the other side"
+        place = translate(into, self.written, self.terms)
+        return place if _PREPOSITION.match(place) else f"in {place}"
 
-    def place_in_words(self, into: str) -> str:
-        """ "2nd ch from hook" -> "the second chain from the hook" """
-        words = spoken_text(self.place(into), self.terms).replace("from hook", "from the hook")
-        return words if words.startswith(("the ", "each ")) else f"the {words}"
+    def place_in_words(self, into: str, loops: str = "") -> str:
+        """ "2nd ch from hook" -> "in the second chain from the hook"; `loops`: "the back loop of " """
+        if into == OTHER_SIDE:
+            return f"{'in ' + loops if loops else 'along '}the other side of the chain"
+        words = spoken_text(translate(into, self.written, self.terms), self.terms).replace("from hook", "from the hook")
+        if _PREPOSITION.match(words):
+            return words
+        return f"in {loops}{words}" if words.startswith(("the ", "each ")) else f"in {loops}the {words}"
+
+
+OTHER_SIDE = "other side"  # of a chain that is worked along both its sides
+COUNTS = "counts as a stitch"  # a chain that stands for a stitch
+_PREPOSITION = re.compile(r"(?:in|into|along|around|over|through|between|at|on|under|from|across)\b", re.IGNORECASE)
 
 
 _ACTION_SHORT = {"ring": "magic ring", "join": "join", "turn": "turn"}
@@ -56,7 +69,10 @@ def _size(group: Group) -> str:
 
 
 def short(group: Group, tongue: Tongue) -> str:
-    """One group for a screen: "4 sc", "inc", "inc x 2", "2 dc in next", "ch 3", "4 sc in back loops"."""
+    """One group for a screen: "4 sc", "1 sc", "inc", "inc x 2", "2 dc in next", "ch 3", "4 sc in back loops".
+
+    A plain stitch has its number even when it is one: beside "4 sc" a lone "sc" looks like a label.
+    """
     kind, n = manner(group), group.count
     name = tongue.name(group.stitch).short
     if kind == "action":
@@ -65,30 +81,31 @@ def short(group: Group, tongue: Tongue) -> str:
         words = f"ch {n}"
     elif kind == "skip":
         words = f"{_skip(tongue.terms)} {n}"
-    elif kind == "several" and group.stitch != "inc":
+    elif kind == "several" and (group.stitch != "inc" or group.into or group.uses == 0):
         words = _short_several(group, tongue)
     else:
         words = _short_counted(group, name)
         if group.into:
-            words += f" in {tongue.place(group.into)}"
+            words += f" {tongue.place(group.into)}"
     if group.loops:
         words += f" in {group.loops} loop" + ("" if n == 1 and group.uses <= 1 else "s")
     return words + (f" with {group.colour}" if group.colour else "")
 
 
 def _short_counted(group: Group, name: str) -> str:
-    if group.count == 1:
+    kind = manner(group)
+    if group.count == 1 and kind != "each":
         return name + _size(group)
-    as_number = manner(group) == "each" or (manner(group) == "special" and group.uses <= 1 and group.makes == 1)
+    as_number = kind == "each" or (kind == "special" and group.uses <= 1 and group.makes == 1)
     return f"{group.count} {name}" if as_number else f"{name}{_size(group)} x {group.count}"
 
 
 def _short_several(group: Group, tongue: Tongue) -> str:
     amount = f"{group.makes} {tongue.name(TABLE[group.stitch].of).short}"
     if group.into:
-        return f"{amount} in {tongue.place(group.into)}" + (f" x {group.count}" if group.count != 1 else "")
-    if group.uses == 0:
-        return f"{amount} in same st"
+        return f"{amount} {tongue.place(group.into)}" + (f" x {group.count}" if group.count != 1 else "")
+    if group.uses == 0:  # the text does not say into what; that they share it is all that is known
+        return f"{amount} in one place" + (f" x {group.count}" if group.count != 1 else "")
     return f"{amount} in next" if group.count == 1 else f"{amount} in each of next {group.count}"
 
 
@@ -124,9 +141,8 @@ def full(group: Group, tongue: Tongue) -> str:
     if kind == "action":
         return _ACTION_SAID[group.stitch]
     if kind == "chain":
-        words = f"chain {n}"
-        if group.into:
-            words += f" in {tongue.place_in_words(group.into)}"
+        words = f"chain {n}" + (f" {tongue.place_in_words(group.into)}" if group.into and group.into != COUNTS else "")
+        words += ", which counts as a stitch" if group.into == COUNTS else ""
     elif kind == "skip":
         words = f"{_skip(tongue.terms)} {_stitches(n)}"
     elif kind == "several":
@@ -144,9 +160,9 @@ def full(group: Group, tongue: Tongue) -> str:
 def _full_places(group: Group, tongue: Tongue) -> str:
     n = group.count
     if group.into:
-        return f"in {tongue.place_in_words(group.into)}" + (f", {times_in_digits(n)}" if n != 1 else "")
+        return tongue.place_in_words(group.into) + (f", {times_in_digits(n)}" if n != 1 else "")
     if group.uses == 0:
-        return "in the same stitch"
+        return "in one place" + (f", {times_in_digits(n)}" if n != 1 else "")
     return "in the next stitch" if n == 1 else f"in each of {_stitches(n)}"
 
 
@@ -154,10 +170,9 @@ def _full_each(group: Group, name: Name, tongue: Tongue) -> str:
     n = group.count
     words = f"{n} {name.one if n == 1 else name.many}{_size(group)}"
     if group.into:
-        return f"{words} in {tongue.place_in_words(group.into)}"
+        return f"{words} {tongue.place_in_words(group.into)}"
     if group.uses == 0:
-        entry = TABLE.get(group.stitch)
-        return words if entry is None or entry.uses == 0 else f"{words} in the same stitch"
+        return words
     if group.uses > 1:
         return f"{words} over {_stitches(group.uses)}" if n == 1 else f"{words}, each over {group.uses} stitches"
     return f"{words} in the next stitch" if n == 1 else f"{words}, one in each of {_stitches(n)}"
@@ -176,7 +191,7 @@ def spoken(group: Group, tongue: Tongue, before: Group | None = None) -> str:
     if kind == "action":
         return _ACTION_SAID[group.stitch]
     if kind == "chain":
-        words = f"chain {cardinal(group.count)}"
+        words = f"chain {cardinal(group.count)}" + (", which counts as a stitch" if group.into == COUNTS else "")
     elif kind == "skip":
         n = group.count
         words = f"{_skip(tongue.terms)} the next" + (f" {cardinal(n)}" if n != 1 else "")
@@ -211,14 +226,14 @@ def _spoken_stitch(group: Group, kind: Manner, name: Name, known: bool, tongue: 
         if known:
             return number
         if group.into or group.uses == 0:
-            amount = name.one if n == 1 else f"{number} {name.many}"
-            return f"{amount} {_spoken_places(group, tongue, known)}"
+            amount = f"one {name.one}" if n == 1 else f"{number} {name.many}"
+            return f"{amount} {_spoken_places(group, tongue, known)}".strip()
         return f"{name.one} {_spoken_places(group, tongue, known)}"
     amount = with_article(name.one) if n == 1 else f"{number} {name.many}"
     if _size(group):
         amount += f" of {cardinal(group.makes)}"
     if group.into:
-        return f"{amount} in {tongue.place_in_words(group.into)}"
+        return f"{amount} {tongue.place_in_words(group.into)}"
     if group.uses == 0:
         return amount
     if group.uses > 1:
@@ -233,9 +248,9 @@ def _spoken_places(group: Group, tongue: Tongue, known: bool) -> str:
     loops = f"the {group.loops} loop{'s' if n != 1 and not several else ''} of " if group.loops and not known else ""
     if group.into:
         again = f", {times(n)}" if several and n != 1 else ""
-        return f"in {loops}{tongue.place_in_words(group.into)}{again}"
+        return tongue.place_in_words(group.into, loops) + again
     if group.uses == 0:
-        return f"in {loops}the same stitch"
+        return "in one place" + (f", {times(n)}" if n != 1 else "") if several else ""
     if n == 1:
         return f"in {loops}the next"
     return f"in {loops}each of the next {number}" if several else f"in {loops}the next {number}"

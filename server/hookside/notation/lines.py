@@ -196,6 +196,42 @@ def section_of(text: str) -> tuple[Section, int] | None:
     return None
 
 
+# Behind the last piece, short lines of such words alone open the sewing up: "Putting the seal together", "The face"
+_SEWING_UP = re.compile(
+    r"""\W*(?:(?:step|part)\s\w{1,5}\W+|\d{1,2}[.)]\s+|now\s+|and\s+)?
+    (?:how\ to\s+|to\s+|the\s+|toy\s+|final\s+|last\s+)*(?:
+      (?:assembl|finish|complet|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|gather|clos)
+        (?:y|e|t?ing|ion|ery|ed)?\b
+        (?:[\ ,&/-]+(?:and|up|off|together|it|all|everything|the|of|parts?
+        |pieces?|details?|features|toy|
+        instructions|steps?|touches|in|place|finishing|sewing|assembly|stuffing|blocking|closing|ends
+        |[a-z]{2,10}(?=\ together\b)|
+        (?<=\bthe\ )[a-z]{2,10}s?)\b){0,5}
+      | details | (?:last|final)\ steps? | (?:everything|all)\ together(?:\ now)?
+      | finally | at\ the\ end | steps | touches
+    )\W*$""",
+    re.I | re.X,
+)
+_SEWING_UP_INLINE = re.compile(
+    r"\W*(?:assembly|finishing(?: up| off)?|making[ -]up|to (?:finish|make up|assemble)|joining|"
+    r"sewing(?: up)?|construction|finish)"
+    r"(?:\.\s+|\s+-+\s+|\s+(?=[A-Z][a-z]))(?=\S)"
+)
+
+
+def sewing_up(text: str) -> bool:
+    """Is this line, met behind courses, the heading of the sewing up?"""
+    return len(text) <= 48 and text.strip()[-1:] not in (".", "!", ",") and bool(_SEWING_UP.match(text))
+
+
+def sewing_up_inline(text: str) -> int | None:
+    """ "Making up. Sew the fins on." -> where the first asking begins."""
+    match = re.match(_SEWING_UP_INLINE.pattern, text, re.I) if text[:40].isupper() else None
+    match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
+    match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
+    return match.end() if match else None
+
+
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"

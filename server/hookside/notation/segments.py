@@ -226,6 +226,12 @@ class Cutter:
         section = lines.section_of(text)
         if section is not None:
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)
+        if self.any_course:
+            inline = lines.sewing_up_inline(text)
+            if inline is not None and self._asks(at + inline, end):
+                return self.open_section("assembly", at + inline, end, text)
+            if lines.sewing_up(text) and following is not None and not self.opens_course(*following):
+                return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
             self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
             return "gauge"
@@ -819,6 +825,7 @@ class Cutter:
             isinstance(last, RawText)
             and not self.blank
             and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
+            and (self.text[at : at + 1].islower() or last.end - last.start > 40)
         ):
             last.end = end
         else:

@@ -1,5 +1,11 @@
 """`python -m hookside` is `hookside`."""
 
-from hookside.cli import main
+import signal
 
-main(prog_name="hookside")
+if __name__ == "__main__":
+    # Until a command says what an interrupt means to it, Ctrl+C ends the process without a word.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+    from hookside.cli import main
+
+    main(prog_name="hookside")

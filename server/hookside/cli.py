@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from importlib import import_module
 from typing import NoReturn, get_args
@@ -69,6 +70,8 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     Ends with 0 when the pattern can be followed, with 1 when something in it can't, with 2 when there was nothing
     to read.
     """
+    if out is not None and _same_file(file, out):
+        _stop(f"{out} is the pattern itself, and would be written over; choose another place with -o.")
     text = _text(file)
     from hookside.compile import read
 
@@ -87,11 +90,21 @@ def _stop(sentence: str) -> NoReturn:
     sys.exit(2)
 
 
+def _same_file(file: str, out: str) -> bool:
+    """Whether what is read and what is to be written are one file, by whatever names."""
+    try:
+        return file != "-" and os.path.samefile(file, out)
+    except (OSError, ValueError):
+        return False
+
+
 def _text(file: str) -> str:
     """The text of a file or of standard input. Anything that is none ends the command with one sentence and 2."""
     name = "Standard input" if file == "-" else file
     try:
         if file == "-":
+            if sys.stdin is None:
+                _stop("There is no standard input here; name the pattern's file instead of -.")
             raw = sys.stdin.buffer.read(LARGEST_TEXT + 1)
         else:
             with open(file, "rb") as source:
@@ -115,7 +128,7 @@ def _text(file: str) -> str:
 
 def _put(text: str, out: str | None) -> None:
     if out is None or out == "-":
-        click.echo(text.encode("utf-8", "replace"), nl=False)
+        _print(text)
         return
     try:
         with open(out, "w", encoding="utf-8", errors="replace") as target:
@@ -123,6 +136,21 @@ def _put(text: str, out: str | None) -> None:
     except (OSError, ValueError) as problem:
         why = getattr(problem, "strerror", None) or str(problem)
         _stop(f"{out} can't be written ({why}); choose another place with -o.")
+
+
+def _print(text: str) -> None:
+    if sys.stdout is None:
+        _stop("There is no standard output here; name a file with -o.")
+    try:
+        click.echo(text.encode("utf-8", "replace"), nl=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        raise  # whoever read this has seen enough: click ends the command quietly
+    except OSError as problem:
+        # What is still held back would be tried once more at the end of the process, with a traceback.
+        with open(os.devnull, "w") as nowhere:
+            os.dup2(nowhere.fileno(), sys.stdout.fileno())
+        _stop(f"Standard output can't be written ({problem.strerror or problem}); choose another place with -o.")
 
 
 # -- the stages -------------------------------------------------------------

@@ -12,6 +12,7 @@ A cue is exactly one step. Bodies keep their repeats, so a strand is small.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import cached_property
 from typing import Literal
 
@@ -132,11 +133,16 @@ def flaws(strand: Strand) -> list[str]:
     if len({course.id for course in strand.courses}) != len(strand.courses):
         found.append("two of its courses have the same id")
     at = 0
+    ordered = sorted(steps)
+    distinct = sorted(strand.cue_at)
+
+    def cues_in(steps: list[int], start: int, end: int) -> int:
+        return max(0, bisect_left(steps, end) - bisect_left(steps, start))
+
     for course in strand.courses:
-        between = {step for step in strand.cue_at if at <= step < course.first}
-        if len(between) != course.first - at or course.first < at:
+        if cues_in(distinct, at, course.first) != course.first - at:  # also where it starts before the last one's end
             found.append(f"steps {at} to {course.first} before course {course.id} are not all cues")
-        inside = sum(course.first <= step < course.end for step in steps)
+        inside = cues_in(ordered, course.first, course.end)
         own = length(course.body) if course.read else 1
         if course.end - course.first != own + inside:
             found.append(f"course {course.id} has {own} steps and {inside} cues but covers {course.end - course.first}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import signal
 import sys
@@ -39,7 +40,13 @@ def show(url: str, browser: bool) -> None:
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
 def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
     """Open the shelf and the bench in the browser, until stopped with Ctrl+C."""
-    folder = folder or data_folder()
+    try:
+        folder = folder or data_folder()
+    except RuntimeError as e:  # a ~name without a home
+        raise click.ClickException(
+            f"There is no home folder for {os.environ.get('HOOKSIDE_HOME') or 'this user'}: "
+            "name the data folder with --folder."
+        ) from e
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         with FolderLock(folder) as lock:
@@ -54,6 +61,11 @@ def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
     except (PortTaken, Trouble) as e:
         raise click.ClickException(str(e)) from e
     except OSError as e:
+        if e.errno in (errno.ENOSPC, errno.EDQUOT):
+            raise click.ClickException(
+                f"There is no room left on the disk of {folder}: make room and start again. "
+                "What was acknowledged is kept."
+            ) from e
         raise click.ClickException(
             f"The data folder {folder} cannot be used ({e.strerror or e}): make it writable, or name another with "
             "--folder or HOOKSIDE_HOME."

@@ -23,7 +23,7 @@ test("an id is only ever one part of an address", async () => {
 
 test("a refusal is the server's own sentence", async () => {
   answers(409, '{"say": "Round 11 can\'t be followed.", "code": "cannot-follow"}');
-  const why = await refusal(api.begin(1, { kind: "one" }, false));
+  const why = await refusal(api.begin(1, { kind: "one" }, {}, false));
   expect(why).toBeInstanceOf(Refused);
   expect(why).toMatchObject({ say: "Round 11 can't be followed.", code: "cannot-follow" });
 });

@@ -25,6 +25,7 @@ export interface ShelfMaking {
   title: string;
   begun: string;
   worked: string | null;
+  terms: Terms;
   in_hand: {
     run: string;
     piece: string;
@@ -45,6 +46,8 @@ export interface Shelf {
   maker: Maker;
   patterns: ShelfPattern[];
   makings: ShelfMaking[];
+  /** Put away: out of sight, with their place, to be brought back. */
+  away: ShelfMaking[];
 }
 
 export interface KeptPattern {
@@ -55,6 +58,9 @@ export interface KeptPattern {
 }
 
 export type Order = { kind: "one" } | { kind: "pair" } | { kind: "level"; label: string };
+
+/** How many to make of a piece, by its number from 1. A piece not named: as the pattern prints it. */
+export type Copies = Record<number, number>;
 
 export type Reading = Pattern & { digest: string };
 
@@ -129,10 +135,11 @@ export const api = {
   changePattern: (id: string | number, text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("PUT", patterns(id), { text, terms }),
   removePattern: (id: string | number) => ask<unknown>("DELETE", patterns(id)),
-  begin: (pattern: string | number, order: Order, anyway: boolean) =>
-    ask<{ id: number }>("POST", "/api/makings", { pattern, order, ...(anyway ? { anyway } : {}) }),
+  begin: (pattern: string | number, order: Order, copies: Copies, anyway: boolean) =>
+    ask<{ id: number }>("POST", "/api/makings", { pattern, order, copies, ...(anyway ? { anyway } : {}) }),
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
+  bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
   maker: () => ask<Maker>("GET", "/api/maker"),
   setMaker: (maker: Maker) => ask<unknown>("PUT", "/api/maker", maker),
 };

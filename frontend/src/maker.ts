@@ -34,6 +34,15 @@ export function keepLight(): void {
   });
 }
 
+/** Asks once how this maker likes it. Without an answer the page goes on with what it has. */
+export async function meetMaker(): Promise<void> {
+  try {
+    maker.value = await api.maker();
+  } catch {
+    // The shelf and the bench ask again, and the shelf says so when there is no answer.
+  }
+}
+
 export async function changeMaker(change: Partial<Maker>): Promise<void> {
   const before = maker.value;
   maker.value = { ...before, ...change };

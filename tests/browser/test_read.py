@@ -59,7 +59,8 @@ def test_paste_look_mend_start(server: LiveServer, chromium: Browser, size: tupl
 
         # A phone shows the rounds by itself once something was pasted.
         expect(page.get_by_role("heading", level=1)).to_have_text("Little Net Float")
-        expect(page.get_by_role("heading", name="Float make 2")).to_be_visible()
+        expect(page.get_by_role("heading", name="Float", exact=True)).to_be_visible()
+        expect(page.get_by_label("How many of Float to make")).to_have_value("2")
         third = course(page, "Round 3")
         expect(third).to_contain_text("uses 12")
         expect(third).to_contain_text("makes 18")
@@ -121,10 +122,126 @@ def test_nothing_is_lost_on_reload(server: LiveServer, chromium: Browser) -> Non
         write(page, BUOY)
         page.reload()
         look_at_rounds(page)
-        expect(page.get_by_role("heading", name="Float make 2")).to_be_visible()
+        expect(page.get_by_role("heading", name="Float", exact=True)).to_be_visible()
         assert words(page) == BUOY
         page.get_by_role("link", name="Shelf").click()
-        expect(page.get_by_role("link", name="Paste a pattern")).to_contain_text("is still here")
+        page.get_by_role("link", name="Go on with the text you were writing Little Net Float").click()
+        assert words(page) == BUOY
+
+
+def test_a_new_one_is_an_empty_sheet_and_the_old_text_goes_on_the_shelf(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", TABLET) as page:
+        write(page, BUOY)
+        expect(course(page, "Round 3")).to_be_visible()
+        page.get_by_role("link", name="Shelf").click()
+        page.get_by_role("button", name=re.compile("^Paste a new one")).click()
+        page.wait_for_url(re.compile("#/read/new$"))
+        assert words(page) == ""
+        write(page, BUOY.replace("Little Net Float", "Cork Float"))
+        expect(page.get_by_role("heading", level=1)).to_have_text("Cork Float")
+        page.reload()
+        page.get_by_role("button", name="A new one; this goes on the shelf").click()
+        expect(page.get_by_label("The pattern as text")).to_have_value("")
+    _, shelf = server.api("GET", "/api/shelf")
+    titles = [p["title"] for p in shelf["patterns"] if p["source"] == "yours"]
+    assert titles == ["Little Net Float", "Cork Float"]
+
+
+@pytest.mark.parametrize("deed", ["Start", "Keep on the shelf"])
+def test_what_is_begun_or_kept_is_no_draft_any_more(server: LiveServer, chromium: Browser, deed: str) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY.replace("(20)", "(18)"))
+        expect(page.get_by_text("Every count adds up.")).to_be_visible()
+        page.get_by_role("button", name=deed, exact=True).click()
+        page.wait_for_url(re.compile(r"#/(bench|read)/(?!new)\w+$"))
+        page.goto(f"{server.url}/#/")
+        page.get_by_role("link", name=re.compile("Paste a pattern")).click()
+        expect(page.get_by_label("The pattern as text")).to_have_value("")
+    _, shelf = server.api("GET", "/api/shelf")
+    assert len([p for p in shelf["patterns"] if p["source"] == "yours"]) == 1
+
+
+def test_a_pattern_pasted_into_another_can_stand_alone(server: LiveServer, chromium: Browser) -> None:
+    other = BUOY.replace("Little Net Float", "Cork Float").replace("(20)", "(18)")
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY)
+        expect(page.get_by_text("Pasted into the text that was here already.")).to_be_hidden()
+        page.keyboard.press("Control+Home")
+        for _ in range(6):
+            page.keyboard.press("ArrowDown")
+        paste(page, other)
+        page.get_by_role("button", name="Keep only what I pasted").click()
+        expect(page.get_by_role("heading", level=1)).to_have_text("Cork Float")
+        assert words(page) == other
+        page.get_by_role("button", name="Take it back").click()
+        assert "Little Net Float" in words(page)
+        assert "Cork Float" in words(page)
+
+
+@pytest.mark.parametrize("size", [PHONE, TABLET], ids=["phone", "tablet"])
+def test_a_reading_that_was_chosen_is_said_at_its_round(
+    server: LiveServer, chromium: Browser, size: tuple[int, int]
+) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", size) as page:
+        write(page, BUOY.replace("Rnd 3: (sc, inc) x 6 (20)", "Rnd 3: (sc, inc) (18)"))
+        expect(page.locator("#status")).to_contain_text("Every count adds up; 1 thing noticed.")
+        noticed = page.locator(".course").filter(has_text="Round 3").locator(".finding")
+        expect(noticed).to_contain_text("Noticed. Round 3 can be read in two ways.")
+        page.get_by_role("button", name="Show me").click()
+        expect(noticed).to_be_in_viewport()
+
+
+def test_a_misprinted_count_says_which_number_the_next_round_needs(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY)
+        finding = page.locator(".finding")
+        expect(finding).to_contain_text("Look here.")
+        expect(finding).to_contain_text("From 18, round 4 comes out at the 18 it prints")
+        expect(finding.get_by_role("button").first).to_contain_text("(likelier)")
+        expect(page.get_by_role("button", name="Start", exact=True)).to_be_enabled()
+        write_over = BUOY.replace("Rnd 4: sc in each st around (18)", "Rnd 4: (8 sc, dec) x 2 (18)")
+        page.get_by_label("The pattern as text").click()
+        page.keyboard.press("Control+a")
+        paste(page, write_over)
+        expect(finding.first).to_contain_text("Round 4 needs 20")
+
+
+def test_the_number_of_copies_is_the_maker_s(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", TABLET) as page:
+        write(page, BUOY.replace("(20)", "(18)"))
+        copies = page.get_by_label("How many of Float to make")
+        expect(copies).to_have_value("2")
+        copies.fill("0")
+        copies.blur()
+        expect(copies).to_have_value("2")
+        copies.fill("3")
+        expect(page.get_by_text("the pattern says 2")).to_be_visible()
+        expect(page.get_by_role("region", name="Order of work")).to_contain_text("3 × Float")
+        page.get_by_role("button", name="Start", exact=True).click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+        making = page.url.rsplit("/", 1)[1]
+    _, snapshot = server.api("GET", f"/api/makings/{making}")
+    assert [run["copy"] for run in snapshot["runs"] if run["piece"] == "Float"] == [1, 2, 3]
+
+
+def test_full_words_are_full_here_too(server: LiveServer, chromium: Browser) -> None:
+    _, maker = server.api("GET", "/api/maker")
+    assert server.api("PUT", "/api/maker", maker | {"words": "full"})[0] == 200
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY)
+        expect(course(page, "Round 2")).to_contain_text("increase")
+        expect(course(page, "Round 2").locator(".sense")).not_to_have_text(re.compile(r"\binc\b"))
+
+
+def test_a_chain_is_told_by_its_length_and_a_start_uses_nothing(server: LiveServer, chromium: Browser) -> None:
+    flag = "Flag\nUS terms\n\nRow 0: ch 22\nRow 1: sc in 2nd ch from hook and in each ch across (21)\n"
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, flag)
+        chain = page.locator(".course > button").first
+        expect(chain).to_contain_text("22 chain")
+        expect(chain).not_to_contain_text("uses")
+        expect(course(page, "Row 1")).to_contain_text("makes 21")
+        expect(course(page, "Row 1")).not_to_contain_text("uses")
 
 
 def test_another_reading_of_the_terms(server: LiveServer, chromium: Browser) -> None:

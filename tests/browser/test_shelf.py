@@ -74,15 +74,42 @@ def test_the_next_day_it_says_where_the_hook_is(server: LiveServer, chromium: Br
         page.wait_for_url(re.compile(rf"#/bench/{first}$"))
 
 
-def test_putting_away_asks_once(server: LiveServer, chromium: Browser) -> None:
-    begun(server, "buoy")
+def test_what_is_put_away_keeps_its_place_and_comes_back(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server, "buoy")
+    move(server, making, intent="next", unit="round")
     with opened(chromium, server.url) as page:
+        lead = page.get_by_role("region", name="On the hook")
+        before = lead.locator(".recap").inner_text()
         page.get_by_role("button", name=re.compile("^Put away")).click()
-        page.get_by_role("button", name="Keep it").click()
+        expect(page.get_by_role("status").filter(has_text="is put away, with its place")).to_be_visible()
+        expect(lead).to_have_count(0)
+        assert server.api("GET", "/api/shelf")[1]["makings"] == []
+        page.get_by_role("button", name="Bring it back", exact=True).click()
+        expect(lead.locator(".recap")).to_have_text(before)
+
+        # Any later day it lies at the foot of the shelf.
         page.get_by_role("button", name=re.compile("^Put away")).click()
-        page.get_by_role("button", name="Yes, put it away").click()
-        expect(page.get_by_role("region", name="On the hook")).to_have_count(0)
-    assert server.api("GET", "/api/shelf")[1]["makings"] == []
+        expect(lead).to_have_count(0)
+        page.reload()
+        page.get_by_text("Put away: 1").click()
+        page.get_by_role("button", name=re.compile("^Bring back")).click()
+        expect(lead.locator(".recap")).to_have_text(before)
+        expect(page.get_by_text("Put away: 1")).to_have_count(0)
+    assert [m["id"] for m in server.api("GET", "/api/shelf")[1]["makings"]] == [making]
+
+
+def test_a_row_says_what_waits(server: LiveServer, chromium: Browser) -> None:
+    first = begun(server, "buoy")
+    for _ in range(60):
+        done = move(server, first, intent="next", unit="round")
+        _, shelf = server.api("GET", "/api/shelf")
+        if shelf["makings"][0]["in_hand"]["next_cue"]["waits"] or done["kind"] == "refused":
+            break
+    second = begun(server, "pennant")
+    move(server, second, intent="next", unit="round")
+    with opened(chromium, server.url) as page:
+        row = page.locator(".rows li").filter(has=page.locator(f"a[href='#/bench/{first}']"))
+        expect(row).to_contain_text(re.compile("waits? for you there"))
 
 
 def test_how_she_likes_it_is_kept(server: LiveServer, chromium: Browser) -> None:

@@ -22,7 +22,7 @@ const closed = (words: string) => (/[.!?]$/.test(words.trim()) ? words.trim() : 
 /** The order of work, asked only where a piece is made more than once: a sentence, and another way on asking. */
 export function OrderOfWork({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   const asking = useSignal(false);
-  const several = pattern.pieces.filter((p) => p.make > 1 && p.courses.length);
+  const several = pattern.pieces.filter((p, i) => desk.made(pattern, i + 1) > 1 && p.courses.length);
   const first = several[0];
   if (!first) return null;
   const order = desk.order.value;
@@ -39,7 +39,7 @@ export function OrderOfWork({ desk, pattern }: { desk: Desk; pattern: Pattern })
     { order: { kind: "level", label: level }, words: `all to the end of ${kind} ${level}, then one after another` },
   ];
   const chosen = choices.find((c) => c.order.kind === order.kind)?.words ?? "";
-  const names = several.map((p) => `${p.make} × ${p.name}`).join(", ");
+  const names = several.map((p) => `${desk.made(pattern, pattern.pieces.indexOf(p) + 1)} × ${p.name || "this"}`).join(", ");
   return (
     <section class="copies" aria-label="Order of work">
       <p>

@@ -1,6 +1,7 @@
-import type { Course, Cue, Finding, Piece } from "../../generated/pattern";
-import type { Desk } from "./desk";
-import { name, SAID, type Stretch, stretches } from "./sections";
+import type { Course, Cue, Finding, Pattern, Piece, Severity, Suggestion, Words } from "../../generated/pattern";
+import { maker } from "../../maker";
+import { type Desk, MOST_COPIES } from "./desk";
+import { chain, gravity, name, needed, SAID, type Stretch, stretches } from "./sections";
 
 interface Shared {
   desk: Desk;
@@ -12,14 +13,20 @@ interface Shared {
 }
 
 /** One piece: its courses with what they use, make and what the designer printed; cues where they are due. */
-export function PieceRead({ piece, findings, ...shared }: { piece: Piece; findings: Finding[] } & Shared) {
+export function PieceRead({
+  piece,
+  number,
+  pattern,
+  ...shared
+}: { piece: Piece; /** From 1. */ number: number; pattern: Pattern } & Shared) {
+  const { findings } = pattern;
   const { before, stretches: list } = stretches(piece, findings);
   return (
     <section class="piece">
-      <h2>
-        {piece.name || "The work"}
-        {piece.make > 1 && <span class="make"> make {piece.make}</span>}
-      </h2>
+      <div class="title">
+        <h2>{piece.name || "The work"}</h2>
+        {list.length > 0 && <Make desk={shared.desk} pattern={pattern} number={number} />}
+      </div>
       {list.length > 0 && (
         <div class="heads" aria-hidden="true">
           <span>uses</span>
@@ -32,34 +39,66 @@ export function PieceRead({ piece, findings, ...shared }: { piece: Piece; findin
           <CueRead key={c.address} cue={c} />
         ))}
         {list.map((s) => (
-          <StretchRead key={s.courses[0]?.id} stretch={s} {...shared} />
+          <StretchRead key={s.courses[0]?.id} stretch={s} piece={piece} {...shared} />
         ))}
       </ol>
     </section>
   );
 }
 
-const understood = (course: Course) => (course.read && course.words.short) || course.text;
+/** How many of a piece to make: the pattern's number until the maker writes another. */
+function Make({ desk, pattern, number }: { desk: Desk; pattern: Pattern; number: number }) {
+  const piece = pattern.pieces[number - 1];
+  const made = desk.made(pattern, number);
+  return (
+    <label class="make">
+      make{" "}
+      <input
+        type="text"
+        inputMode="numeric"
+        maxLength={2}
+        aria-label={`How many of ${piece?.name || "this piece"} to make, 1 to ${MOST_COPIES}`}
+        value={made}
+        onFocus={(e) => e.currentTarget.select()}
+        onInput={(e) => {
+          if (/^[1-9]\d?$/.test(e.currentTarget.value)) desk.choose(pattern, number, Number(e.currentTarget.value));
+        }}
+        onBlur={(e) => {
+          e.currentTarget.value = String(desk.made(pattern, number));
+        }}
+      />
+      {piece && made !== piece.make && <span class="soft"> the pattern says {piece.make}</span>}
+    </label>
+  );
+}
 
-function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } & Shared) {
+const SEEN: Record<Severity, string> = { error: "error", warning: "warning", note: "noticed" };
+
+const said = (words: Words) => (maker.value.words === "full" && words.full) || words.short;
+
+const understood = (course: Course) => (course.read && said(course.words)) || course.text;
+
+function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stretch; piece: Piece } & Shared) {
   const course = stretch.courses[0];
   if (!course) return null;
   const opened = open === course.id;
-  const grave = stretch.findings.some((f) => f.severity === "error")
-    ? "error"
-    : stretch.findings.some((f) => f.severity === "warning")
-      ? "warning"
-      : "";
+  const grave = (["error", "warning", "note"] as const).find((s) => stretch.findings.some((f) => gravity(f) === s)) ?? "";
   const differs = course.declared !== null && course.makes !== null && course.declared !== course.makes;
-  const told = stretch.findings.filter((f) => f.severity !== "note" || opened);
+  const chained = course.uses === 0 && course.makes === 0 ? chain(course) : 0;
   return (
     <>
-      <li class={`course ${grave} ${opened ? "open" : ""}`} id={`course-${course.id}`}>
+      <li class={`course ${grave && SEEN[grave]} ${opened ? "open" : ""}`} id={`course-${course.id}`}>
         <button type="button" aria-expanded={opened} onClick={() => turn(opened ? null : course.id)}>
           <span class="label-of">{name(stretch)}</span>
           <span class="sense">{understood(course)}</span>
-          <Count unit="uses" n={course.uses} />
-          <Count unit="makes" n={course.makes} />
+          {chained ? (
+            <span class="count chain">{chained} chain</span>
+          ) : (
+            <>
+              <Count unit="uses" n={course.uses} start={course.uses === 0} />
+              <Count unit="makes" n={course.makes} />
+            </>
+          )}
           <Count unit="printed" n={course.declared} differs={differs} />
         </button>
         {opened && (
@@ -70,11 +109,11 @@ function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } &
             </button>
           </p>
         )}
-        {!course.read && !told.length && (
+        {!course.read && !stretch.findings.length && (
           <p class="unread">Not read. At this {course.kind} you work from the designer's words, then say how many stitches you have.</p>
         )}
-        {told.map((f, i) => (
-          <FindingRead key={i} finding={f} desk={desk} />
+        {stretch.findings.map((f, i) => (
+          <FindingRead key={i} finding={f} desk={desk} piece={piece} />
         ))}
       </li>
       {stretch.cues.map((c) => (
@@ -84,7 +123,9 @@ function StretchRead({ stretch, desk, open, turn, show }: { stretch: Stretch } &
   );
 }
 
-function Count({ unit, n, differs = false }: { unit: string; n: number | null; differs?: boolean }) {
+/** A number under its heading. A start has nothing below it to use: its place stays empty. */
+function Count({ unit, n, differs = false, start = false }: { unit: string; n: number | null; differs?: boolean; start?: boolean }) {
+  if (start) return <span class="count start" />;
   return (
     <span class={`count ${differs ? "differs" : ""} ${n === null ? "none" : ""}`}>
       <span class="unit">{unit} </span>
@@ -101,7 +142,7 @@ function CueRead({ cue, inside }: { cue: Cue; inside?: Course | undefined }) {
       <span class="knot" aria-hidden="true" />
       <span>
         {where}
-        {cue.words.short || cue.text}
+        {said(cue.words) || cue.text}
         {cue.basis === "worked out" && <span class="basis"> (worked out by Hookside)</span>}
         {cue.weight === "stop" && <span class="said"> The work stops here until you say done.</span>}
       </span>
@@ -109,11 +150,21 @@ function CueRead({ cue, inside }: { cue: Cue; inside?: Course | undefined }) {
   );
 }
 
-export function FindingRead({ finding, desk, show }: { finding: Finding; desk: Desk; show?: (line: number) => void }) {
+interface Found {
+  finding: Finding;
+  desk: Desk;
+  piece?: Piece;
+  show?: (line: number) => void;
+}
+
+export function FindingRead({ finding, desk, piece, show }: Found) {
+  const gap = piece && finding.code === "count" && finding.course_id ? needed(piece, finding.course_id) : undefined;
+  const severity = gravity(finding);
+  const likely = (s: Suggestion) => gap?.which === "stitches" && s.replacement === String(gap.n);
   return (
-    <div class={`finding ${finding.severity}`}>
+    <div class={`finding ${SEEN[severity]}`}>
       <p>
-        <b>{SAID[finding.severity]}.</b> {finding.message}{" "}
+        <b>{SAID[severity]}.</b> {finding.message} {gap !== undefined && evidence(gap, finding)}{" "}
         {show && (
           <button type="button" class="word soft" onClick={() => show(finding.line)}>
             line {finding.line}
@@ -122,13 +173,23 @@ export function FindingRead({ finding, desk, show }: { finding: Finding; desk: D
       </p>
       {finding.suggestions.length > 0 && (
         <p class="taps">
-          {finding.suggestions.map((s, i) => (
+          {[...finding.suggestions.filter(likely), ...finding.suggestions.filter((s) => !likely(s))].map((s, i) => (
             <button key={i} type="button" class="label" disabled={!desk.fresh.value} onClick={() => desk.takeSuggestion(s)}>
               {s.label}
+              {likely(s) && <span class="likely"> (likelier)</span>}
             </button>
           ))}
         </p>
       )}
     </div>
   );
+}
+
+/** Why one of the two numbers of a course is likelier: what the courses after it need. */
+function evidence(gap: ReturnType<typeof needed>, finding: Finding): string {
+  if (!gap) return "Nothing after it tells which of the two is meant; worked as it stands, you follow the stitches.";
+  const by = `${gap.by.kind} ${gap.by.label}`;
+  if (gap.which === "printed")
+    return `${by.charAt(0).toUpperCase()}${by.slice(1)} needs ${gap.n}: the printed count looks right, and a stitch or a repeat got lost here.`;
+  return `From ${gap.n}, ${by} comes out at the ${gap.by.declared} it prints: the stitches look right, and the ${finding.found ?? "printed count"} is a slip.`;
 }

@@ -52,6 +52,10 @@ export function Paper({ desk, area, opened, pasted, pointed }: Props) {
           desk.write(e.currentTarget.value);
           if ((e as InputEvent).inputType === "insertFromPaste") pasted();
         }}
+        onPaste={(e) => {
+          const { selectionStart, selectionEnd } = e.currentTarget;
+          desk.pasting(e.clipboardData?.getData("text/plain") ?? "", selectionStart, selectionEnd);
+        }}
         onClick={(e) => {
           const { value, selectionStart } = e.currentTarget;
           pointed(value.slice(0, selectionStart).split("\n").length);

@@ -1,8 +1,10 @@
 import { batch, computed, signal } from "@preact/signals";
-import { AWAY, api, type KeptPattern, type Order, type Reading, Refused } from "../../api";
-import type { Suggestion, Terms } from "../../generated/pattern";
-import { draft, dropDraft, keepDraft } from "./draft";
-import { take } from "./text";
+import { AWAY, api, type Copies, type KeptPattern, type Order, type Reading, Refused } from "../../api";
+import type { Pattern, Suggestion, Terms } from "../../generated/pattern";
+import { draft, dropDraft, keepDraft, shelveDraft } from "./draft";
+import { mixed, take } from "./text";
+
+export const MOST_COPIES = 99;
 
 const REST_MS = 250;
 const AGAIN_MS = 3000;
@@ -19,10 +21,18 @@ export function openDesk(id: string | null) {
   const draftRefused = signal(false);
   const taken = signal<{ before: string; after: string; label: string }[]>([]);
   const order = signal<Order>({ kind: "one" });
+  /** How many of a piece the maker wants, by its number and name: another piece in that place is another matter. */
+  const chosen = signal<Readonly<Record<string, number>>>({});
+  /** A text that was pasted into another one: what it was alone, and both together. */
+  const mixture = signal<{ alone: string; both: string } | null>(null);
   const starting = signal(false);
   let resting: ReturnType<typeof setTimeout> | undefined;
   let asked = 0;
   let closed = false;
+  /** Where the text is on the shelf; null while it is a sheet that was neither kept nor started. */
+  let on: string | number | null = id;
+  const name = () => (on === null ? null : String(on));
+  const found = draft(id);
 
   const changed = computed(() => {
     const k = kept.value;
@@ -33,8 +43,8 @@ export function openDesk(id: string | null) {
 
   function keep(): void {
     if (!editable.value) return;
-    if (changed.value) draftRefused.value = !keepDraft(id, { text: text.value, terms: terms.value });
-    else dropDraft(id);
+    if (changed.value) draftRefused.value = !keepDraft(name(), { text: text.value, terms: terms.value });
+    else dropDraft(name());
   }
 
   async function readNow(): Promise<void> {
@@ -73,7 +83,6 @@ export function openDesk(id: string | null) {
   }
 
   async function open(): Promise<void> {
-    const found = draft(id);
     try {
       if (id !== null) {
         const pattern = await api.pattern(id);
@@ -96,15 +105,33 @@ export function openDesk(id: string | null) {
   /** The text on the shelf; its id there. Ours are never changed: the shelf makes a copy. */
   async function shelve(): Promise<string | number> {
     const now = { text: text.value, terms: terms.value };
-    if (id === null) {
-      const made = await api.addPattern(now.text, now.terms);
-      dropDraft(null);
-      return made.id;
-    }
-    if (!changed.value) return id;
-    const made = await api.changePattern(id, now.text, now.terms);
-    dropDraft(id);
+    if (on !== null && !changed.value) return on;
+    const before = name();
+    const made = on === null ? await api.addPattern(now.text, now.terms) : await api.changePattern(on, now.text, now.terms);
+    dropDraft(before);
+    on = made.id;
+    kept.value = { id: made.id, ...now, source: "yours" };
     return made.id;
+  }
+
+  function replace(after: string, label: string): void {
+    const before = text.value;
+    batch(() => {
+      editable.value = true;
+      taken.value = [...taken.value, { before, after, label }];
+      text.value = after;
+    });
+    keep();
+    void readNow();
+  }
+
+  function copies(pattern: Pattern): Copies {
+    const made: Copies = {};
+    pattern.pieces.forEach((piece, i) => {
+      const n = chosen.value[`${i + 1} ${piece.name}`];
+      if (n !== undefined) made[i + 1] = n;
+    });
+    return made;
   }
 
   async function tried<T>(work: () => Promise<T>): Promise<T | null> {
@@ -148,16 +175,43 @@ export function openDesk(id: string | null) {
     },
     takeSuggestion(suggestion: Suggestion) {
       if (!fresh.value) return;
-      const before = text.value;
-      const after = take(before, suggestion);
-      batch(() => {
-        editable.value = true;
-        taken.value = [...taken.value, { before, after, label: suggestion.label }];
-        text.value = after;
-      });
-      keep();
-      void readNow();
+      replace(take(text.value, suggestion), suggestion.label);
     },
+    /** How many to make of piece `number` (from 1). */
+    made: (pattern: Pattern, number: number) => copies(pattern)[number] ?? pattern.pieces[number - 1]?.make ?? 1,
+    choose(pattern: Pattern, number: number, n: number) {
+      const whole = Math.min(MOST_COPIES, Math.max(1, Math.round(n)));
+      if (Number.isFinite(whole)) chosen.value = { ...chosen.value, [`${number} ${pattern.pieces[number - 1]?.name}`]: whole };
+    },
+    mixture,
+    /** Told of a paste before it lands: a whole pattern in the midst of another makes one that nobody wrote. */
+    pasting(words: string, from: number, to: number) {
+      mixture.value = mixed(text.value, words, from, to);
+    },
+    onlyPasted() {
+      const both = mixture.value;
+      mixture.value = null;
+      if (both) replace(both.alone, "only what you pasted");
+    },
+    /** A text that was neither kept nor started lay on this sheet when it was opened. */
+    found: found !== null && id === null,
+    /** An empty sheet; what was on this one goes on the shelf. */
+    anew: () =>
+      tried(async () => {
+        keep();
+        await shelveDraft();
+        batch(() => {
+          text.value = "";
+          terms.value = null;
+          read.value = null;
+          taken.value = [];
+          mixture.value = null;
+          say.value = "";
+        });
+        asked++;
+        clearTimeout(resting);
+        return true;
+      }),
     takeBack() {
       const last = taken.value.at(-1);
       if (!last) return;
@@ -171,17 +225,17 @@ export function openDesk(id: string | null) {
     shelve: () => tried(shelve),
     takeOff: () =>
       tried(async () => {
-        if (id === null) return false;
-        await api.removePattern(id);
+        if (on === null) return false;
+        await api.removePattern(on);
         return true;
       }),
     /** Onto the hook: the text goes on the shelf, a making begins. Its number, or null when refused (said). */
     start: () =>
       tried(async () => {
         if (!fresh.value) await readNow();
-        const anyway = read.value?.pattern.findings.some((f) => f.severity === "error") ?? false;
-        const on = await shelve();
-        return (await api.begin(on, order.value, anyway)).id;
+        const pattern = read.value?.pattern;
+        const anyway = pattern?.findings.some((f) => f.severity === "error") ?? false;
+        return (await api.begin(await shelve(), order.value, pattern ? copies(pattern) : {}, anyway)).id;
       }),
     close() {
       closed = true;

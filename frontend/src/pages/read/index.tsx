@@ -1,12 +1,13 @@
 import "./read.css";
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
+import { meetMaker } from "../../maker";
 import { go, toBench, toRead, toShelf } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
 import { Paper } from "./Paper";
-import { stretches, verdict } from "./sections";
+import { gravity, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
 
 /** The read-through: the text on one side, what it means on the other, a start that is always in sight. */
@@ -18,6 +19,7 @@ export function Read({ id }: { id: string | null }) {
   const area = useRef<HTMLTextAreaElement>(null);
 
   useEffect(() => {
+    void meetMaker();
     const keep = () => desk.keep();
     addEventListener("pagehide", keep);
     void desk.open().then(() => {
@@ -37,10 +39,11 @@ export function Read({ id }: { id: string | null }) {
 
   const courses = pattern?.pieces.reduce((n, p) => n + p.courses.length, 0) ?? 0;
   const rows = courses > 0 && (pattern?.pieces.every((p) => p.courses.every((c) => c.kind === "row")) ?? false);
-  const broken = pattern?.findings.some((f) => f.severity === "error") ?? false;
+  const broken = pattern?.findings.some((f) => gravity(f) === "error") ?? false;
   const loose = pattern?.findings.filter((f) => f.course_id === null) ?? [];
-  const notes = loose.filter((f) => f.severity === "note");
-  const places = pattern?.findings.filter((f) => f.severity !== "note") ?? [];
+  const grave = pattern?.findings.filter((f) => f.severity !== "note") ?? [];
+  const places = grave.length ? grave : (pattern?.findings ?? []);
+  const both = desk.mixture.value;
   const empty = !desk.text.value.trim();
   const last = desk.taken.value.at(-1);
 
@@ -71,7 +74,8 @@ export function Read({ id }: { id: string | null }) {
         <PieceRead
           key={i}
           piece={piece}
-          findings={pattern.findings}
+          number={i + 1}
+          pattern={pattern}
           desk={desk}
           open={opened}
           turn={(course) => (open.value = course)}
@@ -143,6 +147,21 @@ export function Read({ id }: { id: string | null }) {
             Change it, as a copy of yours
           </button>
         )}
+        {desk.found && !empty && desk.taken.value.length === 0 && (
+          <button
+            type="button"
+            class="word"
+            onClick={() =>
+              void desk.anew().then((done) => {
+                if (!done) return;
+                view.value = "text";
+                area.current?.focus();
+              })
+            }
+          >
+            A new one; this goes on the shelf
+          </button>
+        )}
         {desk.editable.value && desk.changed.value && (
           <button type="button" class="word" onClick={() => void keep()}>
             Keep on the shelf
@@ -168,22 +187,10 @@ export function Read({ id }: { id: string | null }) {
           {pattern && <h1>{title}</h1>}
           {pattern && courses > 0 && <TermsRead desk={desk} pattern={pattern} />}
           <div id="loose">
-            {loose
-              .filter((f) => f.severity !== "note")
-              .map((f, i) => (
-                <FindingRead key={i} finding={f} desk={desk} show={show} />
-              ))}
+            {loose.map((f, i) => (
+              <FindingRead key={i} finding={f} desk={desk} show={show} />
+            ))}
           </div>
-          {notes.length > 0 && (
-            <details>
-              <summary class="word">
-                {notes.length === 1 ? "1 thing noticed" : `${notes.length} things noticed`}
-              </summary>
-              {notes.map((f, i) => (
-                <FindingRead key={i} finding={f} desk={desk} show={show} />
-              ))}
-            </details>
-          )}
           {pattern && <OrderOfWork desk={desk} pattern={pattern} />}
           {pieces}
           {!pattern && empty && desk.ready.value && (
@@ -201,6 +208,14 @@ export function Read({ id }: { id: string | null }) {
             Taken: {last.label}.{" "}
             <button type="button" class="word" onClick={() => desk.takeBack()}>
               Take it back
+            </button>
+          </p>
+        )}
+        {both && desk.text.value === both.both && (
+          <p class="took" role="status">
+            Pasted into the text that was here already.{" "}
+            <button type="button" class="word" onClick={() => desk.onlyPasted()}>
+              Keep only what I pasted
             </button>
           </p>
         )}

@@ -1,6 +1,6 @@
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Course, Cue, Finding, Piece } from "../../generated/pattern";
-import { name, stretches, verdict } from "./sections";
+import { chain, gravity, name, needed, stretches, verdict } from "./sections";
 
 const words = { short: "", full: "", spoken: "" };
 const course = (label: string, more: Partial<Course> = {}): Course => ({
@@ -50,10 +50,49 @@ test("rows are called rows, and an unnumbered first one is not called nought", (
 
 test("the state of a text in one sentence", () => {
   expect(verdict([], 12)).toBe("Every count adds up.");
-  expect(verdict([finding("note")], 12)).toBe("Every count adds up.");
+  expect(verdict([finding("note")], 12)).toBe("Every count adds up; 1 thing noticed.");
+  expect(verdict([finding("note"), finding("note"), finding("error")], 12)).toBe("1 place can't be followed; 2 things noticed.");
   expect(verdict([finding("warning")], 12)).toBe("1 place to look at; the rest adds up.");
   expect(verdict([finding("error"), finding("error"), finding("warning")], 12)).toBe(
     "2 places can't be followed, 1 place to look at.",
   );
   expect(verdict([], 0)).toBe("No rounds or rows here yet.");
+});
+
+test("a misprinted count is something to look at: its stitches can be followed", () => {
+  expect(gravity({ ...finding("error"), code: "count" })).toBe("warning");
+  expect(gravity({ ...finding("error"), code: "overrun" })).toBe("error");
+  expect(verdict([{ ...finding("error"), code: "count" }], 12)).toBe("1 place to look at; the rest adds up.");
+});
+
+describe("which of two numbers the courses after it need", () => {
+  const slip = course("3", { uses: 12, makes: 18, declared: 20 });
+  test("the stitches, where a later course comes out at its own count from them", () => {
+    const round = course("4", { uses: 18, makes: 18, declared: 18 });
+    expect(needed(piece([slip, round]), "b.3")).toEqual({ which: "stitches", by: round, n: 18 });
+  });
+  test("the printed count, where the next course works that many", () => {
+    const round = course("4", { uses: 20, makes: 25, declared: 25 });
+    expect(needed(piece([slip, round]), "b.3")).toEqual({ which: "printed", by: round, n: 20 });
+  });
+  test("a course without a count goes along with any number and decides nothing", () => {
+    const plain = course("4", { uses: 18, makes: 18, declared: null });
+    const round = course("5", { uses: 18, makes: 12, declared: 12 });
+    expect(needed(piece([slip, plain, round]), "b.3")).toMatchObject({ which: "stitches", by: { label: "5" } });
+    expect(needed(piece([slip, plain]), "b.3")).toBeNull();
+  });
+  test("none, where it is the last, and where the next is unread or has a slip of its own", () => {
+    expect(needed(piece([slip]), "b.3")).toBeNull();
+    expect(needed(piece([slip, course("4", { read: false, uses: null, makes: null })]), "b.3")).toBeNull();
+    expect(needed(piece([slip, course("4", { uses: 18, makes: 18, declared: 30 })]), "b.3")).toBeNull();
+  });
+});
+
+test("a chain is told by its length", () => {
+  const group = (stitch: string, count: number) => ({
+    type: "group" as const, stitch, count, uses: 0, makes: 0, steps: 1, loops: null, into: null, colour: null, words,
+  });
+  expect(chain(course("0", { body: [group("ch", 11)] }))).toBe(11);
+  expect(chain(course("0", { body: [group("ch", 11), group("sc", 1)] }))).toBe(0);
+  expect(chain(course("0"))).toBe(0);
 });

@@ -42,15 +42,48 @@ export function name({ courses }: Stretch): string {
 
 export const SAID: Record<Severity, string> = { error: "Can't be followed", warning: "Look here", note: "Noticed" };
 
+/** How grave a finding is to the maker: where only a printed count is off, the stitches can still be followed. */
+export const gravity = (finding: Finding): Severity => (finding.code === "count" ? "warning" : finding.severity);
+
+/** How many chains a course is made of; 0 where it is not a chain and nothing else. */
+export function chain(course: Course): number {
+  let n = 0;
+  for (const node of course.body) {
+    if (node.type !== "group" || node.stitch !== "ch") return 0;
+    n += node.count;
+  }
+  return n;
+}
+
+/**
+ * A course whose stitches and printed count differ: which of the two the courses after it need. The first that
+ * works the printed number, or comes out at its own printed count from the stitches, decides; null: none does.
+ */
+export function needed(piece: Piece, id: string): { which: "stitches" | "printed"; by: Course; n: number } | null {
+  const at = piece.courses.findIndex((c) => c.id === id);
+  const course = piece.courses[at];
+  if (!course || course.makes === null || course.declared === null) return null;
+  let below = course.makes;
+  for (const by of piece.courses.slice(at + 1)) {
+    if (!by.read || by.uses === null || by.makes === null) return null;
+    if (below === course.makes && by.uses === course.declared) return { which: "printed", by, n: course.declared };
+    if (by.uses !== below) return null;
+    if (by.declared !== null) return by.declared === by.makes ? { which: "stitches", by, n: course.makes } : null;
+    below = by.makes;
+  }
+  return null;
+}
+
 /** The state of the text in one sentence. */
 export function verdict(findings: readonly Finding[], courses: number): string {
-  const of = (s: Severity) => findings.filter((f) => f.severity === s).length;
+  const of = (s: Severity) => findings.filter((f) => gravity(f) === s).length;
+  const noticed = of("note") ? `; ${of("note")} ${of("note") === 1 ? "thing" : "things"} noticed` : "";
   const places = (n: number) => `${n} ${n === 1 ? "place" : "places"}`;
   const broken = of("error");
   const odd = of("warning");
-  if (broken && odd) return `${places(broken)} can't be followed, ${places(odd)} to look at.`;
-  if (broken) return `${places(broken)} can't be followed.`;
+  if (broken && odd) return `${places(broken)} can't be followed, ${places(odd)} to look at${noticed}.`;
+  if (broken) return `${places(broken)} can't be followed${noticed}.`;
   if (!courses) return "No rounds or rows here yet.";
-  if (odd) return `${places(odd)} to look at; the rest adds up.`;
-  return "Every count adds up.";
+  if (odd) return `${places(odd)} to look at; the rest adds up${noticed}.`;
+  return `Every count adds up${noticed}.`;
 }

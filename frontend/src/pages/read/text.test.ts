@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Finding } from "../../generated/pattern";
-import { lineMap, lineRange, marks, take, unitOffset } from "./text";
+import { lineMap, lineRange, marks, mixed, take, unitOffset } from "./text";
 
 const finding = (f: Partial<Finding>): Finding => ({
   severity: "warning", code: "x", line: 1, column: 1, span: 0, piece: null, course: null, course_id: null,
@@ -77,5 +77,21 @@ describe("marks", () => {
     }
     expect(last).toBeLessThanOrEqual(text.length);
     expect(found).toHaveLength(2);
+  });
+});
+
+describe("a pattern pasted into another text", () => {
+  const there = "Gull\nRnd 1: 6 sc\n";
+  const pasted = "Seal\r\nRnd 1: 7 sc\r\nRnd 2: inc x 7";
+  test("is known alone and in the midst of it", () => {
+    expect(mixed(there, pasted, 5, 5)).toEqual({
+      alone: "Seal\nRnd 1: 7 sc\nRnd 2: inc x 7",
+      both: "Gull\nSeal\nRnd 1: 7 sc\nRnd 2: inc x 7Rnd 1: 6 sc\n",
+    });
+  });
+  test("is nothing to say on an empty sheet, over all of the text, or for a line", () => {
+    expect(mixed(" \n", pasted, 0, 0)).toBeNull();
+    expect(mixed(there, pasted, 0, there.length)).toBeNull();
+    expect(mixed(there, "Rnd 2: inc x 6 (12)\n", 17, 17)).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import type { Finding, Suggestion } from "../../generated/pattern";
+import { gravity } from "./sections";
 
 /*
  * The server counts characters (code points); the page's strings count UTF-16 units.
@@ -46,6 +47,17 @@ export function lineMap(read: string, now: string): (line: number) => number | n
   };
 }
 
+/**
+ * What a paste of several lines makes of a text it does not replace: itself alone, and both together.
+ * Null where there was nothing else, or where only a line was put in.
+ */
+export function mixed(text: string, pasted: string, from: number, to: number): { alone: string; both: string } | null {
+  const words = pasted.replace(/\r\n?/g, "\n");
+  const rest = text.slice(0, from) + text.slice(to);
+  if (!rest.trim() || words.trim().split("\n").length < 3) return null;
+  return { alone: words, both: text.slice(0, from) + words + text.slice(to) };
+}
+
 export interface Mark {
   start: number;
   end: number;
@@ -68,7 +80,7 @@ export function marks(read: string, now: string, findings: readonly Finding[]): 
     let end = f.span > 0 ? from + unitOffset(inLine, f.column - 1 + f.span) : to;
     if (start >= to) start = from;
     if (end <= start) end = to;
-    found.push({ start, end, finding, severity: f.severity });
+    found.push({ start, end, finding, severity: gravity(f) });
   });
   found.sort((x, y) => grave[x.severity] - grave[y.severity]);
   const kept: Mark[] = [];

@@ -11,7 +11,7 @@ interface Question<K extends keyof Maker> {
 const HAND: Question<"hand"> = { key: "hand", ask: "The hook is in your", answers: [["right", "right hand"], ["left", "left hand"]] };
 const PLAIN: Question<"plain"> = {
   key: "plain",
-  ask: "A tap goes on by",
+  ask: "A touch goes on by",
   answers: [
     ["plain", "the repeat, or a plain round"],
     ["group", "a few stitches"],
@@ -53,7 +53,7 @@ function Asked<K extends keyof Maker>({ question, refused }: { question: Questio
   );
 }
 
-/** How this maker likes it: few questions, answered by a tap, kept at once. */
+/** How this maker likes it: few questions, answered by a touch, kept at once. */
 export function Likes() {
   const say = useSignal("");
   const refused = (words: string) => {

@@ -4,8 +4,8 @@ import { useEffect } from "preact/hooks";
 import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern } from "../../api";
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
-import { toBench, toRead } from "../../route";
-import { draft } from "../read/draft";
+import { go, toBench, toRead } from "../../route";
+import { draft, firstLine, shelveDraft } from "../read/draft";
 import { Likes } from "./Likes";
 import { copyName, extent, looked, recap } from "./recap";
 
@@ -14,6 +14,7 @@ export function Shelf() {
   const kept = useSignal<Kept | null>(null);
   const say = useSignal("");
   const likes = useSignal(false);
+  const gone = useSignal<ShelfMaking | null>(null);
 
   async function look(): Promise<void> {
     try {
@@ -42,15 +43,26 @@ export function Shelf() {
     };
   }, []);
 
-  async function putAway(id: number): Promise<void> {
+  /** Does it, looks again, and says when it could not be done. */
+  async function deed(work: () => Promise<unknown>): Promise<void> {
     try {
-      await api.putAway(id);
+      await work();
     } catch (why) {
       say.value = why instanceof Refused ? why.say : String(why);
       return;
     }
     await look();
   }
+  const putAway = (making: ShelfMaking) =>
+    deed(async () => {
+      await api.putAway(making.id);
+      gone.value = making;
+    });
+  const bringBack = (making: ShelfMaking) =>
+    deed(async () => {
+      await api.bringBack(making.id);
+      gone.value = null;
+    });
 
   const shelf = kept.value;
   const [first, ...others] = shelf ? byNewest(shelf.makings) : [];
@@ -77,10 +89,18 @@ export function Shelf() {
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}
       </p>
+      {gone.value && (
+        <p class="gone" role="status">
+          {gone.value.title} is put away, with its place.{" "}
+          <button type="button" class="word" onClick={() => gone.value && void bringBack(gone.value)}>
+            Bring it back
+          </button>
+        </p>
+      )}
       {shelf && (
         <div class="body">
           {first ? <Lead making={first} putAway={putAway} /> : <Welcome />}
-          <Paste />
+          <Paste refused={(words) => (say.value = words)} />
           {others.length > 0 && (
             <section>
               <h2>Also begun</h2>
@@ -95,6 +115,7 @@ export function Shelf() {
             <Patterns title="Your patterns" patterns={shelf.patterns.filter((p) => p.source === "yours")} />
             <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} />
           </div>
+          {shelf.away.length > 0 && <Away makings={shelf.away} bringBack={bringBack} />}
         </div>
       )}
     </main>
@@ -125,59 +146,74 @@ function Welcome() {
   );
 }
 
-function Paste() {
+/** An empty sheet. A text that was never started nor kept is offered first; beginning anew puts it on the shelf. */
+function Paste({ refused }: { refused: (say: string) => void }) {
+  const unfinished = draft(null);
+  if (!unfinished)
+    return (
+      <a class="paste" href={toRead(null)}>
+        <strong>Paste a pattern</strong>
+        <span class="soft">As the designer wrote it. Hookside counts every round before you begin.</span>
+      </a>
+    );
+  const anew = async () => {
+    try {
+      await shelveDraft();
+    } catch (why) {
+      refused(why instanceof Refused ? why.say : String(why));
+      return;
+    }
+    go(toRead(null));
+  };
   return (
-    <a class="paste" href={toRead(null)}>
-      <strong>Paste a pattern</strong>
-      <span class="soft">
-        {draft(null)
-          ? "The one you were writing is still here."
-          : "As the designer wrote it. Hookside counts every round before you begin."}
-      </span>
-    </a>
+    <section class="paste" aria-label="Paste a pattern">
+      <a href={toRead(null)}>
+        <strong>Go on with the text you were writing</strong>
+        <span class="soft">{firstLine(unfinished.text)}</span>
+      </a>
+      <button type="button" class="word" onClick={() => void anew()}>
+        Paste a new one; that text goes on your shelf
+      </button>
+    </section>
   );
 }
 
 interface Held {
   making: ShelfMaking;
-  putAway: (id: number) => Promise<void>;
+  putAway: (making: ShelfMaking) => Promise<void>;
 }
 
-function PutAway({ making, putAway, asking }: Held & { asking: { value: boolean } }) {
-  if (!asking.value)
-    return (
-      <button
-        type="button"
-        class="word soft"
-        aria-label={`Put away ${making.title}`}
-        onClick={() => {
-          asking.value = true;
-        }}
-      >
-        Put away
-      </button>
-    );
+function PutAway({ making, putAway }: Held) {
   return (
-    <p class="asks">
-      Its place is forgotten, the pattern stays.{" "}
-      <button type="button" class="word" onClick={() => void putAway(making.id)}>
-        Yes, put it away
-      </button>{" "}
-      <button
-        type="button"
-        class="word"
-        onClick={() => {
-          asking.value = false;
-        }}
-      >
-        Keep it
-      </button>
-    </p>
+    <button type="button" class="word soft" aria-label={`Put away ${making.title}`} onClick={() => void putAway(making)}>
+      Put away
+    </button>
+  );
+}
+
+/** Out of sight, not gone: each with the place it had. */
+function Away({ makings, bringBack }: { makings: ShelfMaking[]; bringBack: (making: ShelfMaking) => Promise<void> }) {
+  return (
+    <details class="away">
+      <summary class="word">Put away: {makings.length}</summary>
+      <ul class="rows">
+        {makings.map((m) => (
+          <li class="row" key={m.id}>
+            <p>
+              <strong>{m.title}</strong>
+              <span class="soft">{recap(m, new Date()).stopped}</span>
+            </p>
+            <button type="button" class="word" aria-label={`Bring back ${m.title}`} onClick={() => void bringBack(m)}>
+              Bring back
+            </button>
+          </li>
+        ))}
+      </ul>
+    </details>
   );
 }
 
 function Lead({ making, putAway }: Held) {
-  const asking = useSignal(false);
   const { stopped, comes } = recap(making, new Date());
   const at = making.in_hand;
   return (
@@ -185,22 +221,21 @@ function Lead({ making, putAway }: Held) {
       <h2>{making.title}</h2>
       {at && <p class="piece">{copyName(at.piece, at.copy, at.copies)}</p>}
       <p class="recap">
-        {stopped} {comes && <span class="comes">{comes}</span>}
+        {stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
       </p>
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
           {making.finished ? "Look at it" : making.worked ? "Resume" : "Begin"}
         </a>
-        <PutAway making={making} putAway={putAway} asking={asking} />
+        <PutAway making={making} putAway={putAway} />
       </div>
     </section>
   );
 }
 
 function Other({ making, putAway }: Held) {
-  const asking = useSignal(false);
-  const { stopped } = recap(making, new Date());
+  const { stopped, comes } = recap(making, new Date());
   const at = making.in_hand;
   return (
     <li class="row">
@@ -209,9 +244,10 @@ function Other({ making, putAway }: Held) {
         <span class="soft">
           {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
           {stopped}
+          {at?.next_cue?.waits && <span class="comes"> {comes}</span>}
         </span>
       </a>
-      <PutAway making={making} putAway={putAway} asking={asking} />
+      <PutAway making={making} putAway={putAway} />
     </li>
   );
 }

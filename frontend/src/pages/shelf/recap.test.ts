@@ -21,7 +21,7 @@ describe("when", () => {
 });
 
 const making: ShelfMaking = {
-  id: 1, pattern: 1, title: "Harbour buoy", begun: at(2026, 10, 1, 8, 0), worked: at(2026, 10, 24, 21, 40),
+  id: 1, pattern: 1, title: "Harbour buoy", begun: at(2026, 10, 1, 8, 0), worked: at(2026, 10, 24, 21, 40), terms: "UK",
   in_hand: {
     run: "p1.c2", piece: "Buoy", copy: 2, copies: 3, label: "23", kind: "round", stitch: 31, of: 48,
     next_cue: { kind: "stuff", text: "Stuff", distance_courses: 4, waits: false },
@@ -45,6 +45,11 @@ describe("a recap", () => {
       "A change of colour comes in this round.",
     );
   });
+  test("colour is spelled as the making's terms have it", () => {
+    const next_cue = { kind: "colour", text: "", distance_courses: 2, waits: false } as const;
+    expect(recap(hand({ next_cue }), now).comes).toBe("A change of colour is 2 rounds away.");
+    expect(recap({ ...hand({ next_cue }), terms: "US" }, now).comes).toBe("A change of color is 2 rounds away.");
+  });
   test("what waits is not still to come", () => {
     const cue = { kind: "fasten", text: "", distance_courses: 0, waits: true } as const;
     expect(recap(hand({ next_cue: cue }), now).comes).toBe("Cutting the yarn waits for you there.");
@@ -64,13 +69,13 @@ describe("a recap", () => {
   });
   test("behind the last round", () => {
     expect(recap(hand({ label: null, kind: null, stitch: null, of: null, next_cue: null }), now)).toEqual({
-      stopped: "Stopped yesterday 21:40 at the finishing.",
+      stopped: "Stopped yesterday 21:40 after the last stitch, with the finishing to do.",
       comes: "",
     });
   });
   test("finished, and not begun", () => {
     expect(recap({ ...making, finished: true }, now).stopped).toBe("Finished yesterday 21:40.");
-    expect(recap({ ...making, in_hand: null, worked: null }, now).stopped).toBe("Begun on 1 November. Nothing on the hook yet.");
+    expect(recap({ ...making, in_hand: null, worked: null }, now).stopped).toBe("Begun on 1 November. No stitch worked yet.");
   });
 });
 

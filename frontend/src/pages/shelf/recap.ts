@@ -48,8 +48,8 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   const since = making.worked ? when(making.worked, now) : "";
   if (making.finished) return { stopped: since ? `Finished ${since}.` : "Finished.", comes: "" };
   const at = making.in_hand;
-  if (!at) return { stopped: `Begun ${when(making.begun, now)}. Nothing on the hook yet.`, comes: "" };
-  let place = "at the finishing";
+  if (!at) return { stopped: `Begun ${when(making.begun, now)}. No stitch worked yet.`, comes: "" };
+  let place = "after the last stitch, with the finishing to do";
   if (at.label !== null) {
     const course = at.label === "0" ? `the first ${at.kind ?? "round"}` : `${at.kind ?? "round"} ${at.label}`;
     if (at.stitch === 0) place = `at the start of ${course}`;
@@ -61,7 +61,7 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   const unit = at.kind ?? "round";
   const many = cue.kind === "eyes";
   const far = cue.distance_courses;
-  const name = CUES[cue.kind];
+  const name = cue.kind === "colour" && making.terms === "US" ? "A change of color" : CUES[cue.kind];
   if (cue.waits) return { stopped, comes: `${name} ${many ? "wait" : "waits"} for you there.` };
   if (at.label === null) return { stopped, comes: `${name} ${many ? "come" : "comes"} next.` };
   const comes = far <= 0 ? `${name} ${many ? "come" : "comes"} in this ${unit}.` : `${name} ${many ? "are" : "is"} ${counted(far, unit)} away.`;

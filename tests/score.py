@@ -197,6 +197,8 @@ def score_text(truth: Truth, pattern: Pattern, score: Score, name: str = "") -> 
             if not planted and not after_planted:
                 counts["sound courses"] += 1
                 errors = [f for f in spoken if f.severity == "error"]
+                for f in errors:
+                    counts[f"false {f.code}"] += 1
                 counts["false errors"] += bool(errors)
                 counts["notes on sound courses"] += bool(spoken) and not errors
                 for f in errors:
@@ -228,6 +230,8 @@ def _score_course(true: Truth, course: Course, spoken: bool, planted: bool, scor
         # A mistake that was planted and spoken of is no silent misreading; unread (None) is not silent either.
         silent = course.makes is not None and not spoken
         counts["silent"] += silent
+        counts["left open"] += course.makes is None
+        counts["wrong, said"] += course.makes is not None and not silent
         how = "WRONG IN SILENCE" if silent else "wrong, said"
         say(f"{where}: makes {course.makes}, truth {true['makes']} ({how}): {course.text!r}")
     if true["uses"] is not None and not planted:
@@ -307,6 +311,8 @@ def table(score: Score) -> str:
             f"planted mistakes found   {share('mistakes found', 'mistakes')}",
             f"false errors             {c['false errors']} on {c['sound courses']} sound courses"
             f" ({score.false_errors:.2f} per 200); other findings on {c['notes on sound courses']}",
+            f"not right: left open     {c['left open']}, wrong and said {c['wrong, said']}; false errors by kind: "
+            + ", ".join(f"{k.removeprefix('false ')} {n}" for k, n in sorted(c.items()) if k.startswith("false ") and k != "false errors"),
             f"terms                    {share('terms right', 'texts')}",
             f"pieces                   {share('pieces read', 'pieces')}, extra {c['pieces extra']}",
             f"  names, copies          {share('names right', 'pieces read')}, {share('copies right', 'pieces read')}",

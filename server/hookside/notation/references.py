@@ -20,10 +20,11 @@ _POINTS = (
 _SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 REFERENCE = re.compile(
-    rf"\s*(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
+    rf"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"  # noqa: E501
+    rf"(?=\s*(?:[(\[.=-]|$))|(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
-    rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st)(?P<rest>[^\n]*)",
+    rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
 )
 OF_PIECE = re.compile(
@@ -39,7 +40,11 @@ EVEN = re.compile(
     rf"(?P<n2>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
-    r"(?P<one>(?:work|continue) (?:even|straight)|even|plain (?:sc )?(?:round|rnd|row)))\b(?P<rest>[^\n]*)",
+    r"(?P<one>(?:work|continue) (?:even|straight)|(?:knit )?even(?: (?:round|rnd|row))?|straight|"
+    r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
+    r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
+    r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
+    r"(?!\w)(?P<rest>[^\n]*)",
     re.I,
 )
 LIKE_PIECE = re.compile(
@@ -83,6 +88,10 @@ _MORE = re.compile(
     r"(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b",
     re.I,
 )
+_BETWEEN = re.compile(
+    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:in\s+)?between\s+(?:the\s+|each\s+|every\s+)?(?:inc|dec)",
+    re.I,
+)
 _EACH_TIME = re.compile(r"\b(?:each|every)\s+(?:time|repeat|round|rnd|row|new round)\b", re.I)
 _INSTEAD = re.compile(
     r"\b(?:but|with|using|work(?:ing)?|use|do|make)?\s*(?:an?\s+)?(?P<new>(?:\d+\s*)?[a-z0-9 ]{2,24}?)\s+"
@@ -110,6 +119,7 @@ class Change:
     """What a reference changes: plain stitches more between the shapings (`each` time again), stitches for others."""
 
     plain: int = 0
+    between: int = 0  # so many plain stitches between the shapings, whatever there were
     each: bool = False
     old: str = ""  # a stitch key, or a number in digits
     new: str = ""
@@ -122,6 +132,9 @@ def changes(rest: str) -> bool:
 
 
 def _key(words: str, terms: Terms) -> str:
+    shaping = re.search(r"\b(inc|dec)reas\w*$", words.strip().lower())
+    if shaping:
+        return shaping[1]
     words = re.sub(r"^(?:but|with|using|working|work|use|do|make|an?)\s+", "", words.strip().lower())
     words = re.sub(r"^(?:1|one)\s+|\s+(?:each|only)$", "", words)
     if words.isdecimal():
@@ -140,6 +153,9 @@ def change_of(rest: str, terms: Terms) -> Change | None:
         n = small(more["n"] or more["n2"]) if (more["n"] or more["n2"]).lower() not in ("a", "an") else 1
         down = (more["sign"] or more["sign2"]).lower() in ("less", "fewer")
         return Change(plain=-n if down else n, each=bool(_EACH_TIME.search(rest)))
+    between = _BETWEEN.search(rest)
+    if between:
+        return Change(between=small(between["n"]))
     swap = _INSTEAD.search(rest) or _REPLACING.search(rest)
     if swap:
         old, new = _key(swap["old"], terms), _key(swap["new"], terms)
@@ -164,7 +180,7 @@ def changed(tree: Tree, change: Change, again: int) -> Tree | None:
     _change(copy.items, change, by, done)
     if by and not done[0]:
         _lengthen(copy.items, by, done)
-    if (by or change.old) and not done[0]:
+    if (by or change.old or change.between) and not done[0]:
         return None
     return copy
 
@@ -197,6 +213,10 @@ def _change(nodes: list[Node], change: Change, by: int, done: list[bool]) -> Non
             _change(node.body, change, by, done)
             if by and isinstance(node, Rep) and (node.fill or node.times > 1):
                 _lengthen(node.body, by, done)
+            if change.between and isinstance(node, Rep) and (node.fill or node.times > 1):
+                there = sum(n.n for n in node.body if isinstance(n, Work) and not _shapes(n) and n.key != "ch")
+                _lengthen(node.body, change.between - there, done)
+                done[0] = done[0] or change.between == there
 
 
 def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
@@ -205,6 +225,8 @@ def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
     if len(shaping) != 1:
         return
     plain = [n for n in nodes if isinstance(n, Work) and not _shapes(n) and n.key != "ch" and not n.fill]
+    if by == 0:
+        return
     if plain:
         if plain[0].n + by < 0:
             return

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.asking_rules import HANDS, MINDS, RULES
+from hookside.notation.vocabulary import COLOURS, SHADES
 from hookside.pattern import CueKind, Weight
 
 WEIGHTS: dict[CueKind, Weight] = {
@@ -99,11 +100,27 @@ _NOTHING = re.compile(r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$")
 _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
 
 
+_SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
+
+
+def is_colour(text: str) -> bool:
+    """ "Navy:", "(light grey)": nothing but the name of a colour."""
+    words = re.findall(r"[a-z]+", text.lower()) if len(text) <= 40 else []
+    return (
+        bool(words)
+        and words != ["and"]
+        and not re.search(r"\d", text)
+        and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
+    )
+
+
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
     whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if not whole or len(whole) > 1200:
         return None
+    if is_colour(whole):
+        return "colour"
     if _EYES_ARE.match(whole) and not _PAST.match(whole):
         return "eyes"
     text = _bare(whole)

@@ -10,7 +10,7 @@ from hookside.notation.definitions import DEFINES as _DEFINES
 from hookside.notation.definitions import definitions, is_definition
 from hookside.notation.labels import CourseKind, Label
 from hookside.notation.page import Page
-from hookside.notation.prompts import classify
+from hookside.notation.prompts import classify, is_colour
 from hookside.notation.tables import is_header
 from hookside.notation.tokens import Dictionary, tokens
 from hookside.notation.vocabulary import NUMBER_WORDS
@@ -664,6 +664,8 @@ class Cutter:
         head = lines.heading(text, self.blank, leads)
         if head is None or self._works_stitches(text, at, end):
             return None
+        if self.piece is not None and is_colour(text):
+            return None  # "Navy:" between two rounds is a colour
         if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
             asked = classify(text)
             if asked is not None and asked not in ("other", "join", "colour", "turn"):

@@ -296,8 +296,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         name = shorter
     name = (
         re.sub(
-            r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|with|"
-            r"using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
+            r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
+            r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
             r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
             r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
             "",

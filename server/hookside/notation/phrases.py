@@ -713,6 +713,8 @@ class Gatherer:
                     return inner
         if prep and tok.text in ("magic", "adjustable", "sliding"):
             return None
+        if prep and tok.text in ("turning", "tch") and (tok.text == "tch" or self.word(here + 1) in ("ch", "chain")):
+            return self._done(Place("one", noun="top"), start, here + 1 + (tok.text != "tch"))
         if prep and tok.text == "top":
             past = self._top_of(here)
             return self._done(Place("one", noun="top"), start, past) if past else None
@@ -1719,7 +1721,7 @@ class Gatherer:
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
             return None
-        if self.loops(at) or self.place(at):
+        if self.loops(at) or self.place(at) or _STARTING_IN.match(self.low, tok.start):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
             return None

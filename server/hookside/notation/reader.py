@@ -43,6 +43,7 @@ MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 _MEANING = {
     "list goes round": "a list worked again and again to the end",
     "back along the chain": "one side of the chain and then back along the other",
+    "beside the counted": "a stitch into the turning chain, beside those that are counted",
     "bridge counts": "a chain whose stitches count",
     "what is multiplied": "the whole stretch worked again and again",
     "missing multiplier": "a bracket repeated to the end",

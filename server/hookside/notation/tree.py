@@ -374,6 +374,8 @@ class Builder(Transformer[Any, list[Node]]):
             return [work(n=amount, base="piece", fill=n is None)]
         if kind == "chain":
             return [work(n=amount, base="bridge", fill=n is None)]
+        if kind == "one" and place.noun == "top":
+            return [Choice([[work(n=1, per=amount)], [work(n=amount, base="same")]], "beside the counted")]
         if kind in ("one", "first", "last"):
             if entry.makes >= 2 or shrinks:
                 return [work(n=amount)]

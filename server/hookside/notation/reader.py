@@ -731,6 +731,10 @@ class PieceReader:
                     (raw.label.aside_at + match.start(1), raw.label.aside_at + match.end(1)),
                 )
         text = self.page.quote(start, end)
+        each: list[int] = []  # "(24, 30, 36)": a count for every course of a range
+        if declared_at is not None and len(numbers) > 1:
+            listed = _LIST.match(self.page.text, declared_at[0], end)
+            each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
         for index, number in enumerate(numbers):
             if reader.courses >= MOST_COURSES:
                 if not any(f.code == "too-many-courses" for f in reader.findings):
@@ -740,6 +744,8 @@ class PieceReader:
             use = cycle[index % len(cycle)] if cycle else parsed
             final = index == len(numbers) - 1
             shown_count = declared if (not cycle or final or len(cycle) == 1) else None
+            if len(each) == len(numbers):
+                shown_count = each[index]
             todo = Todo(
                 number,
                 kind,
@@ -1706,6 +1712,7 @@ class PieceReader:
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
+_LIST = re.compile(r"\d{1,4}(?:\s*[,/;]\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*[)\]}])")
 _TURNING = re.compile(
     r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"  # noqa: E501
     r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",

@@ -39,6 +39,11 @@ def test_a_colour_for_the_last_stitch_is_due_before_that_stitch() -> None:
     assert due(cue("Finish the last stitch with cream.", "4")) == [17]
 
 
+def test_a_colour_for_the_join_is_due_before_the_join() -> None:
+    assert due(cue("Change to cream in the joining slip stitch of round 3.", "3")) == [18]
+    assert due(cue("Change to cream in the joining sl st.", "2")) == [12]
+
+
 def test_what_says_nothing_of_the_last_stitch_stays_where_it_is_printed() -> None:
     assert due(cue("Change to color B.", "3")) == [None]
     assert due(cue("Change to color B in the last stitch.", "3", at=5)) == [5]

@@ -48,8 +48,7 @@ def bodies(depth: int = 2) -> st.SearchStrategy[list[Node]]:
 
     def apart(nodes: list[Node]) -> bool:
         return all(
-            not (isinstance(a, Group) and isinstance(b, Group) and a.stitch == b.stitch)
-            for a, b in pairwise(nodes)
+            not (isinstance(a, Group) and isinstance(b, Group) and a.stitch == b.stitch) for a, b in pairwise(nodes)
         )
 
     part: st.SearchStrategy[Node] = groups()

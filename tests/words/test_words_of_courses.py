@@ -80,7 +80,9 @@ SAID: list[tuple[Course, str, str]] = [
     ),
     (
         course(
-            group("sc", 8, uses=0), group("inc3", uses=0, into="last ch"), group("sc", 8, uses=0, into="other side"),
+            group("sc", 8, uses=0),
+            group("inc3", uses=0, into="last ch"),
+            group("sc", 8, uses=0, into="other side"),
             group("inc", uses=0, into="last ch"),
         ),
         "8 sc, 3 sc in last ch, 8 sc along the other side, 2 sc in last ch",
@@ -115,7 +117,9 @@ def test_a_course_on_the_screen_and_by_voice(made: Course, short: str, spoken: s
 
 def test_full_words_for_both_sides_of_a_chain() -> None:
     told = course_words(
-        course(group("sc", 8, uses=0), group("inc3", uses=0, into="last ch"), group("sc", 8, uses=0, into="other side")),
+        course(
+            group("sc", 8, uses=0), group("inc3", uses=0, into="last ch"), group("sc", 8, uses=0, into="other side")
+        ),
         "US",
     ).full
     assert told == (

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 
 import pytest
+from crochet_drawn import course, group
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hookside.pattern import Cue, CueKind, Terms
-from hookside.words import cue_words, translate
+from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms
+from hookside.words import cue_words, dress, translate
+from hookside.words.cues import Around
 from hookside.words.text import spoken_text
 
 
@@ -24,8 +26,11 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
     ("kind", "text", "short"),
     [
         ("stuff", "Stuff the head firmly.", "Stuff the head firmly"),
-        ("stuff", "Stuff the body firmly now, while two fingers still fit through the opening.", "Stuff firmly now"),
-        ("stuff", "Now is the moment to put stuffing into the hull of the boat.", "Stuff now"),
+        ("stuff", "Stuff the body firmly now, while two fingers still fit through the opening.",
+         "Stuff the body firmly now"),
+        ("stuff", "Fill the neck well, so that the head does not nod.", "Fill the neck well"),
+        ("stuff", "Now is the moment to put stuffing into the hull of the boat.",
+         "Now is the moment to put stuffing into the hull of the boat"),
         ("stuff", "Add the last of the stuffing with the blunt end of the hook.", "Top up the stuffing"),
         ("stuff", "The flippers stay flat and thin, so do not stuff them at all.", "Do not stuff"),
         ("tail", "Leave a long tail of yarn for sewing it to the stem later on.", "Leave a long tail"),
@@ -43,11 +48,24 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("colour", "Pull the new yarn through in the last stitch of this round.", "New color"),
         ("eyes", "Place the eyes between rounds 8 and 9, with 7 stitches between them.", "Eyes in, 8/9"),
         ("eyes", "Embroider the eyes with black yarn, between R7 and R8, 7 sts apart.", "Embroider the eyes"),
-        ("weave", "Weave in all of the ends on the wrong side, three passes each.", "Weave in the ends"),
+        ("weave", "Weave in all of the ends on the wrong side, three passes each.",
+         "Weave in all of the ends on the wrong side"),
+        ("weave", "Tuck the starting tail inside and", "Tuck the starting tail inside"),
+        ("sew", "Sew each seat to the inside of the hull by its short sides; look along the boat from the bow.",
+         "Sew each seat to the inside of the hull by its short sides"),
+        ("sew", "Sew both flippers to the body, then sew on the tail.",
+         "Sew both flippers to the body, then sew on the tail"),
+        ("pin", "Pin the blades to the stem at stitches 8, 18 and 28, to the left and right in turn.",
+         "Pin the blades to the stem at stitches 8, 18 and 28"),
+        ("shape", "Fold the first 6 rows to the wrong side along the ridge of row 7 and",
+         "Fold the first 6 rows to the wrong side along the ridge"),
+        ("embroider", "Embroider the eyes now with black yarn, between R7 and R8, 7 sts apart, and a nose over R1.",
+         "Embroider the eyes now with black yarn"),
         ("sew", "Sew the blades on by their points, one after another.", "Sew the blades on by their points"),
         ("pin", "Pin the flippers to round 15, one on each side of it.", "Pin the flippers to round 15"),
         ("shape", "Fold the circle in half and sew the two curved edges together.", "Fold the circle in half"),
-        ("shape", "Fold, then draw the needle through from one side to the other side.", "Shape it now"),
+        ("shape", "Fold, then draw the needle through from one side to the other side.",
+         "Fold, then draw the needle through"),
         ("other", "Read on.", "Read on"),
         ("marker", "Work the first stitch of round 12, then put the marker into it.", "Marker into the first stitch"),
     ],
@@ -57,9 +75,43 @@ def test_bench_words(kind: CueKind, text: str, short: str) -> None:
 
 
 def test_full_words_are_the_designers_then_the_reason() -> None:
-    words = cue_words(cue("close", "pull the hole shut"), "US", "US")
+    words = cue_words(cue("close", "pull the hole shut"), "US", "US", Around(eyes=True, stuffed=True))
     assert words.full == "Pull the hole shut. Before the hole is shut: eyes in? Tail inside? Squeeze it: any hollow?"
     assert words.spoken == "Pull the hole shut. Before the hole is shut, eyes in? Tail inside? Squeeze it, any hollow?"
+
+
+def test_a_reason_says_only_what_the_piece_has() -> None:
+    def full(kind: CueKind, text: str, **known: bool) -> str:
+        return cue_words(cue(kind, text), "US", "US", Around(**known)).full
+
+    assert (
+        full("close", "Pull it shut.") == "Pull it shut. Before the hole is shut: tail inside? Squeeze it: any hollow?"
+    )
+    assert full("close", "Pull it shut.", stuffed=False) == "Pull it shut. Before the hole is shut: tail inside?"
+    assert full("weave", "Weave in all ends.", stuffed=True) == "Weave in all ends. Bury the end through the stuffing."
+    assert "stuff" not in full("weave", "Weave in all ends.", stuffed=False)
+    assert full("weave", "Tuck the starting tail inside and") == (
+        "Tuck the starting tail inside. Once the piece is closed it can no longer be hidden."
+    )
+    assert "Pin" in full("sew", "Sew the fin to the body.")
+    assert full("sew", "Sew the fin to the body.", pinned=True) == "Sew the fin to the body."
+    assert full("sew", "Sew the two curved edges together.") == "Sew the two curved edges together."
+    assert full("pin", "Pin the pennant out to shape and let it dry.") == "Pin the pennant out to shape and let it dry."
+
+
+def test_the_piece_and_the_pattern_tell_what_is_known() -> None:
+    eyes, stuff = cue("eyes", "Insert the eyes."), cue("stuff", "Stuff the head.")
+    close = cue("close", "Pull the hole shut.")
+    sewn = [cue("pin", "Pin the fin to the body."), cue("sew", "Sew the fin to the body."), cue("weave", "Weave in.")]
+    work = course(group("sc", 6))
+    head = Piece(name="Head", courses=[work], cues=[eyes, stuff, close])
+    fin = Piece(name="Fin", courses=[work], cues=[close])
+    up = Piece(name="Sewing up", cues=sewn)
+    told = [[c.words.full for c in piece.cues] for piece in dress(Pattern(pieces=[head, fin, up])).pieces]
+    assert told[0][2].endswith("eyes in? Tail inside? Squeeze it: any hollow?")
+    assert told[1][0].endswith("Before the hole is shut: tail inside?")
+    assert told[2][1] == "Sew the fin to the body."
+    assert "In a stuffed piece" in told[2][2]
 
 
 def test_our_own_sentences_need_no_reason_after_them() -> None:
@@ -70,9 +122,27 @@ def test_our_own_sentences_need_no_reason_after_them() -> None:
 
 
 def test_the_first_colour_is_no_change() -> None:
-    change = cue_words(cue("colour", "Change to cream."), "US", "US").full
-    assert change == "Change to cream. The new color is drawn through the last loops of the stitch before it."
-    assert cue_words(cue("colour", "With cream", after="0"), "US", "US").full == "With cream."
+    words = cue_words(cue("colour", "With cream", after="0"), "US", "US")
+    assert (words.short, words.full, words.spoken) == ("Begin with cream", "Begin with cream.", "Begin with cream.")
+    assert cue_words(cue("colour", "Use cream.", after="0"), "US", "US").full == "Use cream."
+
+
+# Work until two loops are on the hook, three in a decrease, then pull through the new one: common practice, no source.
+def test_a_change_of_colour_says_which_stitch_is_still_the_old_one() -> None:
+    def full(text: str, at: int | None = None) -> str:
+        return cue_words(cue("colour", text, at=at), "US", "US").full
+
+    assert full("Change to color B in the last st of round 9.", 35) == (
+        "Change to color B in the last st of round 9. Work the next stitch until 2 loops are left on the hook "
+        "(3 in a decrease), then pull color B through them."
+    )
+    assert full("Change to cream in the joining slip stitch of round 10.", 44) == (
+        "Change to cream in the joining slip stitch of round 10. Put the hook in for the slip stitch as always, then "
+        "pull cream through."
+    )
+    assert full("Change to cream.") == (
+        "Change to cream. The last pull before this is made with cream already: if it is done, take that one pull back."
+    )
 
 
 def test_embroidered_eyes_are_not_talked_of_as_plastic_ones() -> None:

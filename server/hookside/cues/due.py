@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-import re
-
 from hookside.pattern import Cue, Pattern, Piece
-
-_LAST_STITCH = re.compile(
-    r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
-    re.IGNORECASE,
-)
+from hookside.words import in_last_stitch, in_the_join
 
 
 def complete(pattern: Pattern) -> Pattern:
     """A copy of the pattern with each cue where it is due.
 
     Moved so far is what is certain: a change of colour "in the last stitch" of a course, printed after that course,
-    is due before its last stitch is made. That stitch is finished with the new colour (common practice, no source).
+    is due before its last stitch is made, and one "in the joining slip stitch" before the join. That stitch is finished
+    with the new colour (common practice, no source).
     """
     return pattern.model_copy(update={"pieces": [_piece(piece) for piece in pattern.pieces]})
 
@@ -28,6 +23,8 @@ def _piece(piece: Piece) -> Piece:
 
 
 def _in_time(cue: Cue, made: int | None) -> Cue:
-    if cue.kind != "colour" or cue.at is not None or not made or not _LAST_STITCH.search(cue.text):
+    if cue.kind != "colour" or cue.at is not None or not made:
         return cue
-    return cue.model_copy(update={"at": made - 1})
+    if in_the_join(cue.text):
+        return cue.model_copy(update={"at": made})
+    return cue.model_copy(update={"at": made - 1}) if in_last_stitch(cue.text) else cue

@@ -7,11 +7,30 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from hookside.pattern import Cue, CueKind, Terms, Words
+from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
 from hookside.words.text import clip, spoken_text, tidy, translate
 
-BENCH_LETTERS = 40  # a designer's sentence, or its first clause, up to this long stands on the bench as it is
+BENCH_LETTERS = 40  # a designer's sentence up to this long stands on the bench as it is
+CLAUSE_LETTERS = 60  # what is taken of a longer one is up to this long
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What else is in the piece a cue belongs to. None: not known.
+
+    eyes      eyes are put in
+    stuffed   it is stuffed
+    pinned    it was said before that parts are pinned
+    """
+
+    eyes: bool = False
+    stuffed: bool | None = None
+    pinned: bool = False
+
+
+NOTHING_KNOWN = Around()
 
 _LENGTH = re.compile(r"\b(\d+(?:\.\d+)?(?:\s*[-\u2013]\s*\d+)?)\s*(cm|mm|m|in|inch|inches|\")(?![a-z])", re.IGNORECASE)
 _BETWEEN = re.compile(
@@ -31,15 +50,24 @@ _NAME_ENDS = frozenset(
     }
 )  # fmt: skip
 # Kinds where the designer's first clause says what to do and our own words could not.
-_SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold"})
-_CLAUSE_ENDS = re.compile(r"[,;:.(]\s|\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
-_NO_STUFFING = re.compile(
-    r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
+_SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold", "stuff", "weave"})
+_CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
+_JOINED_ON = re.compile(r"(?!(?<=\d)\sand\s\d)\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
+_ON_ITS_WAY = re.compile(r"\s(?:along|across|through|with|using|by|from|between|over|around|into|at|on|of)(?=\s)")
+_LEFT_HANGING = re.compile(r"[,;]?\s+(?:and then|and|then)$", re.IGNORECASE)
+_LAST_STITCH = re.compile(
+    r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
+    re.IGNORECASE,
 )
+_JOINING_STITCH = re.compile(r"\bjoining\s+(?:sl|ss|slip)\b|\b(?:sl|slip)\s*st\w*\s+(?:join|that joins)", re.IGNORECASE)
+_ENDS = re.compile(r"\b(?:weave|darn|run)\b|\bends?\b", re.IGNORECASE)
+_SEWN_ON = re.compile(r"\b(?:to|onto|on|over)\b", re.IGNORECASE)
+_SEWN_UP = re.compile(r"\b(?:edges|together|shut|closed|seam|open(?:ing)?)\b", re.IGNORECASE)
+_BLOCKED = re.compile(r"\b(?:to shape|block|damp|dry|steam|wet)\w*", re.IGNORECASE)
+_NO_STUFFING = re.compile(r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE)
 _TOP_UP = re.compile(
     r"\b(?:top up|last of the stuffing|add (?:more|a little|the last)|finish stuffing|more stuffing)\b", re.IGNORECASE
 )
-_HOW_FIRM = re.compile(r"\b(firmly|lightly|softly|loosely|tightly|well)\b", re.IGNORECASE)
 _START_TAIL = re.compile(r"\b(?:start(?:ing)?|beginning) tail\b", re.IGNORECASE)
 _LONG_TAIL = re.compile(r"\blong\s+(?:\w+\s+)?(?:tail|end|length|strand)\b", re.IGNORECASE)
 _FASTENED = re.compile(r"\b(?:fasten|finish|bind|tie|cast)\w*\s*off\b|\bf\s?/?\s?o\b", re.IGNORECASE)
@@ -59,10 +87,7 @@ def _amount(text: str) -> str:
 def _stuff(text: str) -> str:
     if _NO_STUFFING.search(text):
         return "Do not stuff"
-    if _TOP_UP.search(text):
-        return "Top up the stuffing"
-    firm = _HOW_FIRM.search(text)
-    return f"Stuff {firm[1].lower()} now" if firm else "Stuff now"
+    return "Top up the stuffing" if _TOP_UP.search(text) else _clause(text)
 
 
 def _tail(text: str) -> str:
@@ -87,8 +112,18 @@ def _close(text: str) -> str:
     return "Sew it shut" if sewn else "Close the hole"
 
 
-def _colour(text: str, terms: Terms) -> str:
-    word = "color" if terms == "US" else "colour"
+def in_last_stitch(text: str) -> bool:
+    """Whether a change of colour is meant for the last loops of a course's last stitch."""
+    return bool(_LAST_STITCH.search(text)) and not in_the_join(text)
+
+
+def in_the_join(text: str) -> bool:
+    """Whether a change of colour is meant for the slip stitch that joins a round."""
+    return bool(_JOINING_STITCH.search(text))
+
+
+def _colour_named(text: str) -> str:
+    """The colour a sentence changes to or begins with: "color B"; "" where it names none."""
     for found in _TO_COLOUR.finditer(text):
         name: list[str] = []
         for part in found[1].split():
@@ -96,8 +131,13 @@ def _colour(text: str, terms: Terms) -> str:
                 break
             name.append(part)
         if name and name[0].lower() not in ("new", "a", "an", "this", "that", "other"):
-            return f"Change to {' '.join(name)}"
-    return f"New {word}"
+            return " ".join(name)
+    return ""
+
+
+def _colour(text: str, terms: Terms) -> str:
+    name = _colour_named(text)
+    return f"Change to {name}" if name else "New " + ("color" if terms == "US" else "colour")
 
 
 def _eyes(text: str) -> str:
@@ -112,35 +152,84 @@ _BENCH: dict[CueKind, Callable[[str], str]] = {
     "close": _close,
     "eyes": _eyes,
     "fasten": _fasten,
-    "shape": lambda _: "Shape it now",
-    "weave": lambda _: "Weave in the ends",
-    "sew": lambda _: "Sew on",
     "turn": lambda _: "Turn the work",
     "marker": lambda _: "Marker into the first stitch",
-    "hold": lambda _: "Set this piece aside",
-    "join": lambda _: "Join the parts",
-    "pin": lambda _: "Pin it first",
-    "embroider": lambda _: "Embroider now",
     "count": lambda _: "Count now",
 }
 
 
 def bench_words(kind: CueKind, text: str, terms: Terms) -> str:
-    """A few words, imperative: the designer's own where they are few, else the kind's with the amount named."""
-    own = tidy(text).rstrip(".!;: ")
-    own = own[:1].upper() + own[1:]
+    """A few words, imperative: the designer's own where they say what to do, else the kind's with the amount named."""
+    own = _own(text)
     if kind == "other" or len(own) <= BENCH_LETTERS:
         return clip(own, 2 * BENCH_LETTERS)
-    if kind in _SAYS_WHAT:
-        clause = _CLAUSE_ENDS.split(own, maxsplit=1)[0].strip()
-        if clause.count(" ") and len(clause) <= BENCH_LETTERS:
-            return clause
-    return _colour(text, terms) if kind == "colour" else _BENCH[kind](text)
+    if kind == "colour":
+        return _colour(text, terms)
+    return _BENCH[kind](text) if kind in _BENCH else _clause(own)
 
 
-def reason(cue: Cue, text: str, terms: Terms) -> str:
+def _own(text: str) -> str:
+    """A designer's sentence as a title: without its stop, and without the "and" it was cut off before."""
+    own = _LEFT_HANGING.sub("", tidy(text).rstrip(".!;: "))
+    return own[:1].upper() + own[1:]
+
+
+def _clause(text: str) -> str:
+    """The beginning of a longer sentence that still says what to do."""
+    own = _own(text)
+    ends = [found for found in _CLAUSE_ENDS.finditer(own) if " " in own[: found.start()]]
+    first = ends[0].start() if ends else len(own)
+    second_job = re.match(r"[,;:.]?\s*(?:then|and)\b", own[first:])
+    if first <= CLAUSE_LETTERS and not (second_job and len(own) <= CLAUSE_LETTERS):
+        return own[:first]
+    if len(own) <= CLAUSE_LETTERS:
+        return own
+    for ending in (_JOINED_ON, _ON_ITS_WAY):
+        cuts = [found.start() for found in ending.finditer(own) if 12 <= found.start() <= CLAUSE_LETTERS]
+        if cuts:
+            return own[: cuts[-1]].rstrip(",;: ")
+    return clip(own, CLAUSE_LETTERS)
+
+
+def _begins(cue: Cue) -> bool:
+    """Whether this is the colour a piece begins with, and no change at all."""
+    return cue.kind == "colour" and cue.after == "0" and cue.at is None
+
+
+def _new_colour(cue: Cue, text: str, terms: Terms) -> str:
+    """How a change of colour is made, at the place where the cue stands.
+
+    The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
+    """
+    new = _colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
+    if in_the_join(text):
+        return f"Put the hook in for the slip stitch as always, then pull {new} through."
+    if cue.at is not None and in_last_stitch(text):
+        return (
+            f"Work the next stitch until 2 loops are left on the hook (3 in a decrease), then pull {new} through them."
+        )
+    return f"The last pull before this is made with {new} already: if it is done, take that one pull back."
+
+
+def _before_closing(around: Around) -> str:
+    asked = ["eyes in?"] if around.eyes else []
+    asked += ["tail inside?"]
+    asked += [] if around.stuffed is False else ["squeeze it: any hollow?"]
+    return "Before the hole is shut: " + " ".join([asked[0], *(ask[:1].upper() + ask[1:] for ask in asked[1:])])
+
+
+def _ends(text: str, around: Around) -> str:
+    if _START_TAIL.search(text) and not _ENDS.search(text):
+        return "Once the piece is closed it can no longer be hidden."
+    if not _ENDS.search(text) or re.search(r"\bstuffing\b|\bpass(?:es)?\b|\binside\b", text, re.IGNORECASE):
+        return ""
+    if around.stuffed is None:
+        return "In a stuffed piece bury the end through the stuffing; in flat work three passes hold it."
+    return "Bury the end through the stuffing." if around.stuffed else "Three passes hold it, the last one back again."
+
+
+def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) -> str:
     """Why now, as a sentence; "" where nothing certain can be said. `text`: the cue's, in the maker's terms."""
-    colour = "color" if terms == "US" else "colour"
     match cue.kind:
         case "stuff":
             if _NO_STUFFING.search(text):
@@ -149,9 +238,9 @@ def reason(cue: Cue, text: str, terms: Terms) -> str:
                 return "Squeeze it: a hollow that you feel now stays."
             return "From here on it is harder to reach."
         case "close":
-            return "Before the hole is shut: eyes in? Tail inside? Squeeze it: any hollow?"
-        case "colour" if cue.after != "0" or cue.at is not None:
-            return f"The new {colour} is drawn through the last loops of the stitch before it."
+            return _before_closing(around)
+        case "colour" if not _begins(cue):
+            return _new_colour(cue, text, terms)
         case "eyes":
             if _NEEDLEWORK.search(text):
                 return "Your hand still reaches the inside, so the knots can stay there."
@@ -162,12 +251,12 @@ def reason(cue: Cue, text: str, terms: Terms) -> str:
             return "Once the piece is closed it can no longer be hidden."
         case "tail" | "fasten":
             return "A tail that was cut too short cannot be mended." if _amount(text) else ""
-        case "sew":
+        case "sew" if _SEWN_ON.search(text) and not _SEWN_UP.search(text) and not around.pinned:
             return "Pin the part first and look at it from the front."
-        case "pin" if "from the front" not in text:
+        case "pin" if "from the front" not in text and not _BLOCKED.search(text):
             return "Look from the front: what is pinned can still be moved."
-        case "weave" if not re.search(r"\bstuffing\b|\bpass(?:es)?\b", text, re.IGNORECASE):
-            return "In a stuffed piece bury the end through the stuffing; in flat work three passes hold it."
+        case "weave":
+            return _ends(text, around)
         case "hold":
             return "Put a marker into the live loop, so that it cannot run."
         case "marker":
@@ -177,19 +266,36 @@ def reason(cue: Cue, text: str, terms: Terms) -> str:
 
 
 def _sentence(text: str) -> str:
-    text = tidy(text)
+    text = _LEFT_HANGING.sub("", tidy(text))
     text = text[:1].upper() + text[1:]
     return text if not text or text[-1] in ".!?…" else text + "."
 
 
-def cue_words(cue: Cue, terms: Terms, written: Terms) -> Words:
-    """A cue three ways. `written` says in which terms its text stands.
+def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
+    """What the piece and the pattern tell of the work a cue belongs to. Sewing up belongs to all the pieces."""
 
-    short    for the bench: "Stuff firmly now", "Leave a 30 cm tail"
+    def stuffed(one: Piece) -> bool:
+        return any(c.kind == "stuff" and not _NO_STUFFING.search(c.text) for c in one.cues)
+
+    before = piece.cues[: piece.cues.index(cue)]
+    some = any(stuffed(one) for one in pattern.pieces)
+    return Around(
+        eyes=any(c.kind == "eyes" and not _NEEDLEWORK.search(c.text) for c in piece.cues),
+        stuffed=stuffed(piece) if piece.courses else None if some else False,
+        pinned=any(c.kind == "pin" for c in before),
+    )
+
+
+def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KNOWN) -> Words:
+    """A cue three ways. `written` says in which terms its text stands, `known` what else is in its piece.
+
+    short    for the bench: "Stuff the head firmly", "Leave a 30 cm tail"
     full     the designer's words, then the reason
     spoken   the same without symbols
     """
     text = tidy(translate(cue.text, written, terms))
-    why = reason(cue, text, terms)
+    if _begins(cue) and re.match(r"with\b", text, re.IGNORECASE):  # "With brown, ..." in print; no change of colour
+        text = f"Begin {text[:1].lower()}{text[1:]}"
+    why = reason(cue, text, terms, known)
     whole = f"{_sentence(text)} {why}".strip() if cue.basis == "written" else _sentence(text)
     return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))

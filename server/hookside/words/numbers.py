@@ -8,8 +8,13 @@ _SMALL = (
 )  # fmt: skip
 _TENS = ("", "", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
 _ODD_ORDINALS = {
-    "one": "first", "two": "second", "three": "third", "five": "fifth",
-    "eight": "eighth", "nine": "ninth", "twelve": "twelfth",
+    "one": "first",
+    "two": "second",
+    "three": "third",
+    "five": "fifth",
+    "eight": "eighth",
+    "nine": "ninth",
+    "twelve": "twelfth",
 }
 
 

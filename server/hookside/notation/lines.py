@@ -278,7 +278,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
     bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|"
     r"four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
-    if not bare or len(bare) > 90:
+    if not bare or len(bare) > 90 or not re.search(r"[A-Za-z]{2}|^[A-Z]$", bare):
         return None
     bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
     topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)

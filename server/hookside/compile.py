@@ -16,7 +16,7 @@ from hookside.notation import read as read_text
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, length, makes
 from hookside.words import cue_words, dress, dress_piece
 
-VERSION = "2"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "3"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 

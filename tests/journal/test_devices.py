@@ -69,6 +69,7 @@ class Devices(RuleBasedStateMachine):
         self.now = 100.0
         self.made = 0
         self.answers: dict[str, dict[str, Any]] = {}
+        self.senders: dict[str, str] = {}
         self.strands = self.standing().strands
         self.pages = {name: Page(name) for name in DEVICES}
         for page in self.pages.values():
@@ -148,6 +149,7 @@ class Devices(RuleBasedStateMachine):
         for move, answer in zip(batch, answers, strict=True):
             assert answer["ok"]
             assert answer["id"] == move["id"]
+            self.senders[move["id"]] = move["device"]
             assert self.answers.setdefault(move["id"], answer) == answer, "the same move, another answer"
 
     @rule(device=st.sampled_from(DEVICES), what=st.sampled_from(["joins", "link", "1 s", "6 s", "restart"]))
@@ -168,10 +170,12 @@ class Devices(RuleBasedStateMachine):
     def an_old_move_comes_again(self, data: st.DataObject) -> None:
         id = data.draw(st.sampled_from(sorted(self.answers)))
         kept = self.answers[id]
-        again = {"id": id, "device": "phone", "device_seq": 0, "making": self.making, "run": kept["run"],
+        again = {"id": id, "device": self.senders[id], "device_seq": 0, "making": self.making, "run": kept["run"],
                  "strand": "buoy", "base": 0, "intent": "next", "unit": "stitch"}  # fmt: skip
         before = self.journal.snapshot(self.making)
         assert self.journal.moves([again], self.now) == [kept]
+        (stranger,) = self.journal.moves([again | {"device": "kettle"}], self.now)
+        assert (stranger["ok"], stranger["code"]) == (False, "id")
         assert self.journal.snapshot(self.making) == before
 
     @rule(device=st.sampled_from(DEVICES), data=st.data())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import shutil
 import sqlite3
 from collections.abc import Callable
@@ -14,7 +15,7 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import event, inspect
 
 from hookside.journal import FILE, Damaged, Full, Journal, Locked, ReadOnly, TooNew, Trouble
-from hookside.journal.migrate import HEAD, MIGRATIONS
+from hookside.journal.migrate import HEAD, MIGRATIONS, REVISIONS
 from hookside.journal.tables import metadata
 
 
@@ -95,9 +96,150 @@ def test_a_damaged_making_is_said_and_the_others_go_on(desk: Any, reopened: Call
     first = desk.making
     other = desk.begin()
     later = reopened()
-    with pytest.raises(Damaged, match=r"Making 1 .* is not what was written"):
+    with pytest.raises(Damaged, match=r"Harbour seal \(making 1\) cannot be followed: row 2 is not what was written"):
         later.journal.snapshot(first)
     assert later.journal.snapshot(other)["id"] == other
+    moves = [{**later.move("next", unit="stitch"), "making": making} for making in (first, other)]
+    answers = later.send(*moves)
+    assert [(a["ok"], a.get("code")) for a in answers] == [(False, "damaged"), (True, None)]
+    shelved = {m["id"]: m.get("damaged") for m in later.journal.makings()}
+    assert "row 2" in shelved[first]
+    assert shelved[other] is None
+    assert later.journal.put_away(first) is True
+    assert [m["id"] for m in later.journal.makings()] == [other]
+    assert later.journal.put_away(first) is False
+
+
+@pytest.mark.parametrize(
+    ("deed", "what"),
+    [
+        ("UPDATE rows SET sum = 'x' || substr(sum, 2) WHERE row = 3", "row 3"),
+        ("UPDATE rows SET answer = replace(answer, '\"to\":2', '\"to\":3') WHERE row = 3", "row 3"),
+        ("UPDATE rows SET device = 'tablet' WHERE row = 2", "row 2"),
+        ("UPDATE rows SET wall = CAST(x'ff' AS TEXT) WHERE row = 2", "row 2"),
+        ("DELETE FROM rows WHERE row = 3", "row 4"),
+        ("DELETE FROM rows WHERE row = 1", "row 2"),
+        ("DELETE FROM strands WHERE id = 'buoy'", "strand buoy"),
+        ("UPDATE strands SET json = replace(json, 'buoy', 'bouy') WHERE id = 'buoy'", "strand buoy"),
+        ("UPDATE strands SET json = CAST(x'ff' AS TEXT) || json WHERE id = 'buoy'", "strand buoy"),
+    ],
+)  # fmt: skip
+def test_no_place_is_told_from_what_was_not_written(
+    desk: Any, reopened: Callable[[], Any], deed: str, what: str
+) -> None:
+    for _ in range(3):
+        desk.do("next", unit="stitch")
+    damage(desk.journal, deed)
+    later = reopened()
+    with pytest.raises(Damaged, match=f"{what} is not what was written"):
+        later.journal.snapshot(desk.making)
+
+
+def test_a_lost_sum_harms_no_other_making(desk: Any, reopened: Callable[[], Any]) -> None:
+    desk.do("next", unit="stitch")
+    first, other = desk.making, desk.begin()
+    damage(desk.journal, "UPDATE rows SET sum = '' WHERE row = 2")
+    later = reopened()
+    with pytest.raises(Damaged, match="row 2"):
+        later.journal.snapshot(first)
+    assert later.journal.snapshot(other)["id"] == other
+
+
+@pytest.mark.parametrize(
+    "deed",
+    [
+        "DROP TABLE rows", "DROP TABLE settings", "ALTER TABLE rows RENAME TO rovs",
+        "UPDATE alembic_version SET version_num = '0q01'", "UPDATE alembic_version SET version_num = '0000'",
+        "DROP TABLE alembic_version",
+    ],
+)  # fmt: skip
+def test_a_file_whose_tables_are_not_ours_is_said(desk: Any, folder: Path, deed: str) -> None:
+    desk.journal.close()
+    connection = sqlite3.connect(folder / FILE)
+    connection.execute("PRAGMA foreign_keys = OFF")
+    connection.execute(deed)
+    connection.commit()
+    connection.close()
+
+    def look() -> None:
+        opened = Journal.open(folder)
+        try:
+            opened.maker()
+            opened.count_rows()
+        finally:
+            opened.close()
+
+    with pytest.raises(Damaged, match="is damaged and was left as it is"):
+        look()
+
+
+def test_letters_that_are_none_leave_the_shelf_standing(desk: Any, reopened: Callable[[], Any]) -> None:
+    desk.journal.set_maker({"hand": "left"})
+    connection = raw(desk.journal)
+    for change in ("patterns SET text = text ||", "settings SET value =", "makings SET title = title ||"):
+        connection.execute(f"UPDATE {change} CAST(x'ff' AS TEXT)")
+    connection.close()
+    later = reopened()
+    assert later.journal.patterns()[0]["text"] == "demo\ufffd"
+    assert later.journal.makings()[0]["title"] == "Harbour seal\ufffd"
+    assert later.journal.maker()["hand"] == "right"
+    assert later.do("next", unit="stitch")["to"] == 1
+
+
+def test_random_flips_are_one_sentence_each_or_harmless(desk: Any, folder: Path) -> None:
+    for _ in range(40):
+        desk.do("next", unit="stitch")
+    desk.journal.close()
+    whole = (folder / FILE).read_bytes()
+    chance = random.Random(4717)
+    for n in range(25):
+        flipped = bytearray(whole)
+        for _ in range(3):
+            flipped[chance.randrange(100, len(whole))] ^= 1 << chance.randrange(8)
+        later = folder.parent / f"flipped{n}"
+        later.mkdir()
+        (later / FILE).write_bytes(flipped)
+        try:
+            opened = Journal.open(later)
+        except Trouble as trouble:
+            said = trouble.say
+        else:
+            said = shelf_in_words(opened)
+        assert "\n" not in said
+        assert not [sign for sign in ("column", "sqlite3", "validation", "Error", "Expecting") if sign in said], said
+
+
+def shelf_in_words(opened: Journal) -> str:
+    """Everything a shelf asks for, and what was said of it."""
+    try:
+        opened.patterns()
+        opened.maker()
+        said = " ".join(m.get("damaged", "") for m in opened.makings())
+        if not said.strip():
+            opened.snapshot(1)
+        return said
+    except Trouble as trouble:
+        return trouble.say
+    finally:
+        opened.close()
+
+
+def test_a_journal_that_was_emptied_is_not_written_over(desk: Any, folder: Path) -> None:
+    desk.journal.close()
+    (folder / FILE).write_bytes(b"")
+    (folder / "port").write_text("4717\n")
+    with pytest.raises(Damaged, match="something emptied it"):
+        Journal.open(folder)
+    assert (folder / FILE).read_bytes() == b""
+
+
+def test_a_first_start_that_was_cut_short_is_begun_again(folder: Path) -> None:
+    folder.mkdir()
+    (folder / FILE).write_bytes(b"")
+    (folder / "hookside.lock").write_text('{"pid": 1}')
+    opened = Journal.open(folder)
+    assert opened.check() == []
+    opened.close()
 
 
 def test_the_journal_is_made_once(folder: Path) -> None:
@@ -117,7 +259,9 @@ def test_the_journal_is_made_once(folder: Path) -> None:
 def test_migrations_lead_to_the_tables_in_use(journal: Journal) -> None:
     config = Config()
     config.set_main_option("script_location", str(MIGRATIONS))
-    assert ScriptDirectory.from_config(config).get_heads() == [HEAD]
+    scripts = ScriptDirectory.from_config(config)
+    assert scripts.get_heads() == [HEAD]
+    assert [script.revision for script in reversed(list(scripts.walk_revisions()))] == list(REVISIONS)
     seen = inspect(journal.store.engine)
     assert set(seen.get_table_names()) == {*metadata.tables, "alembic_version"}
     for name, table in metadata.tables.items():

@@ -340,3 +340,27 @@ def test_several_makings_in_one_batch(desk: Any) -> None:
     assert [a["to"] for a in answers] == [1, 6]
     assert desk.journal.snapshot(first)["head"] == answers[0]["row"]
     assert desk.journal.snapshot(desk.making)["head"] == answers[1]["row"]
+
+
+def test_a_base_that_is_not_there_yet_is_malformed(desk: Any) -> None:
+    answer = desk.send(desk.move("next", unit="stitch", base=10**9))[0]
+    assert (answer["ok"], answer["code"]) == (False, "malformed")
+    assert '"base"' in answer["say"]
+    assert desk.at() == 0
+    assert desk.do("next", unit="stitch")["to"] == 1
+
+
+def test_an_id_belongs_to_the_device_that_used_it(desk: Any) -> None:
+    move = desk.move("next", unit="stitch")
+    other = move | {"device": "tablet", "unit": "round"}
+    first, second = desk.send(move, other)
+    assert first["ok"]
+    assert (second["ok"], second["code"]) == (False, "id")
+    assert "another device" in second["say"]
+    assert desk.send(other) == [second]
+    assert desk.send(move) == [first]
+    assert desk.at() == 1
+
+
+def test_the_snapshot_names_its_pattern(desk: Any) -> None:
+    assert desk.join("phone")["pattern"] == desk.journal.patterns()[0]["id"]

@@ -22,7 +22,7 @@ def test_threads_take_turns(desk: Any) -> None:
         try:
             for n in range(1, 41):
                 move = {"id": f"{making:016x}{n:016x}", "device": f"device-{making}", "device_seq": n,
-                        "making": making, "run": "p3.c1", "strand": "buoy", "base": 10**6, "intent": "next",
+                        "making": making, "run": "p3.c1", "strand": "buoy", "base": 0, "intent": "next",
                         "unit": "stitch"}  # fmt: skip
                 answers.extend(desk.journal.moves([move], 0.0))
                 desk.journal.snapshot(making)

@@ -63,10 +63,11 @@ def _replay_flaws(connection: Connection, making: int, damaged: set[int], unsoun
             wanted = {run["strand"] for run in payload["runs"]}
             if wanted & unsound:
                 return []
-            laid = read_strands(connection, wanted)
-            missing = [run["run"] for run in payload["runs"] if run["strand"] not in laid]
+            kept = set(connection.execute(select(strands.c.id).where(strands.c.id.in_(list(wanted)))).scalars())
+            missing = [run["run"] for run in payload["runs"] if run["strand"] not in kept]
             if missing:
                 return [f"Making {making} has lost the strand of {', '.join(missing)}."]
+            laid = read_strands(connection, wanted)
             state = begin([(run["run"], run["strand"]) for run in payload["runs"]], laid, row.row)
         elif state is None:
             return [f"Making {making} does not start with its begin row."]

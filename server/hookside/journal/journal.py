@@ -15,13 +15,13 @@ from sqlalchemy import Connection, func, select
 from hookside.follow import Applied, Order, State, Strand, apply, flaws
 from hookside.journal import ledger
 from hookside.journal.migrate import up_to_date
-from hookside.journal.moves import Move, read_move
+from hookside.journal.moves import Move, malformed, read_move
 from hookside.journal.recap import recap
 from hookside.journal.rows import text_sum
 from hookside.journal.standing import Aside, Standing
 from hookside.journal.store import Store
 from hookside.journal.tables import devices, makings, patterns, rows, settings, strands
-from hookside.journal.trouble import Damaged, Unsound
+from hookside.journal.trouble import Damaged, Trouble, Unsound, in_plain_words
 
 MOST_MOVES = 500  # in one batch, which is one transaction
 HISTORY_SHOWN = 50
@@ -169,12 +169,21 @@ class Journal:
     def _recaps(self, which: Any) -> list[dict[str, Any]]:
         with self._lock, self.store.reading() as connection:
             kept = connection.execute(select(makings).where(which)).all()
-            pairs = [(row, standing) for row in kept if (standing := self._standing(connection, row.id))]
-        pairs.sort(key=lambda pair: pair[1].head, reverse=True)
+            told = [(row, *self._recap(connection, row.id)) for row in kept]
+        told.sort(key=lambda one: one[1], reverse=True)
         return [
-            {"id": row.id, "pattern": row.pattern, "title": row.title, "begun": row.begun, **recap(standing)}
-            for row, standing in pairs
+            {"id": row.id, "pattern": row.pattern, "title": row.title, "begun": row.begun, **said}
+            for row, _, said in told
         ]
+
+    def _recap(self, connection: Connection, making: int) -> tuple[int, dict[str, Any]]:
+        """A making's last row and its recap. One that is damaged says so, last of all, and keeps no other away."""
+        try:
+            standing = self._standing(connection, making)
+            assert standing is not None, "its row was just read"
+            return standing.head, recap(standing)
+        except Damaged as damaged:
+            return 0, NO_RECAP | {"damaged": damaged.say}
 
     def snapshot(self, making: int, device: str | None = None) -> dict[str, Any] | None:
         """All a device needs to follow a making; None where it is not there or was put away."""
@@ -182,7 +191,7 @@ class Journal:
             standing = self._standing(connection, making)
             if standing is None or standing.gone:
                 return None
-            title = connection.execute(select(makings.c.title).where(makings.c.id == making)).scalar_one()
+            kept = connection.execute(select(makings.c.title, makings.c.pattern).where(makings.c.id == making)).one()
             names = {row.device: row.name for row in connection.execute(select(devices))}
         asides = [
             {"row": a.row, "device": a.device, "device_name": names.get(a.device, ""), "run": a.run, "to": a.to}
@@ -191,7 +200,8 @@ class Journal:
         return {
             "epoch": self.epoch,
             "id": making,
-            "title": title,
+            "pattern": kept.pattern,
+            "title": kept.title,
             "head": standing.head,
             "order": standing.order.model_dump(mode="json"),
             "terms": standing.terms,
@@ -207,9 +217,17 @@ class Journal:
             self._strands_shown[strand.id] = strand.model_dump(mode="json")
         return self._strands_shown[strand.id]
 
-    def put_away(self, making: int) -> None:
-        """Take a making off the shelf. Its rows stay; moves for it are kept and answered "gone"."""
+    def put_away(self, making: int) -> bool:
+        """Take a making off the shelf; False where it is not there. A damaged one can be put away too.
+
+        Its rows stay; moves for it are kept and answered "gone".
+        """
+        with self.store.reading() as connection:
+            at_hand = (makings.c.id == making) & makings.c.put_away.is_(None)
+            if connection.execute(select(makings.c.id).where(at_hand)).first() is None:
+                return False
         self._put(making, self.wall())
+        return True
 
     def bring_back(self, making: int) -> bool:
         """Put a making that was put away back on the shelf, at the place it had. False where none is put away."""
@@ -252,8 +270,9 @@ class Journal:
                             answers.append(move)
                             continue
                         if move.id not in known:
-                            known[move.id] = self._decide(connection, pen, drafts, move, now)
-                        answers.append(known[move.id])
+                            known[move.id] = (move.device, self._decide(connection, pen, drafts, move, now))
+                        device, answer = known[move.id]
+                        answers.append(answer if device == move.device else TAKEN_ID)
                     pen.put_down()
             except BaseException:
                 # The transaction may or may not be on disk: what is in memory of these makings is asked anew.
@@ -268,10 +287,15 @@ class Journal:
     ) -> dict[str, Any]:
         standing = drafts.get(move.making)
         if standing is None:
-            held = self._standing(connection, move.making)
+            try:
+                held = self._standing(connection, move.making)
+            except Damaged as damaged:  # one making; moves of the others in the same batch go on
+                return {"ok": False, "code": damaged.code, "say": damaged.say}
             if held is None:
                 return {"ok": False, "code": "gone", "say": "This making is not on the shelf any more."}
             standing = drafts[move.making] = held.draft()
+        if move.base > standing.head:
+            return malformed("base")
         row, wall = pen.next_row(), self.wall()
         kind, said = self._try(connection, pen, standing, move, wall, now)
         standing.head = row
@@ -326,15 +350,24 @@ class Journal:
         held = self._standings.get(making)
         if held is None:
             try:
-                held = ledger.read_standing(connection, making)
-            except (ValueError, KeyError, AssertionError) as error:
-                raise Damaged(
-                    f"Making {making} in {self.store.file} is not what was written ({error}). "
-                    "Leave the file as it is and put back the last good copy of it."
-                ) from error
+                with in_plain_words(self.store.file):
+                    held = ledger.read_standing(connection, making)
+            except Trouble:
+                raise
+            except Exception as error:  # what was damaged with its sum can be anything
+                raise self._damaged(connection, making, error) from error
             if held is not None:
                 self._standings[making] = held
         return held
+
+    def _damaged(self, connection: Connection, making: int, error: Exception) -> Damaged:
+        what = str(error) if isinstance(error, ledger.NotAsWritten) else "one of its rows"
+        title = connection.execute(select(makings.c.title).where(makings.c.id == making)).scalar()
+        return Damaged(
+            f"{title or 'This making'} (making {making}) cannot be followed: {what} is not what was written. "
+            f"Put back the last good copy of {self.store.file}, which was left as it is, "
+            "or put this making away and begin it anew."
+        )
 
     # -- devices, maker -----------------------------------------------------
 
@@ -351,7 +384,11 @@ class Journal:
         """How the maker likes it: {hand, plain, light, words, quiet}."""
         with self.store.reading() as connection:
             kept = connection.execute(select(settings.c.value).where(settings.c.key == "maker")).scalar()
-        return MAKER | (json.loads(kept) if kept else {})
+        try:
+            ways = json.loads(kept) if kept else {}
+        except ValueError:  # likes are told again in a moment; they are no reason to show no shelf
+            ways = {}
+        return MAKER | (ways if isinstance(ways, dict) else {})
 
     def set_maker(self, maker: dict[str, Any]) -> None:
         with self._lock, self.store.writing() as connection:
@@ -372,6 +409,8 @@ class Journal:
             return int(connection.execute(select(func.count()).select_from(rows)).scalar_one())
 
 
+TAKEN_ID = {"ok": False, "code": "id", "say": "The id of this move was already used by another device."}
+NO_RECAP: dict[str, Any] = {"worked": None, "terms": "US", "in_hand": None, "finished": False, "asides": 0}
 REPORT = "This is a mistake of Hookside's reading; please tell its authors, with the pattern."
 
 

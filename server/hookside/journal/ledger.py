@@ -9,13 +9,17 @@ from typing import Any
 from sqlalchemy import Connection, and_, or_, select
 
 from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin, replay
-from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum
+from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum, text_sum
 from hookside.journal.standing import Aside, Standing
 from hookside.journal.tables import makings, rows, strands
 
 APPLIED = ("move", "settle")
 COLUMNS = {"making", "run", "strand", "id", "device", "device_seq", "intent"}  # of a move that have their own
 ONLY_THE_MOVE = {"base", "backlog"}  # of a payload that are no part of the intent
+
+
+class NotAsWritten(Exception):
+    """Something of a making is not what was written; the text names it."""
 
 
 def intent_of(row: Any) -> Intent:
@@ -49,28 +53,47 @@ class Pen:
             self.waiting = []
 
 
-def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, dict[str, Any]]:
-    """The stored answers to moves that came before, by id."""
+def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, tuple[str, dict[str, Any]]]:
+    """Moves that came before, by id: the device of each, and the answer it was given."""
     wanted = list(ids)
     if not wanted:
         return {}
-    found = connection.execute(select(rows.c.id, rows.c.answer).where(rows.c.id.in_(wanted)))
-    return {row.id: json.loads(row.answer) for row in found}
+    found = connection.execute(select(rows.c.id, rows.c.device, rows.c.answer).where(rows.c.id.in_(wanted)))
+    return {row.id: (row.device, json.loads(row.answer)) for row in found}
 
 
 def read_strands(connection: Connection, ids: Iterable[str]) -> dict[str, Strand]:
-    found = connection.execute(select(strands).where(strands.c.id.in_(list(ids))))
+    """Strands by id. Raises NotAsWritten."""
+    wanted = list(ids)
+    found = connection.execute(select(strands).where(strands.c.id.in_(wanted))).all()
+    for row in found:
+        if text_sum(row.json) != row.sum:
+            raise NotAsWritten(f"strand {row.id}")
+    for id in set(wanted) - {row.id for row in found}:
+        raise NotAsWritten(f"strand {id}")
     return {row.id: Strand.model_validate_json(row.json) for row in found}
 
 
 def read_standing(connection: Connection, making: int) -> Standing | None:
-    """Where a making stands, by replay of its rows; None where there is no such making."""
+    """Where a making stands, by replay of its rows; None where there is no such making.
+
+    Each row is held against its sum, and so is each strand: a place is only told from what was written.
+    Raises NotAsWritten, and whatever replay runs into where the sums were made to fit.
+    """
     kept = connection.execute(select(makings).where(makings.c.id == making)).first()
     if kept is None:
         return None
-    written = connection.execute(select(rows).where(rows.c.making == making).order_by(rows.c.row))
+    before = rows.alias("before")
+    written = connection.execute(
+        select(rows, before.c.sum.label("sum_before"))
+        .outerjoin(before, before.c.row == rows.c.row - 1)
+        .where(rows.c.making == making)
+        .order_by(rows.c.row)
+    )
     standing: Standing | None = None
     for row in written:
+        if row_sum(row._mapping, row.sum_before or BEFORE_THE_FIRST) != row.sum and not _fits(connection, row):
+            raise NotAsWritten(f"row {row.row}")
         payload = json.loads(row.payload)
         if row.kind == "begin":
             runs: list[dict[str, Any]] = payload["runs"]
@@ -88,18 +111,31 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
                 gone=kept.put_away is not None,
             )
             continue
-        assert standing is not None, "a making's first row is its begin row"
+        if standing is None:
+            raise NotAsWritten("its beginning")
         standing.head = row.row
         if row.kind in APPLIED:
             done = apply(standing.state, standing.strands, row.row, intent_of(row))
-            assert isinstance(done, Applied), f"row {row.row} was applied and is refused by replay"
+            if not isinstance(done, Applied):
+                raise NotAsWritten(f"row {row.row}")
             standing.taken(row.row, row.device, done.state, row.wall, None)
         if row.kind == "settle":
             standing.settled(payload.get("asides", []))
         if row.kind == "aside":
             to = json.loads(row.answer)["to"]
             standing.asides.append(Aside(row.row, row.device, row.run, to, payload["base"]))
+    if standing is None:
+        raise NotAsWritten("its beginning")
     return standing
+
+
+def _fits(connection: Connection, row: Any) -> bool:
+    """Whether a row is as it was written although the one before it lost its sum: damage goes no further than it is."""
+    two = connection.execute(select(rows).where(rows.c.row.in_((row.row - 2, row.row - 1))).order_by(rows.c.row)).all()
+    if not two or two[-1].row != row.row - 1:
+        return False
+    first = two[0].sum if len(two) == 2 else BEFORE_THE_FIRST
+    return row_sum(row._mapping, row_sum(two[-1]._mapping, first)) == row.sum
 
 
 def view_of(connection: Connection, standing: Standing, device: str, base: int) -> State:

@@ -8,10 +8,11 @@ from pathlib import Path
 from sqlalchemy import Connection, inspect, select, text
 
 from hookside.journal.store import WRITING, Store
-from hookside.journal.tables import meta
-from hookside.journal.trouble import TooNew, in_plain_words
+from hookside.journal.tables import meta, metadata
+from hookside.journal.trouble import TooNew, damaged_file, in_plain_words
 
-HEAD = "0001"  # the newest file in migrations/versions; a test holds the two together
+REVISIONS = ("0001",)  # the files in migrations/versions, oldest first; a test holds the two together
+HEAD = REVISIONS[-1]
 MIGRATIONS = Path(__file__).parent / "migrations"
 
 
@@ -23,6 +24,9 @@ def up_to_date(store: Store, now: str) -> str:
     """
     with store.reading() as connection:
         found = _revision(connection)
+        strange = found not in (None, *REVISIONS) or (found is None and _has_tables(connection))
+    if strange and (found is None or not found.isdecimal() or found < HEAD):
+        raise damaged_file(store.file)
     if found is not None and found > HEAD:
         raise TooNew(f"{store.file} was written by a later Hookside. Start that one, or use another folder: --folder.")
     if found != HEAD:
@@ -42,6 +46,11 @@ def _revision(connection: Connection) -> str | None:
         return None
     revision = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
     return None if revision is None else str(revision)
+
+
+def _has_tables(connection: Connection) -> bool:
+    """Whether there are tables of ours, which no migration would have made without saying so."""
+    return bool(set(inspect(connection).get_table_names()) & set(metadata.tables))
 
 
 def _migrate(store: Store) -> None:

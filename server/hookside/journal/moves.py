@@ -50,4 +50,9 @@ def read_move(raw: Any) -> Move | dict[str, Any]:
     except ValidationError as error:
         first = error.errors(include_url=False, include_context=False, include_input=False)[0]
         where = ".".join(str(part) for part in first["loc"])[:60] or "move"
-        return {"ok": False, "code": "malformed", "say": f'This is no move Hookside knows: look at its "{where}".'}
+        return malformed(where)
+
+
+def malformed(where: str) -> dict[str, Any]:
+    """The answer to something that is no move."""
+    return {"ok": False, "code": "malformed", "say": f'This is no move Hookside knows: look at its "{where}".'}

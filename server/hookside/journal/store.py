@@ -10,9 +10,10 @@ from typing import Any
 from sqlalchemy import Connection, create_engine, event
 from sqlalchemy.engine import URL
 
-from hookside.journal.trouble import ReadOnly, in_plain_words
+from hookside.journal.trouble import Damaged, ReadOnly, in_plain_words
 
 FILE = "journal.sqlite"
+BY_ITSELF = {FILE, FILE + "-shm", "hookside.lock"}  # may lie there after a first start that was cut short
 WRITING = {"hookside_writing": True}
 
 # FULL: a commit returns only after its write-ahead log has been synced, which is what an acknowledgement rests on.
@@ -37,9 +38,23 @@ class Store:
             raise ReadOnly(
                 f"The folder {folder} cannot be used ({error.strerror}). Start Hookside with another one: --folder."
             ) from error
+        self._refuse_emptied()
         self.engine = create_engine(URL.create("sqlite", database=str(self.file)))
         event.listen(self.engine, "connect", _set_up)
         event.listen(self.engine, "begin", _begin)
+
+    def _refuse_emptied(self) -> None:
+        """A journal is never 0 bytes once it was used: writing on would hide that it was lost. Raises Damaged."""
+        try:
+            emptied = self.file.is_file() and self.file.stat().st_size == 0
+            others = [f for f in self.file.parent.iterdir() if f.name not in BY_ITSELF and f.stat().st_size]
+        except OSError:
+            return  # opening it says what is wrong
+        if emptied and others:
+            raise Damaged(
+                f"The journal {self.file} is empty, though this folder was used before: something emptied it. "
+                "It was left as it is. Put back the last good copy of it, or remove it to begin with an empty shelf."
+            )
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -62,6 +77,8 @@ class Store:
 
 
 def _set_up(dbapi: Any, _: Any) -> None:
+    # A damaged letter is read as one that sums and people can see; it is no reason to read nothing at all.
+    dbapi.text_factory = lambda raw: raw.decode("utf-8", "replace")
     dbapi.isolation_level = None  # the driver begins nothing by itself: _begin does
     for pragma in PRAGMAS:
         dbapi.execute(f"PRAGMA {pragma}")

@@ -60,6 +60,18 @@ class Unsound(Trouble):
     code = "unsound"
 
 
+# What SQLite says, by the general error, of a file whose own list of tables was changed.
+NOT_AS_MADE = ("no such table", "no such column", "already exists", "malformed", "has no column", "no such index")
+
+
+def damaged_file(file: Path) -> Damaged:
+    """The sentence about a file that cannot be used at all."""
+    return Damaged(
+        f"The journal {file} is damaged and was left as it is. Put back the last good copy of it, "
+        "or start Hookside with another folder: --folder."
+    )
+
+
 def _family(error: sqlite3.Error, file: Path) -> Trouble:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the low byte is the kind, the rest its shade
     if code == sqlite3.SQLITE_FULL:
@@ -72,8 +84,8 @@ def _family(error: sqlite3.Error, file: Path) -> Trouble:
         return ReadOnly(f"{file} cannot be opened. See that the folder is there and may be written.")
     if code in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
         return Locked(f"Another program holds {file}. Close it there and try again; nothing was changed.")
-    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
-        return Damaged(f"{file} is damaged. Leave it as it is and put back the last good copy of it.")
+    if code in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB) or any(sign in str(error) for sign in NOT_AS_MADE):
+        return damaged_file(file)
     if code == sqlite3.SQLITE_IOERR:
         return Damaged(f"The disk did not read or write {file} as asked. See whether the disk is sound and not full.")
     return Trouble(f"The journal {file} did not take this: {error}. Nothing was changed.")

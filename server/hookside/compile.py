@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Literal, NamedTuple
 
 from pydantic import Field
@@ -13,10 +14,10 @@ from pydantic import Field
 from hookside.cues import complete, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
-from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, length, makes
-from hookside.words import cue_words, dress, dress_piece
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, Words, length, makes
+from hookside.words import CLAUSE_LETTERS, around, cue_words, dress, dress_piece
 
-VERSION = "3"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "4"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 
@@ -97,7 +98,7 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
 def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: Choices) -> Strand:
     terms = choices.terms or pattern.terms
     dressed = dress_piece(piece, pattern, terms)
-    courses, cues, end = _numbered(dressed, terms)
+    courses, cues, end = _numbered(dressed, pattern, terms)
     strand = Strand(id="", piece=piece.name, terms=terms, length=end, courses=courses, cues=cues)
     made_from = {
         "text": digest,
@@ -114,15 +115,18 @@ def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: C
 # -- numbering --------------------------------------------------------------
 
 
-def _numbered(piece: Piece, terms: Terms) -> tuple[list[StrandCourse], list[StrandCue], int]:
+def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[StrandCourse], list[StrandCue], int]:
     """Courses and cues of a piece on one line of steps; the third value is its length.
 
-    Order at one spot: what the text says, line by line, then the marker, then the next stitch.
+    Order at one spot: what the text says, line by line, then the marker, then the next stitch. Stops of one kind that
+    stand directly behind one another are one job, and one stop with the sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
     marks = markers(piece)
     said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
     between, inside = _due(piece, [*piece.cues, *marks])
+    for index, waiting in between.items():
+        between[index] = list(_as_one(waiting, said, piece, pattern, terms))
     plain = _plain_runs(piece.courses, between, inside)
     courses: list[StrandCourse] = []
     cues: list[StrandCue] = []
@@ -180,6 +184,31 @@ def _numbered(piece: Piece, terms: Terms) -> tuple[list[StrandCourse], list[Stra
         for cue in between[index]:
             put(cue)
     return courses, cues, at
+
+
+def _as_one(waiting: list[Cue], said: dict[str, Words], piece: Piece, pattern: Pattern, terms: Terms) -> Iterator[Cue]:
+    """Cues at one spot, neighbouring stops of one kind put together under the first one's address.
+
+    `said` gets the words of what was put together.
+    """
+    for (kind, weight), together in groupby(waiting, key=lambda cue: (cue.kind, cue.weight)):
+        cues = list(together)
+        if weight != "stop" or kind == "other" or len(cues) == 1:
+            yield from cues
+            continue
+        sentences = [cue.text.rstrip() for cue in cues]
+        text = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in sentences)
+        one = cues[0].model_copy(update={"text": text})
+        words = cue_words(one, terms, pattern.terms, around(piece, pattern, cues[0]))
+        titles = [said[cue.address].short for cue in cues]
+        said[one.address] = words.model_copy(update={"short": _title(titles)})
+        yield one
+
+
+def _title(titles: list[str]) -> str:
+    """The titles of one stop's sentences as one, as far as they fit: "Stuff the body now. Fill the neck well"."""
+    whole = ". ".join(dict.fromkeys(titles))
+    return whole if len(whole) <= CLAUSE_LETTERS else titles[0]
 
 
 def _due(piece: Piece, cues: list[Cue]) -> tuple[dict[int, list[Cue]], dict[int, list[tuple[int, Cue]]]]:

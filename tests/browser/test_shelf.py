@@ -57,6 +57,7 @@ def test_a_newcomer_is_at_the_first_stitch_in_two_taps(
 
 def test_the_next_day_it_says_where_the_hook_is(server: LiveServer, chromium: Browser) -> None:
     first = begun(server, "buoy")
+    move(server, first, intent="next", unit="round")  # the colour it begins with is a pause of its own
     move(server, first, intent="next", unit="round")
     second = begun(server, "pennant")
     move(server, second, intent="take")

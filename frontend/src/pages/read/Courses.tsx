@@ -89,7 +89,7 @@ function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stre
     <>
       <li class={`course ${grave && SEEN[grave]} ${opened ? "open" : ""}`} id={`course-${course.id}`}>
         <button type="button" aria-expanded={opened} onClick={() => turn(opened ? null : course.id)}>
-          <span class="label-of">{name(stretch)}</span>
+          <span class="label-of">{name(stretch)}</span>{" "}
           <span class="sense">{understood(course)}</span>
           {chained ? (
             <span class="count chain">{chained} chain</span>

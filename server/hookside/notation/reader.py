@@ -9,11 +9,13 @@ from typing import Any
 
 from hookside.notation import labels, lines, references, segments
 from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group, read_as
+from hookside.notation.chunks import Phrases
 from hookside.notation.findings import finding, spell
 from hookside.notation.labels import CourseKind
 from hookside.notation.mending import Mend, mends
+from hookside.notation.omitted import left_out
 from hookside.notation.page import Page, clean
-from hookside.notation.phrases import Phrases, gather
+from hookside.notation.phrases import gather
 from hookside.notation.prompts import askings, classify, weight_of
 from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
 from hookside.notation.terms import Decision, decide
@@ -131,6 +133,7 @@ class Reader:
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
         self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
+        self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.ids: dict[str, int] = {}
         self.courses = 0
         self.before: Before | None = None
@@ -162,7 +165,7 @@ class Reader:
         elif not self.decision.certain:
             self.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
         self.findings.sort(key=lambda f: (f.line, f.column))
-        return Pattern.model_construct(
+        pattern = Pattern.model_construct(
             format=1,
             title=layout.title or (shown[0].name if shown else ""),
             terms=self.terms,
@@ -175,6 +178,10 @@ class Reader:
             pieces=shown,
             findings=self.findings,
         )
+        if shown:
+            self.findings.extend(left_out(page, layout, pattern, self.passed))
+            self.findings.sort(key=lambda f: (f.line, f.column))
+        return pattern
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
         if self.watch:
@@ -382,6 +389,8 @@ class _Cues:
             self.reader.see(
                 "sentence", self.reader.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
             )
+            if not asked:
+                self.reader.passed.append((start, stop))
             for kind, first, last in asked:
                 self.add(kind, start + first, start + last, course)
 

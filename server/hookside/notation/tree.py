@@ -9,7 +9,7 @@ from typing import Any, cast
 from lark import Lark, Transformer, UnexpectedInput
 from lark.lexer import Lexer
 
-from hookside.notation.phrases import Chunk, Doubt, Phrases, Place, Times
+from hookside.notation.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.stitches import TABLE, Stitch
 
 MOST_REPEATS = 500

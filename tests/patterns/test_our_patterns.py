@@ -13,7 +13,8 @@ import pytest
 
 from hookside.compile import Choices, lay, read
 from hookside.follow import flaws
-from hookside.pattern import Group, Pattern, Piece, length
+from hookside.pattern import Group, Node, Pattern, Piece, length
+from hookside.stitches import TABLE
 
 FOLDER = Path(__file__).resolve().parents[2] / "patterns"
 
@@ -78,9 +79,32 @@ CUES: dict[str, dict[str, list[tuple[str, int | None, str]]]] = {
     },
     "seal-pup": {"BODY": [("12", None, "stuff"), ("27", None, "stuff"), ("30", None, "stuff"), ("31", None, "close")]},
     "kelp-frond": {"FLOAT": [("4", None, "stuff"), ("5", None, "close")], "BLADE": [("2", None, "fasten")]},
-    "signal-pennant": {"Pennant": [("20", 19, "colour"), ("28", 15, "colour"), ("40", None, "fasten")]},
-    "harbor-skiff": {"Hull": [("10", None, "colour"), ("11", None, "fasten"), ("11", None, "weave")]},
+    "signal-pennant": {
+        "Pennant": [
+            ("6", None, "other"), ("7", None, "other"), ("20", 19, "colour"), ("28", 15, "colour"), ("40", None, "fasten"),
+        ],
+    },
+    "harbor-skiff": {
+        "Hull": [
+            ("4", None, "other"), ("5", None, "other"), ("10", 44, "colour"), ("11", None, "fasten"),
+            ("11", None, "weave"),
+        ],
+    },
 }  # fmt: skip
+
+# Yarn: by pattern and colour, the rounds and rows worked in it (None: the whole piece), metres in 100 g as printed, and
+# the grams the list of materials asks for. The yarns are invented (demo).
+YARN: list[tuple[str, str, list[tuple[str, range | None]], int, float]] = [
+    ("striped-buoys", "35 g", [("BUOY", range(1, 10)), ("BUOY", range(13, 16)), ("ROPE LOOP", None)], 230, 35),
+    ("striped-buoys", "25 g", [("BUOY", range(10, 13)), ("BUOY", range(16, 24))], 230, 25),
+    ("harbor-skiff", "10 g brown", [("Hull", range(1, 11))], 170, 10),
+    ("harbor-skiff", "4 g cream", [("Hull", range(11, 12)), ("Seat", None)], 170, 4),
+    ("signal-pennant", "12 g of colour A", [("Pennant", range(1, 21)), ("Pennant", range(29, 41))], 210, 12),
+    ("signal-pennant", "3 g of colour B", [("Pennant", range(21, 29))], 210, 3),
+    ("kelp-frond", "6 g dark green", [("BLADE", None), ("STEM", None)], 230, 6),
+    ("kelp-frond", "4 g light green", [("FLOAT", None)], 230, 4),
+    ("seal-pup", "12 g gray", [("BODY", None), ("FLIPPERS", None), ("TAIL", None)], 320, 12),
+]  # fmt: skip
 
 NAMES = sorted(path.stem for path in FOLDER.glob("*.txt"))
 
@@ -170,6 +194,37 @@ def test_strands_lie_sound(name: str, read_all: dict[str, Pattern]) -> None:
         copies = [one for one in laid if one.run.startswith("p1.")]
         assert len(copies) == next(iter(BY_HAND[name].values())).make
         assert len({one.strand.id for one in copies}) == 1
+
+
+def in_single_crochet(body: list[Node]) -> float:
+    """The yarn in a body, told in single crochet; the proportions are the stitch table's."""
+    total = 0.0
+    for node in body:
+        if isinstance(node, Group):
+            total += node.count * TABLE[node.stitch].yarn if node.stitch in TABLE else 0
+        else:
+            total += node.times * in_single_crochet(node.body) * TABLE["sc"].yarn
+    return total / TABLE["sc"].yarn
+
+
+@pytest.mark.parametrize(("name", "printed", "worked", "metres", "grams"), YARN, ids=[f"{y[0]} {y[1]}" for y in YARN])
+def test_the_yarn_asked_for_is_enough_and_not_three_balls(
+    name: str, printed: str, worked: list[tuple[str, range | None]], metres: int, grams: float,
+    read_all: dict[str, Pattern],
+) -> None:  # fmt: skip
+    """2.5 to 3.3 cm in a single crochet of such yarns, and 0.3 to 0.6 m of tails a piece (common practice, no source).
+
+    The most it can take is covered; what is over is at most half of that again, and a gram.
+    """
+    assert printed in text_of(name)
+    assert f"{metres} m" in text_of(name) or f"50 g = {metres // 2} m" in text_of(name)
+    least = most = 0.0
+    for piece_name, labels in worked:
+        piece = piece_of(read_all[name], piece_name)
+        stitches = sum(in_single_crochet(c.body) for c in piece.courses if labels is None or int(c.label) in labels)
+        least += piece.make * (stitches * 0.025 + 0.3)
+        most += piece.make * (stitches * 0.033 + 0.6)
+    assert least / metres * 100 < most / metres * 100 <= grams <= 1.5 * most / metres * 100 + 1
 
 
 def test_the_disc_of_six_increases_a_round(read_all: dict[str, Pattern]) -> None:

@@ -64,3 +64,22 @@ def test_positions_in_a_text_with_foreign_characters() -> None:
 def test_errors_do_not_cascade() -> None:
     text = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 5 (18)\nRnd 4: (2 sc, inc) x 6 (24)\nRnd 5: sc around (24)"  # noqa: E501
     assert [(f.code, f.course) for f in read(text).findings] == [("left-over", "3")]
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [
+        ("FIN\nRond 1: 5 sc in MR (5)\nRond 2: 5 sc (5)\n\nHEAD\nRnd 1: 6 sc in MR (6)", 2),
+        ("Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n\nCarefully 12 dc through the rim of the buoy.", 4),
+    ],
+)
+def test_no_line_of_work_is_left_out_in_silence(text: str, line: int) -> None:
+    assert [f.line for f in read(text).findings if f.code == "left-out"] == [line]
+
+
+def test_story_and_materials_are_left_out_without_a_word() -> None:
+    text = (
+        "Harbour buoy\n\nMaterials:\n40 g of DK yarn, 3 mm hook\n\nI made 12 of these for the pier.\n\nBUOY\n"
+        "Rnd 1: 6 sc in MR (6)\nRound 2 is where it begins to curl.\nRnd 2: inc x 6 (12)\nThe gulls took the 2nd one.\n"
+    )
+    assert not [f.message for f in read(text).findings if f.code == "left-out"]

@@ -81,7 +81,8 @@ CUES: dict[str, dict[str, list[tuple[str, int | None, str]]]] = {
     "kelp-frond": {"FLOAT": [("4", None, "stuff"), ("5", None, "close")], "BLADE": [("2", None, "fasten")]},
     "signal-pennant": {
         "Pennant": [
-            ("6", None, "other"), ("7", None, "other"), ("20", 19, "colour"), ("28", 15, "colour"), ("40", None, "fasten"),
+            ("6", None, "other"), ("7", None, "other"), ("20", 19, "colour"), ("28", 15, "colour"),
+            ("40", None, "fasten"),
         ],
     },
     "harbor-skiff": {

@@ -76,6 +76,7 @@ export interface Aside {
 export interface Snapshot {
   epoch: string;
   id: number;
+  pattern: string | number;
   title: string;
   head: number;
   order: Order;

@@ -112,8 +112,8 @@ function spread(body: readonly Node[], start: number, at: number): Item[] {
 }
 
 /** The items of a course while the next step is `at`: every stitch, or stretches with the part in hand spread out. */
-export function itemsOf(body: readonly Node[], at: number): Item[] {
-  if (makesOf(body) <= SINGLE_MARKS && lengthOf(body) <= 2 * SINGLE_MARKS) return single(body, 0);
+export function itemsOf(body: readonly Node[], at: number, most = SINGLE_MARKS): Item[] {
+  if (makesOf(body) <= most && lengthOf(body) <= 2 * most) return single(body, 0);
   return spread(body, 0, at);
 }
 

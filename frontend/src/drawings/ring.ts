@@ -15,13 +15,16 @@ const SPREAD = TURN / 24;
 /** ...but the part in hand never takes more than this much of the round when other parts remain. */
 const MOST = TURN * 0.56;
 
-/** Shares out the round among its items; the marks get more than their share where there are stretches beside them. */
-export function lay(items: readonly Item[]): Laid[] {
+/**
+ * Shares out the round among its items; the marks get more than their share where there are stretches beside them,
+ * unless they are to be true to place: then every stitch stands where it is.
+ */
+export function lay(items: readonly Item[], trueToPlace = false): Laid[] {
   const marks = items.filter((i) => i.type === "mark");
   const markRoom = marks.reduce((sum, i) => sum + room(i), 0);
   const restRoom = items.reduce((sum, i) => sum + (i.type === "stretch" ? room(i) : 0), 0);
   const fair = markRoom + restRoom > 0 ? (TURN * markRoom) / (markRoom + restRoom) : 0;
-  const spread = restRoom === 0 ? TURN : Math.min(Math.max(fair, markRoom * SPREAD), MOST);
+  const spread = restRoom === 0 ? TURN : trueToPlace ? fair : Math.min(Math.max(fair, markRoom * SPREAD), MOST);
   const marksAngle = markRoom === 0 ? 0 : spread;
   let angle = 0;
   return items.map((item) => {

@@ -35,7 +35,7 @@ export class PretendJournal {
   snapshot(): Snapshot {
     const strand = Object.keys(this.strands)[0] ?? "";
     const run = (copy: number) => ({ run: `p1.c${copy}`, piece: "Buoy", copy, copies: 2, strand });
-    const shape = { title: "Harbour buoy", order: { kind: "one" as const }, terms: "US" as const, runs: [run(1), run(2)] };
+    const shape = { pattern: "buoy", title: "Harbour buoy", order: { kind: "one" as const }, terms: "US" as const, runs: [run(1), run(2)] };
     return structuredClone({
       ...shape, epoch: this.epoch, id: this.making, head: this.head, state: this.state, strands: this.strands, asides: this.asides,
     });

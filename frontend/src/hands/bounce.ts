@@ -9,7 +9,8 @@ export function bounceGuard(gap: number): (contact: string, time: number) => boo
     const before = last.get(contact);
     // No time at all between two is a clock that stands still, which can tell nothing.
     const bounced = before !== undefined && time > before && time - before < gap;
-    last.set(contact, time);
+    // What bounced starts no new gap: fast taps would hold each other off for as long as they go on.
+    if (!bounced) last.set(contact, time);
     return !bounced;
   };
 }

@@ -72,6 +72,12 @@ describe("bounce", () => {
     expect(kept).toHaveLength(11);
   });
 
+  test("what bounced does not hold off what comes after it", () => {
+    const clean = bounceGuard(60);
+    const kept = Array.from({ length: 30 }, (_, i) => clean("tap", 1000 + i * 27)).filter(Boolean);
+    expect(kept).toHaveLength(10); // every third of them is 81 ms after the last that counted
+  });
+
   test("a different contact is no bounce", () => {
     const clean = bounceGuard(60);
     expect(clean("PageDown", 1000)).toBe(true);

@@ -12,6 +12,7 @@ export type Ask =
   | "undo"
   | "done"
   | "where"
+  | "pattern"
   | "goto"
   | "rip"
   | "runs"
@@ -38,8 +39,9 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "repeat", keys: ["p"], says: "to the end of the repeat" },
   { ask: "round", keys: ["r"], says: "to the end of the round or row" },
   { ask: "undo", keys: ["u"], says: "take back the last move" },
-  { ask: "done", keys: ["d"], says: "done, where something waits" },
+  { ask: "done", keys: ["d"], says: "done, where something waits: the one key for it" },
   { ask: "where", keys: ["w"], says: "say where I am" },
+  { ask: "pattern", keys: ["n"], says: "the pattern: hook, materials, notes, abbreviations" },
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },
   { ask: "runs", keys: ["c"], says: "pieces and copies" },

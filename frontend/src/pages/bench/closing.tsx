@@ -1,6 +1,6 @@
-import { toShelf } from "../../route";
+import { go, toShelf } from "../../route";
 import type { Box } from "./box";
-import { Halt, haltSizes } from "./halt";
+import { Halt } from "./halt";
 import { copyName, type Seen } from "./seen";
 import { courseName } from "./sentence";
 
@@ -19,11 +19,12 @@ export function Offer({ seen, other, box, take, stay }: OfferProps) {
   const ended = seen.spot.finished;
   const before = seen.strand.courses[(seen.spot.course ?? seen.strand.courses.length) - 1];
   const aside = `Set it aside with the loop live, a marker through it; take up ${name}.`;
-  const like = `Keep it beside you and match its stuffing. Take up ${name} next.`;
+  const alike = seen.strand.cues.some((c) => c.kind === "stuff") ? "match its stuffing" : "make the next one the same size, at the same tension";
+  const like = `Keep it beside you and ${alike}. Take up ${name} next.`;
   return (
     <Halt
       what={`${seen.run}@${seen.at}`}
-      title={ended ? `${mine} is finished` : `${mine} has ${before ? courseName(before).toLowerCase() : "begun"}`}
+      title={ended ? `${mine} is finished` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
       body={!ended ? aside : other.piece === seen.piece ? like : `Lay it by. Take up ${name} next.`}
       box={box}
       tone="comes"
@@ -50,29 +51,17 @@ export function Finished({ title, piece, all, box, runs, back }: FinishedProps) 
   const body = all
     ? `${title}: every piece is worked and every end is seen to. Put the hook down and look at it.`
     : "Its last stitch is made and nothing waits. Take up another piece when you like.";
-  const size = haltSizes(head, body, box, 440);
   return (
-    <section class="halt calm" aria-label="Finished">
-      <div class="halt-words">
-        <h1 style={{ fontSize: `${size.title}px` }}>{head}</h1>
-        <p class="said-why" style={{ fontSize: `${size.body}px` }}>
-          {body}
-        </p>
-      </div>
-      <div class="halt-answers">
-        {all ? (
-          <a class="answer main" href={toShelf}>
-            To the shelf
-          </a>
-        ) : (
-          <button type="button" class="answer main" onClick={runs}>
-            Pieces and copies
-          </button>
-        )}
-        <button type="button" class="answer" onClick={back}>
-          Go back
-        </button>
-      </div>
-    </section>
+    <Halt
+      what={`finished ${piece}`}
+      title={head}
+      body={body}
+      box={box}
+      tone="calm"
+      answers={[
+        all ? { text: "To the shelf", main: true, act: () => go(toShelf) } : { text: "Pieces and copies", main: true, act: runs },
+        { text: "Go back", act: back },
+      ]}
+    />
   );
 }

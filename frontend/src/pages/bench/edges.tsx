@@ -11,7 +11,7 @@ export function linkSign(link: LinkState, waiting: number): string {
 }
 
 /** Above the work: where we are, and what is not needed while the hook moves. */
-export function Head(props: { piece: string; sign: string; terms: Terms | null; more: () => void }) {
+export function Head(props: { piece: string; sign: string; terms: Terms | null; more: () => void; pattern: () => void }) {
   return (
     <header class="head">
       <a class="word" href={toShelf}>
@@ -20,9 +20,9 @@ export function Head(props: { piece: string; sign: string; terms: Terms | null; 
       <p class={props.sign ? "which link" : "which"}>{props.sign || props.piece}</p>
       <span class="voice-slot" data-slot="voice" />
       {props.terms && (
-        <span class="sewn" title={`stitches are named the ${props.terms} way`}>
-          {props.terms} terms
-        </span>
+        <button type="button" class="label" title={`stitches are named the ${props.terms} way: look at the pattern`} onClick={props.pattern}>
+          <span class="sewn">{props.terms} terms</span>
+        </button>
       )}
       <button type="button" class="word more" onClick={props.more}>
         more
@@ -38,14 +38,21 @@ interface FootProps {
   round: () => void;
   stitch: () => void;
   undo: (() => void) | null;
+  /** What the foot says where nothing is worked. */
+  words: string;
 }
 
 /** Below the work: what the strokes do, each word a button for it too. */
-export function Foot({ working, kind, back, round, stitch, undo }: FootProps) {
+export function Foot({ working, kind, back, round, stitch, undo, words }: FootProps) {
   return (
     <footer class="foot" onMouseDown={keepFocus}>
       {working ? (
         <>
+          <p class="touch">
+            touch: next
+            <br />
+            or swipe:
+          </p>
           <button type="button" class="word" onClick={back}>
             <Stroke way="left" /> back
           </button>
@@ -55,24 +62,26 @@ export function Foot({ working, kind, back, round, stitch, undo }: FootProps) {
           <button type="button" class="word" onClick={stitch}>
             <Stroke way="right" /> stitch
           </button>
-          <p class="touch">
-            touch: next
-            <br />
-            stroke: these
-          </p>
         </>
       ) : (
-        undo && (
-          <button type="button" class="word" onClick={undo}>
-            take back the last move
-          </button>
-        )
+        <>
+          {words && <p class="touch">{words}</p>}
+          {undo && (
+            <button type="button" class="word" onClick={undo}>
+              take back the last move
+            </button>
+          )}
+        </>
       )}
     </footer>
   );
 }
 
-/** A stroke of the finger, drawn. */
+/** Below something that asks: where its answers are. */
+export const waitsAt = (mode: string): string =>
+  mode === "stop" || mode === "unread" ? "Done is at the top; a touch down here does nothing." : "The answers are at the top.";
+
+/** A swipe of the finger, drawn. */
 function Stroke({ way }: { way: "left" | "up" | "right" }) {
   const turn = { left: 180, up: -90, right: 0 }[way];
   return (

@@ -15,6 +15,8 @@ export type Measure = (word: string, bold: boolean) => number;
 export interface Opened {
   head: string;
   tail: string;
+  lead?: string;
+  then?: string;
   hand: boolean;
 }
 
@@ -92,7 +94,7 @@ export function nearSize(text: string, hand: number, width: number, measure: Mea
 }
 
 /** Room that "in next" takes behind a "2 dc" that is not in hand, where both fit on one line; else 0, and it stands apart. */
-export function together(part: Opened, hand: number, width: number, measure: Measure): number {
+export function together(part: Pick<Opened, "head" | "tail" | "hand">, hand: number, width: number, measure: Measure): number {
   if (part.hand || !part.tail) return 0;
   const head = measure(part.head, false) * nearSize(part.head, hand, width, measure);
   const tail = (measure(part.tail, false) + measure(" ", false)) * hand * TAIL;
@@ -120,9 +122,11 @@ export function openedHeight(parts: readonly Opened[], hand: number, width: numb
     tallest = Math.max(tallest, size);
   };
   for (const part of parts) {
+    if (part.lead) put(part.lead, hand * TAIL, false);
     if (part.hand) put(part.head, handSize(part.head, hand, width, measure), true);
     else put(part.head, nearSize(part.head, hand, width, measure), false, together(part, hand, width, measure));
     if (part.tail && (part.hand || together(part, hand, width, measure) === 0)) put(part.tail, hand * TAIL, false);
+    if (part.then) put(part.then, hand * TAIL, false);
   }
   return height + tallest * HAND_LINE;
 }
@@ -140,9 +144,11 @@ export function fitTitle(
     lines(title, t, width, measure, true) * t * 1.1 + (body ? lines(body, b, width, measure) * b * 1.3 + 16 : 0);
   let size = handSize(title, most.title, width, measure);
   let text = most.body;
-  while (text > 21 && tall(size, text) > height) text -= 1;
-  while (size > 30 && tall(size, text) > height) size -= 2;
-  while (text > 17 && tall(size, text) > height) text -= 1;
+  // The title gives way first, down to a size at which it still leads: what is to be done stands in the words below it.
+  while (tall(size, text) > height && (size > 30 || text > 17)) {
+    if (size > 30 && (size > text * 1.7 || text <= 17 || !body)) size -= 2;
+    else text -= 1;
+  }
   return { title: size, body: text };
 }
 

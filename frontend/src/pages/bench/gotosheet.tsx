@@ -1,6 +1,6 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { StrandCourse } from "../../generated/pattern";
-import type { Seen } from "./seen";
+import { type Seen, waiting } from "./seen";
 import { courseName, type Fullness, sentenceOf } from "./sentence";
 import { Sheet } from "./sheet";
 import { stepAtStitch } from "./ways";
@@ -16,11 +16,15 @@ interface Props {
 export function GotoSheet({ seen, fullness, go, close }: Props) {
   const [course, setCourse] = useState<StrandCourse | null>(null);
   const here = useRef<HTMLLIElement>(null);
+  const pause = waiting(seen);
   useEffect(() => here.current?.scrollIntoView({ block: "center" }), []);
   if (course) return <Stitch seen={seen} course={course} go={go} again={() => setCourse(null)} close={close} />;
   return (
     <Sheet title="Go to which one?" close={close}>
-      <p>Going forwards halts at the first thing that waits on the way.</p>
+      <p>
+        Going forwards halts at the first thing that waits on the way.
+        {pause && ` What is asked here now counts as done then: ${pause.words.short || pause.text}.`}
+      </p>
       <ul class="ways">
         {seen.strand.courses.map((c) => (
           <li key={c.id} ref={c === seen.course ? here : undefined}>

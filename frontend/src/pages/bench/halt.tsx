@@ -1,8 +1,9 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import type { Box } from "./box";
-import { fitTitle } from "./fit";
+import { fitTitle, lines } from "./fit";
 import { measure } from "./measure";
+import { keepFocus } from "./working";
 
 /** Touches this soon after a stop has come up were meant for what was there before. In milliseconds. */
 export const DEAF = 700;
@@ -11,19 +12,26 @@ interface Props {
   /** Changes when something else waits: the deaf time begins anew. */
   what: string;
   title: string;
-  /** What it says below the title: the sizes of both are fitted to the screen. */
+  /** What it says below the title: the sizes of all are fitted to the screen. */
   body: string;
+  /** Why now, and where it comes from. */
+  why?: string;
   box: Box;
-  /** Spoken at once: it waits, and nothing goes on without an answer. */
   children?: ComponentChildren;
   tone: "waits" | "comes" | "calm";
-  answers: { text: string; act: () => void; main?: boolean }[];
+  answers: readonly Answer[];
+  /** A touch beside the answers does nothing but say so. */
+  beside?: () => void;
 }
 
-/** Something fills the bench and waits for a deliberate answer. */
-export function Halt({ what, title, body, box, children, tone, answers }: Props) {
-  const size = haltSizes(title, body, box, box.width < 600 ? 440 : 380);
-  const main = useRef<HTMLButtonElement>(null);
+export interface Answer {
+  text: string;
+  act: () => void;
+  main?: boolean;
+}
+
+/** How long something has been on the screen: what was meant for the screen before it is not heard. */
+export function useDeaf(what: string) {
   const since = useRef(performance.now());
   const shown = useRef(what);
   if (shown.current !== what) {
@@ -32,28 +40,53 @@ export function Halt({ what, title, body, box, children, tone, answers }: Props)
   }
   useEffect(() => {
     since.current = performance.now();
-    main.current?.focus({ preventScroll: true });
   }, [what]);
+  return () => performance.now() - since.current >= DEAF;
+}
+
+/**
+ * Something fills the bench and waits for a deliberate answer. The answers stand in the top third, where no touch means
+ * "next", and none has the focus: a hand that goes on tapping, or a pedal that goes on sending Enter, passes nothing.
+ */
+export function Halt({ what, title, body, why = "", box, children, tone, answers, beside }: Props) {
+  const size = haltSizes(title, body, why, box, answersHeight(answers, box));
+  const heading = useRef<HTMLHeadingElement>(null);
+  const awake = useDeaf(what);
+  useEffect(() => heading.current?.focus({ preventScroll: true }), [what]);
   return (
-    <section class={`halt ${tone}`} role="group" aria-label={title} data-waits={what}>
+    <section
+      class={`halt ${tone}`}
+      role="group"
+      aria-label={title}
+      data-waits={what}
+      onClick={(event) => {
+        if (awake() && !(event.target instanceof Element && event.target.closest("button, a"))) beside?.();
+      }}
+    >
       <div class="halt-words" role="alert">
-        <h1 style={{ fontSize: `${size.title}px` }}>{title}</h1>
+        <h1 ref={heading} tabIndex={-1} style={{ fontSize: `${size.title}px` }}>
+          {title}
+        </h1>
         {body && (
           <p class="said-why" style={{ fontSize: `${size.body}px` }}>
             {body}
           </p>
         )}
+        {why && (
+          <p class="why" style={{ fontSize: `${size.why}px` }}>
+            {why}
+          </p>
+        )}
         {children}
       </div>
-      <div class="halt-answers">
-        {answers.map((answer, i) => (
+      <div class="halt-answers" onMouseDown={keepFocus}>
+        {answers.map((answer) => (
           <button
             key={answer.text}
             type="button"
-            ref={answers.findIndex((a) => a.main) === i ? main : undefined}
             class={`answer${answer.main ? " main" : ""}${answer.text.length > 10 ? " wordy" : ""}`}
             onClick={() => {
-              if (performance.now() - since.current >= DEAF) answer.act();
+              if (awake()) answer.act();
             }}
           >
             {answer.text}
@@ -67,9 +100,23 @@ export function Halt({ what, title, body, box, children, tone, answers }: Props)
 /** Padding of .halt, as in bench.css. */
 const side = (width: number) => Math.min(72, Math.max(20, width * 0.06));
 
-/** A title as large as a stitch in hand, its words below, and `taken` px for the head, the foot and the answers. */
-export function haltSizes(title: string, body: string, box: Box, taken: number): { title: number; body: number } {
+/** Height the answers take above the words: one line of them where they are few and short, else two. */
+const answersHeight = (answers: readonly Answer[], box: Box) => {
+  const long = answers.some((a) => a.text.length > 10);
+  const low = box.height < 480;
+  return (low ? 64 : 104) + (long && box.width < 700 ? 76 : 0);
+};
+
+/** A title as large as a stitch in hand, its words below, and `taken` px for the answers above. */
+export function haltSizes(title: string, body: string, why: string, box: Box, taken: number): { title: number; body: number; why: number } {
   const width = Math.min(box.width - 2 * side(box.width), 1000);
-  const most = { title: Math.min(160, Math.max(84, box.width * 0.16)), body: Math.min(44, Math.max(28, box.width * 0.075)) };
-  return fitTitle(title, body, most, width, Math.max(150, box.height - taken), measure);
+  const most = { title: Math.min(160, Math.max(84, box.width * 0.16)), body: Math.min(64, Math.max(46, box.width * 0.055)) };
+  const room = Math.max(120, box.height - taken - (box.height < 480 ? 104 : 200));
+  let size = { ...fitTitle(title, body, most, width, room, measure), why: 0 };
+  for (let text = Math.min(34, most.body); text >= 17 && why; text -= 1) {
+    const tall = lines(why, text, width, measure) * text * 1.35 + 16;
+    size = { ...fitTitle(title, body, most, width, Math.max(100, room - tall), measure), why: text };
+    if (size.title >= Math.min(60, most.title) && size.body >= text) break;
+  }
+  return size;
 }

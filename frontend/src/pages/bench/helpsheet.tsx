@@ -2,6 +2,10 @@ import { keyName, KEYS, lettersOn, setLetters } from "../../hands/keys";
 import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
+/** What a plain "next" does, as the maker has set it. */
+const nextMeans = (plain: string) =>
+  plain === "stitch" ? "next: one stitch" : "next: the repeat, the round where it is plain, else the group";
+
 /** What the hands can do, and what can be had otherwise. */
 export function HelpSheet({ close, say }: { close: () => void; say: (text: string) => void }) {
   const change = (wish: Parameters<typeof changeMaker>[0]) =>
@@ -12,21 +16,22 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
       <h3>On the lower two thirds of the screen</h3>
       <dl class="table">
         <dt>touch</dt>
-        <dd>next: the repeat, the round where it is plain, else the group</dd>
-        <dt>stroke right</dt>
+        <dd>{nextMeans(plain)}</dd>
+        <dt>swipe right</dt>
         <dd>one stitch</dd>
-        <dt>stroke up</dt>
+        <dt>swipe up</dt>
         <dd>to the end of the round or row</dd>
-        <dt>stroke left</dt>
+        <dt>swipe left</dt>
         <dd>back by as much</dd>
       </dl>
       <p>No aim is needed, and nothing asks for a double or a long touch. The words at the foot do the same.</p>
+      <p>Where something must be done first, it fills the screen. Done stands at the top: nothing else, no touch below and no pedal, passes it.</p>
       <h3>Keys, pedals, presenters</h3>
       <dl class="table">
         {KEYS.map((row) => (
           <>
             <dt>{row.keys.map(keyName).join(", ")}</dt>
-            <dd>{row.says}</dd>
+            <dd>{row.ask === "next" ? `${nextMeans(plain)}; never past something that waits` : row.says}</dd>
           </>
         ))}
       </dl>
@@ -37,7 +42,7 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
       <h3>As you like it</h3>
       <label class="tick">
         <input type="checkbox" checked={words === "full"} onChange={(e) => void change({ words: e.currentTarget.checked ? "full" : "short" })} />
-        <span>stitches in full words</span>
+        <span>the stitch in hand in full words too</span>
       </label>
       <label class="tick">
         <input type="checkbox" checked={plain === "stitch"} onChange={(e) => void change({ plain: e.currentTarget.checked ? "stitch" : "plain" })} />

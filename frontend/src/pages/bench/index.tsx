@@ -12,12 +12,13 @@ import { toShelf } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { Finished, Offer } from "./closing";
-import { Foot, Head, linkSign } from "./edges";
+import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { GotoSheet } from "./gotosheet";
 import { Halt } from "./halt";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { MoreSheet } from "./moresheet";
+import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, whenNow } from "./place";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
@@ -26,8 +27,9 @@ import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./
 import { Settle } from "./settle";
 import { Unread } from "./unread";
 import { Working } from "./working";
+import { yarnInHand } from "./yarn";
 
-type SheetName = "more" | "rip" | "goto" | "runs" | "help";
+type SheetName = "pattern" | "more" | "rip" | "goto" | "runs" | "help";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -61,13 +63,18 @@ export function Bench({ id }: { id: number }) {
     return !refused(outcome);
   };
   const next = (unit: Unit) => move({ intent: "next", unit });
+  /** Where something asks, a key that means "next" passes nothing and says what to do. */
+  const forward = (unit: Unit) => {
+    if (offered !== null || asides.length > 0) say.value = "Choose one of the answers at the top of the screen.";
+    else next(unit);
+  };
   const back = (unit: Unit) => move({ intent: "back", unit });
   const undo = () => {
     if (seen?.last) move({ intent: "undo", undoes: seen.last.row });
     else say.value = "There is nothing to take back.";
     refocus();
   };
-  const refocus = () => root.current?.querySelector<HTMLElement>("[data-open], .answer.main")?.focus({ preventScroll: true });
+  const refocus = () => root.current?.querySelector<HTMLElement>("[data-open], .halt h1")?.focus({ preventScroll: true });
   const close = () => {
     sheet.value = null;
   };
@@ -83,7 +90,7 @@ export function Bench({ id }: { id: number }) {
     if (sheet.value !== null || !seen) return;
     switch (what) {
       case "next":
-        if (offered === null && asides.length === 0) next(plain);
+        forward(plain);
         break;
       case "back":
         back(plain);
@@ -92,7 +99,7 @@ export function Bench({ id }: { id: number }) {
       case "group":
       case "repeat":
       case "round":
-        if (offered === null && asides.length === 0) next(what);
+        forward(what);
         break;
       case "undo":
         undo();
@@ -100,6 +107,7 @@ export function Bench({ id }: { id: number }) {
       case "done": {
         const cue = waiting(seen);
         const main = root.current?.querySelector<HTMLButtonElement>(".answer.main");
+        // The answer itself knows whether it has been on the screen for long enough.
         if (main) main.click();
         else if (cue) move({ intent: "done", cue: cue.address });
         else say.value = "Nothing waits here. Go on with the next stitch.";
@@ -108,6 +116,7 @@ export function Bench({ id }: { id: number }) {
       case "where":
         say.value = placeSentence(seen.spot, seen.course);
         break;
+      case "pattern":
       case "goto":
       case "rip":
       case "runs":
@@ -167,17 +176,15 @@ export function Bench({ id }: { id: number }) {
           what={stops.address}
           title={stops.words.short || stops.text}
           body={moreThan(stops.words.short || stops.text, stops.words.full || stops.text)}
+          why={`${whenNow(seen.spot, seen.strand.courses)} ${stops.basis === "worked out" ? "The pattern does not say so; Hookside worked it out." : ""}`.trim()}
           box={box}
           tone="waits"
           answers={[
             { text: "Done", main: true, act: () => move({ intent: "done", cue: stops.address }) },
             { text: "Go back", act: () => back(plain) },
           ]}
-        >
-          <p class="why">
-            {whenNow(seen.spot, seen.strand.courses)} {stops.basis === "worked out" ? "The pattern does not say so; Hookside worked it out." : ""}
-          </p>
-        </Halt>
+          beside={() => (say.value = refusalSentence("stop"))}
+        />
       );
     if (mode === "unread" && seen.course) {
       const { course } = seen;
@@ -221,7 +228,7 @@ export function Bench({ id }: { id: number }) {
         box={box}
         font={font}
         whispers={whispers}
-        last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Took up ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
+        last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
         felt={felt}
         undo={undo}
       />
@@ -232,7 +239,7 @@ export function Bench({ id }: { id: number }) {
 
   return (
     <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
-      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} more={() => (sheet.value = "more")} />
+      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} more={() => (sheet.value = "more")} pattern={() => (sheet.value = "pattern")} />
       {page()}
       <Foot
         working={mode === "work"}
@@ -240,7 +247,8 @@ export function Bench({ id }: { id: number }) {
         back={() => back(plain)}
         round={() => next("round")}
         stitch={() => next("stitch")}
-        undo={seen?.last ? undo : null}
+        undo={mode === "settle" && seen?.last ? undo : null}
+        words={mode === "work" ? "" : waitsAt(mode)}
       />
       <p class={say.value ? "say" : "say said"} role="status">
         {say.value}
@@ -281,6 +289,9 @@ export function Bench({ id }: { id: number }) {
             close();
           }}
         />
+      )}
+      {seen && snapshot && sheet.value === "pattern" && (
+        <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {sheet.value === "more" && (

@@ -5,7 +5,7 @@ import type { Box } from "./box";
 import { lines, type Measure, type Opened, SENTENCE_LINE, type Sizes, solve } from "./fit";
 import { plainRun, widestPlace } from "./place";
 import type { Seen } from "./seen";
-import { type Fullness, openedOut, unbroken } from "./sentence";
+import { type Fullness, openedOut, turnsOf, unbroken } from "./sentence";
 
 /** Heights that hold still, in px; bench.css has the same numbers. */
 export const HEAD = 48;
@@ -23,6 +23,10 @@ export interface Plan extends Sizes {
   scale: number;
   /** Size of the small words beside the drawing. */
   side: number;
+  /** Size of what is needed from afar beside it. */
+  far: number;
+  /** Height of the drawing's part of the screen, on one column. */
+  drawn: number;
   /** Height a pause may fill: that of the repeat, the place, and the drawing that makes way for it. */
   pause: number;
 }
@@ -30,55 +34,130 @@ export interface Plan extends Sizes {
 /** Every state the opened repeat can have during a course, once each. */
 export function openedStates(course: StrandCourse, fullness: Fullness): Opened[][] {
   const states = new Map<string, Opened[]>();
-  const total = lengthOf(course.body);
-  // A repeat looks the same each time through: beyond the first few hundred steps nothing new comes.
-  for (let at = 0; at < Math.min(total, 400); at++) {
-    const parts = openedOut(course.body, at, fullness);
-    const key = parts.map((p) => `${p.state === "hand" ? "*" : ""}${p.head}|${p.tail}`).join("/");
-    if (!states.has(key))
-      states.set(
-        key,
-        parts.map((p) => ({ head: p.head, tail: p.tail, hand: p.state === "hand" })),
-      );
+  for (const at of turnsOf(course.body)) {
+    const parts = openedOut(course, at, fullness);
+    const key = parts.map((p) => `${p.state === "hand" ? "*" : ""}${p.lead}|${p.head}|${p.tail}|${p.then}`).join("/");
+    if (!states.has(key)) states.set(key, parts.map((p) => ({ ...p, hand: p.state === "hand" })));
   }
   return [...states.values()];
 }
 
-/** Sizes for a course on a screen: the same from its first stitch to its last, so that nothing moves while it is worked. */
-export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: Box, beside: readonly string[], measure: Measure): Plan {
+/** Sizes wanted for what must be read from afar beside the drawing, the largest first; the least is that of small words. */
+const FAR = [48, 42, 36, 31, 26];
+
+export interface Beside {
+  /** "Round 10 made 36": read once, may be small. */
+  small: readonly string[];
+  /** What is said in passing during the course, "" for nothing: it stands in the room of the drawing. */
+  passing: string;
+  /** "in 4 rounds: stuff": needed from afar, the longest there is in the course. */
+  far: string;
+}
+
+const plans = new Map<string, Plan>();
+const PLANS = 60;
+
+/**
+ * Sizes for a course on a screen: the same from its first stitch to its last, so that nothing moves while it is worked.
+ * Figures are all of one width, so courses that differ in figures alone have one plan: a run of plain rounds costs one.
+ */
+export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: Box, beside: Beside, font: number, measure: Measure): Plan {
+  const opened = seen.course ? openedStates(seen.course, fullness) : [];
+  const { course, strand } = seen;
+  const middle = course?.read ? locate(strand, stepOf(strand, course, Math.floor(lengthOf(course.body) / 2))) : seen.spot;
+  const deepest = middle.repeats.length >= seen.spot.repeats.length ? middle : seen.spot;
+  const place = course ? widestPlace(deepest, course) : [];
+  const said = JSON.stringify([sentence, opened, place, beside]).replaceAll(/\d/g, "0");
+  const alike = `${said} ${course?.kind} ${course && plainRun(course) !== null} ${box.width} ${box.height} ${font}`;
+  const before = plans.get(alike);
+  if (before) return before;
+  const plan = freshPlan(course, sentence, opened, place, box, beside, measure);
+  if (plans.size >= PLANS) plans.clear();
+  plans.set(alike, plan);
+  return plan;
+}
+
+function freshPlan(
+  course: StrandCourse | undefined,
+  sentence: string,
+  opened: Opened[][],
+  place: string[],
+  box: Box,
+  beside: Beside,
+  measure: Measure,
+): Plan {
   const columns = box.width >= 640 && box.width > box.height * 1.1 ? 2 : 1;
   const width = (columns === 2 ? Math.round(box.width * 0.6) : box.width) - 2 * PAD;
   const scale = Math.max(1, Math.min(width / 362, box.height / (columns === 2 ? 560 : 800)) ** 0.85);
   const side = Math.round(Math.min(32, 20 * scale));
-  const { course, strand } = seen;
   const row = course?.kind === "row";
-  const near = (room: number, said = beside) =>
-    said.reduce((sum, text) => sum + lines(text, side, room, measure), 0) * side * 1.25 + (said.length - 1) * side * 0.4;
-  const drawn = (ring: number) => {
-    if (columns === 2) return 0;
-    if (!course) return near(width);
-    return row ? ring + CAPTION + 8 + near(width) : Math.max(ring + CAPTION, near(width - ring - 14));
-  };
-  const most = row ? width / ROW_WIDE : Math.min(width * 0.56, 420);
-  const middle = course?.read ? locate(strand, stepOf(strand, course, Math.floor(lengthOf(course.body) / 2))) : seen.spot;
-  const deepest = middle.repeats.length >= seen.spot.repeats.length ? middle : seen.spot;
+  const small = (room: number) => beside.small.reduce((sum, text) => sum + lines(text, side, room, measure) * side * 1.25, 0);
+  const near = (room: number, far: number) =>
+    small(room) + (beside.far ? lines(beside.far, far, room, measure) * far * 1.15 + side * 0.4 : 0);
+  const most = row ? width / ROW_WIDE : Math.min(width * 0.48, 420);
   const run = course && plainRun(course);
   const fixed = HEAD + FOOT + GAPS + (run ? side * 1.5 : 0) + (columns === 2 ? 0 : LAST);
-  const sizes = solve(
-    {
-      width,
-      height: box.height,
-      sentence: unbroken(sentence),
-      opened: course ? openedStates(course, fullness) : [],
-      place: course ? widestPlace(deepest, course) : [],
-      fixed,
-      drawn,
-      ring: columns === 2 || !course ? [0, 0] : [Math.min(most, row ? Math.max(90, width * 0.16) : Math.max(124, width * 0.28)), most],
-      scale,
-    },
-    measure,
-  );
+  const drawnAt = (far: number) => (ring: number) => {
+    if (columns === 2) return 0;
+    if (!course) return near(width, far);
+    const passing = beside.passing ? passed(beside.passing, far * 0.92, width, measure) + side * 2 : 0;
+    return Math.max(passing, row ? ring + CAPTION + 8 + near(width, far) : Math.max(ring + CAPTION, near(width - ring - 14, far)));
+  };
+  const solved = (far: number) =>
+    solve(
+      {
+        width,
+        height: box.height,
+        sentence: unbroken(sentence),
+        opened,
+        place,
+        fixed,
+        drawn: drawnAt(far),
+        ring: columns === 2 || !course ? [0, 0] : [Math.min(most, row ? Math.max(90, width * 0.16) : Math.max(124, Math.min(220, width * 0.4))), most],
+        scale,
+      },
+      measure,
+    );
+  // What comes gives way before the sentence and the stitch in hand do, and after the drawing.
+  let far = FAR[0] ?? side;
+  let sizes = solved(far * scale);
+  const whole = solved(side);
+  for (const next of [...FAR.slice(1), side / scale]) {
+    if (sizes.fits && sizes.hand >= whole.hand - 1 && sizes.sentence >= whole.sentence - 3) break;
+    far = next;
+    sizes = solved(far * scale);
+  }
+  const drawn = columns === 2 || !course ? 0 : drawnAt(far * scale)(sizes.ring);
   const above = lines(unbroken(sentence), sizes.sentence, width, measure) * sizes.sentence * SENTENCE_LINE;
-  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width, beside.slice(0, 2))));
-  return { ...sizes, columns, width, scale, side, pause };
+  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width, far * scale)));
+  return { ...sizes, columns, width, scale, side, far: Math.max(side, Math.round(far * scale)), drawn, pause };
+}
+
+/** Room beside or below the drawing, with the drawing as it is planned. */
+const beside = (plan: Plan, row: boolean, drawn: boolean) =>
+  plan.columns === 2 ? { width: plan.width * 0.6, height: Number.POSITIVE_INFINITY } : row || !drawn
+    ? { width: plan.width, height: Number.POSITIVE_INFINITY }
+    : { width: plan.width - plan.ring - 14, height: plan.ring + CAPTION };
+
+/** The size at which what comes stands: as planned, less where a word of it is too wide or it would be too tall. */
+export function farSize(text: string, plan: Plan, row: boolean, drawn: boolean, measure: Measure): number {
+  const room = beside(plan, row, drawn);
+  const widest = Math.max(0.1, ...text.split(" ").map((w) => measure(w, false)));
+  let size = Math.min(plan.far, room.width / widest);
+  while (size > plan.side && lines(text, size, room.width, measure) * size * 1.15 > room.height - 2.6 * plan.side) size -= 1;
+  return size;
+}
+
+/** Height of a line said in passing; its mark stands before it. */
+const passed = (text: string, size: number, width: number, measure: Measure) =>
+  lines(text, size, width - size, measure) * size * 1.15;
+
+/** The size of what is said in passing: it fills the room that the drawing and the words beside it leave. */
+export function spokenSize(said: readonly string[], plan: Plan, row: boolean, measure: Measure): number {
+  const width = plan.columns === 2 ? plan.width * 0.6 : plan.width;
+  const height = plan.columns === 2 ? plan.side * 10 : Math.max(plan.drawn, plan.ring + CAPTION + (row ? plan.far * 1.5 : 0)) - plan.side * 2;
+  let size = 57 * plan.scale;
+  const tall = () => said.reduce((sum, text) => sum + passed(text, size, width, measure), (said.length - 1) * size * 0.4);
+  while (size > plan.side && tall() > height) size -= 1;
+  return size;
 }

@@ -1,8 +1,9 @@
 import { Sheet } from "./sheet";
 
-export type More = "rip" | "goto" | "runs" | "help" | "lock" | "group";
+export type More = "pattern" | "rip" | "goto" | "runs" | "help" | "lock" | "group";
 
 const MORE: readonly [More, string, string][] = [
+  ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
   ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
   ["goto", "Go to", "another round or stitch"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],

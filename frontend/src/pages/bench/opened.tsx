@@ -27,6 +27,11 @@ export function OpenedOut({ parts, done, hand, width, block }: Props) {
         const small = { fontSize: `${hand * TAIL}px` };
         const joined = together({ ...part, hand: part.state === "hand" }, hand, width, measure) > 0;
         return [
+          part.lead && (
+            <span key={`${part.first}.${i}l`} class="tail" style={small}>
+              {part.lead}
+            </span>
+          ),
           <span key={`${part.first}.${i}`} class={`part ${part.state}`} style={{ fontSize: `${size}px` }}>
             {part.head}
             {joined && <span style={small}> {part.tail}</span>}
@@ -38,6 +43,11 @@ export function OpenedOut({ parts, done, hand, width, block }: Props) {
           part.tail && !joined && (
             <span key={`${part.first}.${i}t`} class="tail" style={small}>
               {part.tail}
+            </span>
+          ),
+          part.then && (
+            <span key={`${part.first}.${i}n`} class="tail" style={small}>
+              {part.then}
             </span>
           ),
         ];

@@ -13,8 +13,9 @@ export function placeLines(spot: Spot, course: StrandCourse): string[] {
   const run = plainRun(course);
   if (run) lines.push(run[0]);
   // A foundation chain makes no stitches: its chains are counted.
-  if (spot.of === 0 && spot.group?.stitch === "ch") lines.push(`chain ${spot.group_step} of ${spot.group_length}`);
-  else if (spot.of) lines.push(`stitch ${spot.stitch} of ${spot.of}`);
+  if (spot.group?.stitch === "ch" && spot.group.makes === 0 && (spot.of === 0 || spot.group_length > 3))
+    lines.push(spot.group_step === 0 ? `${spot.group_length} chains` : `chain ${spot.group_step} of ${spot.group_length}`);
+  else if (spot.of) lines.push(spot.stitch === 0 ? `${spot.of} to make` : `stitch ${spot.stitch} of ${spot.of}`);
   return lines;
 }
 
@@ -29,7 +30,7 @@ export function plainRun(course: StrandCourse): [string, string] | null {
 export function widestPlace(spot: Spot, course: StrandCourse): string[] {
   const full = (n: number) => "4".repeat(String(n).length);
   const repeats = spot.repeats.map((r) => ({ i: Number(full(r.n)), n: r.n }));
-  return placeLines({ ...spot, stitch: Number(full(spot.of ?? 0)), repeats, repeat: repeats.at(-1) ?? null }, course);
+  return placeLines({ ...spot, stitch: Number(full(spot.of ?? 0)), group: spot.of === 0 ? spot.group : null, repeats, repeat: repeats.at(-1) ?? null }, course);
 }
 
 /** The whole place as one sentence, for ears: "Round 11, repeat 3 of 7, stitch 17 of 42". */
@@ -43,11 +44,12 @@ export function placeSentence(spot: Spot, course: StrandCourse | undefined): str
   return [courseName(course), first, ...(run ? [run] : []), ...rest].filter(Boolean).join(", ");
 }
 
-/** A place short enough to tell two apart: "round 7, stitch 12". */
+/** A place short enough to tell two apart: "round 7, stitch 12", "at the start of round 8". */
 export function placeBrief(spot: Spot, course: StrandCourse | undefined): string {
   if (spot.finished) return "finished";
   if (!course) return "after the last round";
-  return `${courseName(course).toLowerCase()}, stitch ${spot.stitch}`;
+  const name = courseName(course).toLowerCase();
+  return spot.stitch === 0 ? `at the start of ${name}` : `${name}, stitch ${spot.stitch}`;
 }
 
 const DEEDS: Record<CueKind, string> = {
@@ -70,29 +72,45 @@ const DEEDS: Record<CueKind, string> = {
   other: "something to do",
 };
 
-/** What a cue asks, in as few words as will do. */
+/** What a kind of cue asks, where its own words are too long. */
 export function deed(cue: Pick<StrandCue, "kind">, terms: Terms): string {
   return cue.kind === "colour" && terms === "US" ? "change color" : DEEDS[cue.kind];
 }
 
+/** Longer than this is no name. */
+const NAME = 30;
+
+/**
+ * What a cue asks, in as few words as will do: its own where they are few, since its kind may mislead ("stuff" for a
+ * neck that is only topped up)..
+ */
+export function cueName(cue: Pick<StrandCue, "kind" | "words" | "text">, terms: Terms): string {
+  const said = cue.words.short || cue.text;
+  const [whole = ""] = said.split(/[.:;]/);
+  const [main = ""] = said.split(/[.:;,]| (?:for|in|with|until|leaving|and) /);
+  const own = [whole, main].map((text) => text.trim().replace(/\s+now$/i, "")).find((text) => text && text.length <= NAME);
+  if (!own) return deed(cue, terms);
+  return /^[A-Z][a-z]/.test(own) ? own.slice(0, 1).toLowerCase() + own.slice(1) : own;
+}
+
 export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
-/** "stuff in 4 rounds", "stuff after this round", "change colour in the next round", "fasten off in 12 stitches". */
+/** "in 4 rounds: stuff", "after this round: stuff", "in the next round: change to cream", "in 12 stitches: fasten off". */
 export function cueAhead(spot: Spot, strand: Strand): string | null {
   const next = spot.next_cue;
   const cue = next && strand.cues.find((c) => c.address === next.address);
   if (!next || !cue) return null;
-  const what = deed(cue, strand.terms);
+  const what = cueName(cue, strand.terms);
   const course = spot.course === null ? undefined : strand.courses[spot.course];
   const kind = course?.kind ?? "round";
-  if (next.distance_courses > 1) return `${what} in ${next.distance_courses} ${kind}s`;
+  if (next.distance_courses > 1) return `in ${next.distance_courses} ${kind}s: ${what}`;
   if (next.distance_courses === 1) {
     const behind = strand.courses[(spot.course ?? 0) + 1];
     const within = behind !== undefined && cue.step > behind.first && cue.step < behind.end;
-    return within ? `${what} in the next ${kind}` : `${what} after this ${kind}`;
+    return within ? `in the next ${kind}: ${what}` : `after this ${kind}: ${what}`;
   }
-  if (next.distance_stitches > 0) return `${what} in ${stitches(next.distance_stitches)}`;
-  return `${what} next`;
+  if (next.distance_stitches > 0) return `in ${stitches(next.distance_stitches)}: ${what}`;
+  return `next: ${what}`;
 }
 
 /** "Round 10 made 36": the course before the one in hand. */
@@ -108,13 +126,17 @@ export function lastCourse(courses: readonly StrandCourse[], index: number | nul
  * the marker goes into the first stitch of the new round, once that stitch is made (common practice, no source).
  */
 export function whisperText(cue: StrandCue): string {
-  return cue.kind === "marker" ? "Work the first stitch, then put the marker into it" : cue.words.short || cue.text;
+  return cue.kind === "marker" ? "Work the first stitch, put the marker into it" : cue.words.short || cue.text;
 }
 
-/** What a cue says beyond its few words; "" where that is nothing. */
+/** What a cue says beyond its few words; "" where that is nothing. What the title has said is not said again. */
 export function moreThan(title: string, said: string): string {
   const bare = (text: string) => text.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, " ").trim();
-  return bare(said) === bare(title) ? "" : said;
+  if (bare(said) === bare(title)) return "";
+  const rest = said.slice(title.length);
+  // Cut where the title ends with a part of the sentence, and not in the middle of a list of numbers.
+  const cut = said.toLowerCase().startsWith(title.toLowerCase()) ? /^(?:[.;:!]|,(?! *\d))\s*(?=\S)/.exec(rest) : null;
+  return cut ? sentenceCase(rest.slice(cut[0].length)) : said;
 }
 
 /** When something that waits is due, in words: after which course, or in the middle of one. */
@@ -122,5 +144,5 @@ export function whenNow(spot: Spot, courses: readonly StrandCourse[]): string {
   const now = spot.course === null ? undefined : courses[spot.course];
   if (now && spot.stitch > 0) return `In ${courseName(now).toLowerCase()}, after stitch ${spot.stitch}.`;
   const before = courses[(spot.course ?? courses.length) - 1];
-  return before ? `${courseName(before)} is done; before you go on.` : "Before the first stitch.";
+  return before ? `${courseName(before)} is done. Do this before you go on.` : "Before the first stitch.";
 }

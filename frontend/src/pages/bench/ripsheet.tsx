@@ -1,10 +1,10 @@
 import { useState } from "preact/hooks";
 import { locate } from "../../follow/place";
-import { deed, placeBrief, sentenceCase } from "./place";
+import { cueName, placeBrief, sentenceCase } from "./place";
 import type { Seen } from "./seen";
 import { courseName } from "./sentence";
 import { Sheet } from "./sheet";
-import { costOf, coursesBehind, lastRepeat, stepBehind } from "./ways";
+import { costOf, coursesBehind, lastRepeat, stepBehind, undoing } from "./ways";
 
 interface Props {
   seen: Seen;
@@ -36,7 +36,7 @@ export function RipSheet({ seen, rip, close }: Props) {
     return (
       <Sheet title={`Rip back ${stitches(cost.stitches)}?`} close={close}>
         <p class="large">
-          You will be at {where}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
+          You will be {where.startsWith("at") || where.startsWith("after") ? where : `in ${where}`}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
         </p>
         {cost.reopened.length > 0 && (
           <>
@@ -44,7 +44,8 @@ export function RipSheet({ seen, rip, close }: Props) {
             <ul class="list">
               {cost.reopened.map((cue) => (
                 <li key={cue.address}>
-                  <b>{sentenceCase(deed(cue, strand.terms))}</b>: {cue.text}
+                  <b>{sentenceCase(cueName(cue, strand.terms))}</b>
+                  {undoing(cue, strand.terms) && `: ${undoing(cue, strand.terms)}`}
                 </li>
               ))}
             </ul>

@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
-import { cueAhead, lastCourse, moreThan, placeLines, placeSentence, plainRun, whenNow, widestPlace } from "./place";
-import { dec, inc, repeat, sc, strandOf } from "./course.fixture";
+import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, whenNow, widestPlace } from "./place";
+import { dec, inc, repeat, sc, strandOf, words } from "./course.fixture";
 import { moveSaid, refusalSentence } from "./said";
 import { type Seen, whispersBehind } from "./seen";
-import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind } from "./ways";
+import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind, undoing } from "./ways";
 
 const strand = strandOf(
   { label: "1", body: [sc(6)] },
@@ -29,7 +29,7 @@ describe("the place in words", () => {
     const plain = { ...four, plain_index: 2, plain_of: 4, plain_from: "9", plain_to: "12" };
     expect(plainRun(plain)).toEqual(["plain round 2 of 4", "rounds 9 to 12"]);
     expect(placeSentence(locate(strand, four.first), plain)).toBe(
-      "Round 4, plain round 2 of 4, rounds 9 to 12, stitch 0 of 18",
+      "Round 4, plain round 2 of 4, rounds 9 to 12, 18 to make",
     );
     expect(plainRun({ ...plain, plain_of: 1 })).toBeNull();
   });
@@ -40,17 +40,23 @@ describe("the place in words", () => {
 
   test("what comes, with its distance", () => {
     const ahead = (at: number) => cueAhead(locate(strand, at), strand);
-    expect(ahead(0)).toBe("change color in 2 rounds");
-    expect(ahead(two.first + 2)).toBe("change color after this round");
-    expect(ahead(three.first)).toBe("stuff in 2 rounds");
+    expect(ahead(0)).toBe("in 2 rounds: colour");
+    expect(ahead(two.first + 2)).toBe("after this round: colour");
+    expect(ahead(three.first)).toBe("in 2 rounds: stuff");
     expect(ahead(six.first)).toBeNull();
     // A cue before the last stitch of the round that follows is not "after this round".
     const [pause] = strand.cues;
     if (!pause) throw new Error("a pause was told");
     const within = { ...strand, cues: [{ ...pause, step: two.end - 1 }] };
     within.courses = strand.courses.map((c, i) => (i === 1 ? { ...c, end: c.end + 1 } : c));
-    expect(cueAhead(locate(within, 2), within)).toBe("change color in the next round");
-    expect(cueAhead(locate(strand, 0), { ...strand, terms: "UK" })).toBe("change colour in 2 rounds");
+    expect(cueAhead(locate(within, 2), within)).toBe("in the next round: colour");
+    // Its own words are the name; where they are long, its kind is, in the maker's terms.
+    const own = (short: string) => cueName({ ...pause, words: words(short) }, "US");
+    expect(own("Change to color B")).toBe("change to color B");
+    expect(own("Stuff firmly now")).toBe("stuff firmly");
+    expect(own("Rnd 9 again")).toBe("rnd 9 again");
+    expect(own("Change to the yarn that lies nearest to the sea")).toBe("change color");
+    expect(cueName({ ...pause, text: "", words: words("") }, "UK")).toBe("change colour");
   });
 
   test("the course before, typed counts included", () => {
@@ -62,6 +68,9 @@ describe("the place in words", () => {
 
   test("a cue's words are not said twice", () => {
     expect(moreThan("Fasten off", "Fasten off.")).toBe("");
+    expect(moreThan("Stuff the body now", "Stuff the body now. From here on it is harder to reach.")).toBe("From here on it is harder to reach.");
+    expect(moreThan("Pin the seats", "Pin the seats, level with round 9.")).toBe("Level with round 9.");
+    expect(moreThan("Pin them at stitches 8", "Pin them at stitches 8, 18 and 28.")).toBe("Pin them at stitches 8, 18 and 28.");
     expect(moreThan("Stuff now", "Stuff it well. The opening is soon too small.")).not.toBe("");
   });
 });
@@ -81,7 +90,7 @@ describe("what was said in passing", () => {
   });
 
   test("when something that waits is due", () => {
-    expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done; before you go on.");
+    expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done. Do this before you go on.");
     expect(whenNow(locate(strand, four.first + 3), strand.courses)).toBe("In round 4, after stitch 3.");
     expect(whenNow(locate(strand, 0), strand.courses)).toBe("Before the first stitch.");
   });
@@ -133,6 +142,10 @@ describe("ways to another place", () => {
     expect(cost.stitches).toBe(27);
     expect(cost.reopened.map((c) => c.kind)).toEqual(["stuff"]);
     expect(costOf(strand, four.end, 0).reopened.map((c) => c.kind)).toEqual(["colour"]);
+    const [colour, stuff] = strand.cues;
+    expect(stuff && undoing(stuff, "US")).toBe("stuffing out first");
+    expect(colour && undoing(colour, "UK")).toContain("join the colour before it");
+    expect(undoing({ kind: "fasten", text: "Fasten off, leaving a 20 cm tail." }, "US")).toContain("the yarn is cut here");
     expect(coursesBehind(strand, three.first + 1).map((c) => c.label)).toEqual(["3", "2", "1"]);
   });
 });

@@ -2,11 +2,11 @@ import type { Strand } from "../../generated/pattern";
 import { cuesBetween, locate, stitchesBetween } from "../../follow/place";
 import type { RefusalCode } from "../../follow/stepping";
 import { courseName, groupText } from "./sentence";
-import { deed, sentenceCase } from "./place";
+import { cueName, sentenceCase } from "./place";
 
 /** Why a move was not made, and what to do instead. */
 const REFUSALS: Record<RefusalCode, string> = {
-  stop: "Something waits here. Say done first.",
+  stop: "This waits for you. Do it first, then touch Done at the top, or press D.",
   finished: "This piece is finished. Take up another, or go back.",
   start: "This is the very start. Nothing lies behind it.",
   "not-here": "That is no longer what waits here. Look again.",
@@ -31,7 +31,7 @@ export function moveSaid(strand: Strand, from: number, to: number): string {
   const made = stitchesBetween(strand, from, to);
   if (made === 0) {
     const cue = before.cue ?? cuesBetween(strand, from, to).find((c) => c.weight !== "whisper");
-    if (cue) return `${sentenceCase(deed(cue, strand.terms))}: done`;
+    if (cue) return `${sentenceCase(cueName(cue, strand.terms))}: done`;
   }
   const last = (after.course ?? strand.courses.length) - 1;
   const course = strand.courses[last];

@@ -27,7 +27,9 @@ export function pieceName(run: { piece: string; copy: number; copies: number }):
 
 /** "arm 2": one copy among its like, for a sentence. */
 export function copyName(run: { piece: string; copy: number; copies: number }): string {
-  return run.copies > 1 ? `${run.piece} ${run.copy}` : run.piece;
+  if (run.copies === 1) return run.piece;
+  // "Flippers 1" would be one of several under the name of all.
+  return /[^s]s$/i.test(run.piece) ? `${run.piece}, copy ${run.copy}` : `${run.piece} ${run.copy}`;
 }
 
 export function seeRun(snapshot: Snapshot, state: MakingState, run: string): Seen | null {

@@ -63,28 +63,52 @@ describe("the thread under the words", () => {
 
 describe("the repeat in hand, opened out", () => {
   test("its parts in order, one of them in hand", () => {
-    expect(openedOut(body, 14, "short").map((p) => [p.head, p.state])).toEqual([
+    expect(openedOut(course, 14, "short").map((p) => [p.head, p.state])).toEqual([
       ["4 sc", "hand"],
       ["inc", "ahead"],
     ]);
-    expect(openedOut(body, 17, "short").map((p) => p.state)).toEqual(["worked", "hand"]);
-    expect(openedOut(body, 42, "short").map((p) => p.state)).toEqual(["worked", "worked"]);
+    expect(openedOut(course, 17, "short").map((p) => p.state)).toEqual(["worked", "hand"]);
+    expect(openedOut(course, 42, "short").map((p) => p.state)).toEqual(["worked", "worked"]);
   });
 
   test("of nested repeats the innermost; the others in brackets beside it", () => {
     const nested = [repeat(2, repeat(3, sc(2), inc()), sc(4), dec()), sc(7)];
-    expect(openedOut(nested, 1, "short").map((p) => p.head)).toEqual(["2 sc", "inc"]);
-    expect(openedOut(nested, 13, "short").map((p) => p.head)).toEqual(["(2 sc, inc) x 3", "4 sc", "dec"]);
+    expect(openedOut({ ...course, body: nested }, 1, "short").map((p) => p.head)).toEqual(["2 sc", "inc"]);
+    expect(openedOut({ ...course, body: nested }, 13, "short").map((p) => p.head)).toEqual(["(2 sc, inc) x 3", "4 sc", "dec"]);
     expect(heldAt(nested, 13)?.group.count).toBe(4);
   });
 
   test("never more than three, the one in hand among them", () => {
     const long = Array.from({ length: 9 }, (_, i) => sc(i + 1));
     for (let at = 0; at < lengthOf(long); at++) {
-      const parts = openedOut(long, at, "short");
+      const parts = openedOut({ ...course, body: long }, at, "short");
       expect(parts.length).toBeLessThanOrEqual(3);
       expect(parts.filter((p) => p.state === "hand")).toHaveLength(1);
     }
+  });
+
+  test("a starting chain and a join stand small beside the stitches they go with", () => {
+    const ch = group("ch", 1, { uses: 0, makes: 0, words: words("ch 1") });
+    const join = group("join", 1, { uses: 0, makes: 0, words: words("join") });
+    const plain = { ...course, uses: 24, makes: 24, body: [ch, sc(24), join] };
+    const said = (at: number) => openedOut(plain, at, "short").map((p) => [p.lead, p.head, p.then, p.state]);
+    expect(said(0)).toEqual([["ch 1 first", "24 sc", "then join", "hand"]]);
+    expect(said(2)).toEqual([["", "24 sc", "then join", "hand"]]);
+    expect(said(25)).toEqual([["", "join", "", "hand"]]);
+    const shaped = { ...course, uses: 12, makes: 18, body: [ch, repeat(6, sc(1), inc()), join] };
+    expect(openedOut(shaped, 0, "short").map((p) => [p.lead, p.head, p.then])).toEqual([
+      ["ch 1 first", "1 sc", ""],
+      ["", "inc", ""],
+    ]);
+    expect(openedOut(shaped, 16, "short").map((p) => p.then)).toEqual(["", "then join"]);
+  });
+
+  test("full words stand below the short ones, which can be large", () => {
+    const full = [group("sc", 4, { words: words("4 sc", "4 single crochet, one in each of the next 4 stitches") }), inc()];
+    expect(openedOut({ ...course, body: full }, 0, "full").map((p) => [p.head, p.tail])).toEqual([
+      ["4 sc", "4 single crochet, one in each of the next 4 stitches"],
+      ["inc", ""],
+    ]);
   });
 
   test("where a stitch goes stands apart from amount and stitch", () => {

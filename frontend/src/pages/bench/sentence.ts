@@ -1,5 +1,6 @@
 import type { Group, Node, StrandCourse, Words } from "../../generated/pattern";
 import { lengthOf } from "../../drawings/marks";
+import { edges } from "../../follow/place";
 
 export type Fullness = "short" | "full";
 
@@ -142,8 +143,14 @@ export function hookChar(sentence: string, course: StrandCourse, done: number, f
 
 /** One part of the repeat that lies open on the bench. */
 export interface Part {
+  /** Amount and stitch, in the short words that can be read from afar. */
   head: string;
+  /** How: where it goes, or the stitch in full words. */
   tail: string;
+  /** What is done before it in the same breath: "ch 1 first". */
+  lead: string;
+  /** What is done after it in the same breath: "then join". */
+  then: string;
   state: "worked" | "hand" | "ahead";
   first: number;
   steps: number;
@@ -152,16 +159,73 @@ export interface Part {
 /** Never more parts than this side by side: what is in hand and what comes next. */
 export const OPEN_PARTS = 3;
 
-/** The innermost repeat that holds the next step, opened out (or the course itself where nothing is repeated). */
-export function openedOut(body: readonly Node[], at: number, fullness: Fullness): Part[] {
-  const parts = open(body, Math.min(at, Math.max(0, lengthOf(body) - 1)), 0, fullness).map(
-    (p): Part => (at >= lengthOf(body) ? { ...p, state: "worked" } : p),
+/**
+ * The innermost repeat that holds the next step, opened out (or the course itself where nothing is repeated). What
+ * leads into a course and what closes it stand small beside the stitches they go with.
+ */
+export function openedOut(course: StrandCourse, at: number, fullness: Fullness): Part[] {
+  const { body } = course;
+  const all = lengthOf(body);
+  const [begin, end] = edges(course);
+  if (at >= end && at < all) return shown(open(body, at, 0, fullness).filter((p) => p.first >= end));
+  const here = Math.min(Math.max(at, begin), Math.max(0, end - 1));
+  const parts = open(body, here, 0, fullness)
+    .filter((p) => p.first + p.steps > begin && p.first < end)
+    .map((p): Part => (at >= all ? { ...p, state: "worked" } : p));
+  const own = (from: number, to: number) => topGroups(body).filter((g) => g.first >= from && g.first < to && g.first + g.steps > at);
+  const said = (from: number, to: number) => own(from, to).map((g) => chosen(g.group.words, fullness) || groupText(g.group, fullness));
+  const lead = said(0, begin);
+  const trail = said(end, all);
+  return shown(
+    parts.map((p) => ({
+      ...p,
+      lead: lead.length > 0 && p.state === "hand" ? `${lead.join(", ")} first` : "",
+      then: trail.length > 0 && p.first + p.steps === end ? `then ${trail.join(", ")}` : "",
+    })),
   );
+}
+
+function shown(parts: Part[]): Part[] {
   if (parts.length <= OPEN_PARTS) return parts;
   const hand = Math.max(0, parts.findIndex((p) => p.state === "hand"));
   const from = Math.min(hand, parts.length - OPEN_PARTS);
   return parts.slice(from, from + OPEN_PARTS);
 }
+
+/** The groups that stand in no repeat, with the steps they take. */
+function topGroups(body: readonly Node[]): { group: Group; first: number; steps: number }[] {
+  let first = 0;
+  return body.flatMap((node) => {
+    const start = first;
+    const steps = lengthOf([node]);
+    first += steps;
+    return node.type === "group" && steps > 0 ? [{ group: node, first: start, steps }] : [];
+  });
+}
+
+/** Every step at which other words come to be in hand, the first and the last turn of each repeat once. */
+export function turnsOf(body: readonly Node[], start = 0): number[] {
+  const steps: number[] = [];
+  let first = start;
+  for (const node of body) {
+    if (node.type === "group") {
+      steps.push(first);
+      first += node.count * node.steps;
+      continue;
+    }
+    const each = lengthOf(node.body);
+    steps.push(...turnsOf(node.body, first));
+    if (node.times > 1) steps.push(...turnsOf(node.body, first + each * (node.times - 1)));
+    first += each * node.times;
+  }
+  return [...new Set(steps)];
+}
+
+/** A lone stitch has its number, so that it does not read as a label: "1 sc", but "inc". */
+export const numbered = (group: Group, words: string): string =>
+  group.count === 1 && group.makes === 1 && group.uses <= 1 && words.startsWith(group.words.short) && !/^\d/.test(words) && !/^(ch|join|turn)\b/.test(words)
+    ? `1 ${words}`
+    : words;
 
 function open(body: readonly Node[], at: number, start: number, fullness: Fullness): Part[] {
   const parts: Part[] = [];
@@ -172,9 +236,18 @@ function open(body: readonly Node[], at: number, start: number, fullness: Fullne
     const holds = at >= first && at < first + steps;
     if (holds && node.type === "repeat") return open(node.body, at, first + each * Math.floor((at - first) / each), fullness);
     const state = holds ? "hand" : at >= first + steps ? "worked" : "ahead";
-    const words = nodeText(node, fullness);
-    parts.push({ ...(node.type === "group" ? parted(words) : { head: words, tail: "" }), state, first, steps });
+    parts.push({ ...partOf(node, holds && fullness === "full"), lead: "", then: "", state, first, steps });
     first += steps;
   }
   return parts;
+}
+
+/**
+ * Amount and stitch stay short, because only short words can be large enough for a metre: full words stand below what
+ * is in hand.
+ */
+function partOf(node: Node, full: boolean): { head: string; tail: string } {
+  if (node.type !== "group") return { head: nodeText(node, "short"), tail: "" };
+  const short = parted(numbered(node, groupText(node, "short")));
+  return full ? { head: short.head, tail: groupText(node, "full") } : short;
 }

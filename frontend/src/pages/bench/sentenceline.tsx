@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { partedThread } from "../../drawings/thread";
+import { edges } from "../../follow/place";
 import type { StrandCourse } from "../../generated/pattern";
 import { mapText, spotOn, type TextMap } from "./measure";
 import { anchorsOf, chunksOf, type Fullness, heldAt, hookChar } from "./sentence";
@@ -15,15 +16,27 @@ interface Props {
   font: number;
 }
 
+const UNMEASURED: TextMap = { runs: [], words: [] };
+/** Where the words of a sentence stand, kept: on a tap the page's layout is not asked. */
+const maps = new Map<string, TextMap>();
+const MAPS = 60;
+
 /** The course as one sentence, the thread running under its words to where the hook is. */
 export function SentenceLine({ text, course, done, fullness, size, width, font }: Props) {
   const heading = useRef<HTMLHeadingElement>(null);
-  const [map, setMap] = useState<TextMap>({ runs: [], words: [] });
+  const [, measured] = useState("");
+  // Figures are all of one width, so a text that differs in them alone stands where the other one stood.
+  const alike = `${text.replaceAll(/\d/g, "0")} ${size} ${width} ${font}`;
   useLayoutEffect(() => {
-    if (heading.current) setMap(mapText(heading.current, size));
-  }, [text, size, width, font]);
+    if (!heading.current || maps.has(alike)) return;
+    if (maps.size >= MAPS) maps.clear();
+    maps.set(alike, mapText(heading.current, size));
+    measured(alike);
+  }, [alike]);
+  const map = maps.get(alike) ?? UNMEASURED;
 
-  const held = heldAt(course.body, done);
+  // What leads in is done in one breath with the first stitches: those are in hand.
+  const held = heldAt(course.body, Math.max(done, edges(course)[0]));
   const anchor = held && anchorsOf(text, course.body, fullness).find((a) => a.group === held.group);
   const from = anchor?.from ?? 0;
   const to = anchor?.to ?? 0;

@@ -36,6 +36,7 @@ export function Settle({ snapshot, state, asides, box, settle }: Props) {
       what={`settle-${asides.map((a) => a.row).join("-")}`}
       title="Where is your marker?"
       body={`${said.slice(0, 1).toUpperCase()}${said.slice(1)}.`}
+      why="Count from the marker to the hook; touch the one that is right."
       box={box}
       tone="waits"
       answers={places.map((p) => ({
@@ -43,8 +44,6 @@ export function Settle({ snapshot, state, asides, box, settle }: Props) {
         main: true,
         act: () => settle(run, p.at),
       }))}
-    >
-      <p class="why">Count from the marker to the hook; touch the one that is right.</p>
-    </Halt>
+    />
   );
 }

@@ -8,7 +8,7 @@ interface Props {
 }
 
 /** Where a pedal's Enter means "next". */
-const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .answer.main");
+const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .halt h1");
 
 /** A sheet laid over the bench. Focus goes in and comes back to where it was; Escape puts it away. */
 export function Sheet({ title, close, children }: Props) {

@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { StrandCourse } from "../../generated/pattern";
 import type { Box } from "./box";
-import { DEAF, haltSizes } from "./halt";
+import { haltSizes, useDeaf } from "./halt";
 import { courseName } from "./sentence";
 
 interface Props {
@@ -13,20 +13,18 @@ interface Props {
 
 /** A course that could not be read: the designer's own words, and the count comes from the maker. */
 export function Unread({ course, box, done, back }: Props) {
-  const size = Math.min(64, haltSizes(course.text, "", box, 590).title);
+  const size = Math.min(64, haltSizes(course.text, "", "", box, 420).title);
   const [count, setCount] = useState("");
   const [say, setSay] = useState("");
-  const since = useRef(performance.now());
+  const awake = useDeaf(course.id);
   const field = useRef<HTMLInputElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
-    since.current = performance.now();
     setCount("");
     setSay("");
     // Not the field: a keyboard sliding up would cover the words that are to be worked.
     heading.current?.focus({ preventScroll: true });
   }, [course.id]);
-  const awake = () => performance.now() - since.current >= DEAF;
   const send = (event: Event) => {
     event.preventDefault();
     if (!awake()) return;

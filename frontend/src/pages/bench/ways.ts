@@ -1,5 +1,5 @@
 import { cuesBetween, locate, stepOf, stitchesBetween } from "../../follow/place";
-import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
+import type { Strand, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
 import { lengthOf } from "../../drawings/marks";
 
 /** The strand's step before which `stitches` of a course are made: the first step that has them behind it. */
@@ -54,6 +54,29 @@ export function costOf(strand: Strand, at: number, to: number): Cost {
     stitches: stitchesBetween(strand, to, at),
     reopened: cuesBetween(strand, to, at).filter((cue) => cue.weight !== "whisper"),
   };
+}
+
+/** What a job that was done means for the hands that rip past it; "" where it simply comes again. */
+export function undoing(cue: Pick<StrandCue, "kind" | "text">, terms: Terms): string {
+  const cut = /\bcut\b|\bfasten off\b/i.test(cue.text);
+  if (cue.kind === "fasten" || (cut && cue.kind !== "stuff")) return "the yarn is cut here: it must be joined again";
+  switch (cue.kind) {
+    case "stuff":
+      return "stuffing out first";
+    case "close":
+      return "open the hole first and draw the tail out";
+    case "eyes":
+      return "a fitted washer will not come off: rip only above the eyes";
+    case "colour":
+      return `join the ${terms === "US" ? "color" : "colour"} before it again`;
+    case "sew":
+    case "join":
+    case "weave":
+    case "embroider":
+      return "undo this first";
+    default:
+      return "";
+  }
 }
 
 /** Courses wholly or partly worked, the nearest first: the ones one can rip back to the start of. */

@@ -5,14 +5,15 @@ import { listenTaps } from "../../hands/taps";
 import type { Gesture } from "../../hands/gestures";
 import type { Box } from "./box";
 import { fitTitle } from "./fit";
-import { type Plan, planFor } from "./layout";
+import { farSize, type Plan, planFor, spokenSize } from "./layout";
 import { measure } from "./measure";
 import { OpenedOut } from "./opened";
 import { cueAhead, lastCourse, placeLines, plainRun, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
+import { yarnInHand } from "./yarn";
 import { type Fullness, openedOut, sentenceOf } from "./sentence";
 import { SentenceLine } from "./sentenceline";
-import type { StrandCue } from "../../generated/pattern";
+import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
 
 interface Props {
   seen: Seen;
@@ -30,14 +31,17 @@ interface Props {
 export function Working(props: Props) {
   const { seen, fullness, box, font } = props;
   const { course, spot } = seen;
-  const sentence = course ? sentenceOf(course, fullness) : pieceName(seen);
+  // From afar the whole round is only legible in short words; full ones stand at the stitch in hand.
+  const sentence = course ? sentenceOf(course, "short") : pieceName(seen);
   const kind = course?.kind ?? "round";
   const ahead = cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
-  const longest = seen.strand.cues.reduce((l, c) => (c.weight === "whisper" && whisperText(c).length > l.length ? whisperText(c) : l), "");
+  const yarn = yarnInHand(seen.strand, seen.at);
+  const small = [before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
+  const passing = course ? passingIn(seen.strand, course) : "";
   const plan = useMemo(
-    () => planFor(seen, sentence, fullness, box, [before ?? "", ahead ?? "", longest].filter(Boolean), measure),
-    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font],
+    () => planFor(seen, sentence, fullness, box, { small, far: ahead ?? "", passing }, font, measure),
+    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.length, ahead === null],
   );
   const open = useRef<HTMLButtonElement>(null);
   const felt = useRef(props.felt);
@@ -49,7 +53,10 @@ export function Working(props: Props) {
   }, []);
 
   const pause = waiting(seen);
-  const parts = course ? openedOut(course.body, seen.done, fullness) : [];
+  const whispered = props.whispers.length > 0;
+  const showsDrawing = plan.columns === 2 || (!pause && !whispered);
+  const whisperSize = whispered ? spokenSize(props.whispers.map(whisperText), plan, kind === "row", measure) : 0;
+  const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
   return (
@@ -60,6 +67,7 @@ export function Working(props: Props) {
         "--place": `${plan.place}px`,
         "--ring": `${plan.ring}px`,
         "--side": `${plan.side}px`,
+        "--far-words": `${farSize(ahead ?? "", plan, kind === "row", course !== undefined, measure)}px`,
         "--far": plan.scale,
       }}
     >
@@ -68,11 +76,11 @@ export function Working(props: Props) {
         type="button"
         class="open"
         data-open
-        aria-label={pause ? `Done, go on: ${pause.words.short}` : `Next: ${[inHand?.head, inHand?.tail].filter(Boolean).join(" ") || "go on"}`}
+        aria-label={pause ? `Done, go on: ${pause.words.short}` : `Next: ${[inHand?.lead, inHand?.head, inHand?.tail, inHand?.then].filter(Boolean).join(" ") || "go on"}`}
       />
       <div class="words">
         {course ? (
-          <SentenceLine text={sentence} course={course} done={seen.done} fullness={fullness} size={plan.sentence} width={plan.width} font={font} />
+          <SentenceLine text={sentence} course={course} done={seen.done} fullness="short" size={plan.sentence} width={plan.width} font={font} />
         ) : (
           <div class="sentence">
             <h1>{sentence}</h1>
@@ -98,20 +106,25 @@ export function Working(props: Props) {
         )}
       </div>
       <div class={`beside of-${kind}`}>
-        {course && (!pause || plan.columns === 2) && (
+        {course && showsDrawing && (
           <figure>
-            <LineOrRound course={course} done={seen.done} hand={props.hand} />
+            <LineOrRound courses={seen.strand.courses} index={spot.course ?? 0} course={course} done={seen.done} hand={props.hand} />
             <figcaption>{course.kind === "round" ? "seen from outside" : "as it faces you"}</figcaption>
           </figure>
         )}
         <div class="near small-words">
-          {before && <p>{before}</p>}
-          {ahead && <p class="ahead">{ahead}</p>}
+          {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
           {props.whispers.map((w) => (
-            <p key={w.address} class="whisper">
+            <p key={w.address} class="whisper" style={{ fontSize: `${whisperSize}px` }}>
               {whisperText(w)}
             </p>
           ))}
+          {!whispered && small.map((text) => <p key={text}>{text}</p>)}
+          {ahead && (
+            <p class="ahead" style={whispered && plan.columns === 1 ? { fontSize: `${plan.side}px` } : undefined}>
+              {ahead}
+            </p>
+          )}
         </div>
       </div>
       <div class="last">
@@ -128,19 +141,27 @@ export function Working(props: Props) {
   );
 }
 
+/** The longest line that is said in passing at a course's start or within it. */
+const passingIn = (strand: Strand, course: StrandCourse): string =>
+  strand.cues
+    .filter((c) => c.weight === "whisper" && c.step >= course.first - 2 && c.step < course.end)
+    .reduce((longest, c) => (whisperText(c).length > longest.length ? whisperText(c) : longest), "");
+
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
 function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }) {
   const title = cue.words.short || cue.text;
   const more = moreThan(title, cue.words.full || cue.text);
-  const most = { title: plan.hand * 0.8, body: Math.max(26, plan.hand * 0.3) };
-  const size = fitTitle(title, more, most, plan.width - 18, room - 48, measure);
+  const most = { title: plan.hand * 0.8, body: Math.max(30, plan.hand * 0.42) };
+  const size = fitTitle(title, more, most, plan.width - 18, room - 40 - plan.hand * 0.3, measure);
   return (
     <div class="pause" style={{ minHeight: `${room}px` }} data-pauses={cue.address}>
       <p class="pause-title" style={{ fontSize: `${size.title}px` }}>
         {title}
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
-      <p class="pause-on">Touch when it is done: the work goes on.</p>
+      <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
+        Touch when it is done.
+      </p>
     </div>
   );
 }

@@ -1,0 +1,82 @@
+import { useEffect, useState } from "preact/hooks";
+import { api, type KeptPattern, type Reading, Refused } from "../../api";
+import { Sheet } from "./sheet";
+
+interface Props {
+  pattern: string | number;
+  title: string;
+  /** The yarn in hand, where the pattern names colours. */
+  yarn: string | null;
+  close: () => void;
+}
+
+type Found = { kept: KeptPattern; reading: Reading } | { say: string } | null;
+
+/** What the designer printed beside the rounds: hook, gauge, materials, notes, abbreviations; last the whole text. */
+export function PatternSheet({ pattern, title, yarn, close }: Props) {
+  const [found, setFound] = useState<Found>(null);
+  useEffect(() => {
+    let here = true;
+    api
+      .pattern(pattern)
+      .then(async (kept) => ({ kept, reading: await api.read(kept.text, kept.terms) }))
+      .catch((trouble: unknown) => ({ say: trouble instanceof Refused ? trouble.say : "The pattern could not be fetched. Try again in a moment." }))
+      .then((now) => here && setFound(now));
+    return () => {
+      here = false;
+    };
+  }, [pattern]);
+  return (
+    <Sheet title={title || "The pattern"} close={close}>
+      {found === null ? (
+        <p role="status">Fetching the pattern.</p>
+      ) : "say" in found ? (
+        <p role="alert">{found.say}</p>
+      ) : (
+        <Told {...found} yarn={yarn} />
+      )}
+    </Sheet>
+  );
+}
+
+function Told({ kept, reading, yarn }: { kept: KeptPattern; reading: Reading; yarn: string | null }) {
+  const short: [string, string][] = [
+    ["Hook", reading.hook],
+    ["Gauge", reading.gauge],
+    ["Yarn in hand", yarn ?? ""],
+    ["Terms", `${reading.terms}. ${reading.terms_because}`],
+  ];
+  const abbreviations = Object.entries(reading.abbreviations);
+  return (
+    <>
+      <dl class="table">
+        {short.map(([name, text]) => text && [<dt key={name}>{name}</dt>, <dd key={`${name}.`}>{text}</dd>])}
+      </dl>
+      {reading.materials.length > 0 && <Lines name="Materials" lines={reading.materials} />}
+      {reading.notes.length > 0 && <Lines name="Notes" lines={reading.notes} />}
+      {abbreviations.length > 0 && (
+        <>
+          <h3>Abbreviations</h3>
+          <dl class="table">
+            {abbreviations.map(([word, text]) => [<dt key={word}>{word}</dt>, <dd key={`${word}.`}>{text}</dd>])}
+          </dl>
+        </>
+      )}
+      <h3>As it is written</h3>
+      <p class="as-written">{kept.text}</p>
+    </>
+  );
+}
+
+function Lines({ name, lines }: { name: string; lines: readonly string[] }) {
+  return (
+    <>
+      <h3>{name}</h3>
+      <ul class="plain-list">
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -132,11 +132,13 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         expect(heading(page)).to_have_text("Round 4: (2 sc, inc) x 6, 24 stitches")
         expect(place(page)).to_have_text("repeat 1 of 6, 24 to make")
         expect(page.locator(".part.hand")).to_have_text("2 sc")
-        expect(page.locator(".near")).to_contain_text("Round 3 made 18")
+        # The marker was just spoken of: it has the drawing's place until the next move.
+        expect(page.locator(".near .whisper")).to_contain_text("put the marker into it")
         expect(page.locator(".near .ahead")).to_have_text("in 2 rounds: change to color B")
         expect(page.locator(".sewn")).to_have_text("US terms")
-        expect(page.get_by_text("seen from outside")).to_be_visible()
         touch(page)
+        expect(page.locator(".near")).to_contain_text("Round 3 made 18")
+        expect(page.get_by_text("seen from outside")).to_be_visible()
         touch(page)
         expect(place(page)).to_have_text("repeat 3 of 6, stitch 8 of 24")
         expect(page.locator(".last")).to_contain_text("Repeat 2 done")
@@ -152,7 +154,7 @@ def test_plain_rounds_say_which_of_how_many(server: LiveServer, chromium: Browse
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         go_to(page, "Round 6")
-        expect(place(page)).to_have_text("plain round 2 of 3, rounds 5 to 7, 24 to make")
+        expect(place(page)).to_have_text("plain round 2 of 2, rounds 5 to 6, 24 to make")
         touch(page)  # the round, where it is plain; the pause behind it shows
         expect(page.locator(".pause")).to_contain_text("color B")
 
@@ -170,6 +172,21 @@ def test_capitals_are_large_enough_on_a_phone(server: LiveServer, chromium: Brow
         assert min(page.evaluate(CAPITALS, ".sentence h1")) >= 37.5
         assert min(page.evaluate(CAPITALS, ".place")) >= 34
         nothing_cut_or_covered(page)
+
+
+def test_full_words_leave_the_stitch_in_hand_large(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT)
+    _, maker = server.api("GET", "/api/maker")
+    server.api("PUT", "/api/maker", {**maker, "words": "full"})
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 4", 4)
+        page.wait_for_timeout(150)
+        assert min(page.evaluate(CAPITALS, ".part.hand")) >= 72
+        assert min(page.evaluate(CAPITALS, ".opened .tail")) >= 24
+        expect(page.locator(".opened")).to_contain_text("2 single crochet, one in each of the next 2 stitches")
+        nothing_cut_or_covered(page)
+    server.api("PUT", "/api/maker", maker)
 
 
 SMALL, LOW = (360, 640), (844, 390)
@@ -276,6 +293,55 @@ def test_a_stop_is_deaf_at_first_and_then_waits(server: LiveServer, chromium: Br
         expect(page.get_by_role("status").filter(has_text="touch Done at the top")).to_be_visible()
         answer.click()
         expect(heading(page)).to_contain_text("Round 9")
+
+
+@pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
+def test_a_stop_is_passed_by_no_habit(server: LiveServer, chromium: Browser, size: tuple[int, int]) -> None:
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}", size) as page:
+        at_bench(page)
+        pass_to_stop(page)
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        stop = page.locator(".halt.waits")
+        answer = page.get_by_role("button", name="Done", exact=True)
+        box = answer.bounding_box()
+        assert box is not None
+        assert box["y"] + box["height"] <= size[1] / 3
+        assert box["height"] >= 90
+        # Everything a hand may do without looking: taps all over the lower two thirds, a pedal's keys.
+        for share in (0.35, 0.5, 0.65, 0.8, 0.93):
+            page.mouse.click(size[0] / 2, size[1] * share)
+        for key in ["Enter", "Space", "PageDown", "ArrowRight", "s", "r"]:
+            page.keyboard.press(key)
+            page.wait_for_timeout(70)
+        expect(stop).to_be_visible()
+        expect(page.get_by_role("status").filter(has_text="touch Done at the top")).to_be_visible()
+        # Enter is an answer once Tab has gone to Done on purpose.
+        page.keyboard.press("Tab")
+        expect(answer).to_be_focused()
+        page.keyboard.press("Enter")
+        expect(stop).to_have_count(0)
+        page.keyboard.press("u")
+        expect(stop).to_be_visible()
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        page.keyboard.press("d")
+        expect(stop).to_have_count(0)
+
+
+def test_the_pattern_is_at_hand(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT.replace("Abbreviations", "Hook: 3 mm\n\nAbbreviations"))
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 7")
+        touch(page)  # the pause is answered
+        expect(page.locator(".near")).to_contain_text("yarn: color B")
+        page.get_by_role("button", name="more").click()
+        page.get_by_role("button", name=re.compile("^The pattern")).click()
+        sheet = page.get_by_role("dialog")
+        for said in ["3 mm", "single crochet", "color B", "Stuff the float firmly now."]:
+            expect(sheet).to_contain_text(said)
+        page.keyboard.press("Escape")
+        expect(sheet).to_have_count(0)
 
 
 def test_strokes_and_their_words_at_the_foot(server: LiveServer, chromium: Browser) -> None:

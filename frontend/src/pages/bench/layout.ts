@@ -91,7 +91,7 @@ function freshPlan(
   const scale = Math.max(1, Math.min(width / 362, box.height / (columns === 2 ? 560 : 800)) ** 0.85);
   const side = Math.round(Math.min(32, 20 * scale));
   const row = course?.kind === "row";
-  const small = (room: number) => beside.small.reduce((sum, text) => sum + lines(text, side, room, measure) * side * 1.25, 0);
+  const small = (room: number) => beside.small.reduce((sum, text) => sum + (lines(text, side, room, measure) * 1.25 + 0.4) * side, 0);
   const near = (room: number, far: number) =>
     small(room) + (beside.far ? lines(beside.far, far, room, measure) * far * 1.15 + side * 0.4 : 0);
   const most = row ? width / ROW_WIDE : Math.min(width * 0.48, 420);

@@ -41,7 +41,7 @@ export function Working(props: Props) {
   const passing = course ? passingIn(seen.strand, course) : "";
   const plan = useMemo(
     () => planFor(seen, sentence, fullness, box, { small, far: ahead ?? "", passing }, font, measure),
-    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.length, ahead === null],
+    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.length, ahead?.replaceAll(/\d/g, "0")],
   );
   const open = useRef<HTMLButtonElement>(null);
   const felt = useRef(props.felt);

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.notation.vocabulary import NUMBER_WORDS
 
@@ -61,6 +62,7 @@ _LAST_SLIP = re.compile(
 )
 
 
+@lru_cache(4096)
 def is_furniture(line: str) -> bool:
     """Page numbers, copyright lines, numbers of pictures: no part of the pattern, and nothing ends at them."""
     return len(line) <= 240 and bool(_FURNITURE.match(line))

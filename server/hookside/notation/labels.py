@@ -327,6 +327,9 @@ def within(text: str, at: int, end: int) -> list[Label]:
         if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
+        body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
+        if not stop and not _GOES_ON.match(text, body):
+            continue
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
@@ -334,7 +337,6 @@ def within(text: str, at: int, end: int) -> list[Label]:
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
-        body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
         goes_on = bool(_GOES_ON.match(text, body))
         if ":" in stop or (ended and (stop or goes_on)):
             label = _ordinal(match) if is_ordinal else _label(text, match)

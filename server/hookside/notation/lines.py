@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal, cast
 
 from hookside.notation.vocabulary import NUMBER_WORDS
@@ -72,6 +73,9 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
         ],
     )
 ]
+
+# A page says the same lines again and again, and each is asked about more than once
+_REMEMBERED = 4096
 
 PARTS = frozenset(
     [
@@ -178,6 +182,7 @@ def tidy_name(text: str) -> str:
     return name
 
 
+@lru_cache(_REMEMBERED)
 def section_of(text: str) -> tuple[Section, int] | None:
     """The section a line opens -> (which, where its own text starts)."""
     match = re.match(r"[\s#>*_=~\-.\d)]*", text)
@@ -259,6 +264,7 @@ _NO_PART = frozenset(
 )
 
 
+@lru_cache(_REMEMBERED)
 def narrated(text: str) -> tuple[str, int] | None:
     """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
     match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
@@ -271,6 +277,7 @@ def narrated(text: str) -> tuple[str, int] | None:
     return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
 
 
+@lru_cache(_REMEMBERED)
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
     marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))

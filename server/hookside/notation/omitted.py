@@ -19,14 +19,15 @@ _MOST = 12  # findings of this kind; what is beyond is counted in the last one
 _LONGEST = 300  # characters of a line that are looked at
 _STITCH = re.compile(
     r"(?<![a-z])(?:[hd]?dc|sc|h?tr|dtr|inc|dec|sl ?st|ss|ch|mr|[sdh]dc2tog|sc2tog|invdec|single crochets?|"
-    r"(?:half )?doubles?(?: crochets?)?|(?:half )?trebles?|slip stitch(?:es)?|increases?|decreases?|chains?|stitch(?:es)?|sts?)"
-    r"(?![a-z])",
+    r"(?:half )?doubles?(?: crochets?)?|(?:half )?trebles?|slip stitch(?:es)?|increases?|decreases?|chains?|"
+    r"stitch(?:es)?|sts?)(?![a-z])",
     re.I,
 )
 _COURSE = re.compile(r"(?<![a-z])(?:rounds?|rnds?|rows?|rds?|r(?=\d))(?![a-z])", re.I)
 # What a number only measures or counts in a story: needles, yarn, time, eyes
 _MEASURE = re.compile(
-    r"\d+(?:[.,]\d+)?\s*(?:mm|cm|m|g|oz|in(?:ch(?:es)?)?|yards?|metres?|meters?|hours?|minutes?|days?|%|\")(?![a-z])", re.I
+    r"\d+(?:[.,]\d+)?\s*(?:mm|cm|m|g|oz|in(?:ch(?:es)?)?|yards?|metres?|meters?|hours?|minutes?|days?|%|\")(?![a-z])",
+    re.I,
 )
 # "Wiggle the shoal until it is flat": a verb at the front and what it is done to
 _ORDER = re.compile(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.notation.asking_rules import HANDS, MINDS, RULES
 from hookside.notation.vocabulary import COLOURS, SHADES
@@ -114,6 +115,7 @@ def is_colour(text: str) -> bool:
     )
 
 
+@lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
     whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")

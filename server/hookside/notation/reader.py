@@ -64,6 +64,7 @@ _MEANING = {
     "same or next": "both in the next stitch",
     "kept back or left": "a count of what is left at the end",
     "one stitch or two": "two stitches, a plain one and the other",
+    "together or apart": "each in a stitch of its own",
     "slip stitch levels": "a last slip stitch that only levels the edge",
 }
 
@@ -333,7 +334,7 @@ class Reader:
         )
         name = raw.name
         if not name:
-            if index == 0 or not any(p.name for p in layout.pieces):
+            if index == 0 or not layout.named:
                 name = layout.title if index == 0 and layout.title else f"Piece {index + 1}"
             else:
                 name = f"Piece {index + 1}"
@@ -1377,6 +1378,8 @@ class PieceReader:
         for node in _walk(parsed.tree.items):
             if isinstance(node, Rep) and node.times > MOST_REPEATS:
                 return "too-many-repeats"
+            if (isinstance(node, Rep) and node.times < 1) or (isinstance(node, Work | One) and node.n < 1):
+                return "no-times"
             if isinstance(node, Work) and (node.n * node.per > MOST_STITCHES):
                 return "too-many-stitches"
         return ""
@@ -1455,7 +1458,7 @@ class PieceReader:
                 finding(self.page, "reference", start, end, Course=self.title(todo), what=todo.what, **where)
             )
             return
-        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats"):
+        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times"):
             found = None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:
                 found = max((n.times for n in _walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)

@@ -59,6 +59,7 @@ class Layout:
     notes: list[str] = field(default_factory=list)
     abbreviations: dict[str, str] = field(default_factory=dict)
     pieces: list[RawPiece] = field(default_factory=list)
+    named: bool = False  # does any piece have a name?
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
 
 
@@ -118,6 +119,8 @@ class Cutter:
         self.spaced = False  # courses are numbered by a number and a space
         self.any_course = False
         self.used_lines: list[tuple[int, int]] = []
+        self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
+        self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         at = 0
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
@@ -139,7 +142,13 @@ class Cutter:
         return stitches > 0 and (stitches + numbers) >= words
 
     def opens_course(self, at: int, end: int) -> bool:
-        """Would the line at `at` begin a course?"""
+        """Would the line at `at` begin a course? Remembered, as each line is asked about by those above it."""
+        known = self.asked.get((at, end))
+        if known is None or known[0] != self.names_seen:
+            known = self.asked[at, end] = (self.names_seen, self._opens_course(at, end))
+        return known[1]
+
+    def _opens_course(self, at: int, end: int) -> bool:
         begin = _BULLET.match(self.text, at, end)
         at = begin.end() if begin else at
         if labels.at_line_start(self.text, at, end) or self._founds(at, end):
@@ -161,6 +170,12 @@ class Cutter:
 
     def furniture(self, start: int, end: int) -> bool:
         """Page numbers, copyright lines, heads of tables."""
+        known = self.passing.get((start, end))
+        if known is None:
+            known = self.passing[start, end] = self._furniture(start, end)
+        return known
+
+    def _furniture(self, start: int, end: int) -> bool:
         line = self.text[start:end]
         if furniture.is_furniture(line) or is_header(line):
             return True
@@ -182,10 +197,13 @@ class Cutter:
             role = self.line(index, start, end)
             self.out.roles.append((start, end, role))
             self.blank = False
+        self.out.named = any(p.name for p in self.out.pieces)
         return self.out
 
     def _balanced(self, course: RawCourse) -> bool:
         body = self.text[course.start : course.end]
+        if len(body) > _LONGEST_BODY:
+            return True  # no course is that long: it has lost its end
         return (
             all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
             and bool(body.strip())
@@ -429,9 +447,11 @@ class Cutter:
     def continues(self, at: int, end: int) -> bool:
         """Is this line the rest of the course before it?"""
         assert self.course is not None
-        body = self.text[self.course.start : self.course.end].rstrip()
+        if self.course.end - self.course.start > _LONGEST_BODY:
+            return False
         if not self._balanced(self.course):
             return True
+        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
         if body[-1:] in ",;(-&+=*" or (
@@ -836,6 +856,8 @@ class Cutter:
         self.course = None
 
 
+_LONGEST_BODY = 16_000  # characters
+_TAIL = 300  # characters of a body that tell whether it goes on
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 _PLAIN = frozenset(
     [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from functools import lru_cache
 
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
@@ -64,6 +65,7 @@ def stacked(text: str) -> str:
     return text
 
 
+@lru_cache(4096)
 def is_header(line: str) -> bool:
     """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
     if len(line) > 120:

@@ -121,7 +121,7 @@ export function Working(props: Props) {
           ))}
           {!whispered && small.map((text) => <p key={text}>{text}</p>)}
           {ahead && (
-            <p class="ahead" style={whispered && plan.columns === 1 ? { fontSize: `${plan.side}px` } : undefined}>
+            <p class="ahead" style={whispered ? { fontSize: `${plan.side}px` } : undefined}>
               {ahead}
             </p>
           )}

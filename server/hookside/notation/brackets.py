@@ -11,6 +11,7 @@ from hookside.notation.prompts import classify, new_colour
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
+    NEXT,
     NOUNS,
 )
 
@@ -99,6 +100,9 @@ class Brackets(Clauses):
             if last not in ("", "SEP", "OPEN", "STARO"):
                 self.emit("SEP", sign, tok.start, tok.end)
             return here
+        if sign == "-" and self.word(at - 1) in NEXT and self.kind(here) == "number" and self.is_noun(here + 1):
+            self.out.unknown.append((tok.start, self.toks[here].end))
+            return here + 1
         if sign in "-=:~>":
             if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
                 value = self.toks[here]

@@ -58,12 +58,14 @@ class Elsewhere(Counts):
             past += 1
         return past
 
-    def _place_then_stitch(self, at: int) -> bool:
+    def _place_then_stitch(self, at: int, close: bool = False) -> bool:
+        """Does a stitch follow the place here, with no comma between them if `close`?"""
         placed = self.place(at)
         if not placed:
             return False
         here = placed[1]
-        if self.word(here) in (",", ":") and placed[0].kind in ("hook", "next", "one", "first", "last", "same", "ring"):
+        single = ("hook", "next", "one", "first", "last", "same", "ring")
+        if not close and self.word(here) in (",", ":") and placed[0].kind in single:
             here += 1
         if self.word(here) in ("(", "["):
             return self.stitchy(here)
@@ -80,6 +82,7 @@ class Elsewhere(Counts):
         return placed[1]
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
+        place.all_in = self.word(at - 1) in ("all", "both")
         if place.kind in ("next", "fill", "one", "space") and past < self.count:
             match = wording.STARTING_IN.match(self.low, self.toks[past - 1].end)
             if match:

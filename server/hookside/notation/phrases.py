@@ -207,9 +207,9 @@ class Gatherer(Brackets):
             if self.word(past) == "by":
                 past += 1
             if self.last_type() not in ("SEP", "OPEN", "STARO", ""):
-                if self.last_type() == "PLACE" and self.place(past) and not self._place_then_stitch(past):
+                if self.last_type() == "PLACE" and self.place(past) and not self._place_then_stitch(past, close=True):
                     return self.and_place(past)
-                self.emit("SEP", None, start, tok.end)
+                self.emit("SEP", "and" if tok.text == "and" else None, start, tok.end)
                 self.number_first = None
             return past
         if tok.text in ("with", "in", "using", "w"):
@@ -241,8 +241,19 @@ class Gatherer(Brackets):
         self.out.unknown.append((tok.start, tok.end))
         return at + 1
 
+    def no_amount(self, at: int) -> bool:
+        """ "2.5 sc", "x 0.5": a number, but not of stitches."""
+        if self._decimal(at + 1):
+            return (
+                self._stitch_at(at + 3) or self.is_noun(at + 3) or self.last_type() in ("ST", "CLOSE", "STARC", "NA")
+            ) and self.kind(at + 4) != "number"
+        return False
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
+        if self.no_amount(at):
+            self.out.unknown.append((tok.start, self.toks[at + 2].end))
+            return at + 3
         here = at + 1
         last = self.last_type()
         counted = self.times(at)

@@ -15,6 +15,7 @@ from hookside.stitches import TABLE, Stitch
 MOST_REPEATS = 500
 MOST_NESTED = 8
 MOST_STITCHES = 2000
+_SHARING = frozenset({"sc", "hdc", "dc", "tr", "dtr", "sl st", "esc"})
 
 
 @dataclass(slots=True)
@@ -41,6 +42,9 @@ class Work:
     evenly: int = 0  # so many of it with plain stitches between
     places: int = 1  # spaces it goes into
     order: int = 0  # "in the third st": its number, counted from the start of its list
+    one_place: str = ""  # its words name one stitch to go into: "one", or "all" where several are told to
+    placed: bool = False  # its words name a place
+    tip: bool = False  # it goes into the last stitch
 
 
 @dataclass(slots=True)
@@ -126,8 +130,13 @@ class _Again:
     star: bool
 
 
+@dataclass(slots=True)
+class _And:
+    """ "and" between two stitches: they may share the place behind the second."""
+
+
 Node = Work | Rep | One | Skip | Mark | Tone | CueAt | Choice
-Item = Node | _StarOpen | _StarClose | _Again
+Item = Node | _StarOpen | _StarClose | _Again | _And
 
 
 @dataclass(slots=True)
@@ -206,7 +215,7 @@ class Builder(Transformer[Any, list[Node]]):
 
     def bracket(self, children: list[Any]) -> list[Item]:
         modifiers = [c for c in children if isinstance(c, Chunk) and c.type not in ("OPEN", "CLOSE", "SEP")]
-        body = fold(_joined([c for c in children if not isinstance(c, Chunk)]))
+        body = fold(_joined([c for c in children if not isinstance(c, Chunk) or c.type == "SEP"]))
         chunks = [c for c in children if isinstance(c, Chunk)]
         return repeated(body, modifiers, chunks[0].start, chunks[-1].end, bracket=True)
 
@@ -214,7 +223,7 @@ class Builder(Transformer[Any, list[Node]]):
         place = children[0]
         rest = children[1:]
         modifiers = [c for c in rest if isinstance(c, Chunk) and c.type not in ("OPEN", "CLOSE", "SEP")]
-        body = fold(_joined([c for c in rest if not isinstance(c, Chunk)]))
+        body = fold(_joined([c for c in rest if not isinstance(c, Chunk) or c.type == "SEP"]))
         return repeated(
             body,
             [Chunk("PLACE", place.value, place.start, place.end), *modifiers],
@@ -257,6 +266,18 @@ class Builder(Transformer[Any, list[Node]]):
         often = [c.value for c in modifiers if c.type == "TIMES"]
         loops = next((c.value for c in modifiers if c.type == "LOOPSPOST"), None)
         colour = next((c.value for c in modifiers if c.type == "COLOURPOST"), None)
+        if (
+            len(often) == 1
+            and amount is None
+            and len(places) == 1
+            and not often[0].fill
+            and not often[0].more
+            and places[0].n == 1
+            and places[0].kind in ("next", "one", "first", "last", "same")
+            and modifiers.index(next(c for c in modifiers if c.type == "TIMES"))
+            < modifiers.index(next(c for c in modifiers if c.type == "PLACE" or c.type == "ANDPLACE"))
+        ):
+            n, number = often.pop().n, None  # "sc 3 times in next st": three in that one
         spread: Place | None = None
         first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
         if len(places) == 2 and first_and is None and places[1].kind == "fill" and places[0].kind != "fill":
@@ -277,6 +298,10 @@ class Builder(Transformer[Any, list[Node]]):
             node.loops = loops or (places[0].loops if places and places[0] else None)
             node.colour = colour
             node.bare = stitch is None
+            node.placed = bool(places)
+            if len(places) == 1 and places[0].n == 1 and places[0].kind in ("next", "one", "first", "last", "same"):
+                node.one_place = "all" if places[0].all_in else "one"
+            node.tip = bool(places) and places[-1].kind == "last"
         if spread is not None:
             for node in _works(nodes):
                 node.spread = True
@@ -460,6 +485,8 @@ def _joined(children: list[Any]) -> list[Item]:
     for child in children:
         if isinstance(child, list):
             out.extend(child)
+        elif isinstance(child, Chunk) and child.type == "SEP" and child.value == "and":
+            out.append(_And())
     return out
 
 
@@ -482,7 +509,7 @@ def _is_lead(node: Node) -> bool:
 def fold(items: list[Item]) -> list[Node]:
     """Resolves stars and "repeat"s, and multipliers that may reach further back than one stitch."""
     out: list[Any] = []
-    for item in _picots(items):
+    for item in _picots(_shared(items)):
         if isinstance(item, _StarClose):
             at = _last_star(out)
             if at is None:
@@ -506,6 +533,47 @@ def fold(items: list[Item]) -> list[Node]:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, _StarOpen)])
     return _reach_back(nodes)
+
+
+def _may_share(node: Item) -> bool:
+    """A few plain stitches of one kind, and no place behind them."""
+    return (
+        isinstance(node, Work)
+        and not (node.placed or node.fill or node.evenly or node.times)
+        and node.n * node.per <= 3
+        and node.key in _SHARING
+    )
+
+
+def _shared(items: list[Item]) -> list[Item]:
+    """ "sc and hdc in next st", "sc, hdc, dc all in next st": several stitches in the one place that is named."""
+    out: list[Item] = []
+    for at, item in enumerate(items):
+        if not isinstance(item, _And):
+            last = (
+                item.one_place
+                if isinstance(item, Work) and item.key in _SHARING and item.base in ("next", "same")
+                else ""
+            )
+            behind = bool(last) and at > 0 and isinstance(items[at - 1], _And)
+            first = len(out)
+            if last == "all":
+                while first and _may_share(out[first - 1]):
+                    first -= 1
+            elif behind and out and _may_share(out[-1]):
+                first -= 1
+                back = at - 1
+                while first and back >= 2 and isinstance(items[back - 2], _And) and _may_share(out[first - 1]):
+                    first -= 1
+                    back -= 2
+            if first < len(out) and isinstance(item, Work):
+                apart = cast(list[Node], [*out[first:], item])
+                del out[first:]
+                one: list[Node] = [One(apart, base="same" if item.base == "same" else "next")]
+                out.append(Choice([one, apart], "together or apart") if last != "all" else one[0])
+                continue
+            out.append(item)
+    return out
 
 
 def _picots(nodes: list[Item]) -> list[Item]:

@@ -62,6 +62,7 @@ Rnd 3: wander along the shore as the photo shows, whiskers outward
 Rnd 4: (sc, inc) x 6 (18)
 """
 
+
 def begin(server: LiveServer, text: str, order: dict[str, Any] | None = None) -> int:
     """A making of a pattern that was just pasted."""
     _, kept = server.api("POST", "/api/patterns", {"text": text, "terms": "US"})

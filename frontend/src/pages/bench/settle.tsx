@@ -1,4 +1,6 @@
 import type { Aside, Snapshot } from "../../api";
+import { useEffect, useState } from "preact/hooks";
+import { device } from "../../follow/device";
 import { locate } from "../../follow/place";
 import type { MakingState } from "../../follow/stepping";
 import type { Box } from "./box";
@@ -13,8 +15,18 @@ interface Props {
   settle: (run: string, to: number) => void;
 }
 
+/** Two devices may have the same name: the one that is looked at is "this phone", any other "the other phone". */
+const whose = (aside: Aside, own: string): string => {
+  const name = aside.device_name || "device";
+  return aside.device === own ? `this ${name}` : `the other ${name}`;
+};
+
 /** Two devices disagree: asked as a person would, answered by one touch. */
 export function Settle({ snapshot, state, asides, box, settle }: Props) {
+  const [own, setOwn] = useState("");
+  useEffect(() => {
+    void device().then((here) => setOwn(here.outbox.device), () => undefined);
+  }, []);
   const run = asides[0]?.run ?? "";
   const now = state.runs[run];
   const strand = now && snapshot.strands[now.strand];
@@ -27,7 +39,7 @@ export function Settle({ snapshot, state, asides, box, settle }: Props) {
   const others = new Map(asides.filter((a) => a.run === run).map((a) => [a.device, a]));
   const claims = [
     { who: "the bench", at: now.at },
-    ...[...others.values()].map((a) => ({ who: a.device_name || "another device", at: a.to })),
+    ...[...others.values()].map((a) => ({ who: whose(a, own), at: a.to })),
   ];
   const said = claims.map((c) => `${c.who} says ${brief(c.at)}`).join("; ");
   const places = [...new Map(claims.map((c) => [c.at, c])).values()];

@@ -14,6 +14,12 @@ an old Python can still say which one is needed.
 
 from __future__ import annotations
 
+import signal
+
+if __name__ == "__main__":
+    # Until there is something to say about it, Ctrl+C ends this without a word.
+    _interrupted = signal.signal(signal.SIGINT, signal.SIG_DFL)
+
 import contextlib
 import glob
 import hashlib
@@ -113,7 +119,7 @@ def read_stamp(root):
 
 def write_stamp(root, extras):
     """Vouch for the environment. The last act of an installation, and in one piece."""
-    text = json.dumps({"environment": environment_key(root), "extras": sorted(extras)})
+    text = json.dumps({"environment": environment_key(root), "extras": sorted(extras), "folder": str(root)})
     fresh = root / ".venv" / (STAMP + ".new")
     fresh.write_text(text, encoding="utf-8")
     os.replace(str(fresh), str(root / ".venv" / STAMP))
@@ -251,7 +257,17 @@ def build_page(root, extras):
 def still_works(root):
     """Whether the environment that stands there can serve, whatever its stamp says."""
     python = python_of(root)
-    return python.exists() and run([python, "-c", "import hookside.cli"], cwd=root)[0]
+    return python.exists() and run([python, "-c", "import hookside.cli"], cwd=root, env=own_code(root))[0]
+
+
+def own_code(root):
+    """The surroundings in which Python takes Hookside from this folder.
+
+    An environment that was copied along with its folder still points to where it was installed, and would serve the
+    code that lies there.
+    """
+    paths = [str(root / "server"), os.environ.get("PYTHONPATH", "")]
+    return dict(os.environ, PYTHONPATH=os.pathsep.join(p for p in paths if p))
 
 
 def why(told):
@@ -292,7 +308,8 @@ def prepare(root, extras=()):
 
 
 def prepare_environment(root, extras):
-    old = bool(read_stamp(root))
+    stamp = read_stamp(root)
+    old, moved = bool(stamp), stamp.get("folder") not in (None, str(root))
     if not old or not has_pip(python_of(root)):
         make_environment(root)
         old = False
@@ -303,6 +320,12 @@ def prepare_environment(root, extras):
         return
     log = keep_log(root, told)
     if old and still_works(root):
+        if moved:
+            say(
+                f"This folder was copied or moved, and could not be installed anew here ({why(told)}). "
+                "Going on with this folder's own code and the libraries that came with it."
+            )
+            return
         say(
             f"What Hookside is made of has changed, but it could not be brought up to date ({why(told)}). "
             "Going on with what was installed before."
@@ -359,12 +382,13 @@ def main(arguments):
     command = [str(python), "-m", "hookside", "serve", *arguments]
     if os.name == "nt":
         try:
-            return subprocess.call(command)
+            return subprocess.call(command, env=own_code(ROOT))
         except KeyboardInterrupt:
             return 0
     sys.stdout.flush()
-    os.execv(command[0], command)
+    os.execve(command[0], command, own_code(ROOT))
 
 
 if __name__ == "__main__":
+    signal.signal(signal.SIGINT, _interrupted)
     sys.exit(main(sys.argv[1:]))

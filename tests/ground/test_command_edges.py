@@ -64,7 +64,8 @@ def test_a_home_of_nobody(folder: Path) -> None:
 
 def test_an_early_interrupt_is_quiet(folder: Path) -> None:
     """Ctrl+C while the parts are still being loaded: the library it falls into here is one that serving loads."""
-    (folder / "click.py").write_text("import os, signal\nos.kill(os.getpid(), signal.SIGINT)\nimport time\ntime.sleep(9)\n")
+    interrupt = "import os, signal, time\nos.kill(os.getpid(), signal.SIGINT)\ntime.sleep(9)\n"
+    (folder / "click.py").write_text(interrupt, encoding="utf-8")
     command = [sys.executable, "-m", "hookside", "serve", "--no-browser", "--folder", str(folder / "house")]
     paths = [str(folder), str(ROOT / "server"), os.environ.get("PYTHONPATH", "")]
     env = {**os.environ, "PYTHONPATH": os.pathsep.join(p for p in paths if p)}

@@ -147,6 +147,31 @@ def test_a_tree_that_was_moved_is_installed_anew(start: ModuleType, tree: Path) 
     moved.rename(tree)
 
 
+def test_the_code_of_this_folder_is_served(start: ModuleType, tree: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """An environment that points elsewhere: whatever it has on its path, this folder's code comes first."""
+    monkeypatch.setenv("PYTHONPATH", "elsewhere")
+    found = start.own_code(tree)["PYTHONPATH"].split(os.pathsep)
+    assert found == [str(tree / "server"), "elsewhere"]
+
+
+def test_a_copy_that_cannot_be_installed_says_so(
+    start: ModuleType, tree: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    in_place(start, tree, set())
+    moved = tree.with_name(tree.name + "-moved")
+    shutil.copytree(tree, moved)
+    monkeypatch.setattr(start, "has_pip", lambda python: True)
+    monkeypatch.setattr(start, "install", lambda root, extras: (False, "ERROR: No matching distribution found"))
+    monkeypatch.setattr(start, "still_works", lambda root: True)
+    assert start.prepare(moved) == start.python_of(moved)
+    assert "This folder was copied or moved" in capsys.readouterr().out
+    assert start.wanting(moved, ()) == {"environment"}  # asked again at the next start
+    (tree / "pyproject.toml").write_text("[project] # changed", encoding="utf-8")
+    start.prepare(tree)
+    assert "Going on with what was installed before" in capsys.readouterr().out
+    shutil.rmtree(moved)
+
+
 def test_the_page_stamp_is_for_the_sources_the_build_knows(start: ModuleType) -> None:
     names = start.page_sources(ROOT)
     assert {"frontend/package-lock.json", "frontend/index.html", "frontend/src/main.tsx"} <= set(names)
@@ -263,7 +288,7 @@ def test_a_first_start_without_a_network_says_so(tmp_path: Path) -> None:
     assert (tree / ".venv/start.log").is_file()
 
 
-def test_first_second_and_offline_start(tmp_path: Path) -> None:
+def test_first_second_and_offline_start(start: ModuleType, tmp_path: Path) -> None:
     tree = tmp_path / "tree"
     shutil.copytree(ROOT, tree, ignore=LEFT_OUT)
     with socket.socket() as s:
@@ -273,7 +298,7 @@ def test_first_second_and_offline_start(tmp_path: Path) -> None:
     first = Started(tree, port)
     assert any("Installing" in line for line in first.said)
     page = first.get("/")
-    assert b"<script type=\"module\"" in page
+    assert b'<script type="module"' in page
     shelf: dict[str, Any] = json.loads(first.get("/api/shelf"))
     assert len(shelf["patterns"]) == len(list((ROOT / "patterns").glob("*.txt")))
     first.stop()
@@ -296,3 +321,15 @@ def test_first_second_and_offline_start(tmp_path: Path) -> None:
     assert any("Going on with what was installed before" in line for line in changed.said)
     assert changed.get("/") == page
     changed.stop()
+
+    # A copy without a network: its own code and page are served, not those of the folder it was copied from.
+    copy = tmp_path / "copy"
+    shutil.copytree(tree, copy, symlinks=True)
+    with (copy / start.PAGE / "index.html").open("a", encoding="utf-8") as built:
+        built.write("<!-- the copy -->\n")
+    for squeezed in (copy / start.PAGE).glob("index.html.*"):
+        squeezed.unlink()
+    copied = Started(copy, port, **OFFLINE)
+    assert any("This folder was copied or moved" in line for line in copied.said)
+    assert b"<!-- the copy -->" in copied.get("/")
+    copied.stop()

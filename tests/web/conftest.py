@@ -7,7 +7,7 @@ import itertools
 import json
 import secrets
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +18,7 @@ from hookside.journal import Journal
 from hookside.web.address import Address
 from hookside.web.app import create_app
 from hookside.web.port import listen
+from hookside.web.readings import Readings
 from hookside.web.serving import Server
 
 # demo
@@ -89,12 +90,12 @@ class House:
 
     text = BUOY
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, readings: Readings) -> None:
         self.journal = Journal.open(folder)
         listener = listen(0)
         self.address = Address(listener.getsockname()[1])
         self.url = self.address.url
-        self.app, self.socket = create_app(self.journal, None, self.address)
+        self.app, self.socket = create_app(self.journal, None, self.address, readings)
         self.server = Server(listener, self.app)
         self.thread = threading.Thread(target=self.server.serve_forever, args=(0.02,))
         self.thread.start()
@@ -139,8 +140,27 @@ class House:
         self.journal.close()
 
 
-@pytest.fixture
-def house(tmp_path: Path) -> Iterator[House]:
-    made = House(tmp_path)
+@pytest.fixture(scope="session")
+def readings() -> Iterator[Readings]:
+    made = Readings()
     yield made
     made.close()
+
+
+@pytest.fixture
+def new_house(tmp_path: Path) -> Iterator[Callable[[Readings], House]]:
+    """Makes a house that reads in a way of its own."""
+    made: list[House] = []
+
+    def make(readings: Readings) -> House:
+        made.append(House(tmp_path, readings))
+        return made[-1]
+
+    yield make
+    for house in made:
+        house.close()
+
+
+@pytest.fixture
+def house(new_house: Callable[[Readings], House], readings: Readings) -> House:
+    return new_house(readings)

@@ -46,7 +46,8 @@ def test_a_text_too_long_is_said(house: Any) -> None:
     text = "ü" * (128 * 1024)
     assert house.ask("POST", "/api/patterns", {"text": text})[0] == 200  # 256 kB exactly
     for method, path in (("POST", "/api/read"), ("POST", "/api/patterns"), ("PUT", "/api/patterns/1")):
-        assert "256 kB" in refused(house.ask(method, path, {"text": text + "u"}), 413, "too-large")
+        said = refused(house.ask(method, path, {"text": text + "u"}), 413, "too-large")
+        assert "has 257 kB, and Hookside reads up to 256 kB" in said
 
 
 def test_a_body_too_long_is_said(house: Any) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+
 import pytest
 from werkzeug.test import Client
 
@@ -9,6 +11,11 @@ from hookside.web.address import Address
 from hookside.web.door import Door
 
 ADDRESS = Address(4717)
+# What opens a socket: RFC 6455, 1.3, with its own example of a key.
+OPENING = {
+    "Host": "127.0.0.1:4717", "Origin": "http://127.0.0.1:4717", "Upgrade": "websocket", "Connection": "Upgrade",
+    "Sec-WebSocket-Key": "dGhlIHNhbXBsZSBub25jZQ==", "Sec-WebSocket-Version": "13",
+}  # fmt: skip
 
 
 def behind(environ, start_response):  # type: ignore[no-untyped-def]
@@ -47,7 +54,21 @@ def test_another_name_is_refused(client: Client, host: str) -> None:
 @pytest.mark.parametrize("origin", ["http://127.0.0.1:4717", "http://localhost:4717", "http://[::1]:4717"])
 def test_our_own_pages_are_let_in(client: Client, origin: str) -> None:
     assert asked(client, Origin=origin) == 200
-    assert asked(client, "/socket.io/", Origin=origin, Upgrade="websocket") == 200
+    assert asked(client, "/socket.io/", **OPENING | {"Origin": origin}) == 200
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"Sec-WebSocket-Key": ""}, {"Sec-WebSocket-Key": "short"}, {"Sec-WebSocket-Version": "8"},
+        {"Connection": "keep-alive"},
+    ],
+)  # fmt: skip
+def test_a_socket_that_does_not_begin_as_one_is_said(client: Client, wrong: dict[str, str]) -> None:
+    answer = client.get("/socket.io/", headers=OPENING | wrong)
+    assert answer.status_code == 400
+    assert json.loads(answer.data)["code"] == "malformed"
+    assert client.post("/socket.io/", headers=OPENING).status_code == 400
 
 
 @pytest.mark.parametrize(

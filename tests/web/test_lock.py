@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import signal
 import subprocess
@@ -71,3 +72,14 @@ def test_a_shorter_text_leaves_nothing_of_the_longer_one(tmp_path: Path) -> None
         with pytest.raises(Held) as caught, FolderLock(tmp_path):
             pass
         assert caught.value.url == "http://127.0.0.1:80"
+
+
+def test_a_full_disk_does_not_keep_the_folder_from_being_held(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(handle: int, text: bytes) -> int:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(os, "write", full)
+    with FolderLock(tmp_path) as lock:
+        lock.tell("http://127.0.0.1:4717")
+        with pytest.raises(Held), FolderLock(tmp_path, patience=0):
+            pass

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import re
 import signal
@@ -11,6 +12,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
+
+from hookside.web import serve as serve_room
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -79,6 +83,29 @@ def test_a_folder_that_cannot_be_used_is_said(server: Any, tmp_path: Path) -> No
     assert told.returncode == 1
     assert "HOOKSIDE_HOME" in told.stderr
     assert "Traceback" not in told.stderr
+
+
+def test_a_full_disk_is_said_as_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: Any, **__: Any) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(serve_room, "run", full)
+    told = CliRunner().invoke(serve_room.serve, ["--no-browser", "--folder", str(tmp_path / "house")])
+    assert told.exit_code == 1
+    assert "There is no room left on the disk of" in told.output
+    assert "writable" not in told.output
+
+
+def test_an_emptied_journal_is_said_and_left(server: Any) -> None:
+    server.stop()
+    for file in server.folder.glob("journal.sqlite*"):
+        file.unlink()
+    (server.folder / "journal.sqlite").write_bytes(b"")
+    told = second(server)
+    assert told.returncode == 1
+    assert "something emptied it" in told.stderr
+    assert told.stderr.count("\n") == 1
+    assert (server.folder / "journal.sqlite").read_bytes() == b""
 
 
 def test_home_names_the_folder(server: Any, tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import http.client
+import json
 import socket
 import threading
 from collections.abc import Iterator
@@ -102,3 +103,27 @@ def test_nonsense_is_survived(small: Server, bytes_: bytes) -> None:
         except ConnectionResetError:
             pass
     assert ask(small) == (200, b"ok")
+
+
+@pytest.mark.parametrize(
+    ("bytes_", "status", "say"),
+    [
+        (b"GET /" + b"a" * 70000 + b" HTTP/1.1\r\n\r\n", b"414", "That address is too long."),
+        (b"\x16\x03\x01 gulls and seals HTTP\r\n\r\n", b"400", "That is no request Hookside understands."),
+        (b"GET / HTTP/9.9\r\n\r\n", b"505", "That is no request Hookside understands."),
+    ],
+    ids=["long", "garbage", "version"],
+)
+def test_what_is_no_request_is_answered_in_words(small: Server, bytes_: bytes, status: bytes, say: str) -> None:
+    with socket.create_connection(("127.0.0.1", small.port), timeout=10) as line:
+        line.sendall(bytes_)
+        line.shutdown(socket.SHUT_WR)
+        told = b""
+        try:
+            while more := line.recv(4096):
+                told += more
+        except ConnectionResetError:
+            pass  # it did not read all of what was sent
+    head, _, body = told.rpartition(b"\r\n\r\n")
+    assert json.loads(body) == {"say": say, "code": status.decode()}
+    assert head == b"" or status in head.split(b"\r\n")[0]

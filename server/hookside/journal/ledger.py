@@ -92,7 +92,7 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
     )
     standing: Standing | None = None
     for row in written:
-        if row_sum(row._mapping, row.sum_before or BEFORE_THE_FIRST) != row.sum and not _fits(connection, row):
+        if row_sum(row._asdict(), row.sum_before or BEFORE_THE_FIRST) != row.sum and not _fits(connection, row):
             raise NotAsWritten(f"row {row.row}")
         payload = json.loads(row.payload)
         if row.kind == "begin":
@@ -135,7 +135,7 @@ def _fits(connection: Connection, row: Any) -> bool:
     if not two or two[-1].row != row.row - 1:
         return False
     first = two[0].sum if len(two) == 2 else BEFORE_THE_FIRST
-    return row_sum(row._mapping, row_sum(two[-1]._mapping, first)) == row.sum
+    return bool(row_sum(row._asdict(), row_sum(two[-1]._asdict(), first)) == row.sum)
 
 
 def view_of(connection: Connection, standing: Standing, device: str, base: int) -> State:

@@ -5,17 +5,18 @@ from __future__ import annotations
 import hashlib
 from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
 
-from flask import Blueprint, jsonify, request
+from flask import Blueprint, current_app, jsonify, request
 from flask.typing import ResponseReturnValue
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from hookside.follow import Order
 from hookside.pattern import CueKind, Record, Terms
 from hookside.web.said import Said, writable
-from hookside.web.shelf import Readings, shelf
+from hookside.web.shelf import shelf
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
+    from hookside.web.readings import Readings
 
 LARGEST = 2**53 - 1  # the largest number a page can hold exactly
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
@@ -81,16 +82,15 @@ def text_in_bounds(asked: Text) -> Text:
     if size > LARGEST_TEXT:
         raise Said(
             413, "too-large",
-            f"This text has {size // 1024} kB, and Hookside reads up to {LARGEST_TEXT // 1024} kB: "
+            f"This text has {-(-size // 1024)} kB, and Hookside reads up to {LARGEST_TEXT // 1024} kB: "
             "paste the pattern alone, without the rest of the page.",
         )  # fmt: skip
     return asked
 
 
-def api(journal: Journal) -> Blueprint:
+def api(journal: Journal, readings: Readings) -> Blueprint:
     """Routes under /api."""
     routes = Blueprint("api", __name__, url_prefix="/api")
-    readings = Readings()
 
     def pattern_of(id: str) -> dict[str, Any]:
         kept: dict[str, Any] | None = journal.pattern(id)
@@ -111,9 +111,12 @@ def api(journal: Journal) -> Blueprint:
     @routes.post("/read")
     def read() -> ResponseReturnValue:
         asked = text_in_bounds(body(Text))
-        pattern = readings.read(asked.text, asked.terms)
+        read = readings.whole(asked.text, asked.terms)
         digest = hashlib.sha256(asked.text.encode()).hexdigest()
-        return jsonify(pattern.model_dump(mode="json") | {"digest": digest})
+        # The reading goes on as it came: to take it apart here would keep those waiting who are working.
+        return current_app.response_class(
+            read[: read.rindex(b"}")] + f',"digest":"{digest}"}}\n'.encode(), mimetype="application/json"
+        )
 
     @routes.post("/patterns")
     def add_pattern() -> ResponseReturnValue:
@@ -140,25 +143,19 @@ def api(journal: Journal) -> Blueprint:
 
     @routes.post("/makings")
     def begin() -> ResponseReturnValue:
-        from hookside.compile import CannotBeFollowed, Choices, lay
-
         asked = body(Begin)
         kept = pattern_of(str(asked.pattern))
-        pattern = readings.read(kept["text"], kept["terms"])
-        choices = Choices(
-            terms=pattern.terms,
-            hand=asked.hand or journal.maker()["hand"],
+        title, laid, chosen = readings.runs(
+            kept["text"],
+            kept["terms"],
             order=asked.order,
+            hand=asked.hand or journal.maker()["hand"],
             copies={int(number): copies for number, copies in asked.copies.items()},
             anyway=asked.anyway,
         )
-        try:
-            laid = lay(pattern, kept["text"], choices)
-        except CannotBeFollowed as e:
-            raise Said(409, "cannot-follow", str(e)) from e
         if not laid:
             raise Said(409, "nothing-to-work", "There is nothing to work in this pattern: no round or row was read.")
-        return jsonify(id=journal.begin(kept["id"], pattern.title, laid, choices))
+        return jsonify(id=journal.begin(kept["id"], title, laid, chosen))
 
     @routes.get("/makings/<int:id>")
     def get_making(id: int) -> ResponseReturnValue:
@@ -166,8 +163,8 @@ def api(journal: Journal) -> Blueprint:
 
     @routes.delete("/makings/<int:id>")
     def put_away(id: int) -> ResponseReturnValue:
-        snapshot_of(id)
-        journal.put_away(id)
+        if id > LARGEST or not journal.put_away(id):
+            raise Said(404, "gone", "This making is not on the shelf any more.")
         return jsonify(id=id)
 
     @routes.post("/makings/<int:id>/back")

@@ -22,6 +22,7 @@ from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
+    from hookside.web.readings import Readings
 
 LARGEST_BODY = 2 << 20  # bytes: a text of 256 kB, every character of it escaped in JSON, with room
 SENTENCES = {
@@ -33,7 +34,7 @@ SENTENCES = {
 }
 
 
-def create_app(journal: Journal, static: Path | None, address: Address) -> tuple[Flask, SocketIO]:
+def create_app(journal: Journal, static: Path | None, address: Address, readings: Readings) -> tuple[Flask, SocketIO]:
     """Everything behind one door. `static` holds the built page; `address` is where it will be served."""
     app = Flask("hookside", static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
@@ -43,7 +44,7 @@ def create_app(journal: Journal, static: Path | None, address: Address) -> tuple
     app.register_error_handler(Trouble, troubled)
     app.register_error_handler(HTTPException, refused)
     app.register_error_handler(Exception, broken)
-    app.register_blueprint(api(journal))
+    app.register_blueprint(api(journal, readings))
     app.register_blueprint(page(static, address))
     socket = SocketIO(
         app,

@@ -44,6 +44,14 @@ def policy(address: Address) -> str:
     )
 
 
+def greets(environ: WSGIEnvironment) -> bool:
+    """Whether a request has what opens a WebSocket (RFC 6455, 4.1): otherwise the library behind stumbles."""
+    upgrades = [part.strip().lower() for part in environ.get("HTTP_CONNECTION", "").split(",")]
+    key = environ.get("HTTP_SEC_WEBSOCKET_KEY", "")
+    version = environ.get("HTTP_SEC_WEBSOCKET_VERSION", "")
+    return environ.get("REQUEST_METHOD") == "GET" and "upgrade" in upgrades and len(key) == 24 and version == "13"
+
+
 class Door:
     """The WSGI wrapper. `app` is everything behind it."""
 
@@ -62,10 +70,10 @@ class Door:
     def __call__(self, environ: WSGIEnvironment, start_response: StartResponse) -> Iterable[bytes]:
         refusal = self.refusal(environ)
         if refusal is not None:
-            code, sentence = refusal
+            status, code, sentence = refusal
             body = json.dumps({"say": sentence, "code": code}).encode()
             start_response(
-                "403 Forbidden",
+                status,
                 [("Content-Type", "application/json"), ("Content-Length", str(len(body))), *self.headers],
             )
             return [body]
@@ -77,8 +85,17 @@ class Door:
 
         return self.app(environ, answer)
 
-    def refusal(self, environ: WSGIEnvironment) -> tuple[str, str] | None:
-        """None to let it in, else (code, sentence)."""
+    def refusal(self, environ: WSGIEnvironment) -> tuple[str, str, str] | None:
+        """None to let it in, else (status, code, sentence)."""
+        stranger = self.stranger(environ)
+        if stranger is not None:
+            return ("403 Forbidden", *stranger)
+        if environ.get("HTTP_UPGRADE", "").lower() == "websocket" and not greets(environ):
+            return "400 Bad Request", "malformed", "A socket has to begin as sockets do. Reload the page."
+        return None
+
+    def stranger(self, environ: WSGIEnvironment) -> tuple[str, str] | None:
+        """None for whoever may come in, else (code, sentence)."""
         host = environ.get("HTTP_HOST", "").lower()
         if host not in self.address.hosts:
             return "host", f"This is Hookside at {self.address.url}; it does not answer to another name."

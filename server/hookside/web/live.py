@@ -11,13 +11,14 @@ import threading
 import time
 import traceback
 from collections.abc import Callable
+from contextlib import suppress
 from functools import wraps
 from typing import TYPE_CHECKING, Any
 
 from flask import request
 from flask_socketio import SocketIO, emit, join_room, leave_room, rooms
 
-from hookside.journal.trouble import Trouble
+from hookside.journal.trouble import Full, ReadOnly, Trouble
 from hookside.web.said import Said, writable
 
 if TYPE_CHECKING:
@@ -78,7 +79,8 @@ class Live:
                 leave_room(other)
         # First into the room, then the snapshot: a row that falls between the two is told twice, never missed.
         join_room(room(making))
-        self.journal.meet(device, name)
+        with suppress(Full, ReadOnly):  # what a device is called is no reason not to show the place
+            self.journal.meet(device, name)
         snapshot = self.journal.snapshot(making, device)
         if snapshot is None:
             leave_room(room(making))

@@ -6,6 +6,7 @@ none behind, whatever its file still says. Inside the file is who holds it and w
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import sys
@@ -69,8 +70,13 @@ class FolderLock:
         assert self.handle is not None, "the lock is not held"
         text = json.dumps(content).encode()
         os.lseek(self.handle, 0, os.SEEK_SET)
-        os.write(self.handle, text)
-        os.ftruncate(self.handle, len(text))
+        try:
+            os.write(self.handle, text)
+            os.ftruncate(self.handle, len(text))
+        except OSError as e:
+            if e.errno not in (errno.ENOSPC, errno.EDQUOT):
+                raise
+            # The lock is held all the same; only a second start is not told where this one answers.
 
     def holder(self) -> str | None:
         """The holder's address. It may be at work on saying so: wait a little."""

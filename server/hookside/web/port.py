@@ -67,7 +67,8 @@ def open_port(folder: Path, asked: int | None = None) -> socket.socket:
             raise PortTaken(fixed, asked is not None) from e
     else:
         listener = first_free()
-    remember(folder, listener.getsockname()[1])
+    if listener.getsockname()[1] != remembered(folder):  # a full disk is no reason not to start again
+        remember(folder, listener.getsockname()[1])
     return listener
 
 

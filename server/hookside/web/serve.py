@@ -8,7 +8,9 @@ import signal
 import sys
 import threading
 import webbrowser
+from contextlib import closing
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
@@ -17,6 +19,11 @@ from hookside.journal.trouble import Trouble
 from hookside.web.address import Address
 from hookside.web.lock import FolderLock, Held
 from hookside.web.port import PortTaken, open_port
+
+if TYPE_CHECKING:
+    from hookside.web.serving import Server
+
+SHARE = 0.001  # seconds a thread goes on while another wants its turn: a move takes several turns
 
 
 def has_browser() -> bool:
@@ -76,18 +83,26 @@ def run(folder: Path, port: int | None, lock: FolderLock, browser: bool) -> None
     """Serve until SIGINT or SIGTERM."""
     from hookside.journal import Journal
     from hookside.web.app import create_app
+    from hookside.web.readings import Readings
     from hookside.web.serving import Server
     from hookside.web.shelf import stock
 
     over = threading.Event()
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: over.set())
-    with open_port(folder, port) as listener:
-        address = Address(listener.getsockname()[1])
-        journal = Journal.open(folder)
+    # The journal first: only a folder where it once stood complete holds a port.
+    with closing(Journal.open(folder)) as journal, closing(Readings()) as readings:
         stock(journal, own_patterns())
-        app, _ = create_app(journal, static_folder(), address)
-        server = Server(listener, app)
+        with open_port(folder, port) as listener:
+            address = Address(listener.getsockname()[1])
+            app, _ = create_app(journal, static_folder(), address, readings)
+            server = Server(listener, app)
+        answer(server, address, lock, browser, over)
+
+
+def answer(server: Server, address: Address, lock: FolderLock, browser: bool, over: threading.Event) -> None:
+    """Answer until it is over."""
+    sys.setswitchinterval(SHARE)
     thread = threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True)
     thread.start()
     lock.tell(address.url)
@@ -97,7 +112,6 @@ def run(folder: Path, port: int | None, lock: FolderLock, browser: bool) -> None
         pass
     server.shutdown()
     thread.join()
-    journal.close()
 
 
 if __name__ == "__main__":

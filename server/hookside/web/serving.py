@@ -7,10 +7,12 @@ socket message would otherwise wait 40 ms for each other.
 
 from __future__ import annotations
 
+import json
 import socket
 import sys
 import threading
 import traceback
+from http import HTTPStatus
 from typing import TYPE_CHECKING, Any
 
 from werkzeug.serving import ThreadedWSGIServer, WSGIRequestHandler
@@ -35,6 +37,20 @@ class Handler(WSGIRequestHandler):
             # From here on silence is normal: the socket's own heartbeat finds out who has gone.
             self.connection.settimeout(None)
         return environ
+
+    def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
+        """What is no request of HTTP at all is answered in words too."""
+        long = code == HTTPStatus.REQUEST_URI_TOO_LONG
+        say = "That address is too long." if long else "That is no request Hookside understands."
+        body = json.dumps({"say": say, "code": str(int(code))}).encode()
+        self.close_connection = True
+        self.send_response(code)
+        self.send_header("Connection", "close")
+        self.send_header("Content-Type", "application/json")
+        self.send_header("Content-Length", str(len(body)))
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(body)
 
     def log(self, type: str, message: str, *args: Any) -> None:
         """Nothing about requests: addresses and queries belong to the maker."""

@@ -1,0 +1,105 @@
+"""The reading process: takes a text, answers what was read in it. `readings.py` starts it and asks.
+
+One question is one line of JSON on standard input; the answer is a line {"ok", "bytes"} and then so many bytes, JSON
+again. Reading takes the processor for as long as it lasts, and a text can be made to last: here it keeps nobody
+waiting who is working, and the system ends it when it takes too much.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+import traceback
+from collections.abc import Callable
+from functools import lru_cache
+from typing import IO, Any, Final, get_args
+
+from hookside.compile import CannotBeFollowed, Choices, lay, read
+from hookside.pattern import Finding, Pattern, Severity, Terms
+
+SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
+MEMORY: Final = 1 << 30  # bytes of addresses: such a text takes about a fifth of it
+KEPT: Final = 4  # a text that was just read is the one to be begun
+
+
+@lru_cache(KEPT)
+def reading(text: str, terms: Terms | None) -> Pattern:
+    return read(text, terms)
+
+
+def whole(text: str, terms: Terms | None) -> Any:
+    """The public form of a pattern."""
+    return reading(text, terms).model_dump(mode="json")
+
+
+def gravity(finding: Finding) -> Severity:
+    """How grave a finding is to the maker. Where only the printed count is off, the stitches can be followed."""
+    return "warning" if finding.code == "count" else finding.severity
+
+
+def spine(text: str, terms: Terms | None) -> Any:
+    """What the shelf shows of a pattern."""
+    pattern = reading(text, terms)
+    found = [gravity(finding) for finding in pattern.findings]
+    return {
+        "title": pattern.title,
+        "pieces": [{"name": p.name, "make": p.make, "courses": len(p.courses)} for p in pattern.pieces],
+        "findings": {severity: found.count(severity) for severity in get_args(Severity)},
+        "can_be_followed": pattern.can_be_followed,
+    }
+
+
+def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
+    """A making's runs and their strands, or {"cannot": sentence}."""
+    pattern = reading(text, terms)
+    chosen = Choices.model_validate(choices | {"terms": pattern.terms})
+    try:
+        laid = lay(pattern, text, chosen)
+    except CannotBeFollowed as e:
+        return {"cannot": str(e)}
+    return {
+        "title": pattern.title,
+        "terms": pattern.terms,
+        "runs": [[one.run, one.piece, one.copy, one.copies, one.strand.id] for one in laid],
+        "strands": {one.strand.id: one.strand.model_dump(mode="json") for one in laid},
+    }
+
+
+WORK: dict[str, Callable[..., Any]] = {"whole": whole, "spine": spine, "runs": runs}
+
+
+def bound() -> Callable[[int], None]:
+    """Bounds what this process may take; what it returns gives the next text its time, 0 none. Not on Windows."""
+    try:
+        import resource
+        import signal
+    except ImportError:
+        return lambda seconds: None
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+    os.nice(5)  # after whoever is working
+    return lambda seconds: (signal.setitimer(signal.ITIMER_PROF, seconds), None)[1]
+
+
+def serve(questions: IO[bytes], answers: IO[bytes]) -> None:
+    """Answer until nobody asks any more."""
+    give = bound()
+    for line in questions:
+        asked = json.loads(line)
+        give(SECONDS)
+        try:
+            answer, ok = WORK[asked["work"]](*asked["of"]), True
+        except Exception as e:
+            traceback.print_exception(e)
+            answer, ok = type(e).__name__, False
+        body = json.dumps(answer, separators=(",", ":")).encode()
+        give(0)
+        answers.write(json.dumps({"ok": ok, "bytes": len(body)}).encode() + b"\n" + body)
+        answers.flush()
+
+
+if __name__ == "__main__":
+    answers = os.fdopen(os.dup(1), "wb")
+    os.dup2(2, 1)  # whatever else is printed does not get between the answers
+    serve(sys.stdin.buffer, answers)

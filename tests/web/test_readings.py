@@ -1,0 +1,129 @@
+"""Reading in a process of its own: what fails or takes for ever there stays there, and is said."""
+
+from __future__ import annotations
+
+import os
+import sys
+import threading
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from hookside.web import readings as room
+from hookside.web.readings import CannotRead, Readings
+from hookside.web.said import Said
+
+# The reader itself, with a text or two that do to it what a mistake in reading would.
+STUMBLING = """
+import os, sys
+from hookside.web import reader
+good = reader.read
+def read(text, terms):
+    if "stumble" in text: raise RuntimeError("on purpose")
+    if "for ever" in text:
+        while True: pass
+    if "wait" in text:
+        import time; time.sleep(30)
+    if "vanish" in text: os._exit(3)
+    return good(text, terms)
+reader.read = read
+reader.SECONDS = 1
+reader.serve(sys.stdin.buffer, sys.stdout.buffer)
+"""
+BAD = ["stumble", "for ever", "vanish"]
+GOOD = "Float\n\nFLOAT\nRnd 1: 6 sc in magic ring (6)\n"  # demo
+
+
+@pytest.fixture
+def stumbling() -> Iterator[Readings]:
+    made = Readings([sys.executable, "-c", STUMBLING])
+    yield made
+    made.close()
+
+
+@pytest.fixture
+def shaky(new_house: Any, stumbling: Readings) -> Any:
+    return new_house(stumbling)
+
+
+@pytest.mark.parametrize("text", BAD)
+def test_a_text_that_is_too_much_is_said_and_the_next_is_read(stumbling: Readings, text: str) -> None:
+    with pytest.raises(CannotRead, match="This one cannot be read: "):
+        stumbling.whole(text, None)
+    assert stumbling.spine(GOOD, None)["title"] == "Float"
+
+
+def test_patience_ends_by_the_clock_too(stumbling: Readings) -> None:
+    stumbling.patience = 0.5
+    with pytest.raises(CannotRead):
+        stumbling.whole("wait", None)
+
+
+@pytest.mark.parametrize("text", BAD)
+def test_one_bad_text_leaves_the_shelf_standing(shaky: Any, text: str) -> None:
+    assert shaky.ask("POST", "/api/read", {"text": text})[0] == 422
+    bad = shaky.ask("POST", "/api/patterns", {"text": f"\n{text}, a story\nline"})[1]["id"]
+    making = shaky.begin(GOOD)
+    status, shelf = shaky.ask("GET", "/api/shelf")
+    assert status == 200
+    shown = next(p for p in shelf["patterns"] if p["id"] == bad)
+    assert shown["title"] == f"{text}, a story"
+    assert shown["cannot_read"].startswith("This one cannot be read: ")
+    assert (shown["can_be_followed"], shown["pieces"], shown["findings"]["error"]) == (False, [], 1)
+    assert [m["id"] for m in shelf["makings"]] == [making]
+    status, refusal = shaky.ask("POST", "/api/makings", {"pattern": bad, "order": {"kind": "one"}})
+    assert (status, refusal["code"]) == (422, "unread")
+    assert shaky.ask("DELETE", f"/api/patterns/{bad}")[0] == 200
+    assert len(shaky.ask("GET", "/api/shelf")[1]["patterns"]) == 1
+
+
+def test_what_went_wrong_is_told_where_the_server_runs(stumbling: Readings, capfd: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(CannotRead):
+        stumbling.whole("stumble", None)
+    assert "RuntimeError: on purpose" in capfd.readouterr().err
+
+
+def test_moves_go_on_while_a_text_is_read(shaky: Any, stumbling: Readings) -> None:
+    making = shaky.begin(GOOD)
+    tablet = shaky.device()
+    snapshot = tablet.join(making)["snapshot"]
+    stumbling.patience = 60
+    told: list[Any] = []
+    pasting = threading.Thread(target=lambda: told.append(shaky.ask("POST", "/api/read", {"text": "wait"})))
+    pasting.start()
+    while not stumbling.turn.locked():
+        pass
+    assert tablet.send(tablet.move(snapshot, "next", unit="stitch"))["answers"][0]["ok"]
+    assert shaky.ask("GET", f"/api/makings/{making}")[0] == 200
+    assert told == []
+    assert stumbling.process is not None
+    stumbling.process.kill()
+    pasting.join()
+    assert told[0][0] == 422
+
+
+def test_more_than_can_wait_are_turned_away(stumbling: Readings) -> None:
+    for _ in range(room.WAITING):
+        stumbling.places.acquire()
+    with pytest.raises(Said, match="still reading other texts"):
+        stumbling.whole(GOOD, None)
+    for _ in range(room.WAITING):
+        stumbling.places.release()
+    assert stumbling.spine(GOOD, None)["title"] == "Float"
+
+
+def test_the_process_ends_with_its_asker(stumbling: Readings) -> None:
+    stumbling.spine(GOOD, None)
+    process = stumbling.process
+    assert process is not None
+    stumbling.close()
+    assert process.returncode is not None
+    with pytest.raises(ProcessLookupError):
+        os.kill(process.pid, 0)
+
+
+def test_the_first_line_is_the_title_of_what_cannot_be_read() -> None:
+    assert room.unread("\n  Gulls  \nx", "why")["title"] == "Gulls"
+    assert room.unread("", "why")["title"] == ""
+    assert len(room.unread("g" * 500, "why")["title"]) == 80

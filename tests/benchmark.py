@@ -14,9 +14,10 @@ import secrets
 import statistics
 import sys
 import tempfile
+import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import ModuleType
 from typing import Any
@@ -117,13 +118,16 @@ def starting(folder: Path) -> Iterator[Line]:
     yield "start to first answer, median of 7", "1.5 s", f"{statistics.median(taken):.2f} s"
 
 
-def resident(pid: int) -> float | None:
-    """Megabytes of memory a process holds, where the system tells."""
-    try:
-        status = Path(f"/proc/{pid}/status").read_text(encoding="utf-8")
-    except OSError:
+def resident(pid: int) -> tuple[float, float] | None:
+    """Megabytes of memory a process holds, and its children hold, where the system tells."""
+    found = {}
+    for status in Path("/proc").glob("[0-9]*/status"):
+        with suppress(OSError):
+            about = dict(line.split(":", 1) for line in status.read_text(encoding="utf-8").splitlines())
+            found[int(about["Pid"])] = (int(about["PPid"]), int(about.get("VmRSS", "0 kB").split()[0]) / 1024)
+    if pid not in found:
         return None
-    return next(int(line.split()[1]) / 1024 for line in status.splitlines() if line.startswith("VmRSS"))
+    return found[pid][1], sum(megabytes for parent, megabytes in found.values() if parent == pid)
 
 
 def moving(folder: Path, moves: int = 2000) -> Iterator[Line]:
@@ -137,7 +141,18 @@ def moving(folder: Path, moves: int = 2000) -> Iterator[Line]:
         about = {"making": making, "device": "benchmark", "device_name": "benchmark", "epoch": "", "head": 0}
         snapshot = line.call("join", about)["snapshot"]
         run, head, taken = snapshot["runs"][0], snapshot["head"], []
-        for n in range(moves):
+        pasting = threading.Event()
+
+        def paste() -> None:
+            for n in range(10**6):
+                if pasting.is_set():
+                    return
+                server.api("POST", "/api/read", {"text": f"{rope(300)}{n}", "terms": None})
+
+        for n in range(2 * moves):
+            if n == moves:  # the same once more while somebody pastes one pattern after another
+                somebody = threading.Thread(target=paste)
+                somebody.start()
             move = {
                 "id": secrets.token_hex(16), "device": "benchmark", "device_seq": n + 1, "making": making,
                 "run": run["run"], "strand": run["strand"], "base": head, "intent": "next" if n % 4 else "back",
@@ -147,12 +162,16 @@ def moving(folder: Path, moves: int = 2000) -> Iterator[Line]:
             (answer,) = line.call("moves", {"epoch": snapshot["epoch"], "moves": [move]})["answers"]
             taken.append((time.perf_counter() - begun) * 1000)
             head = answer["head"]
+        pasting.set()
+        somebody.join()
         line.disconnect()
         held = resident(server.process.pid)
-    middle, far = percentile(taken, 0.5), percentile(taken, 0.99)
-    yield f"move to acknowledgement, loopback, {moves} moves", "p99 12 ms", f"p50 {middle:.1f} ms, p99 {far:.1f} ms"
+    for when, part in (("", taken[:moves]), (" while patterns are pasted", taken[moves:])):
+        middle, far = percentile(part, 0.5), percentile(part, 0.99)
+        what = f"move to acknowledgement, loopback, {moves} moves{when}"
+        yield what, "p99 12 ms", f"p50 {middle:.1f} ms, p99 {far:.1f} ms"
     if held is not None:
-        yield "resident memory after that", "120 MB", f"{held:.0f} MB"
+        yield "resident memory after that", "120 MB", f"{held[0]:.0f} MB, and {held[1]:.0f} MB to read in"
 
 
 def weighing() -> Iterator[Line]:

@@ -127,3 +127,12 @@ def test_the_first_line_is_the_title_of_what_cannot_be_read() -> None:
     assert room.unread("\n  Gulls  \nx", "why")["title"] == "Gulls"
     assert room.unread("", "why")["title"] == ""
     assert len(room.unread("g" * 500, "why")["title"]) == 80
+
+
+def test_a_process_that_nobody_asks_goes_and_is_started_again(stumbling: Readings) -> None:
+    stumbling.spine(GOOD, None)
+    process = stumbling.process
+    assert process is not None
+    os.kill(process.pid, room.IDLED)  # as its own clock does
+    assert stumbling.spine(GOOD + "Rnd 2: inc x 6 (12)\n", None)["pieces"][0]["courses"] == 2
+    assert stumbling.process is not process

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import sys
 import traceback
 from collections.abc import Callable
@@ -20,6 +21,7 @@ from hookside.pattern import Finding, Pattern, Severity, Terms
 
 SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
 MEMORY: Final = 1 << 30  # bytes of addresses: such a text takes about a fifth of it
+IDLE: Final = 60  # seconds without a question, after which it is started anew
 KEPT: Final = 4  # a text that was just read is the one to be begun
 
 
@@ -73,7 +75,6 @@ def bound() -> Callable[[int], None]:
     """Bounds what this process may take; what it returns gives the next text its time, 0 none. Not on Windows."""
     try:
         import resource
-        import signal
     except ImportError:
         return lambda seconds: None
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
@@ -85,7 +86,9 @@ def bound() -> Callable[[int], None]:
 def serve(questions: IO[bytes], answers: IO[bytes]) -> None:
     """Answer until nobody asks any more."""
     give = bound()
+    rest(IDLE)
     for line in questions:
+        rest(0)
         asked = json.loads(line)
         give(SECONDS)
         try:
@@ -97,6 +100,13 @@ def serve(questions: IO[bytes], answers: IO[bytes]) -> None:
         give(0)
         answers.write(json.dumps({"ok": ok, "bytes": len(body)}).encode() + b"\n" + body)
         answers.flush()
+        rest(IDLE)
+
+
+def rest(seconds: int) -> None:
+    """Let the system end this process after so many seconds, so that memory is given back; 0: not. Not on Windows."""
+    if sys.platform != "win32":
+        signal.alarm(seconds)
 
 
 if __name__ == "__main__":

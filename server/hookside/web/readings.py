@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
 import threading
@@ -20,6 +21,7 @@ from hookside.web.said import Said
 
 PATIENCE = 20.0  # seconds by the clock; the process itself is bounded in seconds of the processor
 WAITING = 16  # texts: more are turned away at once
+IDLED = getattr(signal, "SIGALRM", 0)  # how the reading process ends that nobody asks
 SPINES = 500  # of the shelf's patterns
 READER = (sys.executable, "-P", "-m", "hookside.web.reader")
 SLOW = "it takes longer than Hookside reads. Leave away what is not pattern, or paste it in parts"
@@ -106,7 +108,7 @@ class Readings:
         finally:
             self.places.release()
 
-    def answer(self, question: bytes) -> bytes:
+    def answer(self, question: bytes, again: bool = True) -> bytes:
         process = self.started()
         assert process.stdin is not None
         assert process.stdout is not None
@@ -122,6 +124,8 @@ class Readings:
                 raise EOFError
         except (OSError, ValueError, EOFError) as e:
             self.close()
+            if process.returncode == -IDLED and again:  # it had nothing to do and went, just then
+                return self.answer(question, again=False)
             raise CannotRead(SLOW) from e
         finally:
             late.cancel()
@@ -145,7 +149,8 @@ class Readings:
         process, self.process = self.process, None
         if process is None:
             return
-        process.kill()
+        if process.poll() is None:
+            process.kill()
         for pipe in (process.stdin, process.stdout):
             try:
                 if pipe is not None:

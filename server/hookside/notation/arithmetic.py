@@ -62,6 +62,7 @@ class Reading:
     turned: bool = False
     cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
     filled: bool = False
+    empty: bool = False  # a stretch came to nothing, though it was told: its words are not understood
     branches: int = 0  # chains inside the course that are worked back along
     spaces: int = 0  # chain spaces made
     chains: int = 0  # chains in them
@@ -100,6 +101,11 @@ def _no_makes(body: list[Made]) -> None:
             node.makes = 0
 
 
+def _goes_round(node: Node) -> bool:
+    """Has the stretch before already gone all the way, so that no other one can follow it?"""
+    return (isinstance(node, Work) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
+
+
 class Sum:
     """Walks one tree under one set of picks."""
 
@@ -121,6 +127,7 @@ class Sum:
         self.lent = 0
         self.gaps: list[tuple[Group, int]] = []
         self.first_chain = ground.chain > 0
+        self.side_ahead = False  # the next stitches are the first along the other side of the chain
         if ground.first and ground.chain:
             self.base = "chain"
         elif ground.first and ground.there is None:
@@ -347,6 +354,7 @@ class Sum:
     def mark(self, node: Mark, out: list[Made]) -> None:
         name = node.name
         if name == "other side":
+            self.side_ahead = bool(self.chain_size)
             if self.chain_size:
                 self.base = "chain"
                 self.chain_left = max(0, self.chain_size - max(0, self.hook - 1) - 1)
@@ -471,13 +479,19 @@ class Sum:
             n, over = done
             self.result.uneven += over
             if n == 0:
+                self.result.empty = self.result.empty or (at > 0 and _goes_round(items[at - 1]))
                 return
         else:
             n = node.n
             if n == 0:
                 return
+        chained = self.base == "chain" and not self.open_chain
         in_chain = self.take(entry.uses * n * self.layer, entry.makes * node.per * n)
-        out.append(self.made(node, n, None, in_chain))
+        spot: str | None = None
+        if in_chain and chained:
+            spot = "other side" if self.side_ahead else "last ch" if node.tip and n == 1 else None
+            self.side_ahead = False
+        out.append(self.made(node, n, spot, in_chain))
 
     def lend(self, node: Work, out: list[Made]) -> None:
         """Stitches into another piece, or into the chain between two: they use none of the course below."""
@@ -713,6 +727,10 @@ class Chosen:
 def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     """The first meaning when it fits; else the first other one that fits; else the nearest. At most 64 are tried."""
     first = (0,) * len(tree.choices)
+    if ground.counts_as is None and ground.declared is None and ground.there and _grows_at_start(tree):
+        grown = read_as(tree, first, ground, own, True)
+        if fits(grown, ground):
+            return Chosen(grown, True, ["turning chain counts"], False, [], True)
     reading = read_as(tree, first, ground, own)
     if fits(reading, ground):
         return Chosen(reading, True)
@@ -758,6 +776,26 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     if best_counted:
         why.append("turning chain counts")
     return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)
+
+
+_HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
+
+
+def _grows_at_start(tree: Tree) -> bool:
+    """ "ch 3, dc in same st, 2 dc in each st": the chain and its neighbour are the first increase (common practice)."""
+    items = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark)]
+    if len(items) < 3 or not all(isinstance(n, Work) for n in items[:3]):
+        return False
+    chain, same, rest = items[:3]
+    assert isinstance(chain, Work) and isinstance(same, Work) and isinstance(rest, Work)  # noqa: PT018
+    return (
+        chain.key == "ch"
+        and same.base == "same"
+        and same.n * same.per == 1
+        and chain.n == _HEIGHTS.get(same.key)
+        and rest.fill
+        and (rest.per == 2 or (rest.key in TABLE and TABLE[rest.key].makes == 2))
+    )
 
 
 def _may_count(tree: Tree, ground: Ground) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation import wording
-from hookside.notation.chunks import CueClause, Place
+from hookside.notation.chunks import CueClause, Place, Times
 from hookside.notation.elsewhere import Elsewhere
 from hookside.notation.prompts import CLAUSE, classify, new_colour
 from hookside.notation.vocabulary import (
@@ -13,8 +13,14 @@ from hookside.notation.vocabulary import (
     COLOURS,
     EACH,
     NEXT,
+    NUMBER_WORDS,
     SHADES,
 )
+
+
+def small(word: str) -> int:
+    """ "two" or "2" -> 2."""
+    return NUMBER_WORDS.get(word) or int(word)
 
 
 class Clauses(Elsewhere):
@@ -83,6 +89,8 @@ class Clauses(Elsewhere):
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
             return None
+        if tok.text in ("increasing", "decreasing") and self.place(at + 1):
+            return None
         if self.loops(at) or self.place(at) or wording.STARTING_IN.match(self.low, tok.start):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
@@ -142,7 +150,16 @@ class Clauses(Elsewhere):
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
         top = not self.depth
+        match = wording.WORK_TOGETHER.match(self.low, tok.start) if tok.kind == "word" else None
+        if match and self.out.chunks:
+            n = small(match["n"])
+            self.emit("ST", {2: "dec", 3: "sc3tog"}[n], *match.span())
+            return self.token_after(match.end(), at)
         if top:
+            match = wording.LEFT_OUT.match(self.low, tok.start)
+            if match and self.kept_back(small(match["n"] or match["n2"] or "1")):
+                self.out.unworked = True
+                return self.token_after(match.end(), at)
             match = wording.UNWORKED.match(self.low, tok.start)
             if match:
                 self.out.unworked = True
@@ -244,6 +261,18 @@ class Clauses(Elsewhere):
         if tok.kind == "word" and top:
             return self.remark(at)
         return None
+
+    def kept_back(self, n: int) -> bool:
+        """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""
+        chunks = self.out.chunks[-2:]
+        last = chunks[-2] if len(chunks) > 1 and chunks[-1].type == "SEP" else chunks[-1] if chunks else None
+        if last is None or last.type not in ("PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"):
+            return False
+        stretch = last.value
+        if not (stretch.fill if isinstance(stretch, Times) else stretch.kind == "fill"):
+            return False
+        stretch.last = n
+        return True
 
     def evenly(self, at: int, match: re.Match[str]) -> int:
         """ "increase 6 sts evenly": so many of them, and plain stitches between."""

@@ -18,6 +18,8 @@ from hookside.notation.vocabulary import (
     TIMES_WORDS,
 )
 
+_NAMED = ("next", "first", "last", "one", "nth")
+
 
 class Gatherer(Brackets):
     """Walks the tokens of one body once, from left to right."""
@@ -179,6 +181,9 @@ class Gatherer(Brackets):
             return at + 2
         if tok.kind == "number":
             return self.number(at)
+        if tok.text in ("increasing", "decreasing") and (where := self.place(at + 1)) and where[0].kind in _NAMED:
+            self.emit("ST", "inc" if tok.text == "increasing" else "dec", start, tok.end)
+            return at + 1
         elsewhere = self.elsewhere(at)
         if elsewhere is not None:
             return elsewhere

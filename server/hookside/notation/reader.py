@@ -40,6 +40,7 @@ from hookside.stitches import Stitch, named
 
 MOST_BYTES = 256 * 1024
 MOST_COURSES = 5000
+MOST_SAID = 12  # courses of one shared body that each say they could not be read
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 
 _MEANING = {
@@ -413,6 +414,8 @@ class PieceReader:
         self.by_label: dict[int, Todo] = {}
         self.todos: list[Todo | RawText] = []
         self.kind: CourseKind = "round"
+        self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
+        self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
         self.doubt: Todo | None = None  # the last course whose count is not sure and not confirmed since
         self.turning = dict(reader.turning)  # does a turning chain of that height count? 0: of any height
@@ -642,6 +645,10 @@ class PieceReader:
             self.check_rounds(label, parsed, numbers, at, start)
         elif parsed.phrases.rounds and parsed.phrases.rounds > 1 and len(numbers) == 1 and label is not None:
             numbers = list(range(numbers[0], numbers[0] + min(parsed.phrases.rounds, 500)))
+        told = _rounds_told(parsed)
+        if told > 1 and len(numbers) == 1:
+            numbers = list(range(numbers[0], numbers[0] + min(told, 500)))
+            parsed = Parsed(parsed.phrases, _once_round(parsed.tree))
         self.put(numbers, kind, body_start, body_end, at, raw, parsed)
 
     def last_label(self) -> int:
@@ -926,6 +933,8 @@ class PieceReader:
             todo = item
             if todo.foundation:
                 made = self.founded(todo, course)
+                if todo.parsed is not None and todo.parsed.phrases.counts_as is not None:
+                    self.counts_ahead = todo.parsed.phrases.counts_as
                 if made is not None:
                     self.ahead.extend(made.body)
                     if there is None:
@@ -972,7 +981,7 @@ class PieceReader:
             before = course
             said = len(self.reader.findings)
             course = self.course(todo, taken, ground, below, seen)
-            self.doubt = doubt = self.doubts(todo, taken, course, doubt, said, queue, index)
+            self.doubt = doubt = self.doubts(todo, taken, ground, course, doubt, said, queue, index)
             self.piece.courses.append(course)
             self.course_cues(todo, taken, course, before)
             chain = 0
@@ -1015,6 +1024,7 @@ class PieceReader:
         self,
         todo: Todo,
         taken: Chosen | None,
+        ground: Ground,
         course: Course,
         doubt: Todo | None,
         said: int,
@@ -1036,6 +1046,11 @@ class PieceReader:
         }
         add = self.reader.findings.append
         guess = False
+        if taken.fits and todo.declared is None and not taken.why and not todo.borrowed and todo.first_of:
+            other = self.as_likely(todo, taken, ground)
+            if other is not None and not self.needed(course.makes, queue, index):
+                add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
+                guess = True
         if todo.skipped:
             first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."
@@ -1064,6 +1079,19 @@ class PieceReader:
         below = self.name(doubt.label, doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return doubt
+
+    def as_likely(self, todo: Todo, taken: Chosen, ground: Ground) -> int | None:
+        """What a course makes by its other meaning, where "2 sc in next 2 sts" comes out both ways; else None."""
+        assert todo.parsed is not None
+        tree = todo.parsed.tree
+        for at, choice in enumerate(tree.choices[:8]):
+            if choice.why not in ("spread or in each", "in each or spread"):
+                continue
+            picks = tuple(1 - p if i == at else p for i, p in enumerate(taken.reading.picks))
+            other = read_as(tree, picks, ground, self.reader.own, taken.counted)
+            if fits(other, ground) and other.makes != taken.reading.makes:
+                return other.makes
+        return None
 
     def needed(self, makes: int | None, queue: list[Todo | RawText], index: int) -> bool:
         """Does the next course, by its own numbers, need so many stitches?"""
@@ -1176,6 +1204,9 @@ class PieceReader:
         if problem:
             todo.failed = problem
             return None, ground
+        if self.counts_ahead is not None and ground.counts_as is None:
+            ground.counts_as = self.counts_ahead
+        self.counts_ahead = None
         key = (
             id(parsed),
             ground.there,
@@ -1194,6 +1225,17 @@ class PieceReader:
             known = self.settle(parsed, ground, maybe)
             self.reader.sums[key] = known
         chosen = known
+        if chosen.reading.empty:
+            todo.failed = "unread"  # a stretch that came to nothing was meant for something
+            return None, ground
+        if ground.declared is None:
+            way = self.ways.get(id(parsed))
+            if way is not None:  # read once, the same words are read the same way again
+                same = read_as(parsed.tree, way[0], ground, self.reader.own, way[1])
+                if fits(same, ground):
+                    return Chosen(same, True, counted=way[1]), ground
+        if chosen.fits:
+            self.ways.setdefault(id(parsed), (chosen.reading.picks, chosen.counted))
         if not chosen.fits and not todo.last_of and ground.declared is not None:
             # the count of a range that shapes is the count after its last course
             quiet = self.settle(parsed, replace(ground, declared=None), maybe)
@@ -1448,7 +1490,8 @@ class PieceReader:
         return name[:1].upper() + name[1:]
 
     def unread(self, todo: Todo, where: dict[str, Any]) -> None:
-        if not todo.first_of:
+        shared = todo.raw.label.numbers if todo.raw.label is not None else []
+        if not todo.first_of and todo.label - (shared[0] if shared else todo.label) >= MOST_SAID:
             return
         body = self.page.text[todo.start : todo.end]
         name = self.name(todo.label, todo.kind)
@@ -1750,6 +1793,22 @@ def _lone(parsed: Parsed) -> bool:
     """Is the whole course one stitch without a number or a place?"""
     worked = [n for n in parsed.tree.items if isinstance(n, Work)]
     return len(worked) == 1 and worked[0].alone and worked[0].fill
+
+
+def _rounds_told(parsed: Parsed) -> int:
+    """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
+    works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
+    first = works[0] if works else None
+    if not isinstance(first, Work) or not first.fill or first.last or first.per > 1 or parsed.phrases.unknown:
+        return 1
+    alike = all(isinstance(n, Work) and n.fill and not n.last and (n.key, n.per) == (first.key, 1) for n in works)
+    return sum(n.times or 1 for n in works if isinstance(n, Work)) if alike else 1
+
+
+def _once_round(tree: Tree) -> Tree:
+    """The first of the rounds of such a sentence."""
+    first = next(n for n in tree.items if isinstance(n, Work))
+    return Tree([n for n in tree.items if n is first or not isinstance(n, Work)])
 
 
 def _numbers(parsed: Parsed) -> list[int]:

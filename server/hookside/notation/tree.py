@@ -55,6 +55,7 @@ class Rep:
     times: int = 1
     fill: bool = False
     last: int = 0
+    nth: bool = False  # "inc in every 3rd st": the plain stitches between are only meant
     uses: int | None = None
     base: str = "next"
     loops: str | None = None
@@ -426,7 +427,7 @@ class Builder(Transformer[Any, list[Node]]):
             if entry.makes < 2 and amount < 2:
                 return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
             between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)
-            return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True)]
+            return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True, nth=True)]
         # a fill
         if place.hook:
             if amount > 1 and not place.each:
@@ -471,6 +472,8 @@ def _multiplied(nodes: list[Node], times: Times) -> list[Node]:
         return nodes
     n = times.n + (1 if times.more else 0)
     for node in _works(nodes):
+        if node.fill:
+            node.times = n
         if not node.fill:
             if node.n == 1 and node.per == 1:
                 node.number = times.number
@@ -532,7 +535,45 @@ def fold(items: list[Item]) -> list[Node]:
         else:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, _StarOpen)])
-    return _reach_back(nodes)
+    return _levelled(_reach_back(_among(nodes)))
+
+
+def _among(nodes: list[Node]) -> list[Node]:
+    """ "sc in each st, inc in every 6th st": the shaping is among those stitches, not behind them."""
+    for at in range(len(nodes) - 1):
+        plain, shaped = nodes[at], nodes[at + 1]
+        if (
+            isinstance(plain, Work)
+            and plain.fill
+            and plain.per == 1
+            and isinstance(shaped, Rep)
+            and shaped.nth
+            and isinstance(shaped.body[0], Work)
+        ):
+            shaped.body[0].key = plain.key
+            return [*nodes[:at], *nodes[at + 1 :]]
+    return nodes
+
+
+def _levelled(nodes: list[Node]) -> list[Node]:
+    """A bare "sl st" behind a stretch that goes all the way closes the round; it may yet be a stitch of its own."""
+    if len(nodes) < 2:
+        return nodes
+    last = nodes[-1]
+    if not isinstance(last, Work) or last.key != "sl st" or last.placed or last.number or last.n != 1 or last.fill:
+        return nodes
+    if not any(isinstance(n, Work | Rep | One) and n.fill for n in _flat(nodes[:-1])):
+        return nodes
+    return [*nodes[:-1], Choice([[Mark("join")], [last]], "join or stitch")]
+
+
+def _flat(nodes: list[Node]) -> Iterator[Node]:
+    for node in nodes:
+        if isinstance(node, Choice):
+            for option in node.options:
+                yield from _flat(option)
+        else:
+            yield node
 
 
 def _may_share(node: Item) -> bool:

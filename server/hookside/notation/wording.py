@@ -163,3 +163,18 @@ SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|ea
 SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")
+# "work the last 2 sts together", at the end of its clause: one decrease.
+WORK_TOGETHER = re.compile(
+    r"(?:and |then )?(?:work|crochet|join)(?:ing)? (?:the )?(?:next|last|following|first|final|remaining)? ?"
+    r"(?P<n>2|3|two|three) (?:sts|stitches|sc|dc) (?:together|tog)\b(?=\s*(?:[,.;()\[]|$))"
+)
+# "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work
+LEFT_OUT = re.compile(
+    r"(?:and |but )?(?:"
+    r"(?:omitting|leaving out|leave out|omit|except(?: for| in)?|but not(?: in)?|not working(?: in| into)?|"
+    r"skipping|excluding)"
+    r" (?:the )?(?:very )?last (?:(?P<n>\d{1,3}|two|three|four|five|six) )?"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?: unworked)?"
+    r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free))"
+)

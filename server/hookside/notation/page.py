@@ -33,6 +33,10 @@ _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
 _LIST = re.compile(r"<(?P<end>/?)(?P<tag>[oO][lL]|[uU][lL]|[lL][iI])(?P<more>\s[^<>\n]{0,200})?>")
 _OWN_LABEL = re.compile(r"\s*(?:<[^<>\n]{1,40}>\s*)?(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,3}\s*[-.:)]", re.I)
 _NUMBERED_ITEMS = 99
+# A wave between the numbers of a range: "R5~R7", "5R~7R"
+_WAVE = re.compile(
+    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|round|row)?\d)", re.I
+)
 
 
 @dataclass(slots=True)
@@ -180,6 +184,8 @@ def clean(original: str) -> Page:
         tagged = _TAG.sub(_tag, tagged)
         is_html = tagged != text
         text = tagged
+    if "~" in text:
+        text = _WAVE.sub("-", text)
     if "&" in text:
         text = _tidy_entities(text)
     if not text.isascii():
@@ -196,6 +202,8 @@ def clean(original: str) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
+    if " / " in text:
+        text = tables.slashes(text)
     text = tables.stacked(text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)

@@ -63,7 +63,7 @@ class Layout:
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
 
 
-_BULLET = re.compile(r"\s*(?:[#>]+\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
+_BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 _OPENERS = re.compile(
     r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in)(?: an?| the)?\b[^.\n]{0,12}"
     r"(?:ring|circle|mr)\b|"

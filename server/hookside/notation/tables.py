@@ -6,6 +6,8 @@ import itertools
 import re
 from functools import lru_cache
 
+from hookside.notation import columns
+
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
     r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
@@ -32,6 +34,25 @@ _HEADER = frozenset(
 )
 
 
+# "R3-5 / 14 dc / 14": columns between slashes
+_SLASHES = re.compile(
+    rf"^(?P<label>[ ]{{0,20}}{_NUMBERED})[ ]+/(?=[ ])(?P<body>[^\n/]*[a-z][^\n/]*(?:/[^\n/]+)?)[ ]/[ ]*{_COUNT}[ ]*$",
+    re.I | re.M,
+)
+
+
+def slashes(text: str) -> str:
+    """Rows with slashes between number, words and count; the length stays."""
+    return _SLASHES.sub(_parted, text)
+
+
+def _parted(match: re.Match[str]) -> str:
+    line = match[0]
+    first = line.index("/", match.end("label") - match.start())
+    second = match.end("body") - match.start() + 1
+    return line[:first] + ":" + line[first + 1 : second] + "=" + line[second + 1 :]
+
+
 def tabs(text: str) -> str:
     """Columns with tabs between them: number, words, count."""
     text = _TAB_LABEL.sub(lambda m: m[1] + ":", text)
@@ -41,6 +62,7 @@ def tabs(text: str) -> str:
 def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
+    text = columns.wide(text)
     text = _THREE.sub(_three, text)
     return _TWO.sub(_two, text)
 

@@ -1,0 +1,112 @@
+"""Tables with bars and more than three columns: each column is told by what stands in it.
+
+A row "| 4-6 | B | sc in each st | 20 |" becomes "4-6:(B) sc in each st = 20" in the same number of characters; the
+colour is named only where it changes.
+"""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterator
+
+_LABEL = re.compile(
+    r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
+    r"(?:[ ]*(?:-|to|,|&|and)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,6}[.:]?",
+    re.I,
+)
+_COUNT = re.compile(r"[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
+_STITCH = re.compile(
+    r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|single|double|treble|stitch(?:es)?|each|repeat|"
+    r"rep|mr)(?![a-z])",
+    re.I,
+)
+_RULE = re.compile(r"[ |:\-+=_]*")
+Kinds = tuple[int, int, int | None, int | None]  # columns of labels, work, colour, count
+_FEWEST = 4  # columns; three and two are told by their look alone
+
+
+def _cells(line: str) -> list[tuple[int, int]]:
+    """Spans of the cells between the bars, without the blanks around the text."""
+    bars = [-1, *(m.start() for m in re.finditer(r"\|", line)), len(line)]
+    spans = [(a + 1, b) for a, b in itertools.pairwise(bars)]
+    if spans and not line[slice(*spans[0])].strip():
+        spans = spans[1:]
+    if spans and not line[slice(*spans[-1])].strip() and line.rstrip().endswith("|"):
+        spans = spans[:-1]
+    return spans
+
+
+def _blocks(lines: list[str]) -> Iterator[tuple[int, int]]:
+    """Runs of lines that hold bars."""
+    start = None
+    for at, line in enumerate([*lines, ""]):
+        if "|" in line:
+            start = at if start is None else start
+        elif start is not None:
+            yield start, at
+            start = None
+
+
+def _kinds(rows: list[list[str]]) -> Kinds | None:
+    """Which column holds the labels, the work, the colour and the count."""
+    wide = range(len(rows[0]))
+    columns = [[row[c].strip() for row in rows] for c in wide]
+    labels = [c for c in wide if all(_LABEL.fullmatch(cell) for cell in columns[c])]
+    if not labels:
+        return None
+    stitchy = [sum(bool(_STITCH.search(cell)) for cell in columns[c]) for c in wide]
+    work = max(wide, key=lambda c: (stitchy[c], len("".join(columns[c]))))
+    if work == labels[0] or not stitchy[work]:
+        return None
+    bare = [c for c in wide if any(columns[c]) and all(not cell or _COUNT.fullmatch(cell) for cell in columns[c])]
+    counts = [c for c in bare if c > work]
+    rest = [c for c in wide if c not in (labels[0], work, *counts)]
+    named = [c for c in rest if all(re.fullmatch(r"[A-Za-z][A-Za-z ]{0,20}", cell) for cell in columns[c] if cell)]
+    return labels[0], work, named[0] if named else None, counts[0] if counts else None
+
+
+def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool) -> str:
+    label, work, colour, count = kinds
+    out = [" "] * len(line)
+    for column in (label, work):
+        out[slice(*cells[column])] = line[slice(*cells[column])]
+    out[cells[label][1]] = ":"
+    if name and colour is not None and label < colour < work:
+        start, end = cells[colour]
+        text = line[start:end].strip()
+        at = line.index(text, start)
+        if at > start and at + len(text) < len(line):
+            out[at - 1 : at + len(text) + 1] = f"({text})"
+    if count is not None:
+        start, end = cells[count]
+        number = _COUNT.match(line[start:end].strip())
+        if number:
+            at = line.index(number[1], start)
+            out[start - 1] = "="
+            out[at : at + len(number[1])] = number[1]
+    return "".join(out)
+
+
+def wide(text: str) -> str:
+    """The text with the rows of its wide tables written as courses; the length stays."""
+    lines = text.split("\n")
+    last = ""
+    for start, end in _blocks(lines):
+        rows = [(at, _cells(lines[at])) for at in range(start, end) if not _RULE.fullmatch(lines[at])]
+        rows = [(at, cells) for at, cells in rows if len(cells) >= _FEWEST]
+        head = None
+        if rows and not any(re.search(r"\d", lines[rows[0][0]][slice(*c)]) for c in rows[0][1]):
+            head = rows.pop(0)[0]
+        if not rows or any(len(cells) != len(rows[0][1]) for _, cells in rows):
+            continue
+        kinds = _kinds([[lines[at][slice(*c)] for c in cells] for at, cells in rows])
+        if kinds is None:
+            continue
+        if head is not None:
+            lines[head] = " " * len(lines[head])
+        for at, cells in rows:
+            colour = lines[at][slice(*cells[kinds[2]])].strip() if kinds[2] is not None else ""
+            lines[at] = _written(lines[at], cells, kinds, bool(colour) and colour != last)
+            last = colour or last
+    return "\n".join(lines)

@@ -17,6 +17,8 @@ export interface ShelfPattern {
   pieces: { name: string; make: number; courses: number }[];
   findings: { error: number; warning: number; note: number };
   can_be_followed: boolean;
+  /** Why nothing of it is shown: reading did not get through it. */
+  cannot_read?: string;
 }
 
 export interface ShelfMaking {
@@ -39,6 +41,8 @@ export interface ShelfMaking {
   } | null;
   finished: boolean;
   asides: number;
+  /** Its rows are not what was written: it cannot be gone on with, and this says what can be done. */
+  damaged?: string;
 }
 
 export interface Shelf {

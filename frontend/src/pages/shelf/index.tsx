@@ -221,7 +221,7 @@ function Lead({ making, putAway }: Held) {
       <h2>{making.title}</h2>
       {at && <p class="piece">{copyName(at.piece, at.copy, at.copies)}</p>}
       <p class="recap">
-        {stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
+        {making.damaged ?? stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
       </p>
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
       <div class="deeds">
@@ -243,7 +243,7 @@ function Other({ making, putAway }: Held) {
         <strong>{making.title}</strong>
         <span class="soft">
           {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
-          {stopped}
+          {making.damaged ?? stopped}
           {at?.next_cue?.waits && <span class="comes"> {comes}</span>}
         </span>
       </a>
@@ -262,8 +262,8 @@ function Patterns({ title, patterns }: { title: string; patterns: ShelfPattern[]
           <li class="row" key={p.id}>
             <a href={toRead(p.id)}>
               <strong>{p.title || "Without a title"}</strong>
-              <span class="soft">{extent(p)}</span>
-              {looked(p.findings) && <span class="look"> {looked(p.findings)}</span>}
+              <span class="soft">{p.cannot_read ?? extent(p)}</span>
+              {!p.cannot_read && looked(p.findings) && <span class="look"> {looked(p.findings)}</span>}
             </a>
           </li>
         ))}

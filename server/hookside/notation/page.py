@@ -11,7 +11,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from hookside.notation import scans, tables
+from hookside.notation import gutter, scans, tables
 from hookside.notation.signs import GROWS, MOVES, TABLE, VANISH
 
 _BLOCK = frozenset(
@@ -208,4 +208,6 @@ def clean(original: str) -> Page:
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = scans.digits(text)
+    if "   " in text:
+        text, offsets = gutter.unfold(text, offsets)
     return Page(original, text, offsets, breaks, is_html)

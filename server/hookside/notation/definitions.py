@@ -30,7 +30,9 @@ _NO_NAMES = frozenset(
 def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
-    for part in re.split(r"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=)", text):
+    text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
+    slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text
+    for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
         if part.count("=") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
         elif part.count(":") > 1:

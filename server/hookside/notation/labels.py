@@ -43,8 +43,8 @@ COUNT_LABEL = re.compile(
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?:(?P<join>\s*(?:-|to|thru|through|and|&|"
-    rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|"
+    rf"(?P<first>{_ORDINAL})(?:(?:\s*(?:{_KINDS}|steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
+    rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
@@ -256,7 +256,7 @@ def _ordinal(match: re.Match[str]) -> Label:
         kind_of(match["kind"]),
         match["aside"] or "",
         match.start("aside") if match["aside"] else 0,
-        True,
+        not match["kind"].lower().startswith("step"),
         bool(match["stop"]),
     )
 

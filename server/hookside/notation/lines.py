@@ -124,7 +124,10 @@ _MAKES = [
         r"copies)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$",
+    re.compile(
+        r"(?:[,-]|\s\.+)\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$",
         re.I,
     ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),

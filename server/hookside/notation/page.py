@@ -202,6 +202,7 @@ def clean(original: str) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
+    text = tables.totals(text)
     if " / " in text:
         text = tables.slashes(text)
     text = tables.stacked(text)

@@ -286,6 +286,10 @@ class Reader:
 
     def _meaning(self, what: str) -> tuple[int, int] | None:
         """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
+        told = _TOLD_ALIKE.search(what)
+        if told:
+            n = lines.number_of(told["n"])
+            return (1, n) if told["into"] else (n, 1)
         match = re.match(
             r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?(?:1|one|same|next|a|a single|single|each)\b",  # noqa: E501
             what,
@@ -450,7 +454,7 @@ class PieceReader:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         wanted = slug(
             re.split(
-                r"[.,;(]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b",
+                r"[.,;(=|]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b",
                 words.strip(),
                 maxsplit=1,
             )[0]
@@ -1772,6 +1776,13 @@ _TURNING = re.compile(
     r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"  # noqa: E501
     r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",
     re.I,
+)
+
+
+# In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
+_TOLD_ALIKE = re.compile(
+    r"(?:^|[,:(] ?)(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?(?:(?P<into>in(?:to)? (?:one|1|the same))"
+    r"(?: (?:stitch|st|loop))?|(?:closed|worked|crocheted|made) (?:together|tog))\)?\.?$"
 )
 
 

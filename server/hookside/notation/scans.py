@@ -10,6 +10,9 @@ import re
 
 _ONE = re.compile(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?![A-Za-z])")
 _NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
+# The text's own letters and words: a stitch named O, one named lo
+_OWN_O = re.compile(r"(?<![A-Za-z\d])O[ ]?[:=][ ]?[A-Za-z]")
+_OWN_LO = re.compile(r"\d[ ]lo(?![A-Za-z])")
 _HURT = "[0-9lIoO]{1,3}"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
 _LABEL = re.compile(
@@ -52,9 +55,12 @@ def _label(match: re.Match[str]) -> str:
 def digits(text: str) -> str:
     """Letters that stand for digits become digits; the length stays."""
     text = _ONE.sub("1", text)
-    text = _NAUGHT.sub("0", text)
+    if not _OWN_O.search(text):
+        text = _NAUGHT.sub("0", text)
     if not _ROMAN.search(text):
         text = _LABEL.sub(_label, text)
+    if _OWN_LO.search(text):
+        return text
     text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)
     return _COUNT.sub(lambda m: m["n"].translate(_DIGITS), text)
 

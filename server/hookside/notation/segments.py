@@ -359,6 +359,8 @@ class Cutter:
 
     def _mention(self, label: Label, at: int, end: int) -> bool:
         """ "Round 4 is a little fiddly" names a round and is none."""
+        if not label.explicit and label.numbers and not _WORKED.search(self.text, label.end, end):
+            return True  # "1st step: gather what you need"
         rest = self.text[label.end : end].strip().lower()
         if label.stopped:
             if self.section in ("materials", "gauge") and not self.stitchy(label.end, end):  # noqa: SIM103
@@ -856,6 +858,7 @@ class Cutter:
         self.course = None
 
 
+_WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 _LONGEST_BODY = 16_000  # characters
 _TAIL = 300  # characters of a body that tell whether it goes on
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")

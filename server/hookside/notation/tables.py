@@ -34,6 +34,29 @@ _HEADER = frozenset(
 )
 
 
+# "Round 3: 14 dc | 14": the count behind the only bar
+_LAST_BAR = re.compile(
+    rf"^(?P<body>[ ]{{0,20}}{_NUMBERED}[ ]?[:.)][^|\n]*[^|\s])[ ]*\|[ ]*{_COUNT}[ ]*$", re.I | re.M
+)
+# "7 dc in each. Total: 14 loops": a closing sentence that counts, whatever the text calls its stitches
+_TOTAL = re.compile(
+    r"(?P<seam>[.,;]?)(?P<lead>[ ]{1,4}(?:total|in all|in total|altogether|stitches[ ]?:)"
+    r"[ ]?[:=]?[ ]{1,4})(?P<n>\d{1,4})"
+    r"(?P<noun>(?:[ ][a-z]{2,12})?(?:[ ](?:in all|in total|altogether))?)(?P<stop>[ ]{0,4}[.!]?[ ]{0,4})$",
+    re.I | re.M,
+)
+
+
+def totals(text: str) -> str:
+    """ "Total: 14 loops" at the end of a line is written "= 14"; the length stays."""
+    return _TOTAL.sub(_total, text)
+
+
+def _total(match: re.Match[str]) -> str:
+    sign = "=".rjust(len(match["seam"]) + len(match["lead"]) - 1)
+    return f"{sign} {match['n']}".ljust(len(match[0]))
+
+
 # "R3-5 / 14 dc / 14": columns between slashes
 _SLASHES = re.compile(
     rf"^(?P<label>[ ]{{0,20}}{_NUMBERED})[ ]+/(?=[ ])(?P<body>[^\n/]*[a-z][^\n/]*(?:/[^\n/]+)?)[ ]/[ ]*{_COUNT}[ ]*$",
@@ -63,6 +86,7 @@ def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = columns.wide(text)
+    text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
     text = _THREE.sub(_three, text)
     return _TWO.sub(_two, text)
 

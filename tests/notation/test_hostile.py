@@ -1,5 +1,9 @@
 """Texts that are no patterns, and texts that mean harm: one clear finding, never a crash."""
 
+import os
+import subprocess
+import sys
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -136,3 +140,31 @@ def test_words_of_the_trade_in_any_order(text: str) -> None:
         assert finding.span >= 0
         for suggestion in finding.suggestions:
             assert 0 <= suggestion.start <= suggestion.end
+
+
+SLOW_ONCE = {
+    "tiny lines": "9\n" * 60_000,
+    "list items": "<ol>" + "<li>sc</li>" * 15_000 + "</ol>",
+    "labels on one line": "R1 " * 60_000,
+    "headings": "## Fin\n" * 15_000,
+    "digits": "Rnd 1: 6 sc in MR\nRnd 2: " + "1" * 16_000,
+    "blank lines": "Rnd 1: 6 sc in MR\n" + "\n" * 200_000 + "Rnd 2: inc x 6",
+    "the same round": "Rnd 1: 6 sc in MR\n" * 8_000,
+    "cells below one another": "1\nsc\n6\n" * 30_000,
+}
+
+
+@pytest.mark.parametrize("name", SLOW_ONCE)
+def test_work_is_bounded(name: str) -> None:
+    """Each took seconds or minutes once. In a process of its own, with a limit far above what it needs."""
+    code = "import sys; from hookside.notation import read; print(len(read(sys.stdin.read()).findings))"
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        input=SLOW_ONCE[name],
+        text=True,
+        capture_output=True,
+        timeout=20,
+        check=True,
+        env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
+    )
+    assert int(done.stdout) < 6_000

@@ -138,6 +138,7 @@ class Reader:
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.ids: dict[str, int] = {}
         self.courses = 0
+        self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch
         self.stages: list[Stage] = []
@@ -166,6 +167,8 @@ class Reader:
             shown = []
         elif not self.decision.certain:
             self.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
+        if layout.beyond is not None:
+            self.findings.append(finding(page, "too-many-lines", layout.beyond, layout.beyond))
         self.findings.sort(key=lambda f: (f.line, f.column))
         pattern = Pattern.model_construct(
             format=1,
@@ -432,10 +435,11 @@ class PieceReader:
 
     def run(self) -> None:
         self.kind = self.guess_kind()
+        begins = any(
+            isinstance(i, RawCourse) and i.label is not None and i.label.numbers[:1] == [1] for i in self.raw.items
+        )
         for item in self.raw.items:
-            written_out = isinstance(item, RawText) and any(
-                isinstance(i, RawCourse) and i.label is not None and i.label.numbers[:1] == [1] for i in self.raw.items
-            )
+            written_out = begins and isinstance(item, RawText)
             if not written_out and self.copied(item):
                 if isinstance(item, RawText):
                     self.todos.extend(self.besides(item))
@@ -758,7 +762,8 @@ class PieceReader:
             each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
         for index, number in enumerate(numbers):
             if reader.courses >= MOST_COURSES:
-                if not any(f.code == "too-many-courses" for f in reader.findings):
+                if not reader.full:
+                    reader.full = True
                     reader.findings.append(finding(self.page, "too-many-courses", at, start))
                 return
             reader.courses += 1

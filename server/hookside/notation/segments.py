@@ -59,6 +59,7 @@ class Layout:
     notes: list[str] = field(default_factory=list)
     abbreviations: dict[str, str] = field(default_factory=dict)
     pieces: list[RawPiece] = field(default_factory=list)
+    beyond: int | None = None  # where the page was left: it has more lines than any pattern
     named: bool = False  # does any piece have a name?
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
 
@@ -183,8 +184,14 @@ class Cutter:
 
     # -- the walk -------------------------------------------------------------------------------------------------
     def run(self) -> Layout:
+        filled = 0
         for index, (start, end) in enumerate(self.used_lines):
             line = self.text[start:end]
+            if line and not line.isspace():
+                filled += 1
+                if filled > MOST_LINES:
+                    self.out.beyond = start
+                    break
             if not line.strip():
                 self.blank = True
                 if self.course is not None and self._balanced(self.course):
@@ -859,6 +866,7 @@ class Cutter:
 
 
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
+MOST_LINES = 15_000  # three for each of the most courses that are followed
 _LONGEST_BODY = 16_000  # characters
 _TAIL = 300  # characters of a body that tell whether it goes on
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")

@@ -11,8 +11,8 @@ import re
 from hookside.notation import labels
 from hookside.notation.definitions import definitions
 from hookside.notation.findings import finding
+from hookside.notation.layout import Layout
 from hookside.notation.page import Page
-from hookside.notation.segments import Layout
 from hookside.pattern import Finding, Pattern
 
 _MOST = 12  # findings of this kind; what is beyond is counted in the last one

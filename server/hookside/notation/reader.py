@@ -12,12 +12,12 @@ from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, 
 from hookside.notation.chunks import Phrases
 from hookside.notation.findings import finding, spell
 from hookside.notation.labels import CourseKind
+from hookside.notation.layout import Layout, RawCourse, RawPiece, RawText, sentences, short_name
 from hookside.notation.mending import Mend, mends
 from hookside.notation.omitted import left_out
 from hookside.notation.page import Page, clean
 from hookside.notation.phrases import gather
 from hookside.notation.prompts import askings, classify, weight_of
-from hookside.notation.segments import Layout, RawCourse, RawPiece, RawText, sentences
 from hookside.notation.terms import Decision, decide
 from hookside.notation.tokens import Dictionary
 from hookside.notation.tree import (
@@ -197,7 +197,7 @@ class Reader:
         """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
         own_names: dict[str, str] = {}
         for name, what in layout.abbreviations.items():
-            if not segments._short_name(name) or re.match(
+            if not short_name(name) or re.match(
                 r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|t-?ch|nxt|ea|sm|pm|fo|col)\b",
                 name,
                 re.I,

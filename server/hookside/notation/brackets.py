@@ -153,6 +153,10 @@ class Brackets(Clauses):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
             return past
         number = self._is_count(at, closing)
+        if number is not None and closing == at + 2 and last == "ST" and self.stitchy(past):
+            told = self.toks[number]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return past
         if number is not None and self.out.chunks and not wording.CHANGE_AND_COUNT.match(inner):
             stitched = any(self.toks[i].kind == "stitch" for i in range(at + 1, closing))
             follows = self.times(past)

@@ -22,6 +22,7 @@ class Place:
     start: int = 0
     end: int = 0
     number: tuple[int, int] | None = None  # where n is printed
+    over: bool = False  # "over 3 sts"
     all_in: bool = False  # "sc, hdc, dc all in next st"
     hook: int = 0  # "in next 8 ch starting in 2nd ch": that chain from the hook
 

@@ -89,7 +89,7 @@ class Clauses(Elsewhere):
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
             return None
-        if tok.text in ("increasing", "decreasing") and self.place(at + 1):
+        if tok.text in ("increasing", "decreasing", "double") and self.place(at + 1):
             return None
         if self.loops(at) or self.place(at) or wording.STARTING_IN.match(self.low, tok.start):
             return None
@@ -151,6 +151,22 @@ class Clauses(Elsewhere):
         tok = self.toks[at]
         top = not self.depth
         match = wording.WORK_TOGETHER.match(self.low, tok.start) if tok.kind == "word" else None
+        nth = wording.NTH_TOGETHER.match(self.low, tok.start)
+        if nth and int(nth["m"]) == int(nth["n"]) + 1 and int(nth["n"]) > 1:
+            return self.nth_together(at, nth)
+        always = wording.ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
+        if always and "always" in always[0]:
+            self.emit("ST", "dec", *always.span())
+            self.emit("PLACE", Place("fill", each=True, start=always.start(), end=always.end()), *always.span())
+            return self.token_after(always.end(), at)
+        headline = wording.HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
+        if headline and self.stitchy(self.token_after(headline.end(), at)):
+            self.out.asides.append(headline.span())
+            return self.token_after(headline.end(), at)
+        manner = wording.LAST_INTO.match(self.low, tok.start)
+        if manner and self.out.chunks:
+            self.out.asides.append(manner.span())
+            return self.token_after(manner.end(), at)
         if match and self.out.chunks:
             n = small(match["n"])
             self.emit("ST", {2: "dec", 3: "sc3tog"}[n], *match.span())
@@ -261,6 +277,18 @@ class Clauses(Elsewhere):
         if tok.kind == "word" and top:
             return self.remark(at)
         return None
+
+    def nth_together(self, at: int, match: re.Match[str]) -> int:
+        """ "crochet every 5th and 6th st together": four plain, then the two, all the way."""
+        span = match.span()
+        self.emit("OPEN", "(", *span)
+        self.emit("NB", (int(match["n"]) - 1, *match.span("n")), *span)
+        self.emit("ST", "sc", *span)
+        self.emit("SEP", ",", *span)
+        self.emit("ST", "dec", *span)
+        self.emit("CLOSE", ")", *span)
+        self.emit("TIMES", Times(fill=True), *span)
+        return self.token_after(match.end(), at)
 
     def kept_back(self, n: int) -> bool:
         """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""

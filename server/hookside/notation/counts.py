@@ -144,6 +144,17 @@ class Counts(Repeats):
             return noun or here == self.count - 1 or self.last_type() != "SEP"
         return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
 
+    def _counted_behind(self, at: int) -> bool:
+        """ "7 sc. (38)": a bracket with another count behind it, so that this is work."""
+        here = at + 2
+        if self.kind(at + 1) != "stitch":
+            return False
+        while self.word(here) in (".", ";"):
+            here += 1
+        closing = self.close_of(here) if self.word(here) in ("(", "[") else None
+        number = self._is_count(here, closing) if closing is not None else None
+        return number is not None and self.toks[number].value != self.toks[at].value
+
     def _past_count(self, at: int) -> int:
         here = at + 1
         while self.word(here) in NOUNS or (

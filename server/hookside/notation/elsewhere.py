@@ -82,6 +82,7 @@ class Elsewhere(Counts):
         return placed[1]
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
+        place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
         if place.kind in ("next", "fill", "one", "space") and past < self.count:
             match = wording.STARTING_IN.match(self.low, self.toks[past - 1].end)

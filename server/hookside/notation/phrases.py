@@ -13,6 +13,7 @@ from hookside.notation.tokens import Dictionary
 from hookside.notation.vocabulary import (
     ARTICLES,
     COURSE_WORDS,
+    EACH,
     HARMLESS,
     NOUNS,
     TIMES_WORDS,
@@ -181,8 +182,9 @@ class Gatherer(Brackets):
             return at + 2
         if tok.kind == "number":
             return self.number(at)
-        if tok.text in ("increasing", "decreasing") and (where := self.place(at + 1)) and where[0].kind in _NAMED:
-            self.emit("ST", "inc" if tok.text == "increasing" else "dec", start, tok.end)
+        shaping = tok.text in ("increasing", "decreasing", "double")
+        if shaping and (where := self.place(at + 1)) and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
+            self.emit("ST", "dec" if tok.text == "decreasing" else "inc", start, tok.end)
             return at + 1
         elsewhere = self.elsewhere(at)
         if elsewhere is not None:
@@ -325,6 +327,7 @@ class Gatherer(Brackets):
             )
             and not self.depth
             and self._ends_as_count(at)
+            and not self._counted_behind(at)
         ):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)

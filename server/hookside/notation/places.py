@@ -303,6 +303,8 @@ class Places(Nouns):
             "-",
         ):
             here += 1
+        if self.kind(here) == "number" and self.word(here + 1) in ("ch", "chain", "chs"):
+            here += 1
         if self.word(here) in ("tch", "t"):
             return here + 1 + (2 if self.word(here + 1) == "-" else 0)
         if self.word(here) not in ("ch", "chain", "chs"):

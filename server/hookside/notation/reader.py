@@ -850,8 +850,9 @@ class PieceReader:
             if again:
                 times = references.small(again["n"])
             row = re.search(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", rest, re.I)
-            if row:
-                total = max(0, int(row[1]) - last)
+            rows = references.UNTIL_ROWS.search(rest)
+            if row or rows:
+                total = max(0, int(row[1] if row else rows["n"] if rows else 0) - last)
             elif until:
                 total = 500
             else:
@@ -1206,7 +1207,8 @@ class PieceReader:
             parsed.tree.failed or ("unread" if phrases.unknown or not _works(parsed) else "") or self.too_much(parsed)
         )
         if problem == "unread" and phrases.unknown and _works(parsed):
-            known = self.skipping(parsed, ground)
+            left = _may_be_left(phrases, self.page.text[todo.start : todo.end])
+            known = self.skipping(parsed, ground) if left else None
             if known is not None:
                 todo.skipped = phrases.unknown
                 return known, ground
@@ -1778,8 +1780,10 @@ class PieceReader:
 _LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
 _LIST = re.compile(r"\d{1,4}(?:\s*[,/;]\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*[)\]}])")
 _TURNING = re.compile(
-    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"  # noqa: E501
-    r"[^.;]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;]{0,24}?)?\bcount(?:s|ed)?\b",
+    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<n0>\d) ch(?:ain)?s?\b|"
+    r"\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
+    r"[^.;:]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;:]{0,24}?)?"
+    r"\bcount(?:s|ed)?\b(?! (?:every|the|your|each row|rows|how|them|it|again|carefully))",
     re.I,
 )
 
@@ -1797,7 +1801,7 @@ def _turning_notes(layout: Layout, text: str) -> dict[int, bool]:
     loose = [text[i.start : i.end] for p in layout.pieces for i in p.items if isinstance(i, RawText)]
     for note in [*layout.notes, *layout.abbreviations.values(), *loose]:
         for match in _TURNING.finditer(note):
-            height = int(match["n"] or match["n2"] or 0)
+            height = int(match["n"] or match["n0"] or match["n2"] or 0)
             found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
     return found
 
@@ -1809,6 +1813,24 @@ def _lone(parsed: Parsed) -> bool:
     """Is the whole course one stitch without a number or a place?"""
     worked = [n for n in parsed.tree.items if isinstance(n, Work)]
     return len(worked) == 1 and worked[0].alone and worked[0].fill
+
+
+# Words that must never be left out of a course: numbers, places, loops, repeats and what turns a meaning round
+_TELLING = re.compile(
+    r"\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice|thrice|double|half|first|second|"
+    r"third|fourth|fifth|last|next|each|every|other|alternate|same|both|all|in|into|on|over|under|around|across|between|"
+    r"behind|before|after|below|above|along|through|top|side|edge|end|corner|loops?|lps?|lo|blo|flo|back|front|post|"
+    r"strand|gap|space|sps?|rep\w*|times?|again|until|more|less|fewer|extra|skip\w*|miss\w*|leav\w*|omit\w*|un\w+|"
+    r"turn\w*|not|no|without|except|instead|inc\w*|dec\w*|tog\w*|sts?|stitch\w*|chains?|ch|rows?|rounds?|rnds?)\b",
+    re.I,
+)
+
+
+def _may_be_left(phrases: Phrases, body: str) -> bool:
+    """May the words nobody knows be left out for a try? One stretch of them, without anything that could count."""
+    first, last = phrases.unknown[0][0], phrases.unknown[-1][1]
+    words = body[first:last]
+    return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not _TELLING.search(words)
 
 
 def _rounds_told(parsed: Parsed) -> int:

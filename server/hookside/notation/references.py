@@ -54,8 +54,14 @@ LIKE_PIECE = re.compile(
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
     re.I,
 )
+UNTIL_ROWS = re.compile(
+    r"\b(?:until|till)\s+(?:there are\s+|you have\s+(?:worked\s+|made\s+)?)*(?:a total of\s+)?"
+    r"(?P<n>\d{1,4})\s+(?:rows|rounds|rnds)\b",
+    re.I,
+)
 UNTIL = re.compile(
-    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*"
+    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds))"
+    r"\s*(?:sts?|stitches|sc|dc)?\s*"
     r"(?:remain|remaining|left|are left|in total)?",
     re.I,
 )

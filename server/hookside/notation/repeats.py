@@ -144,6 +144,9 @@ class Repeats(Places):
                 here += 1
             else:
                 break
+        along = self.place(here) if self.word(here) in ("across", "over", "along") else None
+        if along and along[0].kind == "next" and along[0].n > 1:
+            return source, Times(uses=along[0].n), along[1]
         fill = self.fill_tail(here)
         if fill and not (self.word(here) == "to" and self.word(here + 1) == "*"):
             return source, Times(fill=True, last=fill[1]), fill[0]

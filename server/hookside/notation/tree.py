@@ -366,6 +366,8 @@ class Builder(Transformer[Any, list[Node]]):
             return [first, work(n=place.n - 1, per=amount, number=None)] if place.n > 1 else [first]
         if kind == "next":
             m = place.n
+            if shrinks and place.over and m == 3 and n in (None, 1) and key in ("dec", "inv dec"):
+                return [Work("sc3tog", start=start, end=end)]
             if shrinks:
                 if m == 1:
                     return [work(n=amount)]
@@ -423,6 +425,9 @@ class Builder(Transformer[Any, list[Node]]):
             if place.n > 1:
                 return [work(n=place.n * amount, base="space", places=place.n)]
             return [work(n=amount, base="space")]
+        if kind == "nth" and shrinks and place.n >= entry.uses:
+            before = Work(entry.of if entry.of in TABLE else "sc", n=place.n - entry.uses, start=start, end=end)
+            return [Rep([before, work(n=1)] if before.n else [work(n=1)], fill=True, nth=True)]
         if kind == "nth":
             if entry.makes < 2 and amount < 2:
                 return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]

@@ -178,3 +178,20 @@ LEFT_OUT = re.compile(
     r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free))"
 )
+# "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
+HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
+# "working last sc in top of turning ch": where the last of the stitches told goes
+LAST_INTO = re.compile(
+    r"(?:and )?work(?:ing)? (?:the |your )?last (?:sc|dc|hdc|htr|tr|dtr|st|stitch) (?:in|into|on) (?:the )?"
+    r"(?:top (?:st )?of|turning|3rd|4th|2nd)[^,.;()]{3,40}"
+)
+ALWAYS_TOGETHER = re.compile(
+    r"(?:always )?(?:crochet|work|knit) (?:always )?(?:2|two) (?:sts? |stitches )?"
+    r"(?:always )?together(?: around| all round)?"
+    r"(?=\s*(?:[,.;()\[=]|$))"
+)
+NTH_TOGETHER = re.compile(
+    r"(?:crochet|work|knit|join) (?:together )?every (?P<n>\d{1,2})(?:st|nd|rd|th) (?:st(?:itch)? )?and "
+    r"(?P<m>\d{1,2})(?:st|nd|rd|th)"
+    r"(?: st(?:itch)?)?(?: together)?"
+)

@@ -96,9 +96,18 @@ SAID: list[tuple[Course, str, str]] = [
         "corner space",
     ),
     (
-        course(group("ch", 3, uses=1, makes=1, into="counts as a stitch"), group("dc", 9), kind="row"),
+        course(group("ch", 1, uses=1, makes=1, steps=3, into="counts as a stitch"), group("dc", 9), kind="row"),
         "ch 3, 9 dc",
         "chain three, which counts as a stitch, then double crochet in the next nine",
+    ),
+    (
+        course(
+            group("ch", makes=1, uses=0, into="the 3 skipped ch"),
+            group("dc", uses=0, into="4th ch from hook"),
+            kind="row",
+        ),
+        "3 ch count as 1, 1 dc in 4th ch from hook",
+        "the three skipped chains count as a stitch, then one double crochet in the fourth chain from the hook",
     ),
     (
         course(group("sc", 9, colour="B"), group("sc", 3, colour="A")),

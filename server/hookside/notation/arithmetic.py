@@ -567,7 +567,7 @@ class Sum:
             self.chain_left = 1
         if (self.ground.counts_as or (self.ground.counts_as is None and self.tree_counts)) and hook >= 3:
             self.result.makes += 1
-            out.append(group("ch", 1, 0, 1, 1, None, "counts as a stitch", self.colour))
+            out.append(group("ch", 1, 0, 1, 1, None, f"the {hook - 1} skipped ch", self.colour))
 
     def one(self, node: One, items: list[Node], at: int, out: list[Made]) -> None:
         inner = self.measure_all(node.body)

@@ -46,7 +46,8 @@ class Tongue:
 
 
 OTHER_SIDE = "other side"  # of a chain that is worked along both its sides
-COUNTS = "counts as a stitch"  # a chain that stands for a stitch
+COUNTS = "counts as a stitch"  # a chain that stands for a stitch; its steps are its length
+SKIPPED = re.compile(r"the (\d+) skipped ch$")  # chains of the foundation that stand for the first stitch
 _PREPOSITION = re.compile(r"(?:in|into|along|around|over|through|between|at|on|under|from|across)\b", re.IGNORECASE)
 
 
@@ -78,7 +79,9 @@ def short(group: Group, tongue: Tongue) -> str:
     if kind == "action":
         return _ACTION_SHORT[group.stitch]
     if kind == "chain":
-        words = f"ch {n}"
+        if skipped := SKIPPED.match(group.into or ""):
+            return f"{skipped[1]} ch count as 1"
+        words = f"ch {group.length if group.into == COUNTS else n}"
     elif kind == "skip":
         words = f"{_skip(tongue.terms)} {n}"
     elif kind == "several" and (group.stitch != "inc" or group.into or group.uses == 0):
@@ -141,6 +144,9 @@ def full(group: Group, tongue: Tongue) -> str:
     if kind == "action":
         return _ACTION_SAID[group.stitch]
     if kind == "chain":
+        if skipped := SKIPPED.match(group.into or ""):
+            return f"the {skipped[1]} skipped chains count as a stitch"
+        n = group.length if group.into == COUNTS else n
         words = f"chain {n}" + (f" {tongue.place_in_words(group.into)}" if group.into and group.into != COUNTS else "")
         words += ", which counts as a stitch" if group.into == COUNTS else ""
     elif kind == "skip":
@@ -191,7 +197,10 @@ def spoken(group: Group, tongue: Tongue, before: Group | None = None) -> str:
     if kind == "action":
         return _ACTION_SAID[group.stitch]
     if kind == "chain":
-        words = f"chain {cardinal(group.count)}" + (", which counts as a stitch" if group.into == COUNTS else "")
+        if skipped := SKIPPED.match(group.into or ""):
+            return f"the {cardinal(int(skipped[1]))} skipped chains count as a stitch"
+        chained = group.length if group.into == COUNTS else group.count
+        words = f"chain {cardinal(chained)}" + (", which counts as a stitch" if group.into == COUNTS else "")
     elif kind == "skip":
         n = group.count
         words = f"{_skip(tongue.terms)} the next" + (f" {cardinal(n)}" if n != 1 else "")

@@ -217,7 +217,8 @@ class Cutter(Placing):
             return None
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & lines.PARTS)
-        if soon and not leads and (known or head[1] > 1) and self.blank and self.any_course:
+        front = bool(self.out.title) and self.section == "materials" and text.strip().isupper()
+        if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
             self.new_piece(head[0], head[1], at)
             return "heading"
         if (

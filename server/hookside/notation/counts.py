@@ -134,12 +134,21 @@ class Counts(Repeats):
             past >= self.count or self.word(past) in (".", ";", "!")
         )
 
+    def _told_behind_colon(self, at: int) -> bool:
+        """ "2 sc in each st around: 12 sc", but not "in the ring: 6 sc", where nothing was worked before it."""
+        return (
+            self.word(at - 1) == ":"
+            and self.word(at - 2) not in ("then", "next", "now")
+            and any(chunk.type == "ST" for chunk in self.out.chunks)
+        )
+
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
         here = self._past_count(at)
         noun = here > at + 1
         if here >= self.count:
-            return noun or self.last_type() not in ("SEP",) or self.word(at - 1) in (".", ";", "-", "=")
+            told = self.word(at - 1) in (".", ";", "-", "=") or self._told_behind_colon(at)
+            return noun or told or self.last_type() not in ("SEP",)
         if self.word(here) in (".", ";", "!") or (self.word(here) == "," and not self.stitchy(here + 1)):
             return noun or here == self.count - 1 or self.last_type() != "SEP"
         return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
@@ -180,7 +189,7 @@ class Counts(Repeats):
             here == at + 1
             and self.kind(here) == "stitch"
             and self.toks[here].key in wording.PLAIN
-            and (self.word(at - 1) in (".", "=", "-", ";", ">"))
+            and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
         ):
             here += 1
         while (

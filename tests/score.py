@@ -312,7 +312,11 @@ def table(score: Score) -> str:
             f"false errors             {c['false errors']} on {c['sound courses']} sound courses"
             f" ({score.false_errors:.2f} per 200); other findings on {c['notes on sound courses']}",
             f"not right: left open     {c['left open']}, wrong and said {c['wrong, said']}; false errors by kind: "
-            + ", ".join(f"{k.removeprefix('false ')} {n}" for k, n in sorted(c.items()) if k.startswith("false ") and k != "false errors"),
+            + ", ".join(
+                f"{kind.removeprefix('false ')} {n}"
+                for kind, n in sorted(c.items())
+                if kind.startswith("false ") and kind != "false errors"
+            ),
             f"terms                    {share('terms right', 'texts')}",
             f"pieces                   {share('pieces read', 'pieces')}, extra {c['pieces extra']}",
             f"  names, copies          {share('names right', 'pieces read')}, {share('copies right', 'pieces read')}",

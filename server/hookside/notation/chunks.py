@@ -84,6 +84,7 @@ class Phrases:
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
     into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both"
+    unclosed: bool = False  # a bracket was opened and never closed
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)

@@ -415,6 +415,7 @@ def gather(body: str, names: Dictionary) -> Phrases:
     if found.all_times is not None:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
         out.chunks.append(Chunk("TIMES", found.all_times, len(body), len(body)))
+    out.unclosed = bool(found.depth)
     for _ in found.depth:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
     return out

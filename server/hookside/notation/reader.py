@@ -79,7 +79,7 @@ class Parsed:
 
 
 @dataclass(slots=True)
-class Todo:
+class Waiting:
     """One course still to be summed."""
 
     label: int
@@ -129,7 +129,7 @@ class Reader:
         self.page: Page = clean(text)
         self.findings: list[Finding] = []
         self.own: dict[str, Stitch] = {}
-        self.done: dict[str, list[Todo | RawText]] = {}  # pieces read so far, by slug
+        self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
         self.turning: dict[int, bool] = {}
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
@@ -418,13 +418,13 @@ class PieceReader:
         self.piece = piece
         self.raw = raw
         self.cues = _Cues(reader, piece)
-        self.by_label: dict[int, Todo] = {}
-        self.todos: list[Todo | RawText] = []
+        self.by_label: dict[int, Waiting] = {}
+        self.waiting: list[Waiting | RawText] = []
         self.kind: CourseKind = "round"
         self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
-        self.doubt: Todo | None = None  # the last course whose count is not sure and not confirmed since
+        self.doubt: Waiting | None = None  # the last course whose count is not sure and not confirmed since
         self.turning = dict(reader.turning)  # does a turning chain of that height count? 0: of any height
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
         stem = slug(piece.name)
@@ -442,19 +442,19 @@ class PieceReader:
             written_out = begins and isinstance(item, RawText)
             if not written_out and self.copied(item):
                 if isinstance(item, RawText):
-                    self.todos.extend(self.besides(item))
+                    self.waiting.extend(self.besides(item))
             elif isinstance(item, RawText):
-                self.todos.append(item)
+                self.waiting.append(item)
             elif item.foundation:
                 self.found(item)
             else:
                 self.expand(item)
         self.stand_alone()
         self.order()
-        self.reader.done.setdefault(slug(self.raw.name or self.piece.name), self.todos)
+        self.reader.done.setdefault(slug(self.raw.name or self.piece.name), self.waiting)
         self.sum_up()
 
-    def piece_named(self, words: str) -> list[Todo | RawText] | None:
+    def piece_named(self, words: str) -> list[Waiting | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         wanted = slug(
             re.split(
@@ -464,14 +464,14 @@ class PieceReader:
             )[0]
         )
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
-        for name, todos in reversed(self.reader.done.items()):
+        for name, waiting in reversed(self.reader.done.items()):
             if wanted and (
                 name == wanted
                 or name.rstrip("s") == wanted.rstrip("s")
                 or wanted in ("previous", "other", "last-one")
                 or set(wanted.split("-")) <= set(name.split("-"))
             ):
-                return todos
+                return waiting
         return None
 
     def copied(self, raw: RawCourse | RawText) -> bool:
@@ -482,8 +482,8 @@ class PieceReader:
         match = references.LIKE_PIECE.match(text)
         if not match:
             return False
-        todos = self.piece_named(match["name"])
-        if todos is None:
+        waiting = self.piece_named(match["name"])
+        if waiting is None:
             return False
         upto = re.search(
             r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
@@ -491,8 +491,8 @@ class PieceReader:
         wanted: list[int] | None = None
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
             wanted = raw.label.numbers
-        for todo in todos:
-            if not isinstance(todo, Todo):
+        for todo in waiting:
+            if not isinstance(todo, Waiting):
                 continue
             if wanted is not None and todo.label not in wanted and not todo.foundation:
                 continue
@@ -500,18 +500,18 @@ class PieceReader:
                 continue
             self.reader.courses += 1
             again = replace(todo, raw=raw if isinstance(raw, RawCourse) else todo.raw, at=raw.start, borrowed=True)
-            self.todos.append(again)
+            self.waiting.append(again)
             self.by_label[again.label] = again
         return True
 
     def partners(self, raw: RawCourse | RawText, text: str) -> bool:
         """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
         match = references.OF_PIECE.match(text)
-        todos = self.piece_named(match["name"]) if match else None
-        if match is None or not todos:
+        waiting = self.piece_named(match["name"]) if match else None
+        if match is None or not waiting:
             return False
         wanted = labels.numbers_of(match["numbers"])
-        theirs = {t.label: t for t in todos if isinstance(t, Todo)}
+        theirs = {t.label: t for t in waiting if isinstance(t, Waiting)}
         sources = [theirs[w] for w in wanted if w in theirs]
         own = list(raw.label.numbers) if isinstance(raw, RawCourse) and raw.label is not None else []
         if not own:
@@ -535,7 +535,7 @@ class PieceReader:
             )
             if final and printed is not None:
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
-            self.todos.append(again)
+            self.waiting.append(again)
             self.by_label[again.label] = again
         return True
 
@@ -553,8 +553,8 @@ class PieceReader:
         start, end = _trim(self.page.text, raw.start, raw.end)
         parsed = self.reader.parse(self.page.text[start:end])
         text = self.page.quote(start, end)
-        self.todos.append(
-            Todo(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)
+        self.waiting.append(
+            Waiting(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)
         )
 
     def besides(self, item: RawText) -> list[RawText]:
@@ -565,7 +565,7 @@ class PieceReader:
 
     def carry(self) -> int | None:
         """Stitches of the piece before, where the numbers go on from it: a brim, sides, a body under its head."""
-        first = next((t for t in self.todos if isinstance(t, Todo)), None)
+        first = next((t for t in self.waiting if isinstance(t, Waiting)), None)
         before = self.reader.before
         if first is None or first.foundation or before is None or before.make != self.piece.make:
             return None
@@ -578,9 +578,9 @@ class PieceReader:
 
     def stand_alone(self) -> None:
         """Chains with no course behind them are all there is to work: a cord. They are a course then."""
-        if not any(isinstance(t, Todo) and not t.foundation for t in self.todos):
-            for todo in self.todos:
-                if isinstance(todo, Todo):
+        if not any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
+            for todo in self.waiting:
+                if isinstance(todo, Waiting):
                     todo.foundation = False
                     self.reader.courses += 1
 
@@ -641,11 +641,11 @@ class PieceReader:
                 if any(c.type == "MARK" and c.value[0] == "ring" for c in parsed.phrases.chunks):
                     self.ring_ahead = True
                     for clause in parsed.phrases.cues:
-                        self.todos.append(RawText(body_start + clause.start, body_start + clause.end))
+                        self.waiting.append(RawText(body_start + clause.start, body_start + clause.end))
                 else:
-                    self.todos.append(RawText(body_start, body_end))
+                    self.waiting.append(RawText(body_start, body_end))
                 return
-            begun = any(isinstance(t, Todo) and not t.foundation for t in self.todos)
+            begun = any(isinstance(t, Waiting) and not t.foundation for t in self.waiting)
             numbers = [last + 1 if last or begun else 0]
             if raw.label is None and parsed.phrases.rounds and parsed.phrases.rounds > 1 and last:
                 numbers = list(range(last + 1, last + 1 + min(parsed.phrases.rounds, 500)))
@@ -660,8 +660,8 @@ class PieceReader:
         self.put(numbers, kind, body_start, body_end, at, raw, parsed)
 
     def last_label(self) -> int:
-        for todo in reversed(self.todos):
-            if isinstance(todo, Todo) and not todo.foundation:
+        for todo in reversed(self.waiting):
+            if isinstance(todo, Waiting) and not todo.foundation:
                 return todo.label
         return 0
 
@@ -772,7 +772,7 @@ class PieceReader:
             shown_count = declared if (not cycle or final or len(cycle) == 1) else None
             if len(each) == len(numbers):
                 shown_count = each[index]
-            todo = Todo(
+            todo = Waiting(
                 number,
                 kind,
                 start,
@@ -790,7 +790,7 @@ class PieceReader:
                 text,
                 until,
             )
-            self.todos.append(todo)
+            self.waiting.append(todo)
             self.by_label[number] = todo
 
     def refer(
@@ -890,11 +890,11 @@ class PieceReader:
     def rest_cues(self, rest: str, at: int) -> None:
         for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
             if classify(match[1]) is not None:
-                self.todos.append(RawText(at + match.start(1), at + match.end(1)))
+                self.waiting.append(RawText(at + match.start(1), at + match.end(1)))
 
     def order(self) -> None:
         """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""  # noqa: E501
-        courses = [t for t in self.todos if isinstance(t, Todo)]
+        courses = [t for t in self.waiting if isinstance(t, Waiting)]
         if any(t.foundation for t in courses):
             return
         listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
@@ -906,19 +906,19 @@ class PieceReader:
             return
         after: dict[int, list[RawText]] = {}
         lead: list[RawText] = []
-        current: Todo | None = None
-        for item in self.todos:
-            if isinstance(item, Todo):
+        current: Waiting | None = None
+        for item in self.waiting:
+            if isinstance(item, Waiting):
                 current = item
             elif current is None:
                 lead.append(item)
             else:
                 after.setdefault(current.label, []).append(item)
-        out: list[Todo | RawText] = [*lead]
+        out: list[Waiting | RawText] = [*lead]
         for todo in sorted(courses, key=lambda t: t.label):
             out.append(todo)
             out.extend(after.get(todo.label, []))
-        self.todos = out
+        self.waiting = out
 
     # -- sums -----------------------------------------------------------------------------------------------------
     def name(self, label: int, kind: CourseKind) -> str:
@@ -928,14 +928,14 @@ class PieceReader:
         there: int | None = self.carry()
         maybe: int | None = None  # what the course below prints, where that is something else
         chain = 0
-        below: Todo | None = None
-        doubt: Todo | None = None  # the last course whose count is not sure and not confirmed since
+        below: Waiting | None = None
+        doubt: Waiting | None = None  # the last course whose count is not sure and not confirmed since
         course: Course | None = None
         seen: dict[int, int] = {}
         until_met: set[int] = set()
         first = there is None
         spaced = False
-        queue = self.todos
+        queue = self.waiting
         for index, item in enumerate(queue):
             if isinstance(item, RawText):
                 self.cues.text(item, course)
@@ -1020,7 +1020,7 @@ class PieceReader:
         named_so = [n for slug_, n in self.reader.ends if any(w in slug_ for w in words)]
         return tuple(named_so or [n for _, n in self.reader.ends[-2:]])
 
-    def founded(self, todo: Todo, before: Course | None) -> Reading | None:
+    def founded(self, todo: Waiting, before: Course | None) -> Reading | None:
         """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
         taken, _ = self.take(todo, Ground(None, 0, True, None), None, [], 0)
         if taken is None or taken.reading.unknown:
@@ -1032,15 +1032,15 @@ class PieceReader:
 
     def doubts(
         self,
-        todo: Todo,
+        todo: Waiting,
         taken: Chosen | None,
         ground: Ground,
         course: Course,
-        doubt: Todo | None,
+        doubt: Waiting | None,
         said: int,
-        queue: list[Todo | RawText],
+        queue: list[Waiting | RawText],
         index: int,
-    ) -> Todo | None:
+    ) -> Waiting | None:
         """Says what is a guess and what rests on one; returns the course that is in doubt from here on."""
         if taken is None or not course.read or todo.parsed is None:
             return None
@@ -1066,6 +1066,9 @@ class PieceReader:
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."
             add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
             guess = not confirmed
+        if todo.parsed.phrases.unclosed and not confirmed:
+            add(finding(self.page, "unclosed", todo.start, todo.end, **where))
+            guess = True
         if todo.parsed.phrases.measured and not todo.borrowed:
             first, last = (todo.start + n for n in todo.parsed.phrases.measured)
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
@@ -1090,7 +1093,7 @@ class PieceReader:
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return doubt
 
-    def as_likely(self, todo: Todo, taken: Chosen, ground: Ground) -> int | None:
+    def as_likely(self, todo: Waiting, taken: Chosen, ground: Ground) -> int | None:
         """What a course makes by its other meaning, where "2 sc in next 2 sts" comes out both ways; else None."""
         assert todo.parsed is not None
         tree = todo.parsed.tree
@@ -1103,9 +1106,9 @@ class PieceReader:
                 return other.makes
         return None
 
-    def needed(self, makes: int | None, queue: list[Todo | RawText], index: int) -> bool:
+    def needed(self, makes: int | None, queue: list[Waiting | RawText], index: int) -> bool:
         """Does the next course, by its own numbers, need so many stitches?"""
-        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
+        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Waiting)), None)
         if (
             makes is None
             or after is None
@@ -1117,7 +1120,7 @@ class PieceReader:
         need = choose(after.parsed.tree, Ground(makes, 0, False, after.declared), self.reader.own)
         return need.fits and (not need.reading.filled or after.declared is not None)
 
-    def check_label(self, todo: Todo, below: Todo | None, seen: dict[int, int]) -> None:
+    def check_label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int]) -> None:
         if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
             return
         label = todo.label
@@ -1187,7 +1190,7 @@ class PieceReader:
             )
 
     def take(
-        self, todo: Todo, ground: Ground, maybe: int | None, queue: list[Todo | RawText], index: int
+        self, todo: Waiting, ground: Ground, maybe: int | None, queue: list[Waiting | RawText], index: int
     ) -> tuple[Chosen | None, Ground]:
         """The reading of one course, by all that is known around it."""
         parsed = todo.parsed
@@ -1276,14 +1279,14 @@ class PieceReader:
         return chosen if ground.there is not None and not reading.filled else None
 
     def spaces(
-        self, todo: Todo, taken: Chosen, ground: Ground, queue: list[Todo | RawText], index: int
+        self, todo: Waiting, taken: Chosen, ground: Ground, queue: list[Waiting | RawText], index: int
     ) -> tuple[Chosen, Ground]:
         """Chain spaces count as what the next course needs: not at all, alone, or beside the stitches."""
         assert todo.parsed is not None
         reading = taken.reading
         if todo.parsed.phrases.counted_chains:
             return self.with_spaces(todo, taken, ground, "chains")
-        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
+        after = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Waiting)), None)
         there = {
             "": reading.stitches,
             "spaces": reading.spaces,
@@ -1308,7 +1311,7 @@ class PieceReader:
                 return self.with_spaces(todo, taken, ground, mode)
         return self.with_spaces(todo, taken, ground, as_printed or order[0])
 
-    def with_spaces(self, todo: Todo, taken: Chosen, ground: Ground, mode: str) -> tuple[Chosen, Ground]:
+    def with_spaces(self, todo: Waiting, taken: Chosen, ground: Ground, mode: str) -> tuple[Chosen, Ground]:
         assert todo.parsed is not None
         if not mode:
             return taken, ground
@@ -1409,10 +1412,10 @@ class PieceReader:
         return None
 
     def look_ahead(
-        self, parsed: Parsed, chosen: Chosen, ground: Ground, queue: list[Todo | RawText], index: int
+        self, parsed: Parsed, chosen: Chosen, ground: Ground, queue: list[Waiting | RawText], index: int
     ) -> Chosen:
         """Nothing printed and two meanings that fit: the next course may need one of them."""
-        nxt = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Todo)), None)
+        nxt = next((t for t in islice(queue, index + 1, index + 20) if isinstance(t, Waiting)), None)
         if nxt is None or nxt.parsed is None or nxt.parsed.tree.failed or nxt.parsed.phrases.unknown:
             return chosen
         need = choose(nxt.parsed.tree, Ground(chosen.reading.makes, 0, False, nxt.declared), self.reader.own)
@@ -1439,7 +1442,7 @@ class PieceReader:
 
     # -- the course and its findings ------------------------------------------------------------------------------
     def course(
-        self, todo: Todo, taken: Chosen | None, ground: Ground, below: Todo | None, seen: dict[int, int]
+        self, todo: Waiting, taken: Chosen | None, ground: Ground, below: Waiting | None, seen: dict[int, int]
     ) -> Course:
         n = seen.get(todo.label, 0)
         seen[todo.label] = n + 1
@@ -1496,11 +1499,11 @@ class PieceReader:
             words=Words(),
         )
 
-    def title(self, todo: Todo) -> str:
+    def title(self, todo: Waiting) -> str:
         name = self.name(todo.label, todo.kind)
         return name[:1].upper() + name[1:]
 
-    def unread(self, todo: Todo, where: dict[str, Any]) -> None:
+    def unread(self, todo: Waiting, where: dict[str, Any]) -> None:
         shared = todo.raw.label.numbers if todo.raw.label is not None else []
         if not todo.first_of and todo.label - (shared[0] if shared else todo.label) >= MOST_SAID:
             return
@@ -1530,7 +1533,7 @@ class PieceReader:
             what = " ".join(body.split())[:80]
         self.reader.findings.append(finding(self.page, "unread", start, max(end, start), what=what, this=name, **where))
 
-    def judge(self, todo: Todo, taken: Chosen, ground: Ground, below: Todo | None, where: dict[str, Any]) -> None:
+    def judge(self, todo: Waiting, taken: Chosen, ground: Ground, below: Waiting | None, where: dict[str, Any]) -> None:
         """Findings about the sums of one course."""
         reading = taken.reading
         add = self.reader.findings.append
@@ -1666,12 +1669,12 @@ class PieceReader:
             return f"makes {each} stitch{'es' if each != 1 else ''} {_often(body[0].times)} = {reading.makes}"
         return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
 
-    def mend(self, todo: Todo, taken: Chosen, ground: Ground) -> list[Mend]:
+    def mend(self, todo: Waiting, taken: Chosen, ground: Ground) -> list[Mend]:
         if todo.borrowed or todo.parsed is None or len(self.reader.findings) > 200:
             return []
         return mends(todo.parsed.tree, taken.reading, ground, self.reader.own)
 
-    def mended(self, todo: Todo, mend: Mend) -> tuple[int, int, str]:
+    def mended(self, todo: Waiting, mend: Mend) -> tuple[int, int, str]:
         """Start, end (in the cleaned page) and new text of the stretch a mend changes."""
         edits = [(todo.start + e.start, todo.start + e.end, str(e.value)) for e in mend.edits]
         if mend.count and todo.declared_at is not None:
@@ -1689,7 +1692,7 @@ class PieceReader:
             del c
         return start, end, "".join(out)
 
-    def suggestions(self, todo: Todo, found: list[Mend]) -> list[Suggestion]:
+    def suggestions(self, todo: Waiting, found: list[Mend]) -> list[Suggestion]:
         out: list[Suggestion] = []
         for mend in found:
             start, end, new = self.mended(todo, mend)
@@ -1701,7 +1704,7 @@ class PieceReader:
             )
         return out
 
-    def whole(self, todo: Todo, mend: Mend) -> str:
+    def whole(self, todo: Waiting, mend: Mend) -> str:
         """The body as a mend leaves it, without its printed count."""
         start, end, new = self.mended(todo, Mend(mend.edits, mend.makes, False))
         a, b = self.page.span(todo.start, todo.end)
@@ -1714,14 +1717,14 @@ class PieceReader:
         )
         return " ".join(text.split()).strip(" .")
 
-    def told(self, todo: Todo, found: list[Mend], ground: Ground) -> str:
+    def told(self, todo: Waiting, found: list[Mend], ground: Ground) -> str:
         if not found:
             return ""
         used = f"uses all {ground.there} and makes" if ground.there is not None else "makes"
         parts = [f'"{self.whole(todo, m)}" {used} {m.makes}' for m in found[:2]]
         return " " + "; ".join(parts) + "."
 
-    def count_suggestion(self, todo: Todo, makes: int) -> list[Suggestion]:
+    def count_suggestion(self, todo: Waiting, makes: int) -> list[Suggestion]:
         if todo.declared_at is None:
             return []
         first, last = self.page.span(*todo.declared_at)
@@ -1730,7 +1733,7 @@ class PieceReader:
         ]
 
     # -- cues of a course -----------------------------------------------------------------------------------------
-    def course_cues(self, todo: Todo, taken: Chosen | None, course: Course, before: Course | None) -> None:
+    def course_cues(self, todo: Waiting, taken: Chosen | None, course: Course, before: Course | None) -> None:
         if todo.parsed is None or todo.borrowed:
             return
         clauses = todo.parsed.phrases.cues
@@ -1754,7 +1757,7 @@ class PieceReader:
 
     def course_cue(
         self,
-        todo: Todo,
+        todo: Waiting,
         course: Course,
         before: Course | None,
         kind: CueKind,

@@ -16,6 +16,9 @@ from hookside.notation.vocabulary import (
 )
 
 
+TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
+
+
 class Places(Nouns):
     """Where stitches go."""
 
@@ -201,6 +204,13 @@ class Places(Nouns):
             here += 1
             which = "first"
             named_next = True
+        if named_next and self.kind(here) == "stitch":
+            # "sc next 2 sc tog": by itself "2 sc tog" is a stitch's name, here it says into what
+            told = TOGETHER.match(self.low, self.toks[here].start)
+            if told:
+                return self._done(
+                    Place("next", n=int(told["n"]), together=True, noun="sts", number=told.span("n")), start, here + 1
+                )
         n = None
         number = None
         if self.kind(here) == "number":

@@ -345,6 +345,26 @@ def test_the_pattern_is_at_hand(server: LiveServer, chromium: Browser) -> None:
         expect(sheet).to_have_count(0)
 
 
+def test_a_pause_does_not_hear_the_second_half_of_a_double_touch(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 6")
+        page.keyboard.press("r")
+        expect(page.locator(".pause")).to_be_visible()
+        page.keyboard.press("g")  # too soon: not heard
+        page.keyboard.press("u")  # the round again, so that the pause comes up anew
+        expect(page.locator(".pause")).to_have_count(0)
+        page.evaluate(
+            """() => ["PageDown", "PageDown"].forEach(key =>
+                document.activeElement.dispatchEvent(new KeyboardEvent("keydown", { key, bubbles: true })))"""
+        )
+        page.wait_for_timeout(450)
+        expect(page.locator(".pause")).to_be_visible()
+        page.keyboard.press("PageDown")
+        expect(page.locator(".pause")).to_have_count(0)
+
+
 def test_strokes_and_their_words_at_the_foot(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, FLOAT)
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:

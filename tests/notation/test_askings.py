@@ -33,7 +33,8 @@ def test_no_word_of_an_asking_sentence_is_lost() -> None:
     ("sentence", "weight"),
     [
         ("Keep the knots inside.", "whisper"),
-        ("Do not stuff.", "whisper"),
+        ("Do not stuff.", "pause"),
+        ("Embroider the eyes over round 6.", "stop"),
         ("Make a tassel.", "pause"),
         ("Stuff firmly.", "stop"),
     ],

@@ -206,10 +206,10 @@ class Places(Nouns):
             named_next = True
         if named_next and self.kind(here) == "stitch":
             # "sc next 2 sc tog": by itself "2 sc tog" is a stitch's name, here it says into what
-            told = TOGETHER.match(self.low, self.toks[here].start)
-            if told:
+            both = TOGETHER.match(self.low, self.toks[here].start)
+            if both:
                 return self._done(
-                    Place("next", n=int(told["n"]), together=True, noun="sts", number=told.span("n")), start, here + 1
+                    Place("next", n=int(both["n"]), together=True, noun="sts", number=both.span("n")), start, here + 1
                 )
         n = None
         number = None

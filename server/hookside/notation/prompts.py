@@ -146,11 +146,17 @@ def classify(sentence: str) -> CueKind | None:
     return None
 
 
+_UNSTUFFED = re.compile(r"(?:do not|don't|no need to) (?:stuff|fill)\b")
+_FACE = re.compile(r"\b(?:eyes?|face|nose|mouth|snout|muzzle)\b", re.IGNORECASE)
+
+
 def weight_of(kind: CueKind, text: str) -> Weight:
     """How much a cue holds the hands up: of the jobs without a kind, only what the hands do makes them pause."""
     if kind == "other":
         bare = _bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
-        return "pause" if HANDS.match(bare) and not MINDS.match(bare) else "whisper"
+        return "pause" if (HANDS.match(bare) and not MINDS.match(bare)) or _UNSTUFFED.match(bare) else "whisper"
+    if kind == "embroider" and _FACE.search(text):
+        return "stop"  # a face wants a hand inside: once the piece is closed it is too late
     return WEIGHTS[kind]
 
 

@@ -7,6 +7,7 @@ import { keepFocus } from "./working";
 
 /** Touches this soon after a stop has come up were meant for what was there before. In milliseconds. */
 export const DEAF = 700;
+export const PAUSE_DEAF = 350; // a pause is answered by the next touch, but not by the second half of a double one
 
 interface Props {
   /** Changes when something else waits: the deaf time begins anew. */
@@ -31,7 +32,7 @@ export interface Answer {
 }
 
 /** How long something has been on the screen: what was meant for the screen before it is not heard. */
-export function useDeaf(what: string) {
+export function useDeaf(what: string, time = DEAF) {
   const since = useRef(performance.now());
   const shown = useRef(what);
   if (shown.current !== what) {
@@ -41,7 +42,7 @@ export function useDeaf(what: string) {
   useEffect(() => {
     since.current = performance.now();
   }, [what]);
-  return () => performance.now() - since.current >= DEAF;
+  return () => performance.now() - since.current >= time;
 }
 
 /**

@@ -14,7 +14,7 @@ import "./bench.css";
 import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { GotoSheet } from "./gotosheet";
-import { Halt } from "./halt";
+import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { MoreSheet } from "./moresheet";
@@ -66,7 +66,7 @@ export function Bench({ id }: { id: number }) {
   /** Where something asks, a key that means "next" passes nothing and says what to do. */
   const forward = (unit: Unit) => {
     if (offered !== null || asides.length > 0) say.value = "Choose one of the answers at the top of the screen.";
-    else next(unit);
+    else if (pauses === "" || awake()) next(unit);
   };
   const back = (unit: Unit) => move({ intent: "back", unit });
   const undo = () => {
@@ -85,6 +85,9 @@ export function Bench({ id }: { id: number }) {
       : null;
   const offered = wanted !== null && seen && stayed.value !== `${seen.run}@${seen.at}` ? wanted : null;
   const stops = seen ? (waiting(seen)?.weight === "stop" ? waiting(seen) : null) : null;
+
+  const pauses = seen && waiting(seen)?.weight === "pause" ? (waiting(seen)?.address ?? "") : "";
+  const awake = useDeaf(pauses, PAUSE_DEAF);
 
   const ask = (what: Ask) => {
     if (sheet.value !== null || !seen) return;

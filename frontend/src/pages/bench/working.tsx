@@ -160,7 +160,7 @@ function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
-        Touch when it is done.
+        {cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
       </p>
     </div>
   );

@@ -15,7 +15,6 @@ from hookside.notation.vocabulary import (
     RING_WORDS,
 )
 
-
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
 

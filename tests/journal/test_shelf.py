@@ -122,3 +122,9 @@ def test_a_strand_that_does_not_add_up_is_not_kept(desk: Any) -> None:
         desk.begin_with(other)
     desk.begin_with(good.model_copy(deep=True))
     assert len(desk.journal.makings()) == 3
+
+
+def test_patterns_lie_as_they_came_whatever_the_clock_says(desk: Any) -> None:
+    desk.journal.wall = lambda: "2020-01-01T00:00:00+00:00"
+    ids = [desk.journal.add_pattern(f"Rnd 1: {n} sc in MR ({n})", None, "yours") for n in range(4, 12)]
+    assert [p["id"] for p in desk.journal.patterns() if p["id"] in ids] == ids

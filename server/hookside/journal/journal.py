@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, Literal, Protocol
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, literal_column, select
 
 from hookside.follow import Applied, Order, State, Strand, apply, flaws
 from hookside.journal import ledger
@@ -30,6 +30,9 @@ MAKER: dict[str, Any] = {"hand": "right", "plain": "plain", "light": "auto", "wo
 
 Terms = Literal["US", "UK"]
 Source = Literal["own", "yours"]
+
+# SQLite numbers rows as they come in; a wall clock is shown and never orders anything.
+AS_ADDED: Any = literal_column("rowid")
 
 
 class Run(Protocol):
@@ -96,7 +99,7 @@ class Journal:
     def patterns(self) -> list[dict[str, Any]]:
         """The patterns on the shelf as {id, text, terms, source}, the longest there first."""
         with self.store.reading() as connection:
-            found = connection.execute(_patterns().order_by(patterns.c.added, patterns.c.id))
+            found = connection.execute(_patterns().order_by(AS_ADDED))
             return [dict(row._mapping) for row in found]
 
     def pattern(self, id: str) -> dict[str, Any] | None:

@@ -812,7 +812,6 @@ class PieceReader:
         sources = [
             self.by_label[w].parsed for w in wanted if w in self.by_label and self.by_label[w].parsed is not None
         ]
-        what = match[0][: match.start("rest") - match.start()].strip()  # noqa: F841
         noun = "rows" if kind == "row" else "rounds"
         printed = references.printed(rest, start + match.start("rest"))
         if not sources or len(sources) < len(wanted):

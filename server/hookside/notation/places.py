@@ -60,9 +60,8 @@ class Places(Nouns):
         if word == "around" or word in PREPOSITIONS:
             prep = True
             here += 1
-            if self.word(here) in ("to", "the") and self.word(here) == "to":
+            if self.word(here) == "to":
                 here += 1
-        loops = None  # noqa: F841
         if self.word(here) in ("blo", "flo", "back", "front", "bl", "fl", "both") or (
             self.word(here) == "the" and self.word(here + 1) in ("back", "front", "blo", "flo", "both")
         ):

@@ -30,8 +30,9 @@ Fasten off, leaving a 20 cm tail.
 UNREAD = BUOY.replace("(20)", "(18)").replace("Rnd 4: sc in each st around (18)", "Rnd 4: as the lid of the barrel")
 
 
-def words(page: Page) -> str:
-    return page.get_by_label("The pattern as text").input_value()
+def words(page: Page) -> Locator:
+    """The field with the pattern's text. Its value is waited for: a page may still be fetching it."""
+    return page.get_by_label("The pattern as text")
 
 
 def look_at_rounds(page: Page) -> None:
@@ -73,11 +74,11 @@ def test_paste_look_mend_start(server: LiveServer, chromium: Browser, size: tupl
         expect(look).to_be_in_viewport()
         look.get_by_role("button").first.click()
         expect(page.get_by_text("Every count adds up.")).to_be_visible()
-        assert "(18)" in words(page).split("\n")[6]
+        expect(words(page)).to_have_value(BUOY.replace("(20)", "(18)"))
 
         page.get_by_role("button", name="Take it back").click()
         expect(third).to_contain_text("printed 20")
-        assert words(page) == BUOY
+        expect(words(page)).to_have_value(BUOY)
 
         start.click()
         page.wait_for_url(re.compile(r"#/bench/\d+$"))
@@ -114,7 +115,7 @@ def test_a_suggestion_lands_right_behind_letters_of_two_units(server: LiveServer
         write(page, fancy)
         page.locator(".finding").get_by_role("button").first.click()
         expect(page.get_by_text("Every count adds up.")).to_be_visible()
-        assert words(page) == fancy.replace("(20)", "(18)")
+        expect(words(page)).to_have_value(fancy.replace("(20)", "(18)"))
 
 
 def test_nothing_is_lost_on_reload(server: LiveServer, chromium: Browser) -> None:
@@ -123,7 +124,7 @@ def test_nothing_is_lost_on_reload(server: LiveServer, chromium: Browser) -> Non
         page.reload()
         look_at_rounds(page)
         expect(page.get_by_role("heading", name="Float", exact=True)).to_be_visible()
-        assert words(page) == BUOY
+        expect(words(page)).to_have_value(BUOY)
         page.get_by_role("link", name="Shelf").click()
         page.get_by_role("link", name="Go on with the text you were writing Little Net Float").click()
         expect(page.get_by_label("The pattern as text")).to_have_value(BUOY)
@@ -172,10 +173,10 @@ def test_a_pattern_pasted_into_another_can_stand_alone(server: LiveServer, chrom
         paste(page, other)
         page.get_by_role("button", name="Keep only what I pasted").click()
         expect(page.get_by_role("heading", level=1)).to_have_text("Cork Float")
-        assert words(page) == other
+        expect(words(page)).to_have_value(other)
         page.get_by_role("button", name="Take it back").click()
-        assert "Little Net Float" in words(page)
-        assert "Cork Float" in words(page)
+        expect(words(page)).to_have_value(re.compile("Little Net Float"))
+        expect(words(page)).to_have_value(re.compile("Cork Float"))
 
 
 @pytest.mark.parametrize("size", [PHONE, TABLET], ids=["phone", "tablet"])
@@ -299,7 +300,7 @@ def test_a_pattern_of_ours_is_never_changed_only_copied(server: LiveServer, chro
         page.keyboard.type("My own ")
         page.get_by_role("button", name="Keep on the shelf").click()
         expect(page.get_by_role("button", name="Take it off the shelf")).to_be_visible()
-        assert words(page).startswith("My own ")
+        expect(words(page)).to_have_value(re.compile("^My own "))
     assert server.api("GET", f"/api/patterns/{ours['id']}")[1] == before
     _, shelf = server.api("GET", "/api/shelf")
     assert len([p for p in shelf["patterns"] if p["source"] == "yours"]) == 1

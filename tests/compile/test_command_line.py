@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner
 
-from hookside.cli import LARGEST_TEXT, main
+from hookside.cli import main
+from hookside.cli.files import LARGEST_TEXT
 
 ROOT = Path(__file__).resolve().parents[2]
 

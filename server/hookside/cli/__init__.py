@@ -1,0 +1,36 @@
+"""The command line: what the page does, for a shell. One file a subject, each imported when it is asked for."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+import click
+
+from hookside import __version__
+
+# Command -> where it is. Reading a pattern needs no web server, and asking for help needs neither.
+COMMANDS = {
+    "compile": ("hookside.cli.reading", "compile_"),
+    "serve": ("hookside.web.serve", "serve"),
+}
+
+
+class _Commands(click.Group):
+    """A group whose commands are imported on first use."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return sorted(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module, name = COMMANDS[cmd_name]
+        command = getattr(import_module(module), name)
+        assert isinstance(command, click.Command)
+        return command
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="hookside")
+def main() -> None:
+    """Reads a written crochet pattern and follows the hook through it."""

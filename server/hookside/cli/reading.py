@@ -1,0 +1,69 @@
+"""`hookside compile`: a pattern read, for a shell."""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import get_args
+
+import click
+
+from hookside.cli.files import put, same_file, stop, text_of
+from hookside.cli.listing import listing
+from hookside.pattern import Terms
+
+
+class TermsName(click.ParamType[str]):
+    """US or UK, in any case."""
+
+    name = "terms"
+
+    def convert(self, value: str, param: click.Parameter | None, ctx: click.Context | None) -> str:
+        said = value.strip().upper()
+        if said not in get_args(Terms):
+            self.fail(f"{value} is neither US nor UK; write --terms US or --terms UK.", param, ctx)
+        return said
+
+
+@click.command("compile", short_help="Read a pattern: rounds, rows, counts, where to look.")
+@click.argument("file", metavar="FILE")
+@click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form instead of a listing.")
+@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@click.option(
+    "--terms",
+    type=TermsName(),
+    metavar="US|UK",
+    help="The terms the pattern is written in, where you know better than the text shows.",
+)
+@click.option("--trace", is_flag=True, help="Show what each stage of reading made of the text.")
+def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, trace: bool) -> None:
+    """Read the pattern in FILE ("-": standard input): every round and row, its counts, and where to look.
+
+    Ends with 0 when the pattern can be followed, with 1 when something in it can't, with 2 when there was nothing
+    to read.
+    """
+    if out is not None and same_file(file, out):
+        stop(f"{out} is the pattern itself, and would be written over; choose another place with -o.")
+    text = text_of(file)
+    from hookside.compile import read
+
+    pattern = read(text, terms)
+    if trace:
+        put(stages(text, terms), out)
+    elif as_json:
+        put(json.dumps(pattern.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
+    else:
+        put(listing(pattern, text), out)
+    sys.exit(0 if pattern.can_be_followed else 1)
+
+
+def stages(text: str, terms: Terms | None) -> str:
+    """What each stage of reading made of the text, one line each: line, stage, its words, what became of them."""
+    from hookside.notation import trace
+
+    _, seen = trace(text, terms)
+    return "".join(f"{s.line:>5}  {s.stage:<10} {_one_line(s.text)} -> {_one_line(str(s.result))}\n" for s in seen)
+
+
+def _one_line(text: str) -> str:
+    return "".join(c if c.isprintable() else " " for c in " ".join(text.split()))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from hookside.notation.prompts import askings, weight_of
+from hookside.notation.askings.askings import askings, weight_of
 
 SAMPLES = [
     tuple(part.strip() for part in line.split("|"))

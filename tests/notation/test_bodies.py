@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
-from hookside.notation.arithmetic import Ground, choose
-from hookside.notation.page import clean
-from hookside.notation.phrases import gather
-from hookside.notation.tokens import Dictionary, tokens
-from hookside.notation.tree import build
+from hookside.notation.arithmetic.summing import Ground, choose
+from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.page.cleaning import clean
+from hookside.notation.trees.tree import build
 from hookside.pattern import Group, length, makes, uses
 
 LINES = [

@@ -3,7 +3,7 @@
 import pytest
 
 from hookside.notation import read
-from hookside.notation.findings import table
+from hookside.notation.findings.table import table
 from hookside.pattern import Finding
 
 SAMPLES = [(code, sample) for code, mistake in table().items() for sample in mistake.samples]

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hookside.notation.page import clean
+from hookside.notation.page.cleaning import clean
 
 
 @pytest.mark.parametrize(

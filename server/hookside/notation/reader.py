@@ -7,20 +7,21 @@ from dataclasses import dataclass, field, replace
 from itertools import islice, pairwise, product
 from typing import Any
 
-from hookside.notation import labels, lines, references, segments
-from hookside.notation.arithmetic import Chosen, Ground, Reading, choose, fits, group, read_as
-from hookside.notation.chunks import Phrases
-from hookside.notation.findings import finding, spell
-from hookside.notation.labels import CourseKind
-from hookside.notation.layout import Layout, RawCourse, RawPiece, RawText, sentences, short_name
-from hookside.notation.mending import Mend, mends
-from hookside.notation.omitted import left_out
-from hookside.notation.page import Page, clean
-from hookside.notation.phrases import gather
-from hookside.notation.prompts import askings, classify, weight_of
+from hookside.notation.arithmetic.summing import Chosen, Ground, Reading, choose, fits, group, read_as
+from hookside.notation.askings.askings import askings, classify, weight_of
+from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.findings.mending import Mend, mends
+from hookside.notation.findings.omitted import left_out
+from hookside.notation.findings.table import finding, spell
+from hookside.notation.labels import references
+from hookside.notation.labels.label import CourseKind, Label, numbers_of
+from hookside.notation.lines import segments
+from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText, sentences, short_name
+from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.terms import Decision, decide
-from hookside.notation.tokens import Dictionary
-from hookside.notation.tree import (
+from hookside.notation.trees.tree import (
     MOST_REPEATS,
     MOST_STITCHES,
     Choice,
@@ -34,6 +35,7 @@ from hookside.notation.tree import (
     Work,
     build,
 )
+from hookside.notation.vocabulary import number_of
 from hookside.pattern import Course, Cue, CueKind, Finding, Group, Pattern, Piece, Repeat, Suggestion, Terms, Words
 from hookside.pattern import Node as Made
 from hookside.stitches import Stitch, named
@@ -291,26 +293,26 @@ class Reader:
         """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
         told = _TOLD_ALIKE.search(what)
         if told:
-            n = lines.number_of(told["n"])
+            n = number_of(told["n"])
             return (1, n) if told["into"] else (n, 1)
         match = re.match(
             r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?(?:1|one|same|next|a|a single|single|each)\b",  # noqa: E501
             what,
         )
         if match and named(match[2].strip(), self.terms):
-            return 1, lines.number_of(match[1])
+            return 1, number_of(match[1])
         match = re.match(
             r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?tog(?:ether)?\b",  # noqa: E501
             what,
         )
         if match:
-            return lines.number_of(match[1]), 1
+            return number_of(match[1]), 1
         match = re.match(
             r"(?:[a-z]+ )*?(?:sc|dc|hdc|tr|htr|single crochet|double crochet)\s*(?:next )?(\d|two|three)\s*(?:sts? |stitches )?tog",  # noqa: E501
             what,
         )
         if match:
-            return lines.number_of(match[1]), 1
+            return number_of(match[1]), 1
         return None
 
     # -- bodies ---------------------------------------------------------------------------------------------------
@@ -510,7 +512,7 @@ class PieceReader:
         waiting = self.piece_named(match["name"]) if match else None
         if match is None or not waiting:
             return False
-        wanted = labels.numbers_of(match["numbers"])
+        wanted = numbers_of(match["numbers"])
         theirs = {t.label: t for t in waiting if isinstance(t, Waiting)}
         sources = [theirs[w] for w in wanted if w in theirs]
         own = list(raw.label.numbers) if isinstance(raw, RawCourse) and raw.label is not None else []
@@ -700,7 +702,7 @@ class PieceReader:
                 return item
         return None
 
-    def check_rounds(self, label: labels.Label | None, parsed: Parsed, numbers: list[int], at: int, start: int) -> None:
+    def check_rounds(self, label: Label | None, parsed: Parsed, numbers: list[int], at: int, start: int) -> None:
         said = parsed.phrases.rounds
         if label is not None and label.aside:
             match = re.match(r"\s*(\d{1,3})\s*(?:rounds?|rnds?|rows?)\s*$", label.aside, re.I)
@@ -801,7 +803,7 @@ class PieceReader:
         last = self.last_label()
         rest = match["rest"] or ""
         if match["numbers"]:
-            wanted = labels.numbers_of(match["numbers"])
+            wanted = numbers_of(match["numbers"])
         elif match["ordinal"]:
             wanted = [int(match["ordinal"])]
         else:

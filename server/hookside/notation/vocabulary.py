@@ -280,3 +280,14 @@ SHADES = frozenset(
     ]
 )
 COLOUR_WORDS = frozenset({"colour", "color", "yarn", "col", "shade"})
+
+# A page says the same lines again and again, and each is asked about more than once
+REMEMBERED = 4096
+
+
+def number_of(word: str) -> int:
+    """ "two" or "2" -> 2."""
+    low = word.lower()
+    if low.isdecimal():
+        return int(low[:4])
+    return NUMBER_WORDS.get(low, 2)

@@ -1,0 +1,1 @@
+"""Beside the stages: sentences that ask the hands for something that is not a stitch."""

@@ -1,0 +1,1 @@
+"""Fourth stage: the body of a course -> tokens -> the phrases that the grammar knows."""

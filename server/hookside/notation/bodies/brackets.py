@@ -1,0 +1,236 @@
+"""Signs and brackets: a repeat, a printed count, a colour, or an aside."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.askings import classify, new_colour
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.chunks import CueClause
+from hookside.notation.bodies.clauses import Clauses
+from hookside.notation.vocabulary import (
+    COURSE_WORDS,
+    HARMLESS,
+    NEXT,
+    NOUNS,
+)
+
+
+class Brackets(Clauses):
+    """What a sign is depends on what stands around it."""
+
+    def sign(self, at: int) -> int:
+        tok = self.toks[at]
+        sign = tok.text
+        here = at + 1
+        last = self.last_type()
+        if sign in "([{":
+            closing = self.close_of(at)
+            if closing is not None:
+                past = self.bracket(at, closing)
+                if past is not None:
+                    return past
+            elif (
+                self.kind(here) == "number"
+                and self.out.chunks
+                and not self.depth
+                and self._past_count(here) >= self.count
+            ):
+                value = self.toks[here]  # "(24": a count whose bracket was never closed
+                self.counted(value.value, value.start, value.end)
+                return self.count
+            self.depth.append(sign)
+            self.emit("OPEN", sign, tok.start, tok.end)
+            self.number_first = None
+            return here
+        if sign in ")]}":
+            if self.depth:
+                self.depth.pop()
+                if last == "SEP":
+                    self.out.chunks.pop()
+                self.emit("CLOSE", sign, tok.start, tok.end)
+                if at in self.prefixed:
+                    self.emit("TIMES", self.prefixed[at], tok.start, tok.end)
+            self.number_first = None
+            return here
+        if sign == "*":
+            while self.word(here) == "*":
+                here += 1
+            if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
+                return here  # "**": the mark at which a last repeat may stop
+            if (
+                not self.depth
+                and not self.open_star
+                and self.kind(here) == "number"
+                and here == self.count - 1
+                and last in ("TIMES", "PLACE", "REPFROM")
+            ):
+                value = self.toks[here]
+                self.counted(value.value, value.start, value.end)
+                return here + 1
+            counted = self.times(at)
+            if counted and (
+                last in ("CLOSE", "STARC")
+                or (
+                    last in ("ST", "NA", "PLACE")
+                    and not self.open_star
+                    and self.kind(here) == "number"
+                    and not self._stitch_at(counted[1])
+                )
+            ):
+                self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
+                return counted[1]
+            if self.open_star:
+                after = self.word(here)
+                if last == "SEP":
+                    self.out.chunks.pop()
+                self.open_star = False
+                self.emit("STARC", None, tok.start, tok.end)
+                if after in (",", ";", ".") and self.word(here + 1) in ("rep", "repeat", "x", "work"):
+                    return here + 1
+                return here
+            self.open_star = True
+            if last not in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS"):
+                self.emit("SEP", None, tok.start, tok.start)
+            self.emit("STARO", None, tok.start, tok.end)
+            self.number_first = None
+            return here
+        if sign in ".;!,":
+            self.number_first = None
+            if last not in ("", "SEP", "OPEN", "STARO"):
+                self.emit("SEP", sign, tok.start, tok.end)
+            return here
+        if sign == "-" and self.word(at - 1) in NEXT and self.kind(here) == "number" and self.is_noun(here + 1):
+            self.out.unknown.append((tok.start, self.toks[here].end))
+            return here + 1
+        if sign in "-=:~>":
+            if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
+                value = self.toks[here]
+                self.counted(value.value, value.start, value.end)
+                past = self._past_count(here)
+                if self.word(past) in ("-", ">"):
+                    past += 1
+                return past
+            if sign == ":" or (
+                sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")
+            ):
+                if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
+                    self.emit("SEP", sign, tok.start, tok.end)
+                self.number_first = None
+            return here
+        if sign in "/&+":
+            if last not in ("", "SEP", "OPEN", "STARO") and sign != "/":
+                self.emit("SEP", sign, tok.start, tok.end)
+                self.number_first = None
+            return here
+        if (
+            sign == "<"
+            and self.kind(here) == "number"
+            and self.out.chunks
+            and ">" in (self.word(here + 1), self.word(here + 2))
+        ):
+            value = self.toks[here]
+            self.counted(value.value, value.start, value.end)
+            return here + 2 + (self.word(here + 1) != ">")
+        if sign in "<\"'#|_\\^~@%$?":
+            return here
+        self.out.unknown.append((tok.start, tok.end))
+        return here
+
+    def bracket(self, at: int, closing: int) -> int | None:
+        """What a bracket is when it does not hold stitches to work; None when it does."""
+        inner = self.low[self.toks[at].end : self.toks[closing].start].strip()
+        past = closing + 1
+        last = self.last_type()
+        start = self.toks[at].start
+        if not inner:
+            return past
+        again = self.repeat_phrase(at + 1) if self.word(at + 1) not in ("*", "work") else None
+        if again and again[2] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "SEP"):
+            return self.repeat(at + 1) + 1
+        counted = self.times(at + 1)
+        if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
+            self.emit("TIMES", counted[0], start, self.toks[closing].end)
+            return past
+        number = self._is_count(at, closing)
+        if number is not None and closing == at + 2 and last == "ST" and self.stitchy(past):
+            told = self.toks[number]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return past
+        if number is not None and self.out.chunks and not wording.CHANGE_AND_COUNT.match(inner):
+            stitched = any(self.toks[i].kind == "stitch" for i in range(at + 1, closing))
+            follows = self.times(past)
+            if follows and self.kind(past) == "number" and self.word(past + 1) not in ("times", "x", "time", "more"):
+                follows = None
+            rest = self.word(past)
+            if not follows and not (
+                stitched and (rest in ("in", "into", "rep", "repeat", "around") or (rest == "," and self.stitchy(past)))
+            ):
+                if self.depth and not stitched and last in ("ST",):
+                    return None
+                value = self.toks[number]
+                self.counted(value.value, value.start, value.end)
+                return past
+        goes_on = self.times(past) or self.word(past) in ("in", "into", "rep", "repeat", "around", "across", "to", "x")
+        if self.out.chunks and not self.depth and not goes_on and (number is None or "," in inner):
+            match = wording.CHANGE_AND_COUNT.match(inner) or wording.OPENS_AS_COUNT.match(inner)
+            rest = match.groupdict().get("rest") or "" if match else ""
+            plain = match is not None and self.toks[at + 2].kind == "sign" and self.toks[at + 2].text in ")]}"
+            if match and not plain and not wording.ANY_STITCH.search(rest):
+                offset = self.low.index(inner, self.toks[at].end)
+                self.counted(int(match["n"]), offset + match.start("n"), offset + match.end("n"))
+                rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)
+                if rounds:
+                    self.out.rounds = int(rounds[1])
+                return past
+        if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
+            self.out.rounds = self.toks[at + 1].value
+            return past
+        match = wording.COUNTS.search(inner)
+        if match:
+            self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
+            return past
+        if wording.UNWORKED.match(inner):
+            self.out.unworked = True
+            return past
+        looped = self.loops(at + 1)
+        if looped and looped[0] == closing:
+            self.emit("LOOPS" if self.at_clause_start() else "LOOPSPOST", looped[1], start, self.toks[closing].end)
+            return past
+        colour = self.colour_name(at + 1)
+        if colour is None and self.is_letter_colour(at + 1):
+            colour = at + 2
+        if self.word(at + 1) in ("with", "in", "using"):
+            colour = self.colour_name(at + 2) or (at + 3 if self.is_letter_colour(at + 2) else None)
+        if colour == closing:
+            first = at + 2 if self.word(at + 1) in ("with", "in", "using") else at + 1
+            name = self.body[self.toks[first].start : self.toks[closing - 1].end]
+            self.emit("COLOUR" if self.at_clause_start() else "COLOURPOST", name, start, self.toks[closing].end)
+            return past
+        stitched = any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at + 1 : closing])
+        numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
+        if not stitched and not (
+            numbered
+            and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
+        ):
+            kind = classify(inner)
+            if kind is not None and not self.depth:
+                self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
+                self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)
+                if kind == "colour":
+                    name = new_colour(inner) or ""
+                    if name:
+                        self.emit("COLOUR", name, start, self.toks[closing].end)
+            else:
+                self.out.asides.append((start, self.toks[closing].end))
+            return past
+        if (
+            stitched
+            and self.out.chunks
+            and re.match(
+                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)",  # noqa: E501
+                inner,
+            )
+        ):
+            return past
+        return None

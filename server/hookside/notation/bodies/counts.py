@@ -1,0 +1,217 @@
+"""Printed counts, told from the amounts of stitches to work."""
+
+from __future__ import annotations
+
+from hookside.notation.askings.askings import CLAUSE
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.repeats import Repeats
+from hookside.notation.vocabulary import (
+    COURSE_WORDS,
+    NOUNS,
+)
+
+
+class Counts(Repeats):
+    """Is this number work, or the count of what was worked?"""
+
+    def stitchy(self, at: int) -> bool:
+        """Does a clause of stitches start here?"""
+        here = at
+        while self.word(here) in (
+            "and",
+            "then",
+            "now",
+            "work",
+            "make",
+            "next",
+            "also",
+            "crochet",
+            "finally",
+        ) or self.word(here) in (",", ";"):
+            here += 1
+        if self.kind(here) == "stitch":
+            return True
+        if self.kind(here) == "number":
+            return self._stitch_at(here + 1) or (self.word(here + 1) == "x" and self._stitch_at(here + 2))
+        if self.word(here) in ("(", "[", "{", "*"):
+            closing = self.close_of(here) if self.word(here) != "*" else None
+            if closing is not None and self._is_count(here, closing) is not None and not self.times(closing + 1):
+                return False
+            return self.stitchy(here + 1) or self.kind(here + 1) == "number"
+        return self.word(here) in ("rep", "repeat", "blo", "flo", "in") and self.word(here + 1) not in ("between",)
+
+    def _is_count(self, opened: int, closed: int) -> int | None:
+        """A bracket that holds nothing but a printed count -> index of its number."""
+        inner = range(opened + 1, closed)
+        number = None
+        arrow = False
+        size = -1  # the 3 of "ch-3 sps"
+        for here in inner:
+            tok = self.toks[here]
+            if here == size:
+                continue
+            if tok.kind == "number":
+                if number is None or arrow:
+                    number = here
+                    arrow = False
+                elif self.word(here - 1) not in (",", "-", "/", ";", "and", "+", "&"):
+                    return None
+            elif tok.text in ("=", ">"):
+                arrow = number is not None
+            elif tok.kind == "stitch":
+                if number is None or self.toks[here - 1].kind != "number":
+                    return None
+                if tok.key == "ch":
+                    size = here + 2 if self.word(here + 1) == "-" else here + 1
+            elif (
+                tok.text in NOUNS
+                or tok.text
+                in (
+                    "total",
+                    "in",
+                    "all",
+                    "now",
+                    "left",
+                    "remaining",
+                    "remain",
+                    "have",
+                    "you",
+                    "made",
+                    "of",
+                    "each",
+                    "count",
+                    "a",
+                    "around",
+                    "should",
+                    "-",
+                    ":",
+                    ".",
+                    ",",
+                    ";",
+                    "and",
+                    "plus",
+                    "+",
+                    "/",
+                    "&",
+                    "<",
+                    "st's",
+                    "rem",
+                    "~",
+                    "turning",
+                    "tch",
+                    "not",
+                    "including",
+                    "counting",
+                    "side",
+                    "per",
+                    "decreased",
+                    "increased",
+                    "every",
+                    "for",
+                )
+                or (tok.text in COURSE_WORDS and self.word(here - 1) in ("each", "every", "per", "the", "this", "all"))
+            ):
+                continue
+            else:
+                return None
+        return number
+
+    def _filled(self) -> bool:
+        """Has the course just gone all the way round, or is there no sign between it and a number?"""
+        chunks = self.out.chunks
+        if chunks[-1].type != "SEP":
+            return chunks[-1].type in ("TIMES", "REPFROM", "REPALL", "CLOSE") or (
+                chunks[-1].type == "PLACE" and chunks[-1].value.kind == "fill"
+            )
+        last = chunks[-2] if len(chunks) > 1 else chunks[-1]
+        if last.type in ("REPFROM", "REPALL", "TIMES"):
+            return bool(last.value.fill and not last.value.last)
+        return last.type in ("PLACE", "ANDPLACE") and last.value.kind == "fill" and not last.value.last
+
+    def _ends_with_stitch(self, at: int) -> bool:
+        past = at + 2
+        return self.word(at + 1) in ("sc", "dc", "hdc", "htr", "tr") and (
+            past >= self.count or self.word(past) in (".", ";", "!")
+        )
+
+    def _told_behind_colon(self, at: int) -> bool:
+        """ "2 sc in each st around: 12 sc", but not "in the ring: 6 sc", where nothing was worked before it."""
+        return (
+            self.word(at - 1) == ":"
+            and self.word(at - 2) not in ("then", "next", "now")
+            and any(chunk.type == "ST" for chunk in self.out.chunks)
+        )
+
+    def _ends_as_count(self, at: int) -> bool:
+        """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
+        here = self._past_count(at)
+        noun = here > at + 1
+        if here >= self.count:
+            told = self.word(at - 1) in (".", ";", "-", "=") or self._told_behind_colon(at)
+            return noun or told or self.last_type() not in ("SEP",)
+        if self.word(here) in (".", ";", "!") or (self.word(here) == "," and not self.stitchy(here + 1)):
+            return noun or here == self.count - 1 or self.last_type() != "SEP"
+        return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
+
+    def _counted_behind(self, at: int) -> bool:
+        """ "7 sc. (38)": a bracket with another count behind it, so that this is work."""
+        here = at + 2
+        if self.kind(at + 1) != "stitch":
+            return False
+        while self.word(here) in (".", ";"):
+            here += 1
+        closing = self.close_of(here) if self.word(here) in ("(", "[") else None
+        number = self._is_count(here, closing) if closing is not None else None
+        return number is not None and self.toks[number].value != self.toks[at].value
+
+    def _past_count(self, at: int) -> int:
+        here = at + 1
+        while self.word(here) in NOUNS or (
+            self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
+            and here > at + 1
+        ):
+            here += 1
+        if here == at + 1 and self.word(here) in ("total", "altogether"):
+            here += 1
+        if here == at + 1 and self.word(here) == "in" and self.word(here + 1) in ("total", "all"):
+            here += 2
+        if (
+            here == at + 1
+            and self.kind(here) == "stitch"
+            and self.toks[here].key in wording.PLAIN
+            and (
+                self.word(here + 1) in ("total", "altogether")
+                or (self.word(here + 1) == "in" and self.word(here + 2) == "total")
+            )
+        ):
+            here += 2 + (self.word(here + 1) == "in")
+        if (
+            here == at + 1
+            and self.kind(here) == "stitch"
+            and self.toks[here].key in wording.PLAIN
+            and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
+        ):
+            here += 1
+        while (
+            here > at + 1
+            and self.word(here) in (",", "and", "&", "+")
+            and self.kind(here + 1) == "number"
+            and (match := wording.AND_SPACES.match(self.low, self.toks[here + 1].start))
+        ):
+            here = self.token_after(match.end(), here)  # "- 11 dc, 9 ch-1 sps"
+        if here < self.count and here > at + 1:
+            match = wording.COUNT_TAIL.match(self.low, self.toks[here].start)
+            if match:
+                here = self.token_after(match.end(), here)
+        return here
+
+    def _count_after_dash(self, at: int) -> bool:
+        past = self._past_count(at)
+        if past >= self.count:
+            return True
+        word = self.word(past)
+        return (
+            word in (".", ";", "!", "(", "-", ">", "]", ",")
+            and not (word == "," and self.stitchy(past + 1))
+            and not (word == "(" and past == at + 1)
+        ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))

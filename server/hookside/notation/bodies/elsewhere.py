@@ -1,0 +1,127 @@
+"""Places in the body: behind a stitch, before it, on another piece, through two layers."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.chunks import Place
+from hookside.notation.bodies.counts import Counts
+from hookside.notation.vocabulary import (
+    ORDINAL_WORDS,
+)
+
+
+class Elsewhere(Counts):
+    """Writes places down, and tells those that are not on the course below."""
+
+    def elsewhere(self, at: int) -> int | None:
+        """Two layers at once, another piece's stitches, the chain between two pieces."""
+        tok = self.toks[at]
+        if tok.text not in wording.TO_ELSEWHERE:
+            return None
+        match = wording.LAYERED.match(self.low, tok.start)
+        if match:
+            self.out.layers = True
+            return self.token_after(match.end(), at)
+        match = wording.BOTH_ENDS.match(self.low, tok.start)
+        if match and self.after_stitch():
+            self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = wording.ALONG_EDGE.match(self.low, tok.start)
+        if match and self.after_stitch():
+            return self.token_after(match.end(), at)
+        match = wording.ON_PIECE.match(self.low, tok.start) or wording.PIECE.match(self.low, tok.start)
+        place = Place("piece", start=tok.start)
+        if match is None:
+            match = wording.ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
+            if (
+                match is None
+                or "each" in match[0]
+                or not any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+                or any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
+            ):
+                return None
+            place.kind = "chain"
+        else:
+            self.out.elsewhere = True
+            place.noun = f"{match['which']} {match['what']}"
+        past = self.token_after(match.end(), at)
+        place.end = match.end()
+        if self.after_stitch():
+            if place.kind == "piece" and self.last_type() in ("PLACE", "ANDPLACE"):
+                return past
+            self.emit("PLACE", place, place.start, place.end)
+        elif place.kind == "piece":
+            self.out.asides.append((place.start, place.end))
+        else:
+            return None
+        if self.word(past) in (":",):
+            past += 1
+        return past
+
+    def _place_then_stitch(self, at: int, close: bool = False) -> bool:
+        """Does a stitch follow the place here, with no comma between them if `close`?"""
+        placed = self.place(at)
+        if not placed:
+            return False
+        here = placed[1]
+        single = ("hook", "next", "one", "first", "last", "same", "ring")
+        if not close and self.word(here) in (",", ":") and placed[0].kind in single:
+            here += 1
+        if self.word(here) in ("(", "["):
+            return self.stitchy(here)
+        return (
+            (self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip"))
+            or (self.kind(here) == "number" and self._stitch_at(here + 1))
+            or (self.word(here) in ("work", "make") and self.stitchy(here))
+        )
+
+    def and_place(self, at: int) -> int:
+        placed = self.place(at)
+        assert placed is not None
+        self.emit("ANDPLACE", placed[0], placed[0].start, placed[0].end)
+        return placed[1]
+
+    def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
+        place.over = self.word(at) == "over"
+        place.all_in = self.word(at - 1) in ("all", "both")
+        if place.kind in ("next", "fill", "one", "space") and past < self.count:
+            match = wording.STARTING_IN.match(self.low, self.toks[past - 1].end)
+            if match:
+                place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+                past = self.token_after(match.end(), past)
+        if clause and self._place_then_stitch(at):
+            before = self.word(at - 1)
+            if place.kind == "hook" and (
+                before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"
+            ):
+                place.each = True
+            self.emit("PLACEPRE", place, place.start, place.end)
+            while self.word(past) in ("work", "make", ",", ":"):
+                past += 1
+            return past
+        if self.last_type() in (
+            "ST",
+            "NA",
+            "CLOSE",
+            "STARC",
+            "PLACE",
+            "TIMES",
+            "LOOPSPOST",
+            "COLOURPOST",
+            "BARE",
+            "ANDPLACE",
+        ):
+            self.emit("PLACE", place, place.start, place.end)
+            return past
+        if (
+            self.last_type() == "SEP"
+            and len(self.out.chunks) > 1
+            and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES")
+        ):
+            previous = self.out.chunks[-2].type
+            if previous in ("PLACE", "ANDPLACE", "NA", "ST") or place.kind == "fill":
+                self.out.chunks.pop()
+                self.emit("ANDPLACE" if previous in ("PLACE", "ANDPLACE") else "PLACE", place, place.start, place.end)
+                return past
+        self.out.unknown.append((place.start, place.end))
+        return past

@@ -1,0 +1,269 @@
+"""Nouns with their tails ("3 sts of previous round"), stretches ("to last 2 sts"), loops ("in back loops only")."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.sight import Sight
+from hookside.notation.vocabulary import (
+    COURSE_WORDS,
+)
+
+
+class Nouns(Sight):
+    """What a place is made of."""
+
+    def noun_phrase(self, at: int) -> int:
+        """Past a noun ("st", "ch-2 sp", "sc") and its tail ("of previous round"); `at` where there is none."""
+        here = at
+        if (
+            self.kind(here) == "stitch"
+            and self.word(here) in ("ch", "chain")
+            and self.word(here + 1) in ("-", "sp", "space")
+        ):
+            step = here + 1
+            if self.word(step) == "-":
+                step += 1
+            if self.kind(step) == "number":
+                step += 1
+            if self.word(step) == "-":
+                step += 1
+            if self.word(step) in ("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps"):
+                here = step + 1
+        elif self.is_noun(here):
+            here += 1
+            if self.word(here) in ("sp", "sps", "space", "spaces"):
+                here += 1
+            elif (
+                self.word(here) == "."
+                and self.toks[here].start == self.toks[here - 1].end
+                and self._lower_follows(here)
+            ):
+                here += 1  # "in next 3 sts. around"
+        elif (
+            self.kind(here) == "stitch"
+            and self.toks[here].key in self._noun_stitches()
+            and not self._starts_place(here + 1)
+        ):
+            here += 1
+        if here > at:
+            here = self._noun_tail(here)
+        return here
+
+    def _lower_follows(self, at: int) -> bool:
+        return self.word(at + 1) in ("around", "across", "to", "of", "from", "and", "until", "x") or self.word(
+            at + 1
+        ) in (",", ";", ")")
+
+    def _noun_stitches(self) -> frozenset[str]:
+        return frozenset(
+            {
+                "sc",
+                "hdc",
+                "dc",
+                "tr",
+                "inc",
+                "dec",
+                "esc",
+                "dtr",
+                "bobble",
+                "shell",
+                "picot",
+                "sc2tog",
+                "inv dec",
+                "FPdc",
+                "BPdc",
+                "cluster",
+                "popcorn",
+                "puff",
+                "v-st",
+                "fsc",
+                "sl st",
+            }
+        )
+
+    def _starts_place(self, at: int) -> bool:
+        word = self.word(at)
+        return word in ("in", "into", "next", "each") or (
+            self.kind(at) == "number" and self.word(at + 1) not in ("times", "x", "time")
+        )
+
+    def _noun_tail(self, at: int) -> int:
+        here = at
+        while True:
+            word = self.word(here)
+            if word in ("of", "from", "on", "in", "along"):
+                step = here + 1
+                while (
+                    self.word(step)
+                    in (
+                        "the",
+                        "your",
+                        "this",
+                        "that",
+                        "previous",
+                        "prev",
+                        "last",
+                        "first",
+                        "foundation",
+                        "starting",
+                        "next",
+                        "prior",
+                        "beginning",
+                        "side",
+                        "same",
+                    )
+                    or self.kind(step) == "ordinal"
+                ):
+                    step += 1
+                if self.word(step) in COURSE_WORDS or (self.word(step) in ("chain", "ch") and step > here + 1):
+                    step += 1
+                    if self.kind(step) == "number":
+                        step += 1
+                    here = step
+                    continue
+                if self.word(step) in ("leg", "legs", "body", "head", "arm", "piece"):
+                    self.out.elsewhere = True
+                    here = step + 1
+                    if self.kind(here) == "number" or (len(self.word(here)) == 1 and self.word(here).isalpha()):
+                        here += 1
+                    continue
+                if (
+                    word == "from"
+                    and self.word(here + 1) in ("hook", "the")
+                    and "hook" in (self.word(here + 1), self.word(here + 2))
+                ):
+                    here += 2 if self.word(here + 1) == "hook" else 3
+                    continue
+                return here
+            if word in ("below", "again") or word in ("made", "worked"):
+                here += 1
+                continue
+            return here
+
+    def fill_tail(self, at: int) -> tuple[int, int] | None:
+        """ "around", "across", "to end", "to last 2 sts", "until 2 sts remain" -> (past it, stitches kept back)."""
+        here = at
+        if self.word(here) in (",",) and self.word(here + 1) in ("around", "across"):
+            here += 1
+        while self.word(here) in ("all", "evenly", "right", "straight", "even") and self.word(here + 1) in (
+            "around",
+            "across",
+            "along",
+            "the",
+        ):
+            here += 1
+        if self.word(here) == "the" and self.word(here + 1) == "way":
+            here += 2
+        if (
+            self.word(here) == "the"
+            and self.word(here + 1) in ("whole", "entire")
+            and self.word(here + 2) in COURSE_WORDS
+        ):
+            return here + 3, 0
+        word = self.word(here)
+        if word in ("around", "across", "round", "throughout"):
+            here += 1
+            while (
+                self.word(here) in ("the", "entire", "whole", "this", "all")
+                or self.word(here) in COURSE_WORDS
+                or self.word(here) in ("circle", "piece", "edge")
+            ):
+                here += 1
+            tail = self._keep_back(here)
+            return tail if tail else (here, 0)
+        tail = self._keep_back(here)
+        if tail:
+            return tail
+        if word in ("until", "till", "til"):
+            if wording.MEASURED.match(self.low, self.toks[here].start):
+                return None
+            match = wording.CLOSED.match(self.low, self.toks[here].start)
+            if match:
+                return self.token_after(match.end(), here), 0
+        if word in ("to", "til", "till", "until", "till", "through"):
+            here += 1
+            if self.word(here) in ("the", "you"):
+                here += 1
+            if self.word(here) == "reach":
+                here += 2
+            if self.word(here) in ("end", "ending"):
+                here += 1
+                here = self._noun_tail(here)
+                return here, 0
+        return None
+
+    def _keep_back(self, at: int) -> tuple[int, int] | None:
+        here = at
+        if self.word(here) not in ("to", "until", "till", "til", "up", "except", "leaving", "within"):
+            return None
+        here += 1
+        while self.word(here) in ("to", "within", "the", "for", "you", "have", "reach", "there", "are", "only"):
+            here += 1
+        last = False
+        if self.word(here) == "last" or self.word(here) == "final":
+            last = True
+            here += 1
+        number = 1
+        if self.kind(here) == "number":
+            number = self.toks[here].value
+            here += 1
+        elif not last:
+            return None
+        if self.is_noun(here) or self.kind(here) == "stitch":
+            here += 1
+            if self.word(here) == "." and self.word(here + 1) in ("remain", "left"):
+                here += 1
+        elif self.word(here) in COURSE_WORDS:
+            return None
+        if self.word(here) in ("remain", "remaining", "left", "remains", "rem"):
+            here += 1
+        elif not last:
+            return None
+        return here, number
+
+    def loops(self, at: int) -> tuple[int, str | None] | None:
+        """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
+        here = at
+        while self.word(here) in (
+            "in",
+            "into",
+            "through",
+            "thru",
+            "working",
+            "work",
+            "worked",
+            "using",
+            "the",
+            "only",
+            "all",
+            "crochet",
+            "crocheting",
+            "inserting",
+        ):
+            here += 1
+        word = self.word(here)
+        side: str | None
+        if word in ("blo", "bl", "tbl", "blonly", "blp"):
+            side = "back"
+        elif word in ("flo", "fl", "tfl", "flp"):
+            side = "front"
+        elif word in ("back", "front", "both", "rear", "third", "3rd") and self.word(here + 1) in (
+            "loop",
+            "loops",
+            "lp",
+            "lps",
+            "lo",
+            "bump",
+            "bumps",
+            "strand",
+        ):
+            side = {"back": "back", "rear": "back", "front": "front"}.get(word)
+            here += 1
+        else:
+            return None
+        here += 1
+        if self.word(here) in ("only", "o", "loop", "loops"):
+            here += 1
+        if self.word(here) == "only":
+            here += 1
+        return here, side

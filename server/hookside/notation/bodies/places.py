@@ -1,0 +1,342 @@
+"""Places: "in each of the next 3 sts", "in 2nd ch from hook", "in same st"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.chunks import Place
+from hookside.notation.bodies.nouns import Nouns
+from hookside.notation.vocabulary import (
+    ARTICLES,
+    EACH,
+    NEXT,
+    PREPOSITIONS,
+    RING_WORDS,
+)
+
+TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
+
+
+class Places(Nouns):
+    """Where stitches go."""
+
+    def place(self, at: int) -> tuple[Place, int] | None:
+        """The place that starts at token `at`, and the token after it."""
+        if at >= self.count:
+            return None
+        here = at
+        start = self.toks[at].start
+        prep = False
+        while self.word(here) in ("worked", "evenly", "for", "made") or (
+            self.word(here) == "from"
+            and (
+                self.kind(here + 1) == "ordinal" or (self.word(here + 1) == "the" and self.kind(here + 2) == "ordinal")
+            )
+        ):
+            prep = prep or self.word(here) == "from"
+            here += 1
+        word = self.word(here)
+        if word in (
+            "around",
+            "across",
+            "all",
+            "to",
+            "until",
+            "till",
+            "til",
+            "evenly",
+            "the",
+            "right",
+            "up",
+            "throughout",
+            "round",
+        ):
+            fill = self.fill_tail(here)
+            if fill and not (word == "around" and self._round_a_post(here + 1)):
+                return self._done(Place("fill", last=fill[1]), start, fill[0])
+        if word == "inside" and self.word(here + 1) in wording.CLAUSE_ENDS:
+            return self._done(Place("ring"), start, here + 1)
+        if word == "around" or word in PREPOSITIONS:
+            prep = True
+            here += 1
+            if self.word(here) == "to":
+                here += 1
+        if self.word(here) in ("blo", "flo", "back", "front", "bl", "fl", "both") or (
+            self.word(here) == "the" and self.word(here + 1) in ("back", "front", "blo", "flo", "both")
+        ):
+            looped = self.loops(here)
+            if looped:
+                step = looped[0]
+                if self.word(step) in ("of", "on", "in"):
+                    inner = self.place(step + 1) or self.place(step)
+                    if inner:
+                        inner[0].loops = looped[1]
+                        inner[0].start = start
+                        return inner
+                return None
+        while self.word(here) in ARTICLES:
+            here += 1
+        if self.word(here) in ("center", "centre", "middle") and (self.word(here + 1) in ("of", "st", "stitch")):
+            here += 1
+            while self.word(here) in ARTICLES:
+                here += 1
+        tok = self.toks[here] if here < self.count else None
+        if tok is None:
+            return None
+        if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
+            return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
+        if prep and (
+            tok.key == "ring"
+            or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))  # noqa: SIM223
+        ):
+            return self._done(Place("ring"), start, here + 1)
+        if (
+            prep
+            and tok.text in ("other", "opposite", "second", "unworked", "remaining", "underside", "bottom")
+            and self.word(here + 1) in ("side", "loops", "loop", "edge")
+        ):
+            step = here + 2
+            while self.word(step) in ("of", "the", "same"):
+                step += 1
+            if self.kind(step) == "number" and self.word(step + 1) in ("ch", "chs", "chain", "chains"):
+                return self._done(
+                    Place(
+                        "next", n=self.toks[step].value, noun="ch", number=(self.toks[step].start, self.toks[step].end)
+                    ),
+                    start,
+                    step + 2,
+                )
+            if self.word(step) in ("each", "next"):
+                inner = self.place(step)
+                if inner:
+                    inner[0].start = start
+                    return inner
+        if prep and tok.text in ("magic", "adjustable", "sliding"):
+            return None
+        if prep and tok.text in ("turning", "tch") and (tok.text == "tch" or self.word(here + 1) in ("ch", "chain")):
+            return self._done(Place("one", noun="top"), start, here + 1 + (tok.text != "tch"))
+        if prep and tok.text == "top":
+            past = self._top_of(here)
+            return self._done(Place("one", noun="top"), start, past) if past else None
+        if tok.kind == "ordinal":
+            value = tok.value
+            step = here + 1
+            noun = self.noun_phrase(step)
+            text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
+            chain = self.word(step) in ("ch", "chain", "chains", "chs")
+            if (
+                "from hook" in text
+                or "from the hook" in text
+                or (chain and value > 1 and prep)
+                or (chain and self.word(step + 1) == "from")
+            ):
+                past = noun
+                if self.word(past) == "from":
+                    past += 2 if self.word(past + 1) == "hook" else 3
+                return self._done(Place("hook", n=value), start, past)
+            if value == 1:
+                number = None
+                many = 1
+                if self.kind(step) == "number":
+                    many = self.toks[step].value
+                    number = (self.toks[step].start, self.toks[step].end)
+                    noun = self.noun_phrase(step + 1)
+                    if noun == step + 1 and not prep:
+                        return None
+                elif noun == step and not prep:
+                    return None
+                return self._done(
+                    Place("next" if many > 1 else "first", n=many, number=number),
+                    start,
+                    max(noun, step if many == 1 else step + 1),
+                )
+            if prep and not chain and (noun > step or self.word(step) in wording.CLAUSE_ENDS):
+                return self._done(Place("order", n=value), start, noun)
+            return None
+        each = False
+        if tok.text in EACH:
+            each = True
+            here += 1
+            if self.word(here) in ("other", "alternate") or (
+                self.kind(here) == "ordinal" and self.toks[here].value > 1
+            ):
+                every = self.toks[here].value if self.kind(here) == "ordinal" else 2
+                noun = self.noun_phrase(here + 1)
+                if noun == here + 1:
+                    return None
+                fill = self.fill_tail(noun)
+                return self._done(Place("nth", n=every), start, fill[0] if fill else noun)
+            while self.word(here) in ARTICLES or self.word(here) == "-":
+                here += 1
+            if tok.text == "all" and self.kind(here) == "number" and not self._stitch_at(here + 1):
+                noun = self.noun_phrase(here + 1)
+                if noun > here + 1:
+                    told = self.toks[here]
+                    fill = self.fill_tail(noun)
+                    return self._done(
+                        Place("next", n=told.value, each=True, number=(told.start, told.end)),
+                        start,
+                        fill[0] if fill else noun,
+                    )
+        if self.word(here) == "same":
+            noun = self.noun_phrase(here + 1)
+            if self.word(noun) in ("place", "base") and noun == here + 1:
+                noun += 1
+            if self.word(noun) in ("as", "where") or self.word(noun) == "ch":
+                step = noun + 1
+                while step < self.count and self.kind(step) != "sign" and self.word(step) not in ("and", "then"):
+                    step += 1
+                noun = step
+            return self._done(Place("same"), start, noun)
+        named_next = False
+        which = ""
+        while self.word(here) in NEXT or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch"):
+            if self.word(here) in ("last", "first"):
+                which = self.word(here)
+            named_next = True
+            here += 1
+            while self.word(here) in ARTICLES:
+                here += 1
+        if self.kind(here) == "ordinal" and self.toks[here].value == 1 and each:
+            here += 1
+            which = "first"
+            named_next = True
+        if named_next and self.kind(here) == "stitch":
+            # "sc next 2 sc tog": by itself "2 sc tog" is a stitch's name, here it says into what
+            both = TOGETHER.match(self.low, self.toks[here].start)
+            if both:
+                return self._done(
+                    Place("next", n=int(both["n"]), together=True, noun="sts", number=both.span("n")), start, here + 1
+                )
+        n = None
+        number = None
+        if self.kind(here) == "number":
+            n = self.toks[here].value
+            number = (self.toks[here].start, self.toks[here].end)
+            here += 1
+            if self.word(here) in ("more", "remaining", "rem", "unworked"):
+                here += 1
+        if self.word(here) in ("remaining", "rem", "unworked", "unused"):
+            here += 1
+            named_next = True
+        noun = self.noun_phrase(here)
+        noun_text = self.body[self.toks[here].start : self.toks[noun - 1].end].lower() if noun > here else ""
+        space = bool(re.search(r"\b(?:sps?|spaces?)\b", noun_text)) or ("ch-" in noun_text)
+        if each and n is None and not (which and named_next):
+            if noun == here and not named_next:
+                fill = self.fill_tail(here)
+                if fill is None and self.word(here) in wording.CLAUSE_ENDS:
+                    fill = here, 0
+                return self._done(Place("fill", each=True, last=fill[1]), start, fill[0]) if fill else None
+            if self.word(noun) in ("and", "&", "or"):
+                step = noun + 1
+                if self.word(step) in PREPOSITIONS:
+                    step += 1
+                inner = self.place(step) if self.word(step) in EACH else None
+                past = inner[1] if inner and inner[0].kind == "fill" else self.noun_phrase(step)
+                if past > step and not self._starts_place(past):
+                    if inner is None:
+                        fill = self.fill_tail(past)
+                        inner = self._done(Place("fill", each=True, last=fill[1] if fill else 0), start, past)
+                        past = fill[0] if fill else past
+                    inner[0].start = start
+                    inner[0].noun = self.low[self.toks[here].start : self.toks[past - 1].end]
+                    return inner[0], past
+            fill = self.fill_tail(noun)
+            last = 0
+            if fill:
+                noun, last = fill
+            return self._done(Place("fill", each=True, last=last, noun=noun_text), start, noun)
+        if named_next or n is not None:
+            if not named_next and not prep and not each:
+                return None
+            if (
+                not named_next
+                and not each
+                and prep
+                and noun == here
+                and n is not None
+                and n > 1
+                and self.word(at) != "over"
+                and self.word(here) not in wording.CLAUSE_ENDS
+            ):
+                return None
+            if (
+                n is None
+                and self.is_noun(here)
+                and noun_text in ("sts", "stitches", "chs", "chains")
+                and which != "last"
+            ):
+                fill = self.fill_tail(noun)
+                if fill or self.word(here - 1) in ("remaining", "rem", "unworked"):
+                    return self._done(
+                        Place("fill", last=fill[1] if fill else 0, noun=noun_text), start, fill[0] if fill else noun
+                    )
+            kind = "last" if which == "last" else ("space" if space else "next")
+            if n is None and not named_next:
+                kind = "one"
+            if not named_next and not each and n == 1:
+                kind = "one"
+            together = False
+            if self.word(noun) in ("together", "tog"):
+                together = True
+                noun += 1
+            elif each and self.word(noun) in ("around", "across"):
+                noun += 1
+            return self._done(
+                Place(kind, n=n or 1, each=each, noun=noun_text, together=together, number=number), start, noun
+            )
+        if prep and noun > here:
+            if noun_text in ("sts", "stitches") or self.word(here) in ("chs", "sts"):
+                fill = self.fill_tail(noun)
+                return self._done(Place("fill", last=fill[1] if fill else 0), start, fill[0] if fill else noun)
+            return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
+        return None
+
+    def _top_of(self, at: int) -> int | None:
+        """ "top of the turning chain", "top of ch-3": one stitch, where the chain counts as one."""
+        here = at + 1
+        while self.word(here) in (
+            "of",
+            "the",
+            "beg",
+            "beginning",
+            "turning",
+            "starting",
+            "previous",
+            "first",
+            "row",
+            "'s",
+            "-",
+        ):
+            here += 1
+        if self.kind(here) == "number" and self.word(here + 1) in ("ch", "chain", "chs"):
+            here += 1
+        if self.word(here) in ("tch", "t"):
+            return here + 1 + (2 if self.word(here + 1) == "-" else 0)
+        if self.word(here) not in ("ch", "chain", "chs"):
+            return None
+        here += 1
+        if self.word(here) == "-":
+            here += 1
+        if self.kind(here) == "number":
+            here += 1
+        return self._noun_tail(here)
+
+    def _round_a_post(self, at: int) -> bool:
+        """ "around the post", "around next st", "around each dc": a place, and not the whole round."""
+        if self.word(at) in ("the", "this"):
+            at += 1
+        word = self.word(at)
+        return (
+            word in ("post", "posts", "ring", "chain", "ch", "same")
+            or (word in NEXT or word in EACH)
+            or (self.kind(at) == "ordinal" and self.is_noun(at + 1))
+            or (self.kind(at) == "stitch" and self.toks[at].key in self._noun_stitches() and self.word(at - 1) == "the")
+        )
+
+    def _done(self, place: Place, start: int, past: int) -> tuple[Place, int]:
+        place.start = start
+        place.end = self.toks[min(past, self.count) - 1].end if past > 0 else start
+        return place, past

@@ -1,0 +1,226 @@
+"""How often: "x 6", "twice more", "rep from * to last 2 sts"."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies import wording
+from hookside.notation.bodies.chunks import Times
+from hookside.notation.bodies.places import Places
+from hookside.notation.vocabulary import (
+    COURSE_WORDS,
+    TIMES_WORDS,
+)
+
+
+class Repeats(Places):
+    """Multipliers and repeats."""
+
+    def times(self, at: int) -> tuple[Times, int] | None:
+        here = at
+        while (
+            self.word(here)
+            in (
+                "for",
+                "work",
+                "worked",
+                "a",
+                "total",
+                "of",
+                "repeat",
+                "do",
+                "this",
+                "-",
+                "rep",
+                "repeated",
+                "all",
+                "the",
+                ":",
+            )
+            and here < at + 4
+            and self._times_ahead(here + 1)
+        ):
+            here += 1
+        word = self.word(here)
+        if (
+            word in ("x", "*")
+            and (self.kind(here) != "stitch" or self.last_type() in ("CLOSE", "STARC"))
+            and self.kind(here + 1) == "number"
+        ):
+            number = (self.toks[here + 1].start, self.toks[here + 1].end)
+            past = here + 2
+            if self.word(past) in ("times", "time"):
+                past += 1
+            return Times(self.toks[here + 1].value, number=number), past
+        if word in TIMES_WORDS:
+            past = here + 1
+            more = self.word(past) == "more"
+            if more:
+                past += 1
+            return Times(TIMES_WORDS[word], more=more), past
+        if self.kind(here) == "number":
+            number = (self.toks[here].start, self.toks[here].end)
+            n = self.toks[here].value
+            past = here + 1
+            more = False
+            if self.word(past) in ("more", "additional", "further"):
+                more = True
+                past += 1
+            if self.word(past) in ("times", "time") or (
+                self.word(past) == "x"
+                and self.kind(past) != "stitch"
+                and not self._stitch_at(past + 1)
+                and self.kind(past + 1) != "number"
+            ):
+                past += 1
+                if self.word(past) == "more":
+                    more = True
+                    past += 1
+                while self.word(past) in wording.SKIP_AFTER_TIMES:
+                    past += 1
+                return Times(n, more=more, number=number), past
+        return None
+
+    def _times_ahead(self, at: int) -> bool:
+        return any(
+            self.word(here) in ("x", "times", "time") or self.word(here) in TIMES_WORDS or self.kind(here) == "number"
+            for here in range(at, min(at + 3, self.count))
+        )
+
+    def repeat_phrase(self, at: int) -> tuple[str, Times, int] | None:
+        """ "rep from * to last 2 sts", "repeat around", "repeat 6 times" -> (from what, how often, past it)."""
+        here = at
+        if self.word(here) not in ("rep", "repeat", "repeating", "reps", "repeats", "rpt", "*", "work"):
+            return None
+        source = "star" if self.word(here) == "*" else ""
+        here += 1
+        if self.word(here) == ".":
+            here += 1
+        while True:
+            word = self.word(here)
+            if (
+                word in ("to", "until", "till", "all", "around", "across", "the")
+                and self.word(here + 1) != "*"
+                and self.fill_tail(here)
+            ):
+                break
+            if word == "*" or word in ("asterisk", "asterisks", "star", "stars"):
+                source = "star"
+                here += 1
+            elif word in ("(", "[", "{") and self.word(here + 1) in (")", "]", "}"):
+                source = "bracket"
+                here += 2
+            elif source == "star" and self.word(here - 1) == "*" and word in ("-", "s", "'s", "to", "'"):
+                here += 1
+            elif word in (
+                "from",
+                "between",
+                "the",
+                "to",
+                "sequence",
+                "instructions",
+                "brackets",
+                "parentheses",
+                "this",
+                "pattern",
+                "that",
+                "these",
+                "all",
+                "it",
+                "steps",
+                "sts",
+                "in",
+                "last",
+                "and",
+                "section",
+                "directions",
+                "above",
+                "beginning",
+                "start",
+                "of",
+                "first",
+                *COURSE_WORDS,
+            ) and self._repeat_goes_on(here + 1):
+                if word in ("brackets", "parentheses"):
+                    source = "bracket"
+                here += 1
+            else:
+                break
+        along = self.place(here) if self.word(here) in ("across", "over", "along") else None
+        if along and along[0].kind == "next" and along[0].n > 1:
+            return source, Times(uses=along[0].n), along[1]
+        fill = self.fill_tail(here)
+        if fill and not (self.word(here) == "to" and self.word(here + 1) == "*"):
+            return source, Times(fill=True, last=fill[1]), fill[0]
+        counted = self.times(here)
+        if counted:
+            return source, counted[0], counted[1]
+        if self.word(here) == "in" or self.word(here) == "over":
+            inner = self.place(here)
+            if inner and inner[0].kind in ("next", "fill"):
+                if inner[0].kind == "fill":
+                    return source, Times(fill=True, last=inner[0].last), inner[1]
+                return source, Times(uses=inner[0].n), inner[1]
+        if self.kind(here) == "number" and not self._stitch_at(here + 1):
+            number = (self.toks[here].start, self.toks[here].end)
+            return source, Times(self.toks[here].value, number=number), here + 1
+        return source, Times(fill=True), here
+
+    def _repeat_goes_on(self, at: int) -> bool:
+        word = self.word(at)
+        if word in ("end", "last") or self.kind(at - 1) == "number":
+            return self.word(at - 1) != "to"
+        return word not in (",", ".", ";", "") or self.word(at - 1) in (
+            "brackets",
+            "parentheses",
+            "pattern",
+            "sequence",
+            "this",
+            "steps",
+            "it",
+            "instructions",
+        )
+
+    def list_times(self, at: int, counted: tuple[Times, int]) -> bool:
+        """ "sc, inc; 6 times", "sc, inc, x6": a multiplier set apart from its list is for all of it."""
+        chunks = self.out.chunks
+        if (
+            self.last_type() != "SEP"
+            or len(chunks) < 2
+            or self.depth
+            or self.word(counted[1]) not in wording.AFTER_TIMES
+        ):
+            return False
+        before = chunks[-2].type
+        start, end = self.toks[at].start, self.toks[counted[1] - 1].end
+        if before in ("CLOSE", "STARC"):
+            chunks.pop()
+            self.emit("TIMES", counted[0], start, end)
+            return True
+        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST"):
+            return False
+        counted[0].exact = not counted[0].more
+        self.emit("REPALL", counted[0], start, end)
+        return True
+
+    def repeat(self, at: int) -> int:
+        tok = self.toks[at]
+        phrase = self.repeat_phrase(at)
+        assert phrase is not None
+        source, often, past = phrase
+        end = self.toks[past - 1].end
+        last = [c.type for c in self.out.chunks[-2:]]
+        if last and last[-1] == "SEP":
+            last.pop()
+            tail = last[-1] if last else ""
+        else:
+            tail = last[-1] if last else ""
+        if tail in ("CLOSE", "STARC") and not (source == "star" and self.open_star):
+            if self.last_type() == "SEP":
+                self.out.chunks.pop()
+            self.emit("TIMES", often, tok.start, end)
+        elif source == "star" or self.open_star:
+            self.emit("REPFROM", often, tok.start, end)
+            self.open_star = False
+        else:
+            self.emit("REPALL", often, tok.start, end)
+        self.number_first = None
+        return past

@@ -1,0 +1,141 @@
+"""Looking around in the tokens of one body, and writing down what was found there."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hookside.notation.bodies.chunks import Chunk, Phrases, Times
+from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.vocabulary import (
+    COLOUR_WORDS,
+    COLOURS,
+    HARMLESS,
+    NOUNS,
+    PREPOSITIONS,
+    SHADES,
+)
+
+
+class Sight:
+    """One body: its tokens, the phrases found so far, and the small questions one asks of both."""
+
+    def __init__(self, body: str, names: Dictionary) -> None:
+        self.body = body
+        low = body.lower()
+        self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
+        self.toks = tokens(body, names)
+        self.names = names
+        self.count = len(self.toks)
+        self.closers: dict[int, int] = {}
+        stack: list[int] = []
+        for at, tok in enumerate(self.toks):
+            if tok.kind == "sign":
+                if tok.text in "([{":
+                    stack.append(at)
+                elif tok.text in ")]}" and stack:
+                    opened = stack.pop()
+                    if len(stack) < 12:
+                        self.closers[opened] = at
+        self.out = Phrases()
+        self.depth: list[str] = []
+        self.open_star = False
+        self.number_first: bool | None = None
+        self.all_times: Times | None = None  # "6 times: sc, inc"
+        self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket
+
+    def word(self, at: int) -> str:
+        return self.toks[at].text if 0 <= at < self.count else ""
+
+    def kind(self, at: int) -> str:
+        return self.toks[at].kind if 0 <= at < self.count else ""
+
+    def is_noun(self, at: int) -> bool:
+        if at >= self.count:
+            return False
+        tok = self.toks[at]
+        return tok.text in NOUNS or tok.text == "ch" or (tok.kind == "stitch" and tok.key in ("ch", "sl st"))
+
+    def last_type(self) -> str:
+        return self.out.chunks[-1].type if self.out.chunks else ""
+
+    def at_clause_start(self) -> bool:
+        return self.last_type() in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "LOOPS", "COLOUR", "REPFROM")
+
+    def emit(self, type_: str, value: Any, start: int, end: int) -> None:
+        self.out.chunks.append(Chunk(type_, value, start, end))
+
+    def counted(self, value: int, start: int, end: int) -> None:
+        """Notes a printed count; what follows it is a clause of its own."""
+        self.out.counts.append((value, start, end))
+        if not self.depth and self.last_type() not in ("", "SEP", "OPEN", "STARO"):
+            self.emit("SEP", None, start, end)
+        self.number_first = None
+
+    def close_of(self, at: int) -> int | None:
+        """Index of the bracket that closes the one at `at`; None where none does, or where brackets are nested too deep."""  # noqa: E501
+        return self.closers.get(at)
+
+    def token_after(self, offset: int, at: int) -> int:
+        while at < self.count and self.toks[at].start < offset:
+            at += 1
+        return at
+
+    def after_stitch(self) -> bool:
+        return self.last_type() in ("ST", "NA", "CLOSE", "PLACE", "LOOPSPOST", "COLOURPOST", "BARE")
+
+    def _stitch_at(self, at: int) -> bool:
+        return self.kind(at) == "stitch"
+
+    def _decimal(self, at: int) -> bool:
+        return (
+            self.kind(at - 1) == "number"
+            and self.kind(at + 1) == "number"
+            and self.toks[at].start == self.toks[at - 1].end
+            and self.toks[at + 1].start == self.toks[at].end
+        )
+
+    def colour_name(self, at: int) -> int | None:
+        """Past a colour's name, or None."""
+        here = at
+        while self.word(here) in SHADES and (
+            self.word(here + 1) in COLOURS or self.word(here + 1) in SHADES or self.word(here + 1) in COLOUR_WORDS
+        ):
+            here += 1
+        word = self.word(here)
+        if word in COLOUR_WORDS:
+            nxt = self.toks[here + 1] if here + 1 < self.count else None
+            if (nxt and (nxt.kind == "number" or (len(nxt.text) == 1 and nxt.text.isalpha()))) or (
+                nxt and nxt.text in COLOURS
+            ):
+                return here + 2
+            return here + 1 if here > at else None
+        if word in COLOURS and self.kind(here) == "word":
+            here += 1
+            if self.word(here) in ("yarn", "colour", "color", "thread"):
+                here += 1
+            return here
+        if word == "c" and self.kind(here + 1) == "number" and self.toks[here].end == self.toks[here + 1].start:
+            return here + 2
+        return None
+
+    def is_letter_colour(self, at: int) -> bool:
+        tok = self.toks[at] if at < self.count else None
+        return bool(tok and len(tok.text) == 1 and tok.text in "abcdefg" and self.body[tok.start].isupper())
+
+    def _free_colour(self, at: int) -> int | None:
+        """ "with sea foam," : up to three words nobody knows, then a comma or a stitch."""
+        here = at
+        while (
+            here < at + 3
+            and self.kind(here) == "word"
+            and self.word(here) not in HARMLESS
+            and self.word(here) not in PREPOSITIONS
+        ):
+            here += 1
+        if here > at and (
+            self.word(here) in (",", ":")
+            or self.kind(here) == "stitch"
+            or (self.kind(here) == "number" and self._stitch_at(here + 1))
+        ):
+            return here
+        return None

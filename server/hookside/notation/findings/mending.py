@@ -1,0 +1,168 @@
+"""What a course that does not come out was most likely meant to be: edits of its numbers that make it come out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from hookside.notation.arithmetic.summing import Ground, Reading, choose, fits
+from hookside.notation.trees.tree import Choice, Node, One, Rep, Tree, Work
+from hookside.stitches import TABLE, Stitch
+
+
+@dataclass(slots=True)
+class Edit:
+    """One number of the body, written anew."""
+
+    start: int
+    end: int
+    value: int
+
+
+@dataclass(slots=True)
+class Mend:
+    """Edits that make a course come out, and what it then makes. `count`: the printed count changes as well."""
+
+    edits: list[Edit]
+    makes: int
+    count: bool
+
+
+@dataclass(slots=True)
+class _Slot:
+    node: Work | Rep
+    name: str
+    start: int
+    end: int
+
+    def get(self) -> int:
+        return int(getattr(self.node, self.name))
+
+    def set(self, value: int) -> None:
+        setattr(self.node, self.name, value)
+
+
+def _slots(nodes: list[Node], found: list[_Slot], picks: tuple[int, ...]) -> None:
+    for node in nodes:
+        if isinstance(node, Choice):
+            _slots(node.options[picks[node.index]] if node.index < len(picks) else node.options[0], found, picks)
+        elif isinstance(node, Work):
+            if node.number and not node.fill and node.key != "ch":
+                name = "per" if node.per > 1 and node.n == 1 else "n"
+                found.append(_Slot(node, name, *node.number))
+        elif isinstance(node, Rep):
+            _slots(node.body, found, picks)
+            if node.number and not node.fill:
+                found.append(_Slot(node, "times", *node.number))
+        elif isinstance(node, One):
+            _slots(node.body, found, picks)
+
+
+def _values(now: int, there: int) -> Iterator[int]:
+    for step in range(1, 13):
+        yield now + step
+        if now - step >= 1:
+            yield now - step
+    for value in range(1, min(there, 60) + 1):
+        if there % value == 0 and abs(value - now) > 12:
+            yield value
+
+
+def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], most: int = 3) -> list[Mend]:
+    """Edits of one number, or of one number and a multiplier, after which the course uses all that is there.
+
+    Nearest to the printed text first; those that also make the printed count before those that need a new count.
+    """
+    if ground.there is None:
+        return _for_count(tree, reading, ground, own, most)
+    slots: list[_Slot] = []
+    _slots(tree.items, slots, reading.picks)
+    open_ground = replace(ground, declared=None)
+    found: list[tuple[tuple[int, int, int], Mend]] = []
+
+    def try_edits(edits: list[tuple[_Slot, int]]) -> None:
+        before = [(slot, slot.get()) for slot, _ in edits]
+        for slot, value in edits:
+            slot.set(value)
+        try:
+            taken = choose(tree, open_ground, own)
+            if taken.fits and taken.reading.picks == reading.picks and taken.reading.makes > 0:
+                right = ground.declared is None or taken.reading.makes == ground.declared
+                distance = sum(abs(value - old) for (_, value), (_, old) in zip(edits, before, strict=True))
+                mend = Mend(
+                    [Edit(slot.start, slot.end, value) for slot, value in edits], taken.reading.makes, not right
+                )
+                found.append(((0 if right else 1, len(edits), distance), mend))
+        finally:
+            for slot, value in before:
+                slot.set(value)
+
+    if len(slots) <= 12:
+        for slot in slots:
+            now = slot.get()
+            for value in _values(now, ground.there):
+                if value != now:
+                    try_edits([(slot, value)])
+        for times in slots:
+            if times.name != "times":
+                continue
+            inner: list[_Slot] = []
+            assert isinstance(times.node, Rep)
+            _slots(times.node.body, inner, reading.picks)
+            for slot in inner:
+                if slot.name != "n" or not isinstance(slot.node, Work):
+                    continue
+                unit = TABLE[slot.node.key].uses if slot.node.key in TABLE else 1
+                per = (ground.there // times.get()) if times.get() else 0
+                for value in range(max(1, times.get() - 3), times.get() + 4):
+                    if value == times.get() or ground.there % value or unit == 0 or not per:
+                        continue
+                    change = ground.there // value - _per(times, reading)
+                    new = slot.get() + change // unit
+                    if change % unit == 0 and new >= 1 and new != slot.get():
+                        try_edits([(slot, new), (times, value)])
+    found.sort(key=lambda f: f[0])
+    out: list[Mend] = []
+    seen: set[tuple[tuple[int, int], ...]] = set()
+    for _, mend in found:
+        key = tuple((e.start, e.value) for e in mend.edits)
+        if key not in seen and not any(
+            m.makes == mend.makes and len(m.edits) <= len(mend.edits) and len(out) > 1 for m in out
+        ):
+            seen.add(key)
+            out.append(mend)
+    return out[:most]
+
+
+def _per(times: _Slot, reading: Reading) -> int:
+    assert isinstance(times.node, Rep)
+    total = 0
+    for node in times.node.body:
+        if isinstance(node, Choice):
+            node = node.options[reading.picks[node.index]][0]
+        if isinstance(node, Work):
+            total += (TABLE[node.key].uses if node.key in TABLE else 1) * node.n
+        elif isinstance(node, Rep):
+            total += _per(_Slot(node, "times", 0, 0), reading) * node.times
+        elif not isinstance(node, Choice) and hasattr(node, "n"):
+            total += int(node.n)
+    return total
+
+
+def _for_count(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], most: int) -> list[Mend]:
+    """Where nothing is known of the course below: edits of one number that give the printed count."""
+    if ground.declared is None:
+        return []
+    slots: list[_Slot] = []
+    _slots(tree.items, slots, reading.picks)
+    out: list[Mend] = []
+    for slot in slots[:12]:
+        now = slot.get()
+        for value in _values(now, 0):
+            slot.set(value)
+            taken = choose(tree, ground, own)
+            slot.set(now)
+            if taken.fits and fits(taken.reading, ground) and taken.reading.picks == reading.picks:
+                out.append(Mend([Edit(slot.start, slot.end, value)], taken.reading.makes, False))
+                break
+    return out[:most]

@@ -1,0 +1,115 @@
+"""The net below all stages: no line that looks like work is left out without a word.
+
+Whatever ended as neither course, heading, definition nor cue, and yet holds a stitch or the name of a course beside a
+number, or begins as an order does, is said at its place. Story stays story.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.findings.table import finding
+from hookside.notation.labels.label import at_line_start
+from hookside.notation.lines.definitions import definitions
+from hookside.notation.lines.layout import Layout
+from hookside.notation.page.cleaning import Page
+from hookside.pattern import Finding, Pattern
+
+_MOST = 12  # findings of this kind; what is beyond is counted in the last one
+_LONGEST = 300  # characters of a line that are looked at
+_STITCH = re.compile(
+    r"(?<![a-z])(?:[hd]?dc|sc|h?tr|dtr|inc|dec|sl ?st|ss|ch|mr|[sdh]dc2tog|sc2tog|invdec|single crochets?|"
+    r"(?:half )?doubles?(?: crochets?)?|(?:half )?trebles?|slip stitch(?:es)?|increases?|decreases?|chains?|"
+    r"stitch(?:es)?|sts?)(?![a-z])",
+    re.I,
+)
+_COURSE = re.compile(r"(?<![a-z])(?:rounds?|rnds?|rows?|rds?|r(?=\d))(?![a-z])", re.I)
+# What a number only measures or counts in a story: needles, yarn, time, eyes
+_MEASURE = re.compile(
+    r"\d+(?:[.,]\d+)?\s*(?:mm|cm|m|g|oz|in(?:ch(?:es)?)?|yards?|metres?|meters?|hours?|minutes?|days?|%|\")(?![a-z])",
+    re.I,
+)
+# "Wiggle the shoal until it is flat": a verb at the front and what it is done to
+_ORDER = re.compile(
+    r"\s*(?:now |then |next,? |finally,? )?(?!(?:this|that|these|those|the|a|an|it|its|all|both|each|every|here|there|"
+    r"i|we|you|he|she|they|my|our|your|in|on|of|by|for|at|as|to|from|with|and|but|or|if|so|is|are|was|were|be|has|had|"
+    r"have|not|no|do|does|did|can|may|will|what|when|where|while|who|how|why|than|like|love|loved|enjoy|thank|see|"
+    r"about|after|before|behind|above|below|over|under|between|only|even|just|because|since|once|until|same|"
+    r"remember|imagine|hope)\b)"
+    r"[a-z]{3,14}\s+(?:the|your|it|them|both|all)\b",
+    re.I,
+)
+_LIKES_NUMBERS = re.compile(r"(?:[(\[=-]\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc|hdc|htr|tr))?\s*[)\]]?\.?\s*$)", re.I)
+
+
+def _holds_work(text: str) -> bool:
+    """A stitch or the name of a course, and a number that is more than a measure."""
+    text = text[:_LONGEST]
+    return bool(_STITCH.search(text) or _COURSE.search(text)) and bool(re.search(r"\d", _MEASURE.sub(" ", text)))
+
+
+def _courselike(text: str) -> bool:
+    """Does a line in front of the courses, or among notes, stand there as a course does?"""
+    text = text[:_LONGEST]
+    if not _STITCH.search(text):
+        return False
+    label = at_line_start(text, len(text) - len(text.lstrip(" -*>#|")), len(text))
+    return (label is not None and label.stopped) or bool(re.match(r"\W*\d", text) and _LIKES_NUMBERS.search(text))
+
+
+def left_out(page: Page, layout: Layout, pattern: Pattern, passed: list[tuple[int, int]]) -> list[Finding]:
+    """Findings for what would be lost in silence, `passed` being the sentences taken for story; linear in the page."""
+    text = page.text
+    said = {c.line for p in pattern.pieces for c in p.courses} | {c.line for p in pattern.pieces for c in p.cues}
+    said |= {f.line for f in pattern.findings}
+    shown = {p.line for p in pattern.pieces}
+    spans: list[tuple[int, int]] = []
+    for start, end, role in layout.roles:
+        line = text[start:end]
+        if role in ("title", "notes", "materials", "furniture", "make", "gauge"):
+            lost = _courselike(line)
+        elif role == "abbreviations":
+            lost = not definitions(line) and _courselike(line)
+        elif role in ("course", "heading"):
+            number = page.line(start)
+            lost = number not in said and (role == "course" or number not in shown) and _holds_work(line)
+        else:
+            continue
+        if lost:
+            spans.append((start, end))
+    for start, end in passed:
+        line = text[start:end]
+        if (_holds_work(line) and not _tells(line)) or _ORDER.match(line):
+            spans.append((start, end))
+    return _folded(page, sorted(spans))
+
+
+def _tells(line: str) -> bool:
+    """ "Round 4 is a little fiddly", "I make 12 stitches a minute": told, and not asked."""
+    return bool(_TELLING.search(line[:_LONGEST])) and not _LIKES_NUMBERS.search(line)
+
+
+_TELLING = re.compile(
+    r"\b(?:is|are|was|were|be|has|have|had|will|would|should|may|might|can|could|looks?|means?|feels?|counts?|gives?|"
+    r"shows?|took|takes|loves?|i|my|we|he|she)\b",
+    re.I,
+)
+
+
+def _folded(page: Page, spans: list[tuple[int, int]]) -> list[Finding]:
+    """Neighbours in one finding, and never more than a handful."""
+    groups: list[list[tuple[int, int]]] = []
+    for span in spans:
+        if groups and not page.text[groups[-1][-1][1] : span[0]].strip(" .\n|"):
+            groups[-1].append(span)
+        else:
+            groups.append([span])
+    if len(groups) > _MOST:
+        groups[_MOST - 1 :] = [[span for group in groups[_MOST - 1 :] for span in group]]
+    found: list[Finding] = []
+    for group in groups:
+        start, end = group[0]
+        words = page.quote(start, min(end, start + 120))
+        more = f" So I did with {len(group) - 1} more below it." if len(group) > 1 else ""
+        found.append(finding(page, "left-out", start, end, words=words, more=more))
+    return found

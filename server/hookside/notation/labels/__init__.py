@@ -1,0 +1,1 @@
+"""Third stage: what a course is called, and the courses its words point to."""

@@ -1,0 +1,243 @@
+"""What a course is called. "Rnds 9-12 (4 rounds):" -> round, 9 10 11 12."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import Literal
+
+from hookside.notation.labels.patterns import (
+    COUNT_LABEL,
+    LABEL,
+    LAP_LABEL,
+    NEXT_LABEL,
+    NUMBER_LABEL,
+    ORDINAL_LABEL,
+    WORD_LABEL,
+)
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+
+CourseKind = Literal["round", "row"]
+
+
+@dataclass(slots=True)
+class Label:
+    """What stood before a body. `numbers` in order; `explicit`: it says round or row."""
+
+    start: int
+    end: int
+    numbers: list[int]
+    kind: CourseKind | None
+    aside: str = ""
+    aside_at: int = 0
+    explicit: bool = True
+    stopped: bool = True
+    dash: bool = False  # a range that may be a label, a dash and a body: "Rnd 1 - 6 sc"
+    second: tuple[int, int] | None = None  # where the number behind that dash stands
+    relative: int = 0  # "next 4 rounds": how many, without numbers of their own
+    number_spans: list[tuple[int, int]] = field(default_factory=list)
+
+
+def kind_of(word: str | None) -> CourseKind | None:
+    """ "rnd" -> round."""
+    if not word:
+        return None
+    return "row" if word.lower().startswith(("row", "line")) else "round"
+
+
+_MOST_COURSES = 9999
+
+
+def numbers_of(text: str) -> list[int]:
+    """ "3, 5-7 and 9" -> 3 5 6 7 9."""
+    found: list[int] = []
+    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
+    span = False
+    for part in parts:
+        if part.isdecimal():
+            n = int(part)
+            if span and found and n > found[-1] and n - found[-1] <= _MOST_COURSES:
+                found.extend(range(found[-1] + 1, n + 1))
+            else:
+                found.append(n)
+            span = False
+        else:
+            span = part[-1] == ">" or part in ("-", "..", "to", "thru", "through", "until", "till")
+    return found
+
+
+_LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
+
+
+def label_of(text: str, match: re.Match[str]) -> Label | None:
+    numbers_text = match["numbers"]
+    numbers = numbers_of(numbers_text)
+    if not numbers:
+        return None
+    stop = match["stop"]
+    listed = None if stop else _LIST_THEN_BODY.search(numbers_text)
+    if listed and (listed["dash"][:1] == " " or text[match.end("numbers") : match.end("numbers") + 1].isalpha()):
+        # "Rnd 3,4,5 - 12 sc": a list, a dash, and a body that begins with a number
+        cut = match.start("numbers") + listed.end("dash")
+        numbers = numbers_of(numbers_text[: listed.start("dash")])
+        spans = [(match.start("numbers"), match.start("numbers") + listed.start("dash"))]
+        return Label(match.start(), cut, numbers, kind_of(match["kind"]), number_spans=spans)
+    aside = match["aside"] or ""
+    end = match.end()
+    aside_at = match.start("aside") if aside else 0
+    if aside and not stop and not re.fullmatch(r"\s*\d{1,4}\s*(?:sts?|stitches)\s*", aside):
+        aside = ""
+        end = match.start("aside") - 1
+        while end > match.start() and text[end - 1] in " \t":
+            end -= 1
+    second = None
+    dash = False
+    at_end = text[match.end("numbers") : match.end("numbers") + 40].lstrip(" ")[:1] in ("\n", "")
+    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop and not at_end:
+        inner = re.match(r"(\d+)\s*(?:-|,)\s*(\d+)$", numbers_text)
+        if inner:
+            dash = True
+            second = (match.start("numbers") + inner.start(2), match.start("numbers") + inner.end(2))
+    return Label(
+        match.start(),
+        end,
+        numbers,
+        kind_of(match["kind"]),
+        aside,
+        aside_at,
+        True,
+        bool(stop),
+        dash,
+        second,
+        0,
+        [(match.start("numbers"), match.end("numbers"))],
+    )
+
+
+def at_line_start(text: str, at: int, end: int) -> Label | None:
+    """The label that starts at `at`, in any style."""
+    if text[at : at + 1] in "([" and at + 1 < end:
+        inner = LABEL.match(text, at + 1, end)
+        if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
+            return label_of(text, inner)
+    match = LABEL.match(text, at, end)
+    if match:
+        label = label_of(text, match)
+        if label is not None and label.end < match.end("numbers"):
+            return label
+        if (
+            match["kind"].lower() == "r"
+            and not match["stop"]
+            and match.end("numbers") < end
+            and text[match.end("numbers")] not in " (:.-)"
+            and not (label is not None and label.dash and " - " in match["numbers"])
+        ):
+            return None
+        return label
+    match = ORDINAL_LABEL.match(text, at, end)
+    if match:
+        return ordinal(match)
+    match = WORD_LABEL.match(text, at, end)
+    if match:
+        return _in_words(match)
+    match = COUNT_LABEL.match(text, at, end)
+    if match:
+        return label_of(text, match)
+    match = NEXT_LABEL.match(text, at, end)
+    if match:
+        n = match["n"]
+        words = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
+        how_many = (int(n) if n.isdecimal() else words[n.lower()]) if n else 1
+        return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
+    return None
+
+
+def _roman(text: str) -> int:
+    digits = [{"I": 1, "V": 5, "X": 10}[c] for c in text]
+    return sum(-d if d < max(digits[i:]) else d for i, d in enumerate(digits))
+
+
+def _in_words(match: re.Match[str]) -> Label:
+    def value(text: str) -> int:
+        if text.isupper():
+            return _roman(text)
+        return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", text.lower()))
+
+    first = value(match["first"])
+    numbers = [first]
+    if match["last"]:
+        last = value(match["last"])
+        apart = match["join"].lower() in ("and", "&", ",")
+        numbers = [first, last] if apart or last <= first else list(range(first, last + 1))
+    aside_at = match.start("aside") if match["aside"] else 0
+    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), match["aside"] or "", aside_at)
+
+
+def ordinal(match: re.Match[str]) -> Label:
+    def value(text: str) -> int:
+        return ORDINAL_WORDS.get(text.lower()) or int(re.sub(r"\D", "", text) or 0)
+
+    first = value(match["first"])
+    numbers = [first]
+    end = match.end()
+    if match["aside"] and not match["stop"]:
+        end = match.start("aside") - 1  # "3rd rnd (sc, inc) x 6": the bracket is work
+        return Label(match.start(), end, [first], kind_of(match["kind"]), stopped=False)
+    if match["last"]:
+        last = value(match["last"])
+        numbers = (
+            list(range(first, last + 1))
+            if re.search(r"-|to|thru|through", match["join"]) and first < last <= first + _MOST_COURSES
+            else [first, last]
+        )
+    return Label(
+        match.start(),
+        match.end(),
+        numbers,
+        kind_of(match["kind"]),
+        match["aside"] or "",
+        match.start("aside") if match["aside"] else 0,
+        not match["kind"].lower().startswith("step"),
+        bool(match["stop"]),
+    )
+
+
+# "6 - 8 sc": rounds 6 to 8, or round 6 with 8 sc? The next label tells.
+_RANGE_OR_BODY = re.compile(r"\d{1,4}\s+-\s+(?P<second>\d{1,3})(?=\s+[a-z])", re.I)
+
+
+def bare_number(text: str, at: int, end: int) -> Label | None:
+    """ "4.", "9-13)", "(4)" at the start of a line: a label only where a course is expected."""
+    match = NUMBER_LABEL.match(text, at, end)
+    if not match:
+        lap = LAP_LABEL.match(text, at, end)
+        label = label_of(text, lap) if lap else None
+        if label is not None:
+            label.explicit = False
+        return label
+    numbers = numbers_of(match["numbers"])
+    range_or_body = _RANGE_OR_BODY.match(text, match.start("numbers"), end)
+    if range_or_body and range_or_body.start("second") == match.end() and int(range_or_body["second"]) > numbers[0]:
+        second = range_or_body.span("second")
+        spans = [(match.start("numbers"), second[1])]
+        whole = numbers_of(f"{numbers[0]}-{range_or_body['second']}")
+        return Label(
+            match.start(),
+            second[1],
+            whole,
+            None,
+            explicit=False,
+            stopped=False,
+            dash=True,
+            second=second,
+            number_spans=spans,
+        )
+    return Label(
+        match.start(),
+        match.end(),
+        numbers,
+        None,
+        match["aside"] or "",
+        match.start("aside") if match["aside"] else 0,
+        explicit=False,
+    )

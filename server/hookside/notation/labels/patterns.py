@@ -1,0 +1,63 @@
+"""How a label may be printed, as patterns: "Rnds 9-12 (4 rounds):", "4th row", "Round twenty-one:", "Next 3 rnds"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+
+_KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
+_KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
+_ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
+_NUMBERS = (
+    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|"
+    rf"(?<=\s)/(?=\s))\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
+)
+_ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
+_SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
+_END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
+
+LABEL = re.compile(
+    rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
+    rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
+    re.I,
+)
+_TENS = "|".join(TENS)
+_ONES = "|".join(list(NUMBER_WORDS)[:9])
+_WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
+# "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
+WORD_LABEL = re.compile(
+    rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|"
+    rf",)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
+    re.I,
+)
+# "4 row:", "5-8 rows:": numbers first, as translations have them
+COUNT_LABEL = re.compile(
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{_KINDS}\.?\s*)?(?:-|to|,|&|"
+    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
+    re.I,
+)
+_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
+ORDINAL_LABEL = re.compile(
+    rf"(?P<first>{_ORDINAL})(?:(?:\s*(?:{_KINDS}|steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
+    rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
+    rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
+    re.I,
+)
+NUMBER_LABEL = re.compile(
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|"
+    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|"
+    rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
+    re.I,
+)
+# "Lap 4:", "Circle 4.": what machines make of a round, a label only where stitches follow
+LAP_LABEL = re.compile(
+    rf"(?P<kind>laps?|circles?|tours?|lines?|levels?|ranks?|series|steps?|turns?|"
+    rf"rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
+    re.I,
+)
+NEXT_LABEL = re.compile(
+    r"(?P<what>next|foundation|last|final|set[ -]?up|base|beginning|starting)\s+(?:(?P<n>\d{1,3}|two|three|four|"
+    r"five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
+    re.I,
+)

@@ -1,0 +1,246 @@
+"""Courses that point to others: "repeat rnds 5 and 6 twice", "as row 4 but dec instead of inc", "work 3 rounds even"."""  # noqa: E501
+
+from __future__ import annotations
+
+import re
+from copy import deepcopy
+from dataclasses import dataclass
+
+from hookside.notation.trees.tree import Choice, Node, One, Rep, Tree, Work
+from hookside.notation.vocabulary import number_of
+from hookside.pattern import Terms
+from hookside.stitches import TABLE, named
+
+_COURSE = r"(?:rounds?|rnds?|rows?|rds?|r)\.?"
+_NUMBERS = rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}})*"
+_POINTS = (
+    r"(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
+    r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
+)
+_SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+
+REFERENCE = re.compile(
+    rf"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"  # noqa: E501
+    rf"(?=\s*(?:[(\[.=-]|$))|(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
+    rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
+    rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
+    rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
+    re.I,
+)
+OF_PIECE = re.compile(
+    rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})\s+"
+    r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
+    re.I,
+)
+EVEN = re.compile(
+    r"\s*(?:now |then |continue |work |to |and |crochet )*"
+    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|one|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
+    r"(?:even|straight|plain|of sc|in sc|of dc|without (?:any )?(?:shaping|increas\w+|decreas\w+)|more)|"
+    r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
+    rf"(?P<n2>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
+    rf"(?P<n3>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    r"(?P<one>(?:work|continue) (?:even|straight)|(?:knit )?even(?: (?:round|rnd|row))?|straight|"
+    r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
+    r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
+    r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
+    r"(?!\w)(?P<rest>[^\n]*)",
+    re.I,
+)
+LIKE_PIECE = re.compile(
+    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
+    r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
+    r"repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
+    r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
+    re.I,
+)
+UNTIL_ROWS = re.compile(
+    r"\b(?:until|till)\s+(?:there are\s+|you have\s+(?:worked\s+|made\s+)?)*(?:a total of\s+)?"
+    r"(?P<n>\d{1,4})\s+(?:rows|rounds|rnds)\b",
+    re.I,
+)
+UNTIL = re.compile(
+    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds))"
+    r"\s*(?:sts?|stitches|sc|dc)?\s*"
+    r"(?:remain|remaining|left|are left|in total)?",
+    re.I,
+)
+_COUNT_IN = re.compile(
+    r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
+    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[.;]?\s*$",
+    re.I,
+)
+
+
+def small(word: str) -> int:
+    """ "once", "three", "12" -> a number."""
+    return {"once": 1, "twice": 2, "thrice": 3}.get(word.lower()) or number_of(word)
+
+
+def printed(body: str, start: int) -> tuple[int, int, int] | None:
+    """The printed count of a body that is no list of stitches: "repeat round 6 (36)"."""
+    found = None
+    for match in _COUNT_IN.finditer(body):
+        group = 1 if match[1] else 2
+        found = (int(match[group]), start + match.start(group), start + match.end(group))
+    return found
+
+
+# -- references that change what they repeat ---------------------------------------------------------------------------
+_NUMBER = r"\d{1,2}|an?|one|two|three|four|five|six"
+_MORE = re.compile(
+    rf"\b(?:(?P<n>{_NUMBER})\s+(?P<sign>more|extra|additional|less|fewer)\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)?|"
+    rf"(?P<n2>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)\s+(?P<sign2>more|extra|less|fewer))\s+"
+    r"(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b",
+    re.I,
+)
+_BETWEEN = re.compile(
+    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:in\s+)?between\s+(?:the\s+|each\s+|every\s+)?(?:inc|dec)",
+    re.I,
+)
+_EACH_TIME = re.compile(r"\b(?:each|every)\s+(?:time|repeat|round|rnd|row|new round)\b", re.I)
+_INSTEAD = re.compile(
+    r"\b(?:but|with|using|work(?:ing)?|use|do|make)?\s*(?:an?\s+)?(?P<new>(?:\d+\s*)?[a-z0-9 ]{2,24}?)\s+"
+    r"(?:instead of|in place of|for each)\s+(?:an?\s+|the\s+|each\s+)?(?P<old>\d+|[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",
+    re.I,
+)
+_REPLACING = re.compile(
+    r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",  # noqa: E501
+    re.I,
+)
+_ONLY_LOOPS = re.compile(
+    r"^\W*(?:but\s+|this time\s+|working\s+|work\s+|all\s+|now\s+)*(?:in|through|using|into)?\s*(?:the\s+)?"
+    r"(?P<loops>blo|flo|back loops?(?: only)?|front loops?(?: only)?|both loops)\b\W*(?:\(\d+\)\W*)?$",
+    re.I,
+)
+_CHANGES = re.compile(
+    r"\b(?:but|except|working|adding|more|less|fewer|increas|decreas|with \d|between|instead|replac\w+|omit\w*|without|"
+    r"reverse|beginning with|starting with)\b",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """What a reference changes: plain stitches more between the shapings (`each` time again), stitches for others."""
+
+    plain: int = 0
+    between: int = 0  # so many plain stitches between the shapings, whatever there were
+    each: bool = False
+    old: str = ""  # a stitch key, or a number in digits
+    new: str = ""
+    loops: str | None = None
+
+
+def changes(rest: str) -> bool:
+    """Do the words behind a reference change what it repeats?"""
+    return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|for)\b", rest, re.I)
+
+
+def _key(words: str, terms: Terms) -> str:
+    shaping = re.search(r"\b(inc|dec)reas\w*$", words.strip().lower())
+    if shaping:
+        return shaping[1]
+    words = re.sub(r"^(?:but|with|using|working|work|use|do|make|an?)\s+", "", words.strip().lower())
+    words = re.sub(r"^(?:1|one)\s+|\s+(?:each|only)$", "", words)
+    if words.isdecimal():
+        return words
+    number = re.match(r"(\d+)\s*[a-z]+$", words)
+    found = named(words, terms) or named(words.rstrip("s"), terms)
+    if found is None and number:
+        return number[1]
+    return found.key if found else ""
+
+
+def change_of(rest: str, terms: Terms) -> Change | None:
+    """The change that the words behind a reference ask for; None where they cannot be read."""
+    more = _MORE.search(rest)
+    if more:
+        n = small(more["n"] or more["n2"]) if (more["n"] or more["n2"]).lower() not in ("a", "an") else 1
+        down = (more["sign"] or more["sign2"]).lower() in ("less", "fewer")
+        return Change(plain=-n if down else n, each=bool(_EACH_TIME.search(rest)))
+    between = _BETWEEN.search(rest)
+    if between:
+        return Change(between=small(between["n"]))
+    swap = _INSTEAD.search(rest) or _REPLACING.search(rest)
+    if swap:
+        old, new = _key(swap["old"], terms), _key(swap["new"], terms)
+        if old.isdecimal() and not new.isdecimal():
+            number = re.search(r"(\d+)\s*[a-z]*$", swap["new"])
+            new = number[1] if number else ""
+        return Change(old=old, new=new) if old and new and old.isdecimal() == new.isdecimal() else None
+    loops = _ONLY_LOOPS.match(rest)
+    if loops:
+        word = loops["loops"].lower()
+        return Change(
+            loops="back" if word.startswith("b") and word != "both loops" else "front" if word[0] == "f" else None
+        )
+    return None
+
+
+def changed(tree: Tree, change: Change, again: int) -> Tree | None:
+    """A copy of `tree` with a change made, for the `again`-th repeat (from 1); None where it does not fit in."""
+    copy = deepcopy(tree)
+    by = change.plain * (again if change.each else 1)
+    done = [False]
+    _change(copy.items, change, by, done)
+    if by and not done[0]:
+        _lengthen(copy.items, by, done)
+    if (by or change.old or change.between) and not done[0]:
+        return None
+    return copy
+
+
+def _shapes(node: Node) -> bool:
+    return isinstance(node, Work) and (
+        node.per > 1 or (node.key in TABLE and (TABLE[node.key].uses, TABLE[node.key].makes) not in ((1, 1), (0, 0)))
+    )
+
+
+def _change(nodes: list[Node], change: Change, by: int, done: list[bool]) -> None:
+    for node in nodes:
+        if isinstance(node, Choice):
+            for option in node.options:
+                _change(option, change, by, done)
+            continue
+        if isinstance(node, Work):
+            if change.loops:
+                node.loops = change.loops
+            if change.old and node.key == change.old:
+                node.key = change.new
+                done[0] = True
+            elif change.old in ("inc", "dec") and _shapes(node) and (node.per > 1) == (change.old == "inc"):
+                node.key, node.per = change.new, 1
+                done[0] = True
+            elif change.old.isdecimal() and node.n == int(change.old) and node.key != "ch":
+                node.n = int(change.new)
+                done[0] = True
+        elif isinstance(node, Rep | One):
+            _change(node.body, change, by, done)
+            if by and isinstance(node, Rep) and (node.fill or node.times > 1):
+                _lengthen(node.body, by, done)
+            if change.between and isinstance(node, Rep) and (node.fill or node.times > 1):
+                there = sum(n.n for n in node.body if isinstance(n, Work) and not _shapes(n) and n.key != "ch")
+                _lengthen(node.body, change.between - there, done)
+                done[0] = done[0] or change.between == there
+
+
+def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
+    """One plain stitch more (or fewer) beside the shaping of a repeat."""
+    shaping = [at for at, n in enumerate(nodes) if _shapes(n)]
+    if len(shaping) != 1:
+        return
+    plain = [n for n in nodes if isinstance(n, Work) and not _shapes(n) and n.key != "ch" and not n.fill]
+    if by == 0:
+        return
+    if plain:
+        if plain[0].n + by < 0:
+            return
+        plain[0].n += by
+        done[0] = True
+    elif by > 0:
+        work = nodes[shaping[0]]
+        assert isinstance(work, Work)
+        of = TABLE[work.key].of if work.key in TABLE else "sc"
+        nodes.insert(shaping[0], Work(of, n=by, start=work.start, end=work.end))
+        done[0] = True

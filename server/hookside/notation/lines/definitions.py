@@ -1,0 +1,66 @@
+"""Abbreviations that a text explains: "X - single crochet", "inv = invisible decrease", one a line or several."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.lines.headings import PARTS
+from hookside.pattern import Terms
+from hookside.stitches import named
+
+DEFINES = re.compile(
+    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|"
+    r"\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
+)
+_STITCH_WORDS = re.compile(
+    r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
+    r"skip|miss|"
+    r"magic|rounds?|rows?|yarn over|repeat|sts?|invisible|popcorn|bobble|puff|cluster|front|back|right side|"
+    r"wrong side)\b",
+    re.I,
+)
+_NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
+
+
+_NO_NAMES = frozenset(
+    ["start", "begin", "beginning", "foundation", "base", "set", "with", "using", "make", "work", "note", "tip"]
+)
+
+
+def definitions(text: str) -> list[tuple[str, str]]:
+    """The (name, meaning) pairs of one line."""
+    found: list[tuple[str, str]] = []
+    text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
+    slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text
+    for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
+        if part.count("=") > 1:
+            pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
+        elif part.count(":") > 1:
+            pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)
+        elif re.search(r",\s*[\w\-]{1,8}\s+-\s+", part):
+            pieces = re.split(r",\s*(?=[\w \-/]{1,12}\s+-\s)", part)
+        else:
+            pieces = [part]
+        for piece in pieces:
+            match = DEFINES.match(piece)
+            if match and len(match["name"].split()) <= 4:
+                found.append((match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")))
+    return found
+
+
+def is_definition(text: str, terms: Terms) -> bool:
+    """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
+    match = DEFINES.match(text)
+    if not match:
+        return False
+    name, what = match["name"].strip(), match["what"]
+    words = name.lower().split()
+    names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)
+    if words[0] in _NO_NAMES or len(words) > 3 or len(name) > 14 or names_part:
+        return False
+    first = re.split(r"[,(;]", what)[0].strip().rstrip(".")
+    if named(first, terms) is not None:
+        return match["sign"] != "(" or named(name, terms) is not None
+    if _NO_MEANING.search(what) or match["sign"] == "(":
+        return False
+    return len(name) <= 8 and bool(_STITCH_WORDS.search(what))

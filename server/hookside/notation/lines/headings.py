@@ -1,0 +1,210 @@
+"""The headings of pieces: their name in any dress, and how many copies they ask for."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+
+PARTS = frozenset(
+    [
+        "head", "body", "arm", "arms", "leg", "legs", "ear", "ears", "tail", "wing", "wings", "fin", "fins", "foot",
+        "feet", "beak", "snout", "muzzle", "nose", "neck", "hat", "scarf", "base", "top", "bottom", "side", "sides",
+        "front", "back", "eye", "eyes", "horn", "horns", "antenna", "antennae", "hand", "hands", "paw", "paws",
+        "flipper", "flippers", "hair", "mane", "spike", "spikes", "shell", "leaf", "leaves", "petal", "petals",
+        "stem", "flower", "cap", "hull", "sail", "mast", "deck", "buoy", "boat", "pennant", "frond", "kelp", "gull",
+        "seal", "float", "keel", "cabin", "funnel", "window", "lid", "ring", "band", "strap", "handle", "cheek",
+        "cheeks", "belly", "tummy", "fluke", "flukes", "tentacle", "tentacles", "claw", "claws", "bow", "collar",
+        "button", "wheel", "wheels", "rope", "anchor", "stripe", "panel", "square", "circle", "crest", "bill",
+        "webbed", "thumb", "spout", "stand", "lighthouse", "lantern", "roof", "door", "dome", "gallery", "tower",
+        "rock", "barnacle", "starfish", "star", "point", "points", "centre", "center", "upper", "lower",
+        "body/head", "head/body", "main", "rim", "brim", "crown", "post", "pole", "tip", "boom", "rudder", "oar",
+        "oars", "bollard", "net", "whisker", "whiskers", "breast", "chest", "leg1", "leg2", "pom", "loop", "knob",
+        "patch", "patches", "spot", "spots", "cover", "flag", "flags", "wave", "waves", "pier", "jetty", "chimney",
+        "helm", "bell", "lamp", "light", "bulb", "ball", "barrel", "crate", "disc", "disk", "oval", "strip",
+        "lining", "pocket", "peak", "visor", "earflap", "earflaps", "skirt", "dress", "shirt", "sleeve", "sleeves",
+        "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth",
+        "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link",
+        "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging",
+    ]
+)
+
+_MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
+# "Make 11 ch", "work 6 dc into it": no copies of anything
+_NO_COPIES = (
+    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
+    r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
+)
+_MAKES = [
+    re.compile(
+        r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?"
+        + _MAKE_NUMBER.format("n")
+        + r"\b"
+        + _NO_COPIES
+        + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
+        re.I,
+    ),
+    re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
+    re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
+    re.compile(
+        r"[(\[{]\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
+        r"copies)?(?P<rest>)\s*[)\]}]",
+        re.I,
+    ),
+    re.compile(
+        r"(?:[,-]|\s\.+)\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$",
+        re.I,
+    ),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
+    re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
+    re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
+]
+
+
+def copies(text: str) -> tuple[str, int]:
+    """A heading without its "make 2", and how many copies it asks for."""
+    for rule in _MAKES:
+        match = rule.search(text)
+        if match:
+            n = number_of(match["n"])
+            rest = match["rest"] or ""
+            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I)
+            if len(parts) > 1:
+                n = sum(number_of(p) for p in parts)
+            if 1 <= n <= 200:
+                name = text[: match.start()] + (
+                    " " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else ""
+                )
+                return name, n
+    return text, 1
+
+
+def tidy_name(text: str) -> str:
+    """ "**HEAD:**" -> "Head"."""
+    name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
+    name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
+    name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
+    name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
+    name = re.sub(r"[^\w)\]]+$", "", " ".join(name.split()))
+    if name.isupper() and len(name) > 1:
+        name = name[0] + name[1:].lower()
+    elif name[:1].islower():
+        name = name[0].upper() + name[1:]
+    return name
+
+
+_VERBS = re.compile(
+    r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
+    r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
+    r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
+    r"check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|"
+    r"not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
+    re.I,
+)
+
+
+# "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
+_NARRATED = re.compile(
+    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|first,\s+|and\s+|on\ )?
+    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
+    (?:(?:to|with|by|on|for)\s+)?
+    (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
+    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+)?
+    (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
+    (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
+    re.I | re.X,
+)
+_NO_PART = frozenset(
+    ["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
+)
+
+
+@lru_cache(REMEMBERED)
+def narrated(text: str) -> tuple[str, int] | None:
+    """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
+    match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
+    if not match or match.start("what") == 0:
+        return None
+    words = match["what"].lower().split()
+    if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
+        return None
+    made = copies(match["copies"] or "")[1]
+    return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
+
+
+@lru_cache(REMEMBERED)
+def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
+    """A line that names a piece -> (its name, copies). Story and askings are None."""
+    marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
+    bare = text.strip().strip("#*_=~ ").strip()
+    bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
+    bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|"
+    r"four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
+    if not bare or len(bare) > 90 or not re.search(r"[A-Za-z]{2}|^[A-Z]$", bare):
+        return None
+    bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
+    topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)
+    about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
+    name, make = copies(bare)
+    if about:
+        name = about
+    if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
+        name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
+    turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)
+    if turned and make > 1:
+        name = turned["what"]
+    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$", "", name)
+    if len(shorter.strip(" [(")) >= 2:
+        name = shorter
+    name = (
+        re.sub(
+            r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
+            r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
+            r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
+            r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
+            "",
+            name.strip(" [](){},;-"),
+            flags=re.I,
+        )
+        or name
+    )
+    clean = tidy_name(name.strip(" []{}"))
+    if not clean or (not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean)):
+        return None
+    words = re.findall(r"[A-Za-z']+", clean)
+    low = [w.lower() for w in words]
+    known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low)
+    if len(words) > 7:
+        return None
+    ends = bare[-1]
+    short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)
+    if ends == "." and short and (known or (blank_before and len(words) == 1)):
+        return clean, make
+    if ends == "!" and known and blank_after_or_label and len(words) <= 3:
+        return clean, make
+    if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
+        return None
+    if re.search(r"[.!?]\s+[A-Z]", bare):
+        return None
+    if _VERBS.match(clean) and not (marked or (known and make > 1)):
+        return None
+    if marked or make > 1:
+        return clean, make
+    if ends == ":" and len(words) <= 5:
+        return clean, make
+    if bare.isupper() and len(words) <= 6:
+        return clean, make
+    if known and len(words) <= 5 and clean[:1].isupper():
+        return clean, make
+    titled = all(w[:1].isupper() or w.lower() in ("the", "and", "of", "a", "for", "with", "in", "to") for w in words)
+    if titled and len(words) <= 5 and blank_after_or_label:
+        return clean, make
+    if len(words) <= 3 and blank_after_or_label and clean[:1].isupper() and blank_before:
+        return clean, make
+    return None

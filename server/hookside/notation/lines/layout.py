@@ -1,0 +1,102 @@
+"""What the layout of a text is made of: pieces, courses whose bodies are unread, sentences between them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from hookside.notation.labels.label import CourseKind, Label
+
+_HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
+
+
+@dataclass(slots=True)
+class RawCourse:
+    """A body and what it is called; `end` grows with continuation lines."""
+
+    label: Label | None
+    start: int
+    end: int
+    kind: CourseKind | None
+    foundation: bool = False  # only chains: the ground of the next course
+
+
+@dataclass(slots=True)
+class RawText:
+    """Sentences between courses."""
+
+    start: int
+    end: int
+
+
+@dataclass(slots=True)
+class RawPiece:
+    """A heading and all that stands under it."""
+
+    name: str
+    make: int
+    at: int
+    items: list[RawCourse | RawText] = field(default_factory=list)
+    assembly: bool = False
+    headed: bool = True
+
+
+@dataclass(slots=True)
+class Layout:
+    """A text with its parts sorted out."""
+
+    title: str = ""
+    hook: str = ""
+    gauge: str = ""
+    materials: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+    abbreviations: dict[str, str] = field(default_factory=dict)
+    pieces: list[RawPiece] = field(default_factory=list)
+    beyond: int | None = None  # where the page was left: it has more lines than any pattern
+    named: bool = False  # does any piece have a name?
+    roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
+
+
+def hook_part(text: str) -> str:
+    """The part of a line that tells the hook: "white DK yarn, 3 mm hook, a needle" -> "3 mm hook"."""
+    parts = [p.strip() for p in re.split(r"[,;](?!\d)|[.:]\s|\band\b(?! \d)", text) if p.strip()]
+    told = [p for p in parts if _HOOK_SIZE.search(p)]
+    named = [p for p in told if re.search(r"\bhook", p, re.I)]
+    return (named or told or [text])[0] if len(parts) > 1 else text
+
+
+def text_start(text: str, at: int) -> int:
+    """Start of the line that holds `at`."""
+    return text.rfind("\n", 0, max(0, at - 1)) + 1
+
+
+def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
+    found: list[tuple[int, int]] = []
+    start = at
+    for match in re.finditer(r"[.!?](?=\s|$)", text[at:end]):
+        stop = at + match.end()
+        before = text[max(start, stop - 6) : stop - 1].lower()
+        if re.search(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch)$", before) and not re.match(
+            r"\s+[A-Z]", text[stop : stop + 3]
+        ):
+            continue
+        if text[start:stop].strip():
+            found.append((start, stop))
+        start = stop
+    if text[start:end].strip():
+        found.append((start, end))
+    return found
+
+
+def sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
+    """Spans of the sentences in a stretch of text; the dot of "st." or "approx." ends none."""
+    found = []
+    for start, stop in spans_of_sentences(text, at, end):
+        while start < stop and text[start].isspace():
+            start += 1
+        found.append((start, stop))
+    return found
+
+
+def short_name(name: str) -> bool:
+    return len(name) <= 16 and len(name.split()) <= 3 and bool(re.match(r"[A-Za-z]", name))

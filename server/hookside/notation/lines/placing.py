@@ -1,0 +1,281 @@
+"""Where a line goes once it is known: into a course, a piece, a section, the front matter."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels import within
+from hookside.notation.labels.label import Label, numbers_of
+from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.definitions import definitions, is_definition
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, spans_of_sentences, text_start
+from hookside.notation.lines.questions import Questions
+
+# A row in front of row 1 that has a name and no number
+_GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
+_HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
+
+
+class Placing(Questions):
+    """Puts courses, headings and sentences where they belong."""
+
+    def ensure_piece(self, at: int) -> RawPiece:
+        if self.piece is None:
+            self.piece = RawPiece("", 1, at, headed=False)
+            self.out.pieces.append(self.piece)
+        return self.piece
+
+    def labelled(self, label: Label, end: int) -> str:
+        if label.relative == 1 and not self.last_number and _GROUND_ROW.match(self.text, label.start):
+            label.numbers, label.relative = [0], 0
+        rest = within.within(self.text, label.end, end)
+        if not rest and not label.explicit:
+            rest = self.numbers_within(label, end)
+        here = label
+        for nxt in [*rest, None]:
+            stop = nxt.start if nxt is not None else end
+            name = chains = None
+            if nxt is not None and (not nxt.numbers or nxt.numbers[0] <= (here.numbers[-1] if here.numbers else 0)):
+                cut, name, chains = self.heading_tail(here.end, stop)
+                stop = cut
+            self.add_course(here, here.end, stop)
+            if nxt is None:
+                break
+            if name is not None:
+                self.new_piece(name[0], name[1], stop)
+            if chains is not None:
+                self.foundation(*chains)
+            here = nxt
+        return "course"
+
+    def numbers_within(self, label: Label, end: int) -> list[Label]:
+        """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""
+        found: list[Label] = []
+        expected = label.numbers[0 if label.dash else -1] + 1
+        for match in within.NUMBER_WITHIN.finditer(self.text, label.end, end):
+            numbers = numbers_of(match["numbers"])
+            if numbers and numbers[0] in (expected, 1):
+                found.append(Label(match.start("numbers"), match.end(), numbers, None, explicit=False))
+                expected = numbers[-1] + 1
+        return found
+
+    def heading_tail(self, start: int, stop: int) -> tuple[int, tuple[str, int] | None, tuple[int, int] | None]:
+        """ "... Fasten off. ARMS (make 2): Ch 8." -> where the heading starts, the heading, the chains."""
+        chains = None
+        seams = [m.end() for m in re.finditer(r"[.!:)\]}]\s*", self.text[start:stop])][-4:]
+        for seam in [0, *seams]:
+            tail = self.text[start + seam : stop]
+            if tail.strip() and furniture.foundation(tail) is not None:
+                chains = (start + seam, stop)
+                stop = start + seam
+                break
+        text = self.text[start:stop]
+        for match in reversed([m for m in re.finditer(r"[.!)\]}]\s*", text)][-3:]):
+            bare = text[match.end() :].strip()
+            if not bare:
+                continue
+            head = headings.heading(bare, True, True) or (
+                headings.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
+            )
+            if head is not None:
+                return start + match.end(), head, chains
+        return stop, None, chains
+
+    def add_course(self, label: Label, start: int, end: int) -> None:
+        if not self.any_course or self.section != "assembly":
+            self.section = "pattern"
+        numbers = label.numbers
+        if numbers:
+            first = numbers[0]
+            if (
+                self.piece is not None
+                and first == 1
+                and self.last_number >= 1
+                and any(isinstance(i, RawCourse) and i.label for i in self.piece.items)
+            ):
+                founded = []
+                while isinstance(last := self.piece.items[-1], RawCourse) and last.foundation:
+                    founded.append(self.piece.items.pop())
+                self.new_piece("", 1, label.start, headed=False)
+                self.piece.items.extend(reversed(founded))
+            elif (
+                self.piece is not None
+                and self.piece.assembly
+                and first == 1
+                and not any(isinstance(i, RawCourse) for i in self.piece.items)
+            ):
+                self.piece.assembly = False
+            self.last_number = numbers[-1]
+        elif label.relative:
+            self.last_number += label.relative
+        piece = self.ensure_piece(label.start)
+        self.section = "pattern"
+        course = RawCourse(label, start, end, label.kind)
+        piece.items.append(course)
+        self.course = course
+        self.any_course = True
+
+    def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
+        """A line whose first label stands in its middle: a heading glued to its first course, or a whole text in one line."""  # noqa: E501
+        before = self.text[at : inside[0].start]
+        cut, name, chains = self.heading_tail(at, inside[0].start)
+        if chains is not None:
+            before = self.text[at : chains[0]]
+            cut = min(cut, chains[0])
+        if name is None:
+            head = headings.heading(before.strip(), True, True)
+            if head is not None:
+                name, cut = head, at
+            elif not self.out.title and not self.any_course and len(before.split()) <= 8:
+                self.out.title = headings.tidy_name(before)
+                cut = at
+        if cut > at:
+            self.loose(at, cut)
+        if name is not None:
+            self.new_piece(name[0], name[1], cut)
+        if chains is not None:
+            self.foundation(*chains)
+        self.labelled(inside[0], end)
+        return "course"
+
+    def loose(self, at: int, end: int) -> None:
+        """Text before the first label of a line: front matter, or sentences between courses."""
+        for start, stop in spans_of_sentences(self.text, at, end):
+            sentence = self.text[start:stop].strip()
+            if furniture.foundation(sentence) is not None:
+                self.foundation(start, stop)
+                continue
+            if self.any_course or self.piece is not None:
+                self.put_text(start, stop)
+                continue
+            if is_definition(sentence, self.terms):
+                self.define(sentence)
+                continue
+            section = re.match(r"(materials|gauge|tension|hook|yarn|abbreviations|notes?|terms)\s*:\s*", sentence, re.I)
+            if section:
+                found = sections.section_of(sentence[: section.end()])
+                if found:
+                    self.open_section(found[0], start + section.end(), stop, sentence)
+                    continue
+            if not self.out.title and len(sentence.split()) <= 8:
+                self.out.title = headings.tidy_name(sentence)
+            else:
+                self.in_section(sentence, start, stop) if self.section != "front" else self.out.notes.append(
+                    self.page.quote(start, stop)
+                )
+
+    def new_piece(self, name: str, make: int, at: int, headed: bool = True) -> None:
+        self.piece = RawPiece(name, make, at, headed=headed)
+        self.out.pieces.append(self.piece)
+        self.course = None
+        self.last_number = 0
+        self.section = "pattern"
+
+    def foundation(self, at: int, end: int) -> str:
+        at += furniture.foundation(self.text[at:end]) or 0
+        piece = self.ensure_piece(at)
+        piece.items.append(RawCourse(None, at, end, None, foundation=True))
+        self.course = None
+        if self.section != "assembly":
+            self.section = "pattern"
+        return "foundation"
+
+    def unlabelled(self, at: int, end: int) -> str:
+        piece = self.ensure_piece(at)
+        course = RawCourse(None, at, end, None)
+        piece.items.append(course)
+        self.course = course
+        self.any_course = True
+        if self.section != "assembly":
+            self.section = "pattern"
+        return "course"
+
+    def put_text(self, at: int, end: int) -> None:
+        if self.piece is None:
+            self.out.notes.append(self.page.quote(at, end))
+            return
+        last = self.piece.items[-1] if self.piece.items else None
+        if (
+            isinstance(last, RawText)
+            and not self.blank
+            and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
+            and (self.text[at : at + 1].islower() or last.end - last.start > 40)
+        ):
+            last.end = end
+        else:
+            self.piece.items.append(RawText(at, end))
+        self.course = None
+
+    def open_section(self, section: str, at: int, end: int, text: str) -> str:
+        self.course = None
+        rest = self.text[at:end].strip()
+        if section == "pattern":
+            self.section = "pattern" if self.any_course else "front-pattern"
+            self.section = "pattern"
+            return "section"
+        if section == "assembly":
+            name = headings.tidy_name(
+                re.split(r"[:\-]", self.text[at - 1 - (at - 1 - text_start(self.text, at)) : at], maxsplit=1)[0]
+            )
+            self.piece = RawPiece(name or "Assembly", 1, at, assembly=True)
+            self.out.pieces.append(self.piece)
+            self.section = "assembly"
+            self.last_number = 0
+            if rest:
+                self.put_text(at, end)
+            return "section"
+        self.section = section
+        if rest:
+            self.in_section(self.text[at:end], at, end)
+            if section in ("hook", "gauge", "terms"):
+                self.section = "materials" if section == "hook" else section
+        return "section"
+
+    def in_section(self, text: str, at: int, end: int) -> str:
+        quote = self.page.quote(at, end).strip(" -*•")
+        if not quote:
+            return "blank"
+        if self.section in ("materials", "yarn", "hook"):
+            if not self.out.hook and (self.section == "hook" or re.search(r"\bhook\b", text, re.I)):
+                match = _HOOK.search(text)
+                if match or self.section == "hook":
+                    self.out.hook = hook_part(quote)
+            self.out.materials.append(quote)
+            return "materials"
+        if self.section == "gauge":
+            self.out.gauge = f"{self.out.gauge} {quote}".strip()
+            return "gauge"
+        if self.section == "abbreviations":
+            self.define(text)
+            return "abbreviations"
+        if self.section == "notes" and "=" in text:
+            self.define(text)
+        self.out.notes.append(quote)
+        return "notes"
+
+    def define(self, text: str) -> None:
+        self.out.abbreviations.update(definitions(text))
+
+    def front(self, text: str, at: int, end: int) -> str:
+        quote = headings.tidy_name(self.page.quote(at, end))
+        if (
+            not self.out.title
+            and quote
+            and len(quote) <= 120
+            and not (text.rstrip().endswith(".") and len(quote.split()) > 3)
+            and not re.match(r"\s*[\w ]+\s=\s", text)
+        ):
+            self.out.title = quote
+            return "title"
+        if re.search(r"^\s*[A-Za-z][\w \-/]{0,16}\s*=\s", text):
+            self.define(text)
+            return "abbreviations"
+        if not self.out.hook:
+            match = re.match(r"\s*(?:crochet )?hook\b", text, re.I)
+            if match:
+                self.out.hook = self.page.quote(at, end)
+        if self.any_course or self.piece is not None:
+            self.put_text(at, end)
+            return "story"
+        self.out.notes.append(self.page.quote(at, end))
+        return "notes"

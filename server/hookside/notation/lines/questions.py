@@ -1,0 +1,336 @@
+"""What is asked about a line before it is put anywhere: does a course open here, does it go on, is it a mention?"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.askings import classify
+from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
+from hookside.notation.page.cleaning import Page
+from hookside.notation.page.tables import is_header
+from hookside.pattern import Terms
+
+_OPENERS = re.compile(
+    r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in)(?: an?| the)?\b[^.\n]{0,12}"
+    r"(?:ring|circle|mr)\b|"
+    r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",
+    re.I,
+)
+_BETWEEN = re.compile(r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
+r"the|note|do not|use)\b", re.I)
+_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
+_COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|"
+r"\s-+\s*\d{1,4})\s*$", re.I)
+_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
+_WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
+_LONGEST_BODY = 16_000  # characters
+_TAIL = 300  # characters of a body that tell whether it goes on
+_PLAIN = frozenset(
+    [
+        "next",
+        "each",
+        "around",
+        "stitch",
+        "stitches",
+        "from",
+        "hook",
+        "repeat",
+        "times",
+        "across",
+        "last",
+        "magic",
+        "ring",
+        "first",
+        "work",
+        "with",
+        "back",
+        "loops",
+        "only",
+        "round",
+        "chain",
+        "join",
+        "turn",
+        "same",
+        "into",
+    ]
+)
+FOUNDATION = re.compile(
+    r"\s*(?:foundation|starting|base|beginning|set[ -]?up)?\s*(?:ch(?:ain)?|start|foundation|to (?:start|begin)|"
+    r"begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",
+    re.I,
+)
+BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
+
+
+class Questions:
+    """The state of the walk, and the small questions about lines; nothing here changes the layout."""
+
+    def __init__(self, page: Page, terms: Terms) -> None:
+        self.page = page
+        self.text = page.text
+        self.terms = terms
+        self.out = Layout()
+        self.section: str = "front"
+        self.piece: RawPiece | None = None
+        self.course: RawCourse | None = None  # the one a continuation line would go on with
+        self.names = Dictionary(terms)
+        self.names_seen = 0
+        self.last_number = 0
+        self.blank = True
+        self.spaced = False  # courses are numbered by a number and a space
+        self.any_course = False
+        self.used_lines: list[tuple[int, int]] = []
+        self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
+        self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
+        at = 0
+        for line in self.text.split("\n"):
+            self.used_lines.append((at, at + len(line)))
+            at += len(line) + 1
+
+    def dictionary(self) -> Dictionary:
+        if self.names_seen != len(self.out.abbreviations):
+            self.names_seen = len(self.out.abbreviations)
+            self.names = Dictionary(self.terms, {n.lower(): n for n in self.out.abbreviations if short_name(n)})
+        return self.names
+
+    def stitchy(self, start: int, end: int) -> bool:
+        """Do stitches stand here, and little else?"""
+        toks = tokens(self.text[start : min(end, start + 400)], self.dictionary())
+        stitches = sum(t.kind == "stitch" for t in toks)
+        numbers = sum(t.kind in ("number", "ordinal") for t in toks)
+        words = sum(t.kind == "word" and len(t.text) > 3 and t.text not in _PLAIN for t in toks)
+        return stitches > 0 and (stitches + numbers) >= words
+
+    def opens_course(self, at: int, end: int) -> bool:
+        """Would the line at `at` begin a course? Remembered, as each line is asked about by those above it."""
+        known = self.asked.get((at, end))
+        if known is None or known[0] != self.names_seen:
+            known = self.asked[at, end] = (self.names_seen, self._opens_course(at, end))
+        return known[1]
+
+    def _opens_course(self, at: int, end: int) -> bool:
+        begin = BULLET.match(self.text, at, end)
+        at = begin.end() if begin else at
+        if at_line_start(self.text, at, end) or self._founds(at, end):
+            return True
+        bare = bare_number(self.text, at, end)
+        if bare and self.stitchy(bare.end, end):
+            return True
+        return bool(_OPENERS.match(self.text, at, end)) and self.stitchy(at, end)
+
+    def _founds(self, at: int, end: int) -> bool:
+        match = FOUNDATION.match(self.text, at, end)
+        return match is not None and not match[0].lower().lstrip().startswith("ch")
+
+    def next_line(self, index: int) -> tuple[int, int] | None:
+        for start, end in self.used_lines[index + 1 : index + 8]:
+            if self.text[start:end].strip() and not self.furniture(start, end):
+                return start, end
+        return None
+
+    def furniture(self, start: int, end: int) -> bool:
+        """Page numbers, copyright lines, heads of tables."""
+        known = self.passing.get((start, end))
+        if known is None:
+            known = self.passing[start, end] = self._furniture(start, end)
+        return known
+
+    def _furniture(self, start: int, end: int) -> bool:
+        line = self.text[start:end]
+        if furniture.is_furniture(line) or is_header(line):
+            return True
+        return not self.page.html and is_header(self.page.original[self.page.back(start) : self.page.back(end)])
+
+    def _balanced(self, course: RawCourse) -> bool:
+        body = self.text[course.start : course.end]
+        if len(body) > _LONGEST_BODY:
+            return True  # no course is that long: it has lost its end
+        return (
+            all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
+            and bool(body.strip())
+            and body.rstrip()[-1:] not in ",("
+        )
+
+    def founds(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """Only chains stand here, for the next course to be worked into."""
+        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations") and not (
+            following is not None and self.opens_course(*following)
+        ):
+            return False
+        if self.course is not None and not self.blank and not self._balanced(self.course):
+            return False
+        text = self.text[at:end]
+        if furniture.foundation(text) is None:
+            return False
+        begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
+        return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
+
+    def _mention(self, label: Label, at: int, end: int) -> bool:
+        """ "Round 4 is a little fiddly" names a round and is none."""
+        if not label.explicit and label.numbers and not _WORKED.search(self.text, label.end, end):
+            return True  # "1st step: gather what you need"
+        rest = self.text[label.end : end].strip().lower()
+        if label.stopped:
+            if self.section in ("materials", "gauge") and not self.stitchy(label.end, end):  # noqa: SIM103
+                return True
+            return False
+        return bool(
+            re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
+        ) or (not rest and not label.numbers)
+
+    def spaced_number(self, at: int, end: int) -> Label | None:
+        """ "1 6 sc in MR", "2 inc x 6": numbers with nothing but a space behind, once two numbers began such a list."""
+        match = _SPACED.match(self.text, at, end)
+        if not match or self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
+            return None
+        n = int(match["n"])
+        begins = n == 1 and (match["mark"] or match["next"].isdecimal())
+        follows = self.spaced and n == self.last_number + 1
+        if not (begins or follows) or not self.stitchy(match.end(), end):
+            return None
+        self.spaced = True
+        return Label(match.start(), match.end(), [n], None, explicit=False)
+
+    def bare_is_label(self, label: Label, end: int) -> bool:
+        """A number at the start of a line is a label where courses go on from it and stitches follow."""
+        if self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):  # noqa: SIM102
+            if not (label.numbers[0] == 1 and self.stitchy(label.end, end) and self.section != "abbreviations"):
+                return False
+        rest = self.text[label.end : end]
+        if not rest.strip():
+            return False
+        if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
+            return False
+        n = label.numbers[0]
+        expected = (
+            self.piece is not None
+            and self.last_number
+            and n in (self.last_number + 1, self.last_number + 2, self.last_number)
+        )
+        if self.stitchy(label.end, end):
+            return True
+        return bool(
+            expected
+            and self.section == "pattern"
+            and re.match(
+                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn)\b", rest, re.I
+            )
+            and self._numbered_courses()
+        )
+
+    def _numbered_courses(self) -> bool:
+        assert self.piece is not None
+        return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in self.piece.items)
+
+    def _opens_plainly(self, at: int, end: int) -> bool:
+        """An unnumbered course: stitches from its first word on."""
+        text = self.text[at:end]
+        low = text.lower().strip()
+        if not self.stitchy(at, end):
+            return (
+                bool(re.match(r"(?:repeat|rep|work|continue)\b[^.]{0,40}\b(?:rounds?|rnds?|rows?)\b", low))
+                and self.piece is not None
+                and bool(self.last_number)
+            )
+        if re.match(r"(?:repeat|rep|work)\b[^.]{0,60}\b(?:rounds?|rnds?|rows?)\b", low) and self.last_number:
+            return True
+        if re.match(
+            r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before)\b", low
+        ):
+            return False
+        toks = tokens(text[:200], self.dictionary())
+        lead = [t for t in toks[:7] if not (t.kind == "sign")]  # noqa: SIM201
+        if not lead:
+            return False
+        kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])
+        if kind in ("sew", "fasten", "weave", "stuff", "eyes", "embroider", "pin", "close", "tail", "marker"):
+            return False
+        if lead[0].kind == "stitch" and lead[0].key not in ("turn", "join", "skip"):
+            return True
+        if lead[0].kind == "number" and len(lead) > 1 and lead[1].kind == "stitch":
+            return True
+        return bool(_OPENERS.match(low)) and any(t.kind == "stitch" for t in lead)
+
+    def _asks(self, at: int, end: int) -> bool:
+        return any(classify(s) is not None for s in _SENTENCE_END.split(self.text[at:end]))
+
+    def continues(self, at: int, end: int) -> bool:
+        """Is this line the rest of the course before it?"""
+        assert self.course is not None
+        if self.course.end - self.course.start > _LONGEST_BODY:
+            return False
+        if not self._balanced(self.course):
+            return True
+        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
+        first = self.text[at : at + 1]
+        low = self.text[at:end].lower()
+        if body[-1:] in ",;(-&+=*" or (
+            re.search(
+                r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", body, re.I
+            )
+            and body[-1:] not in ".)]"
+        ):
+            return True
+        if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
+            return True
+        if not body:
+            return True
+        if (
+            body[-1:] not in ",("
+            and not self.stitchy(at, end)
+            and classify(_SENTENCE_END.split(self.text[at:end])[0]) is not None
+        ):
+            return False
+        closed = body[-1:] in ".!)]}" or _COUNTED.search(body)
+        if first.islower() and not closed:
+            return True
+        if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):
+            return True
+        if (
+            body[-1:] in ")]"
+            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]$", body)
+            and self.stitchy(at, end)
+            and (first.islower() or first.isdecimal() or first in "([*")
+        ):
+            return True
+        if (
+            body[-1:] == "."
+            and first.islower()
+            and self.stitchy(at, end)
+            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]\.?$", body)
+        ):
+            return True
+        return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
+
+    def leads_soon(self, index: int) -> bool:
+        """Does a course follow within three lines, with only a colour, a note or copies in between?"""
+        between = 0
+        for start, end in self.used_lines[index + 1 : index + 10]:
+            line = self.text[start:end]
+            if not line.strip() or self.furniture(start, end):
+                continue
+            if self.opens_course(start, end) or self.founds(start, end, None):
+                return self.begins(start, end)
+            between += 1
+            if between > 2 or (sections.section_of(line) is not None and not re.match(r"\W*(?:colou?r|"
+            r"yarn|hook)", line, re.I)):
+                return False
+            if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
+                return False
+        return False
+
+    def begins(self, start: int, end: int) -> bool:
+        """Is the course of this line the first of a piece, by its label?"""
+        begin = BULLET.match(self.text, start, end)
+        at = begin.end() if begin else start
+        label = at_line_start(self.text, at, end) or bare_number(self.text, at, end)
+        return label is None or not label.numbers or label.numbers[0] <= 1
+
+    def _works_stitches(self, text: str, at: int, end: int) -> bool:
+        """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
+        if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
+            return False
+        return self._opens_plainly(at, end)

@@ -1,0 +1,114 @@
+"""The headings of sections: materials, abbreviations, notes, the pattern itself, the sewing up."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Literal, cast
+
+from hookside.notation.vocabulary import REMEMBERED
+
+Section = Literal["materials", "gauge", "hook", "abbreviations", "notes", "pattern", "assembly", "yarn", "terms"]
+
+_SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
+    (section, re.compile(pattern))
+    for section, pattern in cast(
+        list[tuple[Section, str]],
+        [
+            (
+                "materials",
+                r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|"
+                r"requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|"
+                r"and tools|& tools|and supplies))*",
+            ),
+            ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),
+            ("gauge", r"(?:gauge|tension)"),
+            ("hook", r"(?:crochet )?hooks?(?: size)?"),
+            ("terms", r"(?:terms?|terminology|language)(?: used)?"),
+            (
+                "abbreviations",
+                r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
+                r"explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|"
+                r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
+                r"techniques?|special abbreviations?)",
+            ),
+            (
+                "notes",
+                r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|"
+                r"about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
+                r"measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|"
+                r"construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|"
+                r"time|please note|how it is made|good to know)",
+            ),
+            (
+                "pattern",
+                r"(?:(?:the )?pattern(?: instructions)?|(?:the )?instructions|directions|let's (?:begin|start|go)|"
+                r"method|how to make(?: it)?|to make|written (?:instructions|pattern))",
+            ),
+            (
+                "assembly",
+                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|"
+                r"putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together|"
+                r" it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|"
+                r"joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|"
+                r"&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches|finish|final|sew|"
+                r"completion|to complete|putting together)",
+            ),
+        ],
+    )
+]
+
+
+@lru_cache(REMEMBERED)
+def section_of(text: str) -> tuple[Section, int] | None:
+    """The section a line opens -> (which, where its own text starts)."""
+    match = re.match(r"[\s#>*_=~\-.\d)]*", text)
+    at = match.end() if match else 0
+    low = text[at:].lower()
+    for section, rule in _SECTIONS:
+        hit = rule.match(low)
+        if not hit:
+            continue
+        rest = low[hit.end() :]
+        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=]+|$)[\s*_=~\-]*", rest)
+        if tail:
+            if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
+                continue
+            return section, at + hit.end() + tail.end()
+    return None
+
+
+# Behind the last piece, short lines of such words alone open the sewing up: "Putting the seal together", "The face"
+_SEWING_UP = re.compile(
+    r"""\W*(?:(?:step|part)\s\w{1,5}\W+|\d{1,2}[.)]\s+|now\s+|and\s+)?
+    (?:how\ to\s+|to\s+|the\s+|toy\s+|final\s+|last\s+)*(?:
+      (?:assembl|finish|complet|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|gather|clos)
+        (?:y|e|t?ing|ion|ery|ed)?\b
+        (?:[\ ,&/-]+(?:and|up|off|together|it|all|everything|the|of|parts?
+        |pieces?|details?|features|toy|
+        instructions|steps?|touches|in|place|finishing|sewing|assembly|stuffing|blocking|closing|ends
+        |[a-z]{2,10}(?=\ together\b)|
+        (?<=\bthe\ )[a-z]{2,10}s?)\b){0,5}
+      | details | (?:last|final)\ steps? | (?:everything|all)\ together(?:\ now)?
+      | finally | at\ the\ end | steps | touches
+    )\W*$""",
+    re.I | re.X,
+)
+_SEWING_UP_INLINE = re.compile(
+    r"\W*(?:assembly|finishing(?: up| off)?|making[ -]up|to (?:finish|make up|assemble)|joining|"
+    r"sewing(?: up)?|construction|finish)"
+    r"(?:\.\s+|\s+-+\s+|\s+(?=[A-Z][a-z]))(?=\S)"
+)
+
+
+def sewing_up(text: str) -> bool:
+    """Is this line, met behind courses, the heading of the sewing up?"""
+    return len(text) <= 48 and text.strip()[-1:] not in (".", "!", ",") and bool(_SEWING_UP.match(text))
+
+
+def sewing_up_inline(text: str) -> int | None:
+    """ "Making up. Sew the fins on." -> where the first asking begins."""
+    match = re.match(_SEWING_UP_INLINE.pattern, text, re.I) if text[:40].isupper() else None
+    match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
+    match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
+    return match.end() if match else None

@@ -1,0 +1,273 @@
+"""Stages two and three together: lines and labels -> the pieces of a text in order, bodies still unread."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.askings import classify, is_colour
+from hookside.notation.labels import within
+from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.definitions import DEFINES as _DEFINES
+from hookside.notation.lines.definitions import is_definition
+from hookside.notation.lines.layout import Layout, RawCourse
+from hookside.notation.lines.placing import Placing
+from hookside.notation.lines.questions import BULLET, FOUNDATION
+from hookside.notation.page.cleaning import Page
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.pattern import Terms
+
+_GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
+# "Left fin: same as the right one"
+_LIKE_ANOTHER = re.compile(
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"
+    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
+    re.I,
+)
+_MAKE_LINE = re.compile(
+    r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
+    r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
+    r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|"
+    r"alike)\s*[)\]]?[.:]?\s*$",
+    re.I,
+)
+MOST_LINES = 15_000  # three for each of the most courses that are followed
+_BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
+
+
+class Cutter(Placing):
+    """Walks the lines once."""
+
+    def run(self) -> Layout:
+        filled = 0
+        for index, (start, end) in enumerate(self.used_lines):
+            line = self.text[start:end]
+            if line and not line.isspace():
+                filled += 1
+                if filled > MOST_LINES:
+                    self.out.beyond = start
+                    break
+            if not line.strip():
+                self.blank = True
+                if self.course is not None and self._balanced(self.course):
+                    self.course = None
+                continue
+            if self.furniture(start, end):
+                self.out.roles.append((start, end, "furniture"))
+                self.blank = self.blank or not any(c.isalnum() for c in line)  # a rule across the page parts
+                continue
+            role = self.line(index, start, end)
+            self.out.roles.append((start, end, role))
+            self.blank = False
+        self.out.named = any(p.name for p in self.out.pieces)
+        return self.out
+
+    def line(self, index: int, start: int, end: int) -> str:
+        begin = BULLET.match(self.text, start, end)
+        at = begin.end() if begin else start
+        # a star at the start belongs to a repeat unless a label follows it
+        first = self.text[start:at]
+        label = at_line_start(self.text, at, end)
+        if (
+            "*" in first
+            and label is None
+            and not bare_number(self.text, at, end)
+            and self.section in ("pattern", "assembly")
+        ):
+            at = start + len(first) - len(first.lstrip(" #>"))
+            at = start + first.index("*")
+        if label is not None and not self._mention(label, at, end):
+            return self.labelled(label, end)
+        following = self.next_line(index)
+        bare = bare_number(self.text, at, end)
+        if bare is not None and self.bare_is_label(bare, end):
+            return self.labelled(bare, end)
+        spaced = self.spaced_number(at, end)
+        if spaced is not None:
+            return self.labelled(spaced, end)
+        text = self.text[at:end]
+        if not self.any_course and sections.section_of(text) is None and is_definition(text, self.terms):
+            self.define(text)
+            return "abbreviations"
+        if self.founds(at, end, following):
+            return self.foundation(at, end)
+        foundation = FOUNDATION.match(self.text, at, end)
+        if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
+            return self.unlabelled(foundation.end(), end)
+        section = sections.section_of(text)
+        if section is not None:
+            return self.open_section(self.meant(section[0], text), at + section[1], end, text)
+        if self.any_course:
+            inline = sections.sewing_up_inline(text)
+            if inline is not None and self._asks(at + inline, end):
+                return self.open_section("assembly", at + inline, end, text)
+            if sections.sewing_up(text) and following is not None and not self.opens_course(*following):
+                return self.open_section("assembly", end, end, text)
+        if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
+            self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
+            return "gauge"
+        if self.any_course and furniture.finishes_off(text):
+            self.put_text(at, end)
+            return "cue"
+        glued = self.heading_before_course(at, end)
+        if glued is not None:
+            return glued
+        inside = within.within(self.text, at, end)
+        if not inside and end - at > 60 and self.section not in ("materials", "abbreviations"):
+            number = within.FIRST_NUMBER.search(self.text, at, end)
+            if number and self.stitchy(number.end(), min(end, number.end() + 60)):
+                inside = [Label(number.start("n"), number.end(), [1], None, explicit=False)]
+        if inside:
+            return self.glued(at, inside, end, index)
+        make = _MAKE_LINE.match(text)
+        if (
+            make
+            and self.piece is not None
+            and not any(isinstance(i, RawCourse) for i in self.piece.items)
+            and ((n := make["n"] or make["n2"]).isdecimal() or n.lower() in NUMBER_WORDS)
+        ):
+            self.piece.make = number_of(n)
+            return "make"
+        if self.course is not None and not self.blank and self.continues(at, end):
+            self.course.end = end
+            return "continuation"
+        if (
+            self.course is not None
+            and not self._balanced(self.course)
+            and self.stitchy(at, end)
+            and headings.heading(text, self.blank, False) is None
+        ):
+            self.course.end = end
+            return "continuation"
+        if (
+            self.piece is not None
+            and not self.piece.items
+            and self.piece.headed
+            and re.fullmatch(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*", text)
+        ):
+            self.put_text(at, end)
+            return "story"
+        head = self.heading(text, at, end, following, self.leads_soon(index))
+        if head is not None:
+            return head
+        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
+            self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
+        ):
+            return self.in_section(text, at, end)
+        if self.section == "front" and not (self._opens_plainly(at, end)):
+            return self.front(text, at, end)
+        if self._opens_plainly(at, end):
+            return self.unlabelled(at, end)
+        self.put_text(at, end)
+        return "cue" if self._asks(at, end) else "story"
+
+    def heading_before_course(self, at: int, end: int) -> str | None:
+        """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
+        match = _GLUED.match(self.text, at, end)
+        if not match or within.within(self.text, match.end(), end):
+            return None
+        head = headings.heading(match["name"], True, True)
+        words = re.findall(r"[a-z]+", match["name"].lower())
+        if head is None or not (head[1] > 1 or any(w in headings.PARTS for w in words) or match["name"].isupper()):
+            return None
+        rest = self.text[match.end() : end]
+        if self.any_course and _LIKE_ANOTHER.match(rest):
+            self.new_piece(head[0], head[1], at)
+            self.put_text(match.end(), end)
+            return "reference"
+        chains = furniture.foundation(rest) is not None
+        if not chains and not self._opens_plainly(match.end(), end):
+            return None
+        self.new_piece(head[0], head[1], at)
+        return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
+
+    def meant(self, section: str, text: str) -> str:
+        """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
+        built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
+        return "assembly" if built else section
+
+    def heading(
+        self, text: str, at: int, end: int, following: tuple[int, int] | None, soon: bool = False
+    ) -> str | None:
+        leads = following is not None and (
+            self.opens_course(*following)
+            or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
+            or self.founds(*following, None)
+        )
+        first = following is not None and self.begins(*following)
+        head = headings.narrated(text) if leads and (first or text.rstrip().endswith(":")) else None
+        if head is not None:
+            self.new_piece(head[0], head[1], at)
+            return "heading"
+        head = headings.heading(text, self.blank, leads)
+        if head is None or self._works_stitches(text, at, end):
+            return None
+        if self.piece is not None and is_colour(text):
+            return None  # "Navy:" between two rounds is a colour
+        if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
+            asked = classify(text)
+            if asked is not None and asked not in ("other", "join", "colour", "turn"):
+                return None
+        marked = (
+            bool(re.match(r"\s*#", text))
+            or bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+            or "**"
+            in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
+        )
+        if self.section == "abbreviations" and not marked and _DEFINES.match(text) and re.search(r"[:=\-]\s*\w", text):
+            return None
+        words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
+        known = bool(words & headings.PARTS)
+        front = bool(self.out.title) and self.section == "materials" and text.strip().isupper()
+        if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
+            self.new_piece(head[0], head[1], at)
+            return "heading"
+        if (
+            not self.out.title
+            and not self.any_course
+            and not self.out.pieces
+            and self.section == "front"
+            and not (leads and (known or head[1] > 1))
+        ):
+            return None
+        if (
+            self.section in ("front", "materials", "abbreviations", "gauge", "hook", "notes", "yarn", "terms")
+            and not leads
+            and not (head[1] > 1 and self.section == "front")
+            and not (marked and known)
+        ):
+            asks = following is not None and self._asks(*following) and self.any_course
+            if not (
+                known
+                and self.section in ("notes", "front")
+                and following is not None
+                and (self.stitchy(*following) or asks)
+            ):
+                return None
+        if (
+            self.section in ("pattern", "assembly")
+            and self.any_course
+            and not leads
+            and not marked
+            and head[1] == 1
+            and not known
+            and not text.strip().isupper()
+            and not text.strip().endswith(":")
+        ):
+            return None
+        if (
+            text.strip().endswith(":")
+            and not leads
+            and not known
+            and not marked
+            and head[1] == 1
+            and self._asks(at, end)
+        ):
+            return None
+        self.new_piece(head[0], head[1], at)
+        return "heading"
+
+
+def cut(page: Page, terms: Terms) -> Layout:
+    """The layout of a page. Linear in its length."""
+    return Cutter(page, terms).run()

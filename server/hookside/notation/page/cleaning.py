@@ -1,0 +1,214 @@
+"""First stage: the page as it was pasted, cleaned up, with a way back to every original character.
+
+Nearly every change keeps its place (one character for one), so that the way back is the identity. Only where
+characters vanish or grow (zero-width marks, ligatures) is a map kept.
+"""
+
+from __future__ import annotations
+
+import html
+import re
+from bisect import bisect_right
+from dataclasses import dataclass, field
+
+from hookside.notation.page import gutter, scans, tables
+from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
+
+_BLOCK = frozenset(
+    [
+        "br", "p", "div", "li", "tr", "ul", "ol", "table", "section", "article", "hr", "tbody", "thead",
+        "blockquote", "pre", "dl", "dt", "dd", "header", "footer", "main", "figure", "html", "body", "head",
+        "title",
+    ]
+)
+_TAG = re.compile(
+    r"<(/?)([a-zA-Z][a-zA-Z0-9]{0,15})(?:\s[^<>\n]{0,2000})?/?>|<!--[^>]{0,5000}-->|<![a-zA-Z][^<>]{0,200}>"
+)
+_HIDDEN = re.compile(r"<(script|style)\b[^<>]{0,500}>[^<]{0,200000}</\1>", re.I)
+_ENTITY = re.compile(r"&(?:#\d{1,6}|#x[0-9a-fA-F]{1,6}|[a-zA-Z]{2,10});")
+_BOLD = re.compile(r"(\*\*|__)(?=[^\s*_])([^*\n]{1,200}?)(?<=[^\s*_])\1(?!\*)")
+_UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_])_(?![A-Za-z0-9_])")
+# A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
+_LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
+_LIST = re.compile(r"<(?P<end>/?)(?P<tag>[oO][lL]|[uU][lL]|[lL][iI])(?P<more>\s[^<>\n]{0,200})?>")
+_OWN_LABEL = re.compile(r"\s*(?:<[^<>\n]{1,40}>\s*)?(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,3}\s*[-.:)]", re.I)
+_NUMBERED_ITEMS = 99
+# A wave between the numbers of a range: "R5~R7", "5R~7R"
+_WAVE = re.compile(
+    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|round|row)?\d)", re.I
+)
+
+
+@dataclass(slots=True)
+class Page:
+    """The cleaned text; `back(i)` is the offset in the original of cleaned character i."""
+
+    original: str
+    text: str
+    offsets: list[int] | None = None
+    breaks: list[int] = field(default_factory=list)  # original offsets at which lines start
+    html: bool = False
+
+    def back(self, at: int) -> int:
+        """Cleaned offset -> original offset."""
+        if self.offsets is None:
+            return min(at, len(self.original))
+        return self.offsets[at] if at < len(self.offsets) else len(self.original)
+
+    def span(self, start: int, end: int) -> tuple[int, int]:
+        """A cleaned span -> the original span."""
+        if end <= start:
+            at = self.back(start)
+            return at, at
+        return self.back(start), self.back(end - 1) + 1
+
+    def line(self, at: int) -> int:
+        """Line, counted from 1, of a cleaned offset."""
+        return bisect_right(self.breaks, self.back(at))
+
+    def column(self, at: int) -> int:
+        """Column, counted from 1, of a cleaned offset."""
+        origin = self.back(at)
+        return origin - self.breaks[bisect_right(self.breaks, origin) - 1] + 1
+
+    def quote(self, start: int, end: int) -> str:
+        """The designer's own characters for a cleaned span, white space tidied, markup left out."""
+        if not self.html and self.offsets is None:  # noqa: SIM108
+            raw = self.original[start:end]
+        else:
+            raw = self.text[start:end]
+        return " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
+
+
+def _blank(text: str) -> str:
+    return "".join("\n" if c == "\n" else " " for c in text)
+
+
+def _tag(match: re.Match[str]) -> str:
+    name = (match[2] or "").lower()
+    width = len(match[0])
+    rest = _blank(match[0])[1:]
+    if re.fullmatch(r"h[1-6]", name):
+        return "\n#" + _blank(match[0])[2:] if not match[1] else "\n" + rest
+    if name in ("td", "th"):
+        return "|" + rest if not match[1] else " " * width
+    if name in _BLOCK:
+        return "\n" + rest
+    return _blank(match[0])
+
+
+def _entity(match: re.Match[str]) -> str:
+    char = html.unescape(match[0])
+    if len(char) != 1:
+        return match[0]
+    return char.translate(TABLE)[:1] + " " * (len(match[0]) - 1)
+
+
+def _tidy_entities(text: str) -> str:
+    """An entity inside a word must not split it; only spaces and signs are turned, letters are rare."""
+    return _ENTITY.sub(_entity, text)
+
+
+def _unbold(match: re.Match[str]) -> str:
+    if match[2].lstrip()[:1].isalnum() or match[2].lstrip()[:1] in "([#":
+        return "  " + match[2] + "  "
+    return match[0]
+
+
+def _numbered(text: str) -> str:
+    """Items of an ordered list get their numbers: "<li>" becomes a new line and "4:", in the same width."""
+    out: list[str] = []
+    at = 0
+    open_lists: list[int | None] = []
+    for match in _LIST.finditer(text):
+        tag = match["tag"].lower()
+        if tag == "li":
+            count = open_lists[-1] if open_lists else None
+            if match["end"] or count is None or count > _NUMBERED_ITEMS:
+                continue
+            open_lists[-1] = count + 1
+            if _OWN_LABEL.match(text, match.end()):
+                continue
+            out.append(text[at : match.start()])
+            out.append(f"\n{count}:".ljust(len(match[0])))
+            at = match.end()
+        elif match["end"]:
+            if open_lists:
+                open_lists.pop()
+        else:
+            start = re.search(r"start\s*=\s*[\"']?(\d{1,3})", match["more"] or "")
+            open_lists.append((int(start[1]) if start else 1) if tag == "ol" else None)
+    out.append(text[at:])
+    return "".join(out)
+
+
+_ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
+
+
+def _counted_up(match: re.Match[str]) -> str:
+    """Markdown lets every item of a numbered list say "1.": they get the numbers that a reader is shown."""
+    items = match[0].split("\n")
+    return "\n".join(f"{n}.".ljust(3) + item[3:] if n < 10 else f"{n}:" + item[3:] for n, item in enumerate(items, 1))
+
+
+def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
+    """The text without the characters that vanish and with those that grow -> (text, the way back)."""
+    gone = {at for start, end in cuts for at in range(start, end)}
+    chars: list[str] = []
+    offsets: list[int] = []
+    for at, char in enumerate(text):
+        if char in VANISH or at in gone:
+            continue
+        for out in GROWS.get(char, char):
+            chars.append(out)
+            offsets.append(at)
+    return "".join(chars), offsets
+
+
+def clean(original: str) -> Page:
+    """Any text -> a page whose characters are plain ASCII where patterns need them to be."""
+    breaks = [0]
+    for match in re.finditer(r"\r\n|\n|\r", original):
+        breaks.append(match.end())
+    text = original
+    if "\r" in text:
+        text = text.replace("\r\n", " \n").replace("\r", "\n")
+    if "\t" in text:
+        text = tables.tabs(text)
+    text = text.translate(TABLE)
+    is_html = False
+    if "<" in text:
+        tagged = _HIDDEN.sub(lambda m: _blank(m[0]), text)
+        if "<ol" in tagged or "<OL" in tagged:
+            tagged = _numbered(tagged)
+        tagged = _TAG.sub(_tag, tagged)
+        is_html = tagged != text
+        text = tagged
+    if "~" in text:
+        text = _WAVE.sub("-", text)
+    if "&" in text:
+        text = _tidy_entities(text)
+    if not text.isascii():
+        text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
+    offsets: list[int] | None = None
+    cuts = scans.cut_words(text) if "-" in text else []
+    if cuts or MOVES.search(text):
+        text, offsets = _moved(text, cuts)
+    if "\\*" in text:
+        text = text.replace("\\*", " *")
+    if "**" in text or "__" in text:
+        text = _BOLD.sub(_unbold, text)
+    if "_" in text:
+        text = _UNDERSCORE.sub(r" \1 ", text)
+    if "|" in text:
+        text = tables.bars(text)
+    text = tables.totals(text)
+    if " / " in text:
+        text = tables.slashes(text)
+    text = tables.stacked(text)
+    if "\n1. " in text:
+        text = _ALL_ONES.sub(_counted_up, text)
+    text = scans.digits(text)
+    if "   " in text:
+        text, offsets = gutter.unfold(text, offsets)
+    return Page(original, text, offsets, breaks, is_html)

@@ -1,0 +1,145 @@
+"""Tables as they are pasted: columns between bars or tabs become "label: body = count"."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from functools import lru_cache
+
+from hookside.notation.page import columns
+
+_NUMBERED = (
+    r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
+    r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
+)
+_COUNT = r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
+_THREE = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
+    re.I | re.M,
+)
+_TWO = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*$",
+    re.I | re.M,
+)
+_RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
+_TAB_LABEL = re.compile(rf"^([ ]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
+_TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
+_HEADER = frozenset(
+    [
+        "rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st",
+        "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to",
+        "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step",
+        "steps", "done",
+    ]
+)
+
+
+# "Round 3: 14 dc | 14": the count behind the only bar
+_LAST_BAR = re.compile(
+    rf"^(?P<body>[ ]{{0,20}}{_NUMBERED}[ ]?[:.)][^|\n]*[^|\s])[ ]*\|[ ]*{_COUNT}[ ]*$", re.I | re.M
+)
+# "7 dc in each. Total: 14 loops": a closing sentence that counts, whatever the text calls its stitches
+_TOTAL = re.compile(
+    r"(?P<seam>[.,;]?)(?P<lead>[ ]{1,4}(?:total|in all|in total|altogether|stitches[ ]?:)"
+    r"[ ]?[:=]?[ ]{1,4})(?P<n>\d{1,4})"
+    r"(?P<noun>(?:[ ][a-z]{2,12})?(?:[ ](?:in all|in total|altogether))?)(?P<stop>[ ]{0,4}[.!]?[ ]{0,4})$",
+    re.I | re.M,
+)
+
+
+def totals(text: str) -> str:
+    """ "Total: 14 loops" at the end of a line is written "= 14"; the length stays."""
+    return _TOTAL.sub(_total, text)
+
+
+def _total(match: re.Match[str]) -> str:
+    sign = "=".rjust(len(match["seam"]) + len(match["lead"]) - 1)
+    return f"{sign} {match['n']}".ljust(len(match[0]))
+
+
+# "R3-5 / 14 dc / 14": columns between slashes
+_SLASHES = re.compile(
+    rf"^(?P<label>[ ]{{0,20}}{_NUMBERED})[ ]+/(?=[ ])(?P<body>[^\n/]*[a-z][^\n/]*(?:/[^\n/]+)?)[ ]/[ ]*{_COUNT}[ ]*$",
+    re.I | re.M,
+)
+
+
+def slashes(text: str) -> str:
+    """Rows with slashes between number, words and count; the length stays."""
+    return _SLASHES.sub(_parted, text)
+
+
+def _parted(match: re.Match[str]) -> str:
+    line = match[0]
+    first = line.index("/", match.end("label") - match.start())
+    second = match.end("body") - match.start() + 1
+    return line[:first] + ":" + line[first + 1 : second] + "=" + line[second + 1 :]
+
+
+def tabs(text: str) -> str:
+    """Columns with tabs between them: number, words, count."""
+    text = _TAB_LABEL.sub(lambda m: m[1] + ":", text)
+    return _TAB_COUNT.sub("=", text)
+
+
+def bars(text: str) -> str:
+    """Rows with bars between their cells, and the rules below their heads; the length stays."""
+    text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
+    text = columns.wide(text)
+    text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
+    text = _THREE.sub(_three, text)
+    return _TWO.sub(_two, text)
+
+
+# A table copied cell by cell, each on a line of its own: number, words, count
+_STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
+_SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,3});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
+
+
+def stacked(text: str) -> str:
+    """Cells below one another or between semicolons, where their numbers go up by one; the length stays."""
+    for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";")):
+        rows = [m for m in shape.finditer(text) if not m[2].strip().isdecimal()]
+        numbers = [int(m[1]) for m in rows]
+        if len(rows) < 3 or sum(b - a == 1 for a, b in itertools.pairwise(numbers)) < len(rows) // 2:
+            continue
+        chars = list(text)
+        for match in rows:
+            chars[text.index(gap, match.end(1))] = ":"
+            chars[text.rindex(gap, 0, match.start(3))] = "="
+        text = "".join(chars)
+    return text
+
+
+@lru_cache(4096)
+def is_header(line: str) -> bool:
+    """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
+    if len(line) > 120:
+        return False
+    cells = [c for c in re.split(r"\||\t|[ ]{2,}", line) if c.strip()]
+    if len(cells) < 2:
+        return False
+    words = re.findall(r"[a-z]+", line.lower())
+    return bool(words) and not re.search(r"\d", line) and all(w in _HEADER for w in words)
+
+
+def _three(match: re.Match[str]) -> str:
+    line = match[0]
+    first = match.end("label") - match.start()
+    bar = line.index("|", first)
+    second = line.index("|", bar + 1)
+    chars = [" " if c == "|" else c for c in line]
+    chars[bar] = ":"
+    if line[bar + 1 : second].strip():
+        chars[second] = "="
+        past = match.end("count") - match.start()
+        chars[past:] = " " * (len(chars) - past)
+        number = match.start("count") - match.start()
+        chars[second + 1 : number] = " " * (number - second - 1)
+    return "".join(chars)
+
+
+def _two(match: re.Match[str]) -> str:
+    line = match[0]
+    bar = line.index("|", match.end("label") - match.start())
+    return line[:bar].replace("|", " ") + ":" + line[bar + 1 :].replace("|", " ")

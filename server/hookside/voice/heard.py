@@ -1,0 +1,61 @@
+"""What an engine says it heard: the one shape between engines and everything that judges."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+RATE = 16_000  # samples a second: mono, 16 bits, little-endian, as everywhere in this room
+BYTES_A_SECOND = 2 * RATE
+
+
+@dataclass(frozen=True)
+class Span:
+    """One word and when it was said, in seconds of the listener's clock. `sure` is the engine's confidence, 0 to 1,
+    where it has one."""
+
+    word: str
+    start: float
+    end: float
+    sure: float | None = None
+
+
+@dataclass(frozen=True)
+class Heard:
+    """One utterance, from silence to silence.
+
+    Times are seconds of the listener's clock: all sound and all gaps since the recogniser was made.
+    words     the phrase that fits best, words parted by one space; empty where the engine found none.
+    start,end of the speech itself, the silence at both edges left out.
+    quiet     seconds of silence before `start`; 0 where the utterance was cut off from a longer one.
+    score     how well the phrase fits. pocketsphinx: the path of the phrase against the freest path through the sounds
+              of the language, per frame of 10 ms (reference: the phone loop; near 0 or below: it fits badly).
+              vosk: the confidence of the least certain word, 0 to 1. None where the engine has none.
+    free      what was heard without a grammar, where such a second opinion was asked for.
+    engine    "pocketsphinx" or "vosk".
+    spans     the words one by one.
+    phones    the freest path itself, as sounds ("N EH K S T"), where the engine has one.
+    """
+
+    words: str
+    start: float
+    end: float
+    quiet: float
+    score: float | None
+    free: str | None
+    engine: str
+    spans: tuple[Span, ...] = ()
+    phones: str | None = None
+
+    @property
+    def length(self) -> float:
+        """Seconds of speech."""
+        return self.end - self.start
+
+
+class EngineLost(Exception):
+    """An engine, or its model, is not there or does not work. The text is a sentence for the maker; `code` is one of
+    "no-engine", "no-model", "damaged"."""
+
+    def __init__(self, code: str, say: str) -> None:
+        super().__init__(say)
+        self.code, self.say = code, say

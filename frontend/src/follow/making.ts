@@ -23,8 +23,11 @@ export interface Making {
   readonly pending: ReadonlySignal<number>;
   readonly link: ReadonlySignal<LinkState>;
   readonly asides: ReadonlySignal<Aside[]>;
-  /** `run`: the one in hand where none is named. Undo names a row of the visible history, sure or not. */
-  move(intent: Intent, run?: string): Outcome | Refusal;
+  /**
+   * `run`: the one in hand where none is named. Undo names a row of the visible history, sure or not. `id`: where the
+   * move is called forth by something that has one already, an utterance, so that it is never made twice.
+   */
+  move(intent: Intent, run?: string, id?: string): Outcome | Refusal;
   /** The maker's answer where devices disagreed: `run` stands at `to`, and the asking ends. */
   settle(run: string, to: number): Outcome | Refusal;
   close(): void;
@@ -197,13 +200,13 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     pending: computed(() => waiting.value.length),
     link: computed(() => (gone.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),
     asides,
-    move(asked, run) {
+    move(asked, run, given = randomId()) {
       const base = confirmed.value;
       const state = visible.value;
       const device = here.value;
       const on = run ?? state?.in_hand;
       if (!base || !state || !device || !on) return { code: "no-run" };
-      const intent: RunIntent & { id: string } = { ...asked, run: on, id: randomId() };
+      const intent: RunIntent & { id: string } = { ...asked, run: on, id: given };
       if (asked.intent === "undo" && asked.undoes < 0)
         intent.undoes = waiting.value.find((p) => p.local === asked.undoes)?.intent.id ?? asked.undoes;
       const done = apply(state, base.strands, nextLocal - 1, intent);

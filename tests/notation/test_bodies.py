@@ -8,7 +8,7 @@ from hookside.notation.arithmetic.summing import Ground, choose
 from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.tokens import Dictionary, tokens
 from hookside.notation.page.cleaning import clean
-from hookside.notation.trees.tree import build
+from hookside.notation.trees.building import build
 from hookside.pattern import Group, length, makes, uses
 
 LINES = [

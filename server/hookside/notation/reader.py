@@ -21,7 +21,8 @@ from hookside.notation.lines import segments
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText, sentences, short_name
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.terms import Decision, decide
-from hookside.notation.trees.tree import (
+from hookside.notation.trees.building import build
+from hookside.notation.trees.nodes import (
     MOST_REPEATS,
     MOST_STITCHES,
     Choice,
@@ -33,7 +34,6 @@ from hookside.notation.trees.tree import (
     Tone,
     Tree,
     Work,
-    build,
 )
 from hookside.notation.vocabulary import number_of
 from hookside.pattern import Course, Cue, CueKind, Finding, Group, Pattern, Piece, Repeat, Suggestion, Terms, Words

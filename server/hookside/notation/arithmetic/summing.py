@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from itertools import islice, product
 
-from hookside.notation.trees.tree import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Group, Repeat, Words, makes
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE, Stitch

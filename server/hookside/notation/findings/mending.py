@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from hookside.notation.arithmetic.summing import Ground, Reading, choose, fits
-from hookside.notation.trees.tree import Choice, Node, One, Rep, Tree, Work
+from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 

@@ -6,7 +6,7 @@ import re
 from copy import deepcopy
 from dataclasses import dataclass
 
-from hookside.notation.trees.tree import Choice, Node, One, Rep, Tree, Work
+from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
 from hookside.notation.vocabulary import number_of
 from hookside.pattern import Terms
 from hookside.stitches import TABLE, named

@@ -1,0 +1,178 @@
+"""Fifth stage: phrases -> tree, by the grammar body.lark."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, cast
+
+from lark import Lark, Transformer, UnexpectedInput
+from lark.lexer import Lexer
+
+from hookside.notation.bodies.chunks import Chunk, Phrases
+from hookside.notation.trees.folding import _joined, fold, repeated
+from hookside.notation.trees.nodes import (
+    MOST_NESTED,
+    Again,
+    Choice,
+    CueAt,
+    Item,
+    Mark,
+    Node,
+    One,
+    Rep,
+    Skip,
+    StarClose,
+    StarOpen,
+    Tone,
+    Tree,
+    Work,
+    is_lead,
+)
+from hookside.notation.trees.working import Working
+from hookside.stitches import Stitch
+
+
+class _Hand(Lexer):
+    """Hands the phrases on to lark one by one."""
+
+    def __init__(self, lexer_conf: Any) -> None:
+        self.conf = lexer_conf
+
+    def lex(self, lexer_state: Any, parser_state: Any = None) -> Iterator[Any]:
+        yield from lexer_state.text if hasattr(lexer_state, "text") else lexer_state
+
+
+def _grammar() -> Lark:
+    return Lark.open(
+        "body.lark", rel_to=__file__, parser="lalr", lexer=_Hand, propagate_positions=False, maybe_placeholders=False
+    )
+
+
+class Builder(Transformer[Any, list[Node]]):
+    """Tree callbacks. Each rule returns a list of items, joined and folded by its parent."""
+
+    def __init__(self, own: dict[str, Stitch]) -> None:
+        super().__init__(visit_tokens=False)
+        self.working = Working(own)
+
+    def start(self, children: list[Any]) -> list[Node]:
+        nodes = fold(_joined(children))
+        worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
+        if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
+            worked[0].fill = True  # "Rnd 4: sc" is sc all the way round
+        return nodes
+
+    def pending(self, _: list[Any]) -> list[Item]:
+        return [StarOpen()]
+
+    def starred(self, children: list[Chunk]) -> list[Item]:
+        return [StarClose(children[1:])]
+
+    def repfrom(self, children: list[Chunk]) -> list[Item]:
+        return [Again(children[0].value, True)]
+
+    def repall(self, children: list[Chunk]) -> list[Item]:
+        return [Again(children[0].value, False)]
+
+    def cue(self, children: list[Chunk]) -> list[Item]:
+        return [CueAt(children[0].value)]
+
+    def mark(self, children: list[Chunk]) -> list[Item]:
+        name, how = children[0].value
+        if how == "either":
+            return [
+                Choice([[Mark(name)], [Work("sl st", start=children[0].start, end=children[0].end)]], "join or stitch")
+            ]
+        return [Mark(name, how)]
+
+    def skip(self, children: list[Chunk]) -> list[Item]:
+        return [Skip(children[0].value[0])]
+
+    def loops(self, children: list[Chunk]) -> list[Item]:
+        return [Tone(loops=children[0].value, sets_loops=True)]
+
+    def colour(self, children: list[Chunk]) -> list[Item]:
+        return [Tone(colour=children[0].value)]
+
+    def bracket(self, children: list[Any]) -> list[Item]:
+        modifiers = [c for c in children if isinstance(c, Chunk) and c.type not in ("OPEN", "CLOSE", "SEP")]
+        body = fold(_joined([c for c in children if not isinstance(c, Chunk) or c.type == "SEP"]))
+        chunks = [c for c in children if isinstance(c, Chunk)]
+        return repeated(body, modifiers, chunks[0].start, chunks[-1].end, bracket=True)
+
+    def bracket_in(self, children: list[Any]) -> list[Item]:
+        place = children[0]
+        rest = children[1:]
+        modifiers = [c for c in rest if isinstance(c, Chunk) and c.type not in ("OPEN", "CLOSE", "SEP")]
+        body = fold(_joined([c for c in rest if not isinstance(c, Chunk) or c.type == "SEP"]))
+        return repeated(
+            body,
+            [Chunk("PLACE", place.value, place.start, place.end), *modifiers],
+            place.start,
+            rest[-1].end,
+            bracket=True,
+        )
+
+    def work_loops(self, children: list[Chunk]) -> list[Item]:
+        nb, loops, stitch, *modifiers = children
+        return self.working.worked(
+            nb, stitch, [*modifiers, Chunk("LOOPSPOST", loops.value, loops.start, loops.end)], after=False
+        )
+
+    def work(self, children: list[Chunk]) -> list[Item]:
+        amount: Chunk | None = None
+        stitch: Chunk | None = None
+        modifiers: list[Chunk] = []
+        after = False
+        for chunk in children:
+            if chunk.type in ("NB", "NA", "BARE"):
+                amount = chunk
+                after = chunk.type == "NA"
+            elif chunk.type == "ST":
+                stitch = chunk
+            elif chunk.type == "PLACEPRE":
+                modifiers.insert(0, Chunk("PLACE", chunk.value, chunk.start, chunk.end))
+            else:
+                modifiers.append(chunk)
+        return self.working.worked(amount, stitch, modifiers, after)
+
+_PARSERS: dict[int, Lark] = {}
+
+
+def _parser() -> Lark:
+    if not _PARSERS:
+        _PARSERS[0] = _grammar()
+    return _PARSERS[0]
+
+
+def _number(nodes: list[Node], into: list[Choice], depth: int = 0) -> int:
+    """Gives every Choice its index; returns the depth of nesting."""
+    deepest = depth
+    for node in nodes:
+        if isinstance(node, Choice):
+            if node.index < 0:
+                node.index = len(into)
+                into.append(node)
+            for option in node.options:
+                deepest = max(deepest, _number(option, into, depth))
+        elif isinstance(node, Rep | One):
+            deepest = max(deepest, _number(node.body, into, depth + 1))
+    return deepest
+
+
+def build(phrases: Phrases, own: dict[str, Stitch]) -> Tree:
+    """The tree of a body; `failed` says why there is none."""
+    depth = 0
+    for chunk in phrases.chunks:
+        depth += (chunk.type == "OPEN") - (chunk.type == "CLOSE")
+        if depth > MOST_NESTED:
+            return Tree(failed="nesting")
+    try:
+        parsed = _parser().parse(cast(Any, phrases.chunks))
+    except UnexpectedInput:
+        return Tree(failed="order")
+    items = Builder(own).transform(parsed)
+    tree = Tree(items)
+    if _number(items, tree.choices) > MOST_NESTED:
+        return Tree(failed="nesting")
+    return tree

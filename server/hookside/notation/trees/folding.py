@@ -1,0 +1,164 @@
+"""Lists of items folded into nodes: stars, "repeat from", brackets with what stands behind them."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from hookside.notation.bodies.chunks import Chunk, Place, Times
+from hookside.notation.trees.nodes import (
+    Again,
+    And,
+    Choice,
+    CueAt,
+    Item,
+    Mark,
+    Node,
+    One,
+    Rep,
+    StarClose,
+    StarOpen,
+    Tone,
+    Work,
+    is_lead,
+)
+from hookside.notation.trees.reach import _among, _levelled, _picots, _shared, reach_back
+
+_ACTIONS = (Mark, CueAt, Tone)
+
+
+def fold(items: list[Item]) -> list[Node]:
+    """Resolves stars and "repeat"s, and multipliers that may reach further back than one stitch."""
+    out: list[Any] = []
+    for item in _picots(_shared(items)):
+        if isinstance(item, StarClose):
+            at = _last_star(out)
+            if at is None:
+                continue
+            body = cast(list[Node], out[at + 1 :])
+            del out[at:]
+            out.extend(repeated(body, item.modifiers, 0, 0, bracket=False))
+        elif isinstance(item, Again):
+            at = _last_star(out)
+            if at is None:
+                at = -1
+                while at + 1 < len(out) and is_lead(out[at + 1]):
+                    at += 1
+                body = cast(list[Node], out[at + 1 :])
+                del out[at + 1 :]
+            else:
+                body = cast(list[Node], out[at + 1 :])
+                del out[at:]
+            out.extend(_again(body, item.times))
+        else:
+            out.append(item)
+    nodes = cast(list[Node], [i for i in out if not isinstance(i, StarOpen)])
+    return _levelled(reach_back(_among(nodes)))
+
+
+def _last_star(out: list[Any]) -> int | None:
+    for at in range(len(out) - 1, -1, -1):
+        if isinstance(out[at], StarOpen):
+            return at
+    return None
+
+
+def _again(body: list[Node], times: Times) -> list[Node]:
+    body = [n for n in body if not isinstance(n, StarOpen)]
+    if not body:
+        return []
+    if times.fill:
+        return [Rep(body, fill=True, last=times.last)]
+    if times.uses is not None:
+        return [Rep(body, uses=times.uses)]
+    if times.more:
+        return [Rep(body, times=times.n + 1, number=times.number)]
+    if times.exact:
+        return [Rep(body, times=times.n, number=times.number)]
+    return [
+        Choice(
+            [[Rep(body, times=times.n + 1, number=times.number)], [Rep(body, times=times.n, number=times.number)]],
+            "times or more times",
+        )
+    ]
+
+
+def _joined(children: list[Any]) -> list[Item]:
+    out: list[Item] = []
+    for child in children:
+        if isinstance(child, list):
+            out.extend(child)
+        elif isinstance(child, Chunk) and child.type == "SEP" and child.value == "and":
+            out.append(And())
+    return out
+
+
+def _count(times: Times) -> int:
+    return times.n + (1 if times.more else 0)
+
+
+def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bracket: bool) -> list[Item]:
+    """A bracket or a starred stretch with what stands behind it."""
+    times = [c.value for c in modifiers if c.type == "TIMES"]
+    places = [c.value for c in modifiers if c.type in ("PLACE", "ANDPLACE")]
+    loops = next((c.value for c in modifiers if c.type == "LOOPSPOST"), None)
+    colour = next((c.value for c in modifiers if c.type == "COLOURPOST"), None)
+    if not body:
+        return []
+    place: Place | None = places[0] if places else None
+    span: dict[str, Any] = {
+        "start": start,
+        "end": end,
+        "loops": loops or (place.loops if place else None),
+        "colour": colour,
+    }
+    tone: dict[str, Any] = {"loops": span["loops"], "colour": colour}
+    worked = [n for n in body if not isinstance(n, _ACTIONS)]
+    result: list[Node]
+    if place is None:
+        if not times:
+            if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked):
+                result = [Rep(body, **span)]
+            else:
+                result = [Choice([[Rep(body, **span)], [Rep(body, fill=True, **span)]], "missing multiplier")]
+        else:
+            often = times[-1]
+            if often.fill:
+                result = [Rep(body, fill=True, last=often.last, **span)]
+            elif often.uses is not None:
+                result = [Rep(body, uses=often.uses, **span)]
+            elif often.more:
+                result = [
+                    Choice(
+                        [
+                            [Rep(body, times=often.n + 1, number=often.number, **span)],
+                            [Rep(body, times=often.n, number=often.number, **span)],
+                        ],
+                        "more times or times",
+                    )
+                ]
+            else:
+                result = [Rep(body, times=often.n, number=often.number, **span)]
+        return cast(list[Item], result)
+    kind = place.kind
+    if kind == "fill":
+        whole: list[Node] = [Rep(body, fill=True, last=place.last, **span)]
+        if place.each:
+            result = [Choice([[One(body, fill=True, last=place.last, **tone)], whole], "in each or along")]
+        else:
+            result = whole
+    elif kind == "ring":
+        result = [Rep(body, base="ring", **span)]
+    elif kind == "hook":
+        result = [One(body, base="hook", hook=place.n, **tone)]
+    elif kind == "next" and place.n > 1:
+        one: list[Node] = [One(body, n=place.n, **tone)]
+        along: list[Node] = [Rep(body, uses=place.n, **span)]
+        result = [Choice([one, along] if place.each else [along, one], "in each or along")]
+    else:
+        result = [One(body, base="same" if kind == "same" else "space" if kind == "space" else "next", **tone)]
+    for often in times:
+        if not often.fill:
+            result = [Rep(result, times=_count(often), number=often.number, start=start, end=end)]
+        else:
+            result = [Rep(result, fill=True, last=often.last, start=start, end=end)]
+    return cast(list[Item], result)

@@ -1,0 +1,190 @@
+"""How far back a multiplier, an "around" or an "and" reaches: "2 sc, inc x 6", "sc and hdc in next st"."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from hookside.notation.trees.nodes import (
+    And,
+    Choice,
+    Item,
+    Mark,
+    Node,
+    One,
+    Rep,
+    Skip,
+    StarOpen,
+    Work,
+    flat,
+    is_lead,
+    works_in,
+)
+from hookside.stitches import TABLE
+
+_SHARING = frozenset({"sc", "hdc", "dc", "tr", "dtr", "sl st", "esc"})
+
+
+
+
+def _among(nodes: list[Node]) -> list[Node]:
+    """ "sc in each st, inc in every 6th st": the shaping is among those stitches, not behind them."""
+    for at in range(len(nodes) - 1):
+        plain, shaped = nodes[at], nodes[at + 1]
+        if (
+            isinstance(plain, Work)
+            and plain.fill
+            and plain.per == 1
+            and isinstance(shaped, Rep)
+            and shaped.nth
+            and isinstance(shaped.body[0], Work)
+        ):
+            shaped.body[0].key = plain.key
+            return [*nodes[:at], *nodes[at + 1 :]]
+    return nodes
+
+
+def _levelled(nodes: list[Node]) -> list[Node]:
+    """A bare "sl st" behind a stretch that goes all the way closes the round; it may yet be a stitch of its own."""
+    if len(nodes) < 2:
+        return nodes
+    last = nodes[-1]
+    if not isinstance(last, Work) or last.key != "sl st" or last.placed or last.number or last.n != 1 or last.fill:
+        return nodes
+    if not any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes[:-1])):
+        return nodes
+    return [*nodes[:-1], Choice([[Mark("join")], [last]], "join or stitch")]
+
+
+def _may_share(node: Item) -> bool:
+    """A few plain stitches of one kind, and no place behind them."""
+    return (
+        isinstance(node, Work)
+        and not (node.placed or node.fill or node.evenly or node.times)
+        and node.n * node.per <= 3
+        and node.key in _SHARING
+    )
+
+
+def _shared(items: list[Item]) -> list[Item]:
+    """ "sc and hdc in next st", "sc, hdc, dc all in next st": several stitches in the one place that is named."""
+    out: list[Item] = []
+    for at, item in enumerate(items):
+        if not isinstance(item, And):
+            last = (
+                item.one_place
+                if isinstance(item, Work) and item.key in _SHARING and item.base in ("next", "same")
+                else ""
+            )
+            behind = bool(last) and at > 0 and isinstance(items[at - 1], And)
+            first = len(out)
+            if last == "all":
+                while first and _may_share(out[first - 1]):
+                    first -= 1
+            elif behind and out and _may_share(out[-1]):
+                first -= 1
+                back = at - 1
+                while first and back >= 2 and isinstance(items[back - 2], And) and _may_share(out[first - 1]):
+                    first -= 1
+                    back -= 2
+            if first < len(out) and isinstance(item, Work):
+                apart = cast(list[Node], [*out[first:], item])
+                del out[first:]
+                one: list[Node] = [One(apart, base="same" if item.base == "same" else "next")]
+                out.append(Choice([one, apart], "together or apart") if last != "all" else one[0])
+                continue
+            out.append(item)
+    return out
+
+
+def _picots(nodes: list[Item]) -> list[Item]:
+    """ "ch 3, sl st in 3rd ch from hook" is a picot written out: no stitch of the course below, none for the next."""
+    out: list[Item] = []
+    used = 0
+    for node in nodes:
+        before = out[-1] if out else None
+        if isinstance(node, Work) and node.order:
+            if node.order - 1 > used:
+                out.append(Skip(node.order - 1 - used))
+            used = max(used, node.order)
+        elif isinstance(node, Work) and not node.fill and node.base == "next" and node.key in TABLE:
+            used += TABLE[node.key].uses * node.n
+        elif isinstance(node, Skip):
+            used += node.n
+        elif isinstance(node, StarOpen):
+            used = 0
+        if (
+            isinstance(node, Work)
+            and isinstance(before, Work)
+            and node.key == "sl st"
+            and node.base == "hook"
+            and before.key == "ch"
+            and before.n == node.hook
+            and 2 <= node.hook <= 6
+        ):
+            out[-1] = Work("picot", start=before.start, end=node.end, loops=node.loops, colour=node.colour)
+        else:
+            out.append(node)
+    return out
+
+
+def _plain(work: Work, **changes: Any) -> Work:
+    values = {name: getattr(work, name) for name in Work.__slots__}
+    values.update(changes)
+    return Work(**values)
+
+
+def reach_back(nodes: list[Node]) -> list[Node]:
+    if any(isinstance(n, Choice) and n.why == "one stitch or two" for n in nodes):
+        ways: list[list[Node]] = [[], [], []]
+        most = 2
+        for node in nodes:
+            if isinstance(node, Choice) and node.why == "one stitch or two":
+                most = max(most, len(node.options))
+                for at, way in enumerate(ways):
+                    way.extend(node.options[min(at, len(node.options) - 1)])
+            else:
+                for way in ways:
+                    way.append(node)
+        return [Choice([_reach(way) for way in ways[:most]], "one stitch or two")]
+    return _reach(nodes)
+
+
+def _reach(nodes: list[Node]) -> list[Node]:
+    """ "2 sc, inc x 6" may mean that both are worked six times; "sc in next, inc in next around" surely does."""
+    if not nodes:
+        return nodes
+    at = len(nodes) - 1
+    while at >= 0 and (is_lead(nodes[at]) or isinstance(nodes[at], Mark)):
+        at -= 1
+    if at < 0:
+        return nodes
+    last = nodes[at]
+    if not isinstance(last, Work):
+        if isinstance(last, Choice) and any(w.spread for w in works_in([last])):
+            for work in works_in([last]):
+                work.fill = True
+        return nodes
+    first = 0
+    while first < at and is_lead(nodes[first]):
+        first += 1
+    before = nodes[first:at]
+    simple = before and all(
+        (isinstance(n, Work) and not n.fill and n.key != "ch") or isinstance(n, Skip) for n in before
+    )
+    if last.spread:
+        alone = _plain(last, fill=True, n=1, spread=False)
+        if not before or not simple:
+            return [*nodes[:at], alone, *nodes[at + 1 :]]
+        both: list[Node] = [Rep([*before, _plain(last, spread=False, last=0)], fill=True, last=last.last)]
+        return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
+    if last.fill and not last.last and last.noun == "" and simple and last.base == "next":
+        each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
+        options: list[list[Node]] = [[each], [*before, last]]
+        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1:
+            options.reverse()
+        return [*nodes[:first], Choice(options, "what goes around"), *nodes[at + 1 :]]
+    if last.times is not None and last.times > 1 and simple:
+        single = _plain(last, n=max(1, last.n // last.times), times=None, number=None)
+        both = [Rep([*before, single], times=last.times, number=last.number)]
+        return [*nodes[:first], Choice([[*before, last], both], "what is multiplied"), *nodes[at + 1 :]]
+    return nodes

@@ -1,0 +1,241 @@
+"""One amount of one stitch in its place, in every meaning it can have: "2 sc in each of next 3 sts"."""
+
+from __future__ import annotations
+
+from typing import Any, cast
+
+from hookside.notation.bodies.chunks import Chunk, Doubt, Place, Times
+from hookside.notation.trees.nodes import Choice, Item, Mark, Node, Rep, Skip, Work, works_in
+from hookside.stitches import TABLE, Stitch
+
+
+class Working:
+    """The stitch phrases of one body. `own`: stitches the text defines itself."""
+
+    def __init__(self, own: dict[str, Stitch]) -> None:
+        self.own = own
+
+    def entry(self, key: str) -> Stitch:
+        return self.own.get(key) or TABLE[key]
+
+    def worked(self, amount: Chunk | None, stitch: Chunk | None, modifiers: list[Chunk], after: bool) -> list[Item]:
+        """One amount of one stitch, wherever its words stood."""
+        key = stitch.value if stitch else "sc"
+        n = amount.value[0] if amount else None
+        number = (amount.value[1], amount.value[2]) if amount else None
+        start = min(c.start for c in (amount, stitch, *modifiers) if c is not None)
+        end = max(c.end for c in (amount, stitch, *modifiers) if c is not None)
+        places = [c.value for c in modifiers if c.type in ("PLACE", "ANDPLACE")]
+        often = [c.value for c in modifiers if c.type == "TIMES"]
+        loops = next((c.value for c in modifiers if c.type == "LOOPSPOST"), None)
+        colour = next((c.value for c in modifiers if c.type == "COLOURPOST"), None)
+        if (
+            len(often) == 1
+            and amount is None
+            and len(places) == 1
+            and not often[0].fill
+            and not often[0].more
+            and places[0].n == 1
+            and places[0].kind in ("next", "one", "first", "last", "same")
+            and modifiers.index(next(c for c in modifiers if c.type == "TIMES"))
+            < modifiers.index(next(c for c in modifiers if c.type == "PLACE" or c.type == "ANDPLACE"))
+        ):
+            n, number = often.pop().n, None  # "sc 3 times in next st": three in that one
+        spread: Place | None = None
+        first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
+        if len(places) == 2 and first_and is None and places[1].kind == "fill" and places[0].kind != "fill":
+            spread = places.pop()
+        if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
+            places.pop()  # "start in 2nd ch: 2 sc in this ch"
+        if len(places) == 2 and places[0].kind == "hook" and places[1].kind == "fill" and first_and is None:
+            hook = places.pop(0)  # "starting in 2nd ch, sc across"
+            places[0].hook = hook.n
+        nodes: list[Node] = []
+        if key == "ch" and places and places[0].kind == "ring":
+            return [Mark("ring"), Work("ch", n=n or 1, start=start, end=end)]
+        places = _from_hook(places)
+        spots: list[Place | None] = [*places] or [None]
+        for place in spots:
+            nodes.extend(self._one(n, key, place, number, after, start, end))
+        for node in works_in(nodes):
+            node.loops = loops or (places[0].loops if places and places[0] else None)
+            node.colour = colour
+            node.bare = stitch is None
+            node.placed = bool(places)
+            if len(places) == 1 and places[0].n == 1 and places[0].kind in ("next", "one", "first", "last", "same"):
+                node.one_place = "all" if places[0].all_in else "one"
+            node.tip = bool(places) and places[-1].kind == "last"
+        if spread is not None:
+            for node in works_in(nodes):
+                node.spread = True
+                node.last = spread.last
+        for times in often:
+            nodes = _multiplied(nodes, times)
+        if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
+            plain = Work("sc", start=start, end=end)
+            return [Choice([nodes, [plain, *nodes]], "one stitch or two")]
+        if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and not after:
+            plain = Work("sc", n=amount.value[0], start=start, end=end, number=number)
+            single = self.worked(None, Chunk("ST", str(stitch.value), stitch.start, stitch.end), modifiers, False)
+            ways = [nodes, [plain, *cast(list[Node], single)]]
+            if amount.value[0] == 2 and stitch.value == "inc":
+                ways.append(cast(list[Node], single))
+            return [Choice(ways, "one stitch or two")]
+        return cast(list[Item], nodes)
+
+    def _one(
+        self,
+        n: int | None,
+        key: str,
+        place: Place | None,
+        number: tuple[int, int] | None,
+        after: bool,
+        start: int,
+        end: int,
+    ) -> list[Node]:
+        entry = self.entry(key)
+        amount = n if n is not None else 1
+        shrinks = entry.uses >= 2
+
+        def work(**more: Any) -> Work:
+            return Work(
+                key, start=start, end=end, number=more.pop("number", number), noun=place.noun if place else "", **more
+            )
+
+        if place is None or key == "ch":
+            plain = work(n=amount, alone=n is None and key not in ("ch", "sl st", "join"))
+            if after and key == "inc" and amount in (3, 4, 5):
+                several = Work("sc", n=1, per=amount, start=start, end=end, number=number)
+                return [Choice([[plain], [several]], "increases or stitches in one")]
+            if after and key in ("dec", "inv dec") and amount == 3:
+                return [
+                    Choice(
+                        [[plain], [Work("sc3tog", start=start, end=end, number=number)]],
+                        "decreases or stitches together",
+                    )
+                ]
+            return [plain]
+        if place.together:
+            joined = f"{key}{place.n}tog"
+            if joined in TABLE:
+                return [work(n=amount) if joined == key else Work(joined, n=amount, start=start, end=end)]
+            return [work(n=1)]
+        kind = place.kind
+        if kind == "last" and place.n > 1:
+            kind = "next"
+        if kind == "next" and place.hook:
+            first = work(n=1, per=amount, base="hook", hook=place.hook, number=None)
+            return [first, work(n=place.n - 1, per=amount, number=None)] if place.n > 1 else [first]
+        if kind == "next":
+            m = place.n
+            if shrinks and place.over and m == 3 and n in (None, 1) and key in ("dec", "inv dec"):
+                return [Work("sc3tog", start=start, end=end)]
+            if shrinks:
+                if m == 1:
+                    return [work(n=amount)]
+                if place.each and m % entry.uses:
+                    return [work(n=m, number=place.number)]
+                if m % entry.uses == 0 and n in (None, 1, m // entry.uses):
+                    return [
+                        Choice([[work(n=m // entry.uses)], [work(n=m, number=place.number)]], "places or decreases")
+                    ]
+                return [work(n=amount * 1)] if n else [work(n=m, number=place.number)]
+            if n is None or n == 1:
+                return [work(n=m, number=place.number or number)]
+            if m == 1:
+                return [work(n=amount)] if entry.makes >= 2 else [work(n=1, per=amount)]
+            if place.each:
+                return [work(n=m, per=amount, number=place.number)]
+            if m == amount or entry.makes >= 2:
+                return [Choice([[work(n=amount)], [work(n=m, per=amount, number=place.number)]], "spread or in each")]
+            return [Choice([[work(n=m, per=amount, number=place.number)], [work(n=amount)]], "in each or spread")]
+        if kind == "ends":
+            middle = Work(entry.of if entry.of in TABLE else "sc", fill=True, start=start, end=end)
+            return [work(n=1, number=None), middle, work(n=1, number=None)]
+        if kind == "order":
+            return [
+                work(
+                    n=amount if shrinks or entry.makes >= 2 else 1, per=1 if entry.makes >= 2 else amount, order=place.n
+                )
+            ]
+        if kind == "evenly":
+            return [work(n=place.n, evenly=place.n)]
+        if kind == "piece":
+            return [work(n=amount, base="piece", fill=n is None)]
+        if kind == "chain":
+            return [work(n=amount, base="bridge", fill=n is None)]
+        if kind == "one" and place.noun == "top":
+            return [Choice([[work(n=1, per=amount)], [work(n=amount, base="same")]], "beside the counted")]
+        if kind in ("one", "first", "last"):
+            if entry.makes >= 2 or shrinks:
+                return [work(n=amount)]
+            return [work(n=1, per=amount)]
+        if kind == "same":
+            if amount >= 2 and entry.makes == 1 and not shrinks:
+                return [Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")]
+            return [work(n=amount, base="same")]
+        if kind == "ring":
+            return [work(n=amount, base="ring")]
+        if kind == "hook":
+            if entry.makes >= 2 and amount > 1:
+                return [work(n=amount, base="hook", hook=place.n)]
+            if place.each and amount > 1:
+                along: list[Node] = [work(n=1, base="hook", hook=place.n, number=None), work(n=amount - 1, number=None)]
+                return [Choice([along, [work(n=1, per=amount, base="hook", hook=place.n)]], "all told or in each")]
+            return [work(n=1, per=amount, base="hook", hook=place.n)]
+        if kind == "space":
+            if place.n > 1:
+                return [work(n=place.n * amount, base="space", places=place.n)]
+            return [work(n=amount, base="space")]
+        if kind == "nth" and shrinks and place.n >= entry.uses:
+            before = Work(entry.of if entry.of in TABLE else "sc", n=place.n - entry.uses, start=start, end=end)
+            return [Rep([before, work(n=1)] if before.n else [work(n=1)], fill=True, nth=True)]
+        if kind == "nth":
+            if entry.makes < 2 and amount < 2:
+                return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
+            between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)
+            return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True, nth=True)]
+        # a fill
+        if place.hook:
+            if amount > 1 and not place.each:
+                return [work(n=1, base="hook", hook=place.hook, number=None), work(n=amount - 1, number=None)]
+            first = work(n=1, per=amount, base="hook", hook=place.hook, number=None)
+            return [first, work(n=1, per=amount, fill=True, last=place.last, number=None)]
+        if place.last and shrinks:
+            return [Choice([[work(n=1, fill=True, last=place.last)], [work(n=1, fill=True)]], "kept back or left")]
+        filled = work(n=1, per=amount, fill=True, last=place.last)
+        if amount > 1 and not place.each:
+            return [Choice([[work(n=amount)], [filled]], "all told or in each")]
+        return [filled]
+
+
+def _from_hook(places: list[Place]) -> list[Place]:
+    """ "along the chain starting in 2nd ch": two places that are one."""
+    if len(places) == 2 and places[1].kind == "hook" and places[0].kind in ("one", "fill", "next", "chain"):
+        along, hook = places
+        along.kind = "fill" if along.kind in ("one", "chain") else along.kind
+        along.hook = hook.n
+        return [along]
+    if len(places) == 1 and places[0].hook and places[0].kind in ("one", "space"):
+        places[0].kind = "fill"
+    return places
+
+
+def _multiplied(nodes: list[Node], times: Times) -> list[Node]:
+    """ "... x 6" behind one stitch."""
+    if times.fill:
+        for node in works_in(nodes):
+            node.spread = True
+            node.last = times.last
+        return nodes
+    n = times.n + (1 if times.more else 0)
+    for node in works_in(nodes):
+        if node.fill:
+            node.times = n
+        if not node.fill:
+            if node.n == 1 and node.per == 1:
+                node.number = times.number
+            node.n *= n
+            node.alone = False
+            node.times = n
+    return nodes

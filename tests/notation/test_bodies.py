@@ -4,7 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from hookside.notation.arithmetic.summing import Ground, choose
+from hookside.notation.arithmetic.choosing import choose
+from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.tokens import Dictionary, tokens
 from hookside.notation.page.cleaning import clean

@@ -7,7 +7,10 @@ from dataclasses import dataclass, field, replace
 from itertools import islice, pairwise, product
 from typing import Any
 
-from hookside.notation.arithmetic.summing import Chosen, Ground, Reading, choose, fits, group, read_as
+from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
+from hookside.notation.arithmetic.stitches import group
+from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.askings.askings import askings, classify, weight_of
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
@@ -22,6 +25,7 @@ from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText,
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.terms import Decision, decide
 from hookside.notation.trees.building import build
+from hookside.notation.trees.changing import changed
 from hookside.notation.trees.nodes import (
     MOST_REPEATS,
     MOST_STITCHES,
@@ -885,7 +889,7 @@ class PieceReader:
         return True
 
     def changed(self, parsed: Parsed, change: references.Change, again: int) -> Parsed | None:
-        tree = references.changed(parsed.tree, change, again)
+        tree = changed(parsed.tree, change, again)
         return None if tree is None else Parsed(parsed.phrases, tree)
 
     def rest_cues(self, rest: str, at: int) -> None:

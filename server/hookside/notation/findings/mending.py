@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from hookside.notation.arithmetic.summing import Ground, Reading, choose, fits
+from hookside.notation.arithmetic.choosing import choose
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 

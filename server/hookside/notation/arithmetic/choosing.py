@@ -1,0 +1,111 @@
+"""The choice between readings: the first meaning that fits what is there and what is printed, else the nearest."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from itertools import islice, product
+
+from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
+from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.trees.nodes import CueAt, Mark, Tone, Tree, Work
+from hookside.stitches import TABLE, Stitch
+
+MOST_READINGS = 64
+
+
+@dataclass(slots=True)
+class Chosen:
+    """The reading taken. `why`: the double meaning decided against its first meaning; `bounded`: not all were tried."""
+
+    reading: Reading
+    fits: bool
+    why: list[str] = field(default_factory=list)
+    bounded: bool = False
+    others: list[Reading] = field(default_factory=list)
+    counted: bool = False
+
+
+def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
+    """The first meaning when it fits; else the first other one that fits; else the nearest. At most 64 are tried."""
+    first = (0,) * len(tree.choices)
+    if ground.counts_as is None and ground.declared is None and ground.there and _grows_at_start(tree):
+        grown = read_as(tree, first, ground, own, True)
+        if fits(grown, ground):
+            return Chosen(grown, True, ["turning chain counts"], False, [], True)
+    reading = read_as(tree, first, ground, own)
+    if fits(reading, ground):
+        return Chosen(reading, True)
+    best = reading
+    best_misfit = misfit(reading, ground)
+    best_counted = False
+    tried = 1
+    others: list[Reading] = []
+    turning = _may_count(tree, ground)
+    sizes = [range(len(c.options)) for c in tree.choices]
+    total = 1
+    for size in sizes:
+        total *= len(size)
+    combos = sorted(islice(product(*sizes), 4096), key=lambda p: (sum(p), p)) if tree.choices else [()]
+    bridged = ground.free and reading.spaces > 0
+    ways = [(False, ground)]
+    if turning:
+        ways.append((True, ground))
+    if bridged and not ground.mode:
+        ways.append((False, replace(ground, mode="chains")))
+    if reading.over_chain and ground.declared is not None:
+        ways.append((False, replace(ground, both_sides=True)))
+    for counted, below in ways:
+        for picks in combos:
+            if picks == first and not counted and below is ground:
+                continue
+            if tried >= MOST_READINGS:
+                break
+            tried += 1
+            other = read_as(tree, picks, below, own, counted)
+            if fits(other, ground):
+                why = [tree.choices[i].why for i, p in enumerate(picks) if p]
+                if counted:
+                    why.append("turning chain counts")
+                if below is not ground:
+                    why.append("back along the chain" if below.both_sides else "bridge counts")
+                return Chosen(other, True, why, False, others, counted)
+            others.append(other)
+            off = misfit(other, ground)
+            if off < best_misfit:
+                best, best_misfit, best_counted = other, off, counted
+    why = [tree.choices[i].why for i, p in enumerate(best.picks) if p]
+    if best_counted:
+        why.append("turning chain counts")
+    return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)
+
+
+_HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
+
+
+def _grows_at_start(tree: Tree) -> bool:
+    """ "ch 3, dc in same st, 2 dc in each st": the chain and its neighbour are the first increase (common practice)."""
+    items = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark)]
+    if len(items) < 3 or not all(isinstance(n, Work) for n in items[:3]):
+        return False
+    chain, same, rest = items[:3]
+    assert isinstance(chain, Work) and isinstance(same, Work) and isinstance(rest, Work)  # noqa: PT018
+    return (
+        chain.key == "ch"
+        and same.base == "same"
+        and same.n * same.per == 1
+        and chain.n == _HEIGHTS.get(same.key)
+        and rest.fill
+        and (rest.per == 2 or (rest.key in TABLE and TABLE[rest.key].makes == 2))
+    )
+
+
+def _may_count(tree: Tree, ground: Ground) -> bool:
+    if ground.counts_as is not None:
+        return False
+    for node in tree.items:
+        if isinstance(node, Work):
+            if node.key == "ch" and node.n >= 1:
+                return True
+            if node.base == "hook" and node.hook >= 3:
+                return True
+    return False

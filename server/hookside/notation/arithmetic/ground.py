@@ -1,0 +1,81 @@
+"""What a course is worked into, and what one reading of it comes to: stitches used, made, left over."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from hookside.pattern import Node as Made
+
+
+@dataclass(slots=True)
+class Ground:
+    """What a course is worked into. `there`: stitches of the course below, None when not known."""
+
+    there: int | None
+    chain: int = 0  # chains of a foundation of their own, not yet worked into
+    first: bool = False  # first course of its piece
+    declared: int | None = None
+    free: bool = False  # another piece's stitches are worked too: what is used cannot be checked
+    counts_as: bool | None = None
+    layers: bool = False  # two layers at once: every stitch goes into two
+    mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
+    spaces: bool = False  # the spaces of the course below are among `there`
+    both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
+    lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
+
+
+@dataclass(slots=True)
+class Reading:
+    """One way to read a body, summed."""
+
+    picks: tuple[int, ...]
+    body: list[Made] = field(default_factory=list)
+    uses: int = 0
+    makes: int = 0
+    unknown: bool = False  # a stretch "around" whose length cannot be known
+    uneven: int = 0  # stitches over in a repeat "around" that does not come out even
+    over_chain: int = 0
+    chain_left: int = 0
+    chain: int = 0
+    ring: bool = False
+    joined: bool = False
+    turned: bool = False
+    cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
+    filled: bool = False
+    empty: bool = False  # a stretch came to nothing, though it was told: its words are not understood
+    branches: int = 0  # chains inside the course that are worked back along
+    spaces: int = 0  # chain spaces made
+    chains: int = 0  # chains in them
+    stitches: int = 0  # stitches made, spaces apart
+
+    def counts(self) -> tuple[int, ...]:
+        """What a designer may print as the count of this course."""
+        if not self.spaces:
+            return (self.makes,)
+        return self.makes, self.stitches, self.spaces, self.stitches + self.spaces, self.stitches + self.chains
+
+
+def fits(reading: Reading, ground: Ground) -> bool:
+    """Does a reading agree with all that is known: stitches there, printed count?"""
+    if reading.unknown or reading.uneven or reading.over_chain:
+        return False
+    if ground.declared is not None and ground.declared not in reading.counts():
+        return False
+    return ground.there is None or ground.free or reading.uses == ground.there
+
+
+def misfit(reading: Reading, ground: Ground) -> tuple[int, int]:
+    """How far a reading is off: smaller is nearer."""
+    if reading.unknown:
+        return (9, 10**6)
+    wrong = distance = 0
+    if ground.declared is not None and ground.declared not in reading.counts():
+        wrong += 1
+        distance += abs(reading.makes - ground.declared)
+    if ground.there is not None and not ground.free and reading.uses != ground.there:
+        wrong += 1
+        distance += abs(reading.uses - ground.there)
+    if reading.uneven or reading.over_chain:
+        wrong += 1
+        distance += reading.uneven + reading.over_chain
+    return wrong, distance

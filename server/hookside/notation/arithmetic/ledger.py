@@ -1,0 +1,181 @@
+"""The books of one reading: stitches there, used, made and left; chains and their ends; how far "around" goes."""
+
+from __future__ import annotations
+
+from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Skip, Tree, Work
+from hookside.pattern import Group
+from hookside.stitches import TABLE, Stitch
+
+
+class Ledger:
+    """What is there, used, made and left while one tree is walked under one set of picks."""
+
+    def __init__(self, tree: Tree, picks: tuple[int, ...], ground: Ground, own: dict[str, Stitch]) -> None:
+        self.tree = tree
+        self.ground = ground
+        self.own = own
+        self.picks = picks
+        self.result = Reading(picks)
+        self.base = "round"
+        self.chain_size = ground.chain
+        self.chain_left = ground.chain
+        self.hook = 0
+        self.loops: str | None = None
+        self.colour: str | None = None
+        self.layer = 2 if ground.layers else 1
+        self.wrapped = False
+        self.open_chain = False  # worked into a chain whose length nobody told
+        self.lent = 0
+        self.gaps: list[tuple[Group, int]] = []
+        self.first_chain = ground.chain > 0
+        self.side_ahead = False  # the next stitches are the first along the other side of the chain
+        self.inside = 0  # depth of repeats
+        self.tree_counts = False  # does a starting chain count, for this try?
+        self.counted: Work | None = None  # the chain that counts as a stitch
+        self.counted_uses = 0
+        if ground.first and ground.chain:
+            self.base = "chain"
+        elif ground.first and ground.there is None:
+            self.base = "start"
+
+    def entry(self, key: str) -> Stitch:
+        return self.own.get(key) or TABLE[key]
+
+    def chosen(self, nodes: list[Node]) -> list[Node]:
+        out: list[Node] = []
+        for node in nodes:
+            if isinstance(node, Choice):
+                out.extend(self.chosen(node.options[self.picks[node.index]]))
+            else:
+                out.append(node)
+        return out
+
+    def measure(self, node: Node) -> tuple[int, int] | None:
+        if isinstance(node, Work):
+            if node.fill:
+                return None
+            entry = self.entry(node.key)
+            made = entry.makes * node.per * node.n
+            if node.base == "space" and self.ground.spaces:
+                return node.places, made
+            if node.base in ("same", "ring", "space", "piece", "bridge"):
+                return 0, made
+            if node.evenly:
+                return None
+            return entry.uses * node.n * self.layer, made
+        if isinstance(node, Skip):
+            return node.n, 0
+        if isinstance(node, Rep):
+            if node.fill or node.uses is not None:
+                return None
+            inner = self.measure_all(node.body)
+            if inner is None:
+                return None
+            return (0 if node.base == "ring" else inner[0] * node.times), inner[1] * node.times
+        if isinstance(node, One):
+            if node.fill:
+                return None
+            inner = self.measure_all(node.body)
+            if inner is None:
+                return None
+            free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
+            return (0 if free else node.n * self.layer), inner[1] * node.n
+        return 0, 0
+
+    def measure_all(self, nodes: list[Node]) -> tuple[int, int] | None:
+        used = made = 0
+        size = branch = 0  # a chain among them, and what is left of it to work back along
+        for node in self.chosen(nodes):
+            part = self.measure(node)
+            if part is None:
+                return None
+            if isinstance(node, Work) and node.key == "ch" and node.n >= 2:
+                size = node.n
+            elif isinstance(node, Work | One) and node.base == "hook" and size:
+                branch = size - node.hook
+                part = 0, part[1]
+            elif branch > 0 and part[0]:
+                taken = min(branch, part[0])
+                branch -= taken
+                part = part[0] - taken, part[1]
+            used += part[0]
+            made += part[1]
+        return used, made
+
+    def left(self) -> int | None:
+        if self.base == "chain" and self.open_chain:
+            return None
+        if self.base == "chain":
+            return self.chain_left
+        if self.ground.there is None or self.base == "start":
+            return None
+        return self.ground.there - self.result.uses
+
+    def take(self, used: int, made: int) -> bool:
+        """Accounts for stitches; True when they go into a chain (and so use none of the course below)."""
+        if self.base == "start":
+            self.result.makes += made
+            return True
+        if self.base == "chain":
+            if (
+                self.chain_left <= 0
+                and used > 0
+                and not (self.ground.first or self.ground.there is None)
+                and self.ground.there
+            ):
+                self.base = "round"
+            elif used > 0 and self.open_chain:
+                self.result.makes += made
+                return True
+            elif used > 0:
+                if self.chain_left <= 0 and self.ground.both_sides and self.hook and not self.wrapped:
+                    self.wrapped = True
+                    self.chain_left = max(0, self.chain_size - (self.hook - 1) - 1)
+                self.chain_left -= used
+                if self.chain_left < 0:
+                    self.result.over_chain = max(self.result.over_chain, -self.chain_left)
+                self.result.makes += made
+                return True
+            else:
+                self.result.makes += made
+                return True
+        self.result.uses += used
+        self.result.makes += made
+        return False
+
+    def after(self, items: list[Node], at: int) -> tuple[int, int, bool]:
+        """Fixed uses and makes of what follows, and whether another fill follows, as far as the base lasts."""
+        used = made = 0
+        for node in items[at + 1 :]:
+            if isinstance(node, Mark) and node.name == "other side":
+                break
+            if isinstance(node, Work | One) and node.base == "hook":
+                break
+            part = self.measure(node)
+            if part is None:
+                if isinstance(node, Rep) and node.uses is not None:
+                    used += node.uses
+                    continue
+                return used, made, True
+            used += part[0]
+            made += part[1]
+        return used, made, False
+
+    def amount(self, items: list[Node], at: int, last: int, per_uses: int, per_makes: int) -> tuple[int, int] | None:
+        """How often a fill goes: (times, stitches over)."""
+        used, made, more = self.after(items, at)
+        left = self.left()
+        self.result.filled = True
+        if left is None:
+            declared = self.ground.declared
+            if declared is None or more or per_makes <= 0:
+                return None
+            rest = declared - self.result.makes - made
+            return (rest // per_makes, rest % per_makes) if rest >= 0 else None
+        room = left - (last if last else used)
+        if per_uses <= 0 or room < 0:
+            return None if per_uses <= 0 else (0, 0)
+        if more:
+            return room // per_uses, 0
+        return room // per_uses, room % per_uses

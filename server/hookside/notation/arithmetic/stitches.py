@@ -1,0 +1,242 @@
+"""Stitches in every place they can go: the next ones, a ring, a space, a chain, another piece, evenly spread."""
+
+from __future__ import annotations
+
+from hookside.notation.arithmetic.ledger import Ledger
+from hookside.notation.trees.nodes import CueAt, Mark, Node, Tone, Work
+from hookside.pattern import Group, Repeat, Words
+from hookside.pattern import Node as Made
+from hookside.stitches import TABLE
+
+_SEVERAL = {
+    ("sc", 2): "inc",
+    ("sc", 3): "inc3",
+    ("hdc", 2): "hdc inc",
+    ("dc", 2): "dc inc",
+    ("tr", 2): "tr inc",
+    ("sl st", 2): "sl st inc",
+}
+_ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
+
+
+def ordinal(n: int) -> str:
+    """2 -> "2nd"."""
+    return _ORDINALS.get(n, f"{n}th")
+
+
+def group(
+    key: str, count: int, uses: int, makes: int, steps: int, loops: str | None, into: str | None, colour: str | None
+) -> Group:
+    """A Group without the checks: every value here is made of checked parts."""
+    return Group.model_construct(
+        type="group",
+        stitch=key,
+        count=count,
+        uses=uses,
+        makes=makes,
+        steps=steps,
+        loops=loops,
+        into=into,
+        colour=colour,
+        words=Words.model_construct(short="", full="", spoken=""),
+    )
+
+
+def _goes_round(node: Node) -> bool:
+    """Has the stretch before already gone all the way, so that no other one can follow it?"""
+    return (isinstance(node, Work) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
+
+
+class Stitches(Ledger):
+    """One Work at a time, written into the books."""
+
+    def made(self, node: Work, n: int, into: str | None, in_chain: bool, uses: int | None = None) -> Group:
+        """The group of `n` of a Work."""
+        key = node.key
+        entry = self.entry(key)
+        per = node.per
+        if per > 1 and (key, per) in _SEVERAL and key not in self.own:
+            key = _SEVERAL[key, per]
+            entry = TABLE[key]
+            per = 1
+        used = entry.uses * self.layer if uses is None else uses
+        if in_chain:
+            used = 0
+        steps = entry.steps * per
+        return group(key, n, used, entry.makes * per, steps, node.loops or self.loops, into, node.colour or self.colour)
+
+    def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
+        entry = self.entry(node.key)
+        if node.key == "ch":
+            rest = [n for n in items[at + 1 :] if not isinstance(n, CueAt | Tone)]
+            ends = not self.inside and (not rest or (isinstance(rest[0], Mark) and rest[0].name == "turn"))
+            self.chain_work(node, out, ends)
+            return
+        if node.base == "hook":
+            self.from_hook(node.hook, out)
+            self.take(1, entry.makes * node.per * node.n)
+            into = f"{ordinal(node.hook)} ch from hook"
+            if self.chain_size == 0 or self.chain_left < 0:
+                self.result.over_chain = 0
+            g = self.made(node, node.n, into, True)
+            out.append(g)
+            return
+        if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):
+            n = node.n
+            if node.fill:
+                done = self.amount(items, at, node.last, 1, entry.makes * node.per)
+                if done is None:
+                    self.result.unknown = True
+                    return
+                n = done[0]
+            if not self.result.ring and node.base == "ring":
+                if not self.chain_size and node.base == "ring":
+                    out.append(group("ring", 1, 0, 0, 1, None, None, None))
+                self.result.ring = True
+                self.base = "ring"
+            self.result.makes += entry.makes * node.per * n
+            out.append(self.made(node, n, "ring" if self.base == "ring" else None, True))
+            return
+        if (
+            node.base == "same"
+            and self.result.uses == 0
+            and self.result.makes == 0
+            and self.base == "round"
+            and self.ground.there
+            and self.counted is None
+        ):
+            # right after the join, "the same stitch" is the first one of the course below
+            self.take(1, entry.makes * node.per * node.n)
+            out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), 1, "same st", False, uses=1))
+            if node.n > 1:
+                out.append(
+                    self.made(
+                        Work(node.key, loops=node.loops, colour=node.colour), node.n - 1, "same st", False, uses=0
+                    )
+                )
+            return
+        if node.base in ("piece", "bridge"):
+            self.lend(node, out)
+            return
+        if node.evenly:
+            self.spread(node, out)
+            return
+        if node.base == "space" and self.ground.spaces and node.places == 1:
+            made = entry.makes * node.per * node.n
+            self.take(1, made)
+            one = Work(node.key, loops=node.loops, colour=node.colour)
+            out.append(self.made(one, 1, node.noun or "space", False, uses=1))
+            if node.n > 1:
+                out.append(self.made(one, node.n - 1, node.noun or "space", False, uses=0))
+            return
+        if node.base == "space" and self.ground.spaces:
+            self.take(node.places, entry.makes * node.per * node.n)
+            each = Work(node.key, loops=node.loops, colour=node.colour)
+            inner = [self.made(each, 1, node.noun or "space", False, uses=1)]
+            if node.n > node.places:
+                inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
+            out.append(Repeat.model_construct(type="repeat", body=inner, times=node.places))
+            return
+        if node.base in ("same", "space"):
+            self.result.makes += entry.makes * node.per * node.n
+            out.append(
+                self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0)
+            )
+            return
+        if node.fill:
+            done = self.amount(items, at, node.last, entry.uses * self.layer, entry.makes * node.per)
+            if done is None or done[0] < 0:
+                self.result.unknown = True
+                return
+            n, over = done
+            self.result.uneven += over
+            if n == 0:
+                self.result.empty = self.result.empty or (at > 0 and _goes_round(items[at - 1]))
+                return
+        else:
+            n = node.n
+            if n == 0:
+                return
+        chained = self.base == "chain" and not self.open_chain
+        in_chain = self.take(entry.uses * n * self.layer, entry.makes * node.per * n)
+        spot: str | None = None
+        if in_chain and chained:
+            spot = "other side" if self.side_ahead else "last ch" if node.tip and n == 1 else None
+            self.side_ahead = False
+        out.append(self.made(node, n, spot, in_chain))
+
+    def lend(self, node: Work, out: list[Made]) -> None:
+        """Stitches into another piece, or into the chain between two: they use none of the course below."""
+        n = node.n
+        if node.fill:
+            there = self.chain_size if node.base == "bridge" else 0
+            if node.base == "piece" and self.lent < len(self.ground.lend):
+                there = self.ground.lend[self.lent]
+                self.lent += 1
+            if not there:
+                self.result.unknown = True
+                return
+            n = there
+        self.result.makes += self.entry(node.key).makes * node.per * n
+        out.append(self.made(node, n, node.noun or "chain", True))
+
+    def spread(self, node: Work, out: list[Made]) -> None:
+        """ "increase 6 evenly": the plain stitches between come out as even as whole numbers allow."""
+        entry = self.entry(node.key)
+        left = self.left()
+        if left is None and self.ground.declared is not None:
+            left = self.ground.declared - self.result.makes - (entry.makes - entry.uses) * node.n
+        if left is None or left < node.n * entry.uses:
+            self.result.unknown = True
+            return
+        plain = Work(entry.of if entry.of in TABLE else "sc")
+        between, over = divmod(left - node.n * entry.uses, node.n)
+        body: list[Made] = []
+        if between:
+            body.append(self.made(plain, between, None, False))
+        body.append(self.made(node, 1, None, False))
+        out.append(Repeat.model_construct(type="repeat", body=body, times=node.n))
+        if over:
+            out.append(self.made(plain, over, None, False))
+        self.take(left, left + (entry.makes - entry.uses) * node.n)
+
+    def chain_work(self, node: Work, out: list[Made], ends: bool) -> None:
+        """Chains: a start, a turning chain, a strand to work back along, or (`ends` not) a space."""
+        if node is self.counted:
+            self.result.uses += self.counted_uses
+            self.result.makes += 1
+            out.append(group("ch", 1, self.counted_uses, 1, max(1, node.n), None, "counts as a stitch", self.colour))
+            return
+        leads = self.result.makes == 0 and self.result.uses == 0
+        made = group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour)
+        if not ends and not (leads and not self.inside) and self.base != "chain":
+            self.gaps.append((made, node.n))
+            self.result.spaces += 1
+            self.result.chains += node.n
+            out.append(made)
+            if node.n >= 2:
+                self.chain_size = node.n
+            return
+        if (self.result.makes == 0 and self.ground.first) or node.n >= 2:
+            self.chain_size = node.n
+            self.chain_left = node.n
+            self.hook = 0
+            if self.ground.first and self.base != "ring" and not self.ground.free:
+                self.base = "chain"
+        out.append(made)
+
+    def from_hook(self, hook: int, out: list[Made]) -> None:
+        if self.gaps and out and self.gaps[-1][0] is out[-1]:
+            self.result.spaces -= 1  # a chain worked back along is no space
+            self.result.chains -= self.gaps.pop()[1]
+            self.result.branches += 1
+        self.base = "chain"
+        self.hook = hook
+        if self.chain_size:
+            self.chain_left = self.chain_size - (hook - 1)
+        else:
+            self.open_chain = True
+            self.chain_left = 1
+        if (self.ground.counts_as or (self.ground.counts_as is None and self.tree_counts)) and hook >= 3:
+            self.result.makes += 1
+            out.append(group("ch", 1, 0, 1, 1, None, f"the {hook - 1} skipped ch", self.colour))

@@ -1,0 +1,77 @@
+"""A tree with what a reference changes in it: one more plain stitch between the increases, dec instead of inc."""
+
+from __future__ import annotations
+
+from copy import deepcopy
+
+from hookside.notation.labels.references import Change
+from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
+from hookside.stitches import TABLE
+
+
+def changed(tree: Tree, change: Change, again: int) -> Tree | None:
+    """A copy of `tree` with a change made, for the `again`-th repeat (from 1); None where it does not fit in."""
+    copy = deepcopy(tree)
+    by = change.plain * (again if change.each else 1)
+    done = [False]
+    _change(copy.items, change, by, done)
+    if by and not done[0]:
+        _lengthen(copy.items, by, done)
+    if (by or change.old or change.between) and not done[0]:
+        return None
+    return copy
+
+
+def _shapes(node: Node) -> bool:
+    return isinstance(node, Work) and (
+        node.per > 1 or (node.key in TABLE and (TABLE[node.key].uses, TABLE[node.key].makes) not in ((1, 1), (0, 0)))
+    )
+
+
+def _change(nodes: list[Node], change: Change, by: int, done: list[bool]) -> None:
+    for node in nodes:
+        if isinstance(node, Choice):
+            for option in node.options:
+                _change(option, change, by, done)
+            continue
+        if isinstance(node, Work):
+            if change.loops:
+                node.loops = change.loops
+            if change.old and node.key == change.old:
+                node.key = change.new
+                done[0] = True
+            elif change.old in ("inc", "dec") and _shapes(node) and (node.per > 1) == (change.old == "inc"):
+                node.key, node.per = change.new, 1
+                done[0] = True
+            elif change.old.isdecimal() and node.n == int(change.old) and node.key != "ch":
+                node.n = int(change.new)
+                done[0] = True
+        elif isinstance(node, Rep | One):
+            _change(node.body, change, by, done)
+            if by and isinstance(node, Rep) and (node.fill or node.times > 1):
+                _lengthen(node.body, by, done)
+            if change.between and isinstance(node, Rep) and (node.fill or node.times > 1):
+                there = sum(n.n for n in node.body if isinstance(n, Work) and not _shapes(n) and n.key != "ch")
+                _lengthen(node.body, change.between - there, done)
+                done[0] = done[0] or change.between == there
+
+
+def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
+    """One plain stitch more (or fewer) beside the shaping of a repeat."""
+    shaping = [at for at, n in enumerate(nodes) if _shapes(n)]
+    if len(shaping) != 1:
+        return
+    plain = [n for n in nodes if isinstance(n, Work) and not _shapes(n) and n.key != "ch" and not n.fill]
+    if by == 0:
+        return
+    if plain:
+        if plain[0].n + by < 0:
+            return
+        plain[0].n += by
+        done[0] = True
+    elif by > 0:
+        work = nodes[shaping[0]]
+        assert isinstance(work, Work)
+        of = TABLE[work.key].of if work.key in TABLE else "sc"
+        nodes.insert(shaping[0], Work(of, n=by, start=work.start, end=work.end))
+        done[0] = True

@@ -1,4 +1,7 @@
+import { VitePWA } from "vite-plugin-pwa";
 import { defineConfig } from "vitest/config";
+
+const icon = (src: string, sizes: string, more = {}) => ({ src: `icons/${src}`, sizes, type: "image/png", ...more });
 
 export default defineConfig({
   // Hash routes: every address is the same page, so assets are found beside it wherever it is served.
@@ -11,6 +14,38 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
+  plugins: [
+    VitePWA({
+      // A worker of our own with a list of the files put in; it is registered by src/worker/page.ts, since the policy
+      // knows no inline script either.
+      strategies: "injectManifest",
+      srcDir: "src/worker",
+      filename: "worker.ts",
+      injectRegister: false,
+      includeManifestIcons: false,
+      injectManifest: {
+        rollupFormat: "iife",
+        globPatterns: ["index.html", "assets/*.{js,css,woff2}", "hook.svg", "icons/*.png"],
+      },
+      manifest: {
+        id: "hookside",
+        name: "Hookside",
+        short_name: "Hookside",
+        description: "Reads a crochet pattern, knows where the hook is, says what comes next.",
+        start_url: "./",
+        scope: "./",
+        display: "standalone",
+        // Undyed wool, as in look/tokens.css.
+        background_color: "#f4eddf",
+        theme_color: "#f4eddf",
+        icons: [
+          icon("icon-192.png", "192x192"),
+          icon("icon-512.png", "512x512"),
+          icon("mask-512.png", "512x512", { purpose: "maskable" }),
+        ],
+      },
+    }),
+  ],
   test: {
     include: ["src/**/*.test.ts", "src/**/*.test.tsx"],
     environment: "node",

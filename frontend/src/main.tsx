@@ -10,6 +10,7 @@ import { Notices } from "./Notices";
 import { Read } from "./pages/read";
 import { Shelf } from "./pages/shelf";
 import { follow, route } from "./route";
+import { keepPage } from "./worker/page";
 
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
@@ -31,6 +32,8 @@ if (root) {
   follow();
   // Moves that waited since the last visit go out whichever page comes first.
   void device();
+  // After the first paint: keeping the page must not hold it up.
+  addEventListener("load", () => void keepPage());
   render(
     <>
       <Room />

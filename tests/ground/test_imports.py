@@ -39,6 +39,7 @@ PAGE_ROOMS: dict[str, set[str]] = {
     "generated": set(),
     "look": set(),
     "route": set(),
+    "worker": set(),
     "follow": {"generated"},
     "api": {"generated", "follow"},
     "maker": {"generated", "api"},
@@ -46,7 +47,7 @@ PAGE_ROOMS: dict[str, set[str]] = {
     "drawings": {"generated", "follow"},
     "pages": {"generated", "look", "route", "api", "maker", "follow", "hands", "drawings"},
     "Notices": {"follow"},
-    "main": {"Notices", "look", "route", "api", "maker", "follow", "pages"},
+    "main": {"Notices", "look", "route", "api", "maker", "follow", "pages", "worker"},
 }
 # Types leave nothing behind in the built page: these pairs may go up for types alone.
 TYPES_UP = {("follow", "api")}

@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pydantic import Field
 
@@ -15,7 +15,10 @@ from hookside.cues import complete, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, Words, length, makes
-from hookside.words import CLAUSE_LETTERS, around, cue_words, dress, dress_piece
+from hookside.words import CLAUSE_LETTERS, around, colour_named, cue_words, dress, dress_piece
+
+if TYPE_CHECKING:
+    from hookside.shape import Asked, Measures
 
 VERSION = "4"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
@@ -60,6 +63,13 @@ def read(text: str, terms: Terms | None = None) -> Pattern:
     `terms` settles in which terms the text is written, where the maker knows better than the evidence.
     """
     return dress(complete(read_text(text, terms)))
+
+
+def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
+    """Sizes, openings, yarn and stuffing of a pattern. CannotBeMeasured, with a sentence, for a gauge that can't be."""
+    from hookside.shape import measure  # only here: whoever reads or follows a pattern waits for no numerical library
+
+    return measure(pattern, lambda cue: colour_named(cue.text), asked)
 
 
 def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:

@@ -11,6 +11,7 @@ from hookside import __version__
 # Command -> where it is. Reading a pattern needs no web server, and asking for help needs neither.
 COMMANDS = {
     "compile": ("hookside.cli.reading", "compile_"),
+    "measure": ("hookside.cli.measure", "measure_"),
     "serve": ("hookside.web.serve", "serve"),
 }
 

@@ -4,12 +4,13 @@ They are written into the pattern, so that the page speaks while the server is a
 """
 
 from hookside.words.courses import course_words, dress, dress_piece, group_words
-from hookside.words.cues import CLAUSE_LETTERS, around, cue_words, in_last_stitch, in_the_join
+from hookside.words.cues import CLAUSE_LETTERS, around, colour_named, cue_words, in_last_stitch, in_the_join
 from hookside.words.text import translate
 
 __all__ = [
     "CLAUSE_LETTERS",
     "around",
+    "colour_named",
     "course_words",
     "cue_words",
     "dress",

@@ -122,7 +122,7 @@ def in_the_join(text: str) -> bool:
     return bool(_JOINING_STITCH.search(text))
 
 
-def _colour_named(text: str) -> str:
+def colour_named(text: str) -> str:
     """The colour a sentence changes to or begins with: "color B"; "" where it names none."""
     for found in _TO_COLOUR.finditer(text):
         name: list[str] = []
@@ -136,7 +136,7 @@ def _colour_named(text: str) -> str:
 
 
 def _colour(text: str, terms: Terms) -> str:
-    name = _colour_named(text)
+    name = colour_named(text)
     return f"Change to {name}" if name else "New " + ("color" if terms == "US" else "colour")
 
 
@@ -201,7 +201,7 @@ def _new_colour(cue: Cue, text: str, terms: Terms) -> str:
 
     The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
     """
-    new = _colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
+    new = colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
     if in_the_join(text):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."
     if cue.at is not None and in_last_stitch(text):

@@ -1,0 +1,89 @@
+"""`hookside measure`: size, openings, yarn and stuffing, for a shell."""
+
+from __future__ import annotations
+
+import json
+
+import click
+
+from hookside.cli.files import put, stop, text_of
+from hookside.cli.reading import TermsName
+from hookside.pattern import Terms
+from hookside.shape import Asked, CannotBeMeasured, Measures, PieceMeasures, Spread
+
+
+@click.command("measure", short_help="Say how large it becomes, and what yarn and stuffing it takes.")
+@click.argument("file", metavar="FILE")
+@click.option("--gauge", default="", metavar="WORDS", help='Your swatch, for example "20 sts and 22 rounds = 10 cm".')
+@click.option("--used", default="", metavar="WORDS", help='What you unravelled, for example "20 sc used 46 cm".')
+@click.option("--yarn", default="", metavar="WORDS", help='Another yarn, for example "DK" or "100 g = 320 m".')
+@click.option("--hook", default="", metavar="SIZE", help='Another hook, for example "3.5 mm" or "G-6".')
+@click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form.")
+@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
+def measure_(
+    file: str, gauge: str, used: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None
+) -> None:
+    """Say what the stitches of the pattern in FILE ("-": standard input) come to: size, openings, yarn, stuffing.
+
+    Ends with 2 when there is nothing to measure or what was said of gauge, yarn or hook can't be.
+    """
+    text = text_of(file)
+    from hookside.compile import measured, read
+
+    try:
+        found = measured(read(text, terms), Asked(gauge=gauge, used=used, yarn=yarn, hook=hook))
+    except CannotBeMeasured as e:
+        stop(str(e))
+    if not found.pieces:
+        stop("There is nothing to measure: no round and no row could be read.")
+    if as_json:
+        put(json.dumps(_public(found), ensure_ascii=False, indent=1) + "\n", out)
+    else:
+        put("\n".join(listing(found)) + "\n", out)
+
+
+def _public(found: Measures) -> dict[str, object]:
+    shown = found.model_dump(mode="json")
+    fabric = shown["fabric"]
+    fabric["from"] = fabric.pop("from_")
+    return shown
+
+
+def listing(found: Measures) -> list[str]:
+    """The measures for a reader, piece by piece."""
+    lines: list[str] = []
+    for piece in found.pieces:
+        lines += [*_piece(piece), ""]
+    lines.append(f"Yarn for all copies, with tails: {_range(found.yarn_m, 'm')}")
+    if len(found.yarn_m.by_colour) > 1:
+        lines += [f"  {colour or 'no colour named'}: about {_n(m)} m" for colour, m in found.yarn_m.by_colour.items()]
+    if found.yarn_g is not None:
+        lines.append(f"  that is {_range(found.yarn_g, 'g')}")
+    if found.stuffing_g.value:
+        lines.append(f"Stuffing: {_n(found.stuffing_g.low)} g light to {_n(found.stuffing_g.high)} g firm")
+    lines += ["", *found.warnings, "How this was worked out:", *(f"  {sentence}" for sentence in found.basis)]
+    return lines
+
+
+def _piece(piece: PieceMeasures) -> list[str]:
+    copies = f" (make {piece.make})" if piece.make > 1 else ""
+    lines = [f"{piece.name or 'Piece'}{copies}"]
+    if piece.height_mm.value:
+        lies = ", lying flat" if piece.lies_flat else ""
+        lines.append(f"  height {_range(piece.height_mm, 'mm')}")
+        lines.append(f"  width  {_range(piece.width_mm, 'mm')}, at {piece.widest_at}{lies}")
+    if piece.volume_cm3.value:
+        lines.append(f"  volume {_range(piece.volume_cm3, 'cm3')}")
+    lines.append(f"  yarn   {_range(piece.yarn_m, 'm')}")
+    if piece.ruffled_at:
+        lines.append(f"  It ruffles at {', '.join(piece.ruffled_at)}: more stitches than lie flat.")
+    return lines + [f"  {sentence}" for sentence in piece.said]
+
+
+def _range(of: Spread, unit: str) -> str:
+    return f"about {_n(of.value)} {unit} ({_n(of.low)} to {_n(of.high)})"
+
+
+def _n(value: float) -> str:
+    return f"{value:.0f}" if value >= 10 else f"{value:.2g}"

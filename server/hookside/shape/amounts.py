@@ -1,0 +1,133 @@
+"""How much yarn and stuffing a piece takes."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hookside.pattern import Cue, Piece
+from hookside.shape.errors import CannotBeMeasured
+from hookside.shape.fabric import groups
+from hookside.shape.lengths import LENGTH, MM, number, tidied, unit
+from hookside.stitches import TABLE
+
+# Yarn of a single crochet in stitch widths. 10.6 was measured in loose flat worsted work (windchilde.com); with the
+# gauge of a ball band the same maker's figure for a surface gives 8.4 (12 sc x 15 rows in 4 in). Toys take 2.5 to
+# 3.3 cm a stitch of 4 to 5 mm (common practice, no source), about 6.5. So: 7.5, and anything from 5.5 to 10.6.
+PER_SC, LEAST, MOST = 7.5, 5.5, 10.6
+TABLE_SC = 10.6  # what the stitch table counts for a single crochet; other stitches go by it
+
+START = 125.0  # mm of tail at a start: 10 to 15 cm (common practice, no source)
+CLOSING = 200.0  # at a closed end (common practice, no source)
+SEWING = 300.0  # for sewing on: 3 times the seam and 20 cm, never under 30 cm (common practice, no source)
+CHANGE = 200.0  # two ends of 10 cm where a colour changes
+
+LIGHT, FIRM = (0.02, 0.035), (0.045, 0.08)  # g/cm3 of stuffing: guesses, no source
+
+_USED = re.compile(r"(\d+)\s*(sts?|stitch\w*|sc|scs|dc|dcs|hdc|htr|tr|single\w*|double\w*)\b[^\d]*", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """Yarn of one single crochet in stitch widths: the likely figure, the least, the most, and where from."""
+
+    value: float = PER_SC
+    low: float = LEAST
+    high: float = MOST
+    basis: str = (
+        f"Yarn: about {PER_SC} stitch widths for a single crochet, a guess between {LEAST} and {MOST}. Unravel 20 "
+        "stitches and measure them to know."
+    )
+
+
+def used(text: str, width: float) -> Use:
+    """What the maker unravelled: "20 sc used 46 cm", at a stitch width in mm. CannotBeMeasured for anything else."""
+    count = _USED.search(text)
+    length = LENGTH.search(tidied(text[count.end() :] if count else text))
+    if count is None or length is None or not int(count[1]):
+        raise CannotBeMeasured(
+            f"“{' '.join(text.split())[:80]}” does not say how much yarn some stitches took. Unravel 20 single "
+            "crochet, measure the yarn, and write, for example: 20 sc used 46 cm."
+        )
+    mm = number(length[1]) * MM[unit(length[2])]
+    name = count[2].lower()
+    tall = next((key for key in ("hdc", "dc", "tr") if name.startswith(key)), "sc")
+    each = mm / int(count[1]) * TABLE_SC / TABLE[tall].yarn
+    value = each / width
+    if not 2 <= value <= 40:
+        raise CannotBeMeasured(
+            f"By “{' '.join(text.split())[:80]}” one stitch of {width:.3g} mm would take {each / 10:.3g} cm of yarn, "
+            "and that can't be. Count the stitches and measure the yarn once more."
+        )
+    return Use(value, value * 0.95, value * 1.05, f"Yarn: {each / 10:.3g} cm for a single crochet, by your measuring.")
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """Yarn of one copy of a piece: `widths` of work by colour, in stitch widths of yarn at `TABLE_SC`; tails in mm."""
+
+    widths: dict[str, float]
+    tails: dict[str, float]
+
+    def mm(self, use: float, width: float) -> dict[str, float]:
+        """By colour, in mm, where a single crochet takes `use` widths of `width` mm."""
+        k = use / TABLE_SC * width
+        return {colour: k * self.widths.get(colour, 0.0) + self.tails.get(colour, 0.0) for colour in self.colours}
+
+    @property
+    def colours(self) -> list[str]:
+        """In the order of first use; "" where the text names none."""
+        return list(dict.fromkeys([*self.widths, *self.tails]))
+
+
+def yarn(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Yarn:
+    """The yarn of one copy. `named` tells the colour a cue changes to, "" for none; `first` the colour in hand."""
+    widths: dict[str, float] = defaultdict(float)
+    tails: dict[str, float] = defaultdict(float)
+    waiting: dict[str | None, list[str]] = defaultdict(list)
+    for cue in piece.cues:
+        if cue.kind == "colour" and (colour := named(cue)):
+            waiting[cue.course_id].append(colour)
+    begins = waiting.pop(None, [])
+    colour = begins[-1] if begins else first
+    for course in piece.courses:
+        for group, times in groups(course.body):
+            if group.colour and group.colour != colour:
+                if widths:
+                    tails[group.colour] += CHANGE
+                colour = group.colour
+            entry = TABLE.get(group.stitch)
+            if entry is not None:
+                # An entry is one stitch as the table makes it; what a text makes more of, it works more of.
+                share = group.makes / entry.makes if entry.makes and group.makes else 1.0
+                widths[colour] += times * entry.yarn * share
+        for change in waiting.pop(course.id, []):
+            if change != colour:
+                tails[change] += CHANGE
+                colour = change
+    if widths:
+        tails[next(iter(widths))] += START
+        tails[colour] += _end(piece)
+    return Yarn(dict(widths), dict(tails))
+
+
+def _end(piece: Piece) -> float:
+    """Tail at the end in mm: as the text says, else by what becomes of the end."""
+    told = [_length(cue.text) for cue in piece.cues if cue.kind in ("fasten", "tail")]
+    longest = max((mm for mm in told if mm), default=0.0)
+    if longest:
+        return longest
+    closes = any(cue.kind == "close" for cue in piece.cues)
+    sews = any("sew" in cue.text.lower() for cue in piece.cues)
+    return SEWING if sews else CLOSING if closes else START
+
+
+def _length(text: str) -> float:
+    found = LENGTH.search(tidied(text))
+    try:
+        mm = number(found[1]) * MM[unit(found[2])] if found else 0.0
+    except ValueError:
+        return 0.0
+    return mm if mm <= 3000 else 0.0

@@ -1,0 +1,139 @@
+"""A piece as fabric: one band for each course, how many stitches it has and how high it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from hookside.pattern import Course, Group, Node, Piece, Repeat
+from hookside.shape.gauge import height_factor
+from hookside.stitches import TABLE
+
+Kind = Literal["round", "flat", "oval", "none"]
+SMALL_RING = 12  # stitches: a start with no more than these is a closed tip, whatever it was worked into
+LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One course. `stitches` of its upper edge; `height` in single crochets; `sure`: its count is known."""
+
+    id: str
+    label: str
+    stitches: int
+    height: float
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Fabric:
+    """A piece, in stitches. Shapes:
+
+    round   worked in rounds about an axis
+    oval    rounds about a chain: `straight` stitch widths of it lie along each side
+    flat    rows
+    none    nothing that could be measured (a chain, sewing up)
+
+    `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
+    drawn shut. `stuffed`: None where the text says neither yes nor no.
+    """
+
+    name: str
+    make: int
+    kind: Kind
+    bands: tuple[Band, ...]
+    start: int = 0
+    straight: float = 0.0
+    closed: bool = False
+    stuffed: bool | None = None
+    said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
+
+
+def fabric(piece: Piece) -> Fabric:
+    """What a piece is made of, as far as its stitches tell."""
+    said: list[str] = []
+    courses = [c for c in piece.courses if not _only_chain(c)]
+    bands = tuple(_bands(courses, said))
+    if not bands:
+        return Fabric(piece.name, piece.make, "none", ())
+    kinds = {course.kind for course in courses}
+    first = courses[0]
+    if kinds == {"row"}:
+        return Fabric(piece.name, piece.make, "flat", bands, stuffed=stuffed(piece))
+    if len(kinds) == 2:
+        said.append("Rounds and rows stand in one piece: all are measured as rounds, so take its size lightly.")
+    straight = _straight(first)
+    start = 0
+    if not straight:
+        uses = first.uses or 0
+        opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
+        start = uses or (first.makes or 0) * opened
+        if uses:
+            said.append("It goes on from another piece: only its own rounds are measured.")
+    closed = any(cue.kind == "close" for cue in piece.cues) and bands[-1].stitches <= 2 * LITTLE_HOLE
+    kind: Kind = "oval" if straight else "round"
+    return Fabric(piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), tuple(said))
+
+
+def stuffed(piece: Piece) -> bool | None:
+    """Whether the text has the piece stuffed; None where it does not say."""
+    if any("not stuff" in cue.text.lower() or "n't stuff" in cue.text.lower() for cue in piece.cues):
+        return False
+    return True if any(cue.kind == "stuff" for cue in piece.cues) else None
+
+
+def groups(body: list[Node], times: int = 1) -> Iterator[tuple[Group, int]]:
+    """Every group of a body with how often it is worked, repeats counted through."""
+    for node in body:
+        if isinstance(node, Repeat):
+            yield from groups(node.body, times * node.times)
+        else:
+            yield node, times * node.count
+
+
+def _bands(courses: list[Course], said: list[str]) -> Iterator[Band]:
+    before = 0
+    for course in courses:
+        count = course.makes if course.read else course.declared
+        sure = count is not None and count > 0
+        if not sure:
+            said.append(f"The count of {course.kind} {course.label} is not known: it is measured like the one before.")
+            count = before
+        assert count is not None
+        if count:
+            before = count
+            yield Band(course.id, course.label, count, _height(course), sure)
+
+
+def _height(course: Course) -> float:
+    """Mean height of a course's stitches, in single crochets; chains and turns do not count."""
+    high = stitches = 0.0
+    for group, times in groups(course.body):
+        entry = TABLE.get(group.stitch)
+        if entry is not None and group.makes:
+            high += times * group.makes * height_factor(entry.height)
+            stitches += times * group.makes
+    return high / stitches if stitches else 1.0
+
+
+def _only_chain(course: Course) -> bool:
+    worked = [group for group, _ in groups(course.body)]
+    return bool(worked) and all(group.stitch in ("ch", "join", "turn") for group in worked)
+
+
+def _from_ring(course: Course) -> bool:
+    return any(group.stitch == "ring" or group.into == "ring" for group, _ in groups(course.body))
+
+
+def _straight(course: Course) -> float:
+    """Stitch widths of the straight side of a round worked about a chain; 0 where it is none.
+
+    The chain's two ends are the centres of the half circles, so k chains worked into lie k - 1 widths apart.
+    """
+    parts = list(groups(course.body))
+    back = next((i for i, (group, _) in enumerate(parts) if group.into and "other side" in group.into), None)
+    if back is None or course.uses:
+        return 0.0
+    into = sum(times for group, times in parts[:back] if group.makes)
+    return float(max(0, into - 1))

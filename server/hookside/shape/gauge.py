@@ -1,0 +1,178 @@
+"""Gauge: how wide a single crochet is and how high its round, with where that comes from and how sure it is.
+
+In the order of trust: the maker's swatch, the pattern's own gauge, the hook by the rule for toy fabric, the hook that
+suits the yarn. The ball band's gauge is never used: it is for loose, flat fabric and makes toys far too large.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from hookside.shape import hooks, yarns
+from hookside.shape.errors import CannotBeMeasured
+from hookside.shape.lengths import MM, NUMBER, UNIT, number, tidied, unit
+
+ROW = 0.95  # row height in stitch widths where only the width is known (common practice, no source; 3/pi lies flat)
+PER_HOOK = 1.5  # stitch width of toy fabric in hook diameters (common practice, no source)
+WIDTHS = (0.5, 60.0)  # mm: thread on a steel hook; arm's-thickness yarn
+SPREADS = {"swatch": 0.04, "pattern": 0.08, "hook": 0.15, "yarn": 0.2, "guess": 0.35}
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """`width` and `height` of one single crochet in mm; `spread` as a share of each; `basis` a sentence."""
+
+    width: float
+    height: float
+    spread: float
+    basis: str
+    kind: str  # a key of SPREADS
+
+    def scaled(self, k: float) -> Gauge:
+        """The same fabric, all lengths times k."""
+        return replace(self, width=self.width * k, height=self.height * k)
+
+
+# Height of a stitch in single crochets. Turning chains (1, 2, 3, 4) overstate it: single crochet 7 mm, double crochet
+# 15 mm in one maker's measurement (2.14), the others on the same line. A slip stitch barely adds (a guess).
+SLIP = 0.4
+PER_CHAIN = (15 / 7 - 1) / 2
+
+
+def height_factor(chains: float) -> float:
+    """Height of a stitch in single crochets, from its height in turning chains (sc 1, hdc 2, dc 3, tr 4)."""
+    return SLIP if chains <= 0 else 1 + PER_CHAIN * (chains - 1)
+
+
+_STITCHES = r"(?:stitch(?:es)?|sts?|scs?|dcs?|hdcs?|htrs?|trs?|single crochets?|double crochets?|trebles?)\b"
+_ROUNDS = r"(?:rows?|rounds?|rnds?|rs?)\b"
+_TOKEN = re.compile(
+    rf"(?P<disc>{_ROUNDS}\s*1\s*(?:-|\u2013|to|through)\s*(?P<last>\d+))"
+    rf"|(?P<area>{NUMBER})\s*(?:{UNIT})?\s*(?:x|\u00d7|by)\s*(?={NUMBER}\s*{UNIT})"
+    rf"|(?P<span>{NUMBER})[\s-]*(?P<unit>{UNIT})"
+    rf"|(?P<count>{NUMBER})\s*(?P<of>{_STITCHES}|{_ROUNDS})",
+    re.IGNORECASE,
+)
+_TALL = (
+    (re.compile(r"\b(?:hdc|half double)", re.IGNORECASE), 2),
+    (re.compile(r"\b(?:dc|double crochet)", re.IGNORECASE), 3),
+    (re.compile(r"\b(?:tr|treble)", re.IGNORECASE), 4),
+)
+_TALL_UK = (
+    (re.compile(r"\b(?:htr|half treble)", re.IGNORECASE), 2),
+    (re.compile(r"\b(?:dtr|double treble)", re.IGNORECASE), 4),
+    (re.compile(r"\b(?:tr|treble)", re.IGNORECASE), 3),
+)
+
+
+def written(text: str, terms: str = "US", kind: str = "pattern") -> Gauge | None:
+    """A gauge from words: "24 sts and 25 rounds = 10 cm", "10 sts = 4.6 cm", "Rounds 1-4 = 5 cm across".
+
+    None where the words hold no gauge ("not important for this toy"). CannotBeMeasured, with a sentence, where they
+    hold one that no yarn has (0 stitches, 4000 in 10 cm).
+    """
+    width, height = _read(tidied(text))
+    if width is None and height is None:
+        return None
+    tall = next((n for sign, n in (_TALL if terms == "US" else _TALL_UK) if sign.search(text)), 1)
+    if height is not None:
+        height /= height_factor(tall)
+    if width is None:
+        assert height is not None
+        width = height / ROW
+    known = height is not None
+    height = height if height is not None else width * ROW
+    whose = "your swatch" if kind == "swatch" else "the pattern's gauge"
+    for what, mm in (("stitch", width), ("round", height)):
+        if not WIDTHS[0] <= mm <= WIDTHS[1]:
+            raise CannotBeMeasured(
+                f"By {whose}, “{' '.join(text.split())[:80]}”, one {what} would measure {_plain(mm)} mm, and no yarn "
+                "makes that. Count the stitches and measure once more, for example: 20 sts and 22 rounds = 10 cm."
+            )
+    basis = f"Stitch {_plain(width)} mm wide, round {_plain(height)} mm high, from {whose}"
+    basis += "." if known else f"; the height is a guess, {ROW} of the width."
+    return Gauge(width, height, SPREADS[kind], basis, kind)
+
+
+def swatch(text: str, terms: str = "US") -> Gauge:
+    """What the maker measured. CannotBeMeasured where it is not a gauge."""
+    found = written(text, terms, "swatch")
+    if found is None:
+        raise CannotBeMeasured(
+            f"“{' '.join(text.split())[:80]}” is not a gauge Hookside can read. Write it as, for example: "
+            "20 sts and 22 rounds = 10 cm, or: 10 sts = 4.6 cm."
+        )
+    return found
+
+
+def from_hook(mm: float) -> Gauge:
+    """Toy fabric estimated from the hook alone."""
+    width = PER_HOOK * mm
+    basis = (
+        f"A guess from the {_plain(mm)} mm hook: in firm toy fabric a stitch is about {PER_HOOK} times the hook, "
+        f"{_plain(width)} mm, and a round {ROW} of that. Crochet 10 stitches and measure them to know."
+    )
+    return Gauge(width, ROW * width, SPREADS["hook"], basis, "hook")
+
+
+def from_yarn(weight: yarns.Weight) -> Gauge:
+    """Toy fabric estimated from the yarn's weight, worked with the hook that suits it."""
+    guess = from_hook(weight.toy_hook)
+    basis = f"A guess from {weight.name} yarn worked with a {_plain(weight.toy_hook)} mm hook, as firm toy fabric."
+    return replace(guess, spread=SPREADS["yarn"], basis=basis, kind="yarn")
+
+
+def estimated(gauge: str, hook: str, materials: list[str], terms: str = "US") -> Gauge:
+    """The best there is in a pattern: its gauge, else its hook, else its yarn, else a guess that says so."""
+    found = written(gauge, terms) if gauge else None
+    if found is not None:
+        return found
+    size = hooks.size(hook) if hook else None
+    if size is None:
+        size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.size(line))), None)
+    if size is not None:
+        return from_hook(size)
+    weight = next((w for line in materials if (w := yarns.weight(line))), None)
+    if weight is not None:
+        return from_yarn(weight)
+    guess = from_hook(3.0)
+    basis = "The pattern names neither gauge nor hook nor yarn: all sizes are guesses for a 3 mm hook."
+    return replace(guess, spread=SPREADS["guess"], basis=basis, kind="guess")
+
+
+def _read(text: str) -> tuple[float | None, float | None]:
+    """Width of a stitch and height of a row in mm, each None where the words do not tell."""
+    width = height = None
+    stitches = rows = disc = 0.0
+    counted, measured = False, 0.0
+    for token in _TOKEN.finditer(text):
+        if token["disc"]:
+            disc = float(token["last"])
+        elif token["count"]:
+            counted = True
+            if re.fullmatch(_ROUNDS, token["of"], re.IGNORECASE):
+                rows = number(token["count"])
+            else:
+                stitches = number(token["count"])
+        elif token["span"]:
+            mm = number(token["span"]) * MM[unit(token["unit"])]
+            if disc:
+                height, disc = mm / 2 / disc, 0.0  # across, from edge to edge
+            elif counted:
+                width = _share(mm, stitches, width)
+                height = _share(mm, rows, height)
+                stitches = rows = 0.0
+            counted, measured = False, mm
+    if counted and measured and width is None and height is None:  # "10 cm = 22 sts and 24 rows"
+        width, height = _share(measured, stitches, None), _share(measured, rows, None)
+    return width, height
+
+
+def _share(mm: float, count: float, before: float | None) -> float | None:
+    return mm / count if count else before
+
+
+def _plain(n: float) -> str:
+    """A number with as many digits as it deserves: 4.17, 11, 0.03."""
+    return f"{n:.3g}" if abs(n) < 100 else f"{n:,.0f}"

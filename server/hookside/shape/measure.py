@@ -1,0 +1,217 @@
+"""A pattern measured: gauge, outline, yarn, stuffing, each with its basis and spread."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hookside.pattern import Cue, Pattern, Piece
+from hookside.shape import amounts, gauge, hooks, yarns
+from hookside.shape.errors import CannotBeMeasured
+from hookside.shape.fabric import fabric
+from hookside.shape.gauge import Gauge
+from hookside.shape.measures import Fabric, Measures, PieceMeasures, Spread, YarnSpread
+from hookside.shape.outline import Outline, outline
+
+SURE = 0.02  # share: nobody's round is alike to the next
+LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the maker says beyond the pattern, each as she wrote it, "" where she did not.
+
+    gauge   her swatch: "20 sts and 22 rounds = 10 cm"
+    used    what she unravelled: "20 sc used 46 cm"
+    yarn    another yarn: "DK", "100 g = 320 m"
+    hook    another hook: "3 mm", "G-6"
+    """
+
+    gauge: str = ""
+    used: str = ""
+    yarn: str = ""
+    hook: str = ""
+
+
+def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None = None) -> Measures:
+    """Sizes, openings, yarn and stuffing of a pattern. `named` tells the colour that a cue changes to.
+
+    CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    """
+    asked = asked or Asked()
+    warnings: list[str] = []
+    cloth, basis = _fabric(pattern, asked, warnings)
+    use = amounts.used(asked.used, cloth.width) if asked.used else amounts.Use()
+    pieces, colour = [], ""
+    metres: dict[str, float] = defaultdict(float)
+    widths = tails = 0.0
+    for piece in pattern.pieces:
+        shape = fabric(piece)
+        takes = amounts.yarn(piece, named, colour)
+        colour = next(iter(takes.colours), colour)
+        if shape.kind == "none" and not takes.widths:
+            continue
+        made = _piece(piece, outline(shape, cloth) if shape.kind != "none" else None, cloth, takes, use)
+        pieces.append(made)
+        for name, mm in made.yarn_m.by_colour.items():
+            metres[name] += piece.make * mm
+        widths += piece.make * sum(takes.widths.values())
+        tails += piece.make * sum(takes.tails.values())
+    yarn = _yarn(widths, tails, use, cloth, dict(metres))
+    filled = [(p.stuffing_g, p.make) for p in pieces]
+    stuffing = Spread(**{k: _round(sum(getattr(s, k) * n for s, n in filled)) for k in ("value", "low", "high")})
+    grams, about = _grams(pattern, asked, yarn)
+    return Measures(
+        pieces=pieces,
+        fabric=Fabric(
+            stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, from_=cloth.kind
+        ),
+        yarn_m=yarn,
+        yarn_g=grams,
+        stuffing_g=stuffing,
+        basis=[
+            *basis,
+            *([_HOOPS] if stuffing.value else []),
+            use.basis,
+            *about,
+            *([_STUFFING] if stuffing.value else []),
+        ],
+        warnings=warnings,
+    )
+
+
+_HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((1.04 - 1) * 100)} %, a guess."
+_STUFFING = "Stuffing: 0.02 to 0.035 g for a cubic centimetre when light, 0.045 to 0.08 when firm; guesses."
+
+
+def _fabric(pattern: Pattern, asked: Asked, warnings: list[str]) -> tuple[Gauge, list[str]]:
+    """The gauge to measure with, and the sentences on where it comes from."""
+    if asked.gauge:
+        found = gauge.swatch(asked.gauge, pattern.terms)
+        return found, [found.basis]
+    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms)
+    if not asked.yarn and not asked.hook:
+        return own, [own.basis]
+    weight = yarns.weight(asked.yarn) if asked.yarn else None
+    if asked.yarn and weight is None and yarns.metres_per_100_g(asked.yarn) is None:
+        raise CannotBeMeasured(
+            f"“{asked.yarn[:80]}” names no yarn that Hookside knows. Write its weight (sport, DK, worsted, aran, "
+            "chunky) or what its band says, for example: 100 g = 210 m."
+        )
+    size = hooks.size(asked.hook) if asked.hook else None
+    if asked.hook and size is None:
+        raise CannotBeMeasured(
+            f"“{asked.hook[:80]}” is no hook size that Hookside is sure of. Write it in millimetres, for example: "
+            "3.5 mm."
+        )
+    basis = []
+    if weight is not None:
+        dense = weight.toy_hook
+        if size is None:
+            size = dense
+            basis.append(f"For {weight.name} yarn a {dense:g} mm hook makes a dense toy fabric (common practice).")
+        elif size > dense * LOOSE:
+            warnings.append(
+                f"With a {size:g} mm hook and {weight.name} yarn the stuffing may show between the stitches: take "
+                f"about {dense:g} mm for a toy."
+            )
+    if size is None:
+        return own, [own.basis]
+    theirs = hooks.size(pattern.hook)
+    if theirs and own.kind == "pattern":
+        k = size / theirs
+        basis.append(
+            f"The pattern's gauge is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times "
+            "that. A swatch of yours is surer."
+        )
+        return _wider(own.scaled(k), 0.12), [own.basis, *basis]
+    guess = gauge.from_hook(size)
+    return guess, [*basis, guess.basis]
+
+
+def _wider(found: Gauge, spread: float) -> Gauge:
+    return Gauge(found.width, found.height, max(found.spread, spread), found.basis, "hook")
+
+
+def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yarn, use: amounts.Use) -> PieceMeasures:
+    by_colour = takes.mm(use.value, cloth.width)
+    yarn = _yarn(
+        sum(takes.widths.values()),
+        sum(takes.tails.values()),
+        use,
+        cloth,
+        {colour: mm / 1000 for colour, mm in by_colour.items()},
+    )
+    if shape is None:
+        nothing = Spread(value=0, low=0, high=0)
+        return PieceMeasures(
+            name=piece.name, make=piece.make, height_mm=nothing, width_mm=nothing, depth_mm=0, widest_at="",
+            surface_cm2=0, volume_cm3=nothing, stuffing_g=nothing, yarn_m=yarn,
+            openings_mm=[None] * len(piece.courses), lies_flat=True,
+            said=["It has no rounds or rows that could be measured, only a chain."],
+        )  # fmt: skip
+    off = cloth.spread + shape.stretch + SURE
+    bands = fabric(piece).bands
+    across = dict(zip((band.id for band in bands), shape.openings, strict=True))
+    volume = shape.volume / 1000
+    return PieceMeasures(
+        name=piece.name,
+        make=piece.make,
+        height_mm=_spread(shape.height, off),
+        width_mm=_spread(shape.width, off),
+        depth_mm=_round(shape.depth),
+        widest_at=bands[shape.widest].label,
+        surface_cm2=_round(shape.surface / 100),
+        volume_cm3=_spread(volume, off, 3),
+        stuffing_g=Spread(
+            value=_round(volume * (amounts.LIGHT[0] + amounts.FIRM[1]) / 2),
+            low=_round(volume * amounts.LIGHT[0]),
+            high=_round(volume * amounts.FIRM[1]),
+        ),
+        yarn_m=yarn,
+        openings_mm=[_round(across[c.id]) if c.id in across else None for c in piece.courses],
+        lies_flat=shape.lies_flat,
+        ruffled_at=[bands[i].label for i in shape.ruffled if i < len(bands)],
+        profile_mm=[(_round(r), _round(z)) for r, z in zip(shape.r, shape.z, strict=True)],
+        straight_mm=_round(shape.straight),
+        said=list(shape.said),
+    )
+
+
+def _yarn(widths: float, tails: float, use: amounts.Use, cloth: Gauge, by_colour: dict[str, float]) -> YarnSpread:
+    """Metres of `widths` table widths of work and `tails` mm."""
+
+    def metres(of: float, k: float) -> float:
+        return (of / amounts.TABLE_SC * cloth.width * k * widths + tails) / 1000
+
+    return YarnSpread(
+        value=_round(metres(use.value, 1)),
+        low=_round(metres(use.low, 1 - cloth.spread)),
+        high=_round(metres(use.high, 1 + cloth.spread)),
+        by_colour={colour: _round(m) for colour, m in by_colour.items()},
+    )
+
+
+def _grams(pattern: Pattern, asked: Asked, yarn: YarnSpread) -> tuple[Spread | None, list[str]]:
+    """Grams of all the yarn, where a gram's length is known, and the sentence that says from where."""
+    told = [asked.yarn] if asked.yarn else pattern.materials
+    band = next((m for line in told if (m := yarns.metres_per_100_g(line))), None)
+    if band is not None:
+        basis = f"Grams: 100 g are {band:.0f} m by the yarn's band."
+    else:
+        weight = next((w for line in told if (w := yarns.weight(line))), None)
+        if weight is None:
+            return None, []
+        band = weight.metres
+        basis = f"Grams: 100 g of {weight.name} yarn are about {band:.0f} m (trade tables); the band knows better."
+    return Spread(**{k: _round(getattr(yarn, k) / band * 100) for k in ("value", "low", "high")}), [basis]
+
+
+def _spread(value: float, off: float, power: int = 1) -> Spread:
+    return Spread(value=_round(value), low=_round(value * (1 - off) ** power), high=_round(value * (1 + off) ** power))
+
+
+def _round(value: float) -> float:
+    """To a tenth where it is large, to a hundredth of itself where it is small."""
+    return round(float(value), 1) if abs(value) >= 10 else round(float(value), 3)

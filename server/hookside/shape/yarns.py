@@ -1,0 +1,71 @@
+"""Yarn: how thick, how long a gram is, and the hook that makes a dense toy fabric of it.
+
+Weights and their hooks: Craft Yarn Council, Standard Yarn Weight System. Length for 100 g: trade tables (a UK dyer 2024
+and retail charts), their middle. A ball band knows better than any of them.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.shape.lengths import MM, NUMBER, number, tidied, unit
+
+
+@dataclass(frozen=True, slots=True)
+class Weight:
+    """One yarn weight. Hooks in mm are those of the standard; metres for 100 g; `names` as printed."""
+
+    name: str
+    names: tuple[str, ...]
+    hooks: tuple[float, float]
+    metres: float
+
+    @property
+    def toy_hook(self) -> float:
+        """A hook for a fabric that hides stuffing: 1 mm below the smallest of the standard's range, a quarter at a
+        time (sellers and makers say 0.5 to 1.5 mm below; common practice)."""
+        return max(1.0, round((self.hooks[0] - 1.0) * 4) / 4)
+
+
+WEIGHTS = (
+    Weight("lace", ("lace", "cobweb", "thread", "10-count"), (2.25, 2.25), 700),
+    Weight("super fine", ("super fine", "superfine", "fingering", "sock", "4 ply", "4-ply", "3 ply"), (2.25, 3.5), 400),
+    Weight("fine", ("sport", "fine", "5 ply", "baby"), (3.5, 4.5), 300),
+    Weight("light", ("dk", "double knit", "double knitting", "light worsted", "8 ply", "light"), (4.5, 5.5), 225),
+    Weight("medium", ("worsted", "aran", "afghan", "10 ply", "medium"), (5.5, 6.5), 165),
+    Weight("super bulky", ("super bulky", "super chunky", "roving"), (9.0, 15.0), 65),
+    Weight("bulky", ("bulky", "chunky", "rug", "12 ply"), (6.5, 9.0), 110),
+    Weight("jumbo", ("jumbo",), (16.0, 20.0), 35),
+)
+_UNIT = r"(metres?|meters?|yards?|yds?|m)\b"
+_PER = re.compile(rf"(\d+)\s*g\w*\s*[=:/(,]*\s*(?:approx\.?|about|ca\.?)?\s*({NUMBER})\s*{_UNIT}", re.IGNORECASE)
+_FOR = re.compile(rf"({NUMBER})\s*{_UNIT}\s*(?:/|per|for|=|in|to|\()?\s*(?:an?\s+)?(\d+)\s*g", re.IGNORECASE)
+
+
+def weight(text: str) -> Weight | None:
+    """The yarn weight a text names, the one named first and longest; None where it names none."""
+    low = " ".join(text.lower().split())
+    found: list[tuple[int, int, Weight]] = []
+    for one in WEIGHTS:
+        for name in one.names:
+            at = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", low)
+            if at:
+                found.append((at.start(), -len(name), one))
+    return min(found, key=lambda f: f[:2])[2] if found else None
+
+
+def metres_per_100_g(text: str) -> float | None:
+    """What a ball band says ("100 g = 320 m", "50g/125 yds", "170 m per 100 g") as metres for 100 g."""
+    plain = tidied(text)
+    per = _PER.search(plain)
+    if per:
+        grams, long, of = float(per[1]), per[2], per[3]
+    else:
+        other = _FOR.search(plain)
+        if other is None:
+            return None
+        grams, long, of = float(other[3]), other[1], other[2]
+    metres = number(long) * MM[unit(of)] / 1000
+    per_hundred = metres / grams * 100 if grams else 0.0
+    return per_hundred if 10 <= per_hundred <= 3000 else None

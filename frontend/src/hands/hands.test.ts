@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { bounceGuard } from "./bounce";
 import { gestureOf } from "./gestures";
-import { askOf, KEYS, type Pressed } from "./keys";
+import { askOf, KEYS, keysOf, meaning, type Pressed, teachable } from "./keys";
 import { askToOpen, lock, lockTouch, openTouch, touchedElsewhere } from "./lock";
 
 const press = (key: string, more: Partial<Pressed> = {}): Pressed => ({
@@ -36,6 +36,30 @@ describe("keys", () => {
     expect(askOf(press("r"), false)).toBeNull();
     expect(askOf(press("?"), false)).toBeNull();
     expect(askOf(press(" "), false)).toBe("next");
+  });
+});
+
+describe("taught keys", () => {
+  const taught = { F5: "done", PageUp: "stitch", b: "undo", w: null } as const;
+
+  test("a key that was taught asks for that and for nothing else", () => {
+    expect(askOf(press("F5"), true, taught)).toBe("done");
+    expect(askOf(press("PageUp"), true, taught)).toBe("stitch");
+    expect(keysOf("back", taught)).not.toContain("PageUp");
+    expect(keysOf("done", taught)).toEqual(["d", "F5"]);
+    expect(meaning("w", taught)).toBeNull();
+    expect(meaning("PageUp", {})).toBe("back");
+  });
+
+  test("a taught letter works where the other letters are turned off", () => {
+    expect(askOf(press("B"), false, taught)).toBe("undo");
+    expect(askOf(press("s"), false, taught)).toBeNull();
+  });
+
+  test("keys that walk the page or put a sheet away cannot be taught", () => {
+    expect(teachable("Escape")).toBe(false);
+    expect(teachable("Tab")).toBe(false);
+    expect(teachable("AudioVolumeUp")).toBe(true);
   });
 });
 

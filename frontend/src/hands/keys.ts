@@ -1,5 +1,6 @@
 import { signal } from "@preact/signals";
 import { bounceGuard, KEY_GAP } from "./bounce";
+import { wish, wishes } from "./wishes";
 
 /** Everything a key can ask of the bench. */
 export type Ask =
@@ -17,7 +18,14 @@ export type Ask =
   | "rip"
   | "runs"
   | "lock"
-  | "help";
+  | "help"
+  | "left"
+  | "ahead"
+  | "again"
+  | "lost"
+  | "recount"
+  | "listen"
+  | "finish";
 
 export interface KeyRow {
   ask: Ask;
@@ -41,6 +49,13 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "undo", keys: ["u"], says: "take back the last move" },
   { ask: "done", keys: ["d"], says: "done, where something waits: the one key for it" },
   { ask: "where", keys: ["w"], says: "say where I am" },
+  { ask: "left", keys: ["e"], says: "say how many are left" },
+  { ask: "ahead", keys: ["a"], says: "say what comes next" },
+  { ask: "again", keys: ["y"], says: "say that again" },
+  { ask: "lost", keys: ["q"], says: "I am lost: where the hook is, and what to count" },
+  { ask: "listen", keys: ["m"], says: "hands-free: start, hold, listen again" },
+  { ask: "recount", keys: [], says: "let me count" },
+  { ask: "finish", keys: [], says: "finish the sitting" },
   { ask: "pattern", keys: ["n"], says: "the pattern: hook, materials, notes, abbreviations" },
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },
@@ -88,6 +103,35 @@ export function setLetters(on: boolean): void {
   }
 }
 
+type Taught = Readonly<Record<string, Ask | null>>;
+
+/** Keys that must go on meaning what they mean everywhere: they put a sheet away, or walk the page. */
+const NOT_TAUGHT = ["Tab", "Escape", "Shift", "Control", "Alt", "Meta", "AltGraph", "CapsLock", "Dead", "Process", "Unidentified"];
+
+export const teachable = (key: string): boolean => key !== "" && !NOT_TAUGHT.includes(key);
+
+/** A key by one name, whatever the shift key does. */
+export const nameOf = (key: string): string => (key.length === 1 ? key.toLowerCase() : key);
+
+/** What a key means now, on this device. */
+export const meaning = (key: string, taught: Taught = wishes.value.keys): Ask | null => {
+  const name = nameOf(key);
+  return Object.hasOwn(taught, name) ? (taught[name] ?? null) : (BY_KEY.get(name) ?? null);
+};
+
+/** The keys that ask for something now, those that were taught among them. */
+export function keysOf(ask: Ask, taught: Taught = wishes.value.keys): string[] {
+  const own = KEYS.find((row) => row.ask === ask)?.keys ?? [];
+  const more = Object.keys(taught).filter((key) => taught[key] === ask && !own.includes(key));
+  return [...own.filter((key) => meaning(key, taught) === ask), ...more];
+}
+
+/** From now on this key asks for that, and for nothing else. */
+export const teach = (key: string, ask: Ask): void => wish({ keys: { ...wishes.value.keys, [nameOf(key)]: ask } });
+
+/** All keys as they come. */
+export const unteach = (): void => wish({ keys: {} });
+
 export interface Pressed {
   key: string;
   repeat: boolean;
@@ -97,12 +141,15 @@ export interface Pressed {
   isComposing: boolean;
 }
 
-/** What a key asks, or null. Held keys, chords and keys of a text in the making ask nothing. */
-export function askOf(pressed: Pressed, letters: boolean): Ask | null {
+/**
+ * What a key asks, or null. Held keys, chords and keys of a text in the making ask nothing. A letter that was taught
+ * is meant, and works even where the others are turned off.
+ */
+export function askOf(pressed: Pressed, letters: boolean, taught: Taught = wishes.value.keys): Ask | null {
   if (pressed.repeat || pressed.isComposing || pressed.ctrlKey || pressed.altKey || pressed.metaKey) return null;
   const single = pressed.key.length === 1 && pressed.key !== " ";
-  if (single && !letters) return null;
-  return BY_KEY.get(single ? pressed.key.toLowerCase() : pressed.key) ?? null;
+  if (single && !letters && !Object.hasOwn(taught, nameOf(pressed.key))) return null;
+  return meaning(pressed.key, taught);
 }
 
 type Focus = "open" | "button" | "writing";
@@ -126,7 +173,7 @@ export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean =
     const presses = event.key === " " || event.key === "Enter";
     if (focus === "button" && presses) return;
     // A held key, or Page Down at rest, must not scroll the bench away either.
-    if (ask !== null || (event.repeat && BY_KEY.has(event.key))) event.preventDefault();
+    if (ask !== null || (event.repeat && meaning(event.key) !== null)) event.preventDefault();
     if (ask !== null && clean(event.key, event.timeStamp)) heard(ask);
   };
   // A button is pressed by the lifting of Space: on the open part that would count twice.

@@ -10,16 +10,18 @@ from __future__ import annotations
 
 import math
 import threading
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from hookside.voice.heard import BYTES_A_SECOND, RATE, EngineLost, Heard, Span
+from hookside.voice import endpoint
+from hookside.voice.engines.utterances import Utterances
+from hookside.voice.heard import RATE, EngineLost, Heard, Span
 
 FRAME = 0.01  # seconds of one frame of the decoder
-LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
-BRIDGE = 0.9  # seconds of silence fed in place of a gap: more than ends any utterance
+STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
 NO_VOICE = "40,3,-1"  # means of the sound before any was heard, as the library has it
+NO_SOUNDS = {"SIL", "+NSN+", "+SPN+"}
 IDLE = 2  # pairs of decoders kept for the next listener
 
 
@@ -102,126 +104,78 @@ def damaged(e: Exception) -> EngineLost:
     )
 
 
-class SphinxRecogniser:
-    """One listener. What is said is decoded while it is said, so that its end finds nothing left to do."""
+class SphinxRecogniser(Utterances):
+    """One listener."""
 
     def __init__(self, engine: Sphinx, pair: tuple[Any, Any], talker: Any, phrases: Sequence[str]) -> None:
+        super().__init__(phrases)
         self.engine = engine
         self.phrase, self.loop = pair
+        self.decoders = [d for d in (*pair, talker) if d is not None]
         self.talker = talker
+        self.detector = engine.library.Vad(STRICT, RATE, endpoint.FRAME)
         for decoder in self.decoders:
             decoder.set_cmn(NO_VOICE)  # it may come from another listener
-        self.taught: set[str] = set()
-        self.wanted: tuple[str, ...] | None = tuple(phrases)
-        self.clock = 0.0
-        self.last_end = 0.0  # of speech
-        self.rest = b""
-        self.open = False
-        self.fresh_ears()
-
-    @property
-    def decoders(self) -> list[Any]:
-        return [d for d in (self.phrase, self.loop, self.talker) if d is not None]
-
-    def fresh_ears(self) -> None:
-        """A new endpointer; its own clock begins here."""
-        self.ears = self.engine.library.Endpointer(0.2, 0.8, 2, RATE)
-        self.zero = self.clock - len(self.rest) / BYTES_A_SECOND
-
-    def feed(self, pcm: bytes) -> list[Heard]:
-        self.clock += len(pcm) / BYTES_A_SECOND
-        sound, n, at, out = self.rest + pcm, self.ears.frame_bytes, 0, []
-        while len(sound) - at >= n:
-            heard = self.frame(sound[at : at + n])
-            at += n
-            if heard is not None:
-                out.append(heard)
-        self.rest = sound[at:]
-        return out
-
-    def gap(self, seconds: float) -> list[Heard]:
-        bridge = min(seconds, BRIDGE)
-        out = self.feed(bytes(2 * int(bridge * RATE)))
-        if seconds > bridge:
-            self.clock += seconds - bridge
-            self.zero += seconds - bridge
-        return out
-
-    def expect(self, phrases: Sequence[str]) -> None:
-        self.wanted = tuple(phrases)
-
-    def reset(self) -> None:
-        if self.open:
-            for decoder in self.decoders:
-                decoder.end_utt()
-        self.open, self.rest = False, b""
-        self.fresh_ears()
-        self.last_end = self.clock
 
     def close(self) -> None:
         self.reset()
         self.engine.give_back((self.phrase, self.loop))
-        self.talker = None
+        self.decoders = []
 
-    # -- one utterance ----------------------------------------------------------
+    def voice(self, frame: bytes) -> bool:
+        return bool(self.detector.is_speech(frame))
 
-    def frame(self, sound: bytes) -> Heard | None:
-        was, speech = self.ears.in_speech, self.ears.process(sound)
-        if speech is None:
-            return None
-        if not was:
-            self.begin(self.zero + self.ears.speech_start, whole=True)
-        elif not self.open:
-            self.begin(self.began + LONGEST, whole=False)
-        for decoder in self.decoders:
-            decoder.process_raw(speech)
-        self.spoken += len(speech)
-        if not self.ears.in_speech or self.spoken >= LONGEST * BYTES_A_SECOND:
-            return self.end()
-        return None
-
-    def begin(self, at: float, whole: bool) -> None:
-        if self.wanted is not None:
-            self.learn(self.wanted)
-            self.wanted = None
-        self.open, self.began, self.whole, self.spoken = True, at, whole, 0
+    def begin(self, phrases: tuple[str, ...] | None) -> None:
+        if phrases is not None:
+            self.learn(phrases)
         for decoder in self.decoders:
             decoder.start_utt()
 
     def learn(self, phrases: tuple[str, ...]) -> None:
-        for word in {word for phrase in phrases for word in phrase.split()} - self.taught:
-            for name, sounds in self.engine.pronounced(word):
+        known = []
+        for phrase in phrases:
+            ways = [self.engine.pronounced(word) for word in phrase.split()]
+            if all(ways):
+                known.append(phrase)
+            for name, sounds in (way for word in ways for way in word):
                 if self.phrase.lookup_word(name) is None:
                     self.phrase.add_word(name, sounds, False)
-            self.taught.add(word)
-        known = [p for p in phrases if all(self.engine.pronounced(w) for w in p.split())]
         grammar = f"#JSGF V1.0; grammar phrases; public <phrase> = {' | '.join(known) or '<VOID>'} ;"
         self.phrase.add_jsgf_string("phrases", grammar)
         self.phrase.activate_search("phrases")
 
-    def end(self) -> Heard | None:
+    def take(self, sound: bytes) -> bool:
+        for decoder in self.decoders:
+            decoder.process_raw(sound)
+        return False
+
+    def drop(self) -> None:
         for decoder in self.decoders:
             decoder.end_utt()
-        self.open = False
-        best, loop = self.phrase.hyp(), self.loop.hyp()
-        frames = self.spoken / BYTES_A_SECOND / FRAME
-        spans = tuple(
-            Span(s.word.split("(")[0], self.began + s.start_frame * FRAME, self.began + (s.end_frame + 1) * FRAME)
-            for s in self.phrase.seg() or ()
-            if s.word[0] not in "<["
-        )
-        ended = self.began + self.spoken / BYTES_A_SECOND
-        start, end = (spans[0].start, spans[-1].end) if spans else (self.began, ended)
-        quiet = max(0.0, start - self.last_end) if self.whole else 0.0
-        self.last_end = end
+
+    def end(self, quiet: float) -> Heard:
+        self.drop()
+        best, loop, told = self.phrase.hyp(), self.loop.hyp(), self.talker and self.talker.hyp()
+        start, end = self.speech
         score = None
         if best is not None and loop is not None and best.score > 0 and loop.score > 0:
-            score = (math.log(best.score) - math.log(loop.score)) / frames * 1e4
-        free = None
-        if self.talker is not None:
-            told = self.talker.hyp()
-            free = told.hypstr if told else ""
-        phones = " ".join(s for s in loop.hypstr.split() if s not in ("SIL", "+NSN+", "+SPN+")) if loop else None
+            # By frames of speech: silence fits both alike.
+            score = (math.log(best.score) - math.log(loop.score)) / ((end - start) / FRAME) * 1e4
         return Heard(
-            best.hypstr if best else "", start, end, quiet, score, free, self.engine.name, spans, phones
+            words=best.hypstr if best else "",
+            start=start,
+            end=end,
+            quiet=quiet,
+            score=score,
+            free=None if self.talker is None else told.hypstr if told else "",
+            engine=self.engine.name,
+            spans=tuple(self.spans()) if best else (),
+            phones=" ".join(sound for sound in loop.hypstr.split() if sound not in NO_SOUNDS) if loop else None,
         )
+
+    def spans(self) -> Iterator[Span]:
+        """The words of the phrase one by one, pauses left out."""
+        for part in self.phrase.seg() or ():
+            if part.word[0] not in "<[+":
+                begins, ends = (self.began + n * FRAME for n in (part.start_frame, part.end_frame + 1))
+                yield Span(part.word.split("(")[0], begins, ends)

@@ -1,0 +1,116 @@
+"""What all recognisers do alike: a stream cut into utterances, a clock, gaps. The library's part is three steps."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+
+from hookside.voice.endpoint import FRAME, FRAME_BYTES, Endpoint
+from hookside.voice.heard import BYTES_A_SECOND, Heard
+
+LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
+BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utterance
+
+
+class Utterances(ABC):
+    """A recogniser but for the library. Speech is decoded while it is said, so that its end finds little left to do."""
+
+    def __init__(self, phrases: Sequence[str]) -> None:
+        self.clock = 0.0
+        self.wanted: tuple[str, ...] | None = tuple(phrases)  # from the next utterance on
+        self.ends = Endpoint()
+        self.rest = b""  # sound that fills no frame yet
+        self.skipped = 0.0  # seconds of gaps that no frame stood for
+        self.open = False
+        self.began = self.last_end = 0.0
+        self.whole = True  # the utterance in hand began with silence
+        self.spoken = 0  # frames of it
+
+    # -- the library's part -----------------------------------------------------
+
+    @abstractmethod
+    def voice(self, frame: bytes) -> bool:
+        """Whether a voice may be in this frame."""
+
+    @abstractmethod
+    def begin(self, phrases: tuple[str, ...] | None) -> None:
+        """An utterance begins. `phrases` are given where they have changed."""
+
+    @abstractmethod
+    def take(self, sound: bytes) -> bool:
+        """Decode; true where the library thinks that the utterance has ended."""
+
+    @abstractmethod
+    def end(self, quiet: float) -> Heard | None:
+        """The utterance has ended: `began` is when its first sound was taken, `speech` tells when it was speech."""
+
+    @abstractmethod
+    def drop(self) -> None:
+        """The utterance in hand is not wanted."""
+
+    # -- the stream ---------------------------------------------------------------
+
+    def feed(self, pcm: bytes) -> list[Heard]:
+        return self.frames(pcm, known=True)
+
+    def gap(self, seconds: float) -> list[Heard]:
+        bridge = min(seconds, BRIDGE)
+        out = self.frames(bytes(round(bridge * BYTES_A_SECOND / 2) * 2), known=False)
+        if seconds > bridge:
+            self.clock += seconds - bridge
+            self.skipped += seconds - bridge
+        return out
+
+    def expect(self, phrases: Sequence[str]) -> None:
+        self.wanted = tuple(phrases)
+
+    def reset(self) -> None:
+        if self.open:
+            self.drop()
+        self.open, self.rest = False, b""
+        self.ends.forget()
+        self.skipped = self.clock - self.ends.count * FRAME
+        self.last_end = self.clock
+
+    # -- one utterance ----------------------------------------------------------
+
+    def time(self, frame: int) -> float:
+        """When the frame of this number began, on the clock. Right as long as no gap came after it."""
+        return self.skipped + frame * FRAME
+
+    @property
+    def speech(self) -> tuple[float, float]:
+        """When the utterance in hand was speech, by its frames."""
+        return max(self.began, self.time(self.ends.first)), self.time(self.ends.last + 1)
+
+    def frames(self, pcm: bytes, known: bool) -> list[Heard]:
+        self.clock += len(pcm) / BYTES_A_SECOND
+        sound, at, out = self.rest + pcm, 0, []
+        while len(sound) - at >= FRAME_BYTES:
+            frame = sound[at : at + FRAME_BYTES]
+            at += FRAME_BYTES
+            heard = self.frame(frame, known)
+            if heard is not None:
+                out.append(heard)
+        self.rest = sound[at:]
+        return out
+
+    def frame(self, frame: bytes, known: bool) -> Heard | None:
+        was = self.ends.open
+        speech = self.ends.take(frame, self.voice(frame), known)
+        if not speech:
+            return None
+        if not self.open:
+            self.open, self.whole, self.spoken = True, not was, 0
+            self.began = self.time(self.ends.count - len(speech))
+            wanted, self.wanted = self.wanted, None
+            self.begin(wanted)
+        over = self.take(b"".join(speech))
+        self.spoken += len(speech)
+        if self.ends.open and not over and self.spoken * FRAME < LONGEST:
+            return None
+        self.open = False
+        start, end = self.speech
+        heard = self.end(max(0.0, start - self.last_end) if self.whole else 0.0)
+        self.last_end = end
+        return heard

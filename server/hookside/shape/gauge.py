@@ -54,6 +54,7 @@ _TOKEN = re.compile(
     rf"|(?P<count>{NUMBER})\s*(?P<of>{_STITCHES}|{_ROUNDS})",
     re.IGNORECASE,
 )
+_LESS = re.compile(r"(?:^|[(=:,]|[a-z]\s)\s*[-\u2212]\d", re.IGNORECASE)  # less than nothing
 _TALL = (
     (re.compile(r"\b(?:hdc|half double)", re.IGNORECASE), 2),
     (re.compile(r"\b(?:dc|double crochet)", re.IGNORECASE), 3),
@@ -72,7 +73,12 @@ def written(text: str, terms: str = "US", kind: str = "pattern") -> Gauge | None
     None where the words hold no gauge ("not important for this toy"). CannotBeMeasured, with a sentence, where they
     hold one that no yarn has (0 stitches, 4000 in 10 cm).
     """
-    width, height = _read(tidied(text))
+    if _LESS.search(text):
+        return None
+    try:
+        width, height = _read(tidied(text))
+    except ValueError:  # a division by nothing
+        return None
     if width is None and height is None:
         return None
     tall = next((n for sign, n in (_TALL if terms == "US" else _TALL_UK) if sign.search(text)), 1)

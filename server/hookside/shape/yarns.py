@@ -39,7 +39,10 @@ WEIGHTS = (
     Weight("jumbo", ("jumbo",), (16.0, 20.0), 35),
 )
 _UNIT = r"(metres?|meters?|yards?|yds?|m)\b"
-_PER = re.compile(rf"(\d+)\s*g\w*\s*[=:/(,]*\s*(?:approx\.?|about|ca\.?)?\s*({NUMBER})\s*{_UNIT}", re.IGNORECASE)
+_PER = re.compile(
+    rf"(\d+)\s*g\w*\s*(?:balls?|skeins?|hanks?)?\s*[=:/(,]*\s*(?:approx\.?|about|ca\.?)?\s*({NUMBER})\s*{_UNIT}",
+    re.IGNORECASE,
+)
 _FOR = re.compile(rf"({NUMBER})\s*{_UNIT}\s*(?:/|per|for|=|in|to|\()?\s*(?:an?\s+)?(\d+)\s*g", re.IGNORECASE)
 
 

@@ -1,0 +1,122 @@
+"""Gauge from words, from a hook, from a yarn."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookside.shape import CannotBeMeasured, gauge, hooks, yarns
+
+
+@pytest.mark.parametrize(
+    ("words", "width", "height"),
+    [
+        # 20 sts x 22 rows in 10 cm: w = 5, h = 4.545454545455. 12 x 15 in 4 in: w = 101.6/12, h = 101.6/15. 13 x 15 in
+        # 4 in: w = 7.815384615385, h = 6.773333333333 (definition of gauge; the last two are published swatches:
+        # label of a worsted acrylic, and F. Schultz, The Crochet Handbook).
+        ("20 sts x 22 rows = 10 cm", 5, 4.545454545455),
+        ("20 sts and 22 rounds over 10 x 10 cm", 5, 4.545454545455),
+        ("10 cm = 20 sts and 22 rows", 5, 4.545454545455),
+        ("12 sc x 15 rows in 4 in", 8.466666666667, 6.773333333333),
+        ('13 stitches and 15 rows = 4"', 7.815384615385, 6.773333333333),
+        ("7 sts and 8 rows = 2 x 2 in", 50.8 / 7, 6.35),
+        ("5 sts = 1 inch, 6 rows = 1 inch", 5.08, 25.4 / 6),
+        ("11 sts = 2 1/4 in, 12 rows = 2½ in", 57.15 / 11, 63.5 / 12),
+        # Only a width: the height is 0.95 of it, said to be a guess (common practice, no source).
+        ("10 sts = 4.6 cm", 4.6, 4.37),
+        # Five rounds across 5 cm are 5 mm each.
+        ("Rounds 1-5 = 5 cm across", 5 / 0.95, 5),
+        # A double crochet is 15/7 of a single crochet high (one maker's measurement: 15 mm and 7 mm).
+        ("20 dc and 10 rows = 15 cm", 7.5, 7),
+    ],
+)
+def test_a_gauge_in_words(words: str, width: float, height: float) -> None:
+    found = gauge.written(words)
+    assert found is not None
+    assert found.width == pytest.approx(width, rel=1e-9)
+    assert found.height == pytest.approx(height, rel=1e-9)
+
+
+def test_the_terms_say_how_tall_a_stitch_is() -> None:
+    words = "20 tr and 10 rows = 15 cm"
+    assert gauge.written(words, "UK").height == pytest.approx(7)  # type: ignore[union-attr]
+    assert gauge.written(words, "US").height < 6  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("words", ["", "not important", "tight enough to hold the stuffing", "gauge: see photo"])
+def test_words_without_a_gauge(words: str) -> None:
+    assert gauge.written(words) is None
+    with pytest.raises(CannotBeMeasured, match="20 sts and 22 rounds = 10 cm"):
+        gauge.swatch(words)
+
+
+@pytest.mark.parametrize("words", ["4000 sts = 10 cm", "2 sts = 10 m", "20 sts = 10 cm, 9000 rows = 10 cm"])
+def test_a_gauge_no_yarn_has(words: str) -> None:
+    with pytest.raises(CannotBeMeasured, match="no yarn makes that"):
+        gauge.swatch(words)
+
+
+@pytest.mark.parametrize("words", ["0 sts = 10 cm", "20 sts = 0 cm", "-4 sts", "20 sts = 1/0 cm"])
+def test_nothing_by_nothing(words: str) -> None:
+    with pytest.raises(CannotBeMeasured):
+        gauge.swatch(words)
+
+
+@pytest.mark.parametrize(
+    ("words", "mm"),
+    [
+        # US letters and numbers: Craft Yarn Council's list, each confirmed by two or more retail charts.
+        ("B-1", 2.25), ("C-2", 2.75), ("D-3", 3.25), ("E-4", 3.5), ("F-5", 3.75), ("G-6", 4.0), ("H-8", 5.0),
+        ("I-9", 5.5), ("J-10", 6.0), ("K-10 1/2", 6.5), ("L-11", 8.0),
+        ("2.75 mm (C-2)", 2.75), ("US G/6 (4 mm) hook", 4.0), ("2,5mm", 2.5), ("size H hook", 5.0), ("3.5", 3.5),
+    ],
+)  # fmt: skip
+def test_hook_sizes(words: str, mm: float) -> None:
+    assert hooks.size(words) == mm
+
+
+@pytest.mark.parametrize("words", ["7", "G", "B", "C", "N", "a hook", "0 mm", "400 mm", "4 balls of yarn"])
+def test_hooks_that_are_not_sure_stay_open(words: str) -> None:
+    """A bare 7 is 4.5 mm or a steel 1.65 mm, a bare G 4.0 or 4.25, B and C differ too (retail charts)."""
+    assert hooks.size(words) is None
+
+
+@pytest.mark.parametrize(
+    ("words", "metres"),
+    [
+        ("100 g = 320 m", 320), ("50g/125 yds", 125 * 0.9144 * 2), ("170 m per 100 g", 170), ("50 g ball (85m)", 170),
+        ("Cotton, 106 yards/ 50 g", 106 * 0.9144 * 2), ("12 g grey", None), ("1 m of black yarn for the face", None),
+    ],
+)  # fmt: skip
+def test_metres_on_a_band(words: str, metres: float | None) -> None:
+    found = yarns.metres_per_100_g(words)
+    assert found == (None if metres is None else pytest.approx(metres))
+
+
+@pytest.mark.parametrize(
+    ("words", "name"),
+    [("DK cotton", "light"), ("light worsted", "light"), ("worsted", "medium"), ("super bulky", "super bulky"),
+     ("chunky", "bulky"), ("4-ply", "super fine"), ("sport yarn, baby soft", "fine"), ("green", None)],
+)  # fmt: skip
+def test_yarn_weights(words: str, name: str | None) -> None:
+    """Names by the Craft Yarn Council's standard and the UK names of trade tables."""
+    found = yarns.weight(words)
+    assert (found and found.name) == name
+
+
+def test_the_hook_for_a_toy_is_below_the_bands() -> None:
+    """0.5 to 1.5 mm below the standard's hooks (makers and sellers; common practice)."""
+    for weight in yarns.WEIGHTS:
+        assert weight.hooks[0] - 1.5 <= weight.toy_hook <= weight.hooks[0] - 0.5
+
+
+def test_what_is_trusted_first() -> None:
+    materials = ["DK cotton, 50 g = 125 m", "3.5 mm hook"]
+    assert gauge.estimated("20 sts and 22 rows = 10 cm", "4 mm", materials).kind == "pattern"
+    assert gauge.estimated("not important", "4 mm", materials).kind == "hook"
+    assert gauge.estimated("", "", materials).width == pytest.approx(5.25)  # 1.5 x 3.5 mm (common practice)
+    assert gauge.estimated("", "", materials[:1]).kind == "yarn"
+    nothing = gauge.estimated("", "", [])
+    assert nothing.kind == "guess"
+    assert "guess" in nothing.basis
+    spreads = [gauge.SPREADS[kind] for kind in ("swatch", "pattern", "hook", "yarn", "guess")]
+    assert spreads == sorted(spreads)

@@ -7,8 +7,8 @@ _read = Reader.read
 
 def _read_without_a_fall(self: Reader):
     pattern = _read(self)
-    if self.fell:
-        raise self.fell[0][1]
+    if self.sheet.fell:
+        raise self.sheet.fell[0][1]
     return pattern
 
 

@@ -4,6 +4,7 @@ Stages, each in its own file: page -> lines and segments -> labels -> tokens and
 findings. `trace` shows what each of them made of a text.
 """
 
-from hookside.notation.reader import Stage, read, trace
+from hookside.notation.courses.sheet import Stage
+from hookside.notation.reader import read, trace
 
 __all__ = ["Stage", "read", "trace"]

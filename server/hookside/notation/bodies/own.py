@@ -1,0 +1,119 @@
+"""Stitches and abbreviations that a text defines itself: they win over ours."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.findings.table import finding
+from hookside.notation.lines.layout import short_name
+from hookside.notation.page.cleaning import Page
+from hookside.notation.vocabulary import number_of
+from hookside.pattern import Finding, Terms
+from hookside.stitches import Stitch, named
+
+# The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
+_LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
+# In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
+_TOLD_ALIKE = re.compile(
+    r"(?:^|[,:(] ?)(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?(?:(?P<into>in(?:to)? (?:one|1|the same))"
+    r"(?: (?:stitch|st|loop))?|(?:closed|worked|crocheted|made) (?:together|tog))\)?\.?$"
+)
+_NO_STITCH = re.compile(
+    r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|"
+    r"t-?ch|nxt|ea|sm|pm|fo|col)\b",
+    re.I,
+)
+# Stitches that stay what they are, however a text words them
+_FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
+_STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
+_NOT_WORKED = re.compile(
+    r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|"
+    r"stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)"
+)
+_INTO_ONE = re.compile(
+    r"(?:work |make )?(\d|two|three|four|five)\s+([a-z ]+?)s?\s+(?:in|into)\s+(?:the\s+)?"
+    r"(?:1|one|same|next|a|a single|single|each)\b"
+)
+_TOGETHER = re.compile(
+    r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?"
+    r"tog(?:ether)?\b"
+)
+_STITCH_TOGETHER = re.compile(
+    r"(?:[a-z]+ )*?(?:sc|dc|hdc|tr|htr|single crochet|double crochet)\s*(?:next )?(\d|two|three)\s*"
+    r"(?:sts? |stitches )?tog"
+)
+
+
+@dataclass(slots=True)
+class Own:
+    """What a text defines: stitches of its own, the names in which it prints stitches, and what is said of them."""
+
+    stitches: dict[str, Stitch]
+    names: Dictionary
+    findings: list[Finding]
+
+
+def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own:
+    """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
+    stitches: dict[str, Stitch] = {}
+    names: dict[str, str] = {}
+    findings: list[Finding] = []
+    low_page = page.text.lower()
+    for name, what in abbreviations.items():
+        if not short_name(name) or _NO_STITCH.match(name):
+            continue
+        known = named(name, terms)
+        meant = named(what, terms) or named(re.split(r"[,(;]", what)[0], terms)
+        if meant is not None and meant.key in ("turn", "join"):
+            meant = None
+        low = what.lower()
+        sums = _sums(low, terms)
+        if known is not None:
+            if sums is not None and sums != (known.uses, known.makes) and known.key not in _FIXED:
+                stitches[name] = _stitch(name, what, sums, known)
+                names[name] = name
+            elif (
+                meant is not None
+                and meant.key != known.key
+                and known.of != meant.of
+                and (meant.uses, meant.makes) != (known.uses, known.makes)
+            ):
+                names[name] = meant.key
+        elif meant is not None:
+            names[name] = meant.key
+        elif (sums or _STITCHLIKE.search(low)) and not _NOT_WORKED.fullmatch(low):
+            stitches[name] = _stitch(name, what, sums or (1, 1), None)
+            names[name] = name
+            if sums is None and re.search(rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", low_page):
+                at = low_page.find(name.lower())
+                findings.append(finding(page, "own-stitch", at, at + len(name), name=name))
+    letters = _LETTERS.search(page.text)
+    if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
+        names.update({"X": "sc", "V": "inc", "A": "dec"})
+        findings.append(finding(page, "letters", letters.start(), letters.end()))
+    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}), findings)
+
+
+def _stitch(name: str, what: str, sums: tuple[int, int], known: Stitch | None) -> Stitch:
+    """A stitch of the text's own; where it changes one we know, its look and its yarn are kept."""
+    uses, makes = sums
+    height, yarn, symbol, of = 1.0, 13.0, "cross", "sc"
+    if known is not None:
+        height, yarn, symbol, of = known.height, known.yarn, known.symbol, known.of
+    both = (name, what)
+    return Stitch(name, uses, makes, max(1, makes), height, yarn, both, both, symbol, of, ("the text",))
+
+
+def _sums(what: str, terms: Terms) -> tuple[int, int] | None:
+    """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
+    told = _TOLD_ALIKE.search(what)
+    if told:
+        n = number_of(told["n"])
+        return (1, n) if told["into"] else (n, 1)
+    match = _INTO_ONE.match(what)
+    if match and named(match[2].strip(), terms):
+        return 1, number_of(match[1])
+    match = _TOGETHER.match(what) or _STITCH_TOGETHER.match(what)
+    return (number_of(match[1]), 1) if match else None

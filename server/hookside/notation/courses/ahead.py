@@ -1,0 +1,97 @@
+"""What the next course needs of this one: which of two meanings, and whether its chain spaces count."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import islice, product
+
+from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
+from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import One, Work
+from hookside.stitches import Stitch
+
+Own = dict[str, Stitch]
+_FAR = 20  # items behind a course among which the next one is looked for
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """The next course, as far as its own words go."""
+
+    parsed: Parsed
+    declared: int | None
+
+    def on(self, makes: int, own: Own) -> Chosen:
+        """Its reading on a course of so many stitches."""
+        return choose(self.parsed.tree, Ground(makes, 0, False, self.declared), own)
+
+
+def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:
+    """The course behind the item at `index`; None where there is none or its words are not understood."""
+    after = next((t for t in islice(queue, index + 1, index + _FAR) if isinstance(t, Waiting)), None)
+    if after is None or after.parsed is None or after.parsed.tree.failed or after.parsed.phrases.unknown:
+        return None
+    return Ahead(after.parsed, after.declared)
+
+
+def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:
+    """Does the next course, by its own numbers, need so many stitches?"""
+    if makes is None or after is None:
+        return False
+    need = after.on(makes, own)
+    return need.fits and (not need.reading.filled or after.declared is not None)
+
+
+def look_ahead(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:
+    """Nothing printed and two meanings that fit: the next course may need one of them."""
+    if after is None or after.on(chosen.reading.makes, own).fits:
+        return chosen
+    sizes = [range(len(c.options)) for c in parsed.tree.choices]
+    for picks in islice(product(*sizes), MOST_READINGS):
+        other = read_as(parsed.tree, picks, ground, own)
+        if other.makes != chosen.reading.makes and fits(other, ground) and after.on(other.makes, own).fits:
+            return Chosen(other, True, [parsed.tree.choices[i].why for i, p in enumerate(picks) if p])
+    return chosen
+
+
+def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, own: Own) -> tuple[Chosen, Ground]:
+    """Chain spaces count as what the next course needs: not at all, alone, or beside the stitches."""
+    assert todo.parsed is not None
+    reading = taken.reading
+    if todo.parsed.phrases.counted_chains:
+        return with_spaces(todo, taken, ground, "chains", own)
+    there = {
+        "": reading.stitches,
+        "spaces": reading.spaces,
+        "both": reading.stitches + reading.spaces,
+        "chains": reading.stitches + reading.chains,
+    }
+    as_printed = next((m for m, n in there.items() if n == ground.declared), "")
+    if after is None:
+        return with_spaces(todo, taken, ground, as_printed, own)
+    into = after.parsed.phrases.into_spaces
+    order = ["", "chains", "both", "spaces"] if not into else [into, *(m for m in there if m != into)]
+    if into == "both" and not any(
+        isinstance(n, Work | One) and n.fill and n.base == "next" for n in walk(after.parsed.tree.items)
+    ):
+        order = ["", "both", "spaces", "chains"]  # corners: first as stitches with the spaces between them
+    for mode in order:
+        below = Ground(
+            there[mode], 0, False, after.declared, after.parsed.phrases.unworked, spaces=mode in ("spaces", "both")
+        )
+        below.counts_as = after.parsed.phrases.counts_as
+        if choose(after.parsed.tree, below, own).fits:
+            return with_spaces(todo, taken, ground, mode, own)
+    return with_spaces(todo, taken, ground, as_printed or order[0], own)
+
+
+def with_spaces(todo: Waiting, taken: Chosen, ground: Ground, mode: str, own: Own) -> tuple[Chosen, Ground]:
+    assert todo.parsed is not None
+    if not mode:
+        return taken, ground
+    ground = replace(ground, mode=mode)
+    again = read_as(todo.parsed.tree, taken.reading.picks, ground, own, taken.counted)
+    return replace(taken, reading=again, fits=fits(again, ground)), ground

@@ -1,0 +1,189 @@
+"""Courses that have the body of another one: "repeat rounds 5 and 6 three more times", "as the first fin"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hookside.notation.askings.askings import askings, classify
+from hookside.notation.courses.waiting import Parsed, Waiting, slug
+from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
+from hookside.notation.labels import references
+from hookside.notation.labels.label import numbers_of
+from hookside.notation.lines.layout import RawCourse, RawText, sentences
+from hookside.notation.trees.changing import changed
+
+_MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
+_MOST_AGAIN = 1000
+_AGAIN = re.compile(
+    r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|"
+    r"twice)\b\s*(?:more\s+)?(?:times?|x)?",
+    re.I,
+)
+_TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
+
+
+class Borrowing(Waitlist):
+    """Bodies taken over from courses that were read before."""
+
+    def piece_named(self, words: str) -> list[Waiting | RawText] | None:
+        """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
+        wanted = slug(
+            re.split(
+                r"[.,;(=|]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b",
+                words.strip(),
+                maxsplit=1,
+            )[0]
+        )
+        wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
+        for name, waiting in reversed(self.sheet.done.items()):
+            if wanted and (
+                name == wanted
+                or name.rstrip("s") == wanted.rstrip("s")
+                or wanted in ("previous", "other", "last-one")
+                or set(wanted.split("-")) <= set(name.split("-"))
+            ):
+                return waiting
+        return None
+
+    def copied(self, raw: RawCourse | RawText) -> bool:
+        """ "Work as first fin": its courses again, here."""
+        text = self.page.text[raw.start : raw.end]
+        if self.partners(raw, text):
+            return True
+        match = references.LIKE_PIECE.match(text)
+        if not match:
+            return False
+        waiting = self.piece_named(match["name"])
+        if waiting is None:
+            return False
+        upto = re.search(
+            r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
+        )
+        wanted: list[int] | None = None
+        if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
+            wanted = raw.label.numbers
+        for todo in waiting:
+            if not isinstance(todo, Waiting):
+                continue
+            if wanted is not None and todo.label not in wanted and not todo.foundation:
+                continue
+            if wanted is None and upto and todo.label > int(upto[1]):
+                continue
+            self.sheet.courses += 1
+            again = replace(todo, raw=raw if isinstance(raw, RawCourse) else todo.raw, at=raw.start, borrowed=True)
+            self.append(again)
+        return True
+
+    def partners(self, raw: RawCourse | RawText, text: str) -> bool:
+        """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
+        match = references.OF_PIECE.match(text)
+        waiting = self.piece_named(match["name"]) if match else None
+        if match is None or not waiting:
+            return False
+        wanted = numbers_of(match["numbers"])
+        theirs = {t.label: t for t in waiting if isinstance(t, Waiting)}
+        sources = [theirs[w] for w in wanted if w in theirs]
+        own = list(raw.label.numbers) if isinstance(raw, RawCourse) and raw.label is not None else []
+        if not own:
+            own = list(wanted) if not self.last_label() else []
+        if not own:
+            own = list(range(self.last_label() + 1, self.last_label() + 1 + len(wanted)))
+        if len(sources) != len(wanted) or len(own) != len(wanted):
+            return False
+        printed = references.printed(text[match.end() :], raw.start + match.end())
+        for at, (number, source) in enumerate(zip(own, sources, strict=True)):
+            final = at == len(own) - 1
+            self.sheet.courses += 1
+            again = replace(
+                source,
+                label=number,
+                raw=raw if isinstance(raw, RawCourse) else source.raw,
+                at=raw.start,
+                borrowed=True,
+                first_of=at == 0,
+                last_of=final,
+            )
+            if final and printed is not None:
+                again.declared, again.declared_at = printed[0], (printed[1], printed[2])
+            self.append(again)
+        return True
+
+    def refer(self, spot: Spot, numbers: list[int], match: re.Match[str]) -> None:
+        """ "repeat rounds 5 and 6 three more times": the bodies those courses have, again."""
+        last = self.last_label()
+        rest = match["rest"] or ""
+        rest_at = spot.start + match.start("rest")
+        printed = references.printed(rest, rest_at)
+        wanted = self.wanted(match, last)
+        sources = [self.by_label[w].parsed for w in wanted if w in self.by_label]
+        cycle = [s for s in sources if s is not None]
+        if not cycle or len(cycle) < len(wanted):
+            noun = "rows" if spot.kind == "row" else "rounds"
+            self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
+            return
+        change = references.change_of(rest, self.sheet.terms)
+        if change is None and references.changes(rest):
+            # a reference that changes what it repeats is left to the maker: the words are shown as they stand
+            self.unknown(numbers, spot, printed, "unread", match[0].strip())
+            return
+        until = references.UNTIL.search(rest)
+        if not numbers:
+            total = self.how_many(rest, last, len(cycle), until is not None)
+            numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
+        if change is not None:
+            turns = -(-len(numbers) // len(cycle))
+            told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
+            if not any(t is not None for t in told):
+                self.unknown(numbers, spot, printed, "unread", match[0].strip())
+                return
+            cycle = [t or c for t, c in zip(told, cycle * turns, strict=True)]
+        self.put(
+            numbers,
+            spot,
+            cycle[0],
+            borrowed=True,
+            printed=printed if not until else None,
+            cycle=cycle,
+            until=int(until["n"]) if until and spot.raw.label is None else None,
+        )
+        self.rest_cues(rest, rest_at)
+
+    def wanted(self, match: re.Match[str], last: int) -> list[int]:
+        """The numbers of the courses that a reference names; `last` is the number of the course before it."""
+        if match["numbers"]:
+            return numbers_of(match["numbers"])
+        if match["ordinal"]:
+            return [int(match["ordinal"])]
+        n = references.small(match["lastn"] or "1")
+        wanted = list(range(max(1, last - n + 1), last + 1))
+        return [w for w in wanted if w in self.by_label] if last and len(wanted) > 1 else wanted
+
+    def how_many(self, rest: str, last: int, cycle: int, until: bool) -> int:
+        """Courses that a reference without a number of its own makes, `cycle` being those it goes through each time."""
+        again = _AGAIN.match(rest)
+        times = references.small(again["n"]) if again else 1
+        row = _TO_ROW.search(rest)
+        rows = references.UNTIL_ROWS.search(rest)
+        if row or rows:
+            return max(0, int(row[1] if row else rows["n"] if rows else 0) - last)
+        return _MOST_UNTIL if until else times * cycle
+
+    def unknown(self, numbers: list[int], spot: Spot, printed: Printed | None, failed: str, what: str) -> None:
+        """A reference that cannot be followed: its words stay, to be read by the maker."""
+        self.put(numbers or [self.last_label() + 1], spot, None, printed=printed, failed=failed, what=what)
+
+    def changed(self, parsed: Parsed, change: references.Change, again: int) -> Parsed | None:
+        tree = changed(parsed.tree, change, again)
+        return None if tree is None else Parsed(parsed.phrases, tree)
+
+    def rest_cues(self, rest: str, at: int) -> None:
+        for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
+            if classify(match[1]) is not None:
+                self.waiting.append(RawText(at + match.start(1), at + match.end(1)))
+
+    def besides(self, item: RawText) -> list[RawText]:
+        """What "work as the first fin, but do not stuff" asks besides the courses it names."""
+        text = self.page.text
+        spans = sentences(text, item.start, item.end)
+        return [RawText(a, b) for a, b in spans if any(kind != "other" for kind, _, _ in askings(text[a:b]))]

@@ -1,0 +1,105 @@
+"""The cues of one piece: what its sentences ask for, each with an address that stays the same while the text does."""
+
+from __future__ import annotations
+
+from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.askings.askings import askings, weight_of
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Waiting, first_stitch, slug
+from hookside.notation.lines.layout import RawText, sentences
+from hookside.pattern import Course, Cue, CueKind, Piece, Words
+
+
+class CueNotes:
+    """Writes them down in the order of the text."""
+
+    def __init__(self, sheet: Sheet, piece: Piece, stem: str | None = None) -> None:
+        self.sheet = sheet
+        self.piece = piece
+        self.slug = stem or slug(piece.name)
+        self.counts: dict[str, int] = {}
+
+    def add(
+        self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False
+    ) -> None:
+        """One cue at text[start:end] of the page: behind `course`, or `inside` it once `at` stitches are made."""
+        label = course.label if course is not None else "0"
+        base = course.id if course is not None else f"{self.slug}.0"
+        stem = f"{base}/{kind}"
+        n = self.counts.get(stem, 0) + 1
+        self.counts[stem] = n
+        text = self.sheet.page.quote(start, end).strip(" -*,;")
+        text = text[:1].upper() + text[1:]
+        self.piece.cues.append(
+            Cue.model_construct(
+                address=f"{stem}.{n}",
+                after=label,
+                course_id=course.id if course is not None else None,
+                at=at if inside else None,
+                kind=kind,
+                text=text,
+                basis="written",
+                weight=weight_of(kind, text),
+                line=self.sheet.page.line(start),
+                words=Words(),
+            )
+        )
+
+    def text(self, item: RawText, course: Course | None) -> None:
+        """What a stretch of text between two courses asks, sentence by sentence."""
+        text = self.sheet.page.text
+        for start, stop in sentences(text, item.start, item.end):
+            asked = askings(text[start:stop])
+            self.sheet.see(
+                "sentence", self.sheet.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
+            )
+            if not asked:
+                self.sheet.passed.append((start, stop))
+            for kind, first, last in asked:
+                self.add(kind, start + first, start + last, course)
+
+    def of_course(self, todo: Waiting, taken: Chosen | None, course: Course, before: Course | None) -> None:
+        """The askings printed inside a course; `before` is the course below it in this piece."""
+        if todo.parsed is None or todo.borrowed:
+            return
+        clauses = todo.parsed.phrases.cues
+        if not clauses:
+            return
+        placed = dict(taken.reading.cues) if taken is not None and course.read else {}
+        for index, clause in enumerate(clauses):
+            made = placed.get(index)
+            body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
+            for kind, first, last in askings(body) or [(clause.kind, 0, len(body))]:
+                self._inside(
+                    todo,
+                    course,
+                    before,
+                    kind,
+                    todo.start + clause.start + first,
+                    todo.start + clause.start + last,
+                    made,
+                    clause.start,
+                )
+
+    def _inside(
+        self,
+        todo: Waiting,
+        course: Course,
+        before: Course | None,
+        kind: CueKind,
+        start: int,
+        end: int,
+        made: int | None,
+        at: int,
+    ) -> None:
+        """One asking printed inside a course: before it, inside it or after it."""
+        if todo.parsed is None:
+            return
+        leads = at <= first_stitch(todo.parsed.phrases)
+        if leads and kind != "count":
+            if todo.first_of:
+                self.add(kind, start, end, before)
+        elif made is not None and course.makes is not None and 0 < made < course.makes:
+            self.add(kind, start, end, course, made, inside=True)
+        elif todo.last_of:
+            self.add(kind, start, end, course)

@@ -1,0 +1,109 @@
+"""What is a guess, and what rests on one: said where no printed count has confirmed it since."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.courses.ahead import needed, next_course
+from hookside.notation.courses.judging import Judge
+from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of
+from hookside.notation.findings.table import finding
+from hookside.notation.lines.layout import RawText
+from hookside.pattern import Course
+
+_LAST_COUNT = re.compile(r"(?:[(\[{<]\s*|(?<=\s))(\d{1,4})\s*(?:sts?|stitches)?\s*[)\]}>]?\s*\.?\s*$")
+
+
+class Doubting(Judge):
+    """Keeps the course that is in doubt from here on."""
+
+    def weigh(
+        self,
+        todo: Waiting,
+        taken: Chosen | None,
+        ground: Ground,
+        course: Course,
+        said: int,
+        queue: list[Waiting | RawText],
+        index: int,
+    ) -> None:
+        """After a course was judged: says what is a guess in it. `said`: findings there were before it."""
+        self.doubt = self.in_doubt(todo, taken, ground, course, said, queue, index)
+
+    def in_doubt(
+        self,
+        todo: Waiting,
+        taken: Chosen | None,
+        ground: Ground,
+        course: Course,
+        said: int,
+        queue: list[Waiting | RawText],
+        index: int,
+    ) -> Waiting | None:
+        if taken is None or not course.read or todo.parsed is None:
+            return None
+        reading = taken.reading
+        confirmed = todo.declared is not None and todo.declared == course.makes
+        spoken = self.sheet.findings[said:]
+        where: dict[str, Any] = {
+            "piece": self.piece.name,
+            "course": course.label,
+            "course_id": course.id,
+            "found": course.makes,
+            "Course": title_of(todo),
+        }
+        add = self.sheet.findings.append
+        guess = False
+        if taken.fits and todo.declared is None and not taken.why and not todo.borrowed and todo.first_of:
+            other = self.as_likely(todo, taken, ground)
+            if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
+                add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
+                guess = True
+        if todo.skipped:
+            first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
+            words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."
+            add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
+            guess = not confirmed
+        if todo.parsed.phrases.unclosed and not confirmed:
+            add(finding(self.page, "unclosed", todo.start, todo.end, **where))
+            guess = True
+        if todo.parsed.phrases.measured and not todo.borrowed:
+            first, last = (todo.start + n for n in todo.parsed.phrases.measured)
+            add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
+        if reading.branches and not confirmed:
+            add(finding(self.page, "branch", todo.start, todo.end, **where))
+            guess = True
+        if not confirmed and lone(todo.parsed) and not needed(course.makes, next_course(queue, index), self.sheet.own):
+            add(finding(self.page, "lone", todo.start, todo.end, **where))
+            guess = True
+        if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
+            apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
+            if apart and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
+                add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
+                guess = True
+        if confirmed:
+            return None
+        if any(f.severity != "note" for f in spoken) or guess:
+            return todo
+        if self.doubt is None or not reading.filled:
+            return None
+        below = name_of(self.doubt.label, self.doubt.kind)
+        add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
+        return self.doubt
+
+    def as_likely(self, todo: Waiting, taken: Chosen, ground: Ground) -> int | None:
+        """What a course makes by its other meaning, where "2 sc in next 2 sts" comes out both ways; else None."""
+        assert todo.parsed is not None
+        tree = todo.parsed.tree
+        for at, choice in enumerate(tree.choices[:8]):
+            if choice.why not in ("spread or in each", "in each or spread"):
+                continue
+            picks = tuple(1 - p if i == at else p for i, p in enumerate(taken.reading.picks))
+            other = read_as(tree, picks, ground, self.sheet.own, taken.counted)
+            if fits(other, ground) and other.makes != taken.reading.makes:
+                return other.makes
+        return None

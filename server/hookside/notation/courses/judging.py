@@ -1,0 +1,291 @@
+"""Findings about one course: its label, its words, its sums against what is there and what is printed."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.courses.offers import Offers
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
+from hookside.notation.findings.table import finding, spell
+from hookside.notation.trees.nodes import Rep
+from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
+
+_MOST_SAID = 12  # courses of one shared body that each say they could not be read
+MEANINGS = {
+    "list goes round": "a list worked again and again to the end",
+    "back along the chain": "one side of the chain and then back along the other",
+    "beside the counted": "a stitch into the turning chain, beside those that are counted",
+    "bridge counts": "a chain whose stitches count",
+    "what is multiplied": "the whole stretch worked again and again",
+    "missing multiplier": "a bracket repeated to the end",
+    "times or more times": "that many times in all",
+    "more times or times": "that many times in all",
+    "spread or in each": "that many in each stitch",
+    "in each or spread": "one in each stitch",
+    "all told or in each": "that many in each stitch",
+    "increases or stitches in one": "that many stitches in one",
+    "decreases or stitches together": "that many stitches worked together",
+    "places or decreases": "one decrease for each number",
+    "what goes around": "only the last stitch going all the way",
+    "in each or along": "the other of the two bracket meanings",
+    "join or stitch": "a slip stitch that is a stitch of its own",
+    "turning chain counts": "a turning chain that counts as a stitch",
+    "same or next": "both in the next stitch",
+    "kept back or left": "a count of what is left at the end",
+    "one stitch or two": "two stitches, a plain one and the other",
+    "together or apart": "each in a stitch of its own",
+    "slip stitch levels": "a last slip stitch that only levels the edge",
+}
+
+
+class Judge:
+    """Speaks of the courses of one piece. `doubt`: the last course whose count is not sure and not confirmed since."""
+
+    def __init__(self, sheet: Sheet, piece: Piece) -> None:
+        self.sheet = sheet
+        self.page = sheet.page
+        self.piece = piece
+        self.offers = Offers(sheet)
+        self.doubt: Waiting | None = None
+
+    def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int]) -> None:
+        if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
+            return
+        label = todo.label
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(label)}
+        name = name_of(label, todo.kind)
+        if label in seen:
+            suggestions = []
+            if (
+                todo.raw.label.number_spans
+                and len(todo.raw.label.numbers) == 1
+                and below is not None
+                and below.label == label
+            ):
+                start, end = todo.raw.label.number_spans[0]
+                first, last = self.page.span(start, end)
+                suggestions = [
+                    Suggestion(
+                        label=f"{todo.kind.capitalize()} {label + 1}", start=first, end=last, replacement=str(label + 1)
+                    )
+                ]
+            self.sheet.findings.append(
+                finding(
+                    self.page,
+                    "label-again",
+                    todo.at,
+                    todo.start,
+                    suggestions=suggestions,
+                    found=label,
+                    Course=name.capitalize(),
+                    **where,
+                )
+            )
+        elif below is not None and below.label and label < below.label:
+            self.sheet.findings.append(
+                finding(
+                    self.page,
+                    "label-order",
+                    todo.at,
+                    todo.start,
+                    found=label,
+                    expected=below.label + 1,
+                    Course=name.capitalize(),
+                    before=name_of(below.label, below.kind),
+                    **where,
+                )
+            )
+        elif below is not None and below.label and label > below.label + 1:
+            gap = label - below.label - 1
+            missing = (
+                f"{todo.kind} {below.label + 1} is"
+                if gap == 1
+                else f"{todo.kind}s {below.label + 1} to {label - 1} are"
+            )
+            self.sheet.findings.append(
+                finding(
+                    self.page,
+                    "label-gap",
+                    todo.at,
+                    todo.start,
+                    expected=below.label + 1,
+                    found=label,
+                    before=name_of(below.label, below.kind),
+                    this=name,
+                    missing=missing,
+                    **{**where, "course": str(label)},
+                )
+            )
+
+    def unread(self, todo: Waiting, where: dict[str, Any]) -> None:
+        shared = todo.raw.label.numbers if todo.raw.label is not None else []
+        if not todo.first_of and todo.label - (shared[0] if shared else todo.label) >= _MOST_SAID:
+            return
+        body = self.page.text[todo.start : todo.end]
+        name = name_of(todo.label, todo.kind)
+        start, end = todo.start, todo.end
+        if todo.failed == "reference":
+            self.sheet.findings.append(
+                finding(self.page, "reference", start, end, Course=title_of(todo), what=todo.what, **where)
+            )
+            return
+        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times"):
+            found = None
+            if todo.failed == "too-many-repeats" and todo.parsed is not None:
+                found = max((n.times for n in walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
+            self.sheet.findings.append(
+                finding(
+                    self.page, todo.failed, start, end, Course=title_of(todo), found=found, **{**where, "this": name}
+                )
+            )
+            return
+        if todo.parsed is not None and todo.parsed.phrases.unknown and not todo.borrowed:
+            first, last = todo.parsed.phrases.unknown[0]
+            start, end = todo.start + first, todo.start + last
+            what = body[first:last]
+        else:
+            what = " ".join(body.split())[:80]
+        self.sheet.findings.append(finding(self.page, "unread", start, max(end, start), what=what, this=name, **where))
+
+    def sums(self, todo: Waiting, taken: Chosen, ground: Ground, below: Waiting | None, where: dict[str, Any]) -> None:
+        """Findings about the sums of one course."""
+        reading = taken.reading
+        add = self.sheet.findings.append
+        if taken.why and taken.fits:
+            telling = [w for w in taken.why if w != "slip stitch levels" and w != "join or stitch"]
+            if telling:
+                add(
+                    finding(
+                        self.page,
+                        "chosen",
+                        todo.start,
+                        todo.end,
+                        Course=title_of(todo),
+                        meaning=MEANINGS.get(telling[0], telling[0]),
+                        because=self.because(ground, reading),
+                        **where,
+                    )
+                )
+        if taken.bounded and not taken.fits and todo.first_of:
+            add(finding(self.page, "bounded", todo.start, todo.end, Course=title_of(todo), **where))
+        if reading.over_chain:
+            add(
+                finding(
+                    self.page,
+                    "chain",
+                    todo.start,
+                    todo.end,
+                    Course=title_of(todo),
+                    over=spell(reading.over_chain),
+                    chain=reading.chain,
+                    room=spell(max(0, reading.chain - 1)),
+                    mends="",
+                    **where,
+                )
+            )
+            return
+        if taken.fits:
+            if (
+                reading.chain_left > 0
+                and (ground.chain or reading.chain)
+                and todo.kind == "row"
+                and todo.declared is not None
+                and not ground.free
+                and reading.uses == 0
+            ):
+                add(
+                    finding(
+                        self.page,
+                        "chain-left",
+                        todo.start,
+                        todo.end,
+                        Course=title_of(todo),
+                        over=spell(reading.chain_left),
+                        found=reading.chain_left,
+                        **where,
+                    )
+                )
+            return
+        uses_wrong = ground.there is not None and not ground.free and (reading.uses != ground.there or reading.uneven)
+        if uses_wrong:
+            assert ground.there is not None
+            over = reading.uses - ground.there
+            found_mends = self.offers.mend(todo, taken, ground)
+            code = "overrun" if over > 0 else "left-over"
+            if over == 0 and reading.uneven == 0:
+                code = "count"
+            below_name = name_of(below.label, below.kind) if below is not None else "the course below"
+            left = abs(over) if over else reading.uneven
+            own_sums = todo.declared is not None and reading.makes == todo.declared and not reading.filled
+            add(
+                finding(
+                    self.page,
+                    code,
+                    todo.start,
+                    todo.end,
+                    expected=ground.there,
+                    found=reading.uses,
+                    # its own numbers come out: then it is the course below, already spoken of, that is off
+                    severity="warning" if own_sums and self.doubt is not None else None,
+                    suggestions=self.offers.suggestions(todo, found_mends),
+                    Course=title_of(todo),
+                    works=self.works(reading),
+                    below=below_name,
+                    there=ground.there,
+                    over=f"{spell(left)} {'are' if left != 1 else 'is'}" if code == "left-over" else spell(left),
+                    mends=self.offers.told(todo, found_mends, ground),
+                    **where,
+                )
+            )
+        elif todo.declared is not None and todo.declared not in reading.counts():
+            found_mends = self.offers.mend(todo, taken, ground)
+            add(
+                finding(
+                    self.page,
+                    "count",
+                    *(todo.declared_at or (todo.start, todo.end)),
+                    expected=reading.makes,
+                    found=todo.declared,
+                    suggestions=[
+                        *self.offers.count_suggestion(todo, reading.makes),
+                        *self.offers.suggestions(todo, [m for m in found_mends if not m.count]),
+                    ],
+                    Course=title_of(todo),
+                    makes=self.made(reading),
+                    declared=todo.declared,
+                    mends=self.offers.told(todo, [m for m in found_mends if not m.count], ground),
+                    **where,
+                )
+            )
+
+    def because(self, ground: Ground, reading: Reading) -> str:
+        if ground.declared is not None and ground.there is not None:
+            return (
+                f"only so does it use the {ground.there} stitches there and make the {ground.declared} that are printed"
+            )
+        if ground.declared is not None:
+            return f"only so does it make the {ground.declared} that are printed"
+        if ground.there is not None and reading.uses == ground.there:
+            return f"only so does it use the {ground.there} stitches there"
+        return "the next course needs it so"
+
+    def works(self, reading: Reading) -> str:
+        body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
+        if len(body) == 1 and isinstance(body[0], Repeat):
+            each = uses(body[0].body)
+            return f"works {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.uses}"
+        return f"uses {reading.uses} stitch{'es' if reading.uses != 1 else ''}"
+
+    def made(self, reading: Reading) -> str:
+        body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
+        if len(body) == 1 and isinstance(body[0], Repeat):
+            each = makes(body[0].body)
+            return f"makes {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.makes}"
+        return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+
+
+def often(times: int) -> str:
+    return {1: "once", 2: "twice"}.get(times, f"{spell(times)} times")

@@ -1,0 +1,219 @@
+"""Labels and references -> the line of courses of one piece: "Rnds 9-12" becomes four, "rep rnd 6" what it names."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from hookside.notation.courses.borrowing import Borrowing
+from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
+from hookside.notation.courses.waitlist import Spot
+from hookside.notation.findings.table import finding
+from hookside.notation.labels import references
+from hookside.notation.labels.label import CourseKind, Label
+from hookside.notation.lines.layout import RawCourse, RawText
+
+_MOST_ALIKE = 500  # courses of one range
+
+
+class Lineup(Borrowing):
+    """Walks the items of a piece from the first to the last."""
+
+    def run(self) -> list[Waiting | RawText]:
+        """The courses of the piece in the order in which they are worked, with the sentences between them."""
+        self.kind = self.guess_kind()
+        begins = any(
+            isinstance(i, RawCourse) and i.label is not None and i.label.numbers[:1] == [1] for i in self.raw.items
+        )
+        for item in self.raw.items:
+            written_out = begins and isinstance(item, RawText)
+            if not written_out and self.copied(item):
+                if isinstance(item, RawText):
+                    self.waiting.extend(self.besides(item))
+            elif isinstance(item, RawText):
+                self.waiting.append(item)
+            elif item.foundation:
+                self.found(item)
+            else:
+                self.expand(item)
+        self.stand_alone()
+        self.order()
+        return self.waiting
+
+    def guess_kind(self) -> CourseKind:
+        kinds = [i.kind for i in self.raw.items if isinstance(i, RawCourse) and i.kind]
+        if kinds:
+            return kinds[0]
+        text = " ".join(
+            self.page.text[i.start : i.end].lower() for i in self.raw.items[:12] if isinstance(i, RawCourse)
+        )
+        return "row" if re.search(r"\bturn\b", text) and not re.search(r"magic|\bmr\b|ring|around", text) else "round"
+
+    def found(self, raw: RawCourse) -> None:
+        """Chains on a line of their own: kept for the next course, which is worked into them."""
+        start, end = trim(self.page.text, raw.start, raw.end)
+        parsed = self.sheet.parse(self.page.text[start:end])
+        text = self.page.quote(start, end)
+        self.waiting.append(
+            Waiting(0, raw.kind or self.kind, start, end, raw.start, raw, parsed, text=text, foundation=True)
+        )
+
+    def stand_alone(self) -> None:
+        """Chains with no course behind them are all there is to work: a cord. They are a course then."""
+        if not any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
+            for todo in self.waiting:
+                if isinstance(todo, Waiting):
+                    todo.foundation = False
+                    self.sheet.courses += 1
+
+    def expand(self, raw: RawCourse) -> None:
+        """One label and its body -> a course for each number, or what its words point to."""
+        sheet = self.sheet
+        text = self.page.text
+        label = raw.label
+        last = self.last_label()
+        start = raw.start
+        numbers: list[int] = []
+        if label is not None:
+            numbers = list(label.numbers)
+            if label.relative:
+                numbers = list(range(last + 1, last + 1 + label.relative))
+            if label.dash and label.second and len(numbers) >= 2:
+                start, numbers = self.dashed(raw, numbers)
+        body_start, body_end = trim(text, start, raw.end)
+        body = text[body_start:body_end]
+        spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
+        reference = references.REFERENCE.match(body)
+        if reference is not None:
+            self.refer(spot, numbers, reference)
+            return
+        even = references.EVEN.match(body)
+        if even is not None:
+            self.plain_courses(spot, numbers, even)
+            return
+        parsed = sheet.parse(body)
+        if sheet.watch:
+            line = self.page.line(body_start)
+            sheet.see("label", self.page.line(spot.at), text[spot.at : start].strip(), numbers)
+            sheet.see("tokens", line, body, [repr(c) for c in parsed.phrases.chunks])
+            sheet.see("tree", line, body, parsed.tree.failed or [repr(i) for i in parsed.tree.items])
+        said = parsed.phrases.rounds or 1
+        if not numbers:
+            if raw.label is None and not works(parsed) and not parsed.phrases.unknown:
+                self.no_course(spot, parsed)
+                return
+            begun = any(isinstance(t, Waiting) and not t.foundation for t in self.waiting)
+            numbers = [last + 1 if last or begun else 0]
+            if raw.label is None and said > 1 and last:
+                numbers = list(range(last + 1, last + 1 + min(said, _MOST_ALIKE)))
+        elif len(numbers) > 1 or (label is not None and label.aside):
+            self.check_rounds(label, parsed, numbers, spot.at, start)
+        elif said > 1 and label is not None:
+            numbers = list(range(numbers[0], numbers[0] + min(said, _MOST_ALIKE)))
+        told = rounds_told(parsed)
+        if told > 1 and len(numbers) == 1:
+            numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
+            parsed = Parsed(parsed.phrases, once_round(parsed.tree))
+        self.put(numbers, spot, parsed)
+
+    def plain_courses(self, spot: Spot, numbers: list[int], even: re.Match[str]) -> None:
+        """ "Work 3 rounds even": one plain stitch in each, so many times."""
+        last = self.last_label()
+        n = references.small(even["n"] or even["n2"] or even["n3"] or "1")
+        if not numbers:
+            numbers = list(range(last + 1, last + 1 + n))
+        elif len(numbers) == 1 and n > 1:
+            after = self.following(spot.raw)
+            if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
+                numbers = list(range(numbers[0], numbers[0] + n))
+        rest_at = spot.start + even.start("rest")
+        plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
+        self.put(numbers, spot, plain, borrowed=True, printed=references.printed(even["rest"], rest_at))
+        self.rest_cues(even["rest"], rest_at)
+
+    def no_course(self, spot: Spot, parsed: Parsed) -> None:
+        """A line without a label and without work: a ring for the first course, or an asking."""
+        if any(c.type == "MARK" and c.value[0] == "ring" for c in parsed.phrases.chunks):
+            self.ring_ahead = True
+            for clause in parsed.phrases.cues:
+                self.waiting.append(RawText(spot.start + clause.start, spot.start + clause.end))
+        else:
+            self.waiting.append(RawText(spot.start, spot.end))
+
+    def dashed(self, raw: RawCourse, numbers: list[int]) -> tuple[int, list[int]]:
+        """ "Rnd 1 - 6 sc in MR" or "Rnd 1-6 sc around": which? By what follows: the next label, the number's space."""
+        assert raw.label is not None and raw.label.second is not None  # noqa: PT018
+        second, past = raw.label.second
+        first = numbers[0]
+        following = self.following(raw)
+        single = False
+        if following is not None and following.label is not None and following.label.numbers:
+            single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
+        between = self.page.text[raw.label.number_spans[0][0] : second]
+        rest = self.page.text[past : raw.end].strip()
+        if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
+            single = True
+        if "," in between and not re.search(r"^\s*[:.\-]", rest):
+            single = True
+        if (
+            not single
+            and re.search(r"\s-\s", between)
+            and numbers[-1] - first > 1
+            and not re.match(r"(?:sc|dc|hdc|htr|tr|work|in|with|around)\b", rest)
+        ):
+            single = True
+        if single:
+            return second, [first]
+        return raw.start, numbers
+
+    def check_rounds(self, label: Label | None, parsed: Parsed, numbers: list[int], at: int, start: int) -> None:
+        said = parsed.phrases.rounds
+        if label is not None and label.aside:
+            match = re.match(r"\s*(\d{1,3})\s*(?:rounds?|rnds?|rows?)\s*$", label.aside, re.I)
+            if match:
+                said = int(match[1])
+                if len(numbers) == 1 and said > 1:
+                    numbers.extend(range(numbers[0] + 1, numbers[0] + min(said, _MOST_ALIKE)))
+                    return
+        if said is not None and said != len(numbers) and said > 0 and len(numbers) > 1:
+            self.sheet.findings.append(
+                finding(
+                    self.page,
+                    "range-count",
+                    at,
+                    start,
+                    piece=self.piece.name,
+                    course=str(numbers[0]),
+                    expected=len(numbers),
+                    found=said,
+                    Course=name_of(numbers[0], self.kind).capitalize(),
+                )
+            )
+
+    def order(self) -> None:
+        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""  # noqa: E501
+        courses = [t for t in self.waiting if isinstance(t, Waiting)]
+        if any(t.foundation for t in courses):
+            return
+        listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
+        labels_listed = {id(t.raw): t.raw.label.numbers for t in listed if t.raw.label}
+        if not any(b - a > 1 for numbers in labels_listed.values() for a, b in pairwise(numbers)):
+            return
+        labels_seen = [t.label for t in courses]
+        if len(set(labels_seen)) != len(labels_seen):
+            return
+        after: dict[int, list[RawText]] = {}
+        lead: list[RawText] = []
+        current: Waiting | None = None
+        for item in self.waiting:
+            if isinstance(item, Waiting):
+                current = item
+            elif current is None:
+                lead.append(item)
+            else:
+                after.setdefault(current.label, []).append(item)
+        out: list[Waiting | RawText] = [*lead]
+        for todo in sorted(courses, key=lambda t: t.label):
+            out.append(todo)
+            out.extend(after.get(todo.label, []))
+        self.waiting = out

@@ -1,0 +1,155 @@
+"""A course that no reading fits as it stands: wider meanings, each tried where only so the numbers come out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.courses.waiting import Parsed, walk
+from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, One, Rep, Tone, Tree, Work
+from hookside.pattern import Group
+from hookside.stitches import Stitch
+
+Own = dict[str, Stitch]
+
+
+def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chosen:
+    """The reading of a course that fits best; `maybe` is what the course below prints, where that is something else.
+
+    `ground.declared` is taken from a body whose last stitches are its count, and dropped where it counts one stretch.
+    """
+    chosen = choose(parsed.tree, ground, own)
+    if chosen.fits:
+        return chosen
+    if maybe is not None:
+        other_ground = replace(ground, there=maybe)
+        other = choose(parsed.tree, other_ground, own)
+        if other.fits:
+            return other
+    trailing = trailing_count(parsed, ground, own)
+    if trailing is not None:
+        return trailing
+    level = levelled(parsed, ground, own)
+    if level is not None:
+        return level
+    rounds = goes_round(parsed, ground, own)
+    if rounds is not None:
+        return rounds
+    if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
+        quiet = choose(parsed.tree, replace(ground, declared=None), own)
+        if quiet.fits and any(isinstance(n, Group) and n.count == ground.declared for n in quiet.reading.body[-1:]):
+            ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
+            return quiet
+    return chosen
+
+
+def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "(2 sc, inc) x 6, 24 sc": the last "24 sc" may be the printed count and no work."""
+    items = parsed.tree.items
+    if ground.declared is not None or len(items) < 2 or parsed.tree.choices:
+        return None
+    last = items[-1]
+    if (
+        not isinstance(last, Work)
+        or last.n < 3
+        or last.per != 1
+        or last.base != "next"
+        or last.fill
+        or last.number is None
+        or last.times
+    ):
+        return None
+    short = Tree(items[:-1], parsed.tree.choices)
+    counted = replace(ground, declared=last.n)
+    chosen = choose(short, counted, own)
+    if chosen.fits and ground.there is not None:
+        ground.declared = last.n
+        return chosen
+    return None
+
+
+def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "2 sc, inc. 24 sts" on 18: the list again and again, where only so the printed count comes out."""
+    items = parsed.tree.items
+    lead = 0
+    while lead < len(items) and isinstance(items[lead], Mark | Tone | CueAt):
+        lead += 1
+    tail = len(items)
+    while tail > lead and isinstance(items[tail - 1], Mark | CueAt):
+        tail -= 1
+    body = items[lead:tail]
+    if ground.declared is None or ground.there is None or len(body) < 2:
+        return None
+    if not all(isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next" for n in body):
+        return None
+    tree = Tree([*items[:lead], Rep(body, fill=True), *items[tail:]], parsed.tree.choices)
+    chosen = choose(tree, ground, own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("list goes round")
+    return chosen
+
+
+def levelled(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """A last "sl st in next st" that only levels the edge: 0 used, 0 made."""
+    items = parsed.tree.items
+    at = len(items) - 1
+    while at >= 0 and not isinstance(items[at], Work):
+        at -= 1
+    if at <= 0:
+        return None
+    last = items[at]
+    assert isinstance(last, Work)
+    if last.key != "sl st" or last.n > 2 or last.fill:
+        return None
+    items[at] = Mark("join")
+    chosen = choose(parsed.tree, ground, own)
+    items[at] = last
+    if chosen.fits:
+        chosen.why.append("slip stitch levels")
+        return chosen
+    return None
+
+
+def skipping(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """A course with words that nobody knows, where all its numbers come out without them; said at the course."""
+    chosen = settle(parsed, replace(ground), None, own)
+    reading = chosen.reading
+    if not chosen.fits or reading.unknown or ground.free:
+        return None
+    if ground.declared is not None:
+        return chosen if ground.there is not None or reading.uses == 0 else None
+    return chosen if ground.there is not None and not reading.filled else None
+
+
+# Words that must never be left out of a course: numbers, places, loops, repeats and what turns a meaning round
+_TELLING = re.compile(
+    r"\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice|thrice|double|half|first|second|"
+    r"third|fourth|fifth|last|next|each|every|other|alternate|same|both|all|in|into|on|over|under|around|across|between|"
+    r"behind|before|after|below|above|along|through|top|side|edge|end|corner|loops?|lps?|lo|blo|flo|back|front|post|"
+    r"strand|gap|space|sps?|rep\w*|times?|again|until|more|less|fewer|extra|skip\w*|miss\w*|leav\w*|omit\w*|un\w+|"
+    r"turn\w*|not|no|without|except|instead|inc\w*|dec\w*|tog\w*|sts?|stitch\w*|chains?|ch|rows?|rounds?|rnds?)\b",
+    re.I,
+)
+
+
+def may_be_left(phrases: Phrases, body: str) -> bool:
+    """May the words nobody knows be left out for a try? One stretch of them, without anything that could count."""
+    first, last = phrases.unknown[0][0], phrases.unknown[-1][1]
+    words = body[first:last]
+    return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not _TELLING.search(words)
+
+
+def too_much(parsed: Parsed) -> str:
+    """Why a body is more than anyone works: a code of the table of mistakes, or nothing."""
+    for node in walk(parsed.tree.items):
+        if isinstance(node, Rep) and node.times > MOST_REPEATS:
+            return "too-many-repeats"
+        if (isinstance(node, Rep) and node.times < 1) or (isinstance(node, Work | One) and node.n < 1):
+            return "no-times"
+        if isinstance(node, Work) and (node.n * node.per > MOST_STITCHES):
+            return "too-many-stitches"
+    return ""

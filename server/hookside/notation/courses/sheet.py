@@ -1,0 +1,80 @@
+"""One text while it is read: what every piece of it may ask, and what the pieces before have left behind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.courses.waiting import Before, Parsed, Waiting, slug
+from hookside.notation.lines.layout import RawText
+from hookside.notation.page.cleaning import Page
+from hookside.notation.trees.building import build
+from hookside.notation.trees.nodes import Tree
+from hookside.pattern import Finding, Terms
+from hookside.stitches import Stitch
+
+MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
+MOST_PHRASES = 4000  # of one body
+
+
+@dataclass(slots=True)
+class Stage:
+    """What a stage made of one stretch of the text: for looking on."""
+
+    stage: str
+    line: int
+    text: str
+    result: Any
+
+
+class Sheet:
+    """The page of a text, its names, its findings."""
+
+    def __init__(self, page: Page, terms: Terms, watch: bool = False) -> None:
+        self.page = page
+        self.terms = terms
+        self.findings: list[Finding] = []
+        self.own: dict[str, Stitch] = {}  # stitches the text defines itself
+        self.names = Dictionary(terms)
+        self.turning: dict[int, bool] = {}  # does a turning chain of that height count? 0: of any height
+        self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
+        self.cache: dict[str, Parsed] = {}
+        self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
+        self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
+        self.sums: dict[Any, Chosen] = {}
+        self.passed: list[tuple[int, int]] = []  # sentences taken for story
+        self.ids: dict[str, int] = {}
+        self.courses = 0
+        self.full = False  # has it been said that there are too many?
+        self.before: Before | None = None
+        self.watch = watch
+        self.stages: list[Stage] = []
+
+    def see(self, stage: str, line: int, text: str, result: Any) -> None:
+        if self.watch:
+            self.stages.append(Stage(stage, line, text, result))
+
+    def stem(self, name: str) -> str:
+        """What the ids of a piece's courses begin with, never given twice: "left-fin", "left-fin-2"."""
+        stem = slug(name)
+        taken = self.ids[stem] = self.ids.get(stem, 0) + 1
+        return stem if taken == 1 else f"{stem}-{taken}"
+
+    def parse(self, body: str) -> Parsed:
+        done = self.cache.get(body)
+        if done is None:
+            if len(body) > MOST_BODY:
+                done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"))
+                return done
+            try:
+                phrases = gather(body, self.names)
+                tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
+            except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
+                self.fell.append((body, trouble))
+                phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
+            done = self.cache[body] = Parsed(phrases, tree)
+        return done

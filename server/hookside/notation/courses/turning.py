@@ -1,0 +1,26 @@
+"""What the notes of a text say of its turning chains: "ch 3 counts as a dc throughout"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.lines.layout import Layout, RawText
+
+_TURNING = re.compile(
+    r"(?:\bch(?:ain)?s?[- ]?(?P<n>\d)\b|\b(?P<n0>\d) ch(?:ain)?s?\b|"
+    r"\b(?P<any>(?:beginning|turning|starting|beg|first) (?:ch(?:ain)?s?)\b(?:[- ]?(?P<n2>\d))?))"
+    r"[^.;:]{0,70}?\b(?P<not>(?:does|do|will|is|are|doesn't|don't|not|never|n't)\b[^.;:]{0,24}?)?"
+    r"\bcount(?:s|ed)?\b(?! (?:every|the|your|each row|rows|how|them|it|again|carefully))",
+    re.I,
+)
+
+
+def turning_notes(layout: Layout, text: str) -> dict[int, bool]:
+    """What the notes say of turning chains for the whole text: height -> does it count; 0 for any height."""
+    found: dict[int, bool] = {}
+    loose = [text[i.start : i.end] for p in layout.pieces for i in p.items if isinstance(i, RawText)]
+    for note in [*layout.notes, *layout.abbreviations.values(), *loose]:
+        for match in _TURNING.finditer(note):
+            height = int(match["n"] or match["n0"] or match["n2"] or 0)
+            found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
+    return found

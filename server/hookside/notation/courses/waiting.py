@@ -1,0 +1,149 @@
+"""What waits to be summed: a course with its body read as far as it can be without knowing what is below it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.labels.label import CourseKind
+from hookside.notation.lines.layout import RawCourse
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
+
+
+@dataclass(slots=True)
+class Parsed:
+    """A body, read as far as it can be without knowing what is below it."""
+
+    phrases: Phrases
+    tree: Tree
+
+
+@dataclass(slots=True)
+class Waiting:
+    """One course still to be summed."""
+
+    label: int
+    kind: CourseKind
+    start: int
+    end: int
+    at: int  # where the label starts: the finding's line
+    raw: RawCourse
+    parsed: Parsed | None
+    declared: int | None = None
+    declared_at: tuple[int, int] | None = None
+    first_of: bool = True  # of the courses that share this body
+    last_of: bool = True
+    borrowed: bool = False  # the body stands at another course
+    failed: str = ""
+    what: str = ""
+    text: str = ""
+    until: int | None = None
+    foundation: bool = False  # only chains: its steps belong to the next course
+    cycle: list[Parsed] = field(default_factory=list)
+    skipped: list[tuple[int, int]] = field(default_factory=list)  # words passed over, in the body
+
+
+@dataclass(slots=True)
+class Before:
+    """The last course of the piece before: its label, its stitches, the copies of its piece."""
+
+    label: int
+    makes: int | None
+    make: int
+
+
+def name_of(label: int, kind: CourseKind) -> str:
+    """ "round 4"; a course without a number is the first one."""
+    return f"{kind} {label}" if label else f"the first {kind}"
+
+
+def title_of(todo: Waiting) -> str:
+    """ "Round 4", at the start of a sentence."""
+    name = name_of(todo.label, todo.kind)
+    return name[:1].upper() + name[1:]
+
+
+def slug(name: str) -> str:
+    """ "Left fin" -> "left-fin"."""
+    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "piece"
+
+
+def trim(text: str, start: int, end: int) -> tuple[int, int]:
+    while start < end and text[start] in " \n:-.=":
+        if text[start] == "-" and text[start + 1 : start + 2].isdecimal():
+            break
+        start += 1
+    while end > start and text[end - 1].isspace():
+        end -= 1
+    return start, end
+
+
+def walk(nodes: list[Node]) -> list[Node]:
+    out: list[Node] = []
+    stack = list(nodes)
+    while stack:
+        node = stack.pop()
+        out.append(node)
+        if isinstance(node, Choice):
+            for option in node.options:
+                stack.extend(option)
+        elif isinstance(node, Rep | One):
+            stack.extend(node.body)
+    return out
+
+
+def works(parsed: Parsed) -> bool:
+    return any(isinstance(n, Work | One | Rep) for n in walk(parsed.tree.items))
+
+
+def lone(parsed: Parsed) -> bool:
+    """Is the whole course one stitch without a number or a place?"""
+    worked = [n for n in parsed.tree.items if isinstance(n, Work)]
+    return len(worked) == 1 and worked[0].alone and worked[0].fill
+
+
+def rounds_told(parsed: Parsed) -> int:
+    """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
+    works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
+    first = works[0] if works else None
+    if not isinstance(first, Work) or not first.fill or first.last or first.per > 1 or parsed.phrases.unknown:
+        return 1
+    alike = all(isinstance(n, Work) and n.fill and not n.last and (n.key, n.per) == (first.key, 1) for n in works)
+    return sum(n.times or 1 for n in works if isinstance(n, Work)) if alike else 1
+
+
+def once_round(tree: Tree) -> Tree:
+    """The first of the rounds of such a sentence."""
+    first = next(n for n in tree.items if isinstance(n, Work))
+    return Tree([n for n in tree.items if n is first or not isinstance(n, Work)])
+
+
+def numbers(parsed: Parsed) -> list[int]:
+    """Every amount and multiplier that was read as such."""
+    out: list[int] = []
+    for node in walk(parsed.tree.items):
+        if isinstance(node, Rep):
+            out.append(node.times)
+        elif isinstance(node, Work | One):
+            out.append(node.n)
+    return out
+
+
+def lead_chain(items: list[Node]) -> int:
+    """Height of the chain that a course starts with; 0 where it starts with none."""
+    for node in items:
+        if isinstance(node, Work):
+            return node.n if node.key == "ch" else 0
+        if not isinstance(node, Mark | CueAt | Tone):
+            return 0
+    return 0
+
+
+def first_stitch(phrases: Phrases) -> int:
+    for chunk in phrases.chunks:
+        if chunk.type in ("ST", "OPEN", "STARO", "NB", "BARE", "SKIP", "PLACEPRE") or (
+            chunk.type == "MARK" and chunk.value[0] == "ring"
+        ):
+            return int(chunk.start)
+    return -1

@@ -1,0 +1,130 @@
+"""The line of courses that wait to be summed, and how a course is put into it with its printed count."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.findings.table import finding
+from hookside.notation.labels.label import CourseKind
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText
+from hookside.pattern import Piece
+
+MOST_COURSES = 5000
+_LIST = re.compile(r"\d{1,4}(?:\s*[,/;]\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*[)\]}])")
+_ASIDE_COUNT = re.compile(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$")
+
+Printed = tuple[int, int, int]  # a count, and where its digits stand in the page
+
+
+@dataclass(slots=True)
+class Spot:
+    """Where a course is printed: its body text[start:end], its label from `at` on."""
+
+    raw: RawCourse
+    kind: CourseKind
+    start: int
+    end: int
+    at: int
+
+
+class Waitlist:
+    """Courses and the sentences between them, in the order in which they are worked."""
+
+    def __init__(self, sheet: Sheet, piece: Piece, raw: RawPiece) -> None:
+        self.sheet = sheet
+        self.page = sheet.page
+        self.piece = piece
+        self.raw = raw
+        self.waiting: list[Waiting | RawText] = []
+        self.by_label: dict[int, Waiting] = {}
+        self.kind: CourseKind = "round"
+        self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
+
+    def append(self, todo: Waiting) -> None:
+        self.waiting.append(todo)
+        self.by_label[todo.label] = todo
+
+    def last_label(self) -> int:
+        for todo in reversed(self.waiting):
+            if isinstance(todo, Waiting) and not todo.foundation:
+                return todo.label
+        return 0
+
+    def following(self, raw: RawCourse) -> RawCourse | None:
+        found = False
+        for item in self.raw.items:
+            if item is raw:
+                found = True
+            elif found and isinstance(item, RawCourse):
+                return item
+        return None
+
+    def put(
+        self,
+        numbers: list[int],
+        spot: Spot,
+        parsed: Parsed | None,
+        *,
+        borrowed: bool = False,
+        printed: Printed | None = None,
+        cycle: list[Parsed] | None = None,
+        until: int | None = None,
+        failed: str = "",
+        what: str = "",
+    ) -> None:
+        """One course for each number, all with one body, or with those of `cycle` in turn.
+
+        `printed` is a count found outside the body; `failed` says why there is no body, and `what` it names.
+        """
+        sheet, start, end = self.sheet, spot.start, spot.end
+        count = printed or self.printed_in(spot, None if borrowed else parsed)
+        declared, declared_at = (count[0], (count[1], count[2])) if count else (None, None)
+        text = self.page.quote(start, end)
+        each: list[int] = []  # "(24, 30, 36)": a count for every course of a range
+        if declared_at is not None and len(numbers) > 1:
+            listed = _LIST.match(self.page.text, declared_at[0], end)
+            each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
+        for index, number in enumerate(numbers):
+            if sheet.courses >= MOST_COURSES:
+                if not sheet.full:
+                    sheet.full = True
+                    sheet.findings.append(finding(self.page, "too-many-courses", spot.at, start))
+                return
+            sheet.courses += 1
+            final = index == len(numbers) - 1
+            shown = declared if (not cycle or final or len(cycle) == 1) else None
+            self.append(
+                Waiting(
+                    number,
+                    spot.kind,
+                    start,
+                    end,
+                    spot.at,
+                    spot.raw,
+                    cycle[index % len(cycle)] if cycle else parsed,
+                    each[index] if len(each) == len(numbers) else shown,
+                    declared_at,
+                    index == 0,
+                    final,
+                    borrowed,
+                    failed,
+                    what,
+                    text,
+                    until,
+                )
+            )
+
+    def printed_in(self, spot: Spot, parsed: Parsed | None) -> Printed | None:
+        """The count printed in a body, or in a bracket behind its label."""
+        if parsed is not None and parsed.phrases.counts:
+            counts = parsed.phrases.counts
+            n, first, last = counts[-1] if len(counts) == 1 else counts[0]
+            return n, spot.start + first, spot.start + last
+        label = spot.raw.label
+        match = _ASIDE_COUNT.match(label.aside) if label is not None and label.aside else None
+        if label is None or match is None:
+            return None
+        return int(match[1]), label.aside_at + match.start(1), label.aside_at + match.end(1)

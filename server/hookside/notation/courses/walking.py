@@ -1,0 +1,310 @@
+"""The courses of one piece, summed from the first to the last: each on what the one below it makes."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
+from hookside.notation.arithmetic.stitches import group
+from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.courses.ahead import look_ahead, next_course, spaces
+from hookside.notation.courses.cue_notes import CueNotes
+from hookside.notation.courses.doubting import Doubting
+from hookside.notation.courses.settling import may_be_left, settle, skipping, too_much
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Before, Waiting, lead_chain, title_of, works
+from hookside.notation.findings.table import finding
+from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import MOST_STITCHES
+from hookside.pattern import Course, Group, Piece, Words
+from hookside.pattern import Node as Made
+
+
+class Walk:
+    """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own."""
+
+    def __init__(self, sheet: Sheet, piece: Piece, stem: str, queue: list[Waiting | RawText], ring: bool) -> None:
+        self.sheet = sheet
+        self.page = sheet.page
+        self.piece = piece
+        self.slug = stem
+        self.queue = queue
+        self.ring_ahead = ring
+        self.cues = CueNotes(sheet, piece, stem)
+        self.judge = Doubting(sheet, piece)
+        self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
+        self.counts_ahead: bool | None = None  # what a foundation says of its own chain
+        self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
+        self.turning = dict(sheet.turning)
+
+    def run(self) -> None:
+        """Sums the whole line, one course upon the other."""
+        there: int | None = self.carry()
+        maybe: int | None = None  # what the course below prints, where that is something else
+        chain = 0
+        below: Waiting | None = None
+        course: Course | None = None
+        seen: dict[int, int] = {}
+        until_met: set[int] = set()
+        first = there is None
+        spaced = False
+        queue = self.queue
+        for index, item in enumerate(queue):
+            if isinstance(item, RawText):
+                self.cues.text(item, course)
+                continue
+            todo = item
+            if todo.foundation:
+                made = self.founded(todo, course)
+                if todo.parsed is not None and todo.parsed.phrases.counts_as is not None:
+                    self.counts_ahead = todo.parsed.phrases.counts_as
+                if made is not None:
+                    self.ahead.extend(made.body)
+                    if there is None:
+                        chain, first = (0 if made.joined else made.chain), True
+                continue
+            if (
+                (todo.raw.label is None or todo.raw.label.relative)
+                and below is not None
+                and todo.label > below.label + 1
+            ):
+                todo.label = (
+                    below.label + 1
+                )  # the courses before it were as many as it took, not as many as there might be
+            if todo.until is not None:
+                if id(todo.raw) in until_met or there == todo.until:
+                    until_met.add(id(todo.raw))
+                    continue
+                if there is None or (
+                    below is not None
+                    and below.raw is todo.raw
+                    and there < todo.until
+                    and course is not None
+                    and (course.uses or 0) > there
+                ):
+                    continue
+            self.judge.label(todo, below, seen)
+            ground = Ground(
+                there,
+                chain,
+                first or (there is None and chain > 0 and (below is None or below.label == 0)),
+                todo.declared,
+                spaces=spaced,
+            )
+            if todo.parsed is not None and todo.parsed.phrases.elsewhere:
+                ground.lend = self.lent(self.page.text[todo.start : todo.end])
+            try:
+                taken, ground = self.take(todo, ground, maybe, queue, index)
+                if taken is not None and taken.reading.spaces and todo.parsed is not None:
+                    taken, ground = spaces(todo, taken, ground, next_course(queue, index), self.sheet.own)
+            except Exception as trouble:  # as in Reader.parse: the course is unread, and said
+                self.sheet.fell.append((todo.text, trouble))
+                todo.failed, taken = "unread", None
+            spaced = ground.mode in ("spaces", "both")
+            before = course
+            said = len(self.sheet.findings)
+            course = self.course(todo, taken, ground, below, seen)
+            self.judge.weigh(todo, taken, ground, course, said, queue, index)
+            self.piece.courses.append(course)
+            self.cues.of_course(todo, taken, course, before)
+            chain = 0
+            maybe = None
+            if taken is not None and course.read:
+                reading = taken.reading
+                only_chain = reading.makes == 0 and reading.chain > 0
+                there = None if (reading.makes == 0 and reading.uses == 0) else reading.makes
+                chain = reading.chain if only_chain else 0
+                if reading.makes == 0 and reading.uses > 0:
+                    there = None
+                if todo.declared is not None and todo.declared != reading.makes:
+                    maybe = todo.declared
+            else:
+                there = todo.declared
+            first = first and todo.label == 0 and there is None
+            below = todo
+        if there is not None and below is not None:
+            self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
+        if below is not None:
+            self.sheet.before = Before(below.label, there, self.piece.make)
+
+    def carry(self) -> int | None:
+        """Stitches of the piece before, where the numbers go on from it: a brim, sides, a body under its head."""
+        first = next((t for t in self.queue if isinstance(t, Waiting)), None)
+        before = self.sheet.before
+        if first is None or first.foundation or before is None or before.make != self.piece.make:
+            return None
+        if first.label < 2 or first.label != before.label + 1 or first.raw.label is None:
+            return None
+        starts_anew = first.parsed is None or any(
+            c.type == "MARK" and c.value[0] == "ring" for c in first.parsed.phrases.chunks
+        )
+        return None if starts_anew else before.makes
+
+    def lent(self, body: str) -> tuple[int, ...]:
+        """Stitches of the pieces a course works into: those it names, else the last two."""
+        words = set(re.findall(r"leg|arm|foot|fin|wing|flipper|ear|tube|half|piece", body.lower()))
+        named_so = [n for slug_, n in self.sheet.ends if any(w in slug_ for w in words)]
+        return tuple(named_so or [n for _, n in self.sheet.ends[-2:]])
+
+    def founded(self, todo: Waiting, before: Course | None) -> Reading | None:
+        """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
+        taken, _ = self.take(todo, Ground(None, 0, True, None), None, [], 0)
+        if taken is None or taken.reading.unknown:
+            self.cues.add("other", todo.start, todo.end, before)
+            return None
+        for clause in todo.parsed.phrases.cues if todo.parsed is not None else []:
+            self.cues.add(clause.kind, todo.start + clause.start, todo.start + clause.end, before)
+        return taken.reading
+
+    def take(
+        self, todo: Waiting, ground: Ground, maybe: int | None, queue: list[Waiting | RawText], index: int
+    ) -> tuple[Chosen | None, Ground]:
+        """The reading of one course, by all that is known around it."""
+        parsed = todo.parsed
+        if parsed is None:
+            return None, ground
+        own = self.sheet.own
+        phrases = parsed.phrases
+        height = lead_chain(parsed.tree.items)
+        if phrases.counts_as is not None:
+            ground.counts_as = self.turning[height] = phrases.counts_as
+        elif height in self.turning or (height and 0 in self.turning):
+            counts = self.turning.get(height, self.turning.get(0))
+            told = choose(parsed.tree, replace(ground, counts_as=counts), own)
+            ground.counts_as = counts if told.fits else None
+        ground.free = phrases.unworked or phrases.elsewhere
+        ground.layers = phrases.layers
+        problem = (
+            parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
+        )
+        if problem == "unread" and phrases.unknown and works(parsed):
+            left = may_be_left(phrases, self.page.text[todo.start : todo.end])
+            known = skipping(parsed, ground, own) if left else None
+            if known is not None:
+                todo.skipped = phrases.unknown
+                return known, ground
+        if problem:
+            todo.failed = problem
+            return None, ground
+        if self.counts_ahead is not None and ground.counts_as is None:
+            ground.counts_as = self.counts_ahead
+        self.counts_ahead = None
+        key = (
+            id(parsed),
+            ground.there,
+            ground.chain,
+            ground.first,
+            ground.declared,
+            ground.free,
+            ground.counts_as,
+            ground.layers,
+            ground.lend,
+            ground.spaces,
+            maybe,
+        )
+        known = self.sheet.sums.get(key)
+        if known is None:
+            known = settle(parsed, ground, maybe, own)
+            self.sheet.sums[key] = known
+        chosen = known
+        if chosen.reading.empty:
+            todo.failed = "unread"  # a stretch that came to nothing was meant for something
+            return None, ground
+        if ground.declared is None:
+            way = self.ways.get(id(parsed))
+            if way is not None:  # read once, the same words are read the same way again
+                same = read_as(parsed.tree, way[0], ground, own, way[1])
+                if fits(same, ground):
+                    return Chosen(same, True, counted=way[1]), ground
+        if chosen.fits:
+            self.ways.setdefault(id(parsed), (chosen.reading.picks, chosen.counted))
+        if not chosen.fits and not todo.last_of and ground.declared is not None:
+            # the count of a range that shapes is the count after its last course
+            quiet = settle(parsed, replace(ground, declared=None), maybe, own)
+            if quiet.fits and quiet.reading.makes != quiet.reading.uses:
+                todo.declared = None
+                return quiet, replace(ground, declared=None)
+        if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
+            ground = replace(ground, there=maybe)
+        if (
+            chosen.fits
+            and ground.declared is None
+            and chosen.others == []
+            and parsed.tree.choices
+            and ground.there is not None
+        ):
+            chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
+        return chosen, ground
+
+    def course(
+        self, todo: Waiting, taken: Chosen | None, ground: Ground, below: Waiting | None, seen: dict[int, int]
+    ) -> Course:
+        n = seen.get(todo.label, 0)
+        seen[todo.label] = n + 1
+        if self.ring_ahead and taken is not None and not seen.get(-1):
+            seen[-1] = 1
+            if (
+                not any(isinstance(g, Group) and g.stitch == "ring" for g in taken.reading.body)
+                and taken.reading.uses == 0
+            ):
+                taken.reading.body.insert(0, group("ring", 1, 0, 0, 1, None, None, None))
+        ahead, self.ahead = self.ahead, []
+        suffix = "" if n == 0 else chr(ord("a") + n) if n < 26 else f"x{n}"
+        ident = f"{self.slug}.{todo.label}{suffix}"
+        reading = taken.reading if taken is not None else None
+        read = reading is not None and not reading.unknown
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(todo.label), "course_id": ident}
+        for f in reversed(self.sheet.findings[-2:]):
+            if f.course == str(todo.label) and f.course_id is None and f.piece == self.piece.name:
+                f.course_id = ident
+        if reading is not None and reading.unknown and taken is not None:
+            if todo.first_of:
+                self.sheet.findings.append(
+                    finding(self.page, "unknown-length", todo.start, todo.end, Course=title_of(todo), **where)
+                )
+        elif reading is None:
+            self.judge.unread(todo, where)
+        elif taken is not None and reading.makes > MOST_STITCHES:
+            self.sheet.findings.append(
+                finding(self.page, "too-many-stitches", todo.start, todo.end, Course=title_of(todo), **where)
+            )
+            read = False
+        elif taken is not None:
+            self.judge.sums(todo, taken, ground, below, where)
+        spiral = (
+            todo.kind == "round"
+            and reading is not None
+            and not reading.joined
+            and not reading.turned
+            and not joins(reading.body)
+        )
+        return Course.model_construct(
+            id=ident,
+            label=str(todo.label),
+            kind=todo.kind,
+            uses=reading.uses if read and reading else None,
+            makes=reading.makes if read and reading else None,
+            declared=todo.declared,
+            text=todo.text,
+            line=self.page.line(todo.at),
+            body=[*ahead, *reading.body] if read and reading else [],
+            read=read,
+            spiral=bool(read and spiral),
+            plain=bool(read and reading and is_plain(reading)),
+            words=Words(),
+        )
+
+
+def joins(body: list[Made]) -> bool:
+    return any(isinstance(n, Group) and n.stitch in ("join", "turn") for n in body)
+
+
+def is_plain(reading: Reading) -> bool:
+    groups = [n for n in reading.body if not (isinstance(n, Group) and (n.stitch in ("ch", "join", "turn")))]
+    if len(groups) != 1 or not isinstance(groups[0], Group):
+        return False
+    only = groups[0]
+    return only.uses == 1 and only.makes == 1 and only.count > 1

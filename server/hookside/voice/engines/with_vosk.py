@@ -32,7 +32,7 @@ class Vosk:
     name = "vosk"
 
     def __init__(self, language: str, folder: Path, *, dither: float | None = None) -> None:
-        """`dither` 0.0 makes the same sound come out alike each time; None leaves the model's own. Raises EngineLost."""
+        """`dither` 0.0: the same sound comes out alike each time; None: as the model has it. Raises EngineLost."""
         try:
             import vosk
         except Exception as e:

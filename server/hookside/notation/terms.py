@@ -10,8 +10,10 @@ from hookside.pattern import Terms
 
 _SAYS = re.compile(
     r"\b(?P<us>us|u\.s\.?|usa|american)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    r"\b(?P<uk>uk|u\.k\.?|british|english)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|(?P<uk2>uk|british))\b",  # noqa: E501
+    r"\b(?P<uk>uk|u\.k\.?|british|english)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)"
+    r"\b|"
+    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|"
+    r"(?P<uk2>uk|british))\b",
     re.I,
 )
 _CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|conversion)", re.I)
@@ -65,7 +67,8 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
 ]
 _UK_DC = re.compile(r"(?<![a-z\d])(?:\d{1,4}\s{0,3})?dc(?:\d{1,4})?(?![a-z])|\bdouble crochets?\b", re.I)
 _ROUND_DC = re.compile(
-    r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",  # noqa: E501
+    r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|"
+    r"adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",
     re.I,
 )
 _TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)

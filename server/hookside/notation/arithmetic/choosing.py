@@ -84,11 +84,11 @@ _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
 
 def _grows_at_start(tree: Tree) -> bool:
     """ "ch 3, dc in same st, 2 dc in each st": the chain and its neighbour are the first increase (common practice)."""
-    items = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark)]
-    if len(items) < 3 or not all(isinstance(n, Work) for n in items[:3]):
+    first = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark)][:3]
+    works = [n for n in first if isinstance(n, Work)]
+    if len(works) < 3:
         return False
-    chain, same, rest = items[:3]
-    assert isinstance(chain, Work) and isinstance(same, Work) and isinstance(rest, Work)  # noqa: PT018
+    chain, same, rest = works
     return (
         chain.key == "ch"
         and same.base == "same"

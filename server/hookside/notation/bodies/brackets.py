@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import classify, new_colour
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
+from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTS, OPENS_AS_COUNT
+from hookside.notation.bodies.wording.stretches import UNWORKED
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
@@ -157,7 +158,7 @@ class Brackets(Clauses):
             told = self.toks[number]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
             return past
-        if number is not None and self.out.chunks and not wording.CHANGE_AND_COUNT.match(inner):
+        if number is not None and self.out.chunks and not CHANGE_AND_COUNT.match(inner):
             stitched = any(self.toks[i].kind == "stitch" for i in range(at + 1, closing))
             follows = self.times(past)
             if follows and self.kind(past) == "number" and self.word(past + 1) not in ("times", "x", "time", "more"):
@@ -173,10 +174,10 @@ class Brackets(Clauses):
                 return past
         goes_on = self.times(past) or self.word(past) in ("in", "into", "rep", "repeat", "around", "across", "to", "x")
         if self.out.chunks and not self.depth and not goes_on and (number is None or "," in inner):
-            match = wording.CHANGE_AND_COUNT.match(inner) or wording.OPENS_AS_COUNT.match(inner)
+            match = CHANGE_AND_COUNT.match(inner) or OPENS_AS_COUNT.match(inner)
             rest = match.groupdict().get("rest") or "" if match else ""
             plain = match is not None and self.toks[at + 2].kind == "sign" and self.toks[at + 2].text in ")]}"
-            if match and not plain and not wording.ANY_STITCH.search(rest):
+            if match and not plain and not ANY_STITCH.search(rest):
                 offset = self.low.index(inner, self.toks[at].end)
                 self.counted(int(match["n"]), offset + match.start("n"), offset + match.end("n"))
                 rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)
@@ -186,11 +187,11 @@ class Brackets(Clauses):
         if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
             self.out.rounds = self.toks[at + 1].value
             return past
-        match = wording.COUNTS.search(inner)
+        match = COUNTS.search(inner)
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
             return past
-        if wording.UNWORKED.match(inner):
+        if UNWORKED.match(inner):
             self.out.unworked = True
             return past
         looped = self.loops(at + 1)
@@ -228,7 +229,8 @@ class Brackets(Clauses):
             stitched
             and self.out.chunks
             and re.match(
-                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|stitches) (?:inc|dec)",  # noqa: E501
+                r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|\d+ (?:sts|"
+                r"stitches) (?:inc|dec)",
                 inner,
             )
         ):

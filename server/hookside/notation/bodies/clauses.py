@@ -5,25 +5,39 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import CLAUSE, classify, new_colour
-from hookside.notation.bodies import wording
-from hookside.notation.bodies.chunks import CueClause, Place, Times
-from hookside.notation.bodies.elsewhere import Elsewhere
+from hookside.notation.bodies.chunks import CueClause, Place
+from hookside.notation.bodies.shaping import Shaping
+from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTAL
+from hookside.notation.bodies.wording.joins import (
+    ENDS_ROUND,
+    JOINED_WITH,
+    RING_OF,
+    WITH_RING,
+)
+from hookside.notation.bodies.wording.places import LAST_INTO, OTHER_SIDE, STARTING_IN
+from hookside.notation.bodies.wording.stretches import (
+    ALWAYS_TOGETHER,
+    EVENLY,
+    HEADLINE,
+    LEFT_OUT,
+    MANNER,
+    NTH_TOGETHER,
+    PAIR_TOGETHER,
+    SHAPING,
+    STEADY,
+    UNWORKED,
+    WORK_TOGETHER,
+)
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
     COLOURS,
     EACH,
-    NEXT,
-    NUMBER_WORDS,
     SHADES,
+    number_of,
 )
 
 
-def small(word: str) -> int:
-    """ "two" or "2" -> 2."""
-    return NUMBER_WORDS.get(word) or int(word)
-
-
-class Clauses(Elsewhere):
+class Clauses(Shaping):
     """Clauses that are more than stitches."""
 
     def cue_end(self, at: int) -> int:
@@ -91,7 +105,7 @@ class Clauses(Elsewhere):
             return None
         if tok.text in ("increasing", "decreasing", "double") and self.place(at + 1):
             return None
-        if self.loops(at) or self.place(at) or wording.STARTING_IN.match(self.low, tok.start):
+        if self.loops(at) or self.place(at) or STARTING_IN.match(self.low, tok.start):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
             return None
@@ -132,7 +146,7 @@ class Clauses(Elsewhere):
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
-            if wording.SHAPING.search(sentence):
+            if SHAPING.search(sentence):
                 self.out.unknown.append((tok.start, end))
                 return here
             if (words >= 3 and numbers == 0) or words >= 5:
@@ -150,58 +164,58 @@ class Clauses(Elsewhere):
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
         top = not self.depth
-        match = wording.WORK_TOGETHER.match(self.low, tok.start) if tok.kind == "word" else None
-        nth = wording.NTH_TOGETHER.match(self.low, tok.start)
+        match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind == "word" else None
+        nth = NTH_TOGETHER.match(self.low, tok.start)
         if nth and int(nth["m"]) == int(nth["n"]) + 1 and int(nth["n"]) > 1:
             return self.nth_together(at, nth)
-        always = wording.ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
+        always = ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
         if always and "always" in always[0]:
             self.emit("ST", "dec", *always.span())
             self.emit("PLACE", Place("fill", each=True, start=always.start(), end=always.end()), *always.span())
             return self.token_after(always.end(), at)
-        headline = wording.HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
+        headline = HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
         if headline and self.stitchy(self.token_after(headline.end(), at)):
             self.out.asides.append(headline.span())
             return self.token_after(headline.end(), at)
-        manner = wording.LAST_INTO.match(self.low, tok.start)
+        manner = LAST_INTO.match(self.low, tok.start)
         if manner and self.out.chunks:
             self.out.asides.append(manner.span())
             return self.token_after(manner.end(), at)
         if match and self.out.chunks:
-            n = small(match["n"])
+            n = number_of(match["n"])
             self.emit("ST", {2: "dec", 3: "sc3tog"}[n], *match.span())
             return self.token_after(match.end(), at)
         if top:
-            match = wording.LEFT_OUT.match(self.low, tok.start)
-            if match and self.kept_back(small(match["n"] or match["n2"] or "1")):
+            match = LEFT_OUT.match(self.low, tok.start)
+            if match and self.kept_back(number_of(match["n"] or match["n2"] or "1")):
                 self.out.unworked = True
                 return self.token_after(match.end(), at)
-            match = wording.UNWORKED.match(self.low, tok.start)
+            match = UNWORKED.match(self.low, tok.start)
             if match:
                 self.out.unworked = True
                 return self.token_after(match.end(), at)
-            match = wording.RING_OF.match(self.low, tok.start)
+            match = RING_OF.match(self.low, tok.start)
             if match:
                 self.emit("MARK", ("closed ring", None), tok.start, match.end())
                 return self.token_after(match.end(), at)
-            match = wording.ENDS_ROUND.match(self.low, tok.start)
+            match = ENDS_ROUND.match(self.low, tok.start)
             if match and self.out.chunks:
                 self.emit("MARK", ("join", None), *match.span())
                 return self.token_after(match.end(), at)
             if tok.text in ("with", "in", "start", "using") and not self.out.chunks:
-                match = wording.WITH_RING.match(self.low, tok.start)
+                match = WITH_RING.match(self.low, tok.start)
                 if match:
                     self.emit("MARK", ("ring", None), *match.span())
                     past = self.token_after(match.end(), at)
                     return past + (self.word(past) in (",", "and", ":", "-", "with"))
-            match = wording.TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
+            match = TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
-            match = wording.EVENLY.match(self.low, tok.start) or wording.STEADY.match(self.low, tok.start)
+            match = EVENLY.match(self.low, tok.start) or STEADY.match(self.low, tok.start)
             if match:
                 return self.evenly(at, match)
-            match = wording.JOINED_WITH.match(self.low, tok.start)
+            match = JOINED_WITH.match(self.low, tok.start)
             if match and not re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
                 self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, match.end("colour"))
@@ -209,26 +223,26 @@ class Clauses(Elsewhere):
                 self.emit("ST", self.toks[here].key or "sc", match.start("st"), match.end())
                 self.emit("NA", (1, match.start("st"), match.end()), match.start("st"), match.end())
                 return self.token_after(match.end(), at)
-            match = wording.MANNER.match(self.low, tok.start)
+            match = MANNER.match(self.low, tok.start)
             if match:
                 self.out.asides.append((tok.start, match.end()))
                 return self.token_after(match.end(), at)
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
                 return self.cue(at)
-        match = wording.PAIR_TOGETHER.match(self.low, tok.start)
+        match = PAIR_TOGETHER.match(self.low, tok.start)
         if match:
             self.emit("ST", "dec", *match.span())
             return self.token_after(match.end(), at)
-        match = wording.COUNTED_CHAINS.match(self.low, tok.start)
+        match = COUNTED_CHAINS.match(self.low, tok.start)
         if match:
             self.out.counted_chains = True
             return self.token_after(match.end(), at)
-        match = wording.COUNTS.match(self.low, tok.start)
+        match = COUNTS.match(self.low, tok.start)
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
             return self.token_after(match.end(), at)
-        match = wording.OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" else None
+        match = OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" else None
         if (
             match
             and match.end() > tok.start + 4
@@ -277,93 +291,3 @@ class Clauses(Elsewhere):
         if tok.kind == "word" and top:
             return self.remark(at)
         return None
-
-    def nth_together(self, at: int, match: re.Match[str]) -> int:
-        """ "crochet every 5th and 6th st together": four plain, then the two, all the way."""
-        span = match.span()
-        self.emit("OPEN", "(", *span)
-        self.emit("NB", (int(match["n"]) - 1, *match.span("n")), *span)
-        self.emit("ST", "sc", *span)
-        self.emit("SEP", ",", *span)
-        self.emit("ST", "dec", *span)
-        self.emit("CLOSE", ")", *span)
-        self.emit("TIMES", Times(fill=True), *span)
-        return self.token_after(match.end(), at)
-
-    def kept_back(self, n: int) -> bool:
-        """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""
-        chunks = self.out.chunks[-2:]
-        last = chunks[-2] if len(chunks) > 1 and chunks[-1].type == "SEP" else chunks[-1] if chunks else None
-        if last is None or last.type not in ("PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"):
-            return False
-        stretch = last.value
-        if not (stretch.fill if isinstance(stretch, Times) else stretch.kind == "fill"):
-            return False
-        stretch.last = n
-        return True
-
-    def evenly(self, at: int, match: re.Match[str]) -> int:
-        """ "increase 6 sts evenly": so many of them, and plain stitches between."""
-        told = match.groupdict()
-        group = "n" if told["n"] else "n2"
-        key = "inc" if str(told["verb"] or told.get("verb2")).startswith("inc") else "dec"
-        n = int(match[group][:6])
-        span = match.span(group)
-        self.emit("ST", key, match.start(), match.end())
-        self.emit("NA", (n, *span), *span)
-        self.emit("PLACE", Place("evenly", n=n, number=span), match.start(), match.end())
-        return self.token_after(match.end(), at)
-
-    def joined(self, at: int) -> int | None:
-        """Joins: "sl st to first sc", "join with sl st in top of ch-3"."""
-        tok = self.toks[at]
-        if tok.key not in ("sl st", "join"):
-            return None
-        match = wording.RING_OF.match(self.low, tok.start)
-        if match:
-            self.emit("MARK", ("closed ring", None), tok.start, match.end())
-            return self.token_after(match.end(), at)
-        match = wording.JOIN_PART.match(self.low, tok.start) if tok.key == "join" else None
-        if match and re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
-            self.out.elsewhere = True
-            here = self.token_after(match.start("st"), at)
-            if self.toks[here].key != "sl st":
-                self.emit("ST", self.toks[here].key, tok.start, match.end())
-                return self.token_after(match.end(), at)
-        match = (wording.JOIN if tok.key == "sl st" else wording.JOIN_WORD).match(self.low, tok.start)
-        if not match:
-            return None
-        if re.search(r"\b(?:legs?|arms?|pieces?|layers|body|other)\b", match[0]):
-            self.out.elsewhere = True
-        first_n = re.search(r"first (\d+)|in (?:next|each)", match[0])
-        if first_n and "join" not in match[0]:
-            return None
-        text = match[0]
-        cut = re.search(r"\s(?:and|then)\s", text)
-        end = match.start() + (
-            cut.start() if cut and self.stitchy(self.token_after(match.start() + cut.end(), at)) else len(text)
-        )
-        dash = re.search(r"\s[-=]\s", self.low[match.start() : end])
-        if dash:
-            end = match.start() + dash.start()
-        self.emit("MARK", ("join", "either" if tok.key == "sl st" and "join" not in text else None), tok.start, end)
-        return self.token_after(end, at)
-
-    def skip(self, at: int) -> int:
-        """ "sk 1", "skip next st", "miss 2 sts"."""
-        tok = self.toks[at]
-        here = at + 1
-        n = 1
-        number = None
-        while self.word(here) in ("the", "over", "a"):
-            here += 1
-        while self.word(here) in NEXT or (self.kind(here) == "ordinal" and self.toks[here].value == 1):
-            here += 1
-        if self.kind(here) == "number":
-            n = self.toks[here].value
-            number = (self.toks[here].start, self.toks[here].end)
-            here += 1
-        past = self.noun_phrase(here)
-        space = bool(re.search(r"\b(?:sps?|spaces?)\b", self.low[tok.start : self.toks[past - 1].end]))
-        self.emit("SKIP", (0 if space else n, number), tok.start, self.toks[past - 1].end)
-        return past

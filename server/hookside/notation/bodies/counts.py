@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from hookside.notation.askings.askings import CLAUSE
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.repeats import Repeats
+from hookside.notation.bodies.wording.counts import AND_SPACES, COUNT_TAIL
+from hookside.notation.bodies.wording.stretches import PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     NOUNS,
@@ -178,7 +179,7 @@ class Counts(Repeats):
         if (
             here == at + 1
             and self.kind(here) == "stitch"
-            and self.toks[here].key in wording.PLAIN
+            and self.toks[here].key in PLAIN
             and (
                 self.word(here + 1) in ("total", "altogether")
                 or (self.word(here + 1) == "in" and self.word(here + 2) == "total")
@@ -188,7 +189,7 @@ class Counts(Repeats):
         if (
             here == at + 1
             and self.kind(here) == "stitch"
-            and self.toks[here].key in wording.PLAIN
+            and self.toks[here].key in PLAIN
             and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
         ):
             here += 1
@@ -196,11 +197,11 @@ class Counts(Repeats):
             here > at + 1
             and self.word(here) in (",", "and", "&", "+")
             and self.kind(here + 1) == "number"
-            and (match := wording.AND_SPACES.match(self.low, self.toks[here + 1].start))
+            and (match := AND_SPACES.match(self.low, self.toks[here + 1].start))
         ):
             here = self.token_after(match.end(), here)  # "- 11 dc, 9 ch-1 sps"
         if here < self.count and here > at + 1:
-            match = wording.COUNT_TAIL.match(self.low, self.toks[here].start)
+            match = COUNT_TAIL.match(self.low, self.toks[here].start)
             if match:
                 here = self.token_after(match.end(), here)
         return here

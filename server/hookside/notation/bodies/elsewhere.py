@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.counts import Counts
+from hookside.notation.bodies.wording.places import (
+    ALONG_EDGE,
+    BOTH_ENDS,
+    LAYERED,
+    ON_CHAIN,
+    ON_PIECE,
+    PIECE,
+    STARTING_IN,
+    TO_ELSEWHERE,
+)
 from hookside.notation.vocabulary import (
     ORDINAL_WORDS,
 )
@@ -16,23 +25,23 @@ class Elsewhere(Counts):
     def elsewhere(self, at: int) -> int | None:
         """Two layers at once, another piece's stitches, the chain between two pieces."""
         tok = self.toks[at]
-        if tok.text not in wording.TO_ELSEWHERE:
+        if tok.text not in TO_ELSEWHERE:
             return None
-        match = wording.LAYERED.match(self.low, tok.start)
+        match = LAYERED.match(self.low, tok.start)
         if match:
             self.out.layers = True
             return self.token_after(match.end(), at)
-        match = wording.BOTH_ENDS.match(self.low, tok.start)
+        match = BOTH_ENDS.match(self.low, tok.start)
         if match and self.after_stitch():
             self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
             return self.token_after(match.end(), at)
-        match = wording.ALONG_EDGE.match(self.low, tok.start)
+        match = ALONG_EDGE.match(self.low, tok.start)
         if match and self.after_stitch():
             return self.token_after(match.end(), at)
-        match = wording.ON_PIECE.match(self.low, tok.start) or wording.PIECE.match(self.low, tok.start)
+        match = ON_PIECE.match(self.low, tok.start) or PIECE.match(self.low, tok.start)
         place = Place("piece", start=tok.start)
         if match is None:
-            match = wording.ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
+            match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
             if (
                 match is None
                 or "each" in match[0]
@@ -85,7 +94,7 @@ class Elsewhere(Counts):
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
         if place.kind in ("next", "fill", "one", "space") and past < self.count:
-            match = wording.STARTING_IN.match(self.low, self.toks[past - 1].end)
+            match = STARTING_IN.match(self.low, self.toks[past - 1].end)
             if match:
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
                 past = self.token_after(match.end(), past)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.sight import Sight
+from hookside.notation.bodies.wording.stretches import CLOSED, MEASURED
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
 )
@@ -175,9 +175,9 @@ class Nouns(Sight):
         if tail:
             return tail
         if word in ("until", "till", "til"):
-            if wording.MEASURED.match(self.low, self.toks[here].start):
+            if MEASURED.match(self.low, self.toks[here].start):
                 return None
-            match = wording.CLOSED.match(self.low, self.toks[here].start)
+            match = CLOSED.match(self.low, self.toks[here].start)
             if match:
                 return self.token_after(match.end(), here), 0
         if word in ("to", "til", "till", "until", "till", "through"):

@@ -21,7 +21,8 @@ _TOLD_ALIKE = re.compile(
     r"(?: (?:stitch|st|loop))?|(?:closed|worked|crocheted|made) (?:together|tog))\)?\.?$"
 )
 _NO_STITCH = re.compile(
-    r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|yrh|"
+    r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|"
+    r"yrh|"
     r"t-?ch|nxt|ea|sm|pm|fo|col)\b",
     re.I,
 )

@@ -6,13 +6,14 @@ can depend on where it stands (a number before its stitch or after it), which ke
 
 from __future__ import annotations
 
-from hookside.notation.bodies import wording
-from hookside.notation.bodies.brackets import Brackets
+from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS, TOTAL
+from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS, SPACE, STITCH_TOO
+from hookside.notation.bodies.wording.stretches import AND_SO_ON, CLAUSE_ENDS, MEASURED, NO_SHAPING
 from hookside.notation.vocabulary import (
     ARTICLES,
-    COURSE_WORDS,
     EACH,
     HARMLESS,
     NOUNS,
@@ -20,50 +21,79 @@ from hookside.notation.vocabulary import (
 )
 
 _NAMED = ("next", "first", "last", "one", "nth")
+_LOOPS_BEGIN = frozenset(
+    ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
+).union(["worked", "tbl", "tfl", "using"])
 
 
-class Gatherer(Brackets):
+class Gatherer(Amounts):
     """Walks the tokens of one body once, from left to right."""
 
     def walk(self) -> Phrases:
         at = 0
-        guard = 0
         while at < self.count:
-            guard += 1
-            if guard > 60000:
-                break
-            past = self.step(at)
-            at = past if past > at else at + 1
+            at = max(self.step(at), at + 1)
         return self.out
 
     def step(self, at: int) -> int:
+        """Takes the phrase that starts at token `at`; returns the token behind it."""
         tok = self.toks[at]
-        start = tok.start
         if tok.kind == "sign":
             return self.sign(at)
         clause = self.at_clause_start()
+        past = self.by_wording(at)
+        if past is None and clause:
+            past = self.clause_start(at)
+        if past is not None:
+            return past
+        if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
+            tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
+        ):
+            return self.repeat(at)
+        if tok.kind == "stitch":
+            return self.stitch(at)
+        past = self.in_loops(at, clause)
+        if past is not None:
+            return past
         if (
-            tok.text in wording.SAID_WORDS
+            tok.text in ("for", "over")
+            and self.last_type() == "ST"
+            and self.kind(at + 1) == "number"
+            and self.word(at + 2) in CLAUSE_ENDS
+        ):
+            told = self.toks[at + 1]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return at + 2
+        if tok.kind == "number":
+            return self.number(at)
+        return self.words(at, clause)
+
+    def by_wording(self, at: int) -> int | None:
+        """Phrases known by their wording wherever they stand: a count that is said, a measure, "and so on around"."""
+        tok = self.toks[at]
+        start = tok.start
+        if (
+            tok.text in SAID_WORDS
             and self.out.chunks
             and not self.depth
             and self.last_type() not in ("NB", "BARE")
         ):
-            match = wording.SAYS.match(self.low, start)
+            match = SAYS.match(self.low, start)
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
         if tok.text in ("until", "till", "til"):
-            match = wording.MEASURED.match(self.low, start)
+            match = MEASURED.match(self.low, start)
             if match:
                 self.out.measured = match.span()
                 return self.token_after(match.end(), at)
         if tok.text in ("no", "without", "not", "with"):
-            match = wording.NO_SHAPING.match(self.low, start)
+            match = NO_SHAPING.match(self.low, start)
             if match:
                 self.out.asides.append(match.span())
                 return self.token_after(match.end(), at)
         if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
-            match = wording.AND_SO_ON.match(self.low, start)
+            match = AND_SO_ON.match(self.low, start)
             onward = self.token_after(match.end(), at) if match else at
             if match and self.word(onward) == ",":
                 onward += 1
@@ -74,86 +104,64 @@ class Gatherer(Brackets):
                     self.emit("SEP", None, start, start)
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
-        if clause:
-            past = self.clause_start(at)
-            if past is not None:
-                return past
-        if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
-            tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
-        ):
-            return self.repeat(at)
-        if tok.kind == "stitch":
-            past = self.joined(at)
-            if past is not None:
-                return past
-            if tok.key == "turn":
-                self.emit("MARK", ("turn", None), start, tok.end)
-                nxt = at + 1
-                while self.word(nxt) in ("work", "your", "the", "piece"):
-                    nxt += 1
-                return nxt
-            if tok.key == "ring":
-                past = at + 1
-                if self.last_type() in ("ST", "NA"):
-                    self.emit("PLACE", Place("ring", start=start, end=tok.end), start, tok.end)
-                    return past
-                self.emit("MARK", ("ring", None), start, tok.end)
-                if self.word(past) in (",", ":", "-", "with", "of", "and", "in", "w", ";", "."):
-                    return past + (1 if self.word(past) in ("with", "of", "and", "w", "-", ":") else 0)
-                return past
-            if tok.key == "skip":
-                return self.skip(at)
-            if self.number_first is None:
-                self.number_first = False
-            doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
-            self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
+        return None
+
+    def stitch(self, at: int) -> int:
+        """The name of a stitch, with the signs and nouns that belong to it: "ch-3", "sc sts"."""
+        tok = self.toks[at]
+        start = tok.start
+        past = self.joined(at)
+        if past is not None:
+            return past
+        if tok.key == "turn":
+            self.emit("MARK", ("turn", None), start, tok.end)
             nxt = at + 1
-            if (
-                self.word(nxt) == "."
-                and self.toks[nxt].start == tok.end
-                and self.kind(nxt + 1) == "word"
-                and not self.body[self.toks[nxt + 1].start].isupper()
-            ):
-                nxt += 1  # the dot of an abbreviation: "sc. in next"
-            if self.word(nxt) in ("of",) and self.kind(nxt + 1) == "number":
+            while self.word(nxt) in ("work", "your", "the", "piece"):
                 nxt += 1
-            if (
-                self.word(nxt) == "-"
-                and self.kind(nxt + 1) == "number"
-                and tok.key == "ch"
-                and self.toks[nxt].start == tok.end
-            ):
-                nxt += 1  # "ch-3"
-            if self.word(nxt) in ("stitch", "stitches", "sts", "st"):
-                nxt += 1
-            if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
-                nxt += 2
             return nxt
-        looped = (
-            self.loops(at)
-            if tok.text
-            in (
-                "in",
-                "into",
-                "through",
-                "thru",
-                "working",
-                "work",
-                "blo",
-                "flo",
-                "bl",
-                "fl",
-                "back",
-                "front",
-                "both",
-                "the",
-                "worked",
-                "tbl",
-                "tfl",
-                "using",
-            )
-            else None
-        )
+        if tok.key == "ring":
+            past = at + 1
+            if self.last_type() in ("ST", "NA"):
+                self.emit("PLACE", Place("ring", start=start, end=tok.end), start, tok.end)
+                return past
+            self.emit("MARK", ("ring", None), start, tok.end)
+            if self.word(past) in (",", ":", "-", "with", "of", "and", "in", "w", ";", "."):
+                return past + (1 if self.word(past) in ("with", "of", "and", "w", "-", ":") else 0)
+            return past
+        if tok.key == "skip":
+            return self.skip(at)
+        if self.number_first is None:
+            self.number_first = False
+        doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
+        self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
+        nxt = at + 1
+        if (
+            self.word(nxt) == "."
+            and self.toks[nxt].start == tok.end
+            and self.kind(nxt + 1) == "word"
+            and not self.body[self.toks[nxt + 1].start].isupper()
+        ):
+            nxt += 1  # the dot of an abbreviation: "sc. in next"
+        if self.word(nxt) in ("of",) and self.kind(nxt + 1) == "number":
+            nxt += 1
+        if (
+            self.word(nxt) == "-"
+            and self.kind(nxt + 1) == "number"
+            and tok.key == "ch"
+            and self.toks[nxt].start == tok.end
+        ):
+            nxt += 1  # "ch-3"
+        if self.word(nxt) in ("stitch", "stitches", "sts", "st"):
+            nxt += 1
+        if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
+            nxt += 2
+        return nxt
+
+    def in_loops(self, at: int, clause: bool) -> int | None:
+        """ "in back loops only": for what follows, or for the stitch before."""
+        tok = self.toks[at]
+        start = tok.start
+        looped = self.loops(at) if tok.text in _LOOPS_BEGIN else None
         if looped and self.word(looped[0]) not in ("of", "on"):
             after = self.place(at)
             if after is None or after[0].kind != "fill":
@@ -171,17 +179,12 @@ class Gatherer(Brackets):
                 ):
                     past += 1
                 return past
-        if (
-            tok.text in ("for", "over")
-            and self.last_type() == "ST"
-            and self.kind(at + 1) == "number"
-            and self.word(at + 2) in wording.CLAUSE_ENDS
-        ):
-            told = self.toks[at + 1]
-            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
-            return at + 2
-        if tok.kind == "number":
-            return self.number(at)
+        return None
+
+    def words(self, at: int, clause: bool) -> int:
+        """A place, how often, a colour, a joining word; or a word nobody knows."""
+        tok = self.toks[at]
+        start = tok.start
         shaping = tok.text in ("increasing", "decreasing", "double")
         if shaping and (where := self.place(at + 1)) and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
             self.emit("ST", "dec" if tok.text == "decreasing" else "inc", start, tok.end)
@@ -199,7 +202,7 @@ class Gatherer(Brackets):
                 self.emit(kind, (TIMES_WORDS[tok.text], tok.start, tok.end), tok.start, tok.end)
                 return at + 1
         if tok.text in ("for", "making", "giving", "leaving", "resulting", "makes"):
-            match = wording.TOTAL.match(self.low, start)
+            match = TOTAL.match(self.low, start)
             if match and self.out.chunks and not self.depth:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
@@ -248,139 +251,6 @@ class Gatherer(Brackets):
         self.out.unknown.append((tok.start, tok.end))
         return at + 1
 
-    def no_amount(self, at: int) -> bool:
-        """ "2.5 sc", "x 0.5": a number, but not of stitches."""
-        if self._decimal(at + 1):
-            return (
-                self._stitch_at(at + 3) or self.is_noun(at + 3) or self.last_type() in ("ST", "CLOSE", "STARC", "NA")
-            ) and self.kind(at + 4) != "number"
-        return False
-
-    def number(self, at: int) -> int:
-        tok = self.toks[at]
-        if self.no_amount(at):
-            self.out.unknown.append((tok.start, self.toks[at + 2].end))
-            return at + 3
-        here = at + 1
-        last = self.last_type()
-        counted = self.times(at)
-        if counted and self.list_times(at, counted):
-            return counted[1]
-        if counted and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "LOOPSPOST", "ANDPLACE", "COLOURPOST"):
-            self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
-            return counted[1]
-        if last in ("CLOSE", "STARC") and not self._stitch_at(here) and not self.is_noun(here):
-            self.emit("TIMES", Times(tok.value, number=(tok.start, tok.end)), tok.start, tok.end)
-            return here
-        if last == "MARK" and self.out.chunks[-1].value[0] == "ring" and not self._stitch_at(here):
-            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
-            return here
-        ahead = self.times(at)
-        if (
-            ahead
-            and self.word(ahead[1]) in ("(", "[", "{")
-            and ahead[0].number is not None
-            and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
-        ):
-            closing = self.close_of(ahead[1])
-            if closing is not None and self._is_count(ahead[1], closing) is None and not self.times(closing + 1):
-                self.prefixed[closing] = ahead[0]
-                return ahead[1]
-        if self.word(here) == "*" and self.word(here + 1) in ("(", "[", "{") and self.at_clause_start():
-            closing = self.close_of(here + 1)
-            if closing is not None:
-                self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
-                return here + 1
-        if (
-            ahead
-            and self.word(ahead[1]) == ":"
-            and not self.depth
-            and self.at_clause_start()
-            and self.all_times is None
-        ):
-            self.all_times = ahead[0]
-            self.emit("OPEN", "(", tok.start, tok.end)
-            return ahead[1] + 1
-        if (
-            not self.depth
-            and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE")
-            and self._stitch_at(here)
-            and self._filled()
-            and self._ends_with_stitch(at)
-        ):
-            self.counted(tok.value, tok.start, tok.end)
-            return here + 1
-        if (
-            last
-            in (
-                "SEP",
-                "PLACE",
-                "TIMES",
-                "CLOSE",
-                "STARC",
-                "REPFROM",
-                "ANDPLACE",
-                "MARK",
-                "LOOPSPOST",
-                "COLOURPOST",
-                "SKIP",
-            )
-            and not self.depth
-            and self._ends_as_count(at)
-            and not self._counted_behind(at)
-        ):
-            self.counted(tok.value, tok.start, tok.end)
-            return self._past_count(at)
-        if self.word(here) == "x" and self._stitch_at(here + 1):
-            here += 1
-        while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):
-            here += 1
-        between = self.loops(here)
-        if self._stitch_at(here) or (between and self._stitch_at(between[0])):
-            if last == "ST" and self.number_first is False:
-                self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
-                return here
-            self.number_first = True
-            self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
-            return here
-        if last == "ST":
-            self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
-            if self.is_noun(here) or self.word(here) in ("times",):
-                here = self.noun_phrase(here)
-            return here
-        if self.word(here) in ("together", "tog"):
-            self.emit("ST", {2: "dec", 3: "sc3tog"}.get(tok.value, "dec"), tok.start, self.toks[here].end)
-            return here + 1
-        if self.word(here) in COURSE_WORDS:
-            self.out.rounds = tok.value
-            return here + 1
-        before, after = self.word(at - 1), self.word(here)
-        if (
-            not self.depth
-            and self.out.chunks
-            and here >= self.count - 1
-            and before in ("/", "~", "|", "_")
-            and (after == before or not after)
-        ):
-            self.counted(tok.value, tok.start, tok.end)
-            return here + 1
-        if (
-            not self.depth
-            and not self.open_star
-            and not self.is_noun(here)
-            and not self.place(here)
-            and (
-                (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE"))
-                or after not in (",", ";", ".", "")
-            )
-        ):
-            self.out.unknown.append((tok.start, tok.end))
-            return here
-        self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
-        if self.is_noun(here):
-            here += 1
-        return here
-
 
 def _spaces(chunks: list[Chunk]) -> str:
     """What a course works into: spaces alone, spaces and stitches, or (nothing said of spaces) stitches."""
@@ -393,9 +263,9 @@ def _spaces(chunks: list[Chunk]) -> str:
         place = chunk.value
         if place.kind in ("same", "ring", "hook"):
             continue
-        if wording.SPACE.search(place.noun):
+        if SPACE.search(place.noun):
             space = True
-            stitch = stitch or bool(wording.STITCH_TOO.search(place.noun))
+            stitch = stitch or bool(STITCH_TOO.search(place.noun))
         elif place.kind != "fill" or place.each:
             stitch = True
     return "" if not space else "both" if stitch else "spaces"
@@ -405,9 +275,9 @@ def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
     found = Gatherer(body, names)
     out = found.walk()
-    if wording.ELSEWHERE.search(found.low):
+    if ELSEWHERE.search(found.low):
         out.elsewhere = True
-    if wording.LAYERS.search(found.low):
+    if LAYERS.search(found.low):
         out.layers = True
     out.into_spaces = _spaces(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.nouns import Nouns
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import (
     ARTICLES,
     EACH,
@@ -55,7 +55,7 @@ class Places(Nouns):
             fill = self.fill_tail(here)
             if fill and not (word == "around" and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
-        if word == "inside" and self.word(here + 1) in wording.CLAUSE_ENDS:
+        if word == "inside" and self.word(here + 1) in CLAUSE_ENDS:
             return self._done(Place("ring"), start, here + 1)
         if word == "around" or word in PREPOSITIONS:
             prep = True
@@ -88,7 +88,7 @@ class Places(Nouns):
             return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
         if prep and (
             tok.key == "ring"
-            or (tok.text in RING_WORDS and tok.kind == "word" and not (tok.text == "mc" and self.out.chunks and False))  # noqa: SIM223
+            or (tok.text in RING_WORDS and tok.kind == "word")
         ):
             return self._done(Place("ring"), start, here + 1)
         if (
@@ -151,7 +151,7 @@ class Places(Nouns):
                     start,
                     max(noun, step if many == 1 else step + 1),
                 )
-            if prep and not chain and (noun > step or self.word(step) in wording.CLAUSE_ENDS):
+            if prep and not chain and (noun > step or self.word(step) in CLAUSE_ENDS):
                 return self._done(Place("order", n=value), start, noun)
             return None
         each = False
@@ -226,7 +226,7 @@ class Places(Nouns):
         if each and n is None and not (which and named_next):
             if noun == here and not named_next:
                 fill = self.fill_tail(here)
-                if fill is None and self.word(here) in wording.CLAUSE_ENDS:
+                if fill is None and self.word(here) in CLAUSE_ENDS:
                     fill = here, 0
                 return self._done(Place("fill", each=True, last=fill[1]), start, fill[0]) if fill else None
             if self.word(noun) in ("and", "&", "or"):
@@ -259,7 +259,7 @@ class Places(Nouns):
                 and n is not None
                 and n > 1
                 and self.word(at) != "over"
-                and self.word(here) not in wording.CLAUSE_ENDS
+                and self.word(here) not in CLAUSE_ENDS
             ):
                 return None
             if (

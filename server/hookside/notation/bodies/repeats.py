@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies import wording
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.places import Places
+from hookside.notation.bodies.wording.stretches import AFTER_TIMES, SKIP_AFTER_TIMES
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     TIMES_WORDS,
@@ -74,7 +74,7 @@ class Repeats(Places):
                 if self.word(past) == "more":
                     more = True
                     past += 1
-                while self.word(past) in wording.SKIP_AFTER_TIMES:
+                while self.word(past) in SKIP_AFTER_TIMES:
                     past += 1
                 return Times(n, more=more, number=number), past
         return None
@@ -186,7 +186,7 @@ class Repeats(Places):
             self.last_type() != "SEP"
             or len(chunks) < 2
             or self.depth
-            or self.word(counted[1]) not in wording.AFTER_TIMES
+            or self.word(counted[1]) not in AFTER_TIMES
         ):
             return False
         before = chunks[-2].type

@@ -72,7 +72,7 @@ class Sight:
         self.number_first = None
 
     def close_of(self, at: int) -> int | None:
-        """Index of the bracket that closes the one at `at`; None where none does, or where brackets are nested too deep."""  # noqa: E501
+        """Index of the bracket that closes the one at `at`; None where none does, or where they nest too deep."""
         return self.closers.get(at)
 
     def token_after(self, offset: int, at: int) -> int:

@@ -54,7 +54,7 @@ class Dictionary:
         entries.append((parts, key))
 
     def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
-        """The longest stitch name that starts at word `at` -> (key, words taken). Hyphens and dots inside are let go."""  # noqa: E501
+        """The longest stitch name that starts at word `at` -> (key, words taken); hyphens and dots in it are let go."""
         entries = self._first.get(words[at][0])
         if not entries:
             return None

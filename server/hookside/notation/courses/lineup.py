@@ -142,14 +142,16 @@ class Lineup(Borrowing):
 
     def dashed(self, raw: RawCourse, numbers: list[int]) -> tuple[int, list[int]]:
         """ "Rnd 1 - 6 sc in MR" or "Rnd 1-6 sc around": which? By what follows: the next label, the number's space."""
-        assert raw.label is not None and raw.label.second is not None  # noqa: PT018
-        second, past = raw.label.second
+        label = raw.label
+        assert label is not None
+        assert label.second is not None
+        second, past = label.second
         first = numbers[0]
         following = self.following(raw)
         single = False
         if following is not None and following.label is not None and following.label.numbers:
             single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
-        between = self.page.text[raw.label.number_spans[0][0] : second]
+        between = self.page.text[label.number_spans[0][0] : second]
         rest = self.page.text[past : raw.end].strip()
         if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
             single = True
@@ -191,7 +193,7 @@ class Lineup(Borrowing):
             )
 
     def order(self) -> None:
-        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": into the order in which they are worked, when that is what the numbers say."""  # noqa: E501
+        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": in the order of their numbers, where each is there once."""
         courses = [t for t in self.waiting if isinstance(t, Waiting)]
         if any(t.foundation for t in courses):
             return

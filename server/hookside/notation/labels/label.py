@@ -15,7 +15,7 @@ from hookside.notation.labels.patterns import (
     ORDINAL_LABEL,
     WORD_LABEL,
 )
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS, number_of
 
 CourseKind = Literal["round", "row"]
 
@@ -145,9 +145,7 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
         return label_of(text, match)
     match = NEXT_LABEL.match(text, at, end)
     if match:
-        n = match["n"]
-        words = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10}
-        how_many = (int(n) if n.isdecimal() else words[n.lower()]) if n else 1
+        how_many = number_of(match["n"]) if match["n"] else 1
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
 

@@ -6,12 +6,13 @@ import re
 
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
-_KIND = r"(?P<kind>rounds?|rnds?|rows?|rds?|r)"
-_KINDS = r"(?:rounds?|rnds?|rows?|rds?|r)"
-_ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{_KINDS}\.?\s*)?#?\d{{1,4}})?"
+_WORDS = "rounds?|rnds?|rows?|rds?|r"
+COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
+_KIND = rf"(?P<kind>{_WORDS})"
+_ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|"
-    rf"(?<=\s)/(?=\s))\s*(?:{_KINDS}\.?\s*)?#?{_ITEM}|\s*=\s*{_KINDS}\.?\s*#?{_ITEM})*)"
+    rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
 _SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
@@ -33,13 +34,13 @@ WORD_LABEL = re.compile(
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{_KINDS}\.?\s*)?(?:-|to|,|&|"
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|,|&|"
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?:(?:\s*(?:{_KINDS}|steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
+    rf"(?P<first>{_ORDINAL})(?:(?:\s*(?:{COURSE}|steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
     rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,

@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import number_of
 from hookside.pattern import Terms
 from hookside.stitches import named
 
-_COURSE = r"(?:rounds?|rnds?|rows?|rds?|r)\.?"
+_COURSE = rf"{COURSE}\.?"
 _NUMBERS = rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}})*"
 _POINTS = (
     r"(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
@@ -18,7 +19,8 @@ _POINTS = (
 _SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 REFERENCE = re.compile(
-    rf"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"  # noqa: E501
+    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
+    r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$))|(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
@@ -103,7 +105,8 @@ _INSTEAD = re.compile(
     re.I,
 )
 _REPLACING = re.compile(
-    r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",  # noqa: E501
+    r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?"
+    r"(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",
     re.I,
 )
 _ONLY_LOOPS = re.compile(

@@ -35,7 +35,7 @@ _GOES_ON = re.compile(
 
 
 def within(text: str, at: int, end: int) -> list[Label]:
-    """Labels in the middle of a line: no word before them that leads to a mention, and a sign that they start something."""  # noqa: E501
+    """Labels in the middle of a line: no word before them leads to a mention, and a sign says that they start."""
     found: list[Label] = []
     matches = [(m, False) for m in LABEL.finditer(text, at, end)]
     if re.search(r"\d(?:st|nd|rd|th|\.)\s+(?:r|R)", text[at:end]):
@@ -65,7 +65,5 @@ def within(text: str, at: int, end: int) -> list[Label]:
         if ":" in stop or (ended and (stop or goes_on)):
             label = ordinal(match) if is_ordinal else label_of(text, match)
             if label:
-                if label.dash and not label.stopped and label.second is not None:
-                    pass
                 found.append(label)
     return found

@@ -116,7 +116,7 @@ class Placing(Questions):
         self.any_course = True
 
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
-        """A line whose first label stands in its middle: a heading glued to its first course, or a whole text in one line."""  # noqa: E501
+        """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""
         before = self.text[at : inside[0].start]
         cut, name, chains = self.heading_tail(at, inside[0].start)
         if chains is not None:

@@ -174,9 +174,7 @@ class Questions:
             return True  # "1st step: gather what you need"
         rest = self.text[label.end : end].strip().lower()
         if label.stopped:
-            if self.section in ("materials", "gauge") and not self.stitchy(label.end, end):  # noqa: SIM103
-                return True
-            return False
+            return self.section in ("materials", "gauge") and not self.stitchy(label.end, end)
         return bool(
             re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
         ) or (not rest and not label.numbers)
@@ -196,9 +194,11 @@ class Questions:
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""
-        if self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):  # noqa: SIM102
-            if not (label.numbers[0] == 1 and self.stitchy(label.end, end) and self.section != "abbreviations"):
-                return False
+        if self.section == "abbreviations":
+            return False
+        begins = label.numbers[0] == 1 and self.stitchy(label.end, end)
+        if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
+            return False
         rest = self.text[label.end : end]
         if not rest.strip():
             return False
@@ -242,7 +242,7 @@ class Questions:
         ):
             return False
         toks = tokens(text[:200], self.dictionary())
-        lead = [t for t in toks[:7] if not (t.kind == "sign")]  # noqa: SIM201
+        lead = [t for t in toks[:7] if t.kind != "sign"]
         if not lead:
             return False
         kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])

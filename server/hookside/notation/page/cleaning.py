@@ -73,10 +73,8 @@ class Page:
 
     def quote(self, start: int, end: int) -> str:
         """The designer's own characters for a cleaned span, white space tidied, markup left out."""
-        if not self.html and self.offsets is None:  # noqa: SIM108
-            raw = self.original[start:end]
-        else:
-            raw = self.text[start:end]
+        untouched = not self.html and self.offsets is None
+        raw = (self.original if untouched else self.text)[start:end]
         return " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
 
 

@@ -1,0 +1,144 @@
+"""Numbers in a body: an amount before or behind its stitch, a multiplier, a printed count, a bare digit."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies.brackets import Brackets
+from hookside.notation.bodies.chunks import Times
+from hookside.notation.vocabulary import COURSE_WORDS
+
+
+class Amounts(Brackets):
+    """What a number stands for, by what stands around it."""
+
+    def no_amount(self, at: int) -> bool:
+        """ "2.5 sc", "x 0.5": a number, but not of stitches."""
+        if self._decimal(at + 1):
+            return (
+                self._stitch_at(at + 3) or self.is_noun(at + 3) or self.last_type() in ("ST", "CLOSE", "STARC", "NA")
+            ) and self.kind(at + 4) != "number"
+        return False
+
+    def number(self, at: int) -> int:
+        tok = self.toks[at]
+        if self.no_amount(at):
+            self.out.unknown.append((tok.start, self.toks[at + 2].end))
+            return at + 3
+        here = at + 1
+        last = self.last_type()
+        counted = self.times(at)
+        if counted and self.list_times(at, counted):
+            return counted[1]
+        if counted and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "LOOPSPOST", "ANDPLACE", "COLOURPOST"):
+            self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
+            return counted[1]
+        if last in ("CLOSE", "STARC") and not self._stitch_at(here) and not self.is_noun(here):
+            self.emit("TIMES", Times(tok.value, number=(tok.start, tok.end)), tok.start, tok.end)
+            return here
+        if last == "MARK" and self.out.chunks[-1].value[0] == "ring" and not self._stitch_at(here):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            return here
+        ahead = self.times(at)
+        if (
+            ahead
+            and self.word(ahead[1]) in ("(", "[", "{")
+            and ahead[0].number is not None
+            and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
+        ):
+            closing = self.close_of(ahead[1])
+            if closing is not None and self._is_count(ahead[1], closing) is None and not self.times(closing + 1):
+                self.prefixed[closing] = ahead[0]
+                return ahead[1]
+        if self.word(here) == "*" and self.word(here + 1) in ("(", "[", "{") and self.at_clause_start():
+            closing = self.close_of(here + 1)
+            if closing is not None:
+                self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
+                return here + 1
+        if (
+            ahead
+            and self.word(ahead[1]) == ":"
+            and not self.depth
+            and self.at_clause_start()
+            and self.all_times is None
+        ):
+            self.all_times = ahead[0]
+            self.emit("OPEN", "(", tok.start, tok.end)
+            return ahead[1] + 1
+        if (
+            not self.depth
+            and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE")
+            and self._stitch_at(here)
+            and self._filled()
+            and self._ends_with_stitch(at)
+        ):
+            self.counted(tok.value, tok.start, tok.end)
+            return here + 1
+        if (
+            last
+            in (
+                "SEP",
+                "PLACE",
+                "TIMES",
+                "CLOSE",
+                "STARC",
+                "REPFROM",
+                "ANDPLACE",
+                "MARK",
+                "LOOPSPOST",
+                "COLOURPOST",
+                "SKIP",
+            )
+            and not self.depth
+            and self._ends_as_count(at)
+            and not self._counted_behind(at)
+        ):
+            self.counted(tok.value, tok.start, tok.end)
+            return self._past_count(at)
+        if self.word(here) == "x" and self._stitch_at(here + 1):
+            here += 1
+        while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):
+            here += 1
+        between = self.loops(here)
+        if self._stitch_at(here) or (between and self._stitch_at(between[0])):
+            if last == "ST" and self.number_first is False:
+                self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
+                return here
+            self.number_first = True
+            self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            return here
+        if last == "ST":
+            self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            if self.is_noun(here) or self.word(here) in ("times",):
+                here = self.noun_phrase(here)
+            return here
+        if self.word(here) in ("together", "tog"):
+            self.emit("ST", {2: "dec", 3: "sc3tog"}.get(tok.value, "dec"), tok.start, self.toks[here].end)
+            return here + 1
+        if self.word(here) in COURSE_WORDS:
+            self.out.rounds = tok.value
+            return here + 1
+        before, after = self.word(at - 1), self.word(here)
+        if (
+            not self.depth
+            and self.out.chunks
+            and here >= self.count - 1
+            and before in ("/", "~", "|", "_")
+            and (after == before or not after)
+        ):
+            self.counted(tok.value, tok.start, tok.end)
+            return here + 1
+        if (
+            not self.depth
+            and not self.open_star
+            and not self.is_noun(here)
+            and not self.place(here)
+            and (
+                (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE"))
+                or after not in (",", ";", ".", "")
+            )
+        ):
+            self.out.unknown.append((tok.start, tok.end))
+            return here
+        self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+        if self.is_noun(here):
+            here += 1
+        return here

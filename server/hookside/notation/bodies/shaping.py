@@ -1,0 +1,104 @@
+"""Joins, skips, and shaping told for a whole stretch: "increase 6 evenly", "every 5th and 6th st together"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.bodies.chunks import Place, Times
+from hookside.notation.bodies.elsewhere import Elsewhere
+from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, RING_OF
+from hookside.notation.vocabulary import NEXT
+
+
+class Shaping(Elsewhere):
+    """Phrases that stand for more than one stitch, or for none."""
+
+    def nth_together(self, at: int, match: re.Match[str]) -> int:
+        """ "crochet every 5th and 6th st together": four plain, then the two, all the way."""
+        span = match.span()
+        self.emit("OPEN", "(", *span)
+        self.emit("NB", (int(match["n"]) - 1, *match.span("n")), *span)
+        self.emit("ST", "sc", *span)
+        self.emit("SEP", ",", *span)
+        self.emit("ST", "dec", *span)
+        self.emit("CLOSE", ")", *span)
+        self.emit("TIMES", Times(fill=True), *span)
+        return self.token_after(match.end(), at)
+
+    def kept_back(self, n: int) -> bool:
+        """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""
+        chunks = self.out.chunks[-2:]
+        last = chunks[-2] if len(chunks) > 1 and chunks[-1].type == "SEP" else chunks[-1] if chunks else None
+        if last is None or last.type not in ("PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"):
+            return False
+        stretch = last.value
+        if not (stretch.fill if isinstance(stretch, Times) else stretch.kind == "fill"):
+            return False
+        stretch.last = n
+        return True
+
+    def evenly(self, at: int, match: re.Match[str]) -> int:
+        """ "increase 6 sts evenly": so many of them, and plain stitches between."""
+        told = match.groupdict()
+        group = "n" if told["n"] else "n2"
+        key = "inc" if str(told["verb"] or told.get("verb2")).startswith("inc") else "dec"
+        n = int(match[group][:6])
+        span = match.span(group)
+        self.emit("ST", key, match.start(), match.end())
+        self.emit("NA", (n, *span), *span)
+        self.emit("PLACE", Place("evenly", n=n, number=span), match.start(), match.end())
+        return self.token_after(match.end(), at)
+
+    def joined(self, at: int) -> int | None:
+        """Joins: "sl st to first sc", "join with sl st in top of ch-3"."""
+        tok = self.toks[at]
+        if tok.key not in ("sl st", "join"):
+            return None
+        match = RING_OF.match(self.low, tok.start)
+        if match:
+            self.emit("MARK", ("closed ring", None), tok.start, match.end())
+            return self.token_after(match.end(), at)
+        match = JOIN_PART.match(self.low, tok.start) if tok.key == "join" else None
+        if match and re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
+            self.out.elsewhere = True
+            here = self.token_after(match.start("st"), at)
+            if self.toks[here].key != "sl st":
+                self.emit("ST", self.toks[here].key, tok.start, match.end())
+                return self.token_after(match.end(), at)
+        match = (JOIN if tok.key == "sl st" else JOIN_WORD).match(self.low, tok.start)
+        if not match:
+            return None
+        if re.search(r"\b(?:legs?|arms?|pieces?|layers|body|other)\b", match[0]):
+            self.out.elsewhere = True
+        first_n = re.search(r"first (\d+)|in (?:next|each)", match[0])
+        if first_n and "join" not in match[0]:
+            return None
+        text = match[0]
+        cut = re.search(r"\s(?:and|then)\s", text)
+        end = match.start() + (
+            cut.start() if cut and self.stitchy(self.token_after(match.start() + cut.end(), at)) else len(text)
+        )
+        dash = re.search(r"\s[-=]\s", self.low[match.start() : end])
+        if dash:
+            end = match.start() + dash.start()
+        self.emit("MARK", ("join", "either" if tok.key == "sl st" and "join" not in text else None), tok.start, end)
+        return self.token_after(end, at)
+
+    def skip(self, at: int) -> int:
+        """ "sk 1", "skip next st", "miss 2 sts"."""
+        tok = self.toks[at]
+        here = at + 1
+        n = 1
+        number = None
+        while self.word(here) in ("the", "over", "a"):
+            here += 1
+        while self.word(here) in NEXT or (self.kind(here) == "ordinal" and self.toks[here].value == 1):
+            here += 1
+        if self.kind(here) == "number":
+            n = self.toks[here].value
+            number = (self.toks[here].start, self.toks[here].end)
+            here += 1
+        past = self.noun_phrase(here)
+        space = bool(re.search(r"\b(?:sps?|spaces?)\b", self.low[tok.start : self.toks[past - 1].end]))
+        self.emit("SKIP", (0 if space else n, number), tok.start, self.toks[past - 1].end)
+        return past

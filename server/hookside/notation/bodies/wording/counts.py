@@ -1,0 +1,56 @@
+"""The wording of printed counts, and what is said to count."""
+
+from __future__ import annotations
+
+import re
+
+TOTAL = re.compile(
+    r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
+    r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
+    r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay)(?:s|ing)?(?: at| with)?|leaving(?: you with)?|"
+    r"there (?:are|should be|will be)|ends? with|leaves? you with|now|makes?|giving(?: you)?|=|\u2192)\s*(?:now |"
+    r"left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
+    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
+    r"altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end(?: of (?:this |the )?(?:round|rnd|"
+    r"row)?(?: \d+)?)?))*"
+    r"(?=\s*(?:[.;,)!\]]|$))"
+)
+SAYS = re.compile(
+    r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|"
+    r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
+    r"there (?:are|will be|should be|is) (?:now )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
+    r"get|finish with|end with) )"
+    r"(?P<n>\d{1,4})\b(?:\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|in total|in all|total|left|remaining|now|"
+    r"altogether|around|per round|"
+    r"(?:in|on) (?:the|this|each) (?:round|row|rnd)|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
+    r"!\]]|$)"
+)
+SAID_WORDS = frozenset(["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll"])
+# A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
+OPENS_AS_COUNT = re.compile(
+    r"(?:[#=]\s*|\+?\d+(?:\s*[-+]\s*\d+)*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{1,4})"
+    r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b"
+    r"\.?(?P<rest>[ ,;:].*)?)?$"
+)
+CHANGE_AND_COUNT = re.compile(
+    r"\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/]\s*(?P<n>\d{1,4}) (?:sts|stitches)$"
+)
+AND_SPACES = re.compile(
+    r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?"
+)
+COUNT_TAIL = re.compile(
+    r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|"
+    r"(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
+    r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
+)
+ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
+COUNTS = re.compile(
+    r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^()\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
+    r"\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^()\[\].;]{0,30}"
+)
+COUNTED_CHAINS = re.compile(
+    r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))?"
+    r" as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
+    r"|(?:each|every) ch(?:ain)?[- ]?\d*(?: (?:sp|space))? (?:counts|is counted) as (?:an? |one |1 )?(?:st|stitch|sc)"
+    r"\w*"
+)

@@ -1,0 +1,34 @@
+"""The wording of the start and the end of a round: rings, joins, a new yarn."""
+
+from __future__ import annotations
+
+import re
+
+WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
+RING_OF = re.compile(
+    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
+    r"circle|loop)\b"
+)
+JOIN = re.compile(
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"
+    r"first|1st|beg(?:inning)?|starting|(?:3rd|2nd|4th) (?:ch )?of|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|"
+    r"close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
+)
+JOIN_PART = re.compile(
+    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
+    r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"
+)
+JOIN_WORD = re.compile(
+    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;()\[\]]{0,70}"
+)
+JOINED_WITH = re.compile(
+    r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|"
+    r"dc|hdc|htr|tr|single crochet|double crochet)\b"
+    r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|"
+    r"space)\b)?"
+)
+ENDS_ROUND = re.compile(
+    r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|"
+    r"by working|by) (?:a |an |1 |one )?"
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\b[^.;()\[\]=]{0,60}"
+)

@@ -1,0 +1,86 @@
+"""The wording of stretches: how far, how even, what is left out, what is worked together."""
+
+from __future__ import annotations
+
+import re
+
+UNWORKED = re.compile(
+    r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
+    r"[^.,;()\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;()\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
+    r"remaining (?:sts|stitches))\b[^.,;()\[\]]{0,30}"
+)
+AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
+CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
+MANNER = re.compile(
+    r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
+    r"popping|letting|"
+    r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"
+)
+EVENLY = re.compile(
+    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+)"
+    r"(?:\s+(?:sts?|stitches|sc|times))?"
+    r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
+    r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
+)
+PLAIN = frozenset({"sc", "hdc", "dc", "tr"})
+STEADY = re.compile(
+    r"(?:(?:continue|keep|go on|cont\.?)(?: on)?(?: to)? |and )?(?P<verb>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?)"
+    r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?,?"
+    r"\s+(?:by\s+)?(?P<n>\d+)(?:\s+(?:sts?|stitches|sc|times))?(?:\s+(?:evenly|spaced|spread))*"
+    r"\s+(?:each|every|per|in each|in every|on each|on every|a)\s+(?:round|rnd|row)"
+    r"(?:\s+(?:in|on) the same (?:way|manner)|\s+as (?:established|before|set)|\s+(?:in )?this way|\s+like this)?"
+    r"(?:\s*,?\s*until\s+(?:you have\s+|there are\s+|only\s+)*\d+\s*(?:sts?|stitches|sc)?(?:\s+(?:remain|are left|"
+    r"left))?)?"
+)
+NO_SHAPING = re.compile(
+    r"(?:with )?(?:no|without|not)(?: any)?(?: more| further)? (?:increas\w*|decreas\w*|inc|dec|shaping)\b"
+    r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|"
+    r"row|rnd))?"
+)
+AND_SO_ON = re.compile(
+    r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
+    r"fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
+    r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))"
+    r"\b)"
+)
+MEASURED = re.compile(
+    r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
+    r" (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
+)
+PAIR_TOGETHER = re.compile(
+    r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|"
+    r"next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"
+)
+CLOSED = re.compile(
+    r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|"
+    r"shut|gone)(?: up)?"
+)
+SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|each|other)")
+SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
+# "work the last 2 sts together", at the end of its clause: one decrease.
+WORK_TOGETHER = re.compile(
+    r"(?:and |then )?(?:work|crochet|join)(?:ing)? (?:the )?(?:next|last|following|first|final|remaining)? ?"
+    r"(?P<n>2|3|two|three) (?:sts|stitches|sc|dc) (?:together|tog)\b(?=\s*(?:[,.;()\[]|$))"
+)
+# "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work
+LEFT_OUT = re.compile(
+    r"(?:and |but )?(?:"
+    r"(?:omitting|leaving out|leave out|omit|except(?: for| in)?|but not(?: in)?|not working(?: in| into)?|"
+    r"skipping|excluding)"
+    r" (?:the )?(?:very )?last (?:(?P<n>\d{1,3}|two|three|four|five|six) )?"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?: unworked)?"
+    r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free))"
+)
+# "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
+HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
+ALWAYS_TOGETHER = re.compile(
+    r"(?:always )?(?:crochet|work|knit) (?:always )?(?:2|two) (?:sts? |stitches )?"
+    r"(?:always )?together(?: around| all round)?"
+    r"(?=\s*(?:[,.;()\[=]|$))"
+)
+NTH_TOGETHER = re.compile(
+    r"(?:crochet|work|knit|join) (?:together )?every (?P<n>\d{1,2})(?:st|nd|rd|th) (?:st(?:itch)? )?and "
+    r"(?P<m>\d{1,2})(?:st|nd|rd|th)"
+    r"(?: st(?:itch)?)?(?: together)?"
+)

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from hookside.journal import MOST_MOVES
+from hookside.journal.journal import TAKEN_ID
 
 Reopen = Callable[[], Any]
 
@@ -100,8 +101,12 @@ def test_a_batch_has_a_bound(desk: Any) -> None:
 
 
 def test_no_such_making_and_one_put_away(desk: Any, reopened: Reopen) -> None:
-    (nowhere,) = desk.send(desk.move("next", unit="stitch") | {"making": 99})
-    assert (nowhere["ok"], nowhere["code"]) == (False, "gone")
+    stray = desk.move("next", unit="stitch") | {"making": 99}
+    (nowhere,) = desk.send(stray)
+    assert (nowhere["ok"], nowhere["kind"], nowhere["code"]) == (True, "refused", "gone")
+    # It is kept: the same move again is the same answer, and another device can't use its id.
+    assert reopened().send(stray, stray | {"device": "tablet"}) == [nowhere, TAKEN_ID]
+    assert desk.journal.which(99, [stray["id"], "0" * 32]) == {stray["id"]: 0}
     desk.do("next", unit="stitch")
     late = desk.move("next", unit="stitch")
     desk.journal.put_away(desk.making)

@@ -28,6 +28,7 @@ from hookside.follow.place import (
     stitches_before,
     stitches_between,
 )
+from hookside.follow.recast import Carried, Change, Moved, carry, changes, cue_changes, recast, same_steps
 from hookside.follow.stepping import Refusal, Step, Unit, advance, answer, jump, retreat, rip
 from hookside.follow.strand import Strand, StrandCourse, StrandCue, flaws
 
@@ -35,7 +36,10 @@ __all__ = [
     "HISTORY_KEPT",
     "Ahead",
     "Applied",
+    "Carried",
+    "Change",
     "Intent",
+    "Moved",
     "Order",
     "Outcome",
     "Past",
@@ -54,15 +58,20 @@ __all__ = [
     "answer",
     "apply",
     "begin",
+    "carry",
+    "changes",
     "courses_done",
+    "cue_changes",
     "cues_between",
     "flaws",
     "jump",
     "locate",
     "next_cue",
+    "recast",
     "replay",
     "retreat",
     "rip",
+    "same_steps",
     "slide",
     "status",
     "stitches_before",

@@ -1,8 +1,9 @@
 """The journal: rows on disk, append-only; places are their replay, and replay never compiles."""
 
-from hookside.journal.journal import MAKER, MOST_MOVES, Journal
+from hookside.journal.cupboard import MAKER
+from hookside.journal.journal import MOST_MOVES, Journal
 from hookside.journal.store import FILE
-from hookside.journal.trouble import Damaged, Full, Locked, ReadOnly, TooNew, Trouble, Unsound
+from hookside.journal.trouble import Damaged, Full, Locked, MovedOn, ReadOnly, TooNew, Trouble, Unsound
 
 __all__ = [
     "FILE",
@@ -12,6 +13,7 @@ __all__ = [
     "Full",
     "Journal",
     "Locked",
+    "MovedOn",
     "ReadOnly",
     "TooNew",
     "Trouble",

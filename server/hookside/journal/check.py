@@ -8,8 +8,9 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from hookside.follow import Applied, Strand, apply, begin, flaws
-from hookside.journal.ledger import APPLIED, intent_of, read_strands
+from hookside.journal.ledger import APPLIED, intent_of, read_strands, strands_of_recast
 from hookside.journal.rows import BEFORE_THE_FIRST, row_sum, text_sum
+from hookside.journal.standing import recast_by
 from hookside.journal.tables import makings, rows, strands
 
 
@@ -71,6 +72,9 @@ def _replay_flaws(connection: Connection, making: int, damaged: set[int], unsoun
             state = begin([(run["run"], run["strand"]) for run in payload["runs"]], laid, row.row)
         elif state is None:
             return [f"Making {making} does not start with its begin row."]
+        elif row.kind == "recast":
+            laid = {**laid, **read_strands(connection, strands_of_recast(payload))}
+            state = recast_by(state, laid, row.row, payload)
         elif row.kind in APPLIED:
             done = apply(state, laid, row.row, intent_of(row))
             answer = json.loads(row.answer)

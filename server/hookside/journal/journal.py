@@ -2,52 +2,31 @@
 
 from __future__ import annotations
 
-import json
 import secrets
-import threading
 from collections.abc import Callable, Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import Any, Literal, Protocol
+from typing import Any, Protocol
 
-from sqlalchemy import Connection, func, literal_column, select
+from sqlalchemy import Connection, func, select
 
 from hookside.follow import Applied, Order, State, Strand, apply, flaws
 from hookside.journal import ledger
+from hookside.journal.cupboard import Cupboard, Terms
+from hookside.journal.lineage import last_row, read_branches, shared
 from hookside.journal.migrate import up_to_date
 from hookside.journal.moves import Move, malformed, read_move
 from hookside.journal.recap import recap
+from hookside.journal.recasting import Run, moved, plan
+from hookside.journal.recasting import shown as shown_plan
 from hookside.journal.rows import text_sum
 from hookside.journal.standing import Aside, Standing
 from hookside.journal.store import Store
-from hookside.journal.tables import devices, makings, patterns, rows, settings, strands
-from hookside.journal.trouble import Damaged, Trouble, Unsound, in_plain_words
+from hookside.journal.tables import devices, makings, patterns, rows, strands, strays
+from hookside.journal.trouble import Damaged, MovedOn, Trouble, Unsound, in_plain_words
 
 MOST_MOVES = 500  # in one batch, which is one transaction
 HISTORY_SHOWN = 50
-
-MAKER: dict[str, Any] = {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
-
-Terms = Literal["US", "UK"]
-Source = Literal["own", "yours"]
-
-# SQLite numbers rows as they come in; a wall clock is shown and never orders anything.
-AS_ADDED: Any = literal_column("rowid")
-
-
-class Run(Protocol):
-    """One run as it is laid: copies of a piece share a strand."""
-
-    @property
-    def run(self) -> str: ...
-    @property
-    def piece(self) -> str: ...
-    @property
-    def copy(self) -> int: ...
-    @property
-    def copies(self) -> int: ...
-    @property
-    def strand(self) -> Strand: ...
 
 
 class Chosen(Protocol):
@@ -66,17 +45,15 @@ def utc_now() -> str:
     return datetime.now(UTC).isoformat(timespec="seconds")
 
 
-class Journal:
+class Journal(Cupboard):
     """Patterns, makings and their rows. Safe to use from several threads; one process per folder.
 
     Every method raises a Trouble when the file cannot be read or written, and then nothing was changed.
     """
 
     def __init__(self, store: Store, epoch: str, wall: Callable[[], str]) -> None:
-        self.store = store
+        super().__init__(store, wall)
         self.epoch = epoch
-        self.wall = wall
-        self._lock = threading.RLock()
         self._standings: dict[int, Standing] = {}
         self._strands_shown: dict[str, dict[str, Any]] = {}
 
@@ -94,48 +71,12 @@ class Journal:
         with self._lock:
             self.store.close()
 
-    # -- patterns -----------------------------------------------------------
-
-    def patterns(self) -> list[dict[str, Any]]:
-        """The patterns on the shelf as {id, text, terms, source}, the longest there first."""
-        with self.store.reading() as connection:
-            found = connection.execute(_patterns().order_by(AS_ADDED))
-            return [dict(row._mapping) for row in found]
-
-    def pattern(self, id: str) -> dict[str, Any] | None:
-        """One pattern as {id, text, terms, source}; None where it is not on the shelf."""
-        with self.store.reading() as connection:
-            found = connection.execute(_patterns().where(patterns.c.id == str(id))).first()
-            return dict(found._mapping) if found else None
-
-    def add_pattern(self, text: str, terms: Terms | None, source: Source) -> str:
-        """Put a pattern on the shelf; its id."""
-        id = secrets.token_hex(8)
-        with self._lock, self.store.writing() as connection:
-            connection.execute(
-                patterns.insert().values(id=id, text=text, terms=terms, source=source, added=self.wall())
-            )
-        return id
-
-    def update_pattern(self, id: str, text: str, terms: Terms | None) -> None:
-        """Another text for a pattern. Makings begun from it keep the strands they have."""
-        with self._lock, self.store.writing() as connection:
-            connection.execute(patterns.update().where(patterns.c.id == str(id)).values(text=text, terms=terms))
-
-    def remove_pattern(self, id: str) -> None:
-        """Take a pattern off the shelf. Makings begun from it stay."""
-        with self._lock, self.store.writing() as connection:
-            connection.execute(patterns.update().where(patterns.c.id == str(id)).values(removed=self.wall()))
-
     # -- makings ------------------------------------------------------------
 
     def begin(self, pattern_id: str, title: str, laid: Sequence[Run], choices: Chosen) -> int:
         """Begin a making; its id. Raises Unsound for a strand that does not add up."""
         laid_strands = {run.strand.id: run.strand for run in laid}
-        for strand in laid_strands.values():
-            wrong = flaws(strand)
-            if wrong:
-                raise Unsound(f"{strand.piece or 'This piece'} cannot be begun: {'; '.join(wrong)}. {REPORT}")
+        _sound(laid_strands.values())
         if not laid:
             raise Unsound(f"There is nothing to work in {title or 'this pattern'}.")
         now = self.wall()
@@ -196,10 +137,12 @@ class Journal:
                 return None
             kept = connection.execute(select(makings.c.title, makings.c.pattern).where(makings.c.id == making)).one()
             names = {row.device: row.name for row in connection.execute(select(devices))}
+        in_use = {run.strand for run in standing.state.runs.values()}
         asides = [
-            {"row": a.row, "device": a.device, "device_name": names.get(a.device, ""), "run": a.run, "to": a.to}
+            {"row": a.row, "device": a.device, "device_name": names.get(a.device, ""), "run": a.run,
+             "to": standing.aside_at(a)}
             for a in standing.open_asides()
-        ]
+        ]  # fmt: skip
         return {
             "epoch": self.epoch,
             "id": making,
@@ -210,8 +153,9 @@ class Journal:
             "terms": standing.terms,
             "runs": standing.runs,
             "state": shown(standing.state),
-            "strands": {id: self._shown(strand) for id, strand in standing.strands.items()},
+            "strands": {id: self._shown(strand) for id, strand in standing.strands.items() if id in in_use},
             "asides": asides,
+            "edited": standing.edited is not None,
         }
 
     def _shown(self, strand: Strand) -> dict[str, Any]:
@@ -246,6 +190,145 @@ class Journal:
             with self.store.writing() as connection:
                 connection.execute(makings.update().where(makings.c.id == making).values(put_away=away))
             self._standings.pop(making, None)
+
+    # -- a pattern that was changed -----------------------------------------
+
+    def update_pattern(self, id: str, text: str, terms: Terms | None) -> list[tuple[int, int]]:
+        """Another text for a pattern. Makings under way keep the strands they have, and ask.
+
+        Returns their ids, each with its new last row.
+        """
+        with self._lock, self.store.writing() as connection:
+            kept = connection.execute(select(patterns.c.text, patterns.c.terms).where(patterns.c.id == str(id))).first()
+            connection.execute(patterns.update().where(patterns.c.id == str(id)).values(text=text, terms=terms))
+            same = kept is not None and (kept.text, kept.terms) == (text, terms)
+            return [] if same else self._edited(connection, str(id), str(id))
+
+    def edited_copy(self, of: str, id: str) -> list[tuple[int, int]]:
+        """Pattern `of` was changed by putting a changed copy `id` on the shelf; as `update_pattern`."""
+        with self._lock, self.store.writing() as connection:
+            return self._edited(connection, str(of), str(id))
+
+    def _edited(self, connection: Connection, of: str, id: str) -> list[tuple[int, int]]:
+        pen = ledger.Pen(connection)
+        told, drafts = [], {}
+        for making in connection.execute(select(makings.c.id).where(makings.c.pattern == of)).scalars().all():
+            try:
+                standing = self._standing(connection, making)
+            except Damaged:
+                continue
+            if standing is None or standing.finished:
+                continue
+            draft = drafts[making] = standing.draft()
+            draft.edited, draft.head = id, self._write(pen, making, "choice", "edited", {"pattern": id})
+            told.append((making, draft.head))
+        pen.put_down()
+        for making in drafts:
+            self._standings.pop(making, None)  # read again when asked for: this transaction is not yet on disk
+        return told
+
+    def _write(self, pen: ledger.Pen, making: int, kind: str, intent: str, payload: dict[str, Any]) -> int:
+        """A row that no device sent; its number."""
+        pen.write(
+            payload, {}, making=making, run="", strand="", id=secrets.token_hex(16), device="", device_seq=0,
+            kind=kind, intent=intent, wall=self.wall(),
+        )  # fmt: skip
+        return pen.row
+
+    def asking(self, making: int) -> dict[str, Any] | None:
+        """{pattern, runs, order}: the pattern whose changed text a making has not answered, and how it was begun.
+
+        None where nothing is asked.
+        """
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            if standing is None or standing.gone or standing.edited is None:
+                return None
+            return {"pattern": standing.edited, "order": standing.order}
+
+    def proposal(self, making: int, laid: Sequence[Run]) -> dict[str, Any] | None:
+        """What the changed text, laid, means for a making: recasting.shown, with its head. None: nothing differs."""
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            if standing is None:
+                return None
+            made = plan(standing, laid)
+            return None if made.nothing else {"head": standing.head, **shown_plan(made)}
+
+    def stay(self, making: int) -> int:
+        """The making goes on with the steps it has; its new last row."""
+        with self._lock:
+            with self.store.writing() as connection:
+                pen = ledger.Pen(connection)
+                row = self._write(pen, making, "choice", "stay", {})
+                pen.put_down()
+            self._standings.pop(making, None)
+            return row
+
+    def recast(self, making: int, laid: Sequence[Run], places: dict[str, int], head: int) -> int | list[str]:
+        """Put a making's runs on the strands of the changed text; its new last row.
+
+        `places` are the maker's words on where runs are; a list of runs is returned where her word is missing, and
+        nothing is done. Raises MovedOn where the making is not at row `head` any more, Unsound.
+        """
+        _sound({one.strand.id: one.strand for one in laid}.values())
+        with self._lock:
+            with self.store.writing() as connection:
+                standing = self._standing(connection, making)
+                if standing is None or standing.edited is None or standing.head != head:
+                    raise MovedOn("This making was moved on meanwhile. Look at the question once more.")
+                made = plan(standing, laid)
+                going, asked = moved(made, places)
+                if asked:
+                    return asked
+                for one, to in zip(made.going, going, strict=True):
+                    if not 0 <= to.to <= one.new.length:
+                        return [one.run]
+                payload = {
+                    "pattern": standing.edited,
+                    "moved": [{**to.model_dump(), "from_strand": one.old.id, "from": one.at}
+                              for one, to in zip(made.going, going, strict=True)],
+                    "added": [{"run": run, "piece": one.piece, "copy": one.copy, "copies": one.copies,
+                               "strand": one.strand.id} for run, one in made.added],
+                    "order": made.order,
+                }  # fmt: skip
+                _keep_strands(connection, [*(o.new for o in made.going), *(one.strand for _, one in made.added)])
+                connection.execute(makings.update().where(makings.c.id == making).values(pattern=standing.edited))
+                pen = ledger.Pen(connection)
+                row = self._write(pen, making, "recast", "recast", payload)
+                pen.put_down()
+            self._standings.pop(making, None)
+            return row
+
+    # -- a journal that was restored ----------------------------------------
+
+    def parted(self, making: int, epoch: str, head: int) -> dict[str, Any] | None:
+        """What a device that knows `epoch` and row `head` of a making has to be told; None where nothing.
+
+        {known, shared, when, taken}. known: "earlier", this journal comes from that one; "behind", it is the same and
+        lacks rows the device has seen; "stranger". Up to row `shared` of the making both are alike.
+        """
+        with self.store.reading() as connection:
+            branches = read_branches(connection)
+            now = branches.get(self.epoch)
+            when = {"when": now.restored if now else None, "taken": now.taken if now else None}
+            if epoch == self.epoch:
+                last = last_row(connection, making)
+                return None if head <= last else {"known": "behind", "shared": 0, **when}
+            alike = shared(branches, self.epoch, epoch)
+            if alike is None:
+                return {"known": "stranger", "shared": 0, **when}
+            return {"known": "earlier", "shared": min(head, last_row(connection, making, alike)), **when}
+
+    def which(self, making: int, ids: Sequence[str]) -> dict[str, int]:
+        """Those of some moves of a making that this journal has, with their rows; 0 for one kept as a stray."""
+        found: dict[str, int] = {}
+        with self.store.reading() as connection:
+            wanted = list(ids)
+            kept = select(rows.c.id, rows.c.row).where(rows.c.id.in_(wanted), rows.c.making == making)
+            found |= {row.id: row.row for row in connection.execute(kept)}
+            stray = select(strays.c.id).where(strays.c.id.in_(wanted), strays.c.making == making)
+            return dict.fromkeys(connection.execute(stray).scalars(), 0) | found
 
     # -- moves --------------------------------------------------------------
 
@@ -295,7 +378,7 @@ class Journal:
             except Damaged as damaged:  # one making; moves of the others in the same batch go on
                 return {"ok": False, "code": damaged.code, "say": damaged.say}
             if held is None:
-                return {"ok": False, "code": "gone", "say": "This making is not on the shelf any more."}
+                return ledger.keep_stray(connection, move.model_dump(mode="json", exclude_none=True), self.wall())
             standing = drafts[move.making] = held.draft()
         if move.base > standing.head:
             return malformed("base")
@@ -325,6 +408,9 @@ class Journal:
         settles = move.intent == "settle"
         if settles and not standing.knows_aside(move.asides):
             return "refused", {"code": "settled"}
+        here = standing.state.runs.get(move.run)
+        if settles and here is not None and here.strand != move.strand:
+            return "refused", {"code": "recast"}  # its step is one of the strand that was left
         aside = not settles and move.run in standing.state.runs and not standing.fits(move, now)
         if aside:
             pen.put_down()  # rows of this batch are part of what the device knows
@@ -334,7 +420,8 @@ class Journal:
             return "refused", {"code": done.code}
         said = done.outcome.model_dump(mode="json")
         if aside:
-            standing.laid_aside(Aside(row, move.device, move.run, done.outcome.to, move.base), done.state)
+            seen = Aside(row, move.device, move.run, done.outcome.to, move.base, state.runs[move.run].strand)
+            standing.laid_aside(seen, done.state)
             return "aside", said
         standing.taken(row, move.device, done.state, wall, now)
         if settles:
@@ -372,32 +459,6 @@ class Journal:
             "or put this making away and begin it anew."
         )
 
-    # -- devices, maker -----------------------------------------------------
-
-    def meet(self, device: str, name: str) -> None:
-        """Remember what a device is called."""
-        with self._lock, self.store.writing() as connection:
-            kept = connection.execute(select(devices.c.name).where(devices.c.device == device)).scalar()
-            if kept is None:
-                connection.execute(devices.insert().values(device=device, name=name, met=self.wall()))
-            elif kept != name:
-                connection.execute(devices.update().where(devices.c.device == device).values(name=name))
-
-    def maker(self) -> dict[str, Any]:
-        """How the maker likes it: {hand, plain, light, words, quiet}."""
-        with self.store.reading() as connection:
-            kept = connection.execute(select(settings.c.value).where(settings.c.key == "maker")).scalar()
-        try:
-            ways = json.loads(kept) if kept else {}
-        except ValueError:  # likes are told again in a moment; they are no reason to show no shelf
-            ways = {}
-        return MAKER | (ways if isinstance(ways, dict) else {})
-
-    def set_maker(self, maker: dict[str, Any]) -> None:
-        with self._lock, self.store.writing() as connection:
-            connection.execute(settings.delete().where(settings.c.key == "maker"))
-            connection.execute(settings.insert().values(key="maker", value=json.dumps(maker)))
-
     # -- looking after ------------------------------------------------------
 
     def check(self) -> list[str]:
@@ -413,7 +474,9 @@ class Journal:
 
 
 TAKEN_ID = {"ok": False, "code": "id", "say": "The id of this move was already used by another device."}
-NO_RECAP: dict[str, Any] = {"worked": None, "terms": "US", "in_hand": None, "finished": False, "asides": 0}
+NO_RECAP: dict[str, Any] = {
+    "worked": None, "terms": "US", "in_hand": None, "finished": False, "asides": 0, "edited": False,
+}  # fmt: skip
 REPORT = "This is a mistake of Hookside's reading; please tell its authors, with the pattern."
 
 
@@ -423,9 +486,12 @@ def shown(state: State) -> dict[str, Any]:
     return state.model_copy(update={"runs": cut}).model_dump(mode="json")
 
 
-def _patterns() -> Any:
-    shelved = (patterns.c.id, patterns.c.text, patterns.c.terms, patterns.c.source)
-    return select(*shelved).where(patterns.c.removed.is_(None))
+def _sound(laid: Iterable[Strand]) -> None:
+    """Raises Unsound for a strand that does not add up."""
+    for strand in laid:
+        wrong = flaws(strand)
+        if wrong:
+            raise Unsound(f"{strand.piece or 'This piece'} cannot be begun: {'; '.join(wrong)}. {REPORT}")
 
 
 def _keep_strands(connection: Connection, laid: Iterable[Strand]) -> None:

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from sqlalchemy import Connection, and_, or_, select
 
-from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin, replay
+from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin
 from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum, text_sum
-from hookside.journal.standing import Aside, Standing
-from hookside.journal.tables import makings, rows, strands
+from hookside.journal.standing import Aside, Standing, recast_by
+from hookside.journal.tables import makings, rows, strands, strays
 
 APPLIED = ("move", "settle")
+CHANGED = (*APPLIED, "recast")  # kinds of rows that change a state
 COLUMNS = {"making", "run", "strand", "id", "device", "device_seq", "intent"}  # of a move that have their own
 ONLY_THE_MOVE = {"base", "backlog"}  # of a payload that are no part of the intent
 
@@ -26,6 +27,19 @@ def intent_of(row: Any) -> Intent:
     """The intent a row carries."""
     payload = {key: value for key, value in json.loads(row.payload).items() if key not in ONLY_THE_MOVE}
     return Intent(intent=row.intent, run=row.run, id=row.id, **payload)
+
+
+def changed(state: State, strands: Mapping[str, Strand], row: Any) -> State | None:
+    """The state after a row that was applied; None where it does not apply, which no row that was written does."""
+    if row.kind == "recast":
+        return recast_by(state, strands, row.row, json.loads(row.payload))
+    done = apply(state, strands, row.row, intent_of(row))
+    return done.state if isinstance(done, Applied) else None
+
+
+def strands_of_recast(payload: Mapping[str, Any]) -> set[str]:
+    """The strands that a recast row puts runs on."""
+    return {one["strand"] for one in (*payload["moved"], *payload["added"])}
 
 
 class Pen:
@@ -59,7 +73,30 @@ def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, tuple
     if not wanted:
         return {}
     found = connection.execute(select(rows.c.id, rows.c.device, rows.c.answer).where(rows.c.id.in_(wanted)))
-    return {row.id: (row.device, json.loads(row.answer)) for row in found}
+    known = {row.id: (row.device, json.loads(row.answer)) for row in found}
+    stray = connection.execute(select(strays.c.id, strays.c.device, strays.c.move).where(strays.c.id.in_(wanted)))
+    return known | {row.id: (row.device, gone(json.loads(row.move))) for row in stray}
+
+
+def gone(move: Mapping[str, Any]) -> dict[str, Any]:
+    """The answer to a move for a making that this journal does not have."""
+    return {
+        "ok": True, "id": move["id"], "row": 0, "kind": "refused", "code": "gone", "run": move["run"],
+        "from": 0, "to": 0, "passed": [], "head": 0, "in_hand": None, "asides": 0,
+    }  # fmt: skip
+
+
+def keep_stray(connection: Connection, move: Mapping[str, Any], wall: str) -> dict[str, Any]:
+    """Keep a move whose making is not there, and the answer to it."""
+    text = compact(move)
+    stray = {"id": move["id"], "device": move["device"], "making": move["making"], "move": text, "wall": wall}
+    connection.execute(strays.insert().values(**stray, sum=stray_sum(stray)))
+    return gone(move)
+
+
+def stray_sum(stray: Mapping[str, Any]) -> str:
+    """The checksum of a stray: over its columns. Strays stand each for itself."""
+    return text_sum(compact([stray[column] for column in ("id", "device", "making", "move", "wall")]))
 
 
 def read_strands(connection: Connection, ids: Iterable[str]) -> dict[str, Strand]:
@@ -115,15 +152,19 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
             raise NotAsWritten("its beginning")
         standing.head = row.row
         if row.kind in APPLIED:
-            done = apply(standing.state, standing.strands, row.row, intent_of(row))
-            if not isinstance(done, Applied):
+            state = changed(standing.state, standing.strands, row)
+            if state is None:
                 raise NotAsWritten(f"row {row.row}")
-            standing.taken(row.row, row.device, done.state, row.wall, None)
+            standing.taken(row.row, row.device, state, row.wall, None)
+        if row.kind == "recast":
+            standing.recast(row.row, payload, read_strands(connection, strands_of_recast(payload)))
+        if row.kind == "choice":
+            standing.edited = payload.get("pattern")
         if row.kind == "settle":
             standing.settled(payload.get("asides", []))
         if row.kind == "aside":
             to = json.loads(row.answer)["to"]
-            standing.asides.append(Aside(row.row, row.device, row.run, to, payload["base"]))
+            standing.asides.append(Aside(row.row, row.device, row.run, to, payload["base"], row.strand))
     if standing is None:
         raise NotAsWritten("its beginning")
     return standing
@@ -144,7 +185,10 @@ def view_of(connection: Connection, standing: Standing, device: str, base: int) 
     written = connection.execute(
         select(rows)
         .where(rows.c.making == standing.id)
-        .where(or_(and_(rows.c.kind.in_(APPLIED), or_(rows.c.row <= base, own)), and_(rows.c.kind == "aside", own)))
+        .where(or_(and_(rows.c.kind.in_(CHANGED), or_(rows.c.row <= base, own)), and_(rows.c.kind == "aside", own)))
         .order_by(rows.c.row)
     )
-    return replay(standing.start, standing.strands, ((row.row, intent_of(row)) for row in written))
+    state = standing.start
+    for row in written:
+        state = changed(state, standing.strands, row) or state  # what the device did aside may not apply here
+    return state

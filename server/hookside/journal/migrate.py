@@ -11,7 +11,7 @@ from hookside.journal.store import WRITING, Store
 from hookside.journal.tables import meta, metadata
 from hookside.journal.trouble import TooNew, damaged_file, in_plain_words
 
-REVISIONS = ("0001",)  # the files in migrations/versions, oldest first; a test holds the two together
+REVISIONS = ("0001", "0002")  # the files in migrations/versions, oldest first; a test holds the two together
 HEAD = REVISIONS[-1]
 MIGRATIONS = Path(__file__).parent / "migrations"
 

@@ -9,16 +9,17 @@ from hookside.journal.standing import Standing
 
 
 def recap(standing: Standing) -> dict[str, Any]:
-    """{worked, terms, in_hand, finished, asides}: when it was last worked and in whose words, where the run in hand
-    stands, what is open.
+    """{worked, terms, in_hand, finished, asides, edited}.
+
+    When it was last worked and in whose words, where the run in hand stands, what is open.
     """
-    runs = standing.state.runs
     return {
         "worked": standing.worked,
         "terms": standing.terms,
         "in_hand": _in_hand(standing),
-        "finished": all(run.at == standing.strands[run.strand].length for run in runs.values()),
+        "finished": standing.finished,
         "asides": len(standing.open_asides()),
+        "edited": standing.edited is not None,
     }
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from hookside.follow import Order, State, Strand
+from hookside.follow import Moved, Order, State, Strand, carry, recast
 from hookside.journal.moves import Move
 
 FRESH = 5.0  # seconds of the server's monotonic clock in which a move may be put onto one newer row
@@ -16,13 +16,14 @@ STINTS_KEPT = 8  # neighbours are of different devices, so for any device the la
 
 @dataclass(frozen=True, slots=True)
 class Aside:
-    """A move that was kept and not applied, and the step its device thinks its run is at."""
+    """A move that was kept and not applied, and the step of `strand` its device thinks its run is at."""
 
     row: int
     device: str
     run: str
     to: int
     base: int
+    strand: str
 
 
 @dataclass(slots=True)
@@ -48,6 +49,7 @@ class Standing:
     state: State
     head: int
     gone: bool = False
+    edited: str | None = None  # the pattern whose changed text the making has not been told about
     worked: str | None = None
     stints: list[Stint] = field(default_factory=list)
     asides: list[Aside] = field(default_factory=list)
@@ -102,6 +104,14 @@ class Standing:
         else:
             self.stints = [*self.stints[1 - STINTS_KEPT :], Stint(device, row, now)]
 
+    def recast(self, row: int, payload: Mapping[str, Any], laid: Mapping[str, Strand]) -> None:
+        """Runs go onto other strands. Those they leave stay at hand: asides and old moves are told by them."""
+        self.strands = {**self.strands, **laid}
+        self.state = recast_by(self.state, self.strands, row, payload)
+        self.runs = _runs_after(self.runs, payload)
+        self.head = row
+        self.edited = None
+
     def laid_aside(self, aside: Aside, view: State) -> None:
         self.head = aside.row
         self.asides.append(aside)
@@ -123,5 +133,30 @@ class Standing:
         newest = {(aside.device, aside.run): aside for aside in self.asides}
         return list(newest.values())
 
+    @property
+    def finished(self) -> bool:
+        return all(run.at == self.strands[run.strand].length for run in self.state.runs.values())
+
+    def aside_at(self, aside: Aside) -> int:
+        """The step an aside names, on the strand its run is on now."""
+        now = self.state.runs[aside.run].strand
+        if aside.strand == now or aside.strand not in self.strands:
+            return aside.to
+        return carry(self.strands[aside.strand], self.strands[now], aside.to).to
+
     def knows_aside(self, rows: list[int] | None) -> bool:
         return any(aside.row in (rows or []) for aside in self.asides)
+
+
+def recast_by(state: State, strands: Mapping[str, Strand], row: int, payload: Mapping[str, Any]) -> State:
+    """The state after a recast row."""
+    moved = [Moved(run=one["run"], strand=one["strand"], to=one["to"]) for one in payload["moved"]]
+    return recast(state, strands, row, moved, [(one["run"], one["strand"]) for one in payload["added"]])
+
+
+def _runs_after(runs: list[dict[str, Any]], payload: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """A making's runs after a recast row, in its order."""
+    strand = {one["run"]: one["strand"] for one in payload["moved"]}
+    all_of_them = [{**run, "strand": strand.get(run["run"], run["strand"])} for run in runs] + payload["added"]
+    order = {run: index for index, run in enumerate(payload["order"])}
+    return sorted(all_of_them, key=lambda run: order.get(run["run"], len(order)))

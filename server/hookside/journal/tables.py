@@ -75,3 +75,27 @@ settings = Table(
     Column("key", Text, primary_key=True),
     Column("value", Text, nullable=False),
 )
+
+# A restored journal has an epoch of its own; up to `after_row` its rows are those of the parent epoch.
+branches = Table(
+    "branches",
+    metadata,
+    Column("epoch", Text, primary_key=True),
+    Column("parent", Text, nullable=False),
+    Column("after_row", Integer, nullable=False),
+    Column("restored", Text, nullable=False),
+    Column("taken", Text),  # when the backup was made
+)
+
+# Moves for a making that this journal does not have: kept, and answered "gone".
+strays = Table(
+    "strays",
+    metadata,
+    Column("number", Integer, primary_key=True),
+    Column("id", Text, nullable=False, unique=True),
+    Column("device", Text, nullable=False),
+    Column("making", Integer, nullable=False),
+    Column("move", Text, nullable=False),
+    Column("wall", Text, nullable=False),
+    Column("sum", Text, nullable=False),
+)

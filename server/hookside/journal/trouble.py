@@ -60,6 +60,12 @@ class Unsound(Trouble):
     code = "unsound"
 
 
+class MovedOn(Trouble):
+    """What was asked rests on a place that is not the last any more."""
+
+    code = "moved-on"
+
+
 # What SQLite says, by the general error, of a file whose own list of tables was changed.
 NOT_AS_MADE = ("no such table", "no such column", "already exists", "malformed", "has no column", "no such index")
 

@@ -3,31 +3,25 @@
 from __future__ import annotations
 
 import hashlib
-from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
-from flask import Blueprint, current_app, jsonify, request
+from flask import Blueprint, current_app, jsonify
 from flask.typing import ResponseReturnValue
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import Field
 
 from hookside.follow import Order
-from hookside.pattern import CueKind, Record, Terms
-from hookside.web.said import Said, writable
+from hookside.pattern import CueKind, Terms
+from hookside.web.body import LARGEST, Strict, body
+from hookside.web.said import Said
 from hookside.web.shelf import shelf
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
+    from hookside.web.live import Live
     from hookside.web.readings import Readings
 
-LARGEST = 2**53 - 1  # the largest number a page can hold exactly
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
 MOST_COPIES = 99  # as compile.py has it, which is not loaded before something is read
-Body = TypeVar("Body", bound=BaseModel)
-
-
-class Strict(Record):
-    """What a page may send: an unknown field or a wrong type is refused."""
-
-    model_config = ConfigDict(extra="forbid", strict=True)
 
 
 class Text(Strict):
@@ -61,21 +55,6 @@ class Maker(Strict):
     quiet: list[CueKind] = Field(max_length=20)
 
 
-def body(shape: type[Body]) -> Body:
-    """The request's JSON in the shape it must have. Raises Said."""
-    try:
-        data = request.get_json(silent=True)
-    except RecursionError:  # brackets in brackets in brackets
-        data = None
-    if data is None or not writable(data):
-        raise Said(400, "malformed", "Hookside could not understand that request.")
-    try:
-        return shape.model_validate(data)
-    except ValidationError as e:
-        where = ".".join(str(part) for part in e.errors()[0]["loc"]) or "request"
-        raise Said(400, "malformed", f'Hookside could not understand the "{where[:60]}" of that request.') from e
-
-
 def text_in_bounds(asked: Text) -> Text:
     """The same text, if it is not too much. Raises Said."""
     size = len(asked.text.encode())
@@ -88,7 +67,7 @@ def text_in_bounds(asked: Text) -> Text:
     return asked
 
 
-def api(journal: Journal, readings: Readings) -> Blueprint:
+def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     """Routes under /api."""
     routes = Blueprint("api", __name__, url_prefix="/api")
 
@@ -130,10 +109,13 @@ def api(journal: Journal, readings: Readings) -> Blueprint:
     @routes.put("/patterns/<id>")
     def change_pattern(id: str) -> ResponseReturnValue:
         asked = text_in_bounds(body(Text))
-        if pattern_of(id)["source"] == "own":
-            return jsonify(id=journal.add_pattern(asked.text, asked.terms, "yours"))
-        journal.update_pattern(id, asked.text, asked.terms)
-        return jsonify(id=id)
+        own = pattern_of(id)["source"] == "own"  # ours stay as they are: a changed one is a copy
+        kept = journal.add_pattern(asked.text, asked.terms, "yours") if own else id
+        with live.turn:
+            told = journal.edited_copy(id, kept) if own else journal.update_pattern(id, asked.text, asked.terms)
+            for making, head in told:
+                live.tell_of(making, head, "choice")
+        return jsonify(id=kept)
 
     @routes.delete("/patterns/<id>")
     def remove_pattern(id: str) -> ResponseReturnValue:

@@ -14,6 +14,7 @@ from werkzeug.exceptions import HTTPException
 from hookside.journal.trouble import Trouble
 from hookside.web.address import Address
 from hookside.web.api import api
+from hookside.web.changed import changed
 from hookside.web.door import Door
 from hookside.web.live import Live
 from hookside.web.page import page
@@ -44,8 +45,6 @@ def create_app(journal: Journal, static: Path | None, address: Address, readings
     app.register_error_handler(Trouble, troubled)
     app.register_error_handler(HTTPException, refused)
     app.register_error_handler(Exception, broken)
-    app.register_blueprint(api(journal, readings))
-    app.register_blueprint(page(static, address))
     socket = SocketIO(
         app,
         async_mode="threading",  # pinned: another installed worker library would be picked up silently
@@ -57,7 +56,11 @@ def create_app(journal: Journal, static: Path | None, address: Address, readings
         serve_client=False,
     )
     bounded_socket(socket)
-    Live(journal, socket).listen()
+    live = Live(journal, socket)
+    live.listen()
+    app.register_blueprint(changed(journal, readings, live))
+    app.register_blueprint(api(journal, readings, live))
+    app.register_blueprint(page(static, address))
     app.wsgi_app = Door(app.wsgi_app, address)  # type: ignore[method-assign]
     return app, socket
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from hookside.journal import Journal
 
 MOST_MOVES = 500  # in one message: one transaction
+MOST_IDS = 1000
 LARGEST = 2**53 - 1  # the largest number a page can hold exactly
 DEVICE = re.compile(r"[\x21-\x7e]{1,64}")
 ROOM = "making-"
@@ -65,6 +66,7 @@ class Live:
         """Register what is heard."""
         self.socket.on_event("join", self.join)
         self.socket.on_event("moves", self.moves)
+        self.socket.on_event("which", self.which)
 
     @answered
     def join(self, asked: dict[str, Any]) -> dict[str, Any]:
@@ -81,14 +83,40 @@ class Live:
         join_room(room(making))
         with suppress(Full, ReadOnly):  # what a device is called is no reason not to show the place
             self.journal.meet(device, name)
+        epoch, head = asked.get("epoch"), asked.get("head")
+        parted = None
+        if isinstance(epoch, str) and epoch and type(head) is int and 0 <= head <= LARGEST:
+            parted = self.journal.parted(making, epoch, head)
         snapshot = self.journal.snapshot(making, device)
         if snapshot is None:
             leave_room(room(making))
-            raise Said(404, "gone", "This making is not on the shelf any more.")
-        known = asked.get("epoch") == snapshot["epoch"] and asked.get("head") == snapshot["head"]
+            return {
+                "ok": False, "code": "gone", "say": "This making is not on the shelf any more.",
+                "epoch": self.journal.epoch, "restored": parted,
+            }  # fmt: skip
+        known = epoch == snapshot["epoch"] and head == snapshot["head"]
         return {
             "ok": True, "epoch": snapshot["epoch"], "head": snapshot["head"], "snapshot": None if known else snapshot,
+            "restored": parted,
         }  # fmt: skip
+
+    @answered
+    def which(self, asked: dict[str, Any]) -> dict[str, Any]:
+        """{making, epoch, head, ids} -> {ok, epoch, shared, rows}: which of a device's moves this journal has.
+
+        For a device that knows another epoch, or rows that are not there: what is not in `rows` is what it knows more.
+        """
+        making, epoch, head, ids = asked.get("making"), asked.get("epoch"), asked.get("head"), asked.get("ids")
+        if type(making) is not int or not 0 <= making <= LARGEST or type(head) is not int or not 0 <= head <= LARGEST:
+            raise Said(400, "malformed", "Hookside could not understand which making this page works on.")
+        if not isinstance(epoch, str) or not isinstance(ids, list) or len(ids) > MOST_IDS:
+            raise Said(400, "malformed", f"Ids of moves come as a list of at most {MOST_IDS}.")
+        kept = self.journal.which(making, [id for id in ids if isinstance(id, str)])
+        parted = self.journal.parted(making, epoch, head)
+        alike = head if parted is None else parted["shared"]
+        if parted is not None and parted["known"] == "behind":
+            alike = max(kept.values(), default=0)
+        return {"ok": True, "epoch": self.journal.epoch, "shared": alike, "rows": kept}
 
     @answered
     def moves(self, asked: dict[str, Any]) -> dict[str, Any]:
@@ -110,9 +138,18 @@ class Live:
         for move, answer in zip(moves, answers, strict=True):
             if answer["ok"] and answer["kind"] != "refused" and answer["row"] > self.told.get(move["making"], 0):
                 row = {k: answer.get(k) for k in ("row", "kind", "run", "from", "to", "passed", "in_hand", "asides")}
-                row |= {"device": move["device"], "intent": move["intent"]}
+                row |= {"device": move["device"], "intent": move["intent"], "id": move["id"]}
                 written.setdefault(move["making"], []).append(row)
         for making, rows in written.items():
             head = self.told[making] = max(row["row"] for row in rows)
             news = {"making": making, "head": head, "rows": rows}
             emit("rows", news, to=room(making), skip_sid=request.sid)  # type: ignore[attr-defined]
+
+    def tell_of(self, making: int, head: int, kind: str) -> None:
+        """Tell the devices of a making about a row that none of them sent: they ask for the making afresh."""
+        self.told[making] = max(head, self.told.get(making, 0))
+        row = {
+            "row": head, "kind": kind, "run": "", "from": 0, "to": 0, "passed": [], "in_hand": None, "asides": 0,
+            "device": "", "intent": kind, "id": "",
+        }  # fmt: skip
+        self.socket.emit("rows", {"making": making, "head": head, "rows": [row]}, to=room(making))

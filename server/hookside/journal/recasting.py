@@ -1,0 +1,227 @@
+"""A pattern was changed while it is being made: what is different, and where each run would go on.
+
+Pieces are known again by their names, else by their numbers; courses by kind and number (follow/recast.py). Runs that
+are finished, and runs whose steps are the same, stay as they are. Nothing is moved here: a plan is shown to the maker,
+and carried out when she has said so.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any, Protocol
+
+from hookside.follow import Carried, Change, Moved, Strand, carry, changes, cue_changes, locate, same_steps, slide
+from hookside.journal.standing import Standing
+
+
+class Run(Protocol):
+    """One run as it is laid: copies of a piece share a strand."""
+
+    @property
+    def run(self) -> str: ...
+    @property
+    def piece(self) -> str: ...
+    @property
+    def copy(self) -> int: ...
+    @property
+    def copies(self) -> int: ...
+    @property
+    def strand(self) -> Strand: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Going:
+    """A run that goes onto another strand."""
+
+    run: str
+    piece: str
+    copy: int
+    copies: int
+    old: Strand
+    new: Strand
+    at: int
+    carried: Carried
+    changes: list[Change]
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What a changed text means for a making.
+
+    going  runs under way whose steps differ
+    added  runs of pieces that the text did not have
+    order  all runs in the order of the text, those it does not have any more last
+    left   names of pieces that the text does not have any more; their runs go on as they are
+    """
+
+    going: list[Going] = field(default_factory=list)
+    added: list[tuple[str, Run]] = field(default_factory=list)
+    order: list[str] = field(default_factory=list)
+    left: list[str] = field(default_factory=list)
+
+    @property
+    def nothing(self) -> bool:
+        return not self.going and not self.added and not self.left
+
+
+def plan(standing: Standing, laid: Sequence[Run]) -> Plan:
+    """Hold a making against its text as it reads now, laid in full."""
+    old: dict[str, list[dict[str, Any]]] = {}
+    for run in standing.runs:
+        old.setdefault(_number(run["run"]), []).append(run)
+    new: dict[str, list[Run]] = {}
+    for one in laid:
+        new.setdefault(_number(one.run), []).append(one)
+    partner = _partners({n: runs[0]["piece"] for n, runs in old.items()}, {n: runs[0].piece for n, runs in new.items()})
+    made = Plan(left=[runs[0]["piece"] for n, runs in old.items() if n not in partner.values()])
+    free = max((int(n[1:]) for n in [*old, *new]), default=0)
+    for number, runs in new.items():
+        if number not in partner:
+            name = number
+            if number in old:
+                free += 1
+                name = f"p{free}"
+            made.added.extend((f"{name}.c{one.copy}", one) for one in runs)
+            made.order.extend(f"{name}.c{one.copy}" for one in runs)
+            continue
+        for kept in old[partner[number]]:
+            made.order.append(kept["run"])
+            going = _going(standing, kept, runs[0].strand)
+            if going is not None:
+                made.going.append(going)
+    made.order.extend(run["run"] for run in standing.runs if run["run"] not in made.order)
+    return made
+
+
+def _number(run: str) -> str:
+    """ "p1" of "p1.c2"."""
+    return run.split(".")[0]
+
+
+def _partners(old: dict[str, str], new: dict[str, str]) -> dict[str, str]:
+    """New piece number -> old one: first by names that stand once on both sides, then by number."""
+    names_old, names_new = list(old.values()), list(new.values())
+    found: dict[str, str] = {}
+    for number, name in new.items():
+        if names_new.count(name) == 1 and names_old.count(name) == 1:
+            found[number] = next(n for n, other in old.items() if other == name)
+    for number in new:
+        if number not in found and number in old and number not in found.values():
+            found[number] = number
+    return found
+
+
+def _going(standing: Standing, kept: dict[str, Any], new: Strand) -> Going | None:
+    state = standing.state.runs[kept["run"]]
+    old = standing.strands[state.strand]
+    if state.at == old.length or same_steps(old, new):
+        return None
+    return Going(
+        kept["run"], kept["piece"], kept["copy"], kept["copies"], old, new, state.at,
+        carry(old, new, state.at), changes(old, new, state.at),
+    )  # fmt: skip
+
+
+def moved(made: Plan, places: dict[str, int]) -> tuple[list[Moved], list[str]]:
+    """Where each run goes, and the runs whose place has to be asked for first."""
+    going, asked = [], []
+    for one in made.going:
+        to = places.get(one.run)
+        if to is None and not one.carried.sure:
+            asked.append(one.run)
+        going.append(Moved(run=one.run, strand=one.new.id, to=one.carried.to if to is None else to))
+    return going, asked
+
+
+# -- in words ---------------------------------------------------------------
+
+
+def shown(made: Plan) -> dict[str, Any]:
+    """A plan as pages get it: {say, runs, added, left}."""
+    several = len({one.piece for one in made.going}) > 1
+    said: list[str] = []
+    for one in made.going:
+        sentence = _changes_said(one)
+        if sentence and not any(sentence in other for other in said):
+            said.append(f"{one.piece}: {sentence}" if several and one.piece else sentence)
+    said += [f"{name or 'A piece'} is new." for name in dict.fromkeys(one.piece for _, one in made.added)]
+    said += [f"{name or 'A piece'} is not in it any more; what you have of it stays." for name in made.left]
+    return {
+        "say": " ".join(["The pattern was changed.", *said]),
+        "runs": [_run_shown(one) for one in made.going],
+        "added": list(dict.fromkeys(one.piece for _, one in made.added)),
+        "left": made.left,
+    }
+
+
+def _run_shown(one: Going) -> dict[str, Any]:
+    begun = one.at != slide(one.old, 0)[0]
+    return {
+        "run": one.run, "piece": one.piece, "copy": one.copy, "copies": one.copies,
+        "begun": begun, "sure": one.carried.sure,
+        "from": place(one.old, one.at),
+        "to": place(one.new, one.carried.to), "start": place(one.new, one.carried.start),
+        "was": _course_text(one.old, one.at), "now": _course_text(one.new, one.carried.to),
+        "missed": [{"address": cue.address, "kind": cue.kind, "text": cue.text} for cue in one.carried.missed],
+    }  # fmt: skip
+
+
+def place(strand: Strand, at: int) -> dict[str, Any]:
+    """A place for people: {at, say, label, kind, stitch, of}."""
+    spot = locate(strand, at)
+    course = None if spot.course is None else strand.courses[spot.course]
+    if spot.finished:
+        say = "the end"
+    elif course is None:
+        say = "behind the last course"
+    elif spot.cue is not None and spot.stitch == 0:
+        say = f"before {course.kind} {course.label}"
+    elif spot.stitch == 0:
+        say = f"{course.kind} {course.label}, at its start"
+    else:
+        say = f"{course.kind} {course.label}, stitch {spot.stitch}" + (f" of {spot.of}" if spot.of else "")
+    return {
+        "at": at, "say": say, "label": course.label if course else None, "kind": course.kind if course else None,
+        "stitch": spot.stitch, "of": spot.of,
+    }  # fmt: skip
+
+
+def _course_text(strand: Strand, at: int) -> str:
+    spot = locate(strand, at)
+    return "" if spot.course is None else strand.courses[spot.course].text
+
+
+def _changes_said(one: Going) -> str:
+    """ "Rounds 9 and 10 are new. Round 3 is different; it lies behind you." """
+    said: list[str] = []
+    for what, is_, are in (("new", "is new", "are new"), ("different", "is different", "are different"),
+                           ("gone", "is gone", "are gone")):  # fmt: skip
+        for behind in (False, True):
+            found = [change for change in one.changes if change.what == what and change.behind is behind]
+            for kind in dict.fromkeys(change.kind for change in found):
+                labels = [change.label for change in found if change.kind == kind]
+                many = len(labels) > 1
+                tail = f"; {'they lie' if many else 'it lies'} behind you" if behind else ""
+                said.append(f"{kind.capitalize()}{'s' if many else ''} {listed(labels)} {are if many else is_}{tail}.")
+    new, gone = cue_changes(one.old, one.new)
+    said += [f"New: {cue.text.rstrip('.')}." for cue in new[:3]]
+    said += [f"Not asked any more: {cue.text.rstrip('.')}." for cue in gone[:3]]
+    return " ".join(said)
+
+
+def listed(labels: list[str]) -> str:
+    """ "9", "9 and 10", "3, 9 to 12 and 14"."""
+    parts: list[list[str]] = []
+    for label in labels:
+        last = parts[-1][-1] if parts else ""
+        if label.isdecimal() and last.isdecimal() and int(label) == int(last) + 1:
+            parts[-1].append(label)
+        else:
+            parts.append([label])
+    said = [
+        text
+        for part in parts
+        for text in ([f"{part[0]} to {part[-1]}"] if len(part) > 2 else part)
+    ]  # fmt: skip
+    return said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"

@@ -1,0 +1,101 @@
+"""A pattern changed while it is being made: what the making asks, and the maker's answer."""
+
+from __future__ import annotations
+
+import hashlib
+from typing import TYPE_CHECKING, Annotated, Any
+
+from flask import Blueprint, jsonify
+from flask.typing import ResponseReturnValue
+from pydantic import Field
+
+from hookside.journal.trouble import MovedOn
+from hookside.web.body import LARGEST, Strict, body
+from hookside.web.said import Said
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+    from hookside.web.live import Live
+    from hookside.web.readings import Readings
+
+Step = Annotated[int, Field(ge=0, le=LARGEST)]
+
+
+class Answer(Strict):
+    """The maker's answer.
+
+    stay    go on with the steps as they were; otherwise `digest` and `head` name what was asked
+    places  of runs, by name: the step of the new text where they are
+    anyway  take it although something in it can't be followed
+    """
+
+    stay: bool
+    digest: str = ""
+    head: Step = 0
+    places: dict[str, Step] = Field(default_factory=dict, max_length=1000)
+    anyway: bool = False
+
+
+def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
+    """Routes under /api/makings/ID/recast."""
+    routes = Blueprint("changed", __name__, url_prefix="/api/makings")
+
+    def lay(asking: dict[str, Any], anyway: bool) -> tuple[str, list[Any]]:
+        """The changed text's digest and runs. Raises Said."""
+        kept = journal.pattern(asking["pattern"])
+        if kept is None:
+            raise Said(404, "no-pattern", "The changed pattern is not on the shelf any more: go on with what you have.")
+        hand = journal.maker()["hand"]
+        _, laid, _ = readings.runs(
+            kept["text"], kept["terms"], order=asking["order"], hand=hand, copies={}, anyway=anyway
+        )
+        if not laid:
+            raise Said(409, "nothing-to-work", "There is no round or row in the changed pattern.")
+        return hashlib.sha256(kept["text"].encode()).hexdigest(), laid
+
+    def told(id: int, head: int, kind: str) -> None:
+        with live.turn:
+            live.tell_of(id, head, kind)
+
+    @routes.get("/<int:id>/recast")
+    def ask(id: int) -> ResponseReturnValue:
+        asking = journal.asking(id) if id <= LARGEST else None
+        if asking is None:
+            return jsonify(asks=False)
+        cannot = None
+        try:
+            digest, laid = lay(asking, anyway=False)
+        except Said as e:
+            cannot = e.say
+            if e.code != "cannot-follow":
+                return jsonify(asks=True, cannot=cannot, say="The pattern was changed.", runs=[], added=[], left=[])
+            digest, laid = lay(asking, anyway=True)
+        proposal = journal.proposal(id, laid)
+        if proposal is None:  # other words, the same steps: nothing to ask
+            told(id, journal.stay(id), "choice")
+            return jsonify(asks=False)
+        return jsonify(asks=True, cannot=cannot, digest=digest, **proposal)
+
+    @routes.post("/<int:id>/recast")
+    def answer(id: int) -> ResponseReturnValue:
+        asked = body(Answer)
+        asking = journal.asking(id) if id <= LARGEST else None
+        if asking is None:
+            raise Said(409, "answered", "This was answered already. The bench shows where you are.")
+        if asked.stay:
+            head = journal.stay(id)
+            told(id, head, "choice")
+            return jsonify(head=head)
+        digest, laid = lay(asking, asked.anyway)
+        if digest != asked.digest:
+            raise Said(409, "moved-on", "The pattern was changed once more. Look at the question again.")
+        try:
+            done = journal.recast(id, laid, asked.places, asked.head)
+        except MovedOn as e:
+            raise Said(409, e.code, e.say) from e
+        if isinstance(done, list):
+            raise Said(409, "say-where", f"Say first where you are in {', '.join(done)}.")
+        told(id, done, "recast")
+        return jsonify(head=done)
+
+    return routes

@@ -1,0 +1,55 @@
+"""Every journal that was ever released opens, stands where it stood, and is worked on."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import sqlite3
+from pathlib import Path
+
+import pytest
+
+from hookside.journal import FILE, Journal
+from hookside.journal.migrate import HEAD, REVISIONS
+
+RELEASED = Path(__file__).resolve().parent / "released"
+JOURNALS = sorted(RELEASED.glob("*.sqlite"))
+
+
+def test_each_revision_is_kept() -> None:
+    assert [file.stem for file in JOURNALS] == list(REVISIONS)
+
+
+@pytest.mark.parametrize("file", JOURNALS, ids=lambda file: file.stem)
+def test_it_opens(file: Path, tmp_path: Path) -> None:
+    shutil.copyfile(file, tmp_path / FILE)
+    journal = Journal.open(tmp_path)
+    try:
+        for told in json.loads(file.with_suffix(".json").read_text("utf-8")):
+            snapshot = journal.snapshot(told["id"])
+            assert snapshot is not None
+            assert {run: one["at"] for run, one in snapshot["state"]["runs"].items()} == told["at"]
+            assert (snapshot["head"], snapshot["title"]) == (told["head"], told["title"])
+            assert (snapshot["state"]["in_hand"], len(snapshot["asides"])) == (told["in_hand"], told["asides"])
+            run = snapshot["runs"][-1]
+            move = {
+                "id": "f" * 32, "device": "phone", "device_seq": 99, "making": told["id"], "run": run["run"],
+                "strand": run["strand"], "base": snapshot["head"], "intent": "next", "unit": "stitch",
+            }  # fmt: skip
+            (answer,) = journal.moves([move], 1.0)
+            assert (answer["kind"], answer["from"]) == ("move", told["at"][run["run"]])
+        assert journal.check() == []
+        assert journal.patterns()
+        assert journal.maker()["hand"] == "left"
+        with journal.store.reading() as connection:
+            assert connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar() == HEAD
+    finally:
+        journal.close()
+
+
+def test_the_oldest_is_as_it_was_released() -> None:
+    """A fixture that somebody opened by mistake would be brought up to date, and prove nothing."""
+    for file in JOURNALS:
+        connection = sqlite3.connect(f"file:{file}?immutable=1", uri=True)
+        assert connection.execute("SELECT version_num FROM alembic_version").fetchone() == (file.stem,)
+        connection.close()

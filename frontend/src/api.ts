@@ -103,7 +103,7 @@ export class Refused extends Error {
 
 export const AWAY = "away";
 
-async function ask<T>(method: string, address: string, body?: unknown): Promise<T> {
+export async function ask<T>(method: string, address: string, body?: unknown): Promise<T> {
   let answer: Response;
   try {
     answer = await fetch(address, {

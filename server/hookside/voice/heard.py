@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 
 RATE = 16_000  # samples a second: mono, 16 bits, little-endian, as everywhere in this room
 BYTES_A_SECOND = 2 * RATE
@@ -59,3 +60,12 @@ class EngineLost(Exception):
     def __init__(self, code: str, say: str) -> None:
         super().__init__(say)
         self.code, self.say = code, say
+
+
+def damaged_model(folder: Path) -> EngineLost:
+    """What to say of a model that does not load."""
+    return EngineLost(
+        "damaged",
+        f"The voice model {folder.name} does not work: remove it with “hookside voice remove {folder.name}” and add it "
+        "again. Touch and keys go on.",
+    )

@@ -17,7 +17,8 @@ class Utterances(ABC):
 
     def __init__(self, phrases: Sequence[str]) -> None:
         self.clock = 0.0
-        self.wanted: tuple[str, ...] | None = tuple(phrases)  # from the next utterance on
+        self.phrases = tuple(phrases)  # from the next utterance on
+        self.given: tuple[str, ...] | None = None  # to the library
         self.ends = Endpoint()
         self.rest = b""  # sound that fills no frame yet
         self.skipped = 0.0  # seconds of gaps that no frame stood for
@@ -62,7 +63,7 @@ class Utterances(ABC):
         return out
 
     def expect(self, phrases: Sequence[str]) -> None:
-        self.wanted = tuple(phrases)
+        self.phrases = tuple(phrases)
 
     def reset(self) -> None:
         if self.open:
@@ -103,8 +104,8 @@ class Utterances(ABC):
         if not self.open:
             self.open, self.whole, self.spoken = True, not was, 0
             self.began = self.time(self.ends.count - len(speech))
-            wanted, self.wanted = self.wanted, None
-            self.begin(wanted)
+            self.begin(None if self.phrases == self.given else self.phrases)
+            self.given = self.phrases
         over = self.take(b"".join(speech))
         self.spoken += len(speech)
         if self.ends.open and not over and self.spoken * FRAME < LONGEST:

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any
 
 from hookside.voice.engines.utterances import Utterances
-from hookside.voice.heard import RATE, EngineLost, Heard, Span
+from hookside.voice.heard import RATE, EngineLost, Heard, Span, damaged_model
 
 # Seconds of silence after which vosk itself ends an utterance: certain of the words, fairly, not at all. The endpointer
 # is mostly sooner; these end what it does not, in noise.
@@ -49,11 +49,7 @@ class Vosk:
                 settled(folder, Path(place), dither)
                 self.model: Any = vosk.Model(place)
             except Exception as e:
-                raise EngineLost(
-                    "damaged",
-                    f"The voice model in {folder} does not work: remove it with “hookside voice remove {folder.name}” "
-                    "and add it again.",
-                ) from e
+                raise damaged_model(folder) from e
 
     def vocabulary(self, words: Iterable[str]) -> set[str]:
         with self.lock:
@@ -108,7 +104,7 @@ class VoskRecogniser(Utterances):
         self.engine = engine
         self.phrase: Any = None
         self.free: Any = engine.kaldi(None) if opinion else None
-        self.given = 0.0  # seconds that the phrase recogniser has been given before this utterance
+        self.earlier = 0.0  # seconds that the recogniser of phrases had taken before this utterance
         self.taken = 0.0  # and with it
 
     def close(self) -> None:
@@ -122,8 +118,7 @@ class VoskRecogniser(Utterances):
         if phrases is not None:
             # A recogniser that has begun cannot change its grammar: vosk would end the whole process.
             self.phrase, self.taken = self.engine.kaldi(phrases), 0.0
-        self.given = self.taken
-        self.text: list[dict[str, Any]] = []
+        self.earlier = self.taken
 
     def take(self, sound: bytes) -> bool:
         self.taken += len(sound) / 2 / RATE
@@ -139,7 +134,7 @@ class VoskRecogniser(Utterances):
     def end(self, quiet: float) -> Heard:
         told = json.loads(self.phrase.FinalResult())
         free = json.loads(self.free.FinalResult()).get("text", "") if self.free is not None else None
-        offset = self.began - self.given
+        offset = self.began - self.earlier
         spans = tuple(
             Span(part["word"], offset + part["start"], offset + part["end"], part["conf"])
             for part in told.get("result", ())

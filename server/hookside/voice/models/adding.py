@@ -1,0 +1,83 @@
+"""Adding a model, from the first byte to its first word."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+from hookside.voice.models.fetch import PLACE, choose, fetch, offered
+from hookside.voice.models.shelf import NAME, Model, Models, is_model, language_of
+from hookside.voice.models.trouble import CannotAdd
+from hookside.voice.models.unpack import LARGEST, Progress, copy, no_model, unzip
+
+Trial = Callable[[str, Path], None]  # loads a model; raises EngineLost or CannotAdd where it does not work
+DEPTH = 2  # folders in folders that a zip may have around its model
+
+
+def part(progress: Progress, start: float, share: float) -> Progress:
+    """The progress of one part of the work as progress of the whole."""
+    return lambda done, say: progress(start + share * done, say)
+
+
+def add_language(models: Models, language: str, trial: Trial, progress: Progress, place: str = PLACE) -> Model:
+    """The small model of a language, from vosk's own list. Raises CannotAdd."""
+    progress(0.0, "Asking vosk for its list of models")
+    wanted = choose(language, offered(place))
+    file = fetch(wanted, models.coming, part(progress, 0.0, 0.85), place)
+    model = add_file(models, file, trial, part(progress, 0.85, 0.15), language=language, name=wanted.name, source=place)
+    file.unlink(missing_ok=True)
+    return model
+
+
+def add_file(
+    models: Models, file: Path, trial: Trial, progress: Progress, *, language: str | None = None,
+    name: str | None = None, source: str = "disk", largest: int = LARGEST,
+) -> Model:  # fmt: skip
+    """A model from a folder or a zip on this disk, without network. Raises CannotAdd."""
+    if not file.exists():
+        raise CannotAdd("no-model", f"There is no {file}; check the name and the folder.")
+    given = name or (file.name if file.is_dir() else file.stem)
+    try:
+        place = models.fresh("unpacking")
+    except OSError as e:
+        raise CannotAdd("disk", f"{models.coming} can't be written ({e.strerror or e}).") from e
+    try:
+        if file.is_dir():
+            copy(file, place, part(progress, 0.0, 0.8))
+        else:
+            unzip(file, place, part(progress, 0.0, 0.8), largest)
+        inner = inside(place, file)
+        if name is None and inner != place:
+            given = inner.name
+        spoken = language or language_of(given)
+        if spoken is None:
+            raise CannotAdd(
+                "no-language",
+                f"The name {given} does not say its language: add it with --language, as in --language en.",
+            )
+        given = given if language_of(given) else f"{given}-{spoken}"
+        if not NAME.fullmatch(given):
+            raise no_model(file, "its name has signs that a folder's name can't have")
+        progress(0.85, "Trying it out")
+        trial(spoken, inner)
+        model = models.place(inner, given, spoken, source)
+    except OSError as e:
+        raise CannotAdd("disk", f"{file.name} can't be put into {models.folder} ({e.strerror or e}).") from e
+    finally:
+        shutil.rmtree(place, ignore_errors=True)
+    progress(1.0, f"{model.name} listens from now on")
+    return model
+
+
+def inside(place: Path, file: Path) -> Path:
+    """The folder in which the model itself lies. Raises CannotAdd."""
+    here = place
+    for _ in range(DEPTH + 1):
+        if is_model(here):
+            return here
+        folders = [f for f in here.iterdir() if f.is_dir()]
+        if len(folders) != 1:
+            break
+        here = folders[0]
+    raise no_model(file, "it lacks am/final.mdl, or graph/HCLG.fst, or graph/HCLr.fst with graph/Gr.fst beside it")

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pydantic import Field
 
-from hookside.cues import complete, markers
+from hookside.cues import complete, counts, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, Words, length, makes
@@ -20,7 +20,7 @@ from hookside.words import CLAUSE_LETTERS, around, colour_named, cue_words, dres
 if TYPE_CHECKING:
     from hookside.shape import Asked, Measures
 
-VERSION = "4"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "5"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 
@@ -132,7 +132,7 @@ def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[Strand
     stand directly behind one another are one job, and one stop with the sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
-    marks = markers(piece)
+    marks = [*counts(piece), *markers(piece)]
     said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
     between, inside = _due(piece, [*piece.cues, *marks])
     for index, waiting in between.items():

@@ -142,6 +142,7 @@ class Cue(Record):
     basis: Basis = "written"
     weight: Weight
     line: int = 1
+    advice: str = ""  # what Hookside adds to the designer's words: a length, or where it was due
     words: Words = Words()
 
 

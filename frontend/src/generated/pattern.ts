@@ -33,6 +33,7 @@ export interface Cue {
   basis: Basis;
   weight: Weight;
   line: number;
+  advice: string;
   words: Words;
 }
 

@@ -1,6 +1,7 @@
 """Cues that the text prints too late, and those it leaves to the maker."""
 
+from hookside.cues.counting import counts
 from hookside.cues.due import complete
 from hookside.cues.marker import markers
 
-__all__ = ["complete", "markers"]
+__all__ = ["complete", "counts", "markers"]

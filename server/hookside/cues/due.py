@@ -2,26 +2,34 @@
 
 from __future__ import annotations
 
+from hookside.cues.endings import endings
+from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
-from hookside.pattern import Cue, Pattern, Piece
+from hookside.cues.openings import gauge_of, opened
+from hookside.cues.tails import with_tails
+from hookside.pattern import Cue, Pattern
 from hookside.words import in_last_stitch, in_the_join
 
 
 def complete(pattern: Pattern) -> Pattern:
-    """A copy of the pattern with each cue where it is due, and a pause where the loops change.
+    """A copy of the pattern with each cue where it is due, and those it forgets or prints too late worked out.
 
-    Moved so far is what is certain: a change of colour "in the last stitch" of a course, printed after that course,
-    is due before its last stitch is made, and one "in the joining slip stitch" before the join. That stitch is finished
-    with the new colour (common practice, no source).
+    A change of colour "in the last stitch" of a course, printed after that course, is due before its last stitch is
+    made, and one "in the joining slip stitch" before the join: that stitch is finished with the new colour (common
+    practice, no source). What else is added says that it was worked out, and why.
     """
-    return pattern.model_copy(update={"pieces": [_piece(piece) for piece in pattern.pieces]})
-
-
-def _piece(piece: Piece) -> Piece:
-    makes = {course.id: course.makes for course in piece.courses if course.read}
-    cues = [_in_time(cue, makes.get(cue.course_id or "")) for cue in piece.cues]
-    cues += loop_changes(piece)
-    return piece if cues == piece.cues else piece.model_copy(update={"cues": cues})
+    worked, loops = jobs(pattern), endings(pattern)
+    gauge = gauge_of(pattern)
+    pieces = []
+    for number, piece in enumerate(pattern.pieces):
+        done = with_tails(shown_only(piece, worked.late), opened(piece, gauge), gauge)
+        makes = {course.id: course.makes for course in done.courses if course.read}
+        cues = [_in_time(cue, makes.get(cue.course_id or "")) for cue in done.cues]
+        cues += worked.cues.get(number, [])
+        cues += [loops[number]] if number in loops else []
+        cues += loop_changes(piece)
+        pieces.append(done if cues == done.cues else done.model_copy(update={"cues": cues}))
+    return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *worked.findings]})
 
 
 def _in_time(cue: Cue, made: int | None) -> Cue:

@@ -298,4 +298,5 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
         text = f"Begin {text[:1].lower()}{text[1:]}"
     why = reason(cue, text, terms, known)
     whole = f"{_sentence(text)} {why}".strip() if cue.basis == "written" else _sentence(text)
+    whole = f"{whole} {cue.advice}".strip()
     return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))

@@ -1,0 +1,39 @@
+"""How long a tail has to be, where the text names no length."""
+
+from __future__ import annotations
+
+from hookside.cues.openings import Opened
+from hookside.pattern import Piece
+from hookside.shape.gauge import Gauge
+from hookside.shape.lengths import LENGTH
+
+# Common practice, no source: sewing 3 x the seam and 20 cm, never under 30; closing 20 cm.
+SEAM, SPARE, LEAST, CLOSING = 3.0, 200.0, 300.0, 200.0
+
+
+def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge) -> Piece:
+    """The piece with a length beside each fastening off and each tail after its last course that names none."""
+    if not piece.courses:
+        return piece
+    last = piece.courses[-1]
+    cues = [
+        cue.model_copy(update={"advice": _advice(piece, opened, gauge)})
+        if cue.kind in ("fasten", "tail") and cue.course_id == last.id and not (cue.advice or LENGTH.search(cue.text))
+        else cue
+        for cue in piece.cues
+    ]
+    return piece if cues == piece.cues else piece.model_copy(update={"cues": cues})
+
+
+def _advice(piece: Piece, opened: Opened | None, gauge: Gauge) -> str:
+    if opened is not None and opened.shuts:
+        return f"To close the hole {CLOSING / 10:.0f} cm are enough; worked out by the rule of the trade."
+    made = piece.courses[-1].makes
+    if not made:
+        return ""
+    long = max(LEAST, SEAM * made * gauge.width + SPARE)
+    cm = -(-long // 50) * 5  # up to the next 5 cm
+    return (
+        f"For sewing it on leave about {cm:.0f} cm: three times its edge of {made} stitches and 20 cm to spare, "
+        "worked out."
+    )

@@ -1,0 +1,170 @@
+"""Jobs that need an open piece, printed in time, too late, or not at all. Demo patterns.
+
+Practice of the trade, no source, except where one is named.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+
+from hookside.compile import read
+from hookside.cues import counts
+from hookside.pattern import Cue, Pattern
+
+# 5 mm stitches: 18 are 28.6 mm across, 30 are 47.7, 36 are 57.3 (n w / pi).
+HEAD = """Harbour Seal
+US terms
+{materials}
+Gauge: 20 sts and 20 rounds = 10 cm
+
+Head
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnd 4: (2 sc, inc) x 6 (24)
+Rnd 5: (3 sc, inc) x 6 (30)
+Rnd 6: (4 sc, inc) x 6 (36)
+Rnds 7-14: sc in each st around (36)
+{in_time}
+Rnd 15: (4 sc, dec) x 6 (30)
+Rnd 16: (3 sc, dec) x 6 (24)
+{later}
+Rnd 17: (2 sc, dec) x 6 (18)
+Rnd 18: (sc, dec) x 6 (12)
+Rnd 19: dec x 6 (6)
+{last}
+Fasten off, leaving a 20 cm tail, and close the hole.
+
+{assembly}
+"""
+
+
+def head(**lines: str) -> Pattern:
+    given = dict.fromkeys(("materials", "in_time", "later", "last", "assembly"), "") | lines
+    return read(HEAD.format(**given))
+
+
+def ours(pattern: Pattern, kind: str) -> list[Cue]:
+    return [c for piece in pattern.pieces for c in piece.cues if c.basis == "worked out" and c.kind == kind]
+
+
+def theirs(pattern: Pattern, kind: str) -> list[Cue]:
+    return [c for piece in pattern.pieces for c in piece.cues if c.basis == "written" and c.kind == kind]
+
+
+def test_stuffing_that_is_in_time_is_never_doubled() -> None:
+    for when in ("in_time", "later"):
+        pattern = head(**{when: "Stuff the head firmly."})
+        assert ours(pattern, "stuff") == [], when
+        assert [c.weight for c in theirs(pattern, "stuff")] == ["stop"], when
+
+
+def test_stuffing_that_is_printed_when_the_hole_is_nearly_shut_is_asked_for_in_time() -> None:
+    pattern = head(last="Stuff the head firmly.")
+    (cue,) = ours(pattern, "stuff")
+    # The rule of the trade: stuff by 18 stitches, top up at 12.
+    assert (cue.after, cue.weight) == ("17", "stop")
+    assert "Worked out, because" in cue.text
+    (late,) = theirs(pattern, "stuff")
+    assert late.weight == "whisper"
+    assert "it was due at round 17" in late.words.full
+    (note,) = [f for f in pattern.findings if f.code == "printed-late"]
+    assert note.severity == "note"
+    assert "round 17" in note.message
+
+
+def test_stuffing_under_assembly_belongs_to_the_piece_it_names() -> None:
+    pattern = head(assembly="Assembly\nStuff the head. Sew everything together.")
+    assert [c.after for c in ours(pattern, "stuff")] == ["17"]
+
+
+def test_a_text_that_only_lists_stuffing_gets_its_stop() -> None:
+    pattern = head(materials="Materials: worsted yarn, polyester stuffing, 3 mm hook")
+    (cue,) = ours(pattern, "stuff")
+    assert cue.after == "17"
+    assert "says nothing of stuffing" in cue.text
+    assert ours(head(), "stuff") == [], "nothing in the text is about stuffing"
+
+
+@pytest.mark.parametrize("words", ["Do not stuff.", "Leave it unstuffed.", "No stuffing is needed here."])
+def test_what_is_not_stuffed_is_left_alone(words: str) -> None:
+    pattern = head(materials="Materials: polyester stuffing", later=words)
+    assert ours(pattern, "stuff") == []
+
+
+def test_eyes_in_the_last_paragraph_are_asked_for_two_rounds_past_their_round() -> None:
+    pattern = head(assembly="Assembly\nPut the safety eyes in between rounds 9 and 10 of the head, 6 sts apart.")
+    (cue,) = ours(pattern, "eyes")
+    assert (cue.after, cue.weight) == ("12", "stop")
+    assert "between rounds 9 and 10" in cue.text
+    (note,) = [f for f in pattern.findings if f.code == "printed-late"]
+    assert "You need that at round 12" in note.message
+    assert [c.weight for c in theirs(pattern, "eyes")] == ["whisper"]
+
+
+def test_eyes_low_on_the_head_are_due_while_it_is_still_45_mm_open() -> None:
+    """After round 15 (30 stitches, 47.7 mm) it closes: two rounds past round 14 would be too late."""
+    pattern = head(assembly="Assembly\nInsert the safety eyes between rounds 14 and 15 of the head.")
+    assert [c.after for c in ours(pattern, "eyes")] == ["15"]
+
+
+def test_eyes_that_are_in_time_are_never_doubled() -> None:
+    pattern = head(in_time="Insert the safety eyes between rounds 9 and 10, 6 sts apart.")
+    assert ours(pattern, "eyes") == []
+    assert [c.weight for c in theirs(pattern, "eyes")] == ["stop"]
+
+
+def test_a_face_that_is_embroidered_late_is_a_pause_in_time() -> None:
+    pattern = head(assembly="Assembly\nEmbroider the nose and mouth on the head, over rounds 10 to 12.")
+    found = ours(pattern, "embroider") + ours(pattern, "eyes")
+    assert [c.weight for c in found] == ["pause"]
+    assert "knots" in found[0].text
+
+
+def test_a_narrow_part_is_stuffed_on_the_way() -> None:
+    pattern = read(
+        "Arm\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nArm (make 2)\nRnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: inc x 6 (12)\nRnds 3-24: sc in each st around (12)\nStuff the arm.\n"
+        "Fasten off, leaving a 30 cm tail for sewing."
+    )
+    goes = ours(pattern, "stuff")
+    assert [c.weight for c in goes] == ["pause"] * len(goes)
+    # Narrow tubes: every 5 to 8 rounds.
+    labels = [int(c.after) for c in goes]
+    assert len(labels) >= 2
+    assert all(5 <= b - a <= 8 for a, b in pairwise(labels))
+
+
+def test_a_loop_whose_end_is_not_told_is_asked_about_and_never_cut() -> None:
+    pattern = read("Float\nUS terms\n\nFloat\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc (12)")
+    (cue,) = ours(pattern, "hold")
+    assert cue.weight == "stop"
+    assert "Does the next part start from it?" in cue.text
+    assert not ours(pattern, "fasten")
+    assert ours(head(), "hold") == []
+
+
+def test_a_tail_without_a_length_gets_one() -> None:
+    """Three times the seam of 12 stitches of 5 mm and 20 cm are 38 cm, so 40; never under 30; to close, 20 cm."""
+    open_ = read(
+        "Arm\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nArm\nRnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: inc x 6 (12)\nRnds 3-5: sc around (12)\nFasten off, leaving a long tail for sewing."
+    )
+    (tail,) = [c for p in open_.pieces for c in p.cues if c.kind in ("fasten", "tail")]
+    assert "about 40 cm" in tail.words.full
+    shut = head().model_dump_json()
+    assert "worked out by the rule" not in shut, "the text says 20 cm itself"
+
+
+def test_when_to_count() -> None:
+    found = counts(head().pieces[0])
+    assert [c.after for c in found] == ["1", "2", "3", "4", "5", "6"]
+    assert {c.weight for c in found} == {"whisper"}
+    assert found[2].text == "Count now: 18 in round 3."
+
+
+def test_the_last_chance_for_the_starting_tail() -> None:
+    (cue,) = ours(head(later="Stuff the head."), "weave")
+    assert (cue.after, cue.weight) == ("17", "whisper")

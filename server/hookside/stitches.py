@@ -71,6 +71,23 @@ def _load() -> dict[str, Stitch]:
 
 TABLE: dict[str, Stitch] = _load()
 
+def plural(name: str) -> str:
+    """Several of a stitch: crochet stays as it is (4 single crochet), a stitch gets "es", the rest "s".
+
+    >>> [plural(n) for n in ("single crochet", "half treble", "slip stitch")]
+    ['single crochet', 'half trebles', 'slip stitches']
+    """
+    if name.endswith(("crochet", "together", "s")):
+        return name
+    return name + ("es" if name.endswith(("ch", "sh", "x")) else "s")
+
+
+def full_name(entry: Stitch, terms: Terms) -> str:
+    """The full name as it stands inside a sentence: small letters, except "V stitch"."""
+    name = entry.name(terms)
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
+
+
 ACTIONS = frozenset({"ring", "join", "turn"})
 
 

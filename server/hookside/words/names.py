@@ -9,7 +9,7 @@ from functools import cache
 from typing import Literal
 
 from hookside.pattern import Group, Terms
-from hookside.stitches import TABLE, Stitch
+from hookside.stitches import TABLE, full_name, plural
 
 Manner = Literal["action", "chain", "skip", "each", "several", "together", "special"]
 
@@ -32,26 +32,9 @@ class Name:
     base_many: str
 
 
-def plural(name: str) -> str:
-    """Several of a stitch: crochet stays as it is (4 single crochet), a stitch gets "es", the rest "s".
-
-    >>> [plural(n) for n in ("single crochet", "half treble", "slip stitch")]
-    ['single crochet', 'half trebles', 'slip stitches']
-    """
-    if name.endswith(("crochet", "together", "s")):
-        return name
-    return name + ("es" if name.endswith(("ch", "sh", "x")) else "s")
-
-
 def with_article(name: str) -> str:
     """ "a bobble", "an invisible decrease" """
     return ("an " if name[:1].lower() in "aeiou" else "a ") + name
-
-
-def full_name(entry: Stitch, terms: Terms) -> str:
-    """The full name as it stands inside a sentence: small letters, except "V stitch"."""
-    name = entry.name(terms)
-    return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 
 def name_of(key: str, terms: Terms, abbreviations: Mapping[str, str]) -> Name:

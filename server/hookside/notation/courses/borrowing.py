@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from hookside.notation.askings.askings import askings, classify
-from hookside.notation.courses.waiting import Parsed, Waiting, slug
+from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
 from hookside.notation.labels import references
 from hookside.notation.labels.label import numbers_of
@@ -71,7 +71,13 @@ class Borrowing(Waitlist):
             if wanted is None and upto and todo.label > int(upto[1]):
                 continue
             self.sheet.courses += 1
-            again = replace(todo, raw=raw if isinstance(raw, RawCourse) else todo.raw, at=raw.start, borrowed=True)
+            again = replace(
+                todo,
+                raw=raw if isinstance(raw, RawCourse) else todo.raw,
+                at=raw.start,
+                borrowed=True,
+                source=f"{name_of(todo.label, todo.kind)} of the piece before it",
+            )
             self.append(again)
         return True
 
@@ -101,6 +107,7 @@ class Borrowing(Waitlist):
                 raw=raw if isinstance(raw, RawCourse) else source.raw,
                 at=raw.start,
                 borrowed=True,
+                source=f"{name_of(source.label, source.kind)} of the piece that is named",
                 first_of=at == 0,
                 last_of=final,
             )
@@ -145,6 +152,7 @@ class Borrowing(Waitlist):
             borrowed=True,
             printed=printed if not until else None,
             cycle=cycle,
+            sources=[name_of(w, spot.kind) for w in wanted],
             until=int(until["n"]) if until and spot.raw.label is None else None,
         )
         self.rest_cues(rest, rest_at)
@@ -175,7 +183,7 @@ class Borrowing(Waitlist):
 
     def changed(self, parsed: Parsed, change: references.Change, again: int) -> Parsed | None:
         tree = changed(parsed.tree, change, again)
-        return None if tree is None else Parsed(parsed.phrases, tree)
+        return None if tree is None else Parsed(parsed.phrases, tree, parsed.body)
 
     def rest_cues(self, rest: str, at: int) -> None:
         for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):

@@ -6,6 +6,7 @@ from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.courses.meanings import meaning
 from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
@@ -14,31 +15,6 @@ from hookside.notation.trees.nodes import Rep
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
 
 _MOST_SAID = 12  # courses of one shared body that each say they could not be read
-MEANINGS = {
-    "list goes round": "a list worked again and again to the end",
-    "back along the chain": "one side of the chain and then back along the other",
-    "beside the counted": "a stitch into the turning chain, beside those that are counted",
-    "bridge counts": "a chain whose stitches count",
-    "what is multiplied": "the whole stretch worked again and again",
-    "missing multiplier": "a bracket repeated to the end",
-    "times or more times": "that many times in all",
-    "more times or times": "that many times in all",
-    "spread or in each": "that many in each stitch",
-    "in each or spread": "one in each stitch",
-    "all told or in each": "that many in each stitch",
-    "increases or stitches in one": "that many stitches in one",
-    "decreases or stitches together": "that many stitches worked together",
-    "places or decreases": "one decrease for each number",
-    "what goes around": "only the last stitch going all the way",
-    "in each or along": "the other of the two bracket meanings",
-    "join or stitch": "a slip stitch that is a stitch of its own",
-    "turning chain counts": "a turning chain that counts as a stitch",
-    "same or next": "both in the next stitch",
-    "kept back or left": "a count of what is left at the end",
-    "one stitch or two": "two stitches, a plain one and the other",
-    "together or apart": "each in a stitch of its own",
-    "slip stitch levels": "a last slip stitch that only levels the edge",
-}
 
 
 class Judge:
@@ -164,7 +140,7 @@ class Judge:
                         todo.start,
                         todo.end,
                         Course=title_of(todo),
-                        meaning=MEANINGS.get(telling[0], telling[0]),
+                        meaning=meaning(telling[0]),
                         because=self.because(ground, reading),
                         **where,
                     )

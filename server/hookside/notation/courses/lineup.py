@@ -113,7 +113,7 @@ class Lineup(Borrowing):
         told = rounds_told(parsed)
         if told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
-            parsed = Parsed(parsed.phrases, once_round(parsed.tree))
+            parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
 
     def plain_courses(self, spot: Spot, numbers: list[int], even: re.Match[str]) -> None:
@@ -128,7 +128,8 @@ class Lineup(Borrowing):
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
         plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
-        self.put(numbers, spot, plain, borrowed=True, printed=references.printed(even["rest"], rest_at))
+        printed = references.printed(even["rest"], rest_at)
+        self.put(numbers, spot, plain, borrowed=True, printed=printed, sources=["a plain one"])
         self.rest_cues(even["rest"], rest_at)
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.tokens import Dictionary
@@ -14,7 +15,7 @@ from hookside.notation.lines.layout import RawText
 from hookside.notation.page.cleaning import Page
 from hookside.notation.trees.building import build
 from hookside.notation.trees.nodes import Tree
-from hookside.pattern import Finding, Terms
+from hookside.pattern import Course, Finding, Piece, Terms
 from hookside.stitches import Stitch
 
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
@@ -29,6 +30,18 @@ class Stage:
     line: int
     text: str
     result: Any
+
+
+@dataclass(slots=True)
+class Account:
+    """How one course was read: for explaining. `course` is None for chains on a line of their own."""
+
+    piece: Piece
+    todo: Waiting
+    taken: Chosen | None
+    ground: Ground
+    below: Waiting | None
+    course: Course | None
 
 
 class Sheet:
@@ -53,6 +66,7 @@ class Sheet:
         self.before: Before | None = None
         self.watch = watch
         self.stages: list[Stage] = []
+        self.accounts: list[Account] = []  # kept while `watch`
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
         if self.watch:
@@ -68,7 +82,7 @@ class Sheet:
         done = self.cache.get(body)
         if done is None:
             if len(body) > MOST_BODY:
-                done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"))
+                done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"), body)
                 return done
             try:
                 phrases = gather(body, self.names)
@@ -76,5 +90,5 @@ class Sheet:
             except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
                 self.fell.append((body, trouble))
                 phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
-            done = self.cache[body] = Parsed(phrases, tree)
+            done = self.cache[body] = Parsed(phrases, tree, body)
         return done

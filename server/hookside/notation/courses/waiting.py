@@ -17,6 +17,7 @@ class Parsed:
 
     phrases: Phrases
     tree: Tree
+    body: str = ""  # its words, in the cleaned page; positions in `phrases` count from its start
 
 
 @dataclass(slots=True)
@@ -40,8 +41,8 @@ class Waiting:
     text: str = ""
     until: int | None = None
     foundation: bool = False  # only chains: its steps belong to the next course
-    cycle: list[Parsed] = field(default_factory=list)
     skipped: list[tuple[int, int]] = field(default_factory=list)  # words passed over, in the body
+    source: str = ""  # what a borrowed body is taken from: "round 6", "round 3 of Left fin"
 
 
 @dataclass(slots=True)

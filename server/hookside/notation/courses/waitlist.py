@@ -71,12 +71,14 @@ class Waitlist:
         borrowed: bool = False,
         printed: Printed | None = None,
         cycle: list[Parsed] | None = None,
+        sources: list[str] | None = None,
         until: int | None = None,
         failed: str = "",
         what: str = "",
     ) -> None:
         """One course for each number, all with one body, or with those of `cycle` in turn.
 
+        `sources` names what borrowed bodies are taken from, in turn as well.
         `printed` is a count found outside the body; `failed` says why there is no body, and `what` it names.
         """
         sheet, start, end = self.sheet, spot.start, spot.end
@@ -114,6 +116,7 @@ class Waitlist:
                     what,
                     text,
                     until,
+                    source=sources[index % len(sources)] if sources else "",
                 )
             )
 

@@ -14,7 +14,7 @@ from hookside.notation.courses.ahead import look_ahead, next_course, spaces
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.settling import may_be_left, settle, skipping, too_much
-from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.waiting import Before, Waiting, lead_chain, title_of, works
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
@@ -109,6 +109,8 @@ class Walk:
             course = self.course(todo, taken, ground, below, seen)
             self.judge.weigh(todo, taken, ground, course, said, queue, index)
             self.piece.courses.append(course)
+            if self.sheet.watch:
+                self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, course))
             self.cues.of_course(todo, taken, course, before)
             chain = 0
             maybe = None

@@ -153,7 +153,9 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     elif kind == "next" and place.n > 1:
         one: list[Node] = [One(body, n=place.n, **tone)]
         along: list[Node] = [Rep(body, uses=place.n, **span)]
-        result = [Choice([one, along] if place.each else [along, one], "in each or along")]
+        result = [
+            Choice([one, along], "in each or along") if place.each else Choice([along, one], "along or in each")
+        ]
     else:
         result = [One(body, base="same" if kind == "same" else "space" if kind == "space" else "next", **tone)]
     for often in times:

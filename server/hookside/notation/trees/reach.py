@@ -179,10 +179,10 @@ def _reach(nodes: list[Node]) -> list[Node]:
         return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
     if last.fill and not last.last and last.noun == "" and simple and last.base == "next":
         each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
-        options: list[list[Node]] = [[each], [*before, last]]
+        only = [*before, last]
         if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1:
-            options.reverse()
-        return [*nodes[:first], Choice(options, "what goes around"), *nodes[at + 1 :]]
+            return [*nodes[:first], Choice([only, [each]], "last or all around"), *nodes[at + 1 :]]
+        return [*nodes[:first], Choice([[each], only], "what goes around"), *nodes[at + 1 :]]
     if last.times is not None and last.times > 1 and simple:
         single = _plain(last, n=max(1, last.n // last.times), times=None, number=None)
         both = [Rep([*before, single], times=last.times, number=last.number)]

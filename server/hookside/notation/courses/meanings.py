@@ -1,0 +1,48 @@
+"""Double meanings in words: what each way of reading takes a stretch for."""
+
+from __future__ import annotations
+
+# By the name that the tree gives to a choice, its meanings in the order of its options.
+MEANINGS: dict[str, tuple[str, ...]] = {
+    "along or in each": ("one after the other along those stitches", "all of them in each of those stitches"),
+    "all told or in each": ("that many all told", "that many in each stitch"),
+    "beside the counted": (
+        "a stitch in a place of its own",
+        "a stitch into the turning chain, beside those that are counted",
+    ),
+    "decreases or stitches together": ("so many decreases", "that many stitches worked together"),
+    "in each or along": ("all of them in each of those stitches", "one after the other along those stitches"),
+    "in each or spread": ("that many in each stitch", "one in each stitch"),
+    "increases or stitches in one": ("so many increases", "that many stitches in one"),
+    "join or stitch": ("a slip stitch that closes the course", "a slip stitch that is a stitch of its own"),
+    "kept back or left": ("so many stitches kept back", "a count of what is left at the end"),
+    "last or all around": ("only the last stitch going all the way", "the whole stretch going all the way"),
+    "missing multiplier": ("a bracket worked once", "a bracket repeated to the end"),
+    "more times or times": ("so many times more, after the first", "that many times in all"),
+    "one stitch or two": (
+        "one stitch",
+        "two stitches, a plain one and the other",
+        "one stitch, whose number is part of its name",
+    ),
+    "places or decreases": ("decreases that fill those places", "one decrease for each number"),
+    "same or next": ("both in the stitch just worked", "both in the next stitch"),
+    "spread or in each": ("one in each stitch", "that many in each stitch"),
+    "times or more times": ("so many times more, after the first", "that many times in all"),
+    "together or apart": ("all in one stitch", "each in a stitch of its own"),
+    "what goes around": ("the whole stretch going all the way", "only the last stitch going all the way"),
+    "what is multiplied": ("only the last stitch multiplied", "the whole stretch worked again and again"),
+}
+# Wider meanings, tried where no reading fits as it stands.
+WIDER: dict[str, str] = {
+    "back along the chain": "one side of the chain and then back along the other",
+    "bridge counts": "a chain whose stitches count",
+    "list goes round": "a list worked again and again to the end",
+    "slip stitch levels": "a last slip stitch that only levels the edge",
+    "turning chain counts": "a turning chain that counts as a stitch",
+}
+
+
+def meaning(why: str, option: int = 1) -> str:
+    """What a stretch was taken for: option 0 is the meaning that lies nearest."""
+    told = MEANINGS.get(why)
+    return WIDER.get(why, why) if told is None else told[min(option, len(told) - 1)]

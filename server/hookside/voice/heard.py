@@ -11,8 +11,9 @@ BYTES_A_SECOND = 2 * RATE
 
 @dataclass(frozen=True)
 class Span:
-    """One word and when it was said, in seconds of the listener's clock. `sure` is the engine's confidence, 0 to 1,
-    where it has one."""
+    """One word and when it was said, in seconds of the listener's clock. `sure`: vosk's confidence, 0 to 1;
+    pocketsphinx: natural log of how likely the word's sounds are, per frame of 10 ms, 0 being the best that any sound
+    of the language could do (a word that was said lies at -2 to -7, one that was not mostly below -8)."""
 
     word: str
     start: float

@@ -15,9 +15,11 @@ from pathlib import Path
 from typing import Any
 
 from hookside.voice import endpoint
+from hookside.voice.engines.grammar import jsgf
 from hookside.voice.engines.utterances import Utterances
 from hookside.voice.heard import RATE, EngineLost, Heard, Span
 
+LEAST = 1e-300  # likelihood of a word that does not fit at all
 FRAME = 0.01  # seconds of one frame of the decoder
 STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
 NO_VOICE = "40,3,-1"  # means of the sound before any was heard, as the library has it
@@ -86,7 +88,8 @@ class Sphinx:
             raise damaged(e) from e
 
     def pair(self) -> tuple[Any, Any]:
-        return self.decoder(lm=None, dict=None), self.decoder(dict=None, allphone=self.loop)
+        # All sounds in every frame: else a frame is held against those of the phrases alone, and nothing fits badly.
+        return self.decoder(lm=None, dict=None, compallsen=True), self.decoder(dict=None, allphone=self.loop)
 
     def talker(self) -> Any:
         """A decoder of whole English: 96 MB, a fifth of a core while somebody speaks."""
@@ -140,8 +143,7 @@ class SphinxRecogniser(Utterances):
             for name, sounds in (way for word in ways for way in word):
                 if self.phrase.lookup_word(name) is None:
                     self.phrase.add_word(name, sounds, False)
-        grammar = f"#JSGF V1.0; grammar phrases; public <phrase> = {' | '.join(known) or '<VOID>'} ;"
-        self.phrase.add_jsgf_string("phrases", grammar)
+        self.phrase.add_jsgf_string("phrases", jsgf(known))
         self.phrase.activate_search("phrases")
 
     def take(self, sound: bytes) -> bool:
@@ -178,4 +180,5 @@ class SphinxRecogniser(Utterances):
         for part in self.phrase.seg() or ():
             if part.word[0] not in "<[+":
                 begins, ends = (self.began + n * FRAME for n in (part.start_frame, part.end_frame + 1))
-                yield Span(part.word.split("(")[0], begins, ends)
+                fit = math.log(max(part.ascore, LEAST)) / (part.end_frame - part.start_frame + 1)
+                yield Span(part.word.split("(")[0], begins, ends, fit)

@@ -1,58 +1,89 @@
 import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
-import type { Device } from "./follow/device";
-import { device } from "./follow/device";
-import { storageRefused } from "./follow/outbox";
+import { type Device, device } from "./follow/device";
+import { type Keeping, keeping } from "./follow/store";
+import { route, toBench } from "./route";
+
+/** What is at risk where this browser does not keep things, and what can be done. */
+const UNKEPT: Partial<Record<Keeping, string>> = {
+  refused:
+    "This browser will not keep anything (a private window, perhaps). Your place is still saved by Hookside with every move, but moves made while the connection is away would be lost with this tab.",
+  full: "There is no room left on this device. Your place is still saved by Hookside with every move, but moves made while the connection is away would be lost with this tab. Make some room, then open the page again.",
+  "held up":
+    "Another tab has an older page of Hookside open and holds what this device keeps. Close that tab; this one goes on by itself.",
+  left: "A newer page of Hookside was opened in another tab and has taken over what this device keeps. Open this page again before you go on.",
+};
+
+/** Moves of one making that the journal could not take. */
+interface Kept {
+  title: string;
+  moves: number;
+  gone: boolean;
+  say: string;
+}
+
+async function keptBack({ outbox, basket }: Device): Promise<Kept[]> {
+  const found = new Map<number, Kept>();
+  for (const { move, code, say } of await outbox.held()) {
+    const before = found.get(move.making);
+    const title = before?.title ?? (await basket.snapshot(move.making).catch(() => undefined))?.title ?? "a making";
+    found.set(move.making, { title, moves: (before?.moves ?? 0) + 1, gone: code === "gone", say });
+  }
+  return [...found.values()];
+}
+
+const moves = (n: number) => `${n} ${n === 1 ? "move" : "moves"}`;
+
+function whyKept({ title, moves: n, gone, say }: Kept): string {
+  const what = `${moves(n)} for ${title} ${n === 1 ? "is" : "are"} kept on this device.`;
+  const them = n === 1 ? "it is" : "they are";
+  return gone ? `${what} It is not on the shelf any more; bring it back, open it, and ${them} added.` : `${what} ${say}`;
+}
 
 /** What the maker must hear about this device, on whichever page she is. */
 export function Notices() {
   const here = useSignal<Device | null>(null);
-  const heard = useSignal(false);
+  const kept = useSignal<Kept[]>([]);
+  /** What was seen: the same is not said again. */
+  const seen = useSignal<readonly string[]>([]);
   useEffect(() => {
     void device().then((d) => {
       here.value = d;
     });
   }, []);
   const link = here.value?.link;
-  const stranger = link?.stranger.value ?? null;
-  const said = link?.said.value ?? "";
-  if (stranger !== null && link)
-    return (
-      <div class="notice" role="alertdialog" aria-label="Another journal">
-        <p>
-          This journal is not the one your last moves were made for: it was restored or replaced. Those moves wait on
-          this device and nothing has been sent.
-        </p>
-        <p class="deeds">
-          <button type="button" class="label" onClick={() => void link.resolve("send")}>
-            Add them, and ask me where they do not fit
-          </button>
-          <button type="button" class="label" onClick={() => void link.resolve("drop")}>
-            Let them go, use the journal as it is
-          </button>
-        </p>
-      </div>
-    );
-  if (said && link)
-    return (
-      <div class="notice" role="alert">
-        <p>{said}</p>
-        <button type="button" class="word" onClick={() => (link.said.value = "")}>
+  const since = link?.heldSince.value ?? 0;
+  useEffect(() => {
+    const now = here.value;
+    if (now) void keptBack(now).then((found) => (kept.value = found), () => undefined);
+  }, [here.value, since]);
+
+  const at = route.value;
+  const elsewhere = (link?.strangers.value ?? []).filter((making) => at.page !== "bench" || at.id !== making);
+  const told: [string, ComponentChildren][] = [];
+  const unkept = UNKEPT[keeping.value];
+  if (unkept) told.push([unkept, null]);
+  if (elsewhere[0] !== undefined)
+    told.push([
+      "The journal is another one than your last moves were made for: a copy was put back. Those moves wait on this device, and nothing of them has been sent.",
+      <a class="label" href={toBench(elsewhere[0])}>
+        Look where they belong
+      </a>,
+    ]);
+  if (link?.trouble.value) told.push([`${link.trouble.value} Your moves wait on this device.`, null]);
+  for (const one of kept.value) told.push([whyKept(one), null]);
+  const [words, more] = told.find(([text]) => !seen.value.includes(text)) ?? [];
+  if (words === undefined) return null;
+  return (
+    <div class="notice" role="alert">
+      <p>{words}</p>
+      <p class="deeds">
+        {more}
+        <button type="button" class="word" onClick={() => (seen.value = [...seen.value, words])}>
           I have seen it
         </button>
-      </div>
-    );
-  if (storageRefused.value && !heard.value)
-    return (
-      <div class="notice" role="alert">
-        <p>
-          This browser will not keep anything (a private window, or a full disk). Your place is still saved by Hookside
-          with every move, but moves made while the connection is away would be lost with this tab.
-        </p>
-        <button type="button" class="word" onClick={() => (heard.value = true)}>
-          I have seen it
-        </button>
-      </div>
-    );
-  return null;
+      </p>
+    </div>
+  );
 }

@@ -1,4 +1,5 @@
 import type { CueKind, Pattern, Strand, Terms } from "./generated/pattern";
+import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
 
 /** What the server keeps for this maker. */
@@ -89,6 +90,8 @@ export interface Snapshot {
   state: MakingState;
   strands: Record<string, Strand>;
   asides: Aside[];
+  /** For each run the device whose move stands on the bench, where one has moved. */
+  last?: Record<string, { device: string; device_name: string }>;
 }
 
 /** What went wrong, as a sentence for the maker. */
@@ -103,12 +106,16 @@ export class Refused extends Error {
 
 export const AWAY = "away";
 
+/** A network that swallows everything is no reason to look at nothing for longer than this. */
+const PATIENCE_MS = 6000;
+
 export async function ask<T>(method: string, address: string, body?: unknown): Promise<T> {
   let answer: Response;
   try {
     answer = await fetch(address, {
       method,
       cache: "no-store",
+      ...(method === "GET" ? { signal: AbortSignal.timeout(PATIENCE_MS) } : {}),
       ...(body === undefined ? {} : { body: JSON.stringify(body), headers: { "Content-Type": "application/json" } }),
     });
   } catch {
@@ -129,12 +136,39 @@ export async function ask<T>(method: string, address: string, body?: unknown): P
   );
 }
 
+/** What the server answered here the last time, as this device kept it. */
+async function remembered<T>(address: string): Promise<T | undefined> {
+  return (await (await device()).basket.answer(address).catch(() => undefined)) as T | undefined;
+}
+
+/** An answer that this device keeps for a time without the server. */
+async function fresh<T>(address: string): Promise<T> {
+  const answer = await ask<T>("GET", address);
+  void device()
+    .then(({ basket }) => basket.keepAnswer(address, answer))
+    .catch(() => undefined);
+  return answer;
+}
+
+/** The server's answer, or where it is away the last one it gave. */
+async function freshOrKept<T>(address: string): Promise<T> {
+  try {
+    return await fresh<T>(address);
+  } catch (why) {
+    const kept = why instanceof Refused && why.code === AWAY ? await remembered<T>(address) : undefined;
+    if (kept === undefined) throw why;
+    return kept;
+  }
+}
+
 const patterns = (id: string | number) => `/api/patterns/${encodeURIComponent(id)}`;
 
 export const api = {
-  shelf: () => ask<Shelf>("GET", "/api/shelf"),
+  shelf: () => fresh<Shelf>("/api/shelf"),
+  /** The shelf as it was the last time this device saw it. */
+  shelfRemembered: () => remembered<Shelf>("/api/shelf"),
   read: (text: string, terms: Terms | null) => ask<Reading>("POST", "/api/read", { text, terms }),
-  pattern: (id: string | number) => ask<KeptPattern>("GET", patterns(id)),
+  pattern: (id: string | number) => freshOrKept<KeptPattern>(patterns(id)),
   addPattern: (text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("POST", "/api/patterns", { text, terms }),
   changePattern: (id: string | number, text: string, terms: Terms | null) =>
@@ -145,6 +179,6 @@ export const api = {
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
-  maker: () => ask<Maker>("GET", "/api/maker"),
+  maker: () => freshOrKept<Maker>("/api/maker"),
   setMaker: (maker: Maker) => ask<unknown>("PUT", "/api/maker", maker),
 };

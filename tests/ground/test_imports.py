@@ -46,7 +46,7 @@ PAGE_ROOMS: dict[str, set[str]] = {
     "hands": {"generated", "follow"},
     "drawings": {"generated", "follow"},
     "pages": {"generated", "look", "route", "api", "maker", "follow", "hands", "drawings"},
-    "Notices": {"follow"},
+    "Notices": {"follow", "route"},
     "main": {"Notices", "look", "route", "api", "maker", "follow", "pages", "worker"},
 }
 # Types leave nothing behind in the built page: these pairs may go up for types alone.

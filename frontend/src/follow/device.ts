@@ -1,15 +1,16 @@
-import { io } from "socket.io-client";
-import { Link, type Wire } from "./link";
+import { signal } from "@preact/signals";
+import { type Basket, openBasket } from "./basket";
+import { Lines } from "./lines";
+import { Link } from "./link";
 import { type Making, openMaking as openOn } from "./making";
 import { openOutbox, type Outbox } from "./outbox";
 
-/** What this browser is to the journal: one outbox, one link. */
+/** What this browser is to the journal: one outbox, one link, and what it keeps to go on without the server. */
 export interface Device {
   outbox: Outbox;
+  basket: Basket;
   link: Link;
 }
-
-const ANSWER_MS = 10_000;
 
 /** A name a person would use, for "phone says round 7". */
 export function deviceName(agent: string, narrowest: number, touch: boolean): string {
@@ -18,32 +19,32 @@ export function deviceName(agent: string, narrowest: number, touch: boolean): st
   return "laptop";
 }
 
-function wire(): Wire {
-  // A line that opens and then says nothing is given up soon: on a home network an answer takes milliseconds.
-  const patience = { timeout: 4000, reconnectionDelay: 300, reconnectionDelayMax: 2000 };
-  const socket = io({ transports: ["websocket"], ...patience });
-  return {
-    get connected() {
-      return socket.connected;
-    },
-    on: (event, heard) => socket.on(event, heard as (...args: unknown[]) => void),
-    ask: (event, data) => socket.timeout(ANSWER_MS).emitWithAck(event, data),
-    connect: () => socket.connect(),
-  };
-}
+/** The address at which the line is, or is tried. */
+export const lineAt = signal("");
 
 let opened: Promise<Device> | null = null;
 
-export function device(): Promise<Device> {
-  opened ??= openOutbox().then((outbox) => {
-    const narrowest = Math.min(screen.width, screen.height);
-    const link = new Link(outbox, wire(), deviceName(navigator.userAgent, narrowest, navigator.maxTouchPoints > 0));
-    document.addEventListener("visibilitychange", () => {
-      if (document.visibilityState === "visible") link.wake();
-    });
-    addEventListener("online", () => link.wake());
-    return { outbox, link };
+async function open(): Promise<Device> {
+  const { outbox, store } = await openOutbox();
+  const known = (await store?.get("about", "addresses").catch(() => undefined)) as string[] | undefined;
+  const lines = new Lines(location.origin, known);
+  const narrowest = Math.min(screen.width, screen.height);
+  const link = new Link(outbox, lines, deviceName(navigator.userAgent, narrowest, navigator.maxTouchPoints > 0));
+  lines.on("connect", () => {
+    lineAt.value = lines.address;
   });
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible") void link.look();
+  });
+  addEventListener("pageshow", (event) => {
+    if (event.persisted) void link.look();
+  });
+  addEventListener("online", () => link.wake());
+  return { outbox, basket: openBasket(store), link };
+}
+
+export function device(): Promise<Device> {
+  opened ??= open();
   return opened;
 }
 

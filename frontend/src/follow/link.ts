@@ -1,24 +1,14 @@
 import { signal } from "@preact/signals";
 import type { Snapshot } from "../api";
-import type { Entry, Outbox } from "./outbox";
-
-/** The server's word on one move. */
-export interface Answer {
-  ok: boolean;
-  id?: string;
-  row?: number;
-  kind?: "move" | "aside" | "refused" | "settle";
-  code?: string;
-  say?: string;
-  run?: string;
-  from?: number;
-  to?: number;
-  passed?: string[];
-  head?: number;
-}
+import type { Answer, Entry } from "./moves";
+import type { Outbox } from "./outbox";
+import { MOST_ASKED, more, type Question, type Standing } from "./restored";
+import { type News, Tabs } from "./tabs";
 
 export interface Row {
   row: number;
+  /** The id of the move it was. */
+  id?: string;
   kind: string;
   device: string;
   run: string;
@@ -42,6 +32,7 @@ interface Joined {
   epoch: string;
   head: number;
   snapshot: Snapshot | null;
+  restored?: Standing | null;
 }
 
 interface Taken {
@@ -52,7 +43,7 @@ interface Taken {
   answers?: Answer[];
 }
 
-/** The little of a socket that the link needs; socket.io-client fits, and so does a test's own. */
+/** The little of a socket that the link needs. */
 export interface Wire {
   readonly connected: boolean;
   on(event: string, heard: (...args: never[]) => void): unknown;
@@ -66,41 +57,61 @@ export interface Guest {
   /** Epoch and head this page holds; null before the first snapshot. */
   held(): { epoch: string; head: number } | null;
   joined(epoch: string, snapshot: Snapshot | null): void;
-  answered(entries: Entry[], answers: Answer[]): void;
+  /** Whether this page has every run where the journal has it. */
+  agrees(snapshot: Snapshot): boolean;
+  /** The journal knows less than this device. */
+  restored(question: Question): void;
+  added(entry: Entry): void;
+  answered(entries: readonly Entry[], answers: readonly Answer[]): void;
   rows(rows: Rows): void;
-  refresh(): void;
+  /** Look at the store again. */
+  refresh(): Promise<void>;
   gone(): void;
 }
 
 /**
  * live: moves go out as they are made. waiting: no connection, they wait here.
  * gone: the making is not in the journal any more.
- * restored: the journal is another one than these moves were made for; nothing is sent until the maker has said.
+ * restored: the journal of this making is another one than its moves were made for; nothing of it is sent until the
+ * maker has said.
  */
 export type LinkState = "live" | "waiting" | "gone" | "restored";
 
 const BATCH = 500;
 const RETRY_MS = 1500;
 
-/** One sender for the whole device: lowest number first, one batch in flight, forgotten only when acknowledged. */
+/** One sender for the whole device: lowest number first, one batch in flight, let go of only when acknowledged. */
 export class Link {
   readonly state = signal<LinkState>("waiting");
-  /** Epoch of the journal now serving, once it differs from that of waiting moves. */
-  readonly stranger = signal<string | null>(null);
-  readonly said = signal<string>("");
+  /** Makings with moves for another journal than the one now serving. */
+  readonly strangers = signal<readonly number[]>([]);
+  /** Why the journal takes nothing just now, in its own words. */
+  readonly trouble = signal("");
+  /** Counts up whenever moves were held: someone may want to say so. */
+  readonly heldSince = signal(0);
   #guest: Guest | null = null;
   #joined = false;
+  /** The epoch of the journal that serves, as far as it has been told. */
+  #serving: string | null = null;
+  /** Makings of which nothing is sent before the maker has answered. */
+  readonly #asking = new Set<number>();
   #turn: Promise<void> = Promise.resolve();
   #queued: Promise<void> | null = null;
-  #tabs: BroadcastChannel | null = null;
+  readonly #tabs: Tabs;
 
   constructor(
     private readonly outbox: Outbox,
     private readonly wire: Wire,
     private readonly deviceName: string,
     private readonly pause: (ms: number) => Promise<void> = (ms) => new Promise((done) => setTimeout(done, ms)),
+    tabs: (heard: (news: News) => void) => Tabs = (heard) => new Tabs(heard),
   ) {
-    wire.on("connect", () => void this.#meet());
+    wire.on("connect", () => {
+      // It may be another journal again.
+      this.strangers.value = [];
+      this.#asking.clear();
+      void this.#meet();
+    });
     wire.on("disconnect", (...args: never[]) => {
       this.#joined = false;
       if (this.state.value === "live") this.state.value = "waiting";
@@ -110,17 +121,23 @@ export class Link {
       const rows = args[0] as unknown as Rows;
       if (this.#guest && rows.making === this.#guest.making) this.#guest.rows(rows);
     });
-    if (typeof BroadcastChannel !== "undefined") {
-      this.#tabs = new BroadcastChannel("hookside");
-      this.#tabs.onmessage = () => this.#guest?.refresh();
-    }
+    this.#tabs = tabs((news) => this.#hear(news));
     if (wire.connected) void this.#meet();
+  }
+
+  #hear(news: News): void {
+    const guest = this.#guest;
+    if (news.kind === "added") {
+      guest?.added(news.entry);
+      void this.send(); // the tab it was made in may be without a line
+    } else if (news.kind === "answered") guest?.answered(news.entries, news.answers);
+    else void guest?.refresh().then(() => this.rejoin());
   }
 
   enter(guest: Guest): void {
     this.#guest = guest;
     this.#joined = false;
-    if (this.state.value === "gone" || this.state.value === "live") this.state.value = "waiting";
+    if (this.state.value !== "waiting") this.state.value = "waiting";
     if (this.wire.connected) void this.#meet();
   }
 
@@ -128,11 +145,23 @@ export class Link {
     if (this.#guest === guest) this.#guest = null;
   }
 
+  /** A move was stored: the other tabs see it, and it goes out. */
+  added(entry: Entry): void {
+    this.#tabs.tell({ kind: "added", entry });
+    this.wake();
+  }
+
   /** The page is looked at again, or a move was added. */
   wake(): void {
     if (!this.wire.connected) this.wire.connect();
-    else if (this.#guest && !this.#joined) void this.#meet();
+    else if (this.#guest && !this.#joined && this.state.value !== "restored") void this.#meet();
     else void this.send();
+  }
+
+  /** The page was away from the screen: what its other tabs told meanwhile may not have been heard. */
+  async look(): Promise<void> {
+    await this.#guest?.refresh();
+    this.wake();
   }
 
   /** Ask for the making afresh: something was missed. */
@@ -141,18 +170,17 @@ export class Link {
     await this.#meet();
   }
 
-  /** The maker's answer about another journal: put the waiting moves on it, or let them go. */
-  async resolve(choice: "send" | "drop"): Promise<void> {
-    const epoch = this.stranger.value;
-    if (epoch === null) return;
-    if (choice === "send") await this.outbox.readdress(epoch);
-    else {
-      const old = (await this.outbox.all()).filter((e) => e.epoch !== epoch);
-      await this.outbox.forget(old);
-    }
-    this.stranger.value = null;
+  /** The maker's answer about a journal that knows less: put this device's moves on it, or leave it as it is. */
+  async resolve(question: Question, choice: "put back" | "go on"): Promise<void> {
+    const { epoch, snapshot, moves } = question;
+    if (choice === "put back") await this.outbox.putBack(snapshot.id, epoch, moves);
+    else await this.outbox.layBy(snapshot.id);
+    this.strangers.value = this.strangers.value.filter((making) => making !== snapshot.id);
+    this.#asking.delete(snapshot.id);
+    this.#guest?.joined(epoch, snapshot);
+    await this.#guest?.refresh();
     this.state.value = "waiting";
-    this.#guest?.refresh();
+    this.#tabs.tell({ kind: "changed" });
     await this.rejoin();
   }
 
@@ -176,7 +204,7 @@ export class Link {
     const guest = this.#guest;
     const settled = await this.#alone(async () => {
       await this.#empty();
-      return !guest || this.stranger.value !== null || (await this.#join(guest));
+      return !guest || (await this.#join(guest));
     });
     if (settled || !this.wire.connected) return;
     await this.pause(RETRY_MS);
@@ -186,25 +214,77 @@ export class Link {
   async #join(guest: Guest): Promise<boolean> {
     const held = guest.held();
     let answer: Joined;
+    let question: Question | null;
     try {
       const about = { making: guest.making, device: this.outbox.device, device_name: this.deviceName };
       answer = (await this.wire.ask("join", { ...about, epoch: held?.epoch ?? "", head: held?.head ?? 0 })) as Joined;
-      if (!answer.ok && answer.code === "epoch")
-        answer = (await this.wire.ask("join", { ...about, epoch: answer.epoch, head: 0 })) as Joined;
+      question = await this.#asked(guest, answer);
     } catch {
       return false;
     }
     if (this.#guest !== guest) return true;
-    if (!answer.ok) {
-      this.state.value = "gone";
-      this.said.value = answer.say ?? "";
-      guest.gone();
+    if (!answer.ok) return this.#absent(guest, answer);
+    this.#serving = answer.epoch;
+    if (question) {
+      this.#asking.add(guest.making);
+      this.state.value = "restored";
+      guest.restored(question);
       return true;
     }
     this.#joined = true;
     this.state.value = "live";
     guest.joined(answer.epoch, answer.snapshot);
+    if ((await this.outbox.takeUp(guest.making)) > 0) {
+      await guest.refresh();
+      void this.send();
+    }
     return true;
+  }
+
+  /** The making is not there, or cannot be followed: what waits for it is kept. */
+  async #absent(guest: Guest, answer: Joined): Promise<boolean> {
+    const { code = "", say = "" } = answer;
+    if (code !== "gone" && code !== "damaged") {
+      this.trouble.value = say;
+      return false;
+    }
+    await this.outbox.hold(guest.making, code, say);
+    this.heldSince.value += 1;
+    this.state.value = "gone";
+    this.trouble.value = code === "damaged" ? say : "";
+    guest.gone();
+    return true;
+  }
+
+  /** What the maker must be asked before anything of this making is sent; null where there is nothing. */
+  async #asked(guest: Guest, answer: Joined): Promise<Question | null> {
+    const { making } = guest;
+    const { snapshot, epoch } = answer;
+    if (!answer.ok || !snapshot) return null;
+    const waiting = (await this.outbox.all()).filter((e) => e.move.making === making);
+    const others = waiting.find((e) => e.epoch !== epoch);
+    const standing: Standing | null =
+      answer.restored ?? (others ? { known: "stranger", shared: 0, when: null, taken: null } : null);
+    if (!standing) return null;
+    const before = others?.epoch ?? guest.held()?.epoch ?? epoch;
+    const { shared } = standing;
+    const remembered = (await this.outbox.remembered(making, before)).filter(({ row }) => row > shared || row === 0);
+    const ids = [...remembered.map((r) => r.move.id), ...waiting.map((e) => e.move.id)];
+    const has = await this.#which(making, before, ids);
+    const moves = more(remembered, waiting, shared, has);
+    return moves.length || !guest.agrees(snapshot) ? { ...standing, epoch, snapshot, moves } : null;
+  }
+
+  /** Which of these moves the journal has. */
+  async #which(making: number, epoch: string, ids: string[]): Promise<Set<string>> {
+    const has = new Set<string>();
+    for (let from = 0; from < ids.length; from += MOST_ASKED) {
+      const some = ids.slice(from, from + MOST_ASKED);
+      const answer = (await this.wire.ask("which", { making, epoch, ids: some })) as { ok: boolean; rows?: Record<string, number> };
+      if (!answer.ok || !answer.rows) throw new Error("not told");
+      for (const id of Object.keys(answer.rows)) has.add(id);
+    }
+    return has;
   }
 
   send(): Promise<void> {
@@ -216,14 +296,24 @@ export class Link {
   }
 
   async #empty(): Promise<void> {
-    while (this.wire.connected && this.stranger.value === null) {
-      const batch = cut(await this.outbox.all(BATCH));
-      if (!batch.length) return;
-      if (!(await this.#deliver(batch))) await this.pause(RETRY_MS);
+    while (this.wire.connected) {
+      const done = await this.#tabs.alone(async () => {
+        const batch = await this.#next();
+        return batch.length ? this.#deliver(batch) : "empty";
+      });
+      if (done === "empty") return;
+      if (!done) await this.pause(RETRY_MS);
     }
   }
 
-  async #deliver(batch: Entry[]): Promise<boolean> {
+  /** The oldest moves that may be sent: those of one journal, and of the one that serves where that is known. */
+  async #next(): Promise<Entry[]> {
+    if (!this.strangers.value.length && !this.#asking.size) return cut(await this.outbox.all(BATCH));
+    const all = await this.outbox.all();
+    return all.filter((e) => e.epoch === this.#serving && !this.#asking.has(e.move.making)).slice(0, BATCH);
+  }
+
+  async #deliver(batch: readonly Entry[]): Promise<boolean> {
     let taken: Taken;
     try {
       taken = (await this.wire.ask("moves", {
@@ -234,20 +324,38 @@ export class Link {
       return false;
     }
     if (!taken.ok || !taken.answers) {
-      if (taken.code !== "epoch") return false;
-      this.stranger.value = taken.epoch ?? "";
-      this.state.value = "restored";
-      return true;
+      if (taken.code === "epoch" && taken.epoch) {
+        await this.#stranger(taken.epoch);
+        return true;
+      }
+      this.trouble.value = taken.say ?? "";
+      return false;
     }
-    const answers = taken.answers;
-    const done = batch.slice(0, answers.length);
-    // A malformed move is never stored by the server, however often it is sent: it is let go, and that is said.
-    const lost = answers.find((a) => !a.ok);
-    if (lost) this.said.value = lost.say ?? "One of your moves could not be kept. Please check your place.";
-    await this.outbox.forget(done);
-    this.#guest?.answered(done, answers);
-    this.#tabs?.postMessage("moved");
+    this.#serving = batch[0]?.epoch ?? null;
+    this.trouble.value = "";
+    const ahead = batch.filter((_, i) => taken.answers?.[i]?.code === "ahead");
+    if (ahead.length) return this.#behind(ahead);
+    const done = batch.slice(0, taken.answers.length);
+    await this.outbox.answered(done, taken.answers);
+    if (taken.answers.some((a) => !a.ok || a.code === "gone")) this.heldSince.value += 1;
+    this.#guest?.answered(done, taken.answers);
+    this.#tabs.tell({ kind: "answered", entries: done, answers: taken.answers });
     return true;
+  }
+
+  /** The journal has fewer rows than these moves were made on: an older file lies there. Nothing was stored. */
+  async #behind(ahead: readonly Entry[]): Promise<boolean> {
+    const makings = ahead.map((e) => e.move.making);
+    for (const making of makings) this.#asking.add(making);
+    this.strangers.value = [...new Set([...this.strangers.value, ...makings])];
+    return true;
+  }
+
+  /** Another journal serves: what was made for the one before stays here. */
+  async #stranger(serving: string): Promise<void> {
+    this.#serving = serving;
+    const foreign = (await this.outbox.all()).filter((e) => e.epoch !== serving);
+    this.strangers.value = [...new Set(foreign.map((e) => e.move.making))];
   }
 }
 

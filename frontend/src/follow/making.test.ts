@@ -4,7 +4,11 @@ import { beforeEach, describe, expect, test, vi } from "vitest";
 import type { Device } from "./device";
 import { cut, Link } from "./link";
 import { type Making, openMaking } from "./making";
-import { type Entry, openOutbox, storageRefused } from "./outbox";
+import type { Entry } from "./moves";
+import { openOutbox } from "./outbox";
+import { openBasket } from "./basket";
+import { keeping } from "./store";
+import { Tabs } from "./tabs";
 import { PretendJournal, PretendWire } from "./pretend";
 
 const tick = () => new Promise<void>((done) => setTimeout(done, 0));
@@ -18,11 +22,18 @@ interface House {
   making: Making;
 }
 
+/** Tabs of one test are of one device, and of no other. */
+let device = "";
+let devices = 0;
+
+async function deviceOn(wire: PretendWire): Promise<Device> {
+  const { outbox, store } = await openOutbox();
+  return { outbox, basket: openBasket(store), link: new Link(outbox, wire, "phone", pause, (heard) => new Tabs(heard, device)) };
+}
+
 async function house(journal = new PretendJournal(), connected = true): Promise<House> {
   const wire = new PretendWire(journal);
-  const outbox = await openOutbox();
-  const link = new Link(outbox, wire, "phone", pause);
-  const device = { outbox, link };
+  const device = await deviceOn(wire);
   const making = openMaking(1, Promise.resolve(device));
   if (connected) {
     wire.mend();
@@ -40,7 +51,8 @@ const settled = (h: House) =>
 
 beforeEach(() => {
   globalThis.indexedDB = new IDBFactory();
-  storageRefused.value = false;
+  keeping.value = "opening";
+  device = `device ${++devices}`;
 });
 
 describe("a move", () => {
@@ -144,15 +156,14 @@ describe("the link", () => {
     h.wire.cut();
     h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
     await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(1));
-    const outbox = await openOutbox();
     const wire = new PretendWire(h.journal);
-    new Link(outbox, wire, "phone", pause);
+    const { outbox } = await deviceOn(wire);
     wire.mend();
     await vi.waitFor(async () => expect(await outbox.all()).toEqual([]));
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
   });
 
-  test("a move the journal can't understand is let go and said, and does not hold up the rest", async () => {
+  test("a move the journal can't understand is kept apart, and does not hold up the rest", async () => {
     const h = await house();
     await h.device.outbox.add({
       epoch: "first",
@@ -160,58 +171,140 @@ describe("the link", () => {
     });
     h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
     await settled(h);
-    expect(h.device.link.said.value).toBe("This move cannot be understood.");
+    expect(await h.device.outbox.held()).toMatchObject([{ move: { id: "x" }, say: "This move cannot be understood." }]);
+    expect(h.device.link.heldSince.value).toBe(1);
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
   });
 
   test("a making that is not there any more is gone", async () => {
     const journal = new PretendJournal();
     const wire = new PretendWire(journal);
-    const outbox = await openOutbox();
-    const making = openMaking(99, Promise.resolve({ outbox, link: new Link(outbox, wire, "phone", pause) }));
+    const making = openMaking(99, deviceOn(wire));
     wire.mend();
     await vi.waitFor(() => expect(making.link.value).toBe("gone"));
   });
 });
 
-describe("another journal", () => {
+describe("a copy was put back", () => {
+  /** Two moves the copy has, two acknowledged ones it has not, two that wait. */
   async function restored(): Promise<House> {
     const h = await house();
+    for (let i = 0; i < 2; i++) h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    const copied = h.journal.head;
+    for (let i = 0; i < 2; i++) h.making.move({ intent: "next", unit: "stitch" });
+    await settled(h);
     h.wire.cut();
-    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
-    h.making.move({ intent: "next", unit: "stitch" });
+    for (let i = 0; i < 2; i++) h.making.move({ intent: "next", unit: "stitch" });
     await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(2));
-    h.journal.epoch = "second";
+    h.journal.restore(copied);
+    h.journal.received = 0;
     h.wire.mend();
     await vi.waitFor(() => expect(h.making.link.value).toBe("restored"));
     return h;
   }
 
-  test("gets nothing, and the maker is asked", async () => {
+  test("it gets nothing before the maker is asked, and both places are there to be shown", async () => {
     const h = await restored();
-    expect(h.device.link.stranger.value).toBe("second");
-    h.making.move({ intent: "next", unit: "stitch" });
-    await tick();
+    const question = h.making.question.value;
+    expect(question?.moves).toHaveLength(4);
+    expect(question?.snapshot.state.runs["p1.c1"]?.at).toBe(2);
+    expect(at(h.making)).toBe(6);
     await tick();
     expect(h.journal.received).toBe(0);
-    expect(await h.device.outbox.all()).toHaveLength(3);
+    expect(await h.device.outbox.all()).toHaveLength(2);
   });
 
-  test("gets the waiting moves once she says so", async () => {
+  test("moves of other makings go out meanwhile, those of the one in question do not", async () => {
     const h = await restored();
-    await h.device.link.resolve("send");
+    const other = { id: "other-1", device: "d", device_seq: 0, making: 2, run: "malformed", strand: "", base: 0, intent: "next" };
+    await h.device.outbox.add({ epoch: "second", move: other });
+    await h.device.link.send();
+    expect(h.journal.received).toBe(1);
+    expect((await h.device.outbox.all()).every((e) => e.move.making === 1)).toBe(true);
+  });
+
+  test("put back, all of them are there, in their order and once", async () => {
+    const h = await restored();
+    h.making.resolve("put back");
+    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
     await settled(h);
-    expect(h.journal.state.runs["p1.c1"]?.at).toBe(2);
-    expect(h.making.link.value).toBe("live");
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(6);
+    expect(at(h.making)).toBe(6);
+    expect(new Set(h.journal.applied).size).toBe(6);
     expect(h.making.snapshot.value?.epoch).toBe("second");
+    expect(h.making.question.value).toBe(null);
   });
 
-  test("is taken as it is once she lets them go", async () => {
+  test("left as it is, nothing is sent, and what this device had stays on it", async () => {
     const h = await restored();
-    await h.device.link.resolve("drop");
+    h.making.resolve("go on");
+    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
     await settled(h);
     expect(h.journal.received).toBe(0);
-    expect(at(h.making)).toBe(0);
+    expect(at(h.making)).toBe(2);
+    expect(await h.device.outbox.remembered(1, "first")).toHaveLength(6);
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(3);
+  });
+
+  test("where another device went on meanwhile, putting back does not overrule it: the maker is asked again", async () => {
+    const h = await restored();
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.journal.other({ intent: "next", unit: "stitch" });
+    h.making.resolve("put back");
+    await vi.waitFor(() => expect(h.making.asides.value.length).toBeGreaterThan(0));
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(4);
+  });
+
+  test("a device that knows nothing more is not asked", async () => {
+    const h = await house();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    h.wire.cut();
+    h.journal.restore(h.journal.head);
+    h.wire.mend();
+    await vi.waitFor(() => expect(h.making.snapshot.value?.epoch).toBe("second"));
+    expect(h.making.question.value).toBe(null);
+    expect(h.making.link.value).toBe("live");
+  });
+
+  test("an undo of a row that is gone names the move it was", async () => {
+    const h = await house();
+    const copied = h.journal.head;
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    const row = h.making.visible.value?.runs["p1.c1"]?.history.at(-1)?.row ?? 0;
+    h.making.move({ intent: "undo", undoes: row });
+    h.making.move({ intent: "next", unit: "group" }, "p1.c1");
+    await settled(h);
+    const seen = at(h.making);
+    h.wire.cut();
+    h.journal.restore(copied);
+    h.wire.mend();
+    await vi.waitFor(() => expect(h.making.link.value).toBe("restored"));
+    h.making.resolve("put back");
+    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(seen);
+  });
+});
+
+describe("a making that cannot take moves just now", () => {
+  test.each(["gone", "damaged"] as const)("%s: they are kept, and go once it can again", async (why) => {
+    const h = await house();
+    h.journal.unable = why;
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    h.making.move({ intent: "next", unit: "stitch" });
+    await settled(h);
+    expect(await h.device.outbox.held()).toHaveLength(2);
+    h.making.close();
+    h.journal.unable = null;
+    const again = await house(h.journal);
+    await vi.waitFor(() => expect(h.journal.state.runs["p1.c1"]?.at).toBe(2));
+    expect(await again.device.outbox.held()).toEqual([]);
+    await vi.waitFor(() => expect(at(again.making)).toBe(2));
   });
 });
 
@@ -270,6 +363,23 @@ test("a page opened without its server shows the last known place and goes on", 
   again.making.move({ intent: "next", unit: "stitch" });
   expect(at(again.making)).toBe(2);
   expect(again.making.link.value).toBe("waiting");
+});
+
+test("two tabs of one device see each other's moves in the same order while nothing can be sent", async () => {
+  const one = await house();
+  const two = await house(one.journal);
+  one.wire.cut();
+  two.wire.cut();
+  one.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+  await vi.waitFor(() => expect(at(two.making)).toBe(1));
+  two.making.move({ intent: "next", unit: "stitch" });
+  await vi.waitFor(() => expect(at(one.making)).toBe(2));
+  expect([one.making.pending.value, two.making.pending.value]).toEqual([2, 2]);
+  two.wire.mend();
+  await settled(one);
+  await settled(two);
+  expect(one.journal.state.runs["p1.c1"]?.at).toBe(2);
+  expect([at(one.making), at(two.making)]).toEqual([2, 2]);
 });
 
 test("two tabs of one device see each other's moves", async () => {

@@ -1,8 +1,10 @@
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Aside, Snapshot } from "../api";
+import { type Claim, claimsOf } from "./claims";
 import type { Device } from "./device";
-import type { Answer, Guest, LinkState, Rows } from "./link";
-import { type Entry, type Move, randomId } from "./outbox";
+import type { Guest, LinkState, Row, Rows } from "./link";
+import { type Answer, type Entry, type Move, randomId } from "./moves";
+import type { Question } from "./restored";
 import { apply, type Intent, isRefusal, type MakingState, type Outcome, type Refusal, type RunIntent } from "./stepping";
 
 /** A move made here that the journal has not acknowledged. */
@@ -10,6 +12,7 @@ interface Pending {
   /** Stands in for the row until it is known: below zero, so that it never meets a real one. */
   local: number;
   intent: RunIntent & { id: string };
+  strand: string;
   stored: boolean;
 }
 
@@ -23,6 +26,10 @@ export interface Making {
   readonly pending: ReadonlySignal<number>;
   readonly link: ReadonlySignal<LinkState>;
   readonly asides: ReadonlySignal<Aside[]>;
+  /** What each device says, while they disagree: `settle` with one of them answers. */
+  readonly claims: ReadonlySignal<Claim[]>;
+  /** Set while the journal knows less of this making than this device: `resolve` answers. */
+  readonly question: ReadonlySignal<Question | null>;
   /**
    * `run`: the one in hand where none is named. Undo names a row of the visible history, sure or not. `id`: where the
    * move is called forth by something that has one already, an utterance, so that it is never made twice.
@@ -30,8 +37,13 @@ export interface Making {
   move(intent: Intent, run?: string, id?: string): Outcome | Refusal;
   /** The maker's answer where devices disagreed: `run` stands at `to`, and the asking ends. */
   settle(run: string, to: number): Outcome | Refusal;
+  /** The maker's answer to `question`: this device's moves on top, or the journal as it is. */
+  resolve(choice: "put back" | "go on"): void;
   close(): void;
 }
+
+/** With more waiting than this, what is seen is not worked out anew for every batch that arrives. */
+const MANY = 1000;
 
 /** Moves of other devices that say all there is to say by from and to. */
 const PLAIN = new Set(["next", "back", "goto", "rip", "take"]);
@@ -42,8 +54,11 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   const visible = signal<MakingState | null>(null);
   const here = signal<Device | null>(null);
   const gone = signal(false);
+  const question = signal<Question | null>(null);
   /** Rows in `confirmed` that came since its snapshot. */
   let seen = new Set<number>();
+  /** The maker has been asked about this journal: its snapshot stands, older or not. */
+  let asked = false;
   let nextLocal = 0;
   let closed = false;
 
@@ -52,6 +67,8 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     let state = base?.state ?? null;
     if (base && state)
       for (const p of waiting.value) {
+        // Made on another strand: its steps mean nothing on this one, and the journal will ask.
+        if (state.runs[p.intent.run]?.strand !== p.strand) continue;
         const done = apply(state, base.strands, p.local, p.intent);
         if (!isRefusal(done)) state = done.state;
       }
@@ -64,14 +81,17 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   }
 
   function keepCopy(): void {
-    if (confirmed.value) void here.value?.outbox.keepSnapshot(confirmed.value).catch(() => undefined);
+    if (confirmed.value) void here.value?.basket.keepSnapshot(confirmed.value).catch(() => undefined);
   }
 
-  /** What waits on this device for this making, other tabs of it included. */
+  /** What this device keeps of this making, as its other tabs left it. */
   async function refresh(): Promise<void> {
     const device = here.value;
     if (!device) return;
-    const entries = (await device.outbox.all()).filter((e) => e.move.making === id);
+    const [all, kept] = await Promise.all([device.outbox.all(), device.basket.snapshot(id).catch(() => undefined)]);
+    // Another tab has answered for this journal.
+    if (kept && confirmed.value && kept.epoch !== confirmed.value.epoch) adopt(kept);
+    const entries = all.filter((e) => e.move.making === id);
     const known = new Map(waiting.value.map((p) => [p.intent.id, p]));
     const stored = new Set(entries.map((e) => e.move.id));
     // Moves of this breath that are not stored yet keep their place behind the others.
@@ -81,9 +101,9 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   }
 
   function revived({ move }: Entry): Pending {
-    const { id: moveId, intent, run, unit, to, cue, count, undoes, n, asides } = move;
+    const { id: moveId, intent, run, strand, unit, to, cue, count, undoes, n, asides } = move;
     const asked = { intent, id: moveId, run, unit, to, cue, count, undoes, n, asides };
-    return { local: --nextLocal, intent: asked as Pending["intent"], stored: true };
+    return { local: --nextLocal, intent: asked as Pending["intent"], strand, stored: true };
   }
 
   const guest: Guest = {
@@ -91,18 +111,35 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     held: () => (confirmed.value ? { epoch: confirmed.value.epoch, head: confirmed.value.head } : null),
     joined(epoch, snapshot) {
       const now = confirmed.value;
-      if (snapshot && !(now && now.epoch === epoch && snapshot.head < now.head)) adopt(snapshot);
+      question.value = null;
+      if (snapshot && !(now && now.epoch === epoch && snapshot.head < now.head && !asked)) adopt(snapshot);
+      asked = false;
       keepCopy();
       void refresh();
     },
+    agrees(snapshot) {
+      const [mine, theirs] = [visible.value?.runs ?? {}, snapshot.state.runs];
+      return Object.entries(mine).every(([run, { strand, at }]) => theirs[run]?.strand === strand && theirs[run]?.at === at);
+    },
+    restored(found) {
+      asked = true;
+      question.value = found;
+    },
+    added(entry) {
+      if (entry.move.making !== id || waiting.value.some((p) => p.intent.id === entry.move.id)) return;
+      batch(() => {
+        const fresh = waiting.value.filter((p) => !p.stored);
+        waiting.value = [...waiting.value.filter((p) => p.stored), revived(entry), ...fresh];
+        replay();
+      });
+    },
     answered(entries, answers) {
+      const mine = entries.flatMap((e, i) => (e.move.making === id && answers[i] ? [[e.move.id, answers[i]] as const] : []));
+      if (!mine.length) return;
       let missed = false;
       batch(() => {
-        entries.forEach((e, i) => {
-          const answer = answers[i];
-          if (e.move.making === id && answer && !confirm(e, answer)) missed = true;
-        });
-        replay();
+        missed = !confirm(mine);
+        if (missed || waiting.value.length < MANY) replay();
       });
       keepCopy();
       if (missed) void here.value?.link.rejoin();
@@ -113,53 +150,69 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
         replay();
       });
     },
-    refresh() {
-      void refresh().then(() => here.value?.link.rejoin());
-    },
+    refresh,
     gone() {
       gone.value = true;
-      void here.value?.outbox.dropSnapshot(id);
     },
   };
 
-  /** An acknowledgement: the move leaves what waits and joins what is sure. False when something was missed. */
-  function confirm(e: Entry, answer: Answer): boolean {
-    const base = confirmed.value;
-    const mine = waiting.value.find((p) => p.intent.id === e.move.id);
-    if (mine) waiting.value = waiting.value.filter((p) => p !== mine);
-    const row = answer.row;
-    if (!base || row === undefined || row <= base.head || answer.kind === "refused") return true;
-    if (answer.kind !== "move" || !mine) return false;
-    const done = apply(base.state, base.strands, row, mine.intent);
-    if (isRefusal(done) || done.outcome.from !== answer.from || done.outcome.to !== answer.to) return false;
-    seen.add(row);
-    confirmed.value = { ...base, head: row, state: done.state };
-    return answer.head === undefined || answer.head <= row;
+  /** Acknowledgements: these moves leave what waits and join what is sure. False when something was missed. */
+  function confirm(mine: readonly (readonly [string, Answer])[]): boolean {
+    const known = new Map(waiting.value.map((p) => [p.intent.id, p]));
+    const ids = new Set(mine.map(([moveId]) => moveId));
+    waiting.value = waiting.value.filter((p) => !ids.has(p.intent.id));
+    for (const [moveId, answer] of mine) if (!take(known.get(moveId), answer)) return false;
+    return true;
   }
 
-  /** Rows of other devices. False when one was missed, or says more than a place. */
+  /** One acknowledged move onto what is sure. */
+  function take(move: Pending | undefined, answer: Answer): boolean {
+    const base = confirmed.value;
+    const { row, kind, from, to, head } = answer;
+    if (!base || row === undefined || row <= base.head || kind === "refused") return true;
+    if (kind !== "move" || !move) return false;
+    const done = apply(base.state, base.strands, row, move.intent);
+    if (isRefusal(done) || done.outcome.from !== from || done.outcome.to !== to) return false;
+    seen.add(row);
+    confirmed.value = { ...base, head: row, state: done.state };
+    return head === undefined || head <= row;
+  }
+
+  /** Rows that others wrote, or that another tab of this device sent. False when one was missed, or says more. */
   function follow({ rows }: Rows): boolean {
     for (const row of rows) {
       const base = confirmed.value;
       if (!base) return false;
       if (seen.has(row.row) || row.kind === "refused") continue;
-      const run = base.state.runs[row.run];
-      if (row.row <= base.head || !run || run.at !== row.from) return false;
-      if (row.kind !== "move" || !PLAIN.has(row.intent) || row.in_hand === undefined) return false;
-      const stayed = row.from === row.to && base.state.in_hand === row.run;
-      const past = { row: row.row, at: row.from, in_hand: base.state.in_hand };
-      const moved = stayed ? run : { ...run, at: row.to, history: [...run.history, past] };
-      // A way back over an unread course drops its count, which a row does not tell.
-      if (row.to < row.from && Object.keys(run.counts).length) return false;
-      seen.add(row.row);
-      const runs = { ...base.state.runs, [row.run]: moved };
-      confirmed.value = { ...base, head: row.row, state: { head: row.row, in_hand: row.in_hand, runs } };
+      if (row.row <= base.head) return false;
+      const mine = row.id === undefined ? undefined : waiting.value.find((p) => p.intent.id === row.id);
+      if (mine) {
+        const { row: number, kind, from, to } = row;
+        if (!confirm([[mine.intent.id, { ok: true, row: number, kind: kind as "move", from, to }]])) return false;
+      } else if (!applyRow(base, row)) return false;
     }
     return true;
   }
 
+  /** A row of another device, where from and to say all. */
+  function applyRow(base: Snapshot, row: Row): boolean {
+    const run = base.state.runs[row.run];
+    if (!run || run.at !== row.from) return false;
+    if (row.kind !== "move" || !PLAIN.has(row.intent) || row.in_hand === undefined) return false;
+    const stayed = row.from === row.to && base.state.in_hand === row.run;
+    const past = { row: row.row, id: row.id ?? "", at: row.from, in_hand: base.state.in_hand };
+    const moved = stayed ? run : { ...run, at: row.to, history: [...run.history, past] };
+    // A way back over an unread course drops its count, which a row does not tell.
+    if (row.to < row.from && Object.keys(run.counts).length) return false;
+    seen.add(row.row);
+    const runs = { ...base.state.runs, [row.run]: moved };
+    confirmed.value = { ...base, head: row.row, state: { head: row.row, in_hand: row.in_hand, runs } };
+    return true;
+  }
+
   function queue(asked: Intent, intent: RunIntent & { id: string }, base: Snapshot, device: Device): void {
-    const pending: Pending = { local: --nextLocal, intent, stored: false };
+    const strand = base.state.runs[intent.run]?.strand ?? "";
+    const pending: Pending = { local: --nextLocal, intent, strand, stored: false };
     waiting.value = [...waiting.value, pending];
     const move: Move = {
       ...asked,
@@ -169,19 +222,19 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       device_seq: 0,
       making: id,
       run: intent.run,
-      strand: base.state.runs[intent.run]?.strand ?? "",
+      strand,
       base: base.head,
       ...(device.link.state.value === "live" ? {} : { backlog: true }),
     };
-    void device.outbox.add({ epoch: base.epoch, move }).then(() => {
+    void device.outbox.add({ epoch: base.epoch, move }).then((seq) => {
       pending.stored = true;
-      device.link.wake();
+      device.link.added({ seq, epoch: base.epoch, move });
     });
   }
 
   void opening.then(async (device) => {
     here.value = device;
-    const cached = await device.outbox.snapshot(id).catch(() => undefined);
+    const cached = await device.basket.snapshot(id).catch(() => undefined);
     if (closed) return;
     if (cached && !confirmed.value) adopt(cached);
     await refresh();
@@ -200,6 +253,11 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     pending: computed(() => waiting.value.length),
     link: computed(() => (gone.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),
     asides,
+    claims: computed(() => {
+      const [snapshot, state] = [confirmed.value, visible.value];
+      return snapshot && state ? claimsOf(snapshot, state, asides.value, here.value?.outbox.device ?? "") : [];
+    }),
+    question,
     move(asked, run, given = randomId()) {
       const base = confirmed.value;
       const state = visible.value;
@@ -207,8 +265,9 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       const on = run ?? state?.in_hand;
       if (!base || !state || !device || !on) return { code: "no-run" };
       const intent: RunIntent & { id: string } = { ...asked, run: on, id: given };
-      if (asked.intent === "undo" && asked.undoes < 0)
-        intent.undoes = waiting.value.find((p) => p.local === asked.undoes)?.intent.id ?? asked.undoes;
+      // By its id where that is known: a row is another one once a copy was put back.
+      if (asked.intent === "undo")
+        intent.undoes = state.runs[on]?.history.findLast((past) => past.row === asked.undoes)?.id || asked.undoes;
       const done = apply(state, base.strands, nextLocal - 1, intent);
       if (isRefusal(done)) return done;
       batch(() => {
@@ -218,6 +277,16 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       return done.outcome;
     },
     settle: (run, to) => making.move({ intent: "settle", to, asides: asides.value.map((a) => a.row) }, run),
+    resolve(choice) {
+      const [found, device, state] = [question.value, here.value, visible.value];
+      if (!found || !device) return;
+      // Seen here, made elsewhere: there is nothing to put back but the place.
+      const run = found.moves.length || choice === "go on" ? null : (state?.in_hand ?? null);
+      const to = run === null ? undefined : state?.runs[run]?.at;
+      void device.link.resolve(found, choice).then(() => {
+        if (run !== null && to !== undefined) making.move({ intent: "goto", to }, run);
+      });
+    },
     close() {
       closed = true;
       here.value?.link.leave(guest);

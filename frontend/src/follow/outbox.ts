@@ -1,45 +1,7 @@
-import { signal } from "@preact/signals";
-import { type DBSchema, type IDBPDatabase, openDB } from "idb";
-import type { Snapshot } from "../api";
-import type { Strand } from "../generated/pattern";
-
-/** A move as it travels. `device_seq` is given by the outbox, so two tabs of one device never share a number. */
-export interface Move {
-  id: string;
-  device: string;
-  device_seq: number;
-  making: number;
-  run: string;
-  strand: string;
-  base: number;
-  intent: string;
-  unit?: string;
-  to?: number;
-  cue?: string;
-  count?: number;
-  /** A row, or the id of a move whose row is not known yet. */
-  undoes?: number | string;
-  n?: number;
-  asides?: number[];
-  backlog?: boolean;
-}
-
-export interface Entry {
-  seq: number;
-  /** The journal this move was made for; another journal must never get it unasked. */
-  epoch: string;
-  move: Move;
-}
-
-export type Waiting = Omit<Entry, "seq">;
-
-interface Shelves extends DBSchema {
-  moves: { key: number; value: Waiting };
-  about: { key: string; value: unknown };
-  /** Without their strands: those never change and are kept once. */
-  snapshots: { key: number; value: Snapshot };
-  strands: { key: string; value: Strand };
-}
+import { type Days, pass } from "./days";
+import { inMemory } from "./memory";
+import { type Answer, type Entry, type Held, hopeless, type Move, randomId, renewed, sorted, stretches, type Waiting } from "./moves";
+import { askToKeep, isFull, keeping, openStore, type Store } from "./store";
 
 /** Where moves wait until the journal has them. Kept on disk, or in memory where the browser refuses. */
 export interface Outbox {
@@ -49,43 +11,36 @@ export interface Outbox {
   add(waiting: Waiting): Promise<number>;
   /** The oldest first; at most `many`. */
   all(many?: number): Promise<Entry[]>;
-  /** These need not wait any more. */
-  forget(entries: readonly Entry[]): Promise<void>;
-  /** Put every waiting move of another journal onto this one; the server sets aside what does not fit. */
-  readdress(epoch: string): Promise<void>;
-  keepSnapshot(snapshot: Snapshot): Promise<void>;
-  snapshot(making: number): Promise<Snapshot | undefined>;
-  dropSnapshot(making: number): Promise<void>;
+  /** These were answered and need not wait any more. What the journal took is remembered, the rest is held. */
+  answered(entries: readonly Entry[], answers: readonly Answer[]): Promise<void>;
+  held(): Promise<Held[]>;
+  /** What is held for this making waits again; how many. */
+  takeUp(making: number): Promise<number>;
+  /** What waits for this making and cannot be sent is held. */
+  hold(making: number, code: string, say: string): Promise<void>;
+  /** Moves of this making that the journal of this epoch acknowledged, the oldest first, with the rows they were. */
+  remembered(making: number, epoch: string): Promise<{ move: Move; row: number }[]>;
+  /** Of this making these moves wait, for the journal of this epoch, and none else. */
+  putBack(making: number, epoch: string, moves: readonly Move[]): Promise<void>;
+  /** What waits for this making does not go out any more; it is remembered instead. */
+  layBy(making: number): Promise<void>;
 }
 
-/** 128 random bits as 32 hex digits. */
-export function randomId(): string {
-  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (b) => b.toString(16).padStart(2, "0")).join("");
-}
+/** Of acknowledged batches at most so many are remembered; the oldest are let go of first. */
+const MOST_REMEMBERED = 60_000;
 
-/** True once the browser has refused to keep anything. */
-export const storageRefused = signal(false);
-
-const NAME = "hookside";
-
-export async function openOutbox(): Promise<Outbox> {
+/** The outbox of this device, or one in memory. `now`: what the clock shows. */
+export async function openOutbox(now: () => number = Date.now): Promise<{ outbox: Outbox; store: Store | null }> {
   try {
-    const db = await openDB<Shelves>(NAME, 1, {
-      upgrade(fresh) {
-        fresh.createObjectStore("moves", { autoIncrement: true });
-        fresh.createObjectStore("about");
-        fresh.createObjectStore("snapshots");
-        fresh.createObjectStore("strands");
-      },
-    });
-    return await kept(db);
+    const store = await openStore();
+    return { outbox: await kept(store, now), store };
   } catch {
-    storageRefused.value = true;
-    return inMemory();
+    if (keeping.value === "opening") keeping.value = "refused";
+    return { outbox: inMemory(), store: null };
   }
 }
 
-async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
+async function kept(db: Store, now: () => number): Promise<Outbox> {
   const start = db.transaction("about", "readwrite");
   let device = (await start.store.get("device")) as string | undefined;
   if (typeof device !== "string") {
@@ -98,8 +53,18 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
   const spill = inMemory();
   let spilled = false;
   let last = 0;
-  let lasting = false;
-  const strands = new Set<string>();
+  let asked = false;
+
+  /** What is remembered makes room for what waits. */
+  async function addOn(waiting: Waiting): Promise<number> {
+    try {
+      return await db.add("moves", waiting);
+    } catch (why) {
+      if (!isFull(why)) throw why;
+      await db.clear("remembered");
+      return db.add("moves", waiting);
+    }
+  }
 
   return {
     device,
@@ -107,93 +72,128 @@ async function kept(db: IDBPDatabase<Shelves>): Promise<Outbox> {
       return !spilled;
     },
     async add(waiting) {
-      if (!lasting) {
-        lasting = true;
-        void globalThis.navigator?.storage?.persist?.().catch(() => false);
+      if (!asked) {
+        asked = true;
+        void askToKeep();
       }
       if (!spilled) {
         try {
-          last = await db.add("moves", waiting);
+          last = await addOn(waiting);
           return last;
-        } catch {
+        } catch (why) {
           spilled = true;
-          storageRefused.value = true;
+          if (keeping.value !== "left") keeping.value = isFull(why) ? "full" : "refused";
         }
       }
       return last + (await spill.add(waiting));
     },
     async all(many) {
-      const tx = db.transaction("moves");
-      const [keys, values] = await Promise.all([tx.store.getAllKeys(null, many), tx.store.getAll(null, many)]);
-      const found = keys.map((seq, i) => ({ seq, ...(values[i] as Waiting) }));
-      if (!spilled) return found;
-      const rest = (await spill.all()).map((e) => ({ ...e, seq: last + e.seq }));
-      return [...found, ...rest].slice(0, many);
+      const rest = spilled ? (await spill.all()).map((e) => ({ ...e, seq: last + e.seq })) : [];
+      try {
+        const tx = db.transaction("moves");
+        const [keys, values] = await Promise.all([tx.store.getAllKeys(null, many), tx.store.getAll(null, many)]);
+        const found = keys.map((seq, i) => ({ seq, ...(values[i] as Waiting) }));
+        return [...found, ...rest].slice(0, many);
+      } catch (why) {
+        if (!spilled) throw why;
+        return rest.slice(0, many);
+      }
     },
-    async forget(entries) {
-      const tx = db.transaction("moves", "readwrite");
-      for (const { seq } of entries) void tx.store.delete(seq);
+    async answered(entries, answers) {
+      if (spilled) await spill.answered(entries.map((e) => ({ ...e, seq: e.seq - last })), answers);
+      if (!entries.length) return;
+      const { taken, held } = sorted(entries, answers);
+      try {
+        await remember(db, entries, taken, held, now());
+      } catch (why) {
+        if (spilled && keeping.value === "left") return;
+        if (!isFull(why)) throw why;
+        // There is no room to remember: the journal has them, and what waits comes first.
+        await db.clear("remembered");
+        await remember(db, entries, [], held, now());
+      }
+    },
+    held: async () => [...(await db.getAll("held")), ...(await spill.held())],
+    async takeUp(making) {
+      const tx = db.transaction(["held", "moves"], "readwrite");
+      const again = await taken<Held>(tx.objectStore("held"), (one) => one.move.making === making && !hopeless(one));
+      for (const one of renewed(again.map(([, one]) => one))) void tx.objectStore("moves").add(one);
       await tx.done;
-      await spill.forget(entries.map((e) => ({ ...e, seq: e.seq - last })));
+      return again.length + (await spill.takeUp(making));
     },
-    async readdress(epoch) {
+    async hold(making, code, say) {
+      const tx = db.transaction(["held", "moves"], "readwrite");
+      const these = await taken<Waiting>(tx.objectStore("moves"), (one) => one.move.making === making);
+      for (const [, one] of these) void tx.objectStore("held").add({ ...one, code, say });
+      await tx.done;
+      await spill.hold(making, code, say);
+    },
+    async remembered(making, epoch) {
+      const found: { move: Move; row: number }[] = [];
+      for (const batch of await db.getAll("remembered"))
+        if (batch.epoch === epoch)
+          batch.moves.forEach((move, i) => {
+            if (move.making === making) found.push({ move, row: batch.rows[i] ?? 0 });
+          });
+      return found;
+    },
+    async putBack(making, epoch, moves) {
       const tx = db.transaction("moves", "readwrite");
-      let cursor = await tx.store.openCursor();
-      while (cursor) {
-        const { move, epoch: old } = cursor.value;
-        if (old !== epoch) await cursor.update({ epoch, move: { ...move, backlog: true } });
-        cursor = await cursor.continue();
+      await taken<Waiting>(tx.store, (one) => one.move.making === making);
+      for (const move of moves) void tx.store.add({ epoch, move });
+      await tx.done;
+      await spill.layBy(making);
+    },
+    async layBy(making) {
+      const tx = db.transaction(["moves", "remembered"], "readwrite");
+      const old = await taken<Waiting>(tx.objectStore("moves"), (one) => one.move.making === making);
+      const [last, epoch] = [old.at(-1)?.[0], old[0]?.[1].epoch];
+      if (last !== undefined && epoch !== undefined) {
+        const moves = old.map(([, one]) => one.move);
+        void tx.objectStore("remembered").put({ epoch, moves, rows: moves.map(() => 0) }, last);
       }
       await tx.done;
-      await spill.readdress(epoch);
+      await spill.layBy(making);
     },
-    async keepSnapshot(snapshot) {
-      const tx = db.transaction(["snapshots", "strands"], "readwrite");
-      for (const [id, strand] of Object.entries(snapshot.strands))
-        if (!strands.has(id)) void tx.objectStore("strands").put(strand, id);
-      void tx.objectStore("snapshots").put({ ...snapshot, strands: {} }, snapshot.id);
-      await tx.done;
-      for (const id of Object.keys(snapshot.strands)) strands.add(id);
-    },
-    async snapshot(making) {
-      const tx = db.transaction(["snapshots", "strands"]);
-      const found = await tx.objectStore("snapshots").get(making);
-      if (!found) return undefined;
-      const ids = [...new Set(Object.values(found.state.runs).map((run) => run.strand))];
-      const all = await Promise.all(ids.map((id) => tx.objectStore("strands").get(id)));
-      if (all.some((strand) => !strand)) return undefined;
-      return { ...found, strands: Object.fromEntries(ids.map((id, i) => [id, all[i] as Strand])) };
-    },
-    dropSnapshot: (making) => db.delete("snapshots", making),
   };
 }
 
-/** The same outbox for a browser that keeps nothing (private windows, a full disk). */
-export function inMemory(): Outbox {
-  let entries: Entry[] = [];
-  let last = 0;
-  const snapshots = new Map<number, Snapshot>();
-  return {
-    device: randomId(),
-    kept: false,
-    async add(waiting) {
-      entries.push({ seq: ++last, ...waiting });
-      return last;
-    },
-    all: async (many) => entries.slice(0, many),
-    async forget(done) {
-      const seqs = new Set(done.map((e) => e.seq));
-      entries = entries.filter((e) => !seqs.has(e.seq));
-    },
-    async readdress(epoch) {
-      entries = entries.map((e) => (e.epoch === epoch ? e : { ...e, epoch, move: { ...e.move, backlog: true } }));
-    },
-    async keepSnapshot(snapshot) {
-      snapshots.set(snapshot.id, snapshot);
-    },
-    snapshot: async (making) => snapshots.get(making),
-    async dropSnapshot(making) {
-      snapshots.delete(making);
-    },
-  };
+interface Cursor<T> {
+  key: number;
+  value: T;
+  delete(): Promise<unknown>;
+  continue(): Promise<Cursor<T> | null>;
+}
+
+/** Takes out of a drawer what is wanted; what that was, with its numbers, in its order. */
+async function taken<T>(drawer: { openCursor(): Promise<unknown> }, wanted: (one: T) => boolean): Promise<[number, T][]> {
+  const found: [number, T][] = [];
+  for (let at = (await drawer.openCursor()) as Cursor<T> | null; at; at = await at.continue())
+    if (wanted(at.value)) {
+      found.push([at.key, at.value]);
+      void at.delete();
+    }
+  return found;
+}
+
+/** In one transaction: what was answered leaves what waits, and is remembered or held; what is old is let go of. */
+async function remember(db: Store, entries: readonly Entry[], taken: [Entry, number][], held: Held[], now: number): Promise<void> {
+  const tx = db.transaction(["moves", "remembered", "held", "about"], "readwrite");
+  const [moves, memory, about] = [tx.objectStore("moves"), tx.objectStore("remembered"), tx.objectStore("about")];
+  for (const [from, to] of stretches(entries)) void moves.delete(from === to ? from : IDBKeyRange.bound(from, to));
+  for (const one of held) void tx.objectStore("held").add(one);
+  const [newest] = taken.at(-1) ?? [];
+  if (newest) void memory.put({ epoch: newest.epoch, moves: taken.map(([e]) => e.move), rows: taken.map(([, row]) => row) }, newest.seq);
+  const kept = (await about.get("days")) as Days | undefined;
+  const { days, forget } = pass(kept, now, entries.at(-1)?.seq ?? 0);
+  if (days !== kept) {
+    void about.put(days, "days");
+    if (forget !== null) void memory.delete(IDBKeyRange.upperBound(forget));
+    const over = (await memory.count()) - MOST_REMEMBERED;
+    if (over > 0) {
+      const oldest = await memory.getAllKeys(null, over);
+      void memory.delete(IDBKeyRange.upperBound(oldest.at(-1) as number));
+    }
+  }
+  await tx.done;
 }

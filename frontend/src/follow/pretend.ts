@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import type { Snapshot } from "../api";
 import type { Strand } from "../generated/pattern";
-import type { Answer, Row, Wire } from "./link";
-import type { Move } from "./outbox";
+import type { Row, Wire } from "./link";
+import type { Answer, Move } from "./moves";
 import { apply, begin, isRefusal, type MakingState, type RunIntent } from "./stepping";
 
 /** For tests: a journal in memory that keeps the rules of moves, and a wire to it that can be cut. */
@@ -16,20 +16,51 @@ export class PretendJournal {
   readonly applied: string[] = [];
   #answers = new Map<string, Answer>();
   #rows: { row: number; device: string }[] = [];
+  #log: { row: number; move: Move }[] = [];
+  /** The journal this one was put back from, and the last row both have. */
+  before: { epoch: string; shared: number } | null = null;
+  /** It is gone from the shelf, or damaged: no move is stored. */
+  unable: "gone" | "damaged" | null = null;
   wires: PretendWire[] = [];
 
   constructor(public epoch = "first") {
     const path = new URL("../../../tests/vectors/strands/buoy.json", import.meta.url);
     const strand = JSON.parse(readFileSync(path, "utf8")) as Strand;
     this.strands = { [strand.id]: strand };
-    this.state = begin(
+    this.state = this.#begun();
+  }
+
+  #begun(): MakingState {
+    const strand = Object.keys(this.strands)[0] ?? "";
+    return begin(
       [
-        ["p1.c1", strand.id],
-        ["p1.c2", strand.id],
+        ["p1.c1", strand],
+        ["p1.c2", strand],
       ],
       this.strands,
-      this.head,
+      10,
     );
+  }
+
+  /** A copy from when `row` was the head is put back. */
+  restore(row: number, epoch = "second"): void {
+    this.before = { epoch: this.epoch, shared: row };
+    this.epoch = epoch;
+    this.#log = this.#log.filter((l) => l.row <= row);
+    this.#rows = this.#rows.filter((r) => r.row <= row);
+    const ids = new Set(this.#log.map((l) => l.move.id));
+    this.#answers = new Map([...this.#answers].filter(([id]) => ids.has(id)));
+    this.head = row;
+    this.state = this.#begun();
+    for (const { row, move } of this.#log) {
+      const done = apply(this.state, this.strands, row, move as unknown as RunIntent);
+      if (!isRefusal(done)) this.state = done.state;
+    }
+  }
+
+  /** Rows of these moves, by their ids. */
+  which(ids: string[]): Record<string, number> {
+    return Object.fromEntries(ids.flatMap((id) => (this.#answers.has(id) ? [[id, this.#answers.get(id)?.row ?? 0]] : [])));
   }
 
   snapshot(): Snapshot {
@@ -45,6 +76,7 @@ export class PretendJournal {
     this.received++;
     const known = this.#answers.get(move.id);
     if (known) return known;
+    if (this.unable) return { ok: false, code: this.unable, say: `This making is ${this.unable}.` };
     if (move.run === "malformed") return { ok: false, code: "malformed", say: "This move cannot be understood." };
     const row = this.head + 3; // rows of other makings lie between
     const newer = this.#rows.filter((r) => r.row > move.base && r.device !== move.device);
@@ -66,8 +98,10 @@ export class PretendJournal {
     this.head = row;
     this.#rows.push({ row, device: move.device });
     this.#answers.set(move.id, answer);
+    if (answer.kind === "move") this.#log.push({ row, move });
     const told: Row = {
       row,
+      id: move.id,
       kind: answer.kind ?? "move",
       device: move.device,
       run: move.run,
@@ -140,12 +174,17 @@ export class PretendWire implements Wire {
     return structuredClone(answer);
   }
 
-  #answer(event: string, data: { making: number; epoch: string; head: number; moves: Move[] }): unknown {
+  #answer(event: string, data: { making: number; epoch: string; head: number; moves: Move[]; ids: string[] }): unknown {
     const { journal } = this;
+    if (event === "which") return { ok: true, epoch: journal.epoch, rows: journal.which(data.ids) };
     if (event === "join") {
       if (data.making !== journal.making) return { ok: false, code: "gone", say: "This making is not on the shelf any more." };
-      const known = data.epoch === journal.epoch && data.head === journal.head;
-      return { ok: true, epoch: journal.epoch, head: journal.head, snapshot: known ? null : journal.snapshot() };
+      if (journal.unable) return { ok: false, code: journal.unable, say: `This making is ${journal.unable}.` };
+      const same = data.epoch === journal.epoch;
+      const earlier = journal.before?.epoch === data.epoch ? journal.before : null;
+      const standing = { known: earlier ? "earlier" : "stranger", shared: earlier?.shared ?? 0, when: null, taken: null };
+      const told = { ok: true, epoch: journal.epoch, head: journal.head, restored: data.epoch && !same ? standing : null };
+      return { ...told, snapshot: same && data.head === journal.head ? null : journal.snapshot() };
     }
     if (data.epoch !== journal.epoch) return { ok: false, code: "epoch", epoch: journal.epoch };
     return { ok: true, answers: data.moves.map((m) => journal.take(m, this)) };

@@ -20,6 +20,7 @@ import { LockCover } from "./lockcover";
 import { MoreSheet } from "./moresheet";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, whenNow } from "./place";
+import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
@@ -54,7 +55,8 @@ export function Bench({ id }: { id: number }) {
   const state = making.visible.value;
   const seen = snapshot && state ? inHand(snapshot, state) : null;
   const link = making.link.value;
-  const asides = making.asides.value;
+  const claims = making.claims.value;
+  const question = making.question.value;
   const { hand, plain, words, quiet } = maker.value;
 
   const move = (intent: Intent, run = seen?.run) => {
@@ -65,7 +67,7 @@ export function Bench({ id }: { id: number }) {
   const next = (unit: Unit) => move({ intent: "next", unit });
   /** Where something asks, a key that means "next" passes nothing and says what to do. */
   const forward = (unit: Unit) => {
-    if (offered !== null || asides.length > 0) say.value = "Choose one of the answers at the top of the screen.";
+    if (offered !== null || claims.length > 0 || question) say.value = "Choose one of the answers at the top of the screen.";
     else if (pauses === "" || awake()) next(unit);
   };
   const back = (unit: Unit) => move({ intent: "back", unit });
@@ -157,7 +159,7 @@ export function Bench({ id }: { id: number }) {
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"
-      : asides.length > 0
+      : question || claims.length > 0
         ? "settle"
         : stops
           ? "stop"
@@ -172,7 +174,8 @@ export function Bench({ id }: { id: number }) {
   const page = () => {
     if (!snapshot || !state || !seen || !box) return <p class="fetching">Fetching your work.</p>;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
-    if (mode === "settle") return <Settle snapshot={snapshot} state={state} asides={asides} box={box} settle={(run, to) => making.settle(run, to)} />;
+    if (question) return <Restored question={question} snapshot={snapshot} state={state} box={box} resolve={making.resolve} />;
+    if (mode === "settle") return <Settle snapshot={snapshot} claims={claims} box={box} settle={(run, to) => making.settle(run, to)} />;
     if (stops)
       return (
         <Halt

@@ -1,5 +1,6 @@
 import type { CueKind, Strand, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
-import type { Spot } from "../../follow/place";
+import type { Snapshot } from "../../api";
+import { locate, type Spot } from "../../follow/place";
 import { courseName } from "./sentence";
 
 const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
@@ -50,6 +51,14 @@ export function placeBrief(spot: Spot, course: StrandCourse | undefined): string
   if (!course) return "after the last round";
   const name = courseName(course).toLowerCase();
   return spot.stitch === 0 ? `at the start of ${name}` : `${name}, stitch ${spot.stitch}`;
+}
+
+/** The same, of a run of a making. */
+export function briefAt(snapshot: Snapshot, run: string, at: number): string {
+  const strand = snapshot.strands[snapshot.state.runs[run]?.strand ?? ""];
+  if (!strand) return "elsewhere";
+  const spot = locate(strand, at);
+  return placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
 }
 
 const DEEDS: Record<CueKind, string> = {

@@ -1,0 +1,92 @@
+import { io, type Socket } from "socket.io-client";
+import type { Wire } from "./link";
+
+const ANSWER_MS = 10_000;
+/** So many failures in a row, and the next address is tried. */
+const FAILURES = 3;
+
+type Heard = (...args: never[]) => void;
+
+/**
+ * The line to the server: at the address this page came from, and where nobody answers there, at the others the same
+ * server told of, one after another. Only the socket goes elsewhere: the page, its address and its store stay.
+ */
+export class Lines implements Wire {
+  #socket: Socket | null = null;
+  #at = 0;
+  #failed = 0;
+  #heard: [string, Heard][] = [];
+  #addresses: readonly string[];
+
+  /** `home`: where the page came from. */
+  constructor(
+    private readonly home: string,
+    others: readonly string[] = [],
+    private readonly open: (address: string) => Socket = dial,
+  ) {
+    this.#addresses = [home];
+    this.know(others);
+    this.#dial();
+  }
+
+  /** Addresses of the same server, as it told them itself. */
+  know(others: readonly string[]): void {
+    const now = this.#addresses[this.#at] ?? this.home;
+    this.#addresses = [...new Set([this.home, ...others.filter((other) => alike(other, this.home))])];
+    this.#at = Math.max(0, this.#addresses.indexOf(now));
+  }
+
+  get connected(): boolean {
+    return this.#socket?.connected ?? false;
+  }
+
+  /** Where it is connected, or tries to be. */
+  get address(): string {
+    return this.#addresses[this.#at] ?? this.home;
+  }
+
+  on(event: string, heard: Heard): void {
+    this.#heard.push([event, heard]);
+    this.#socket?.on(event, heard as (...args: unknown[]) => void);
+  }
+
+  ask(event: string, data: unknown): Promise<unknown> {
+    const socket = this.#socket;
+    if (!socket) return Promise.reject(new Error("no line"));
+    return socket.timeout(ANSWER_MS).emitWithAck(event, data);
+  }
+
+  connect(): void {
+    this.#socket?.connect();
+  }
+
+  #dial(): void {
+    const old = this.#socket;
+    old?.removeAllListeners();
+    old?.disconnect();
+    const socket = this.open(this.address);
+    this.#socket = socket;
+    for (const [event, heard] of this.#heard) socket.on(event, heard as (...args: unknown[]) => void);
+    socket.on("connect", () => {
+      this.#failed = 0;
+    });
+    socket.on("connect_error", () => {
+      this.#failed += 1;
+      if (this.#failed < FAILURES || this.#addresses.length < 2) return;
+      this.#failed = 0;
+      this.#at = (this.#at + 1) % this.#addresses.length;
+      this.#dial();
+    });
+  }
+}
+
+/** An address as a server gives it, of the same kind as ours: from a page over TLS no browser goes to one without. */
+function alike(other: unknown, home: string): boolean {
+  return typeof other === "string" && /^https?:\/\/[^/?#@\s]+$/.test(other) && other.split(":")[0] === home.split(":")[0];
+}
+
+function dial(address: string): Socket {
+  // A line that opens and then says nothing is given up soon: on a home network an answer takes milliseconds.
+  const patience = { timeout: 4000, reconnectionDelay: 300, reconnectionDelayMax: 2000 };
+  return io(address, { transports: ["websocket"], forceNew: true, ...patience });
+}

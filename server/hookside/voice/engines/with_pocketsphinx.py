@@ -180,5 +180,6 @@ class SphinxRecogniser(Utterances):
         for part in self.phrase.seg() or ():
             if part.word[0] not in "<[+":
                 begins, ends = (self.began + n * FRAME for n in (part.start_frame, part.end_frame + 1))
+                word = part.word.split("(")[0]
                 fit = math.log(max(part.ascore, LEAST)) / (part.end_frame - part.start_frame + 1)
-                yield Span(part.word.split("(")[0], begins, ends, fit)
+                yield Span(word, begins, ends, fit, dict(self.engine.pronounced(word)).get(part.word))

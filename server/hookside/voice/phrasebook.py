@@ -1,0 +1,158 @@
+"""What may be said in a language: rows of intents and phrases, read from `phrases/<language>.toml`.
+
+The table is the only place where a phrase stands: grammars, the help on the page and the tests are made from it.
+"""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from hookside.voice.numerals import NUMBER, Numerals
+
+UNITS = ("stitch", "group", "repeat", "round")
+
+
+@dataclass(frozen=True)
+class Said:
+    """What an utterance means: the intent, its unit (stitch, group, repeat, round) and number where it has one."""
+
+    intent: str
+    unit: str | None = None
+    number: int | None = None
+
+
+@dataclass(frozen=True)
+class Row:
+    """One intent of the table. `phrases`, `single` and `answers` as the table has them, `{number}` not filled in."""
+
+    intent: str
+    unit: str | None
+    says: str
+    phrases: tuple[str, ...]
+    single: tuple[str, ...]
+    answers: tuple[str, ...]
+    numbers: str | None
+
+
+@dataclass(frozen=True)
+class CountingWords:
+    """What is said while counting along."""
+
+    numbers: Numerals
+    increase: tuple[str, ...]
+    decrease: tuple[str, ...]
+
+
+class Phrasebook:
+    """The phrases of one language. Never changes; safe to share."""
+
+    def __init__(self, table: dict[str, Any]) -> None:
+        """Raises ValueError where a phrase stands twice with two meanings, KeyError and TypeError where the table is
+        not as the head of en.toml says."""
+        self.language: str = table["language"]
+        self.name: str = table["name"]
+        self.numerals = {key: Numerals(**value) for key, value in table["numbers"].items()}
+        counting = table["counting"]
+        self.counting = CountingWords(
+            self.numerals[counting["numbers"]], tuple(counting["increase"]), tuple(counting["decrease"])
+        )
+        self.rows = tuple(
+            Row(
+                row["intent"], row.get("unit"), row["says"], tuple(row.get("phrases", ())),
+                tuple(row.get("single", ())), tuple(row.get("answers", ())), row.get("numbers"),
+            )
+            for row in table["row"]
+        )  # fmt: skip
+        self.meanings: dict[str, Said] = {}
+        for row in self.rows:
+            for pattern in (*row.phrases, *row.single, *row.answers):
+                for phrase, number in self.filled(row, pattern):
+                    said = Said(row.intent, row.unit, number)
+                    if self.meanings.setdefault(phrase, said) != said:
+                        raise ValueError(f'"{phrase}" means both {self.meanings[phrase]} and {said}')
+
+    @staticmethod
+    @cache
+    def load(language: str) -> Phrasebook:
+        """The book of a language. Raises KeyError for one that has none."""
+        place = files("hookside.voice") / "phrases" / f"{language}.toml"
+        if language not in languages():
+            raise KeyError(language)
+        return Phrasebook(tomllib.loads(place.read_text(encoding="utf-8")))
+
+    def filled(self, row: Row, pattern: str) -> list[tuple[str, int | None]]:
+        """A phrase with every number that may stand in it, or the phrase itself."""
+        if NUMBER not in pattern:
+            return [(pattern, None)]
+        if row.numbers is None:
+            raise ValueError(f'"{pattern}" has a number, and the row of {row.intent} names no numbers')
+        return [(pattern.replace(NUMBER, said), number) for said, number in self.numerals[row.numbers].all()]
+
+    def phrases(self, single: bool) -> list[str]:
+        """All that may be said unasked; with the single words too where that is wanted."""
+        return [
+            phrase
+            for row in self.rows
+            for pattern in (*row.phrases, *(row.single if single else ()))
+            for phrase, _ in self.filled(row, pattern)
+        ]
+
+    def answers(self, intents: Iterable[str]) -> list[str]:
+        """The small grammar while something is asked: all phrases of these intents, the short answers first; and
+        always the way out of it (`undo`, `hold`)."""
+        wanted = [*intents, "undo", "hold"]
+        return list(
+            dict.fromkeys(
+                phrase
+                for row in self.rows
+                if row.intent in wanted
+                for pattern in (*row.answers, *row.phrases)
+                for phrase, _ in self.filled(row, pattern)
+            )
+        )
+
+    def intent(self, words: str) -> Said | None:
+        """What these words mean, or None where they are no phrase."""
+        return self.meanings.get(words)
+
+    def words(self) -> set[str]:
+        """Every word that any phrase, answer or count may have."""
+        counted = [said for said, _ in self.counting.numbers.all()]
+        every = [*self.meanings, *counted, *self.counting.increase, *self.counting.decrease]
+        return {word for phrase in every for word in phrase.split()}
+
+    def spoken(self, number: int, numbers: str = "") -> str:
+        """The usual way to say a number."""
+        return (self.numerals[numbers] if numbers else self.counting.numbers).say(number)[0]
+
+    def help(self, missing: Sequence[str] = ()) -> list[dict[str, Any]]:
+        """Rows for the help on screen and by voice: {intent, unit, phrases, single, answers, says}. A phrase with a
+        word that the model lacks is left out. `{number}` is shown as a number that fits."""
+        lost = set(missing)
+
+        def shown(patterns: Iterable[str]) -> list[str]:
+            return [p.replace(NUMBER, "12") for p in patterns if not lost & set(p.split())]
+
+        return [
+            {
+                "intent": row.intent, "unit": row.unit, "phrases": shown(row.phrases), "single": shown(row.single),
+                "answers": shown(row.answers), "says": row.says,
+            }
+            for row in self.rows
+        ]  # fmt: skip
+
+
+@cache
+def languages() -> dict[str, str]:
+    """Languages with a book: code to name."""
+    out = {}
+    for place in sorted((files("hookside.voice") / "phrases").iterdir(), key=lambda p: p.name):
+        if place.name.endswith(".toml"):
+            table = tomllib.loads(place.read_text(encoding="utf-8"))
+            out[str(table["language"])] = str(table["name"])
+    return out

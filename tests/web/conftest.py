@@ -6,6 +6,7 @@ import http.client
 import itertools
 import json
 import secrets
+import sys
 import threading
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -17,9 +18,12 @@ import socketio
 from hookside.journal import Journal
 from hookside.web.address import Address
 from hookside.web.app import create_app
+from hookside.web.doors import Doors
 from hookside.web.port import listen
 from hookside.web.readings import Readings
 from hookside.web.serving import Server
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))  # tests of the doors share callers.py and network.py
 
 # demo
 BUOY = """Mooring buoy
@@ -95,7 +99,8 @@ class House:
         listener = listen(0)
         self.address = Address(listener.getsockname()[1])
         self.url = self.address.url
-        self.app, self.socket = create_app(self.journal, None, self.address, readings)
+        self.doors = Doors(folder, self.address)
+        self.app, self.socket = create_app(self.journal, None, self.doors, readings)
         self.server = Server(listener, self.app)
         self.thread = threading.Thread(target=self.server.serve_forever, args=(0.02,))
         self.thread.start()
@@ -135,6 +140,7 @@ class House:
     def close(self) -> None:
         for device in self.devices:
             device.close()
+        self.doors.sharing.end()
         self.server.shutdown()
         self.thread.join()
         self.journal.close()

@@ -6,6 +6,7 @@ import gzip
 from pathlib import Path
 
 import pytest
+from callers import called
 from flask import Flask
 from flask.testing import FlaskClient
 
@@ -34,7 +35,9 @@ def client(static: Path | None) -> FlaskClient:
     app = Flask("page", static_folder=None)
     app.register_error_handler(Said, said)
     app.register_blueprint(page(static, Address(4717)))
-    return app.test_client()
+    made = app.test_client()
+    made.environ_base["hookside.caller"] = called()
+    return made
 
 
 def get(static: Path | None, path: str, **headers: str):  # type: ignore[no-untyped-def]

@@ -15,8 +15,14 @@ from hookside.web import serving
 from hookside.web.port import listen
 from hookside.web.serving import Server
 
+held, arrived = threading.Event(), threading.Semaphore(0)
+
 
 def app(environ, start_response):  # type: ignore[no-untyped-def]
+    environ["hookside.caller"].arrived()
+    if environ["PATH_INFO"] == "/hold":
+        arrived.release()
+        held.wait(30)
     if environ["PATH_INFO"] == "/stumble":
         raise RuntimeError("on purpose")
     start_response("200 OK", [("Content-Type", "text/plain"), ("Content-Length", "2")])
@@ -52,10 +58,26 @@ def test_stalled_connections_hold_nobody_up(small: Server) -> None:
         assert ask(small) == (200, b"ok")
 
 
-def test_more_than_the_most_are_turned_away_and_let_in_again(small: Server) -> None:
+def test_the_longest_silent_gives_way(small: Server) -> None:
     with ExitStack() as stack:
+        silent = []
         for _ in range(8):
-            stack.enter_context(socket.create_connection(("127.0.0.1", small.port))).sendall(b"GET")
+            silent.append(stack.enter_context(socket.create_connection(("127.0.0.1", small.port), timeout=10)))
+            silent[-1].sendall(b"GET")
+        for waiting in (silent[0], silent[1]):
+            assert ask(small) == (200, b"ok")
+            assert waiting.recv(1) == b""
+        for _ in range(50):
+            assert ask(small) == (200, b"ok")
+
+
+def test_where_all_are_being_answered_one_more_is_turned_away(small: Server) -> None:
+    with ExitStack() as stack:
+        stack.callback(held.set)
+        for _ in range(8):
+            line = stack.enter_context(socket.create_connection(("127.0.0.1", small.port), timeout=10))
+            line.sendall(b"GET /hold HTTP/1.1\r\nHost: x\r\n\r\n")
+        assert all(arrived.acquire(timeout=20) for _ in range(8))
         with socket.create_connection(("127.0.0.1", small.port), timeout=10) as ninth:
             assert ninth.recv(1) == b""
     for _ in range(100):
@@ -69,9 +91,40 @@ def test_more_than_the_most_are_turned_away_and_let_in_again(small: Server) -> N
 
 
 def test_silence_ends(small: Server, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(serving.Handler, "timeout", 0.05)
+    monkeypatch.setattr(serving, "PATIENCE", 0.05)
     with socket.create_connection(("127.0.0.1", small.port), timeout=10) as silent:
         assert silent.recv(1) == b""
+
+
+def test_a_trickle_ends_as_silence_does(small: Server, monkeypatch: pytest.MonkeyPatch) -> None:
+    # A time-out of the socket's own would begin anew with every byte.
+    monkeypatch.setattr(serving, "PATIENCE", 0.3)
+    with socket.create_connection(("127.0.0.1", small.port), timeout=10) as slow:
+        slow.settimeout(0.02)
+        for _ in range(1000):
+            try:
+                slow.sendall(b"G")
+                if slow.recv(1) == b"":
+                    break
+            except TimeoutError:
+                continue
+            except ConnectionError:
+                break
+        else:
+            raise AssertionError("it was listened to for ever")
+
+
+def test_only_callers_at_our_own_addresses_are_heard() -> None:
+    # It is asked which address of ours they came to, not where they come from.
+    server = Server(listen(0), app, at=lambda address: address == "127.0.0.2")
+    thread = threading.Thread(target=server.serve_forever, args=(0.02,))
+    thread.start()
+    try:
+        with socket.create_connection(("127.0.0.1", server.port), timeout=10) as line:
+            assert line.recv(1) == b""
+    finally:
+        server.shutdown()
+        thread.join()
 
 
 def test_packets_go_out_at_once() -> None:

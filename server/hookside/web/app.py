@@ -12,20 +12,20 @@ from flask_socketio import SocketIO
 from werkzeug.exceptions import HTTPException
 
 from hookside.journal.trouble import Trouble
-from hookside.web.address import Address
 from hookside.web.api import api
 from hookside.web.changed import changed
-from hookside.web.door import Door
+from hookside.web.door import LARGEST_BODY, Door
+from hookside.web.doors import Doors
 from hookside.web.live import Live
-from hookside.web.page import page
+from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
+from hookside.web.sharing_api import pairing_routes, sharing_routes
 from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
     from hookside.web.readings import Readings
 
-LARGEST_BODY = 2 << 20  # bytes: a text of 256 kB, every character of it escaped in JSON, with room
 SENTENCES = {
     400: "That request could not be understood. Reload the page and try once more.",
     404: "There is nothing at this address.",
@@ -35,8 +35,8 @@ SENTENCES = {
 }
 
 
-def create_app(journal: Journal, static: Path | None, address: Address, readings: Readings) -> tuple[Flask, SocketIO]:
-    """Everything behind one door. `static` holds the built page; `address` is where it will be served."""
+def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Readings) -> tuple[Flask, SocketIO]:
+    """Everything behind one door. `static` holds the built page. The second listener is in `doors.sharing`."""
     app = Flask("hookside", static_folder=None)
     app.config["MAX_CONTENT_LENGTH"] = LARGEST_BODY
     app.json.sort_keys = False  # type: ignore[attr-defined]
@@ -60,8 +60,11 @@ def create_app(journal: Journal, static: Path | None, address: Address, readings
     live.listen()
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(api(journal, readings, live))
-    app.register_blueprint(page(static, address))
-    app.wsgi_app = Door(app.wsgi_app, address)  # type: ignore[method-assign]
+    app.register_blueprint(page(static, doors.here))
+    app.register_blueprint(sharing_routes(doors.sharing))
+    app.register_blueprint(pairing_routes(doors.sharing))
+    app.wsgi_app = Door(app.wsgi_app, doors, pairing_files(static))  # type: ignore[method-assign]
+    doors.sharing.app = app.wsgi_app
     return app, socket
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mimetypes
+import re
 from pathlib import Path
 
 from flask import Blueprint, Response, redirect, request
@@ -14,6 +15,10 @@ from hookside.web.address import Address
 from hookside.web.said import Said
 
 TYPES = {".js": "text/javascript", ".woff2": "font/woff2", ".webmanifest": "application/manifest+json"}
+PAIRING = "pair.html"
+REFERRING = {".html", ".js", ".css"}
+# In HTML src="./assets/x.js", in a script import"./x.js", in a style url(./x.woff2).
+REFERENCE = re.compile(r"""(?:(?:src|href)=|from\s*|import\s*\(?\s*|url\()["'`]?([\w./-]+\.(?:js|css|woff2|svg))""")
 NOT_BUILT = "The page has not been built yet: stop Hookside and start it with python3 server/start.py, which builds it."
 
 
@@ -21,6 +26,25 @@ def media_type(path: Path) -> str:
     """By our own table first: what a system says of .js cannot be relied on."""
     kind = TYPES.get(path.suffix) or mimetypes.guess_type(path.name)[0] or "application/octet-stream"
     return f"{kind}; charset=utf-8" if kind.startswith("text/") else kind
+
+
+def pairing_files(static: Path | None) -> set[str]:
+    """The files of the pairing page, by what refers to what from its HTML on: all that an unpaired device may have."""
+    found: set[str] = set()
+    ahead = [PAIRING] if static is not None and (static / PAIRING).is_file() else []
+    while ahead:
+        name = ahead.pop()
+        found.add(name)
+        assert static is not None
+        if Path(name).suffix not in REFERRING:
+            continue
+        text = (static / name).read_text(encoding="utf-8")
+        # Beside itself: an asset refers to another by its bare name.
+        named = {m.removeprefix("./").removeprefix("assets/") for m in REFERENCE.findall(text)}
+        for other in (f"assets/{n}" for n in named if "/" not in n):
+            if other not in found and (static / other).is_file():
+                ahead.append(other)
+    return found - {PAIRING}
 
 
 def page(static: Path | None, address: Address) -> Blueprint:
@@ -44,12 +68,13 @@ def page(static: Path | None, address: Address) -> Blueprint:
     @routes.get("/", defaults={"path": ""})
     @routes.get("/<path:path>")
     def file(path: str) -> BaseResponse:
-        if request.host != f"{address.host}:{address.port}" and not path:
+        here = request.environ["hookside.caller"].listener == "here"
+        if here and request.host != f"{address.host}:{address.port}" and not path:
             # One name, one origin, one outbox (see Address.url).
             return redirect(f"{address.url}/", 307)
         if static is None or not (static / "index.html").is_file():
             return Response(NOT_BUILT + "\n", 503, content_type="text/plain; charset=utf-8")
-        name = safe_join(str(static), path) if path else None
+        name = safe_join(str(static), PAIRING if path == "pair" else path) if path else None
         found = Path(name) if name else None
         hidden = any(part.startswith(".") for part in path.split("/"))
         if found is not None and found.is_file() and not hidden:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import errno
+import ipaddress
 import os
 import signal
 import sys
 import threading
 import webbrowser
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,8 +22,10 @@ from hookside.web.lock import FolderLock, Held
 from hookside.web.port import PortTaken, open_port
 
 if TYPE_CHECKING:
+    from hookside.web.doors import Doors
     from hookside.web.serving import Server
 
+HANDLES = 4096
 SHARE = 0.001  # seconds a thread goes on while another wants its turn: a move takes several turns
 
 
@@ -45,8 +48,13 @@ def show(url: str, browser: bool) -> None:
 @click.option("--folder", type=click.Path(file_okay=False, path_type=Path), help="Data folder, if not the usual one.")
 @click.option("--port", type=click.IntRange(1, 65535), help="Port to answer at; remembered for later starts.")
 @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
-def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
-    """Open the shelf and the bench in the browser, until stopped with Ctrl+C."""
+@click.option("--share", is_flag=True, help="Let paired phones and tablets of the house in, this time.")
+@click.option("--address", "at", help="The address to share at, where this machine has several.")
+def serve(folder: Path | None, port: int | None, no_browser: bool, share: bool, at: str | None) -> None:
+    """Open the shelf and the bench in the browser, until stopped with Ctrl+C.
+
+    It answers on this machine alone, unless --share is given or sharing was switched on at the shelf.
+    """
     try:
         folder = folder or data_folder()
     except RuntimeError as e:  # a ~name without a home
@@ -57,7 +65,7 @@ def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         with FolderLock(folder) as lock:
-            run(folder, port, lock, browser=not no_browser)
+            run(folder, port, lock, browser=not no_browser, share=share, at=checked(at))
     except Held as e:
         if e.url is None:
             raise click.ClickException(
@@ -79,10 +87,29 @@ def serve(folder: Path | None, port: int | None, no_browser: bool) -> None:
         ) from e
 
 
-def run(folder: Path, port: int | None, lock: FolderLock, browser: bool) -> None:
+def checked(at: str | None) -> str | None:
+    """An address of a house, as it was given. Raises click.BadParameter."""
+    if at is None:
+        return None
+    from hookside.web.tls.authority import private
+
+    try:
+        if ipaddress.ip_address(at).version == 4 and private(at):
+            return at
+    except ValueError:
+        pass
+    raise click.BadParameter(
+        f"{at} is not an address of a house: they look like 192.168.1.20, 10.0.0.7 or 172.16.4.2.",
+        param_hint="--address",
+    )
+
+
+def run(folder: Path, port: int | None, lock: FolderLock, browser: bool, share: bool, at: str | None) -> None:
     """Serve until SIGINT or SIGTERM."""
     from hookside.journal import Journal
     from hookside.web.app import create_app
+    from hookside.web.doors import Doors
+    from hookside.web.keeping import Keeping
     from hookside.web.readings import Readings
     from hookside.web.serving import Server
     from hookside.web.shelf import stock
@@ -90,28 +117,77 @@ def run(folder: Path, port: int | None, lock: FolderLock, browser: bool) -> None
     over = threading.Event()
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: over.set())
+    many_handles()
     # The journal first: only a folder where it once stood complete holds a port.
     with closing(Journal.open(folder)) as journal, closing(Readings()) as readings:
         stock(journal, own_patterns())
         with open_port(folder, port) as listener:
-            address = Address(listener.getsockname()[1])
-            app, _ = create_app(journal, static_folder(), address, readings)
+            doors = Doors(folder, Address(listener.getsockname()[1]))
+            app, _ = create_app(journal, static_folder(), doors, readings)
             server = Server(listener, app)
-        answer(server, address, lock, browser, over)
+        if at is not None:
+            doors.sharing.find = lambda: [at]
+        with Keeping(folder):
+            answer(server, doors, lock, browser, over, share or doors.sharing.wanted())
 
 
-def answer(server: Server, address: Address, lock: FolderLock, browser: bool, over: threading.Event) -> None:
+def many_handles() -> None:
+    """Each connection takes one; what a system gives at first may be fewer than the listeners take together."""
+    if sys.platform == "win32":
+        return
+    import resource
+
+    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+    wanted = HANDLES if hard == resource.RLIM_INFINITY else min(HANDLES, hard)
+    if soft != resource.RLIM_INFINITY and soft < wanted:
+        with suppress(OSError, ValueError):
+            resource.setrlimit(resource.RLIMIT_NOFILE, (wanted, hard))
+
+
+def answer(
+    server: Server, doors: Doors, lock: FolderLock, browser: bool, over: threading.Event, share: bool
+) -> None:
     """Answer until it is over."""
     sys.setswitchinterval(SHARE)
     thread = threading.Thread(target=server.serve_forever, args=(0.1,), daemon=True)
     thread.start()
-    lock.tell(address.url)
-    show(address.url, browser)
+    lock.tell(doors.here.url)
+    show(doors.here.url, browser)
+    if share:
+        open_house(doors)
     # A wait without end cannot be interrupted on Windows; one with an end can.
     while not over.wait(3600):
         pass
+    doors.sharing.end()
     server.shutdown()
     thread.join()
+
+
+def open_house(doors: Doors) -> None:
+    """Share, and print how a phone gets in. What stands in the way is said; this machine goes on alone."""
+    from hookside.web.qr import printed
+    from hookside.web.tls.authority import Unusable
+
+    try:
+        doors.sharing.begin()
+    except (PortTaken, Unusable, OSError) as e:
+        click.echo(f"It is not shared: {e}", err=True)
+        return
+    state, house = doors.sharing.state(), doors.house
+    assert house is not None
+    if not state["addresses"]:
+        click.echo("It is shared, but this machine is on no home network just now; it looks again every few seconds.")
+        return
+    link, typed = doors.pairing.invite()
+    url = f"{house.url}/pair#{link}"
+    click.echo(
+        f"Shared with paired devices at {' and '.join(state['addresses'])}\n"
+        f"A phone or tablet that was never here: let it trust this house first, at {state['trust']}\n"
+        f"Then point its camera here (good for ten minutes, once), or open {house.url}/pair\n"
+        f"and type {typed[:4]} {typed[4:]} (good for two). The shelf on this machine asks you to let it in.\n"
+        f"{printed(url)}"
+    )
+    sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -1,27 +1,33 @@
 """The server: Werkzeug's, one thread for each connection, with what a house needs added.
 
-A connection that says nothing is dropped after `PATIENCE` seconds, and more than `MOST` at once are turned away
-at once, so that neither holds up anybody else. Small packets go out at once (TCP_NODELAY): the two frames of a
-socket message would otherwise wait 40 ms for each other.
+Each listener (this machine, the network, the plain one that tells how to trust) is one such server in the same
+process; a connection carries the name of its listener in the WSGI environment, set here and nowhere else. The
+handshake of TLS happens in the connection's own thread, so that a stalled one holds up nobody. Every stage has a
+deadline, and when the house is full silent callers give way (lobby.py). Small packets go out at once (TCP_NODELAY):
+the two frames of a socket message would otherwise wait 40 ms for each other.
 """
 
 from __future__ import annotations
 
 import json
 import socket
+import ssl
 import sys
-import threading
 import traceback
+from collections.abc import Callable
 from http import HTTPStatus
 from typing import TYPE_CHECKING, Any
 
 from werkzeug.serving import ThreadedWSGIServer, WSGIRequestHandler
 
+from hookside.web.lobby import MOST, Caller, Listener, Lobby
+from hookside.web.wire import Wire
+
 if TYPE_CHECKING:
     from _typeshed.wsgi import WSGIApplication, WSGIEnvironment
 
-PATIENCE = 10.0  # seconds for a request to arrive; a socket once open has its own heartbeat
-MOST = 512  # connections at once
+PATIENCE = 10.0  # seconds for a handshake, and again for the head of a request
+SILENCE = 70.0  # seconds an open socket may be silent: its heartbeat comes every 25 and is waited for 20
 
 
 class Handler(WSGIRequestHandler):
@@ -29,13 +35,17 @@ class Handler(WSGIRequestHandler):
 
     disable_nagle_algorithm = True
     protocol_version = "HTTP/1.1"
-    timeout = PATIENCE
+    server: Server
+
+    def setup(self) -> None:
+        self.caller: Caller = self.request
+        self.request = self.caller.wire
+        self.caller.wire.due(PATIENCE)
+        super().setup()
 
     def make_environ(self) -> WSGIEnvironment:
         environ = super().make_environ()
-        if environ.get("HTTP_UPGRADE", "").lower() == "websocket":
-            # From here on silence is normal: the socket's own heartbeat finds out who has gone.
-            self.connection.settimeout(None)
+        environ["hookside.caller"] = self.caller
         return environ
 
     def send_error(self, code: int, message: str | None = None, explain: str | None = None) -> None:
@@ -52,6 +62,10 @@ class Handler(WSGIRequestHandler):
         if self.command != "HEAD":
             self.wfile.write(body)
 
+    def version_string(self) -> str:
+        """Nobody needs to know what we are made of."""
+        return "Hookside"
+
     def log(self, type: str, message: str, *args: Any) -> None:
         """Nothing about requests: addresses and queries belong to the maker."""
 
@@ -59,34 +73,73 @@ class Handler(WSGIRequestHandler):
         """Nor about clients that hung up."""
 
 
+def anywhere(address: str) -> bool:
+    return True
+
+
 class Server(ThreadedWSGIServer):
-    """Serves `app` on a socket that already listens."""
+    """Serves `app` on a socket that already listens.
+
+    `context`: speak TLS; it may be replaced at any time, for the connections that come after. `at`: whether a caller
+    who came to this address of ours is let in; asked of our end of the connection, never of theirs.
+    """
 
     daemon_threads = True
 
-    def __init__(self, listener: socket.socket, app: WSGIApplication, most: int = MOST) -> None:
+    def __init__(
+        self,
+        listener: socket.socket,
+        app: WSGIApplication,
+        name: Listener = "here",
+        context: ssl.SSLContext | None = None,
+        most: int = MOST,
+        each: int | None = None,
+        at: Callable[[str], bool] = anywhere,
+    ) -> None:
         host, port = listener.getsockname()[:2]
-        self.free = threading.BoundedSemaphore(most)
+        self.name, self.at = name, at
+        self.lobby = Lobby(most, each)
         super().__init__(host, port, app, Handler, fd=listener.fileno())
         listener.close()  # the server holds a copy of its own
+        self.ssl_context = context  # Werkzeug looks here for the scheme of an address
+
+    def get_request(self) -> tuple[Any, Any]:
+        """The next caller. Raises OSError, which passes this caller over and no other."""
+        sock, address = self.socket.accept()
+        try:
+            if not self.at(sock.getsockname()[0]):
+                raise ConnectionRefusedError("not at this address")
+            return Caller(Wire(sock, PATIENCE), self.name, address[0]), address
+        except BaseException:
+            sock.close()
+            raise
 
     def process_request(self, request: Any, client_address: Any) -> None:
         """Called by the accepting thread: must never wait."""
-        if not self.free.acquire(blocking=False):
+        if not self.lobby.admit(request):
             self.shutdown_request(request)
             return
         try:
             super().process_request(request, client_address)
         except BaseException:
-            self.free.release()
+            self.lobby.leave(request)
             raise
 
     def process_request_thread(self, request: Any, client_address: Any) -> None:
-        """Called in the connection's own thread: a handshake of TLS belongs here, not in `get_request`."""
+        """Called in the connection's own thread."""
         try:
             super().process_request_thread(request, client_address)
         finally:
-            self.free.release()
+            self.lobby.leave(request)
+
+    def finish_request(self, request: Any, client_address: Any) -> None:
+        if self.ssl_context is not None:
+            request.wire.secure(self.ssl_context)
+        super().finish_request(request, client_address)
+
+    def shutdown_request(self, request: Any) -> None:
+        request.wire.farewell()
+        request.wire.close()
 
     def log(self, type: str, message: str, *args: Any) -> None:
         """Only what went wrong in our own code."""

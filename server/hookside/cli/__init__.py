@@ -10,8 +10,11 @@ from hookside import __version__
 
 # Command -> where it is. Reading a pattern needs no web server, and asking for help needs neither.
 COMMANDS = {
+    "backup": ("hookside.cli.journal", "backup_"),
+    "check": ("hookside.cli.journal", "check_"),
     "compile": ("hookside.cli.reading", "compile_"),
     "measure": ("hookside.cli.measure", "measure_"),
+    "restore": ("hookside.cli.journal", "restore_"),
     "serve": ("hookside.web.serve", "serve"),
 }
 

@@ -8,10 +8,10 @@ from typing import Any
 from sqlalchemy import Connection, select
 
 from hookside.follow import Applied, Strand, apply, begin, flaws
-from hookside.journal.ledger import APPLIED, intent_of, read_strands, strands_of_recast
+from hookside.journal.ledger import APPLIED, intent_of, read_strands, strands_of_recast, stray_sum
 from hookside.journal.rows import BEFORE_THE_FIRST, row_sum, text_sum
 from hookside.journal.standing import recast_by
-from hookside.journal.tables import makings, rows, strands
+from hookside.journal.tables import GUARDS, makings, rows, strands, strays
 
 
 def check(connection: Connection) -> list[str]:
@@ -25,16 +25,28 @@ def check(connection: Connection) -> list[str]:
         f"A row of {table} names something that is not there."
         for table, *_ in connection.exec_driver_sql("PRAGMA foreign_key_check")
     ]
-    damaged = _damaged_rows(connection)
+    wrong += [f"{name}, a guard of the file, is missing." for name in missing_guards(connection)]
+    damaged = damaged_rows(connection)
     wrong += [f"Row {row} is not what was written." for row in damaged]
-    unsound = _unsound_strands(connection)
+    unsound = unsound_strands(connection)
     wrong += [f"Strand {strand} is not what was written." for strand in unsound]
+    wrong += [
+        f"Stray {stray.number} is not what was written."
+        for stray in connection.execute(select(strays).order_by(strays.c.number))
+        if stray_sum(stray._asdict()) != stray.sum
+    ]
     for making in connection.execute(select(makings.c.id).order_by(makings.c.id)).scalars().all():
         wrong += _replay_flaws(connection, making, damaged, unsound)
     return wrong
 
 
-def _damaged_rows(connection: Connection) -> set[int]:
+def missing_guards(connection: Connection) -> list[str]:
+    """The triggers and the index that the file should have and has not, by name."""
+    there = set(connection.exec_driver_sql("SELECT name FROM sqlite_master").scalars())
+    return [name for name in GUARDS if name not in there]
+
+
+def damaged_rows(connection: Connection) -> set[int]:
     """Rows whose sum does not fit them and the row before."""
     damaged, before = set(), BEFORE_THE_FIRST
     for row in connection.execute(select(rows).order_by(rows.c.row)):
@@ -44,7 +56,7 @@ def _damaged_rows(connection: Connection) -> set[int]:
     return damaged
 
 
-def _unsound_strands(connection: Connection) -> set[str]:
+def unsound_strands(connection: Connection) -> set[str]:
     """Strands whose sum does not fit, or that do not add up."""
     return {
         row.id

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, Protocol
@@ -12,9 +13,11 @@ from sqlalchemy import Connection, func, select
 
 from hookside.follow import Applied, Order, State, Strand, apply, flaws
 from hookside.journal import ledger
+from hookside.journal.backups import FOLDER, Backup, backup, offer, quoted
+from hookside.journal.backups import kept as kept_backups
 from hookside.journal.cupboard import Cupboard, Terms
 from hookside.journal.lineage import last_row, read_branches, shared
-from hookside.journal.migrate import up_to_date
+from hookside.journal.migrate import REVISIONS, revision, up_to_date
 from hookside.journal.moves import Move, malformed, read_move
 from hookside.journal.recap import recap
 from hookside.journal.recasting import Run, moved, plan
@@ -60,12 +63,16 @@ class Journal(Cupboard):
     @classmethod
     def open(cls, folder: Path, wall: Callable[[], str] = utc_now) -> Journal:
         """The journal in a folder, made or brought up to date where needed. Raises Trouble."""
-        store = Store(folder)
         try:
-            return cls(store, up_to_date(store, wall()), wall)
-        except BaseException:
-            store.close()
-            raise
+            store = Store(folder)
+            try:
+                keep_before_migrating(store, wall())
+                return cls(store, up_to_date(store, wall()), wall)
+            except BaseException:
+                store.close()
+                raise
+        except Damaged as damaged:
+            raise Damaged(f"{damaged.say} {offer(folder)}") from damaged
 
     def close(self) -> None:
         with self._lock:
@@ -455,8 +462,8 @@ class Journal(Cupboard):
         title = connection.execute(select(makings.c.title).where(makings.c.id == making)).scalar()
         return Damaged(
             f"{title or 'This making'} (making {making}) cannot be followed: {what} is not what was written. "
-            f"Put back the last good copy of {self.store.file}, which was left as it is, "
-            "or put this making away and begin it anew."
+            "It was left as it is, and the others go on. Stop Hookside and look at what is there with: hookside check "
+            f"--folder {quoted(self.store.file.parent)}, or put this making away and begin it anew."
         )
 
     # -- looking after ------------------------------------------------------
@@ -467,6 +474,10 @@ class Journal(Cupboard):
 
         with self._lock, self.store.reading() as connection:
             return check(connection)
+
+    def backups(self) -> list[Backup]:
+        """The backups that were made by themselves, newest first."""
+        return kept_backups(self.store.file.parent)
 
     def count_rows(self) -> int:
         with self.store.reading() as connection:
@@ -484,6 +495,18 @@ def shown(state: State) -> dict[str, Any]:
     """A state as devices get it: of each run's history the newest 50 moves."""
     cut = {name: run.model_copy(update={"history": run.history[-HISTORY_SHOWN:]}) for name, run in state.runs.items()}
     return state.model_copy(update={"runs": cut}).model_dump(mode="json")
+
+
+def keep_before_migrating(store: Store, wall: str) -> None:
+    """A journal of an earlier version is kept as it is, before its tables are changed. Raises Damaged."""
+    if not store.file.is_file():
+        return
+    with store.reading() as connection:
+        found = revision(connection)
+    if found in REVISIONS[:-1]:
+        with suppress(Trouble):  # what is damaged is said when it is asked for; changing the tables loses nothing
+            (store.file.parent / FOLDER).mkdir(mode=0o700, exist_ok=True)
+            backup(store.file, store.file.parent / FOLDER / f"before-{REVISIONS[-1]}.sqlite", wall, over=True)
 
 
 def _sound(laid: Iterable[Strand]) -> None:

@@ -23,7 +23,7 @@ def up_to_date(store: Store, now: str) -> str:
     Raises Trouble.
     """
     with store.reading() as connection:
-        found = _revision(connection)
+        found = revision(connection)
         strange = found not in (None, *REVISIONS) or (found is None and _has_tables(connection))
     if strange and (found is None or not found.isdecimal() or found < HEAD):
         raise damaged_file(store.file)
@@ -31,7 +31,7 @@ def up_to_date(store: Store, now: str) -> str:
         raise TooNew(f"{store.file} was written by a later Hookside. Start that one, or use another folder: --folder.")
     if found != HEAD:
         with in_plain_words(store.file):
-            _migrate(store)
+            bring_up_to_date(store)
     with store.writing() as connection:
         epoch = connection.execute(select(meta.c.epoch)).scalar()
         if epoch is None:
@@ -40,12 +40,12 @@ def up_to_date(store: Store, now: str) -> str:
     return str(epoch)
 
 
-def _revision(connection: Connection) -> str | None:
+def revision(connection: Connection) -> str | None:
     """The newest migration the file has been through; None for a fresh one."""
     if not inspect(connection).has_table("alembic_version"):
         return None
-    revision = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
-    return None if revision is None else str(revision)
+    found = connection.execute(text("SELECT version_num FROM alembic_version")).scalar()
+    return None if found is None else str(found)
 
 
 def _has_tables(connection: Connection) -> bool:
@@ -53,7 +53,8 @@ def _has_tables(connection: Connection) -> bool:
     return bool(set(inspect(connection).get_table_names()) & set(metadata.tables))
 
 
-def _migrate(store: Store) -> None:
+def bring_up_to_date(store: Store) -> None:
+    """Run the migrations that the file has not been through."""
     from alembic import command
     from alembic.config import Config
 

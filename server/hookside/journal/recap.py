@@ -9,11 +9,12 @@ from hookside.journal.standing import Standing
 
 
 def recap(standing: Standing) -> dict[str, Any]:
-    """{worked, terms, in_hand, finished, asides, edited}.
+    """{head, worked, terms, in_hand, finished, asides, edited}.
 
     When it was last worked and in whose words, where the run in hand stands, what is open.
     """
     return {
+        "head": standing.head,
         "worked": standing.worked,
         "terms": standing.terms,
         "in_hand": _in_hand(standing),

@@ -53,7 +53,7 @@ class Store:
         if emptied and others:
             raise Damaged(
                 f"The journal {self.file} is empty, though this folder was used before: something emptied it. "
-                "It was left as it is. Put back the last good copy of it, or remove it to begin with an empty shelf."
+                "It was left as it is. Remove it to begin with an empty shelf, or put back a backup of it."
             )
 
     @contextmanager
@@ -76,9 +76,13 @@ class Store:
         self.engine.dispose()
 
 
-def _set_up(dbapi: Any, _: Any) -> None:
-    # A damaged letter is read as one that sums and people can see; it is no reason to read nothing at all.
+def read_letters(dbapi: Any) -> None:
+    """A damaged letter is read as one that sums and people can see; it is no reason to read nothing at all."""
     dbapi.text_factory = lambda raw: raw.decode("utf-8", "replace")
+
+
+def _set_up(dbapi: Any, _: Any) -> None:
+    read_letters(dbapi)
     dbapi.isolation_level = None  # the driver begins nothing by itself: _begin does
     for pragma in PRAGMAS:
         dbapi.execute(f"PRAGMA {pragma}")

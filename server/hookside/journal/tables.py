@@ -99,3 +99,13 @@ strays = Table(
     Column("wall", Text, nullable=False),
     Column("sum", Text, nullable=False),
 )
+
+KEPT_FOR_EVER = ("rows", "strands", "strays")
+
+# What stands beside the tables, by name: triggers that refuse changes, and an index. As the migrations made them.
+GUARDS = {
+    f"{table}_refuse_{deed.lower()}": f"CREATE TRIGGER {table}_refuse_{deed.lower()} BEFORE {deed} ON {table} "
+    f"BEGIN SELECT RAISE(ABORT, '{table} are kept for ever'); END"
+    for table in KEPT_FOR_EVER
+    for deed in ("UPDATE", "DELETE")
+} | {"rows_of_a_making": "CREATE INDEX rows_of_a_making ON rows (making, row)"}

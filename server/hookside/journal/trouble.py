@@ -60,6 +60,12 @@ class Unsound(Trouble):
     code = "unsound"
 
 
+class Occupied(Trouble):
+    """Something is there that nobody said to write over."""
+
+    code = "occupied"
+
+
 class MovedOn(Trouble):
     """What was asked rests on a place that is not the last any more."""
 
@@ -73,8 +79,8 @@ NOT_AS_MADE = ("no such table", "no such column", "already exists", "malformed",
 def damaged_file(file: Path) -> Damaged:
     """The sentence about a file that cannot be used at all."""
     return Damaged(
-        f"The journal {file} is damaged and was left as it is. Put back the last good copy of it, "
-        "or start Hookside with another folder: --folder."
+        f"The journal {file} is damaged and was left as it is. "
+        f"To see what is wrong and what can be put back: hookside check --folder {file.parent}"
     )
 
 

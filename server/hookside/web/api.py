@@ -155,6 +155,10 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             raise Said(404, "not-away", "This making is not among those put away. Look at the shelf again.")
         return jsonify(id=id)
 
+    @routes.get("/backups")
+    def get_backups() -> ResponseReturnValue:
+        return jsonify([{"when": one.taken, "rows": one.rows, "size": one.size} for one in journal.backups()])
+
     @routes.get("/maker")
     def get_maker() -> ResponseReturnValue:
         return jsonify(journal.maker())

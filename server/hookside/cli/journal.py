@@ -103,7 +103,7 @@ def told(report: Report, folder: Path, repaired: bool) -> list[str]:
     """A report, line by line."""
     if not report.flaws:
         lines = [
-            f"{folder / FILE}: {counted(report.rows, "row")} in {counted(report.makings, "making")}, "
+            f"{folder / FILE}: {counted(report.rows, 'row')} in {counted(report.makings, 'making')}, "
             "all as they were written."
         ]
     else:
@@ -115,7 +115,7 @@ def told(report: Report, folder: Path, repaired: bool) -> list[str]:
             lines += ["What is left after that:" if report.mends else "None of this can be repaired without guessing."]
             lines += [f"  {flaw}" for flaw in report.left] if report.mends else []
     good = [one for one, flaws in report.backups if not flaws]
-    lines.append(f"{folder / FOLDER}: {counted(len(report.backups), "backup")} of its own, {len(good)} sound.")
+    lines.append(f"{folder / FOLDER}: {counted(len(report.backups), 'backup')} of its own, {len(good)} sound.")
     lines += [f"  {one.file.name}: {flaws[0]}" for one, flaws in report.backups if flaws]
     if good:
         lines.append(f"  The last good one is of {in_words(good[0].taken)}, with {good[0].rows} rows.")

@@ -13,9 +13,11 @@ COMMANDS = {
     "backup": ("hookside.cli.journal", "backup_"),
     "check": ("hookside.cli.journal", "check_"),
     "compile": ("hookside.cli.reading", "compile_"),
+    "explain": ("hookside.cli.explain", "explain_"),
     "measure": ("hookside.cli.measure", "measure_"),
     "restore": ("hookside.cli.journal", "restore_"),
     "serve": ("hookside.web.serve", "serve"),
+    "voice": ("hookside.cli.voice", "voice"),
 }
 
 

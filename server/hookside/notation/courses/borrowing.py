@@ -13,6 +13,7 @@ from hookside.notation.labels.label import numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
 
+CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
 _AGAIN = re.compile(
@@ -152,7 +153,7 @@ class Borrowing(Waitlist):
             borrowed=True,
             printed=printed if not until else None,
             cycle=cycle,
-            sources=[name_of(w, spot.kind) for w in wanted],
+            sources=[name_of(w, spot.kind) + (CHANGED if change is not None else "") for w in wanted],
             until=int(until["n"]) if until and spot.raw.label is None else None,
         )
         self.rest_cues(rest, rest_at)

@@ -129,7 +129,7 @@ class Lineup(Borrowing):
         rest_at = spot.start + even.start("rest")
         plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
         printed = references.printed(even["rest"], rest_at)
-        self.put(numbers, spot, plain, borrowed=True, printed=printed, sources=["a plain one"])
+        self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:

@@ -58,7 +58,7 @@ class Walk:
                 continue
             todo = item
             if todo.foundation:
-                made = self.founded(todo, course)
+                made = self.founded(todo, course, below)
                 if todo.parsed is not None and todo.parsed.phrases.counts_as is not None:
                     self.counts_ahead = todo.parsed.phrases.counts_as
                 if made is not None:
@@ -151,9 +151,11 @@ class Walk:
         named_so = [n for slug_, n in self.sheet.ends if any(w in slug_ for w in words)]
         return tuple(named_so or [n for _, n in self.sheet.ends[-2:]])
 
-    def founded(self, todo: Waiting, before: Course | None) -> Reading | None:
+    def founded(self, todo: Waiting, before: Course | None, below: Waiting | None) -> Reading | None:
         """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
-        taken, _ = self.take(todo, Ground(None, 0, True, None), None, [], 0)
+        taken, ground = self.take(todo, Ground(None, 0, True, None), None, [], 0)
+        if self.sheet.watch:
+            self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, None))
         if taken is None or taken.reading.unknown:
             self.cues.add("other", todo.start, todo.end, before)
             return None

@@ -3,13 +3,13 @@
 Each listener has a decoder for the phrases and one that follows the sounds of the language with no words at all (the
 phone loop). A grammar turns any sound into the nearest phrase; how much worse the phrase fits than the freest path
 tells whether it was said. Both are made with an empty dictionary and learn the words of their phrases alone: so made,
-a pair takes 9 MB and 15 ms instead of 58 MB and 190 ms.
+a pair takes 9 MB and 15 ms instead of 58 MB and 190 ms, and each listener gets a new one. One that was handed on would
+still have the noise of another room in it.
 """
 
 from __future__ import annotations
 
 import math
-import threading
 from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
@@ -22,9 +22,7 @@ from hookside.voice.heard import RATE, EngineLost, Heard, Span
 LEAST = 1e-300  # likelihood of a word that does not fit at all
 FRAME = 0.01  # seconds of one frame of the decoder
 STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
-NO_VOICE = "40,3,-1"  # means of the sound before any was heard, as the library has it
 NO_SOUNDS = {"SIL", "+NSN+", "+SPN+"}
-IDLE = 2  # pairs of decoders kept for the next listener
 
 
 class Sphinx:
@@ -43,8 +41,6 @@ class Sphinx:
             ) from e
         self.library = pocketsphinx
         self.language = language
-        self.lock = threading.Lock()
-        self.spare: list[tuple[Any, Any]] = []
         self.known: dict[str, list[tuple[str, str]]] = {}
         model = Path(pocketsphinx.get_model_path("en-us"))
         self.acoustics, self.loop = str(model / "en-us"), str(model / "en-us-phone.lm.bin")
@@ -58,13 +54,10 @@ class Sphinx:
         return {word for word in words if self.pronounced(word)}
 
     def recogniser(self, phrases: Sequence[str], *, opinion: bool = False) -> SphinxRecogniser:
-        with self.lock:
-            pair = self.spare.pop() if self.spare else None
-        return SphinxRecogniser(self, pair or self.pair(), self.talker() if opinion else None, phrases)
+        return SphinxRecogniser(self, phrases, self.talker() if opinion else None)
 
     def close(self) -> None:
-        with self.lock:
-            self.spare.clear()
+        """Nothing is held but the list of words."""
 
     # -- parts ----------------------------------------------------------------
 
@@ -95,11 +88,6 @@ class Sphinx:
         """A decoder of whole English: 96 MB, a fifth of a core while somebody speaks."""
         return self.decoder(lm=self.talk, dict=self.words)
 
-    def give_back(self, pair: tuple[Any, Any]) -> None:
-        with self.lock:
-            if len(self.spare) < IDLE:
-                self.spare.append(pair)
-
 
 def damaged(e: Exception) -> EngineLost:
     return EngineLost(
@@ -110,19 +98,17 @@ def damaged(e: Exception) -> EngineLost:
 class SphinxRecogniser(Utterances):
     """One listener."""
 
-    def __init__(self, engine: Sphinx, pair: tuple[Any, Any], talker: Any, phrases: Sequence[str]) -> None:
+    def __init__(self, engine: Sphinx, phrases: Sequence[str], talker: Any) -> None:
         super().__init__(phrases)
         self.engine = engine
-        self.phrase, self.loop = pair
-        self.decoders = [d for d in (*pair, talker) if d is not None]
+        self.phrase, self.loop = engine.pair()
         self.talker = talker
+        self.decoders = [d for d in (self.phrase, self.loop, talker) if d is not None]
         self.detector = engine.library.Vad(STRICT, RATE, endpoint.FRAME)
-        for decoder in self.decoders:
-            decoder.set_cmn(NO_VOICE)  # it may come from another listener
 
     def close(self) -> None:
         self.reset()
-        self.engine.give_back((self.phrase, self.loop))
+        self.phrase = self.loop = self.talker = None
         self.decoders = []
 
     def voice(self, frame: bytes) -> bool:

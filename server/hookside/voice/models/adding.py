@@ -6,12 +6,13 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from hookside.voice.heard import EngineLost
 from hookside.voice.models.fetch import PLACE, choose, fetch, offered
 from hookside.voice.models.shelf import NAME, Model, Models, is_model, language_of
 from hookside.voice.models.trouble import CannotAdd
 from hookside.voice.models.unpack import LARGEST, Progress, copy, no_model, unzip
 
-Trial = Callable[[str, Path], None]  # loads a model; raises EngineLost or CannotAdd where it does not work
+Trial = Callable[[str, Path], None]  # loads a model; raises EngineLost where it does not work
 DEPTH = 2  # folders in folders that a zip may have around its model
 
 
@@ -37,37 +38,46 @@ def add_file(
     """A model from a folder or a zip on this disk, without network. Raises CannotAdd."""
     if not file.exists():
         raise CannotAdd("no-model", f"There is no {file}; check the name and the folder.")
-    given = name or (file.name if file.is_dir() else file.stem)
+    place = None
     try:
         place = models.fresh("unpacking")
-    except OSError as e:
-        raise CannotAdd("disk", f"{models.coming} can't be written ({e.strerror or e}).") from e
-    try:
         if file.is_dir():
-            copy(file, place, part(progress, 0.0, 0.8))
+            found = inside(file, file)
+            given, spoken = named(file, found.name if name is None else name, language)
+            copy(found, place, part(progress, 0.0, 0.8))
+            found = place
         else:
             unzip(file, place, part(progress, 0.0, 0.8), largest)
-        inner = inside(place, file)
-        if name is None and inner != place:
-            given = inner.name
-        spoken = language or language_of(given)
-        if spoken is None:
-            raise CannotAdd(
-                "no-language",
-                f"The name {given} does not say its language: add it with --language, as in --language en.",
-            )
-        given = given if language_of(given) else f"{given}-{spoken}"
-        if not NAME.fullmatch(given):
-            raise no_model(file, "its name has signs that a folder's name can't have")
+            found = inside(place, file)
+            usual = file.stem if found == place else found.name
+            given, spoken = named(file, usual if name is None else name, language)
         progress(0.85, "Trying it out")
-        trial(spoken, inner)
-        model = models.place(inner, given, spoken, source)
+        try:
+            trial(spoken, found)
+        except EngineLost as e:
+            raise CannotAdd(e.code, e.say if e.code == "no-engine" else no_model(file, "vosk can't load it").say) from e
+        model = models.place(found, given, spoken, source)
     except OSError as e:
         raise CannotAdd("disk", f"{file.name} can't be put into {models.folder} ({e.strerror or e}).") from e
     finally:
-        shutil.rmtree(place, ignore_errors=True)
+        if place is not None:
+            shutil.rmtree(place, ignore_errors=True)
     progress(1.0, f"{model.name} listens from now on")
     return model
+
+
+def named(file: Path, name: str, language: str | None) -> tuple[str, str]:
+    """What a model is called here, and its language. Raises CannotAdd."""
+    spoken = language or language_of(name)
+    if spoken is None:
+        raise CannotAdd(
+            "no-language", f"The name {name} does not say its language: add it with --language, as in --language en."
+        )
+    if language_of(name) is None and not name.endswith(f"-{spoken}"):
+        name = f"{name}-{spoken}"
+    if not NAME.fullmatch(name):
+        raise no_model(file, "its name has signs that a folder's name can't have")
+    return name, spoken
 
 
 def inside(place: Path, file: Path) -> Path:

@@ -1,0 +1,210 @@
+"""pocketsphinx on real sound: utterances, their times, silence, gaps, changes of what is expected, a murmur behind."""
+
+from __future__ import annotations
+
+import threading
+from typing import Any
+
+import pytest
+
+from hookside.voice.engines.utterances import LONGEST
+from hookside.voice.engines.with_pocketsphinx import Sphinx
+from hookside.voice.heard import BYTES_A_SECOND, EngineLost, Heard
+
+from .conftest import feed
+
+PHRASES = ["next stitch", "round done", "where now", "go back", "next round", "how many left", "say that again"]
+NAMES = [f"{voice}-{phrase}" for voice in ("slt", "rms", "awb") for phrase in
+         ("next-stitch", "round-done", "where-now", "go-back")]  # fmt: skip
+
+
+def words_of(name: str) -> str:
+    return " ".join(name.split("-")[1:])
+
+
+def test_every_utterance_is_heard_with_its_times(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    before = 0.0
+    for name in NAMES:
+        said = room.said(name)
+        start = recogniser.clock + 1.0
+        end = start + len(said) / BYTES_A_SECOND
+        (heard,) = feed(recogniser, room.still(1.0) + said + room.still(0.8))
+        assert heard.words == words_of(name)
+        assert heard.engine == "pocketsphinx"
+        assert heard.start == pytest.approx(start, abs=0.1)
+        assert heard.end == pytest.approx(end, abs=0.12)
+        assert heard.quiet == pytest.approx(heard.start - before)
+        assert heard.score is not None
+        assert heard.phones
+        assert [span.word for span in heard.spans] == heard.words.split()
+        assert heard.spans[0].end <= heard.spans[1].start + 1e-9
+        before = heard.end
+    recogniser.close()
+
+
+def test_its_end_is_found_within_a_third_of_a_second(room: Any, sphinx: Sphinx) -> None:
+    """In sound, not by the clock: how much silence it takes until the utterance is out."""
+    recogniser = sphinx.recogniser(PHRASES)
+    feed(recogniser, room.still(1.0) + room.said("slt-go-back"))
+    assert any(recogniser.feed(room.still(0.02)) for _ in range(17))
+    recogniser.close()
+
+
+def test_silence_and_digital_silence_say_nothing(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    assert feed(recogniser, room.still(5.0)) == []
+    assert feed(recogniser, bytes(5 * BYTES_A_SECOND)) == []
+    assert recogniser.clock == pytest.approx(10.0)
+    recogniser.close()
+
+
+def test_talk_fits_worse_than_a_phrase(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES, opinion=True)
+    said = [feed(recogniser, room.still(1.0) + room.said(n) + room.still(0.8))[0] for n in NAMES[:4]]
+    talk = feed(recogniser, room.still(1.0) + room.said("talk") + room.still(0.8))
+    fits = [h.score for h in said if h.score is not None]
+    assert len(fits) == 4
+    for heard in talk:
+        assert heard.score is not None
+        assert heard.score < min(fits)
+        assert heard.free != heard.words
+    assert all(isinstance(h.free, str) for h in said)
+    recogniser.close()
+
+
+def test_a_gap_ends_an_utterance_and_moves_the_clock(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    assert feed(recogniser, room.still(1.0) + room.said("rms-round-done")) == []
+    (heard,) = recogniser.gap(60.0)
+    assert heard.words == "round done"
+    begins = recogniser.clock
+    assert begins == pytest.approx(61.0 + len(room.said("rms-round-done")) / BYTES_A_SECOND)
+    (heard,) = feed(recogniser, room.said("rms-where-now") + room.still(0.8))
+    assert heard.words == "where now"
+    assert heard.start == pytest.approx(begins, abs=0.1)
+    assert heard.quiet == pytest.approx(60.0, abs=0.3)
+    recogniser.close()
+
+
+def test_reset_drops_what_is_being_said(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    said = room.said("awb-next-stitch")
+    feed(recogniser, room.still(1.0) + said[: len(said) // 2])
+    recogniser.reset()
+    assert feed(recogniser, room.still(1.0)) == []
+    clock = recogniser.clock
+    (heard,) = feed(recogniser, room.said("awb-go-back") + room.still(0.8))
+    assert heard.words == "go back"
+    assert heard.quiet == pytest.approx(1.0, abs=0.1)
+    assert heard.start == pytest.approx(clock, abs=0.1)
+    recogniser.close()
+
+
+def test_what_is_expected_changes_with_the_next_utterance(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(["yes please", "not yet"])
+    (heard,) = feed(recogniser, room.still(1.0) + room.said("slt-where-now") + room.still(0.8))
+    assert heard.words in ("yes please", "not yet", "")
+    recogniser.expect(["where now", "not yet"])
+    (heard,) = feed(recogniser, room.still(1.0) + room.said("slt-where-now") + room.still(0.8))
+    assert heard.words == "where now"
+    recogniser.expect(PHRASES)
+    (heard,) = feed(recogniser, room.still(1.0) + room.said("slt-go-back") + room.still(0.8))
+    assert heard.words == "go back"
+    recogniser.close()
+
+
+def test_nothing_to_expect_hears_no_words(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser([])
+    said = feed(recogniser, room.still(1.0) + room.said("slt-where-now") + room.still(0.8))
+    assert [h.words for h in said] == [""]
+    recogniser.close()
+
+
+def test_words_it_does_not_know(room: Any, sphinx: Sphinx) -> None:
+    assert sphinx.vocabulary(["stitch", "xyzzyx", "repeat", "다음", "", "(2)", "a b"]) == {"stitch", "repeat"}
+    recogniser = sphinx.recogniser(["xyzzyx done", "round done"])
+    (heard,) = feed(recogniser, room.still(1.0) + room.said("slt-round-done") + room.still(0.8))
+    assert heard.words == "round done"
+    recogniser.close()
+
+
+def test_a_noise_that_does_not_stop_is_cut(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    said = feed(recogniser, room.still(1.0) + room.said("talk") * 6 + room.still(0.8))
+    assert all(h.end - h.start <= LONGEST + 0.3 for h in said)
+    assert sum(h.quiet >= 0.5 for h in said) == 1  # what follows a cut had no silence before it
+    recogniser.close()
+
+
+@pytest.mark.parametrize(("decibels", "least"), [(20.0, 11), (15.0, 8)])
+def test_over_a_murmur(room: Any, sphinx: Sphinx, decibels: float, least: int) -> None:
+    """Utterances are found with their ends; most are recognised. What to expect of it is measured elsewhere."""
+    recogniser = sphinx.recogniser(PHRASES)
+    sound, when = room.still(3.0), []
+    for name in NAMES:
+        when.append((len(sound) / BYTES_A_SECOND, (len(sound) + len(room.said(name))) / BYTES_A_SECOND))
+        sound += room.said(name) + room.still(1.5)
+    heard = feed(recogniser, room.over(sound, decibels))
+    ended = right = 0
+    for name, (start, end) in zip(NAMES, when, strict=True):
+        found = [h for h in heard if h.start < end and start - 0.3 < h.start and end - 0.3 < h.end < end + 0.4]
+        ended += bool(found)
+        right += any(h.words == words_of(name) for h in found)
+    assert ended >= 11
+    assert right >= least
+    recogniser.close()
+
+
+def test_the_same_sound_is_heard_alike_by_whoever_comes_next(room: Any) -> None:
+    engine = Sphinx()
+    sound = room.still(1.0) + room.said("slt-next-stitch") + room.still(0.8)
+    told: list[list[Heard]] = []
+    for _ in range(3):
+        recogniser = engine.recogniser(PHRASES)
+        told.append(feed(recogniser, sound))
+        feed(recogniser, room.still(1.0) + room.said("rms-go-back") + room.still(0.8))
+        recogniser.close()
+    assert told[0] == told[1] == told[2]
+    engine.close()
+
+
+def test_ten_listeners_at_once(room: Any) -> None:
+    engine = Sphinx()
+    sound = b"".join(room.still(0.8) + room.said(name) for name in NAMES[:4]) + room.still(0.8)
+    heard: list[list[str]] = [[] for _ in range(10)]
+
+    def listen(i: int) -> None:
+        recogniser = engine.recogniser(PHRASES)
+        heard[i] = [h.words for h in feed(recogniser, sound)]
+        recogniser.close()
+
+    threads = [threading.Thread(target=listen, args=(i,)) for i in range(10)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert heard == [[words_of(name) for name in NAMES[:4]]] * 10
+    engine.close()
+
+
+def test_other_languages_are_not_in_it() -> None:
+    with pytest.raises(EngineLost, match="English") as e:
+        Sphinx("ko")
+    assert e.value.code == "no-model"
+
+
+def test_a_damaged_model_is_said(monkeypatch: pytest.MonkeyPatch, tmp_path: Any) -> None:
+    import pocketsphinx
+
+    monkeypatch.setattr(pocketsphinx, "get_model_path", lambda name: str(tmp_path))
+    with pytest.raises(EngineLost, match="start again") as e:
+        Sphinx()
+    assert e.value.code == "damaged"
+
+
+def test_a_library_that_is_not_there_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(__import__("sys").modules, "pocketsphinx", None)
+    with pytest.raises(EngineLost, match=r"start\.py") as e:
+        Sphinx()
+    assert e.value.code == "no-engine"

@@ -41,6 +41,17 @@ OFFLINE = (
     "ENOTFOUND", "ECONNREFUSED", "EAI_AGAIN", "ETIMEDOUT", "Failed to establish a new connection",
 )  # fmt: skip
 
+CUT_OFF = OFFLINE[2:]  # the network itself; the first two may also mean that there is nothing for this system
+VOICE = {"voice"}
+WITHOUT = (
+    (
+        {"voice-plain"},
+        "The better of the two voice libraries, vosk, is not to be had for this system: English is listened to by the "
+        "plainer one.",
+    ),
+    (set(), "No voice library is to be had for this system: Hookside works by touch and keys."),
+)
+
 STRANGE_CERTIFICATE = ("CERTIFICATE_VERIFY_FAILED", "SELF_SIGNED_CERT_IN_CHAIN", "UNABLE_TO_GET_ISSUER_CERT")
 
 
@@ -247,6 +258,19 @@ def install(root, extras):
     return pip_install(root, "--constraint", "server/constraints.txt", "--editable", what)
 
 
+def install_what_goes(root, extras):
+    """Install; what listens is not to be had for every system, and all else works without it."""
+    went, told = install(root, extras)
+    cut_off = any(sign in told for sign in CUT_OFF)
+    if went or cut_off or "voice" not in extras:
+        return went, told
+    for instead, sentence in WITHOUT:
+        if install(root, (extras - {"voice"}) | instead)[0]:
+            say(sentence)
+            return True, told
+    return False, told
+
+
 def build_page(root, extras):
     """Build the page alone. Returns (went well, what was printed)."""
     if "test" in extras:  # Node is in the environment, nothing needs fetching
@@ -314,7 +338,7 @@ def prepare_environment(root, extras):
         make_environment(root)
         old = False
     say("Installing what Hookside stands on and building the page (once, a minute or two)")
-    went, told = install(root, extras)
+    went, told = install_what_goes(root, extras)
     if went:
         write_stamp(root, extras)
         return
@@ -372,7 +396,7 @@ def main(arguments):
         print(sentence, file=sys.stderr)
         return 1
     try:
-        python = prepare(ROOT)
+        python = prepare(ROOT, VOICE)
     except DeadEnd as e:
         print(e, file=sys.stderr)
         return 1

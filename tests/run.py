@@ -135,7 +135,7 @@ def set_up():
     if sentence:
         sys.exit(sentence)
     try:
-        python = start.prepare(ROOT, {"test"})
+        python = start.prepare(ROOT, {"test", "voice"})
     except start.DeadEnd as e:
         sys.exit(str(e))
     env = dict(os.environ, PYTHONDONTWRITEBYTECODE="1")

@@ -241,6 +241,49 @@ def test_the_reason_in_a_few_words(start: ModuleType, told: str, reason: str) ->
     assert "\n" not in start.why(told)
 
 
+def failing(start: ModuleType, monkeypatch: pytest.MonkeyPatch, works: set[str], told: str) -> list[set[str]]:
+    """Let only these extras install; what was tried."""
+    tried: list[set[str]] = []
+
+    def install(root: Path, extras: set[str]) -> tuple[bool, str]:
+        tried.append(set(extras))
+        return extras <= works, told
+
+    monkeypatch.setattr(start, "install", install)
+    return tried
+
+
+NOTHING_FITS = "ERROR: No matching distribution found for vosk>=0.3.45"
+
+
+@pytest.mark.parametrize(
+    ("works", "last", "sentence"),
+    [
+        ({"test", "voice"}, {"test", "voice"}, ""),
+        ({"test", "voice-plain"}, {"test", "voice-plain"}, "plainer"),
+        ({"test"}, {"test"}, "by touch and keys"),
+    ],
+)
+def test_without_a_voice_library_the_rest_is_installed(
+    start: ModuleType, tree: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+    works: set[str], last: set[str], sentence: str,
+) -> None:  # fmt: skip
+    tried = failing(start, monkeypatch, works, NOTHING_FITS)
+    assert start.install_what_goes(tree, {"test", "voice"})[0]
+    assert tried[-1] == last
+    said = capsys.readouterr().out
+    assert (sentence in said) if sentence else not said
+
+
+def test_without_a_network_nothing_else_is_tried(
+    start: ModuleType, tree: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = "NewConnectionError: Failed to establish a new connection\n" + NOTHING_FITS
+    tried = failing(start, monkeypatch, {"test"}, told)
+    assert start.install_what_goes(tree, {"voice"}) == (False, told)
+    assert tried == [{"voice"}]
+
+
 # --- for real ------------------------------------------------------------------------------------------------------
 
 

@@ -1,7 +1,18 @@
 import { VitePWA } from "vite-plugin-pwa";
+import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
 
 const icon = (src: string, sizes: string, more = {}) => ({ src: `icons/${src}`, sizes, type: "image/png", ...more });
+
+/** The page speaks over a websocket alone: what the library brings for other ways is not sent to a phone. */
+const websocketAlone: Plugin = {
+  name: "websocket-alone",
+  enforce: "pre",
+  transform: (_code, id) =>
+    id.endsWith("engine.io-client/build/esm/transports/index.js")
+      ? 'import { WS } from "./websocket.node.js";\nexport const transports = { websocket: WS };'
+      : null,
+};
 
 export default defineConfig({
   // Hash routes: every address is the same page, so assets are found beside it wherever it is served.
@@ -15,6 +26,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
   },
   plugins: [
+    websocketAlone,
     VitePWA({
       // A worker of our own with a list of the files put in; it is registered by src/worker/page.ts, since the policy
       // knows no inline script either.

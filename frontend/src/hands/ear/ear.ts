@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { Gate } from "../sound/gate";
-import type { About, Counted, Engine, Expecting, Heard, Listening } from "./events";
+import type { About, Counted, Engine, Expecting, Heard, Listening, Progress } from "./events";
 import type { Line } from "./line";
 
 /**
@@ -32,6 +32,7 @@ export class Ear {
   #turn = 0;
   #expects: Expecting = NOTHING;
   #seen: string[] = [];
+  #progress: ((now: Progress) => void) | null = null;
 
   constructor(
     private readonly line: Line,
@@ -49,12 +50,21 @@ export class Ear {
     line.on("counted", (data: Counted) => {
       if (this.#mine(data, `${data.utterance} ${data.number}`)) this.to.counted(data);
     });
+    line.on("voice_progress", (data: Progress) => this.#progress?.(data));
     line.on("ear_lost", (data: { ear?: string; say: string }) => {
       if (data.ear === undefined || data.ear === this.#id) this.#lose("lost", data.say);
     });
     line.on("ear_taken", (data: { making: number; by: string }) => {
       if (data.making === this.about().making) this.#lose("taken", `The ear was taken by the ${data.by || "other device"}.`);
     });
+  }
+
+  /** Be told how the adding of a model goes. Returns the way to stop. */
+  listenTo(progress: (now: Progress) => void): () => void {
+    this.#progress = progress;
+    return () => {
+      if (this.#progress === progress) this.#progress = null;
+    };
   }
 
   get hears(): boolean {

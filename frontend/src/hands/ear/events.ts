@@ -72,3 +72,11 @@ export interface About {
   single: boolean;
   count: { style: Style } | null;
 }
+
+/** How far the adding of a model has come: a share of 1, and a sentence. */
+export interface Progress {
+  job: string;
+  share: number;
+  say: string;
+  done: boolean;
+}

@@ -5,7 +5,7 @@ export interface Line {
   readonly connected: boolean;
   on(event: string, heard: (data: never) => void): void;
   ask(event: string, data: unknown): Promise<unknown>;
-  /** Sent now or never: sound and expectations of a moment ago help nobody. */
+  /** Sent while the line is there, in order, or never: sound and expectations of a moment ago help nobody. */
   tell(event: string, data: unknown): void;
   close(): void;
 }
@@ -24,7 +24,9 @@ export function openLine(): Line {
     },
     on: (event, heard) => void socket.on(event, heard as (data: unknown) => void),
     ask: (event, data) => socket.timeout(ANSWER_MS).emitWithAck(event, data),
-    tell: (event, data) => void socket.volatile.emit(event, data),
+    tell(event, data) {
+      if (socket.connected) socket.emit(event, data);
+    },
     close: () => void socket.close(),
   };
 }

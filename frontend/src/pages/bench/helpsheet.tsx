@@ -1,4 +1,4 @@
-import { keyName, KEYS, lettersOn, setLetters } from "../../hands/keys";
+import { keyName, KEYS, keysOf, lettersOn, setLetters } from "../../hands/keys";
 import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
@@ -28,9 +28,9 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
       <p>Where something must be done first, it fills the screen. Done stands at the top: nothing else, no touch below and no pedal, passes it.</p>
       <h3>Keys, pedals, presenters</h3>
       <dl class="table">
-        {KEYS.map((row) => (
+        {KEYS.filter((row) => keysOf(row.ask).length > 0).map((row) => (
           <>
-            <dt>{row.keys.map(keyName).join(", ")}</dt>
+            <dt>{keysOf(row.ask).map(keyName).join(", ")}</dt>
             <dd>{row.ask === "next" ? `${nextMeans(plain)}; never past something that waits` : row.says}</dd>
           </>
         ))}
@@ -39,6 +39,7 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
         <input type="checkbox" checked={lettersOn.value} onChange={(e) => setLetters(e.currentTarget.checked)} />
         <span>single letters do something too</span>
       </label>
+      <p>Any key, pedal or presenter button can be taught any of these: more, Hands-free, Teach keys and pedals.</p>
       <h3>As you like it</h3>
       <label class="tick">
         <input type="checkbox" checked={words === "full"} onChange={(e) => void change({ words: e.currentTarget.checked ? "full" : "short" })} />

@@ -7,6 +7,7 @@ import { suggest } from "../../follow/stepping";
 import type { Gesture } from "../../hands/gestures";
 import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
+import type { Session } from "../../hands/session";
 import { maker } from "../../maker";
 import { toShelf } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
@@ -15,6 +16,7 @@ import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { GotoSheet } from "./gotosheet";
 import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
+import type { Road } from "./handsfree/road";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { MoreSheet } from "./moresheet";
@@ -30,7 +32,7 @@ import { Unread } from "./unread";
 import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
-type SheetName = "pattern" | "more" | "rip" | "goto" | "runs" | "help";
+type SheetName = "pattern" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -47,6 +49,21 @@ export function Bench({ id }: { id: number }) {
   const sheet = useSignal<SheetName | null>(null);
   const say = useSignal("");
   const stayed = useSignal("");
+  // Fetched behind the first paint, so that the touch that starts hands-free finds it here: only there is sound given.
+  const room = useSignal<typeof import("./handsfree") | null>(null);
+  const session = useSignal<Session | null>(null);
+  useEffect(() => {
+    void import("./handsfree").then((hands) => (room.value = hands), () => undefined);
+    return () => session.value?.end();
+  }, []);
+  const startHands = () => {
+    if (!room.value) say.value = "Hands-free is not fetched yet. Touch once more in a moment.";
+    else session.value ??= room.value.begin(id);
+  };
+  const endHands = () => {
+    session.value?.end();
+    session.value = null;
+  };
   const root = useRef<HTMLElement>(null);
   const box = useBox(root);
   const font = useFont();
@@ -59,8 +76,8 @@ export function Bench({ id }: { id: number }) {
   const question = making.question.value;
   const { hand, plain, words, quiet } = maker.value;
 
-  const move = (intent: Intent, run = seen?.run) => {
-    const outcome = making.move(intent, run);
+  const move = (intent: Intent, run = seen?.run, by?: string) => {
+    const outcome = making.move(intent, run, by);
     say.value = refused(outcome) ? refusalSentence(outcome.code) : "";
     return !refused(outcome);
   };
@@ -111,7 +128,7 @@ export function Bench({ id }: { id: number }) {
         break;
       case "done": {
         const cue = waiting(seen);
-        const main = root.current?.querySelector<HTMLButtonElement>(".answer.main");
+        const main = root.current?.querySelector<HTMLButtonElement>(".band .answer.main") ?? root.current?.querySelector<HTMLButtonElement>(".answer.main");
         // The answer itself knows whether it has been on the screen for long enough.
         if (main) main.click();
         else if (cue) move({ intent: "done", cue: cue.address });
@@ -119,7 +136,7 @@ export function Bench({ id }: { id: number }) {
         break;
       }
       case "where":
-        say.value = placeSentence(seen.spot, seen.course);
+        tell(placeSentence(seen.spot, seen.course));
         break;
       case "pattern":
       case "goto":
@@ -130,6 +147,22 @@ export function Bench({ id }: { id: number }) {
         break;
       case "lock":
         toggleByKey();
+        break;
+      case "listen":
+        if (!session.value) startHands();
+        else if (session.value.sign.value === "holding" || session.value.sign.value === "deaf") session.value.listen();
+        else session.value.hold("asked");
+        break;
+      case "recount":
+      case "finish":
+        if (session.value) session.value.told.asked(what);
+        else say.value = "Start hands-free for this: touch it at the top, or press M.";
+        break;
+      case "left":
+      case "ahead":
+      case "again":
+      case "lost":
+        tell(room.value?.answerTo(what, road, session.value) ?? "");
         break;
     }
   };
@@ -171,6 +204,33 @@ export function Bench({ id }: { id: number }) {
                 ? "finished"
                 : "work";
 
+  const tell = (text: string) => {
+    say.value = text;
+    session.value?.read(text);
+  };
+  const take = (by?: string) => offered !== null && move({ intent: "take" }, offered, by);
+  const stay = () => {
+    if (seen) stayed.value = `${seen.run}@${seen.at}`;
+  };
+  const road: Road = {
+    making: id,
+    title: snapshot?.title ?? "",
+    snapshot,
+    state,
+    seen,
+    mode,
+    offered,
+    claims,
+    settle: (run, to) => void making.settle(run, to),
+    plain,
+    move,
+    ask: (what) => asked.current(what),
+    take,
+    stay,
+    tell: (text) => (say.value = text),
+    open: (name) => (sheet.value = name),
+  };
+
   const page = () => {
     if (!snapshot || !state || !seen || !box) return <p class="fetching">Fetching your work.</p>;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
@@ -209,10 +269,8 @@ export function Bench({ id }: { id: number }) {
           seen={seen}
           other={snapshot.runs.find((r) => r.run === offered) ?? piece}
           box={box}
-          take={() => move({ intent: "take" }, offered)}
-          stay={() => {
-            stayed.value = `${seen.run}@${seen.at}`;
-          }}
+          take={take}
+          stay={stay}
         />
       );
     if (mode === "finished")
@@ -245,17 +303,21 @@ export function Bench({ id }: { id: number }) {
 
   return (
     <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
-      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} more={() => (sheet.value = "more")} pattern={() => (sheet.value = "pattern")} />
+      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} hands={session.value ? null : startHands} more={() => (sheet.value = "more")} pattern={() => (sheet.value = "pattern")} />
       {page()}
-      <Foot
-        working={mode === "work"}
-        kind={seen?.course?.kind ?? "round"}
-        back={() => back(plain)}
-        round={() => next("round")}
-        stitch={() => next("stitch")}
-        undo={mode === "settle" && seen?.last ? undo : null}
-        words={mode === "work" ? "" : waitsAt(mode)}
-      />
+      {session.value && room.value ? (
+        <room.value.HandsFoot session={session.value} road={road} words={mode === "work" ? "" : waitsAt(mode)} ended={endHands} />
+      ) : (
+        <Foot
+          working={mode === "work"}
+          kind={seen?.course?.kind ?? "round"}
+          back={() => back(plain)}
+          round={() => next("round")}
+          stitch={() => next("stitch")}
+          undo={mode === "settle" && seen?.last ? undo : null}
+          words={mode === "work" ? "" : waitsAt(mode)}
+        />
+      )}
       <p class={say.value ? "say" : "say said"} role="status">
         {say.value}
       </p>
@@ -300,6 +362,23 @@ export function Bench({ id }: { id: number }) {
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
+      {room.value && sheet.value === "hands" && (
+        <room.value.HandsSheet
+          session={session.value}
+          start={() => {
+            startHands();
+            close();
+          }}
+          end={() => {
+            endHands();
+            close();
+          }}
+          go={(which) => (sheet.value = which)}
+          close={close}
+        />
+      )}
+      {room.value && sheet.value === "say" && <room.value.SaySheet session={session.value} close={close} />}
+      {room.value && sheet.value === "teach" && <room.value.TeachSheet close={close} />}
       {sheet.value === "more" && (
         <MoreSheet
           title={snapshot?.title || "More"}

@@ -1,0 +1,216 @@
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import { device, deviceName } from "../../../follow/device";
+import { locate } from "../../../follow/place";
+import type { Counted, Heard } from "../../../hands/ear/events";
+import { Session } from "../../../hands/session";
+import { wishes } from "../../../hands/wishes";
+import { maker } from "../../../maker";
+import { placeBrief } from "../place";
+import { whispersBehind } from "../seen";
+import { Band } from "./band";
+import { stepCounted } from "./counting";
+import { expectingAt } from "./expecting";
+import "./handsfree.css";
+import { farewell, type Hands, obey, type Question, recount } from "./obey";
+import { type About, LANGUAGE, voice } from "./rest";
+import type { Road } from "./road";
+import { EarLine } from "./signs";
+import { type Before, beforeOf, countSaid, newsOf, promptSaid } from "./spoken";
+
+export { HandsSheet } from "./handssheet";
+export { SaySheet } from "./saysheet";
+export { TeachSheet } from "./teachsheet";
+export { answerTo } from "./obey";
+
+const ASKED_MS = 20_000; // a question that nobody answers goes away: it is a no
+const AMIDST_MS = 15_000; // a slow hand makes a stitch in ten seconds
+const RECOUNT_MS = 3500; // no further number for so long: the last one was the count
+const FAREWELL_MS = 12_000;
+
+let own = "";
+void device().then(({ outbox }) => {
+  own = outbox.device;
+});
+
+/** Begins to work hands-free. Called in the touch itself. */
+export function begin(making: number): Session {
+  const name = deviceName(navigator.userAgent, Math.min(screen.width, screen.height), navigator.maxTouchPoints > 0);
+  const session = new Session(() => {
+    const { counting, single } = wishes.value;
+    const count = counting === null || counting === "no" ? null : { style: counting };
+    return { making, device: own, device_name: name, language: LANGUAGE, single, count };
+  });
+  session.start();
+  return session;
+}
+
+/** The id of a counted number's move: one utterance may hold several numbers. */
+const idOf = ({ utterance, number }: Counted): string => utterance.slice(0, 28) + (number & 0xffff).toString(16).padStart(4, "0");
+
+interface Props {
+  session: Session;
+  road: Road;
+  /** Where the answers are, when the bench asks something. */
+  words: string;
+  /** The sitting is over. */
+  ended: () => void;
+}
+
+/** The foot of the bench while hands-free: what the ear does, what it heard; above it what is asked. */
+export function HandsFoot({ session, road, words, ended }: Props) {
+  const question = useSignal<Question | null>(null);
+  const heard = useSignal("");
+  const claim = useSignal(0);
+  /** "Let me count" was said: numbers are wanted, whether or not this maker counts as she works. */
+  const recounting = useSignal(false);
+  const since = useRef(performance.now());
+  const before = useRef<Before | null>(null);
+  const counted = useRef(-AMIDST_MS);
+  const recounted = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const sent = useRef("");
+  const wake = useSignal("");
+  useEffect(() => {
+    const say = (about: About) => about.phrases[LANGUAGE]?.find((row) => row.intent === "listen")?.phrases[0] ?? "";
+    voice.about().then((about) => (wake.value = say(about)), () => undefined);
+  }, []);
+  const { seen, mode } = road;
+  const { counting, spoken } = wishes.value;
+  const style = counting === "no" ? null : counting;
+
+  const tell = (text: string) => {
+    road.tell(text);
+    session.read(text);
+  };
+  const hands: Hands = {
+    session,
+    tell,
+    question: question.value,
+    since: since.current,
+    ask(asked) {
+      question.value = asked;
+      if (asked) session.read(asked.text);
+    },
+    redo: (again) => obey(again, now.current.road, now.current.hands),
+    recount() {
+      recounting.value = true;
+      heard.value = "counting";
+    },
+    finish() {
+      session.hold("asked");
+      tell(farewell(road));
+      const over = setTimeout(ended, FAREWELL_MS);
+      const stop = session.speech.speaking.subscribe((on) => {
+        if (on) return;
+        clearTimeout(over);
+        setTimeout(() => (stop(), ended()), session.speech.voices.value.length ? 0 : FAREWELL_MS / 2);
+      });
+    },
+  };
+  const now = useRef({ road, hands, style });
+  now.current = { road, hands, style };
+
+  useEffect(() => {
+    const count = (number: Counted) => {
+      const { road: at, style: by, hands: with_ } = now.current;
+      if (session.held.value !== null || !at.seen || with_.question) return;
+      session.stirred();
+      heard.value = String(number.number);
+      if (number.recount) {
+        clearTimeout(recounted.current);
+        recounted.current = setTimeout(() => {
+          const { road: later, hands: last } = now.current;
+          recounting.value = false;
+          if (!later.seen) return;
+          later.move({ intent: "count", n: number.number }, undefined, idOf(number));
+          last.tell(countSaid(later.seen, number.number));
+        }, RECOUNT_MS);
+        return;
+      }
+      if (!number.confirmed || by === null || at.mode !== "work") return;
+      counted.current = performance.now();
+      const to = stepCounted(at.seen.strand, at.seen.at, by, number.number);
+      if (to !== null && to !== at.seen.at) at.move({ intent: "goto", to }, undefined, idOf(number));
+    };
+    session.told = {
+      heard(said: Heard) {
+        if (said.verdict === "ignore") return;
+        heard.value = `“${said.words}”`;
+        obey(said, now.current.road, now.current.hands);
+      },
+      counted: count,
+      headset: (what) => now.current.road.ask(what),
+      asked(what) {
+        if (what === "finish") now.current.hands.finish();
+        else recount(now.current.hands);
+      },
+    };
+  }, [session]);
+
+  // Two devices disagree: their places are asked one after another.
+  const held = session.held.value !== null;
+  const { claims } = road;
+  useEffect(() => {
+    const said = claims[claim.value % Math.max(1, claims.length)];
+    const strand = said && road.state && road.snapshot?.strands[road.state.runs[said.run]?.strand ?? ""];
+    if (!said || !strand) return;
+    const spot = locate(strand, said.at);
+    const where = placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
+    hands.ask({
+      text: `Is your marker ${/^(at|after|finished)/.test(where) ? where : `in ${where}`}?`,
+      yes: () => road.settle(said.run, said.at),
+      no: () => (claim.value += 1),
+    });
+  }, [claims.length > 0, claim.value]);
+
+  // What a move has brought is heard: a chime, and as many words as the maker wants.
+  useEffect(() => {
+    if (!seen) return;
+    const was = before.current;
+    before.current = beforeOf(seen);
+    since.current = performance.now();
+    session.stirred();
+    if (was && (session.held.value === "rest" || session.held.value === "nothing")) session.listen();
+    if (was?.at === seen.at && was.run === seen.run) return;
+    session.speech.hush();
+    recounting.value = false;
+    if (mode !== "settle") question.value = null;
+    const news = was && newsOf(was, seen);
+    if (news) session.chime(news);
+    const whispers = whispersBehind(seen).filter((c) => !maker.value.quiet.includes(c.kind));
+    const amidst = style !== null && performance.now() - counted.current < AMIDST_MS;
+    const text = promptSaid(was, seen, whispers, spoken, amidst);
+    if (text) session.speech.say(text);
+  }, [seen?.run, seen?.at, mode]);
+
+  useEffect(() => {
+    if (mode !== "offer") return;
+    const other = road.snapshot?.runs.find((r) => r.run === road.offered);
+    if (other) session.read(`Take up ${other.piece}${other.copies > 1 ? ` ${other.copy}` : ""} now?`);
+  }, [mode, road.offered]);
+
+  useEffect(() => {
+    if (!question.value || mode === "settle") return;
+    const over = setTimeout(() => (question.value = null), ASKED_MS);
+    return () => clearTimeout(over);
+  }, [question.value]);
+
+  const expected = expectingAt(seen, mode, question.value ? ["yes", "no"] : null, held, style ?? (recounting.value ? "round" : null));
+  const key = JSON.stringify(expected);
+  useEffect(() => {
+    if (key === sent.current) return;
+    sent.current = key;
+    session.ear.expect(expected);
+  }, [key]);
+
+  useEffect(() => {
+    if (counting !== undefined) session.relisten();
+  }, [counting, wishes.value.single]);
+
+  return (
+    <>
+      <Band session={session} question={question.value} answered={() => (question.value = null)} wake={wake.value} listen={() => session.listen()} />
+      <EarLine session={session} heard={heard.value} words={words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? session.listen() : session.hold("asked"))} />
+    </>
+  );
+}

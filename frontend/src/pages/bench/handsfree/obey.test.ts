@@ -1,0 +1,197 @@
+import { signal } from "@preact/signals";
+import { beforeEach, describe, expect, test } from "vitest";
+import { begin } from "../../../follow/stepping";
+import type { Snapshot } from "../../../api";
+import type { Heard, Said } from "../../../hands/ear/events";
+import { inc, repeat, sc, strandOf } from "../course.fixture";
+import { seeRun } from "../seen";
+import type { Mode } from "./expecting";
+import { farewell, type Hands, obey, type Question } from "./obey";
+import type { Road } from "./road";
+
+const strand = strandOf(
+  { label: "1", body: [sc(6)] },
+  { label: "2", body: [repeat(6, inc())], then: ["stuff", "stop"] },
+  { label: "3", body: [repeat(6, sc(1), inc())] },
+  { label: "4", text: "Work the ridge as in the photo." },
+);
+const [one, two, three, four] = strand.courses;
+if (!one || !two || !three || !four) throw new Error("four courses were told");
+const stop = strand.cues[0]?.step ?? 0;
+const ID = "0123456789abcdef0123456789abcdef";
+
+let did: unknown[];
+let told: string[];
+let chimes: string[];
+let asked: Question | null;
+let held: string[];
+
+function road(at: number, mode: Mode = "work", more: Partial<Road> = {}): Road {
+  const snapshot = { runs: [{ run: "p1.c1", piece: "Buoy", copy: 1, copies: 1, strand: "s" }], strands: { s: strand } } as unknown as Snapshot;
+  const state = begin([["p1.c1", "s"]], { s: strand });
+  const run = state.runs["p1.c1"];
+  if (!run) throw new Error("the run was begun");
+  const moved = { ...state, in_hand: "p1.c1", runs: { "p1.c1": { ...run, at, history: at ? [{ row: 7, at: 0, in_hand: "p1.c1" }] : [] } } };
+  return {
+    making: 1,
+    title: "Buoy",
+    snapshot,
+    state: moved,
+    seen: seeRun(snapshot, moved, "p1.c1"),
+    mode,
+    offered: null,
+    claims: [],
+    settle: () => undefined,
+    plain: "plain",
+    move: (intent, _run, id) => {
+      did.push({ ...intent, id });
+      return !(mode === "stop" && intent.intent === "next");
+    },
+    ask: () => undefined,
+    take: (id) => did.push({ take: id }),
+    stay: () => did.push("stay"),
+    tell: () => undefined,
+    open: (sheet) => sheet && did.push(`sheet ${sheet}`),
+    ...more,
+  };
+}
+
+function hands(question: Question | null = null): Hands {
+  return {
+    session: {
+      held: signal(null),
+      speech: { last: "" },
+      stirred() {},
+      chime: (which: string) => chimes.push(which),
+      hold: (why: string) => held.push(why),
+      listen: () => held.push("listen"),
+    } as unknown as Hands["session"],
+    tell: (text) => told.push(text),
+    ask: (now) => {
+      asked = now;
+    },
+    redo: (heard) => obey(heard, road(three?.first ?? 0), hands(), 10_000),
+    question,
+    recount: () => did.push("recount"),
+    since: 0,
+    finish: () => did.push("finish"),
+  };
+}
+
+const said = (intent: Said, more: Partial<Heard> = {}): Heard => ({ ear: "e", utterance: ID, intent, unit: null, number: null, words: intent, verdict: "act", ms: 100, ...more });
+
+beforeEach(() => {
+  did = [];
+  told = [];
+  chimes = [];
+  held = [];
+  asked = null;
+});
+
+describe("a word becomes a move", () => {
+  test("under the utterance's own id, on the road of a touch", () => {
+    obey(said("next"), road(three.first), hands(), 10_000);
+    obey(said("round"), road(three.first), hands(), 10_000);
+    obey(said("back", { unit: "stitch" }), road(three.first), hands(), 10_000);
+    obey(said("undo"), road(three.first), hands(), 10_000);
+    expect(did).toEqual([
+      { intent: "next", unit: "plain", id: ID },
+      { intent: "next", unit: "round", id: ID },
+      { intent: "back", unit: "stitch", id: ID },
+      { intent: "undo", undoes: 7, id: ID },
+    ]);
+    expect(chimes).toEqual(["heard", "heard", "heard", "heard"]);
+  });
+
+  test("at a stop only done goes on, and it names the cue", () => {
+    obey(said("next"), road(stop, "stop"), hands(), 10_000);
+    expect(told).toEqual(["This waits for you. Do it first, then say: all done."]);
+    obey(said("done"), road(stop, "stop"), hands(), 10_000);
+    expect(did.at(-1)).toEqual({ intent: "done", cue: "buoy.2/stuff.1", id: ID });
+  });
+
+  test("what was said before it came up answers nothing", () => {
+    obey(said("done", { ms: 300 }), road(stop, "stop"), { ...hands(), since: 9900 }, 10_000);
+    expect(did).toEqual([]);
+    expect(chimes).toEqual(["unsure"]);
+  });
+
+  test("not sure: asked back, and done on yes", () => {
+    obey(said("back", { verdict: "ask", words: "go back" }), road(three.first), hands(), 10_000);
+    expect(did).toEqual([]);
+    expect(asked?.text).toBe("Did you say “go back”?");
+    const question = asked;
+    obey(said("yes"), road(three.first), hands(question), 10_000);
+    expect(did).toEqual([{ intent: "back", unit: "plain", id: ID }]);
+  });
+
+  test("yes and no without a question do nothing", () => {
+    obey(said("yes"), road(three.first), hands(), 10_000);
+    obey(said("no"), road(three.first), hands(), 10_000);
+    expect([did, chimes]).toEqual([[], []]);
+  });
+
+  test("ripping back and going elsewhere are asked back", () => {
+    obey(said("rip"), road(three.first + 4), hands(), 10_000);
+    expect(did).toEqual([]);
+    expect(asked?.text).toBe("Rip back 1 stitch, to round 3, stitch 3?");
+    asked?.yes(ID);
+    expect(did).toEqual([{ intent: "rip", to: three.first + 3, id: ID }]);
+    asked?.no?.();
+    expect(asked?.text).toBe("Rip back 4 stitches, to the start of round 3?");
+    obey(said("rip", { number: 2 }), road(three.first + 4), hands(), 10_000);
+    expect(asked?.text).toBe("Rip back 16 stitches, to the start of round 2? One thing will be asked again.");
+    asked?.no?.();
+    expect(did.at(-1)).toBe("sheet rip");
+    did = [];
+    obey(said("goto", { number: 1 }), road(three.first), hands(), 10_000);
+    expect(asked?.text).toBe("Go to round 1?");
+    obey(said("worked_on", { number: 3 }), road(one.first), hands(), 10_000);
+    asked?.yes(ID);
+    expect(did.at(-1)).toEqual({ intent: "goto", to: three.end, id: ID });
+    obey(said("goto", { number: 40 }), road(one.first), hands(), 10_000);
+    expect(told).toEqual(["There is no round 40 in this piece."]);
+  });
+
+  test("a round in words takes a number, asked back", () => {
+    obey(said("count", { number: 18 }), road(four.first, "unread"), hands(), 10_000);
+    expect(asked?.text).toBe("18 stitches?");
+    asked?.yes(ID);
+    expect(did).toEqual([{ intent: "done", cue: "buoy.4", count: 18, id: ID }]);
+  });
+
+  test("the order's offer is taken by yes, declined by no", () => {
+    obey(said("yes"), road(three.first, "offer"), hands(), 10_000);
+    obey(said("no"), road(three.first, "offer"), hands(), 10_000);
+    obey(said("next"), road(three.first, "offer"), hands(), 10_000);
+    expect(did).toEqual([{ take: ID }, "stay"]);
+    expect(told).toEqual(["Answer this first: say yes, or no."]);
+  });
+
+  test("questions are answered in a sentence, and move nothing", () => {
+    for (const intent of ["where", "left", "ahead", "lost", "again"] as const) obey(said(intent), road(three.first + 3), hands(), 10_000);
+    expect(did).toEqual([]);
+    expect(told[0]).toBe("Round 3, repeat 2 of 6, stitch 3 of 18");
+    expect(told[1]).toContain("15 stitches left");
+    expect(told).toHaveLength(5);
+    obey(said("recount"), road(three.first), hands(), 10_000);
+    obey(said("help"), road(three.first), hands(), 10_000);
+    obey(said("finish"), road(three.first), hands(), 10_000);
+    expect(did).toEqual(["recount", "sheet say", "finish"]);
+  });
+
+  test("holding: nothing is heard but start listening", () => {
+    obey(said("hold"), road(three.first), hands(), 10_000);
+    expect(held).toEqual(["asked"]);
+    const holding = hands();
+    (holding.session as { held: unknown }).held = signal("asked");
+    obey(said("next"), road(three.first), holding, 10_000);
+    expect(did).toEqual([]);
+    obey(said("listen"), road(three.first), holding, 10_000);
+    expect(held).toEqual(["asked", "listen"]);
+  });
+});
+
+test("the end of a sitting says where it will go on", () => {
+  expect(farewell(road(three.first + 4))).toBe("Buoy: you stop in round 3, stitch 4. Round 2 made 12. Everything is kept.");
+});

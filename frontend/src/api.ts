@@ -90,8 +90,56 @@ export interface Snapshot {
   state: MakingState;
   strands: Record<string, Strand>;
   asides: Aside[];
+  /** The pattern's text was changed, and the maker has not said whether to go on by it. */
+  edited?: boolean;
   /** For each run the device whose move stands on the bench, where one has moved. */
   last?: Record<string, { device: string; device_name: string }>;
+}
+
+/** A place in a run's steps, and how one says it. */
+export interface Spoken {
+  at: number;
+  say: string;
+}
+
+/** A run that would go on by the changed text. */
+export interface Recast {
+  run: string;
+  piece: string;
+  copy: number;
+  copies: number;
+  begun: boolean;
+  /** False: the round in hand is another one now, and only the maker knows where she is in it. */
+  sure: boolean;
+  from: Spoken;
+  to: Spoken;
+  start: Spoken;
+  /** The round in hand as it was written, and as it is. */
+  was: string;
+  now: string;
+  /** What waits and was never asked, and lies behind the place. */
+  missed: { address: string; kind: CueKind; text: string }[];
+}
+
+/** What a changed pattern asks of a making that is under way. */
+export interface Changed {
+  asks: boolean;
+  /** Why the changed text can't be followed as it is. */
+  cannot?: string | null;
+  digest?: string;
+  head?: number;
+  say?: string;
+  runs?: Recast[];
+  added?: string[];
+  left?: string[];
+}
+
+export interface ChangedAnswer {
+  stay: boolean;
+  digest?: string;
+  head?: number;
+  places?: Record<string, number>;
+  anyway?: boolean;
 }
 
 /** What went wrong, as a sentence for the maker. */
@@ -177,6 +225,8 @@ export const api = {
   begin: (pattern: string | number, order: Order, copies: Copies, anyway: boolean) =>
     ask<{ id: number }>("POST", "/api/makings", { pattern, order, copies, ...(anyway ? { anyway } : {}) }),
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
+  changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
+  answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
   maker: () => freshOrKept<Maker>("/api/maker"),

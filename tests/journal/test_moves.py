@@ -347,12 +347,26 @@ def test_several_makings_in_one_batch(desk: Any) -> None:
     assert desk.journal.snapshot(desk.making)["head"] == answers[1]["row"]
 
 
-def test_a_base_that_is_not_there_yet_is_malformed(desk: Any) -> None:
-    answer = desk.send(desk.move("next", unit="stitch", base=10**9))[0]
-    assert (answer["ok"], answer["code"]) == (False, "malformed")
-    assert '"base"' in answer["say"]
-    assert desk.at() == 0
-    assert desk.do("next", unit="stitch")["to"] == 1
+def test_a_device_that_knows_rows_which_are_not_here_is_asked_first(desk: Any) -> None:
+    """Nothing of its batch is taken, not even what would fit: an older journal may lie in the folder."""
+    known = desk.move("next", unit="stitch")
+    desk.send(known)
+    fits, ahead = desk.move("next", unit="stitch"), desk.move("next", unit="stitch", base=10**9)
+    answers = desk.send(fits, ahead, {"id": 1})
+    assert [(answer["ok"], answer["code"]) for answer in answers] == [
+        (False, "ahead"), (False, "ahead"), (False, "malformed"),
+    ]  # fmt: skip
+    assert (desk.at(), desk.journal.count_rows()) == (1, 2)
+    assert desk.send(known)[0]["ok"]  # what was acknowledged stays so
+
+
+def test_whose_move_a_place_comes_from_is_told(desk: Any) -> None:
+    desk.journal.meet("tablet", "Tablet")
+    desk.do("next", unit="stitch")
+    desk.do("next", "tablet", run="p1.c1", unit="stitch")
+    assert desk.journal.snapshot(desk.making)["last"] == {
+        "p3.c1": {"device": "phone", "device_name": ""}, "p1.c1": {"device": "tablet", "device_name": "Tablet"},
+    }  # fmt: skip
 
 
 def test_an_id_belongs_to_the_device_that_used_it(desk: Any) -> None:

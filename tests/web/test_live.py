@@ -183,3 +183,36 @@ def test_frames_of_no_protocol_harm_nobody_else(house: Any, frame: str | bytes) 
     stranger, tablet = house.device("stranger"), house.device()
     stranger.wire.send(frame, websocket.ABNF.OPCODE_TEXT if isinstance(frame, str) else websocket.ABNF.OPCODE_BINARY)
     assert tablet.join(house.begin())["ok"]
+
+
+def test_a_device_that_knows_another_journal_is_told(house: Any) -> None:
+    making = house.begin()
+    device = house.device()
+    snapshot = device.join(making)["snapshot"]
+    moves = [device.move(snapshot, "next", unit="stitch") for _ in range(3)]
+    rows = [answer["row"] for answer in device.send(*moves)["answers"]]
+    head, epoch = rows[-1], snapshot["epoch"]
+    assert device.join(making)["restored"] is None
+    assert device.join(making, epoch, head)["restored"] is None
+    behind = device.join(making, epoch, head + 5)
+    assert (behind["restored"]["known"], behind["snapshot"]["head"]) == ("behind", head)
+    stranger = device.join(making, "0" * 32, head)
+    assert (stranger["restored"]["known"], stranger["restored"]["shared"]) == ("stranger", 0)
+    assert stranger["snapshot"]["last"] == {moves[0]["run"]: {"device": device.id, "device_name": "tablet"}}
+    ids = [move["id"] for move in moves]
+    asked = {"making": making, "epoch": epoch, "ids": [*ids, "f" * 32]}
+    told = device.ask("which", asked)
+    assert told == {"ok": True, "epoch": epoch, "shared": head, "rows": dict(zip(ids, rows, strict=True))}
+    for wrong in ({"ids": "all"}, {"ids": ["0"] * 1001}, {"making": "1"}, {"epoch": 5}, {"head": -1}):
+        assert device.ask("which", asked | wrong)["code"] == "malformed"
+    lost = device.join(99, "0" * 32, 4)
+    assert (lost["ok"], lost["code"], lost["restored"]["known"]) == (False, "gone", "stranger")
+
+
+def test_nothing_is_taken_of_a_device_that_is_ahead(house: Any) -> None:
+    making = house.begin()
+    device = house.device()
+    snapshot = device.join(making)["snapshot"]
+    fits, ahead = device.move(snapshot, "next", unit="stitch"), device.move(snapshot, "next", base=99, unit="stitch")
+    assert [answer["code"] for answer in device.send(fits, ahead)["answers"]] == ["ahead", "ahead"]
+    assert device.join(making)["snapshot"]["head"] == snapshot["head"]

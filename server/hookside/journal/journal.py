@@ -18,7 +18,7 @@ from hookside.journal.backups import kept as kept_backups
 from hookside.journal.cupboard import Cupboard, Terms
 from hookside.journal.lineage import last_row, read_branches, shared
 from hookside.journal.migrate import REVISIONS, revision, up_to_date
-from hookside.journal.moves import Move, malformed, read_move
+from hookside.journal.moves import Move, read_move
 from hookside.journal.recap import recap
 from hookside.journal.recasting import Run, moved, plan
 from hookside.journal.recasting import shown as shown_plan
@@ -123,8 +123,8 @@ class Journal(Cupboard):
             told = [(row, *self._recap(connection, row.id)) for row in kept]
         told.sort(key=lambda one: one[1], reverse=True)
         return [
-            {"id": row.id, "pattern": row.pattern, "title": row.title, "begun": row.begun, **said}
-            for row, _, said in told
+            {"id": row.id, "pattern": row.pattern, "title": row.title, "begun": row.begun, "head": head, **said}
+            for row, head, said in told
         ]
 
     def _recap(self, connection: Connection, making: int) -> tuple[int, dict[str, Any]]:
@@ -162,6 +162,7 @@ class Journal(Cupboard):
             "state": shown(standing.state),
             "strands": {id: self._shown(strand) for id, strand in standing.strands.items() if id in in_use},
             "asides": asides,
+            "last": {run: {"device": by, "device_name": names.get(by, "")} for run, by in standing.movers.items()},
             "edited": standing.edited is not None,
         }
 
@@ -356,6 +357,8 @@ class Journal(Cupboard):
             try:
                 with self.store.writing() as connection:
                     known = ledger.known_answers(connection, {m.id for m in read if isinstance(m, Move)})
+                    if self._ahead(connection, [m for m in read if isinstance(m, Move) and m.id not in known]):
+                        return [move if isinstance(move, dict) else AHEAD for move in read]
                     pen = ledger.Pen(connection)
                     answers = []
                     for move in read:
@@ -375,6 +378,18 @@ class Journal(Cupboard):
             self._standings |= drafts
         return answers
 
+    def _ahead(self, connection: Connection, moves: Iterable[Move]) -> bool:
+        """Whether a device knows rows that are not here: then nothing of it is taken before the maker was asked."""
+        newest: dict[int, int] = {}
+        for move in moves:
+            newest[move.making] = max(newest.get(move.making, 0), move.base)
+        for making, base in newest.items():
+            with suppress(Damaged):
+                standing = self._standing(connection, making)
+                if standing is not None and base > standing.head:
+                    return True
+        return False
+
     def _decide(
         self, connection: Connection, pen: ledger.Pen, drafts: dict[int, Standing], move: Move, now: float
     ) -> dict[str, Any]:
@@ -387,8 +402,6 @@ class Journal(Cupboard):
             if held is None:
                 return ledger.keep_stray(connection, move.model_dump(mode="json", exclude_none=True), self.wall())
             standing = drafts[move.making] = held.draft()
-        if move.base > standing.head:
-            return malformed("base")
         row, wall = pen.next_row(), self.wall()
         kind, said = self._try(connection, pen, standing, move, wall, now)
         standing.head = row
@@ -430,7 +443,7 @@ class Journal(Cupboard):
             seen = Aside(row, move.device, move.run, done.outcome.to, move.base, state.runs[move.run].strand)
             standing.laid_aside(seen, done.state)
             return "aside", said
-        standing.taken(row, move.device, done.state, wall, now)
+        standing.taken(row, move.run, move.device, done.state, wall, now)
         if settles:
             standing.settled(move.asides or [])
         return "settle" if settles else "move", said
@@ -484,6 +497,7 @@ class Journal(Cupboard):
             return int(connection.execute(select(func.count()).select_from(rows)).scalar_one())
 
 
+AHEAD = {"ok": False, "code": "ahead", "say": "This device knows moves that are not in the journal. Nothing was taken."}
 TAKEN_ID = {"ok": False, "code": "id", "say": "The id of this move was already used by another device."}
 NO_RECAP: dict[str, Any] = {
     "worked": None, "terms": "US", "in_hand": None, "finished": False, "asides": 0, "edited": False,

@@ -155,7 +155,7 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
             state = changed(standing.state, standing.strands, row)
             if state is None:
                 raise NotAsWritten(f"row {row.row}")
-            standing.taken(row.row, row.device, state, row.wall, None)
+            standing.taken(row.row, row.run, row.device, state, row.wall, None)
         if row.kind == "recast":
             standing.recast(row.row, payload, read_strands(connection, strands_of_recast(payload)))
         if row.kind == "choice":

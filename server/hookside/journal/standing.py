@@ -54,6 +54,7 @@ class Standing:
     stints: list[Stint] = field(default_factory=list)
     asides: list[Aside] = field(default_factory=list)
     views: dict[str, State] = field(default_factory=dict)  # how a device with asides sees the making
+    movers: dict[str, str] = field(default_factory=dict)  # for each run the device whose move its place comes from
 
     def draft(self) -> Standing:
         """A copy to work on while a transaction is not yet on disk."""
@@ -93,8 +94,9 @@ class Standing:
 
     # -- what a row does ----------------------------------------------------
 
-    def taken(self, row: int, device: str, state: State, wall: str, now: float | None) -> None:
+    def taken(self, row: int, run: str, device: str, state: State, wall: str, now: float | None) -> None:
         """A row was applied."""
+        self.movers = {**self.movers, run: device}
         self.state = state
         self.head = row
         self.worked = wall
@@ -109,6 +111,8 @@ class Standing:
         self.strands = {**self.strands, **laid}
         self.state = recast_by(self.state, self.strands, row, payload)
         self.runs = _runs_after(self.runs, payload)
+        moved = {one["run"] for one in payload["moved"]}
+        self.movers = {run: device for run, device in self.movers.items() if run not in moved}
         self.head = row
         self.edited = None
 

@@ -105,8 +105,10 @@ class Live:
         """{making, epoch, head, ids} -> {ok, epoch, shared, rows}: which of a device's moves this journal has.
 
         For a device that knows another epoch, or rows that are not there: what is not in `rows` is what it knows more.
+        `head`, the last row it knows, may be left away.
         """
-        making, epoch, head, ids = asked.get("making"), asked.get("epoch"), asked.get("head"), asked.get("ids")
+        making, epoch, ids = asked.get("making"), asked.get("epoch"), asked.get("ids")
+        head = asked.get("head", LARGEST)
         if type(making) is not int or not 0 <= making <= LARGEST or type(head) is not int or not 0 <= head <= LARGEST:
             raise Said(400, "malformed", "Hookside could not understand which making this page works on.")
         if not isinstance(epoch, str) or not isinstance(ids, list) or len(ids) > MOST_IDS:

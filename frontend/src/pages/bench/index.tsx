@@ -12,6 +12,7 @@ import { maker } from "../../maker";
 import { toShelf } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
+import { PatternChanged, useChanged } from "./changed";
 import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { GotoSheet } from "./gotosheet";
@@ -74,6 +75,7 @@ export function Bench({ id }: { id: number }) {
   const link = making.link.value;
   const claims = making.claims.value;
   const question = making.question.value;
+  const changed = useChanged(id, snapshot, link).value;
   const { hand, plain, words, quiet } = maker.value;
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
@@ -84,7 +86,7 @@ export function Bench({ id }: { id: number }) {
   const next = (unit: Unit) => move({ intent: "next", unit });
   /** Where something asks, a key that means "next" passes nothing and says what to do. */
   const forward = (unit: Unit) => {
-    if (offered !== null || claims.length > 0 || question) say.value = "Choose one of the answers at the top of the screen.";
+    if (offered !== null || claims.length > 0 || question || changed) say.value = "Choose one of the answers at the top of the screen.";
     else if (pauses === "" || awake()) next(unit);
   };
   const back = (unit: Unit) => move({ intent: "back", unit });
@@ -192,7 +194,7 @@ export function Bench({ id }: { id: number }) {
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"
-      : question || claims.length > 0
+      : question || claims.length > 0 || changed
         ? "settle"
         : stops
           ? "stop"
@@ -235,6 +237,7 @@ export function Bench({ id }: { id: number }) {
     if (!snapshot || !state || !seen || !box) return <p class="fetching">Fetching your work.</p>;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
     if (question) return <Restored question={question} snapshot={snapshot} state={state} box={box} resolve={making.resolve} />;
+    if (changed && claims.length === 0) return <PatternChanged making={id} changed={changed} box={box} tell={(text) => (say.value = text)} />;
     if (mode === "settle") return <Settle snapshot={snapshot} claims={claims} box={box} settle={(run, to) => making.settle(run, to)} />;
     if (stops)
       return (

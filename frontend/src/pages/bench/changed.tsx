@@ -1,0 +1,118 @@
+import { type Signal, useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { api, type Changed, type ChangedAnswer, type Recast, Refused, type Snapshot } from "../../api";
+import type { LinkState } from "../../follow/link";
+import type { Box } from "./box";
+import { type Answer, Halt } from "./halt";
+import { sentenceCase } from "./place";
+
+/** What a changed pattern asks here; null where it asks nothing, or the server is away: then the work goes on as it is. */
+export function useChanged(id: number, snapshot: Snapshot | null, link: LinkState): Signal<Changed | null> {
+  const changed = useSignal<Changed | null>(null);
+  const asks = snapshot?.edited === true && link === "live";
+  const head = asks ? snapshot.head : 0;
+  useEffect(() => {
+    if (!asks) {
+      changed.value = null;
+      return;
+    }
+    let over = false;
+    api.changed(id).then(
+      (told) => {
+        if (!over) changed.value = told.asks ? told : null;
+      },
+      () => undefined,
+    );
+    return () => {
+      over = true;
+    };
+  }, [id, asks, head]);
+  return changed;
+}
+
+interface Props {
+  making: number;
+  changed: Changed;
+  box: Box;
+  /** Says why an answer was not taken. */
+  tell: (sentence: string) => void;
+}
+
+const STAY = "Keep to the old text";
+const where = (run: Recast, several: boolean) => `${several && run.piece ? `${run.piece}: ` : ""}${sentenceCase(run.to.say)}`;
+
+/** The pattern was changed while it is being made: what is different, where she is, and whether to go on by it. */
+export function PatternChanged({ making, changed, box, tell }: Props) {
+  const places = useSignal<Record<string, number>>({});
+  const waits = useSignal(false);
+  const runs = changed.runs ?? [];
+  const begun = runs.filter((run) => run.begun);
+  const several = begun.length > 1;
+  const answer = (said: ChangedAnswer) => {
+    if (waits.value) return;
+    waits.value = true;
+    const done = () => {
+      waits.value = false;
+    };
+    api.answerChanged(making, said).then(done, (e: unknown) => {
+      done();
+      tell(e instanceof Refused ? e.say : "This was not taken. Try once more.");
+    });
+  };
+  const goOn = (known: Record<string, number>) =>
+    answer({
+      stay: false,
+      digest: changed.digest ?? "",
+      head: changed.head ?? 0,
+      places: known,
+      ...(changed.cannot ? { anyway: true } : {}),
+    });
+  const stay: Answer = { text: STAY, act: () => answer({ stay: true }) };
+  const unsure = begun.find((run) => !run.sure && places.value[run.run] === undefined);
+  if (changed.cannot)
+    return (
+      <Halt
+        what={`changed-${changed.head ?? ""}-cannot`}
+        title="The pattern was changed"
+        body={changed.cannot}
+        why="You can go on with the steps you have until the text is mended."
+        box={box}
+        tone="waits"
+        answers={changed.digest && !unsure ? [{ ...stay, main: true }, { text: "Go on by it anyway", act: () => goOn(places.value) }] : [{ ...stay, main: true }]}
+      />
+    );
+  if (unsure) {
+    const place = (at: number) => {
+      places.value = { ...places.value, [unsure.run]: at };
+      if (!begun.some((run) => !run.sure && places.value[run.run] === undefined)) goOn(places.value);
+    };
+    const choices = [...new Map([unsure.to, unsure.start].map((spot) => [spot.at, spot])).values()];
+    const texts = unsure.was && unsure.now && unsure.was !== unsure.now ? ` It was “${unsure.was}”, now it is “${unsure.now}”.` : "";
+    return (
+      <Halt
+        what={`changed-${changed.head ?? ""}-${unsure.run}`}
+        title="Where is your hook?"
+        body={`${changed.say ?? ""} You are in what was ${unsure.from.say}${several && unsure.piece ? ` of ${unsure.piece}` : ""}.${texts}`}
+        why="Choose the place that fits, or keep to the text as it was when you began."
+        box={box}
+        tone="waits"
+        answers={[...choices.map((spot) => ({ text: sentenceCase(spot.say), main: true, act: () => place(spot.at) })), stay]}
+      />
+    );
+  }
+  const missed = begun.flatMap((run) => run.missed.map((cue) => cue.text.replace(/\.$/, "")));
+  const told = begun.length
+    ? `${begun.map((run) => where(run, several)).join("; ")}: go on there?`
+    : "You have not begun what is different. Go on by it?";
+  return (
+    <Halt
+      what={`changed-${changed.head ?? ""}`}
+      title="The pattern was changed"
+      body={`${(changed.say ?? "").replace(/^The pattern was changed\. ?/, "")} ${told}`.trim()}
+      why={missed.length ? `Now behind you, and not asked yet: ${missed.join("; ")}.` : ""}
+      box={box}
+      tone="waits"
+      answers={[{ text: "Go on there", main: true, act: () => goOn(places.value) }, stay]}
+    />
+  );
+}

@@ -9,7 +9,7 @@ const course = (label: string, more: Partial<Course> = {}): Course => ({
 });
 const cue = (after: string | null): Cue => ({
   address: `b.${after}/stuff`, after: after ?? "0", course_id: after === null ? null : `b.${after}`, at: null,
-  kind: "stuff", text: "Stuff", basis: "written", weight: "stop", line: 9, words,
+  kind: "stuff", text: "Stuff", basis: "written", weight: "stop", line: 9, advice: "", words,
 });
 const finding = (severity: Finding["severity"], label?: string): Finding => ({
   severity, code: "x", line: 5, column: 1, span: 0, piece: null, course: label ?? null,

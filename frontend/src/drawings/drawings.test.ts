@@ -3,7 +3,7 @@ import type { Group, Node } from "../generated/pattern";
 import { coreOf, itemsOf, legsWorked, lengthOf, makesOf, shapeOf } from "./marks";
 import { hookAngle, lay, legs, point } from "./ring";
 import { across, hookAcross, layRow } from "./row";
-import { partedThread, strandPath } from "./thread";
+import { partedThread, strandPath, through } from "./thread";
 
 const none = { short: "", full: "", spoken: "" };
 const group = (stitch: string, count: number, uses = 1, makes = 1, steps = 1): Group => ({
@@ -131,6 +131,11 @@ describe("which way round", () => {
 });
 
 describe("the thread", () => {
+  test("points that lie in a row give a straight line, with handles a third of the way (Catmull-Rom, by its definition)", () => {
+    expect(through([[0, 6], [30, 6], [60, 6], [90, 6]])).toBe("M0,6C0,6,20,6,30,6C40,6,50,6,60,6C70,6,90,6,90,6");
+    expect(through([[0, 0], [10, 20]])).toBe("M0,0C0,0,10,20,10,20");
+  });
+
   const run = { left: 0, right: 300, y: 50 };
   test("the same words get the same thread", () => {
     expect(strandPath(run, 0, 300, 7)).toBe(strandPath(run, 0, 300, 7));

@@ -1,5 +1,3 @@
-import { curveCatmullRom, line } from "d3-shape";
-
 /** One line of set text, as measured: where it starts, ends, and where the thread lies beneath it, in px. */
 export interface Run {
   left: number;
@@ -15,11 +13,36 @@ export function noise(twist: number): number {
   return ((x ^ (x >>> 16)) >>> 0) / 4294967296;
 }
 
+type Point = readonly [number, number];
+
 const round = (v: number) => Math.round(v * 10) / 10;
-const draw = line<[number, number]>()
-  .x((p) => round(p[0]))
-  .y((p) => round(p[1]))
-  .curve(curveCatmullRom.alpha(0.5));
+
+/** What bends a curve at `at`, towards `on`: nothing where there is no point before. Spacings are roots of distances. */
+function handle(before: Point | undefined, at: Point, on: Point): Point {
+  if (!before) return at;
+  const far = (a: Point, b: Point) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+  const [d1, d2] = [far(before, at), far(at, on)];
+  const [r1, r2] = [Math.sqrt(d1), Math.sqrt(d2)];
+  if (r1 === 0) return at;
+  const weight = 2 * d1 + 3 * r1 * r2 + d2;
+  const bent = (i: 0 | 1) => (at[i] * weight - before[i] * d2 + on[i] * d1) / (3 * r1 * (r1 + r2));
+  return [bent(0), bent(1)];
+}
+
+/**
+ * A smooth path through points: a centripetal Catmull-Rom spline as Bézier pieces (Yuksel, Schaefer, Keyser,
+ * "Parameterization and Applications of Catmull-Rom Curves", 2011). It makes no loops where points lie close.
+ */
+export function through(points: readonly Point[]): string {
+  const told = (p: Point) => `${round(p[0])},${round(p[1])}`;
+  return points
+    .map((point, i) => {
+      const last = points[i - 1];
+      if (!last) return `M${told(point)}`;
+      return `C${told(handle(points[i - 2], last, point))},${told(handle(points[i + 1], point, last))},${told(point)}`;
+    })
+    .join("");
+}
 
 /**
  * A thread lying under one line of words from `from` to `to`: it sags and wavers a little, as yarn does on a table.
@@ -40,7 +63,7 @@ export function strandPath(run: Run, from: number, to: number, twist: number, sw
   for (let x = run.left + Math.ceil((from - run.left) / (pitch / 2) + 0.1) * (pitch / 2); x < to - 1; x += pitch / 2)
     points.push([x, height(x)]);
   points.push([to, height(to)]);
-  return draw(points) ?? "";
+  return through(points);
 }
 
 /** Where a thread that has passed `chars` of the text is: the line and the x on it. */

@@ -11,10 +11,13 @@ BYTES_A_SECOND = 2 * RATE
 
 @dataclass(frozen=True)
 class Span:
-    """One word and when it was said, in seconds of the listener's clock. `sure`: vosk's confidence, 0 to 1;
-    pocketsphinx: natural log of how likely the word's sounds are, per frame of 10 ms, 0 being the best that any sound
-    of the language could do (a word that was said lies at -2 to -7, one that was not mostly below -8). `sounds`: how the word is said, where the engine has a dictionary
-    ("N EH K S T")."""
+    """One word and when it was said, in seconds of the listener's clock.
+
+    sure      vosk: its confidence, 0 to 1. pocketsphinx: natural log of how likely the word's sounds are, per frame of
+              10 ms, 0 being the best that any sound of the language could do: a word that was said lies at -2 to -7,
+              one that was not mostly below -8.
+    sounds    how the word is said, where the engine has a dictionary ("N EH K S T").
+    """
 
     word: str
     start: float

@@ -8,10 +8,12 @@ const icon = (src: string, sizes: string, more = {}) => ({ src: `icons/${src}`, 
 const websocketAlone: Plugin = {
   name: "websocket-alone",
   enforce: "pre",
-  transform: (_code, id) =>
-    id.endsWith("engine.io-client/build/esm/transports/index.js")
-      ? 'import { WS } from "./websocket.node.js";\nexport const transports = { websocket: WS };'
-      : null,
+  transform(_code, id) {
+    const part = /engine\.io-client\/build\/esm\/transports\/(.*)\.js$/.exec(id)?.[1] ?? "";
+    if (part === "index") return 'import { WS } from "./websocket.node.js";\nexport const transports = { websocket: WS };';
+    if (/^(polling|webtransport)/.test(part)) return "export const Polling = 0, Fetch = 0, XHR = 0, BaseXHR = 0, Request = 0, WT = 0;";
+    return null;
+  },
 };
 
 export default defineConfig({

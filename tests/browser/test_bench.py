@@ -133,8 +133,9 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         expect(heading(page)).to_have_text("Round 4: (2 sc, inc) x 6, 24 stitches")
         expect(place(page)).to_have_text("repeat 1 of 6, 24 to make")
         expect(page.locator(".part.hand")).to_have_text("2 sc")
-        # The marker was just spoken of: it has the drawing's place until the next move.
-        expect(page.locator(".near .whisper")).to_contain_text("put the marker into it")
+        # The count and the marker were just spoken of: they have the drawing's place until the next move.
+        expect(page.locator(".near .whisper").first).to_have_text("Count now: 18 in round 3")
+        expect(page.locator(".near .whisper").last).to_contain_text("put the marker into it")
         expect(page.locator(".near .ahead")).to_have_text("in 2 rounds: change to color B")
         expect(page.locator(".sewn")).to_have_text("US terms")
         touch(page)

@@ -93,7 +93,7 @@ PAYLOADS: list[Any] = [
     {"making": 1, "device": ""}, {"making": 1, "device": "d" * 65},
     {"making": 1, "device": "d", "device_name": "n" * 201}, {"making": 10**30, "device": "d"},
     {"making": -1, "device": "d"}, {"making": 1, "device": "\ud800"},
-    {"making": 1, "device": "d", "device_name": "\ud800"},
+    {"making": 1, "device": "d", "device_name": "\ud800"}, b"buoy", {"making": 1, "device": b"d"},
 ]  # fmt: skip
 
 

@@ -15,9 +15,10 @@ class Said(Exception):
 
 
 def writable(data: Any) -> bool:
-    """Whether all text in it can be written down: JSON can carry halves of characters, which no file takes."""
+    """Whether it can be written down as JSON: a message can carry halves of characters, which no file takes, and a
+    socket bytes."""
     try:
         json.dumps(data, ensure_ascii=False).encode()
-    except (UnicodeEncodeError, RecursionError):
+    except (UnicodeEncodeError, RecursionError, TypeError):
         return False
     return True

@@ -110,7 +110,7 @@ def fetch(model: Offered, coming: Path, progress: Progress, place: str = PLACE) 
         raise CannotAdd(
             "damaged", f"{model.name} did not come whole: its sum is not the one of vosk's list. Try once more."
         )
-    return part
+    return part.replace(coming / f"{model.name}.zip")
 
 
 def broke(model: Offered, part: Path, e: Exception) -> CannotAdd:

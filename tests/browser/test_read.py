@@ -352,3 +352,21 @@ def test_all_of_it_by_keyboard(server: LiveServer, chromium: Browser) -> None:
                 break
         page.keyboard.press("Enter")
         page.wait_for_url(re.compile(r"#/bench/\d+$"))
+
+
+def test_a_touch_on_a_round_tells_how_it_was_read(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", PHONE) as page:
+        write(page, BUOY)
+        third = course(page, "Round 3")
+        third.click()
+        told = page.locator(".course.open .explained")
+        expect(told.locator("dt")).to_have_text(["(", "sc", "inc", ") x 6", "(20)"])
+        expect(told.locator("dd").nth(3)).to_have_text("that stretch, six times in all")
+        expect(told).to_contain_text("Round 2 made 12 stitches to work into.")
+        expect(told).to_contain_text("The pattern prints 20, two more than it makes.")
+        assert overflow(page) <= 0
+        # What was read anew is told anew.
+        page.locator(".course.open .finding").get_by_role("button").first.click()
+        expect(told).to_contain_text("The pattern prints 18 as well.")
+        third.click()
+        expect(told).to_have_count(0)

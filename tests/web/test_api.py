@@ -33,6 +33,16 @@ def test_read_takes_the_terms_that_are_given(house: Any) -> None:
     assert (status, answer["terms"]) == (200, "UK")
 
 
+def test_how_a_round_was_read_is_told(house: Any) -> None:
+    asked = {"text": house.text, "terms": None, "course": "buoy.2"}
+    status, answer = house.ask("POST", "/api/explain", asked)
+    assert (status, answer["title"], answer["line"]) == (200, "Round 2 of Buoy", 7)
+    assert answer["parts"][0] == {"text": "inc x 6", "sense": "1 increase, six times in all"}
+    assert "It uses 6 and makes 12." in answer["says"]
+    refused(house.ask("POST", "/api/explain", asked | {"course": "buoy.99"}), 404, "no-course")
+    refused(house.ask("POST", "/api/explain", asked | {"text": "u" * (257 * 1024)}), 413, "too-large")
+
+
 @pytest.mark.parametrize(
     "text", ["", "gulls\n" * 1000, "\0\1\2\x7f" * 500, "(" * 5000, "ü" * 1000, "Round 1: (6 sc, " * 900]
 )
@@ -172,8 +182,8 @@ BODIES: list[Any] = [
     {"pattern": [], "order": {"kind": "one"}}, {"pattern": 1e99, "order": {"kind": "one"}},
     {"pattern": 10**30, "order": {"kind": "one"}}, {"pattern": "1' or 1", "order": {"kind": "one"}},
 ]  # fmt: skip
-WRITES = [("POST", "/api/read"), ("POST", "/api/patterns"), ("PUT", "/api/patterns/1"), ("POST", "/api/makings"),
-          ("PUT", "/api/maker")]  # fmt: skip
+WRITES = [("POST", "/api/read"), ("POST", "/api/explain"), ("POST", "/api/patterns"), ("PUT", "/api/patterns/1"),
+          ("POST", "/api/makings"), ("PUT", "/api/maker")]  # fmt: skip
 
 
 @pytest.mark.parametrize(("method", "path"), WRITES)

@@ -68,7 +68,7 @@ def account(found: list[Explanation], first: int, last: int, terms: str) -> str:
             out += [f"    {words}", f"    {'':<{wide}}  {part.sense}"] if len(words) > _WIDEST else [
                 f"    {words:<{wide}}  {part.sense}"
             ]  # fmt: skip
-        out += [f"  {_line(sentence)}" for sentence in one.says]
+        out += [f"  {_line(sentence)}" for sentence in [*one.says, *one.noticed]]
         out.append("")
     if len(found) == MOST_TOLD:
         out += [f"Only the first {MOST_TOLD} are told at once.", ""]

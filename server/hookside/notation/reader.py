@@ -26,17 +26,19 @@ MOST_BYTES = 256 * 1024
 class Reader:
     """One reading of one text."""
 
-    def __init__(self, text: str, terms: Terms | None, watch: bool = False) -> None:
+    def __init__(self, text: str, terms: Terms | None, watch: bool = False, keep: bool = False) -> None:
         page = clean(text)
         self.decision: Decision = decide(page.text) if terms is None else Decision(terms, "You chose the terms.", True)
         self.page: Page = page
-        self.sheet = Sheet(page, self.decision.terms, watch)
+        self.sheet = Sheet(page, self.decision.terms, watch, keep)
+        self.roles: list[tuple[int, int, str]] = []  # lines of the page, each with its role
 
     def read(self) -> Pattern:
         sheet, page = self.sheet, self.page
         if not page.text.strip():
             return Pattern(findings=[finding(page, "empty", 0, 0)])
         layout = segments.cut(page, sheet.terms)
+        self.roles = layout.roles
         if sheet.watch:
             sheet.see("page", 1, page.text, "unchanged" if page.text == page.original else "cleaned")
             for start, end, role in layout.roles:

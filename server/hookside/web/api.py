@@ -31,6 +31,12 @@ class Text(Strict):
     terms: Terms | None = None
 
 
+class OneCourse(Text):
+    """One course of a text, by its id."""
+
+    course: str = Field(max_length=200)
+
+
 Number = Annotated[str, Field(pattern="^[1-9][0-9]{0,3}$")]
 Copies = Annotated[int, Field(ge=1, le=MOST_COPIES)]
 
@@ -96,6 +102,15 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         return current_app.response_class(
             read[: read.rindex(b"}")] + f',"digest":"{digest}"}}\n'.encode(), mimetype="application/json"
         )
+
+    @routes.post("/explain")
+    def explain() -> ResponseReturnValue:
+        asked = body(OneCourse)
+        text_in_bounds(asked)
+        told = readings.explain(asked.text, asked.terms, asked.course)
+        if told == b"null":
+            raise Said(404, "no-course", "This text has no such round any more. Read it once more.")
+        return current_app.response_class(told + b"\n", mimetype="application/json")
 
     @routes.post("/patterns")
     def add_pattern() -> ResponseReturnValue:

@@ -13,10 +13,12 @@ import signal
 import sys
 import traceback
 from collections.abc import Callable
+from dataclasses import asdict
 from functools import lru_cache
 from typing import IO, Any, Final, get_args
 
 from hookside.compile import CannotBeFollowed, Choices, lay, read
+from hookside.notation.explaining.explanation import Explainer
 from hookside.pattern import Finding, Pattern, Severity, Terms
 
 SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
@@ -35,6 +37,17 @@ def whole(text: str, terms: Terms | None) -> Any:
     return reading(text, terms).model_dump(mode="json")
 
 
+@lru_cache(1)
+def explainer(text: str, terms: Terms | None) -> Explainer:
+    return Explainer(text, terms)
+
+
+def explain(text: str, terms: Terms | None, course: str) -> Any:
+    """How one course was read, by its id, or null. Bounded: one course has so many parts and sentences at most."""
+    told = explainer(text, terms).course(course)
+    return None if told is None else asdict(told)
+
+
 def gravity(finding: Finding) -> Severity:
     """How grave a finding is to the maker. Where only the printed count is off, the stitches can be followed."""
     return "warning" if finding.code == "count" else finding.severity
@@ -46,6 +59,7 @@ def spine(text: str, terms: Terms | None) -> Any:
     found = [gravity(finding) for finding in pattern.findings]
     return {
         "title": pattern.title,
+        "hook": pattern.hook,
         "pieces": [{"name": p.name, "make": p.make, "courses": len(p.courses)} for p in pattern.pieces],
         "findings": {severity: found.count(severity) for severity in get_args(Severity)},
         "can_be_followed": pattern.can_be_followed,
@@ -68,7 +82,7 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     }
 
 
-WORK: dict[str, Callable[..., Any]] = {"whole": whole, "spine": spine, "runs": runs}
+WORK: dict[str, Callable[..., Any]] = {"whole": whole, "spine": spine, "runs": runs, "explain": explain}
 
 
 def bound() -> Callable[[int], None]:

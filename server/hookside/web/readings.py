@@ -70,6 +70,10 @@ class Readings:
         """The public form of a pattern, as JSON. Raises Said."""
         return self.ask("whole", text, terms)
 
+    def explain(self, text: str, terms: Terms | None, course: str) -> bytes:
+        """How one course was read, as JSON; null where there is none of that id. Raises Said."""
+        return self.ask("explain", text, terms, course)
+
     def spine(self, text: str, terms: Terms | None) -> dict[str, Any]:
         """What the shelf shows of a pattern; where it cannot be read, why stands in "cannot_read"."""
         key = (text, terms)
@@ -165,6 +169,7 @@ def unread(text: str, why: str) -> dict[str, Any]:
     title = next((line.strip() for line in text.splitlines() if line.strip()), "")[:80]
     return {
         "title": title,
+        "hook": "",
         "pieces": [],
         "findings": {"error": 1, "warning": 0, "note": 0},
         "can_be_followed": False,

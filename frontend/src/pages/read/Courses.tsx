@@ -1,6 +1,7 @@
 import type { Course, Cue, Finding, Pattern, Piece, Severity, Suggestion, Words } from "../../generated/pattern";
 import { maker } from "../../maker";
 import { type Desk, MOST_COPIES } from "./desk";
+import { Explained } from "./Explained";
 import { chain, gravity, name, needed, SAID, type Stretch, stretches } from "./sections";
 
 interface Shared {
@@ -109,6 +110,7 @@ function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stre
             </button>
           </p>
         )}
+        {opened && <Explained course={course.id} desk={desk} />}
         {!course.read && !stretch.findings.length && (
           <p class="unread">Not read. At this {course.kind} you work from the designer's words, then say how many stitches you have.</p>
         )}

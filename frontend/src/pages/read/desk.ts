@@ -2,6 +2,7 @@ import { batch, computed, signal } from "@preact/signals";
 import { AWAY, api, type Copies, type KeptPattern, type Order, type Reading, Refused } from "../../api";
 import type { Pattern, Suggestion, Terms } from "../../generated/pattern";
 import { draft, dropDraft, keepDraft, shelveDraft } from "./draft";
+import { explainer } from "./explanation";
 import { mixed, take } from "./text";
 
 export const MOST_COPIES = 99;
@@ -26,6 +27,7 @@ export function openDesk(id: string | null) {
   /** A text that was pasted into another one: what it was alone, and both together. */
   const mixture = signal<{ alone: string; both: string } | null>(null);
   const starting = signal(false);
+  const explain = explainer();
   let resting: ReturnType<typeof setTimeout> | undefined;
   let asked = 0;
   let closed = false;
@@ -173,6 +175,8 @@ export function openDesk(id: string | null) {
     edit() {
       editable.value = true;
     },
+    /** How one course of the text was read, by its id. */
+    explain: (course: string) => explain(read.value, course),
     takeSuggestion(suggestion: Suggestion) {
       if (!fresh.value) return;
       replace(take(text.value, suggestion), suggestion.label);

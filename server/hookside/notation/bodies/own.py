@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 
 from hookside.notation.bodies.tokens import Dictionary
@@ -26,6 +27,15 @@ _NO_STITCH = re.compile(
     r"t-?ch|nxt|ea|sm|pm|fo|col)\b",
     re.I,
 )
+_SAME_NOUN = re.compile(r"\b(?:in|into|on) (?:the )?(?:same|one|1) ([a-z]{4,10})\b")
+_COUNTED_NOUN = re.compile(r"(?:[(\[=] ?|total:? )\d{1,3} ([a-z]{4,10})(?= ?[)\]\n.])")
+_OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
+_NO_NOUN = frozenset(
+    [
+        "stitch", "stitche", "loop", "space", "place", "round", "row", "time", "total", "ring", "chain", "piece", "hole",
+        "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche", "part",
+    ]
+)
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
@@ -38,7 +48,8 @@ _INTO_ONE = re.compile(
     r"(?:1|one|same|next|a|a single|single|each)\b"
 )
 _TOGETHER = re.compile(
-    r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3})?\s*(?:worked\s+)?"
+    r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3}|"
+    r"(?:half )?(?:single|double|treble) crochets?|(?:half )?(?:double|treble)s?)?\s*(?:worked\s+)?"
     r"tog(?:ether)?\b"
 )
 _STITCH_TOGETHER = re.compile(
@@ -66,11 +77,12 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
         if not short_name(name) or _NO_STITCH.match(name):
             continue
         known = named(name, terms)
-        meant = named(what, terms) or named(re.split(r"[,(;]", what)[0], terms)
+        told = _meanings(what)
+        meant = next((m for t in told if (m := named(t, terms)) is not None), None)
         if meant is not None and meant.key in ("turn", "join"):
             meant = None
         low = what.lower()
-        sums = _sums(low, terms)
+        sums = next((n for t in reversed(told) if (n := _sums(t.lower(), terms, names)) is not None), None)
         if known is not None:
             if sums is not None and sums != (known.uses, known.makes) and known.key not in _FIXED:
                 stitches[name] = _stitch(name, what, sums, known)
@@ -94,7 +106,19 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
         names.update({"X": "sc", "V": "inc", "A": "dec"})
         findings.append(finding(page, "letters", letters.start(), letters.end()))
-    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}), findings)
+    nouns = _nouns(page.text, abbreviations, terms)
+    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
+
+
+def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[str]:
+    """What the text calls a stitch of the course below: "increase, 2 pb in the same point", "(36 points)"."""
+    told = Counter(m[1] for m in _COUNTED_NOUN.finditer(text.lower()))
+    words = {word for word, n in told.items() if n >= _OFTEN}
+    for what in abbreviations.values():
+        words.update(m[1] for m in _SAME_NOUN.finditer(what.lower()))
+    words = {w.rstrip("s") for w in words}
+    words = {w for w in words if w not in _NO_NOUN and named(w, terms) is None and named(w + "s", terms) is None}
+    return frozenset(words | {w + "s" for w in words})
 
 
 def _stitch(name: str, what: str, sums: tuple[int, int], known: Stitch | None) -> Stitch:
@@ -107,14 +131,20 @@ def _stitch(name: str, what: str, sums: tuple[int, int], known: Stitch | None) -
     return Stitch(name, uses, makes, max(1, makes), height, yarn, both, both, symbol, of, ("the text",))
 
 
-def _sums(what: str, terms: Terms) -> tuple[int, int] | None:
-    """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say."""
+def _meanings(what: str) -> list[str]:
+    """A meaning, its first words, and what its bracket says: "two needles in one (2 single crochet together)"."""
+    inside = re.search(r"\(([^()]{3,80})\)?", what)
+    return [re.split(r"[,(;]", what)[0].strip(), what, *([inside[1].strip()] if inside else [])]
+
+
+def _sums(what: str, terms: Terms, names: dict[str, str]) -> tuple[int, int] | None:
+    """ "2 sc in same st" -> uses 1, makes 2; None where the words do not say. `names`: what the text has defined."""
     told = _TOLD_ALIKE.search(what)
     if told:
         n = number_of(told["n"])
         return (1, n) if told["into"] else (n, 1)
-    match = _INTO_ONE.match(what)
-    if match and named(match[2].strip(), terms):
+    match = _INTO_ONE.search(what)
+    if match and (named(match[2].strip(), terms) or match[2].strip() in {n.lower() for n in names}):
         return 1, number_of(match[1])
     match = _TOGETHER.match(what) or _STITCH_TOGETHER.match(what)
     return (number_of(match[1]), 1) if match else None

@@ -189,6 +189,9 @@ class Gatherer(Amounts):
         if shaping and (where := self.place(at + 1)) and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
             self.emit("ST", "dec" if tok.text == "decreasing" else "inc", start, tok.end)
             return at + 1
+        if tok.text == "ring" and not self.out.chunks and self.word(at + 1) in (",", ":", "-", ";"):
+            self.emit("MARK", ("ring", None), start, tok.end)  # "ring, 6 sc"
+            return at + 2
         elsewhere = self.elsewhere(at)
         if elsewhere is not None:
             return elsewhere

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
+from hookside.notation.bodies.respelling import meant
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS
 from hookside.pattern import Terms
 from hookside.stitches import by_name
@@ -25,17 +26,22 @@ class Token:
     end: int
     value: int = 0  # of a number or an ordinal
     key: str = ""  # of a stitch: key of the stitch table or the text's own abbreviation
+    slip: tuple[int, int, str] | None = None  # where a word of it is misspelt, and what was meant
 
     def __repr__(self) -> str:
         return f"{self.kind}:{self.key or self.text}"
 
 
 class Dictionary:
-    """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself."""
+    """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself.
 
-    def __init__(self, terms: Terms, own: dict[str, str] | None = None) -> None:
+    `nouns`: the text's own words for a stitch of the course below, as translations have them ("in all the points").
+    """
+
+    def __init__(self, terms: Terms, own: dict[str, str] | None = None, nouns: frozenset[str] = frozenset()) -> None:
         self.terms = terms
         self.own = own or {}
+        self.nouns = nouns
         self._first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
         for name, key in by_name(terms).items():
             self._add(name, key)
@@ -52,6 +58,10 @@ class Dictionary:
         if wins:
             entries[:] = [e for e in entries if e[0] != parts]
         entries.append((parts, key))
+
+    def knows(self, word: str) -> bool:
+        """Is it the beginning of a name?"""
+        return word in self._first
 
     def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
         """The longest stitch name that starts at word `at` -> (key, words taken); hyphens and dots in it are let go."""
@@ -81,6 +91,7 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
     if len(low) != len(body):  # a letter whose small form is longer would shift every offset
         low = "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
     words = [(m[0], m.start(), m.end()) for m in _RAW.finditer(low)]
+    slips = _respelt(words, names)
     found: list[Token] = []
     at = 0
     count = len(words)
@@ -132,7 +143,9 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                     found.append(Token("stitch", word, start, end, 0, named[0]))
                     at += 1
                     continue
-            if word in NUMBER_WORDS:
+            if word in names.nouns:
+                found.append(Token("word", "sts" if word.endswith("s") else "st", start, end))
+            elif word in NUMBER_WORDS:
                 found.append(Token("number", word, start, end, NUMBER_WORDS[word]))
             elif word in ORDINAL_WORDS:
                 found.append(Token("ordinal", word, start, end, ORDINAL_WORDS[word]))
@@ -141,7 +154,22 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
         else:
             found.append(Token("sign", word, start, end))
         at += 1
+    if slips:
+        for token in found:
+            token.slip = next((s for s in slips if token.start <= s[0] < token.end), None)
     return found
+
+
+def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple[int, int, str]]:
+    """Puts the words that are meant in the place of misspelt ones; returns where those stand, with what was meant."""
+    slips = []
+    for at, (word, start, end) in enumerate(words):
+        if len(word) >= 4 and word.isalpha() and word not in names.nouns and not names.knows(word):
+            right = meant(word)
+            if right is not None:
+                words[at] = (right, start, end)
+                slips.append((start, end, right))
+    return slips
 
 
 def _counted(words: list[tuple[str, int, int]], at: int) -> bool:

@@ -63,6 +63,11 @@ class Doubting(Judge):
             if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
                 add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
                 guess = True
+        if todo.parsed.phrases.respelt and not todo.borrowed and todo.first_of:
+            first, last, what = todo.parsed.phrases.respelt[0]
+            words = self.page.text[todo.start + first : todo.start + last]
+            add(finding(self.page, "respelt", todo.start + first, todo.start + last, **where, words=words, what=what))
+            guess = not confirmed
         if todo.skipped:
             first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."

@@ -47,7 +47,7 @@ class Account:
 class Sheet:
     """The page of a text, its names, its findings."""
 
-    def __init__(self, page: Page, terms: Terms, watch: bool = False) -> None:
+    def __init__(self, page: Page, terms: Terms, watch: bool = False, keep: bool = False) -> None:
         self.page = page
         self.terms = terms
         self.findings: list[Finding] = []
@@ -64,9 +64,10 @@ class Sheet:
         self.courses = 0
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
-        self.watch = watch
+        self.watch = watch  # what each stage made of the text is written into `stages`
         self.stages: list[Stage] = []
-        self.accounts: list[Account] = []  # kept while `watch`
+        self.keep = keep  # how each course was read is kept in `accounts`
+        self.accounts: list[Account] = []
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
         if self.watch:

@@ -109,7 +109,7 @@ class Walk:
             course = self.course(todo, taken, ground, below, seen)
             self.judge.weigh(todo, taken, ground, course, said, queue, index)
             self.piece.courses.append(course)
-            if self.sheet.watch:
+            if self.sheet.keep:
                 self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, course))
             self.cues.of_course(todo, taken, course, before)
             chain = 0
@@ -154,7 +154,7 @@ class Walk:
     def founded(self, todo: Waiting, before: Course | None, below: Waiting | None) -> Reading | None:
         """The chains a course is worked into; where they cannot be read, their words are asked as they stand."""
         taken, ground = self.take(todo, Ground(None, 0, True, None), None, [], 0)
-        if self.sheet.watch:
+        if self.sheet.keep:
             self.sheet.accounts.append(Account(self.piece, todo, taken, ground, below, None))
         if taken is None or taken.reading.unknown:
             self.cues.add("other", todo.start, todo.end, before)

@@ -30,7 +30,8 @@ class Explanation:
     title: str
     course: str | None = None
     parts: list[Part] = field(default_factory=list)
-    says: list[str] = field(default_factory=list)
+    says: list[str] = field(default_factory=list)  # how it came to be read so
+    noticed: list[str] = field(default_factory=list)  # what there is to look at, and what it asks the hands for
 
 
 class Explainer:
@@ -38,7 +39,7 @@ class Explainer:
 
     def __init__(self, text: str, terms: Terms | None = None) -> None:
         self.beyond = len(text.encode("utf-8", "replace")) > MOST_BYTES
-        self.reader = Reader("" if self.beyond else text, terms, watch=True)
+        self.reader = Reader("" if self.beyond else text, terms, keep=True)
         self.pattern: Pattern = self.reader.read()
         self.sheet: Sheet = self.reader.sheet
         self.lines = text.split("\n")
@@ -62,9 +63,9 @@ class Explainer:
             for line in range(first, last + 1):
                 self.accounts.setdefault(line, []).append(index)
         self.roles: dict[int, tuple[str, str]] = {}  # by line: its role and its cleaned words
-        for stage in self.sheet.stages:
-            if stage.stage == "line":
-                self.roles.setdefault(stage.line, (stage.result, stage.text))
+        page = self.sheet.page
+        for start, end, role in self.reader.roles:
+            self.roles.setdefault(page.line(start), (role, page.text[start:end].strip()))
 
     def _span(self, account: Account) -> tuple[int, int]:
         """The lines on which a course stands, label and body, as far as it is not too long."""
@@ -131,9 +132,9 @@ class Explainer:
         says += sums.printed(accounts[-1])
         says += sums.choices(first, own)
         ids = [a.course.id for a in accounts if a.course is not None]
-        says += self._found(line, ids)
-        says += [asked(piece, cue) for piece, cue in self.cues.get(line, [])[:_MOST_ALIKE] if cue.course_id in ids]
-        return Explanation(line, text, self._title(accounts), first.course.id, parts, says)
+        noticed = self._found(line, ids)
+        noticed += [asked(piece, cue) for piece, cue in self.cues.get(line, [])[:_MOST_ALIKE] if cue.course_id in ids]
+        return Explanation(line, text, self._title(accounts), first.course.id, parts, says, noticed)
 
     def _title(self, accounts: list[Account]) -> str:
         first, last = accounts[0].todo, accounts[-1].todo
@@ -182,13 +183,15 @@ class Explainer:
 
     # -- other lines ------------------------------------------------------------------------------------------------
     def _other(self, line: int) -> Explanation:
-        title, says = role_of(line, *self.roles.get(line, ("", "")), self.pattern, self.sheet)
-        says += [asked(piece, cue) for piece, cue in self.cues.get(line, [])[:_MOST_ALIKE]]
+        role, words = self.roles.get(line, ("", ""))
+        cues = self.cues.get(line, [])[:_MOST_ALIKE]
+        title, says = role_of(line, "cue" if role == "story" and cues else role, words, self.pattern, self.sheet)
+        noticed = [asked(piece, cue) for piece, cue in cues]
         found = self.on_line.get(line, [])[:_MOST_ALIKE]
         if any(f.code == "left-out" for f in found):
             title, says = "Left out", []
-        says += [f"{_HEADS[f.severity]}: {f.message}" for f in found]
-        return Explanation(line, _short(self.lines[line - 1]), title, None, [], says)
+        noticed = [f"{_HEADS[f.severity]}: {f.message}" for f in found] + noticed
+        return Explanation(line, _short(self.lines[line - 1]), title, None, [], says, noticed)
 
 
 def _short(words: str) -> str:

@@ -59,8 +59,6 @@ def role_of(line: int, role: str, words: str, pattern: Pattern, sheet: Sheet) ->
     if role == "abbreviations":
         return _abbreviations(words, sheet)
     title, because = _ROLES.get(role, ("Not a course", "It holds no stitches that I could read."))
-    if role == "story" and _asks(line, sheet):
-        title, because = _ROLES["cue"]
     return title, [because]
 
 
@@ -74,10 +72,6 @@ def _abbreviations(words: str, sheet: Sheet) -> tuple[str, list[str]]:
         else:
             says.append(f'"{name}" stands for "{what}".')
     return title, says
-
-
-def _asks(line: int, sheet: Sheet) -> bool:
-    return any(s.stage == "sentence" and s.line == line and s.result != "story" for s in sheet.stages)
 
 
 def asked(piece: Piece, cue: Cue) -> str:

@@ -19,6 +19,10 @@ _STITCH_WORDS = re.compile(
     r"wrong side)\b",
     re.I,
 )
+# What a bracket says outright: "one needle plus one needle (2 single crochet in one stitch)"
+_SPELT_OUT = re.compile(
+    r"\((?:\d |one |two |three )?(?:single crochet|double crochet|half double|half treble|treble|slip stitch|chain)", re.I
+)
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 
 
@@ -61,6 +65,8 @@ def is_definition(text: str, terms: Terms) -> bool:
     first = re.split(r"[,(;]", what)[0].strip().rstrip(".")
     if named(first, terms) is not None:
         return match["sign"] != "(" or named(name, terms) is not None
+    if match["sign"] != "(" and len(name) <= 8 and _SPELT_OUT.search(what):
+        return True
     if _NO_MEANING.search(what) or match["sign"] == "(":
         return False
     return len(name) <= 8 and bool(_STITCH_WORDS.search(what))

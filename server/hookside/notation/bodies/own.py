@@ -32,8 +32,8 @@ _COUNTED_NOUN = re.compile(r"(?:[(\[=] ?|total:? )\d{1,3} ([a-z]{4,10})(?= ?[)\]
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
-        "stitch", "stitche", "loop", "space", "place", "round", "row", "time", "total", "ring", "chain", "piece", "hole",
-        "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche", "part",
+        "stitch", "stitche", "loop", "space", "place", "round", "row", "time", "total", "ring", "chain", "piece",
+        "hole", "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche", "part",
     ]
 )
 # Stitches that stay what they are, however a text words them

@@ -21,7 +21,8 @@ _STITCH_WORDS = re.compile(
 )
 # What a bracket says outright: "one needle plus one needle (2 single crochet in one stitch)"
 _SPELT_OUT = re.compile(
-    r"\((?:\d |one |two |three )?(?:single crochet|double crochet|half double|half treble|treble|slip stitch|chain)", re.I
+    r"\((?:\d |one |two |three )?(?:single crochet|double crochet|half double|half treble|treble|slip stitch|chain)",
+    re.I,
 )
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 

@@ -1,0 +1,100 @@
+"""Words of the trade that are misspelt, read badly by a scan or wrongly chosen by a machine -> the word that was meant.
+
+Only a word nobody knows is touched, and only where one word of the trade is within a slip of the hand of it: two
+letters swapped, one doubled or left out, "rn" read for "m". A letter changed for another is taken in long words alone:
+"wing" is no "ring".
+"""
+
+from __future__ import annotations
+
+import re
+from functools import cache, lru_cache
+
+from hookside.notation.vocabulary import (
+    ARTICLES,
+    COLOURS,
+    COURSE_WORDS,
+    EACH,
+    HARMLESS,
+    NEXT,
+    NOUNS,
+    NUMBER_WORDS,
+    ORDINAL_WORDS,
+    PREPOSITIONS,
+    REMEMBERED,
+    RING_WORDS,
+    SHADES,
+    TURNS_MEANING,
+)
+from hookside.stitches import by_name
+
+_TRADE = (
+    "stitch stitches next each every around across repeat times magic ring round rounds single double treble half "
+    "crochet chain chains skip slip join turn back front loop loops only both together increase increases decrease "
+    "decreases first last same from hook into with work space spaces previous remaining until twice starting "
+    "beginning through post invisible again more below foundation"
+)
+_KNOWN_BESIDES = (
+    "count counts row rows end side sides other second leg legs body piece pieces total stay star form fasten leave "
+    "sew stuff marker mark place top bottom edge corner color colour yarn thread tail long firm tight pull close "
+    "center centre middle even evenly straight work works worked made make makes here there where then than that "
+    "this these those them they their have head hold hole whole once one ones ace bach bead lock bloc leap lop loo "
+    "timers tines tomes skips slips joins turns tune bank pack lack rack rock hock look book cook took nook wring "
+    "bring string sound found wound mound pound bound ground sting king wing sing rings rang rung angle tingle "
+    "trouble reap beat teach reach beach peach earth search lest list lost fist firs form farm worth wish wood word "
+    "pacing tempo gain main rain grain dain simple signal simples couple fabric wither width wit"
+)
+_LONG = 7  # letters; from here on a changed letter is taken for a slip
+
+
+# "the second chain counted from the needle": a machine's word for the hook
+_NEEDLE = re.compile(r"(?:\bcount(?:ed|ing) )?\bfrom (?:the |your )?(?P<needle>needle|crochet)\b(?! hook)", re.I)
+
+
+def hooked(body: str) -> str:
+    """The body with the machine's needle as the hook it is; the length stays."""
+    return _NEEDLE.sub(_hook, body) if "needle" in body or "from the crochet" in body else body
+
+
+def _hook(match: re.Match[str]) -> str:
+    words = re.sub(r"^count(?:ed|ing) ", lambda m: " " * len(m[0]), match[0], flags=re.I)
+    return words[: match.start("needle") - match.start()] + "hook".ljust(len(match["needle"]))
+
+
+@cache
+def _trade() -> frozenset[str]:
+    return frozenset(_TRADE.split())
+
+
+@cache
+def _known() -> frozenset[str]:
+    printed = [name.lower().replace("-", " ") for terms in ("US", "UK") for name in by_name(terms)]
+    names = {part for name in printed for part in name.split()}
+    groups = (ARTICLES, COLOURS, COURSE_WORDS, EACH, HARMLESS, NEXT, NOUNS, NUMBER_WORDS, ORDINAL_WORDS, PREPOSITIONS,
+              RING_WORDS, SHADES, TURNS_MEANING)
+    return frozenset(names | _trade() | set(_KNOWN_BESIDES.split())).union(*groups)
+
+
+@lru_cache(REMEMBERED)
+def meant(word: str) -> str | None:
+    """The word of the trade that a word is a slip of; None where it is a word, or no single one is near."""
+    if len(word) < 4 or word in _known() or word.rstrip("s") in _known():
+        return None
+    near = {other for other in _trade() if abs(len(other) - len(word)) <= 1 and _slip(word, other)}
+    stems = {other.removesuffix("es").removesuffix("s") for other in near}
+    return min(near, key=len) if len(stems) == 1 else None
+
+
+def _slip(word: str, other: str) -> bool:
+    """Is `word` a slip of the hand or of a scan for `other`?"""
+    if word.replace("rn", "m") == other:
+        return True
+    if len(word) == len(other):
+        apart = [i for i in range(len(word)) if word[i] != other[i]]
+        if len(apart) == 2 and apart[1] == apart[0] + 1:
+            return word[apart[0]] == other[apart[1]] and word[apart[1]] == other[apart[0]]
+        return len(apart) == 1 and len(word) >= _LONG and apart[0] > 0
+    short, long = sorted((word, other), key=len)
+    if len(other) < 5:
+        return False
+    return any(long[:i] + long[i + 1 :] == short for i in range(1, len(long)))

@@ -65,6 +65,22 @@ class Cupboard:
             elif kept != name:
                 connection.execute(devices.update().where(devices.c.device == device).values(name=name))
 
+    def fabric(self, pattern: str) -> dict[str, str]:
+        """What the maker said of her fabric for a pattern: {gauge, used, yarn, hook}, those she said."""
+        with self.store.reading() as connection:
+            kept = connection.execute(select(settings.c.value).where(settings.c.key == f"fabric.{pattern}")).scalar()
+        try:
+            said = json.loads(kept) if kept else {}
+        except ValueError:  # it is asked again on the page
+            said = {}
+        return said if isinstance(said, dict) else {}
+
+    def set_fabric(self, pattern: str, said: dict[str, str]) -> None:
+        with self._lock, self.store.writing() as connection:
+            connection.execute(settings.delete().where(settings.c.key == f"fabric.{pattern}"))
+            if said:
+                connection.execute(settings.insert().values(key=f"fabric.{pattern}", value=json.dumps(said)))
+
     def maker(self) -> dict[str, Any]:
         """How the maker likes it: {hand, plain, light, words, quiet}."""
         with self.store.reading() as connection:

@@ -20,6 +20,7 @@ from hookside.web.live import Live
 from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
 from hookside.web.sharing_api import pairing_routes, sharing_routes
+from hookside.web.sizes import sizes
 from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
 
 if TYPE_CHECKING:
@@ -60,6 +61,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     live.listen()
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(api(journal, readings, live))
+    app.register_blueprint(sizes(journal, readings))
     app.register_blueprint(page(static, doors.here))
     app.register_blueprint(sharing_routes(doors.sharing))
     app.register_blueprint(pairing_routes(doors.sharing))

@@ -17,7 +17,7 @@ from dataclasses import asdict
 from functools import lru_cache
 from typing import IO, Any, Final, get_args
 
-from hookside.compile import CannotBeFollowed, Choices, lay, read
+from hookside.compile import CannotBeFollowed, Choices, lay, measured, read
 from hookside.notation.explaining.explanation import Explainer
 from hookside.pattern import Finding, Pattern, Severity, Terms
 
@@ -82,7 +82,20 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     }
 
 
-WORK: dict[str, Callable[..., Any]] = {"whole": whole, "spine": spine, "runs": runs, "explain": explain}
+def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
+    """What a pattern's stitches come to, or {"cannot": sentence}."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # each thread would take its own piece of what memory there is
+    from hookside.shape import Asked, CannotBeMeasured
+
+    try:
+        return measured(reading(text, terms), Asked(**asked)).model_dump(mode="json")
+    except CannotBeMeasured as e:
+        return {"cannot": str(e)}
+
+
+WORK: dict[str, Callable[..., Any]] = {
+    "whole": whole, "spine": spine, "runs": runs, "explain": explain, "size": size,
+}  # fmt: skip
 
 
 def bound() -> Callable[[int], None]:

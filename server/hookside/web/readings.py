@@ -74,6 +74,10 @@ class Readings:
         """How one course was read, as JSON; null where there is none of that id. Raises Said."""
         return self.ask("explain", text, terms, course)
 
+    def size(self, text: str, terms: Terms | None, asked: dict[str, str]) -> bytes:
+        """What a pattern's stitches come to, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
+        return self.ask("size", text, terms, asked)
+
     def spine(self, text: str, terms: Terms | None) -> dict[str, Any]:
         """What the shelf shows of a pattern; where it cannot be read, why stands in "cannot_read"."""
         key = (text, terms)

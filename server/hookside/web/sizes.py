@@ -1,0 +1,58 @@
+"""How large it becomes: what a pattern's stitches come to, and what the maker says of her own fabric."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Annotated
+
+from flask import Blueprint, current_app
+from flask.typing import ResponseReturnValue
+from pydantic import Field
+
+from hookside.web.body import Strict, body
+from hookside.web.said import Said
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+    from hookside.web.readings import Readings
+
+Words = Annotated[str, Field(max_length=200)]
+
+
+class Fabric(Strict):
+    """Her swatch, what she unravelled, another yarn, another hook, as she wrote them; "" takes one back."""
+
+    gauge: Words = ""
+    used: Words = ""
+    yarn: Words = ""
+    hook: Words = ""
+
+
+def sizes(journal: Journal, readings: Readings) -> Blueprint:
+    """Routes under /api/patterns/ID: size, fabric."""
+    routes = Blueprint("sizes", __name__, url_prefix="/api/patterns")
+
+    def answer(id: str, said: dict[str, str]) -> bytes:
+        kept = journal.pattern(id)
+        if kept is None:
+            raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
+        found = readings.size(kept["text"], kept["terms"], said)
+        if found.startswith(b'{"cannot"'):
+            raise Said(422, "no-size", json.loads(found)["cannot"])
+        return found[: found.rindex(b"}")] + b',"said":' + json.dumps(said).encode() + b"}\n"
+
+    @routes.get("/<id>/size")
+    def size(id: str) -> ResponseReturnValue:
+        """{pieces, fabric, yarn_m, yarn_g, stuffing_g, basis, warnings, said}; `said` is what the maker said."""
+        return current_app.response_class(answer(id, journal.fabric(id)), mimetype="application/json")
+
+    @routes.put("/<id>/fabric")
+    def fabric(id: str) -> ResponseReturnValue:
+        """The same with what the maker says now, which is kept where it can be measured with."""
+        asked = body(Fabric)
+        said = {k: v.strip() for k, v in asked.model_dump().items() if v.strip()}
+        found = answer(id, said)
+        journal.set_fabric(id, said)
+        return current_app.response_class(found, mimetype="application/json")
+
+    return routes

@@ -26,6 +26,8 @@ export default defineConfig({
     // The content security policy knows no data: addresses and no inline script.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // Two pages: the whole of it, and the one that a device sees before it is paired.
+    rollupOptions: { input: { index: "index.html", pair: "pair.html" } },
   },
   plugins: [
     websocketAlone,
@@ -37,6 +39,8 @@ export default defineConfig({
       filename: "worker.ts",
       injectRegister: false,
       includeManifestIcons: false,
+      // The manifest lies behind the door like everything else: it is asked for with the device's cookie.
+      useCredentials: true,
       injectManifest: {
         rollupFormat: "iife",
         globPatterns: ["index.html", "assets/*.{js,css,woff2}", "hook.svg", "icons/*.png"],

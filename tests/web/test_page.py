@@ -12,7 +12,7 @@ from flask.testing import FlaskClient
 
 from hookside.web.address import Address
 from hookside.web.app import said
-from hookside.web.page import page
+from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
 
 SCRIPT = b"export const buoy = 1;\n" * 100
@@ -105,3 +105,16 @@ def test_one_name_only(static: Path) -> None:
     # Another name would be another origin, with an outbox of its own.
     answer = get(static, "/", Host="localhost:4717")
     assert (answer.status_code, answer.headers["Location"]) == (307, "http://127.0.0.1:4717/")
+
+
+def test_an_unpaired_device_gets_what_the_pairing_page_is_made_of(static: Path) -> None:
+    assert pairing_files(static) == set()
+    html = '<link href="./hook.svg"><script type="module" src="./assets/pair-1.js"></script><a href="../secret.txt">'
+    (static / "pair.html").write_text(html, encoding="utf-8")
+    (static / "hook.svg").write_text("<svg/>", encoding="utf-8")
+    (static / "assets" / "pair-1.js").write_text('import{a}from"./shared-1.js";import"./absent-1.js"', encoding="utf-8")
+    (static / "assets" / "shared-1.js").write_text("export const a = 1", encoding="utf-8")
+    (static / "assets" / "pair-1.css").write_text("", encoding="utf-8")
+    assert pairing_files(static) == {"hook.svg", "assets/pair-1.js", "assets/shared-1.js"}
+    assert pairing_files(None) == set()
+    assert b"pair-1.js" in get(static, "/pair").data

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import mimetypes
+import posixpath
 import re
 from pathlib import Path
 
@@ -18,7 +19,8 @@ TYPES = {".js": "text/javascript", ".woff2": "font/woff2", ".webmanifest": "appl
 PAIRING = "pair.html"
 REFERRING = {".html", ".js", ".css"}
 # In HTML src="./assets/x.js", in a script import"./x.js", in a style url(./x.woff2).
-REFERENCE = re.compile(r"""(?:(?:src|href)=|from\s*|import\s*\(?\s*|url\()["'`]?([\w./-]+\.(?:js|css|woff2|svg))""")
+ENDS = "js|css|woff2|svg|png|webmanifest"
+REFERENCE = re.compile(rf"""(?:(?:src|href)=|from\s*|import\s*\(?\s*|url\()["'`]?([\w./-]+\.(?:{ENDS}))\b""")
 NOT_BUILT = "The page has not been built yet: stop Hookside and start it with python3 server/start.py, which builds it."
 
 
@@ -39,10 +41,9 @@ def pairing_files(static: Path | None) -> set[str]:
         if Path(name).suffix not in REFERRING:
             continue
         text = (static / name).read_text(encoding="utf-8")
-        # Beside itself: an asset refers to another by its bare name.
-        named = {m.removeprefix("./").removeprefix("assets/") for m in REFERENCE.findall(text)}
-        for other in (f"assets/{n}" for n in named if "/" not in n):
-            if other not in found and (static / other).is_file():
+        for named in REFERENCE.findall(text):
+            other = posixpath.normpath(posixpath.join(posixpath.dirname(name), named))
+            if not other.startswith("..") and other not in found and (static / other).is_file():
                 ahead.append(other)
     return found - {PAIRING}
 

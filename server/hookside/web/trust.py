@@ -29,7 +29,7 @@ body{margin:0;background:var(--paper);color:var(--ink);font:1.125rem/1.5 system-
 main{max-width:38rem;margin:0 auto;padding:1.5rem 1.25rem 4rem}
 h1{font-size:1.75rem;line-height:1.2;margin:0 0 1rem}
 h2{font-size:1.3rem;margin:2.25rem 0 .5rem;padding-top:1.25rem;border-top:1px solid var(--seam)}
-ol{padding-inline-start:1.5rem}li{margin:.6rem 0}
+ol,ul{padding-inline-start:1.5rem}li{margin:.6rem 0}
 a{color:var(--hand)}
 .get{display:block;background:var(--hand);color:var(--on);font-weight:700;font-size:1.375rem;text-align:center;
 padding:1.1rem 1rem;text-decoration:none;border-radius:2px}
@@ -52,17 +52,18 @@ ANDROID = [
     "Then use <b>Chrome</b> for Hookside. Other browsers and apps may not look at what you have added.",
 ]
 LAPTOP = [
-    "Touch <b>Get the house's file</b> above and open it.",
-    "<b>Mac</b>: it goes into Keychain Access. Open it there and set <b>Trust</b> to <b>Always Trust</b>.",
-    "<b>Windows</b>: <b>Install Certificate, Current User, Place all certificates in the following store, Trusted Root "
-    "Certification Authorities</b>.",
+    "<b>Mac</b>: open the file; it goes into Keychain Access. Open it there and set <b>Trust</b> to <b>Always "
+    "Trust</b>.",
+    "<b>Windows</b>: open the file, then <b>Install Certificate, Current User, Place all certificates in the following "
+    "store, Trusted Root Certification Authorities</b>.",
     "<b>Firefox</b> on any system keeps its own list: <b>Settings, Privacy &amp; Security, View Certificates, "
     "Authorities, Import</b>.",
 ]
 
 
-def steps(title: str, texts: list[str]) -> str:
-    return f"<h2>{title}</h2><ol>{''.join(f'<li>{text}</li>' for text in texts)}</ol>"
+def steps(title: str, texts: list[str], kind: str = "ol") -> str:
+    """A heading and what to do: one after another (ol), or one of them (ul)."""
+    return f"<h2>{title}</h2><{kind}>{''.join(f'<li>{text}</li>' for text in texts)}</{kind}>"
 
 
 def page(house: Address, fingerprint: str) -> str:
@@ -79,7 +80,7 @@ def page(house: Address, fingerprint: str) -> str:
         f'<p><a class="get" href="{FILE}">Get the house\'s file</a></p>'
         + steps("iPhone and iPad", IPHONE)
         + steps("Android", ANDROID)
-        + steps("Another laptop", LAPTOP)
+        + steps("Another laptop", LAPTOP, "ul")
         + "<h2>Is it really yours?</h2><p>Before you switch it on, the device can show you the file's details. Its "
         "SHA-256 fingerprint must be the one that the laptop's shelf shows under <b>Use a phone or tablet</b>:</p>"
         f'<p class="print">{rows}</p><p>If they differ, do not install it: somebody else answered in place of your '

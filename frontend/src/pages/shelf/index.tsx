@@ -6,6 +6,7 @@ import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
 import { go, toBench, toRead } from "../../route";
 import { draft, firstLine, shelveDraft } from "../read/draft";
+import { Doors } from "./Doors";
 import { Likes } from "./Likes";
 import { copyName, extent, looked, recap } from "./recap";
 
@@ -115,6 +116,7 @@ export function Shelf() {
             <Patterns title="Your patterns" patterns={shelf.patterns.filter((p) => p.source === "yours")} />
             <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} />
           </div>
+          <Doors />
           {shelf.away.length > 0 && <Away makings={shelf.away} bringBack={bringBack} />}
         </div>
       )}

@@ -19,7 +19,7 @@ REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
 HEAD = """\
-// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py). Change those and run it again.
+// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py, shape/measures.py). Change those and run it again.
 """
 
 
@@ -46,6 +46,8 @@ def typescript(schema: dict[str, Any]) -> str:
                 return name
         return " | ".join(json.dumps(v) for v in schema["enum"])
     kind = schema.get("type")
+    if kind == "array" and "prefixItems" in schema:
+        return f"[{', '.join(typescript(one) for one in schema['prefixItems'])}]"
     if kind == "array":
         inner = typescript(schema.get("items", {}))
         return f"({inner})[]" if " | " in inner else f"{inner}[]"
@@ -72,8 +74,9 @@ def render() -> str:
 
     from hookside import pattern
     from hookside.follow.strand import Strand
+    from hookside.shape.measures import Measures
 
-    _, top = models_json_schema([(pattern.Pattern, "serialization"), (Strand, "serialization")])
+    _, top = models_json_schema([(shape, "serialization") for shape in (pattern.Pattern, Strand, Measures)])
     unions = [f"export type {name} = {' | '.join(json.dumps(v) for v in literals(name))};" for name in NAMED]
     unions.append("export type Node = Group | Repeat;")
     records = [interface(name, schema) for name, schema in sorted(top["$defs"].items())]

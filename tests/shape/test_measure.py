@@ -88,7 +88,7 @@ def test_what_cannot_have_been_unravelled(words: str) -> None:
 
 def test_a_swatch_goes_before_the_pattern() -> None:
     own = measures(gauge="10 sts = 4.6 cm")
-    assert own.fabric.from_ == "swatch"
+    assert own.fabric.kind == "swatch"
     assert own.fabric.stitch_mm == 4.6
     assert own.pieces[0].width_mm.value < measures().pieces[0].width_mm.value
 

@@ -1,4 +1,4 @@
-// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py). Change those and run it again.
+// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py, shape/measures.py). Change those and run it again.
 
 export type Severity = "error" | "warning" | "note";
 export type Weight = "stop" | "pause" | "whisper";
@@ -37,6 +37,13 @@ export interface Cue {
   words: Words;
 }
 
+export interface Fabric {
+  stitch_mm: number;
+  row_mm: number;
+  spread: number;
+  kind: string;
+}
+
 export interface Finding {
   severity: Severity;
   code: string;
@@ -65,6 +72,16 @@ export interface Group {
   words: Words;
 }
 
+export interface Measures {
+  pieces: PieceMeasures[];
+  fabric: Fabric;
+  yarn_m: YarnSpread;
+  yarn_g: Spread | null;
+  stuffing_g: Spread;
+  basis: string[];
+  warnings: string[];
+}
+
 export interface Pattern {
   format: 1;
   title: string;
@@ -87,10 +104,35 @@ export interface Piece {
   cues: Cue[];
 }
 
+export interface PieceMeasures {
+  name: string;
+  make: number;
+  height_mm: Spread;
+  width_mm: Spread;
+  depth_mm: number;
+  widest_at: string;
+  surface_cm2: number;
+  volume_cm3: Spread;
+  stuffing_g: Spread;
+  yarn_m: YarnSpread;
+  openings_mm: (number | null)[];
+  lies_flat: boolean;
+  ruffled_at: string[];
+  profile_mm: [number, number][];
+  straight_mm: number;
+  said: string[];
+}
+
 export interface Repeat {
   type: "repeat";
   body: Node[];
   times: number;
+}
+
+export interface Spread {
+  value: number;
+  low: number;
+  high: number;
 }
 
 export interface Strand {
@@ -145,4 +187,11 @@ export interface Words {
   short: string;
   full: string;
   spoken: string;
+}
+
+export interface YarnSpread {
+  value: number;
+  low: number;
+  high: number;
+  by_colour: Record<string, number>;
 }

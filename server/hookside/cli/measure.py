@@ -38,16 +38,9 @@ def measure_(
     if not found.pieces:
         stop("There is nothing to measure: no round and no row could be read.")
     if as_json:
-        put(json.dumps(_public(found), ensure_ascii=False, indent=1) + "\n", out)
+        put(json.dumps(found.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
     else:
         put("\n".join(listing(found)) + "\n", out)
-
-
-def _public(found: Measures) -> dict[str, object]:
-    shown = found.model_dump(mode="json")
-    fabric = shown["fabric"]
-    fabric["from"] = fabric.pop("from_")
-    return shown
 
 
 def listing(found: Measures) -> list[str]:

@@ -65,7 +65,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     return Measures(
         pieces=pieces,
         fabric=Fabric(
-            stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, from_=cloth.kind
+            stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, kind=cloth.kind
         ),
         yarn_m=yarn,
         yarn_g=grams,

@@ -56,7 +56,7 @@ class Fabric(Record):
     stitch_mm: float
     row_mm: float
     spread: float  # share
-    from_: str  # swatch, pattern, hook, yarn, guess
+    kind: str  # where it comes from: swatch, pattern, hook, yarn, guess
 
 
 class Measures(Record):

@@ -8,7 +8,7 @@ interface Props {
 }
 
 /** Where a pedal's Enter means "next". */
-const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .halt h1");
+export const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .halt h1");
 
 /** A sheet laid over the bench. Focus goes in and comes back to where it was; Escape puts it away. */
 export function Sheet({ title, close, children }: Props) {
@@ -24,6 +24,10 @@ export function Sheet({ title, close, children }: Props) {
       back?.focus({ preventScroll: true });
     };
   }, []);
+  useEffect(() => {
+    // What had the focus may be gone with what it stood in.
+    if (!sheet.current?.contains(document.activeElement)) sheet.current?.querySelector("h2")?.focus();
+  });
   return (
     <dialog
       ref={sheet}
@@ -35,7 +39,7 @@ export function Sheet({ title, close, children }: Props) {
       }}
     >
       <div class="sheet-head">
-        <h2 id={name}>{title}</h2>
+        <h2 id={name} tabIndex={-1}>{title}</h2>
         <button type="button" class="word" onClick={close}>
           close
         </button>

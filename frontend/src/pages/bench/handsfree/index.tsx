@@ -8,6 +8,7 @@ import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
 import { whispersBehind } from "../seen";
+import { work } from "../sheet";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
 import { expectingAt } from "./expecting";
@@ -194,6 +195,11 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     const over = setTimeout(() => (question.value = null), ASKED_MS);
     return () => clearTimeout(over);
   }, [question.value]);
+
+  // A button that is gone has taken the focus with it.
+  useEffect(() => {
+    if (document.activeElement === document.body) work()?.focus({ preventScroll: true });
+  });
 
   const expected = expectingAt(seen, mode, question.value ? ["yes", "no"] : null, held, style ?? (recounting.value ? "round" : null));
   const key = JSON.stringify(expected);

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useLayoutEffect } from "preact/hooks";
 import { type Ask, keyName, KEYS, keysOf, meaning, nameOf, teach, teachable, unteach } from "../../../hands/keys";
 import { wishes } from "../../../hands/wishes";
 import { Sheet } from "../sheet";
@@ -20,7 +20,7 @@ export function TeachSheet({ close }: { close: () => void }) {
   };
   const asks = wanted.value;
   const free = taken.value === null;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (asks === null || !free) return;
     const down = (event: KeyboardEvent) => {
       if (event.key === "Escape") {

@@ -3,8 +3,8 @@
 Each listener has a decoder for the phrases and one that follows the sounds of the language with no words at all (the
 phone loop). A grammar turns any sound into the nearest phrase; how much worse the phrase fits than the freest path
 tells whether it was said. Both are made with an empty dictionary and learn the words of their phrases alone: so made,
-a pair takes 9 MB and 15 ms instead of 58 MB and 190 ms, and each listener gets a new one. One that was handed on would
-still have the noise of another room in it.
+a pair takes 15 ms and 9 MB, and what its phrases take (25 MB for all of English), instead of 190 ms and 58 MB before
+any phrase. So each listener gets a new one: one that was handed on would still have the noise of another room in it.
 """
 
 from __future__ import annotations

@@ -19,7 +19,8 @@ REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
 HEAD = """\
-// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py, shape/measures.py). Change those and run it again.
+// Written by frontend/generate.py from the common tongue: pattern.py, follow/strand.py, shape/measures.py.
+// Change those and run it again.
 """
 
 

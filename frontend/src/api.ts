@@ -1,4 +1,4 @@
-import type { CueKind, Pattern, Strand, Terms } from "./generated/pattern";
+import type { CueKind, Measures, Pattern, Strand, Terms } from "./generated/pattern";
 import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
 
@@ -142,6 +142,16 @@ export interface ChangedAnswer {
   anyway?: boolean;
 }
 
+/** What the maker said of her own fabric, as she wrote it. */
+export interface KeptFabric {
+  gauge?: string;
+  used?: string;
+  yarn?: string;
+  hook?: string;
+}
+
+export type Size = Measures & { said: KeptFabric };
+
 /** What went wrong, as a sentence for the maker. */
 export class Refused extends Error {
   constructor(
@@ -217,6 +227,8 @@ export const api = {
   shelfRemembered: () => remembered<Shelf>("/api/shelf"),
   read: (text: string, terms: Terms | null) => ask<Reading>("POST", "/api/read", { text, terms }),
   pattern: (id: string | number) => freshOrKept<KeptPattern>(patterns(id)),
+  size: (id: string | number) => freshOrKept<Size>(`${patterns(id)}/size`),
+  setFabric: (id: string | number, fabric: KeptFabric) => ask<Size>("PUT", `${patterns(id)}/fabric`, fabric),
   addPattern: (text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("POST", "/api/patterns", { text, terms }),
   changePattern: (id: string | number, text: string, terms: Terms | null) =>

@@ -14,10 +14,20 @@ import { keepPage } from "./worker/page";
 
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
+const size = signal<ComponentType<{ id: string }> | null>(null);
+
 function Room() {
   const at = route.value;
   if (at.page === "shelf") return <Shelf />;
   if (at.page === "read") return <Read key={at.id ?? ""} id={at.id} />;
+  if (at.page === "size") {
+    const Size = size.value;
+    if (Size) return <Size key={at.id} id={at.id} />;
+    void import("./pages/size").then((room) => {
+      size.value = room.SizePage;
+    });
+    return null;
+  }
   const Bench = bench.value;
   if (Bench) return <Bench key={at.id} id={at.id} />;
   void import("./pages/bench").then((room) => {

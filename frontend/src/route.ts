@@ -1,13 +1,20 @@
 import { signal } from "@preact/signals";
 
 /** Where the page is: the part of the address after "#". */
-export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "bench"; id: number };
+export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string } | { page: "bench"; id: number };
 
 export function parse(hash: string): Route {
   const [page, id] = hash.replace(/^#?\/?/, "").split("/");
   if (page === "read" && id) {
     try {
       return { page, id: id === "new" ? null : decodeURIComponent(id) };
+    } catch {
+      return { page: "shelf" };
+    }
+  }
+  if (page === "size" && id) {
+    try {
+      return { page, id: decodeURIComponent(id) };
     } catch {
       return { page: "shelf" };
     }
@@ -28,6 +35,7 @@ export function follow(): void {
 
 export const toShelf = "#/";
 export const toRead = (id: string | number | null) => `#/read/${id === null ? "new" : encodeURIComponent(id)}`;
+export const toSize = (id: string | number) => `#/size/${encodeURIComponent(id)}`;
 export const toBench = (id: number) => `#/bench/${id}`;
 
 export function go(address: string): void {

@@ -1,4 +1,5 @@
-// Written by frontend/generate.py from the common tongue (pattern.py, follow/strand.py, shape/measures.py). Change those and run it again.
+// Written by frontend/generate.py from the common tongue: pattern.py, follow/strand.py, shape/measures.py.
+// Change those and run it again.
 
 export type Severity = "error" | "warning" | "note";
 export type Weight = "stop" | "pause" | "whisper";

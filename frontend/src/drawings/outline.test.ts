@@ -1,0 +1,39 @@
+import { expect, test } from "vitest";
+import { hoopsMade, outline } from "./outline";
+
+// A drum of radius 10 and height 20, between two poles.
+const drum = [[0, 0], [10, 0], [10, 20], [0, 20]] as const;
+
+test("a solid is drawn from the side, its start at the top", () => {
+  const found = outline(drum, 0, 0);
+  expect(found.view).toBe("side");
+  expect([found.width, found.height]).toEqual([20, 20]);
+  expect(found.whole).toBe("M10,0L20,0L20,20L10,20L10,20L0,20L0,0L10,0Z");
+  expect(found.worked).toBe("");
+  expect(found.hook).toBeNull();
+});
+
+test("what is worked ends where the hook is", () => {
+  const found = outline(drum, 0, 1.5);
+  expect(found.hook).toEqual({ y: 10, half: 10 });
+  expect(found.worked).toBe("M10,0L20,0L20,10L0,10L0,0L10,0Z");
+  expect(outline(drum, 0, 3).worked).toBe(outline(drum, 0, 0).whole);
+});
+
+test("a disc is drawn from above, an oval with its straight sides", () => {
+  const disc = outline([[0, 0], [5, 0], [10, 0.5]], 0, 1);
+  expect(disc.view).toBe("above");
+  expect(disc.hook?.half).toBe(5);
+  const oval = outline([[2, 0], [5, 0]], 20, 1);
+  expect([oval.width, oval.height]).toEqual([30, 10]);
+  expect(oval.whole).toContain("L25,0");
+});
+
+test("courses without a hoop are not counted", () => {
+  const openings = [null, 10, 20, 20];
+  expect(hoopsMade(openings, 0, 0.5, false)).toBe(0);
+  expect(hoopsMade(openings, 1, 0.5, false)).toBe(0.5);
+  expect(hoopsMade(openings, 3, 0, false)).toBe(2);
+  expect(hoopsMade(openings, null, 0, true)).toBe(3);
+  expect(hoopsMade(openings, null, 0, false)).toBe(0);
+});

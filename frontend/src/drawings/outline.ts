@@ -1,0 +1,84 @@
+/**
+ * The outline of a piece from its hoops, as paths: what is worked filled, the rest outlined, and where the hook is.
+ *
+ * A profile is [radius, height] of each hoop in mm, from the start; an oval has `straight` mm between its half circles.
+ */
+
+export type Hoop = readonly [number, number];
+
+export interface Outline {
+  /** Drawn from the side, or a disc from above. */
+  view: "side" | "above";
+  /** In mm; the drawing's own units. */
+  width: number;
+  height: number;
+  whole: string;
+  worked: string;
+  /** Where the hook is: from one edge to the other, or the circle it goes round; null where nothing is worked. */
+  hook: { y: number; half: number } | null;
+}
+
+/** A disc is drawn from above when it is this many times wider than deep. */
+const FLAT = 4;
+
+/** `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. */
+export function outline(profile: readonly Hoop[], straight: number, made: number): Outline {
+  const half = (hoop: Hoop) => hoop[0] + straight / 2;
+  const widest = Math.max(...profile.map(half), 0.5);
+  const low = Math.min(...profile.map((h) => h[1]));
+  const deep = Math.max(...profile.map((h) => h[1])) - low;
+  const now = at(profile, made);
+  if (2 * widest > FLAT * deep) {
+    const disc = (r: number) => stadium(Math.max(r, 0), straight, widest, widest);
+    return {
+      view: "above",
+      width: 2 * widest,
+      height: 2 * widest - straight,
+      whole: disc(widest - straight / 2),
+      worked: made > 0 ? disc(now[0]) : "",
+      hook: made > 0 ? { y: widest - straight / 2, half: now[0] + straight / 2 } : null,
+    };
+  }
+  // The start is at the top: heads begin at the crown, and what is worked hangs from it.
+  const point = (hoop: Hoop, side: 1 | -1) => `${round(widest + side * half(hoop))},${round(hoop[1] - low)}`;
+  const loop = (hoops: readonly Hoop[]) =>
+    hoops.length < 2
+      ? ""
+      : `M${[...hoops.map((h) => point(h, 1)), ...[...hoops].reverse().map((h) => point(h, -1))].join("L")}Z`;
+  const upTo = profile.slice(0, Math.floor(made) + 1);
+  if (made < profile.length - 1 && made > Math.floor(made)) upTo.push(now);
+  return {
+    view: "side",
+    width: 2 * widest,
+    height: Math.max(deep, 0.5),
+    whole: loop(profile),
+    worked: made > 0 ? loop(upTo) : "",
+    hook: made > 0 ? { y: now[1] - low, half: half(now) } : null,
+  };
+}
+
+/** The hoop at a place between two. */
+function at(profile: readonly Hoop[], made: number): Hoop {
+  const last = profile.length - 1;
+  const i = Math.min(Math.max(Math.floor(made), 0), last);
+  const a = profile[i] ?? [0, 0];
+  const b = profile[Math.min(i + 1, last)] ?? a;
+  const share = Math.min(Math.max(made - i, 0), 1);
+  return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
+}
+
+function stadium(r: number, straight: number, cx: number, widest: number): string {
+  const y = widest - straight / 2;
+  const left = round(cx - straight / 2);
+  const right = round(cx + straight / 2);
+  const [top, bottom, arc] = [round(y - r), round(y + r), `${round(r)},${round(r)} 0 0 1`];
+  return `M${left},${top}L${right},${top}A${arc} ${right},${bottom}L${left},${bottom}A${arc} ${left},${top}Z`;
+}
+
+const round = (n: number) => Math.round(n * 10) / 10;
+
+/** How many hoops stand behind a place: whole courses, and the share of the one in hand. */
+export function hoopsMade(openings: readonly (number | null)[], course: number | null, share: number, finished: boolean): number {
+  const measured = openings.slice(0, course ?? (finished ? openings.length : 0)).filter((o) => o !== null).length;
+  return measured + (course !== null && openings[course] !== null ? share : 0);
+}

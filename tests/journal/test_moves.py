@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from hookside.journal import MOST_MOVES
-from hookside.journal.journal import TAKEN_ID
+from hookside.journal.taking import TAKEN_ID
 
 Reopen = Callable[[], Any]
 

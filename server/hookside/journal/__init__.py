@@ -1,8 +1,9 @@
 """The journal: rows on disk, append-only; places are their replay, and replay never compiles."""
 
 from hookside.journal.cupboard import MAKER
-from hookside.journal.journal import MOST_MOVES, Journal
+from hookside.journal.journal import Journal
 from hookside.journal.store import FILE
+from hookside.journal.taking import MOST_MOVES
 from hookside.journal.trouble import Damaged, Full, Locked, MovedOn, ReadOnly, TooNew, Trouble, Unsound
 
 __all__ = [

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from sqlalchemy import Connection, and_, or_, select
+from sqlalchemy import Connection, and_, null, or_, select, union_all
 
 from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin
 from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum, text_sum
@@ -72,10 +72,12 @@ def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, tuple
     wanted = list(ids)
     if not wanted:
         return {}
-    found = connection.execute(select(rows.c.id, rows.c.device, rows.c.answer).where(rows.c.id.in_(wanted)))
-    known = {row.id: (row.device, json.loads(row.answer)) for row in found}
-    stray = connection.execute(select(strays.c.id, strays.c.device, strays.c.move).where(strays.c.id.in_(wanted)))
-    return known | {row.id: (row.device, gone(json.loads(row.move))) for row in stray}
+    answered = select(rows.c.id, rows.c.device, rows.c.answer, null()).where(rows.c.id.in_(wanted))
+    stray = select(strays.c.id, strays.c.device, null(), strays.c.move).where(strays.c.id.in_(wanted))
+    return {
+        id: (device, json.loads(answer) if answer is not None else gone(json.loads(move)))
+        for id, device, answer, move in connection.execute(union_all(answered, stray))
+    }
 
 
 def gone(move: Mapping[str, Any]) -> dict[str, Any]:
@@ -111,10 +113,20 @@ def read_strands(connection: Connection, ids: Iterable[str]) -> dict[str, Strand
     return {row.id: Strand.model_validate_json(row.json) for row in found}
 
 
-def read_standing(connection: Connection, making: int) -> Standing | None:
+def at_hand(connection: Connection, ids: set[str], known: dict[str, Strand] | None) -> dict[str, Strand]:
+    """Strands by id, each read once for all that share `known`. Raises NotAsWritten."""
+    if known is None:
+        return read_strands(connection, ids)
+    if ids - known.keys():
+        known |= read_strands(connection, ids - known.keys())
+    return {id: known[id] for id in ids}
+
+
+def read_standing(connection: Connection, making: int, known: dict[str, Strand] | None = None) -> Standing | None:
     """Where a making stands, by replay of its rows; None where there is no such making.
 
-    Each row is held against its sum, and so is each strand: a place is only told from what was written.
+    Each row is held against its sum, and so is each strand: a place is only told from what was written. Strands in
+    `known` are taken from there, and read ones put there: makings of one pattern share them.
     Raises NotAsWritten, and whatever replay runs into where the sums were made to fit.
     """
     kept = connection.execute(select(makings).where(makings.c.id == making)).first()
@@ -134,7 +146,7 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
         payload = json.loads(row.payload)
         if row.kind == "begin":
             runs: list[dict[str, Any]] = payload["runs"]
-            laid = read_strands(connection, {run["strand"] for run in runs})
+            laid = at_hand(connection, {run["strand"] for run in runs}, known)
             start = begin([(run["run"], run["strand"]) for run in runs], laid, row.row)
             standing = Standing(
                 id=making,
@@ -157,7 +169,7 @@ def read_standing(connection: Connection, making: int) -> Standing | None:
                 raise NotAsWritten(f"row {row.row}")
             standing.taken(row.row, row.run, row.device, state, row.wall, None)
         if row.kind == "recast":
-            standing.recast(row.row, payload, read_strands(connection, strands_of_recast(payload)))
+            standing.recast(row.row, payload, at_hand(connection, strands_of_recast(payload), known))
         if row.kind == "choice":
             standing.edited = payload.get("pattern")
         if row.kind == "settle":

@@ -14,9 +14,12 @@ SUMMED = (
 BEFORE_THE_FIRST = ""
 
 
+_ONE_FORM = json.JSONEncoder(sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+
+
 def compact(value: Any) -> str:
     """JSON in one form only: ASCII, sorted keys, no spaces."""
-    return json.dumps(value, sort_keys=True, separators=(",", ":"), ensure_ascii=True)
+    return _ONE_FORM.encode(value)
 
 
 def row_sum(row: Mapping[str, Any], before: str) -> str:

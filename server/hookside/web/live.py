@@ -12,11 +12,12 @@ import time
 import traceback
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass, field
 from functools import wraps
 from typing import TYPE_CHECKING, Any
 
 from flask import request
-from flask_socketio import SocketIO, emit, join_room, leave_room, rooms
+from flask_socketio import SocketIO, join_room, leave_room, rooms
 
 from hookside.journal.trouble import Full, ReadOnly, Trouble
 from hookside.web.said import Said, writable
@@ -53,6 +54,17 @@ def answered(handler: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, 
     return safe
 
 
+@dataclass(slots=True)
+class Sent:
+    """Moves that came in one message, and what became of them."""
+
+    moves: list[Any]
+    sid: str
+    answers: list[dict[str, Any]] = field(default_factory=list)
+    error: Exception | None = None
+    done: bool = False
+
+
 class Live:
     """Hears what pages send."""
 
@@ -60,6 +72,8 @@ class Live:
         self.journal = journal
         self.socket = socket
         self.turn = threading.Lock()  # rows are told in the order they were written
+        self.gate = threading.Lock()
+        self.queue: list[Sent] = []
         self.told: dict[int, int] = {}  # the last row told of each making
 
     def listen(self) -> None:
@@ -128,12 +142,48 @@ class Live:
         moves = asked.get("moves")
         if not isinstance(moves, list) or len(moves) > MOST_MOVES:
             raise Said(400, "malformed", f"Moves come as a list of at most {MOST_MOVES}.")
-        with self.turn:
-            answers = self.journal.moves(moves, time.monotonic())
-            self.tell(moves, answers)
-        return {"ok": True, "answers": answers}
+        sent = Sent(moves, request.sid)  # type: ignore[attr-defined]
+        with self.gate:
+            self.queue.append(sent)
+        while not sent.done:
+            with self.turn:
+                if not sent.done:
+                    self.take()
+        if sent.error is not None:
+            raise sent.error
+        return {"ok": True, "answers": sent.answers}
 
-    def tell(self, moves: list[dict[str, Any]], answers: list[dict[str, Any]]) -> None:
+    def take(self) -> None:
+        """Give the journal what waits, oldest first, and tell of it. What comes in while the disk is written to waits
+        for the next turn and then shares one transaction: a hundred devices need no hundred syncs."""
+        with self.gate:
+            count = many = 0
+            while count < len(self.queue) and (many := many + len(self.queue[count].moves)) <= MOST_MOVES:
+                count += 1
+            together, self.queue = self.queue[:count], self.queue[count:]
+        try:
+            answers = self.journal.moves_of([sent.moves for sent in together], time.monotonic())
+        except Exception as error:
+            # What one of them sent may be why: each alone, so that it harms no other.
+            answers = [self.alone(sent) for sent in together] if len(together) > 1 else [[]]
+            if len(together) == 1:
+                together[0].error = error
+        for sent, told in zip(together, answers, strict=True):
+            sent.answers = told
+            try:
+                if sent.error is None:
+                    self.tell(sent.moves, told, sent.sid)
+            finally:
+                sent.done = True
+
+    def alone(self, sent: Sent) -> list[dict[str, Any]]:
+        try:
+            return self.journal.moves(sent.moves, time.monotonic())
+        except Exception as error:
+            sent.error = error
+            return []
+
+    def tell(self, moves: list[dict[str, Any]], answers: list[dict[str, Any]], sid: str) -> None:
         """Tell the other devices of each making what was written. A refusal changes nothing for them, nor does a move
         that was sent again."""
         written: dict[int, list[dict[str, Any]]] = {}
@@ -145,7 +195,7 @@ class Live:
         for making, rows in written.items():
             head = self.told[making] = max(row["row"] for row in rows)
             news = {"making": making, "head": head, "rows": rows}
-            emit("rows", news, to=room(making), skip_sid=request.sid)  # type: ignore[attr-defined]
+            self.socket.emit("rows", news, to=room(making), skip_sid=sid)
 
     def tell_of(self, making: int, head: int, kind: str) -> None:
         """Tell the devices of a making about a row that none of them sent: they ask for the making afresh."""

@@ -1,0 +1,77 @@
+"""A device comes back with ten thousand moves made offline: how long until the journal has acknowledged all of them.
+
+    python tests/long/sync.py [--count 10000] [--out FILE]
+
+The moves go to a real server over one socket, in batches of 500 as the page sends them, the next when the last is
+acknowledged. The last line printed is the result as JSON; exit 1 where it took 2 seconds or more, or where the journal
+does not have each move exactly once.
+"""
+
+from __future__ import annotations
+
+import argparse
+import asyncio
+import sys
+import tempfile
+from pathlib import Path
+from typing import Any
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+from _house import RUN, Journal, Line, begin, finish, move, now, serving
+
+BATCH = 500
+MOST = 2.0  # seconds
+
+
+async def send(port: int, making: int, count: int) -> tuple[float, list[dict[str, Any]]]:
+    line = await Line(port).open()
+    snapshot = (await line.join(making, "phone"))["snapshot"]
+    moves = [move(f"{n:032x}", "phone", n, making, snapshot["head"], backlog=True) for n in range(1, count + 1)]
+    answers: list[dict[str, Any]] = []
+    started = now()
+    for start in range(0, count, BATCH):
+        told = await line.ask("moves", {"epoch": snapshot["epoch"], "moves": moves[start : start + BATCH]})
+        answers += told["answers"]
+    took = now() - started
+    line.close()
+    return took, answers
+
+
+def run(folder: Path, count: int) -> dict[str, Any]:
+    (making,) = begin(folder, 1)
+    with serving(folder) as house:
+        assert house.port is not None
+        took, answers = asyncio.run(send(house.port, making, count))
+        stumbled = house.stumbled()
+    journal = Journal.open(folder)
+    snapshot = journal.snapshot(making)
+    assert snapshot is not None
+    result = {
+        "moves": count,
+        "seconds": round(took, 3),
+        "limit": MOST,
+        "applied": sum(answer["kind"] == "move" for answer in answers),
+        "place": snapshot["state"]["runs"][RUN]["at"],
+        "rows": journal.count_rows() - 1,
+        "wrong": journal.check(),
+        "stumbled": stumbled,
+    }
+    journal.close()
+    return result
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--count", type=int, default=10_000)
+    parser.add_argument("--out", type=Path)
+    asked = parser.parse_args()
+    with tempfile.TemporaryDirectory(prefix="hookside-sync-") as room:
+        result = run(Path(room) / "house", asked.count)
+    whole = result["applied"] == result["place"] == result["rows"] == asked.count
+    sound = not result["wrong"] and not result["stumbled"]
+    return finish(result, whole and sound and result["seconds"] < MOST, asked.out)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -27,6 +27,7 @@ import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
+import { ShapeSheet } from "./shapesheet";
 import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./seen";
 import { Settle } from "./settle";
 import { Unread } from "./unread";
@@ -364,6 +365,7 @@ export function Bench({ id }: { id: number }) {
       {seen && snapshot && sheet.value === "pattern" && (
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
+      {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} seen={seen} close={close} />}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {room.value && sheet.value === "hands" && (
         <room.value.HandsSheet

@@ -2,7 +2,7 @@ import "./read.css";
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { meetMaker } from "../../maker";
-import { go, toBench, toRead, toShelf } from "../../route";
+import { go, toBench, toRead, toShelf, toSize } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
@@ -186,6 +186,13 @@ export function Read({ id }: { id: string | null }) {
         <div class="sense-of">
           {pattern && <h1>{title}</h1>}
           {pattern && courses > 0 && <TermsRead desk={desk} pattern={pattern} />}
+          {id !== null && courses > 0 && !desk.changed.value && (
+            <p>
+              <a class="word" href={toSize(id)}>
+                Size, yarn, stuffing
+              </a>
+            </p>
+          )}
           <div id="loose">
             {loose.map((f, i) => (
               <FindingRead key={i} finding={f} desk={desk} show={show} />

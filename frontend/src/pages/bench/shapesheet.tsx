@@ -1,0 +1,78 @@
+import { useEffect, useState } from "preact/hooks";
+import { api, Refused, type Size } from "../../api";
+import { hoopsMade } from "../../drawings/outline";
+import { OutlineDrawing } from "../../drawings/OutlineDrawing";
+import { toSize } from "../../route";
+import { length, opening } from "../size/words";
+import { pieceName, type Seen } from "./seen";
+import { Sheet } from "./sheet";
+
+interface Props {
+  pattern: string | number;
+  seen: Seen;
+  close: () => void;
+}
+
+type Found = Size | { say: string } | null;
+
+/** The piece in hand as it will look: what is worked filled, where the hook is, how wide it stands open. */
+export function ShapeSheet({ pattern, seen, close }: Props) {
+  const [found, setFound] = useState<Found>(null);
+  useEffect(() => {
+    let here = true;
+    api
+      .size(pattern)
+      .catch((why: unknown) => ({ say: why instanceof Refused ? why.say : "The shape could not be worked out just now." }))
+      .then((size) => here && setFound(size));
+    return () => {
+      here = false;
+    };
+  }, [pattern]);
+  return (
+    <Sheet title={pieceName(seen)} close={close}>
+      {found === null ? (
+        <p role="status">Working it out.</p>
+      ) : "say" in found ? (
+        <p role="alert">{found.say}</p>
+      ) : (
+        <Shape size={found} seen={seen} pattern={pattern} />
+      )}
+    </Sheet>
+  );
+}
+
+function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: string | number }) {
+  const piece = size.pieces.find((p) => p.name === seen.piece && p.openings_mm.length === seen.strand.courses.length);
+  if (!piece) return <p>This piece has no rounds or rows that could be measured, or its text was changed since it was begun.</p>;
+  const { course: index } = seen.spot;
+  const course = index === null ? undefined : seen.strand.courses[index];
+  const steps = course ? course.end - course.first : 0;
+  const share = course && steps > 0 ? Math.min(1, Math.max(0, seen.at - course.first) / steps) : 0;
+  const made = hoopsMade(piece.openings_mm, index, share, seen.at >= seen.strand.length);
+  const last = piece.openings_mm.slice(0, index ?? piece.openings_mm.length).findLast((mm) => mm !== null);
+  const rows = course?.kind === "row";
+  return (
+    <>
+      <figure class="shape">
+        <OutlineDrawing
+          profile={piece.profile_mm}
+          straight={piece.straight_mm}
+          made={made}
+          label={`${piece.name}, ${length(piece.height_mm)} high when done; the part that is worked is filled.`}
+        />
+      </figure>
+      {last !== undefined && last !== null && (
+        <p class="shape-open">{rows ? `${(last / 10).toFixed(1)} cm wide now` : `Now ${opening(last)}`}</p>
+      )}
+      <p>
+        When it is done: {length(piece.height_mm)} {piece.lies_flat ? "long" : "high"}, {length(piece.width_mm)} wide.{" "}
+        {size.basis[0]}
+      </p>
+      <p>
+        <a class="word" href={toSize(pattern)}>
+          All pieces, yarn, stuffing, your own fabric
+        </a>
+      </p>
+    </>
+  );
+}

@@ -101,6 +101,7 @@ class House:
         self.url = self.address.url
         self.doors = Doors(folder, self.address)
         self.app, self.socket = create_app(self.journal, None, self.doors, readings)
+        self.ears = self.app.extensions["hookside.ears"]
         self.server = Server(listener, self.app)
         self.thread = threading.Thread(target=self.server.serve_forever, args=(0.02,))
         self.thread.start()
@@ -143,6 +144,7 @@ class House:
         self.doors.sharing.end()
         self.server.shutdown()
         self.thread.join()
+        self.ears.shut()
         self.journal.close()
 
 

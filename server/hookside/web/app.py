@@ -22,6 +22,7 @@ from hookside.web.said import Said
 from hookside.web.sharing_api import pairing_routes, sharing_routes
 from hookside.web.sizes import sizes
 from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
+from hookside.web.voices import voice_room
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -62,6 +63,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(api(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))
+    voice_room(app, socket, journal.store.file.parent)
     app.register_blueprint(page(static, doors.here))
     app.register_blueprint(sharing_routes(doors.sharing))
     app.register_blueprint(pairing_routes(doors.sharing))

@@ -370,3 +370,19 @@ def test_a_touch_on_a_round_tells_how_it_was_read(server: LiveServer, chromium: 
         expect(told).to_contain_text("The pattern prints 18 as well.")
         third.click()
         expect(told).to_have_count(0)
+
+
+def test_all_offered_lines_are_taken_with_one_touch_and_taken_back_with_one(
+    server: LiveServer, chromium: Browser
+) -> None:
+    broken = BUOY.replace("inc x 6 (12)", "inc x 6 (13)").replace("dec x 6 (6)", "dec x 5 (6)")
+    with opened(chromium, f"{server.url}/#/read/new", PHONE) as page:
+        write(page, broken)
+        expect(page.get_by_text("A mended line is offered at 3 places.")).to_be_visible()
+        assert small_targets(page) == []
+        page.get_by_role("button", name="Take the likeliest everywhere").click()
+        expect(page.get_by_text("Taken: lines 6, 7 and 11 mended.")).to_be_visible()
+        expect(page.get_by_text("Every count adds up.")).to_be_visible()
+        expect(words(page)).to_have_value(BUOY.replace("(20)", "(18)"))
+        page.get_by_role("button", name="Take it back").click()
+        expect(words(page)).to_have_value(broken)

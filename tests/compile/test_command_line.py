@@ -206,3 +206,38 @@ def test_serving_is_among_the_commands() -> None:
     assert result.exit_code == 0
     assert "compile" in result.stdout
     assert "serve" in result.stdout
+
+
+def test_mend_says_each_change_and_shows_the_mended_pattern(buoy: str) -> None:
+    code, out, err = run("-", "--mend", given=BROKEN)
+    assert (code, err) == (0, "")
+    assert out.splitlines()[:4] == [
+        "Mended 1 line:",
+        "  Line 13: Round 5 uses 10 stitches, but round 4 made 12: two are left over. "
+        '"dec x 6" uses all 12 and makes 6.',
+        "    was: Rnd 5: dec x 5 (6)",
+        "    is:  Rnd 5: dec x 6 (6)",
+    ]
+    assert out.split("\n\n", 1)[1] == run(buoy)[1]
+
+
+def test_mend_writes_the_mended_text_and_never_over_the_pattern(tmp_path: Path) -> None:
+    source, target = tmp_path / "broken.txt", tmp_path / "mended.txt"
+    source.write_text(BROKEN, encoding="utf-8")
+    code, out, _ = run(str(source), "--mend", "-o", str(target))
+    assert code == 0
+    assert out.startswith("Mended 1 line:")
+    assert target.read_text(encoding="utf-8") == BUOY
+    assert source.read_text(encoding="utf-8") == BROKEN
+    code, _, err = run(str(source), "--mend", "-o", str(source))
+    assert (code, err.count("\n")) == (2, 1)
+    assert source.read_text(encoding="utf-8") == BROKEN
+
+
+def test_mend_for_programs_and_where_there_is_nothing_to_mend(buoy: str) -> None:
+    told = json.loads(run("-", "--mend", "--json", given=BROKEN)[1])["mended"]
+    assert (told["text"], told["more"]) == (BUOY, False)
+    assert [(c["line"], c["before"], c["after"]) for c in told["changes"]] == [
+        (13, "Rnd 5: dec x 5 (6)", "Rnd 5: dec x 6 (6)")
+    ]
+    assert run(buoy, "--mend")[1].startswith("Nothing was mended")

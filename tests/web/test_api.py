@@ -43,6 +43,14 @@ def test_how_a_round_was_read_is_told(house: Any) -> None:
     refused(house.ask("POST", "/api/explain", asked | {"text": "u" * (257 * 1024)}), 413, "too-large")
 
 
+def test_the_offered_lines_are_taken_at_once(house: Any) -> None:
+    broken = house.text.replace("(12)\n", "(13)\n").replace("(sc, inc) x 6", "(sc, inc) x 5")
+    status, answer = house.ask("POST", "/api/mend", {"text": broken, "terms": None})
+    assert (status, answer["text"], answer["more"]) == (200, house.text, False)
+    assert [change["line"] for change in answer["changes"]] == [7, 8, 11]
+    assert set(answer["changes"][0]) == {"line", "before", "after", "why"}
+
+
 @pytest.mark.parametrize(
     "text", ["", "gulls\n" * 1000, "\0\1\2\x7f" * 500, "(" * 5000, "ü" * 1000, "Round 1: (6 sc, " * 900]
 )
@@ -182,8 +190,8 @@ BODIES: list[Any] = [
     {"pattern": [], "order": {"kind": "one"}}, {"pattern": 1e99, "order": {"kind": "one"}},
     {"pattern": 10**30, "order": {"kind": "one"}}, {"pattern": "1' or 1", "order": {"kind": "one"}},
 ]  # fmt: skip
-WRITES = [("POST", "/api/read"), ("POST", "/api/explain"), ("POST", "/api/patterns"), ("PUT", "/api/patterns/1"),
-          ("POST", "/api/makings"), ("PUT", "/api/maker")]  # fmt: skip
+WRITES = [("POST", "/api/read"), ("POST", "/api/explain"), ("POST", "/api/mend"), ("POST", "/api/patterns"),
+          ("PUT", "/api/patterns/1"), ("POST", "/api/makings"), ("PUT", "/api/maker")]  # fmt: skip
 
 
 @pytest.mark.parametrize(("method", "path"), WRITES)

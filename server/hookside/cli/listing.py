@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from hookside.pattern import Course, Cue, Finding, Group, Pattern, Piece
 
+if TYPE_CHECKING:
+    from hookside.notation.mended import Mended
+
 WIDEST = 160  # letters of a course in the listing
+LONGEST = 400  # letters of a mended line or a reason
 
 
 def listing(pattern: Pattern, text: str) -> str:
@@ -21,6 +27,25 @@ def listing(pattern: Pattern, text: str) -> str:
             lines += _finding_lines(finding, source)
     lines += ["", _verdict(pattern)]
     return "\n".join(lines) + "\n"
+
+
+def changes(done: Mended) -> str:
+    """Each mended line as it was and as it is, and why it was changed."""
+    if not done.changes:
+        return "Nothing was mended: no line is offered that would help.\n\n"
+    lines = [f"Mended {_several(len(done.changes), 'line', 'lines')}:"]
+    for change in done.changes:
+        lines += [f"  Line {change.line}: {_plain(change.why)}"]
+        lines += [f"    was: {_plain(change.before)}", f"    is:  {_plain(change.after)}"]
+    if done.more:
+        lines.append("  There may be more to mend; mend the result once more.")
+    return "\n".join(lines) + "\n\n"
+
+
+def _plain(text: str) -> str:
+    """One line of it, as far as it is not too long; control characters as spaces."""
+    shown = "".join(c if c.isprintable() else " " for c in text.strip())
+    return shown if len(shown) <= LONGEST else shown[: LONGEST - 2] + " …"
 
 
 def _piece_lines(piece: Piece) -> list[str]:

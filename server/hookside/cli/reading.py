@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import json
 import sys
-from typing import get_args
+from dataclasses import asdict
+from typing import TYPE_CHECKING, get_args
 
 import click
 
 from hookside.cli.files import put, same_file, stop, text_of
-from hookside.cli.listing import listing
+from hookside.cli.listing import changes, listing
 from hookside.pattern import Terms
+
+if TYPE_CHECKING:
+    from hookside.notation.mended import Mended
 
 
 class TermsName(click.ParamType[str]):
@@ -36,8 +40,14 @@ class TermsName(click.ParamType[str]):
     help="The terms the pattern is written in, where you know better than the text shows.",
 )
 @click.option("--trace", is_flag=True, help="Show what each stage of reading made of the text.")
-def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, trace: bool) -> None:
+@click.option(
+    "--mend", is_flag=True, help="Take the mended lines that are offered, say each, and write the text to OUT (-o)."
+)
+def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, trace: bool, mend: bool) -> None:
     """Read the pattern in FILE ("-": standard input): every round and row, its counts, and where to look.
+
+    With --mend the mended lines that are offered are taken first, the best one of each place, as long as they help:
+    each change is said, FILE stays as it is, and -o writes the mended pattern to another one.
 
     Ends with 0 when the pattern can be followed, with 1 when something in it can't, with 2 when there was nothing
     to read.
@@ -47,13 +57,25 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     text = text_of(file)
     from hookside.compile import read
 
+    done: Mended | None = None
+    if mend:
+        from hookside.notation.mended import mend as take_offers
+
+        done = take_offers(text, terms)
+        text = done.text
+        if out is not None:
+            put(text, out)
+            out = None
     pattern = read(text, terms)
     if trace:
         put(stages(text, terms), out)
     elif as_json:
-        put(json.dumps(pattern.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
+        told = pattern.model_dump(mode="json")
+        if done is not None:
+            told |= {"mended": {"text": done.text, "changes": [asdict(c) for c in done.changes], "more": done.more}}
+        put(json.dumps(told, ensure_ascii=False, indent=1) + "\n", out)
     else:
-        put(listing(pattern, text), out)
+        put((changes(done) if done is not None else "") + listing(pattern, text), out)
     sys.exit(0 if pattern.can_be_followed else 1)
 
 

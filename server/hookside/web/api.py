@@ -112,6 +112,12 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             raise Said(404, "no-course", "This text has no such round any more. Read it once more.")
         return current_app.response_class(told + b"\n", mimetype="application/json")
 
+    @routes.post("/mend")
+    def mend() -> ResponseReturnValue:
+        asked = text_in_bounds(body(Text))
+        mended = readings.mended(asked.text, asked.terms)
+        return current_app.response_class(mended + b"\n", mimetype="application/json")
+
     @routes.post("/patterns")
     def add_pattern() -> ResponseReturnValue:
         asked = text_in_bounds(body(Text))

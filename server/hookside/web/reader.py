@@ -19,6 +19,7 @@ from typing import IO, Any, Final, get_args
 
 from hookside.compile import CannotBeFollowed, Choices, lay, measured, read
 from hookside.notation.explaining.explanation import Explainer
+from hookside.notation.mended import mend
 from hookside.pattern import Finding, Pattern, Severity, Terms
 
 SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
@@ -46,6 +47,12 @@ def explain(text: str, terms: Terms | None, course: str) -> Any:
     """How one course was read, by its id, or null. Bounded: one course has so many parts and sentences at most."""
     told = explainer(text, terms).course(course)
     return None if told is None else asdict(told)
+
+
+def mended(text: str, terms: Terms | None) -> Any:
+    """The text with the mended lines taken that are offered, and each change."""
+    done = mend(text, terms)
+    return {"text": done.text, "changes": [asdict(change) for change in done.changes], "more": done.more}
 
 
 def gravity(finding: Finding) -> Severity:
@@ -94,7 +101,7 @@ def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
 
 
 WORK: dict[str, Callable[..., Any]] = {
-    "whole": whole, "spine": spine, "runs": runs, "explain": explain, "size": size,
+    "whole": whole, "spine": spine, "runs": runs, "explain": explain, "mended": mended, "size": size,
 }  # fmt: skip
 
 

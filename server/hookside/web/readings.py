@@ -78,6 +78,10 @@ class Readings:
         """What a pattern's stitches come to, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
         return self.ask("size", text, terms, asked)
 
+    def mended(self, text: str, terms: Terms | None) -> bytes:
+        """The text with the mended lines taken that are offered, and each change, as JSON. Raises Said."""
+        return self.ask("mended", text, terms)
+
     def spine(self, text: str, terms: Terms | None) -> dict[str, Any]:
         """What the shelf shows of a pattern; where it cannot be read, why stands in "cannot_read"."""
         key = (text, terms)

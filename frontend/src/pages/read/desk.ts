@@ -3,6 +3,7 @@ import { AWAY, api, type Copies, type KeptPattern, type Order, type Reading, Ref
 import type { Pattern, Suggestion, Terms } from "../../generated/pattern";
 import { draft, dropDraft, keepDraft, shelveDraft } from "./draft";
 import { explainer } from "./explanation";
+import { mend, told } from "./mending";
 import { mixed, take } from "./text";
 
 export const MOST_COPIES = 99;
@@ -177,6 +178,15 @@ export function openDesk(id: string | null) {
     },
     /** How one course of the text was read, by its id. */
     explain: (course: string) => explain(read.value, course),
+    /** Takes the best of what is offered, everywhere; one change of the text, that can be taken back. */
+    mendAll: () =>
+      tried(async () => {
+        const of = text.value;
+        const done = await mend(of, terms.value);
+        if (text.value !== of) return; // written on meanwhile: what came is of another text
+        if (done.changes.length) replace(done.text, told(done));
+        else say.value = "None of the offered lines makes it come out by itself. Look at them one by one.";
+      }),
     takeSuggestion(suggestion: Suggestion) {
       if (!fresh.value) return;
       replace(take(text.value, suggestion), suggestion.label);

@@ -6,6 +6,7 @@ import { go, toBench, toRead, toShelf, toSize } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
+import { offered } from "./mending";
 import { Paper } from "./Paper";
 import { gravity, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
@@ -198,6 +199,19 @@ export function Read({ id }: { id: string | null }) {
               <FindingRead key={i} finding={f} desk={desk} show={show} />
             ))}
           </div>
+          {pattern && offered(pattern) > 1 && (
+            <p class="mend-all">
+              A mended line is offered at {offered(pattern)} places.{" "}
+              <button
+                type="button"
+                class="label"
+                disabled={!desk.fresh.value || desk.starting.value}
+                onClick={() => void desk.mendAll()}
+              >
+                Take the likeliest everywhere
+              </button>
+            </p>
+          )}
           {pattern && <OrderOfWork desk={desk} pattern={pattern} />}
           {pieces}
           {!pattern && empty && desk.ready.value && (

@@ -1,0 +1,114 @@
+"""The mended lines that are offered, taken: one after the other, as long as each makes the pattern come out better."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hookside.notation.reader import read
+from hookside.pattern import Finding, Pattern, Suggestion, Terms
+
+MOST_CHANGES = 200
+MOST_READ = 400_000  # characters read in all while looking for what is best: one or two seconds of work
+_NEEDED = " What comes after it needs it so."
+
+Weight = tuple[int, int, int]  # what is left to look at: errors, warnings, notes
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One mended line. `line` counts from 1; `before` and `after` are the line as it was and as it is."""
+
+    line: int
+    before: str
+    after: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mended:
+    """The text with all changes made, and what it says now. `more`: the bound was met, and there may be more."""
+
+    text: str
+    changes: list[Change]
+    pattern: Pattern
+    more: bool
+
+
+def mend(text: str, terms: Terms | None = None) -> Mended:
+    """Takes the best suggestion of each finding, in the order of the text, until none is left that helps.
+
+    Best is the one after which least is left to look at; the nearest to what is printed among equals. A suggestion
+    that helps nowhere is left alone, and so is the text around every change.
+    """
+    return _Mending(text, terms).run()
+
+
+class _Mending:
+    def __init__(self, text: str, terms: Terms | None) -> None:
+        self.text = text
+        self.terms = terms
+        self.characters = 0
+        self.refused: set[tuple[str, str | None, str]] = set()  # findings whose suggestions did not help
+        self.changes: list[Change] = []
+
+    def read(self, text: str) -> Pattern:
+        self.characters += len(text)
+        return read(text, self.terms)
+
+    def spent(self) -> bool:
+        return self.characters + len(self.text) > MOST_READ or len(self.changes) >= MOST_CHANGES
+
+    def run(self) -> Mended:
+        pattern = self.read(self.text)
+        while not self.spent():
+            found = next((f for f in pattern.findings if f.suggestions and _key(f) not in self.refused), None)
+            if found is None:
+                return Mended(self.text, self.changes, pattern, False)
+            pattern = self.take(found, pattern)
+        more = any(f.suggestions and _key(f) not in self.refused for f in pattern.findings)
+        return Mended(self.text, self.changes, pattern, more)
+
+    def take(self, found: Finding, pattern: Pattern) -> Pattern:
+        """Tries what a finding offers; the reading of the text as it then is."""
+        now = _weight(pattern)
+        tried: list[tuple[Weight, int, Suggestion, Pattern]] = []
+        for at, offered in enumerate(found.suggestions):
+            if at and self.spent():
+                break
+            then = self.read(taken(self.text, offered))
+            tried.append((_weight(then), at, offered, then))
+        left, _, best, then = min(tried, key=lambda t: t[:2])
+        if left >= now:
+            self.refused.add(_key(found))
+            return pattern
+        needed = any(weight[0] > left[0] for weight, *_ in tried)
+        self.changes.append(_change(self.text, best, found.message + (_NEEDED if needed else "")))
+        self.text = taken(self.text, best)
+        return then
+
+
+def taken(text: str, offered: Suggestion) -> str:
+    """The text with one suggestion taken."""
+    return text[: offered.start] + offered.replacement + text[offered.end :]
+
+
+def _key(found: Finding) -> tuple[str, str | None, str]:
+    return found.code, found.course_id or f"line {found.line}", found.message
+
+
+def _weight(pattern: Pattern) -> Weight:
+    grave = [f.severity for f in pattern.findings]
+    return grave.count("error"), grave.count("warning"), grave.count("note")
+
+
+def _change(text: str, offered: Suggestion, why: str) -> Change:
+    after = taken(text, offered)
+    start = text.rfind("\n", 0, offered.start) + 1
+    end = text.find("\n", offered.end)
+    end = len(text) if end < 0 else end
+    return Change(
+        text.count("\n", 0, offered.start) + 1,
+        text[start:end].rstrip("\r"),
+        after[start : end + len(after) - len(text)].rstrip("\r"),
+        why,
+    )

@@ -1,3 +1,4 @@
+import "./outline.css";
 import { type Hoop, outline } from "./outline";
 
 interface Props {

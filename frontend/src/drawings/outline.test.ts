@@ -8,7 +8,7 @@ test("a solid is drawn from the side, its start at the top", () => {
   const found = outline(drum, 0, 0);
   expect(found.view).toBe("side");
   expect([found.width, found.height]).toEqual([20, 20]);
-  expect(found.whole).toBe("M10,0L20,0L20,20L10,20L10,20L0,20L0,0L10,0Z");
+  expect(found.whole).toBe("M10,0Q20,0 20,10Q20,20 15,20L10,20L10,20Q0,20 0,10Q0,0 5,0L10,0Z");
   expect(found.worked).toBe("");
   expect(found.hook).toBeNull();
 });
@@ -16,7 +16,7 @@ test("a solid is drawn from the side, its start at the top", () => {
 test("what is worked ends where the hook is", () => {
   const found = outline(drum, 0, 1.5);
   expect(found.hook).toEqual({ y: 10, half: 10 });
-  expect(found.worked).toBe("M10,0L20,0L20,10L0,10L0,0L10,0Z");
+  expect(found.worked).toBe("M10,0Q20,0 20,5L20,10L0,10Q0,0 5,0L10,0Z");
   expect(outline(drum, 0, 3).worked).toBe(outline(drum, 0, 0).whole);
 });
 

@@ -40,11 +40,12 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     };
   }
   // The start is at the top: heads begin at the crown, and what is worked hangs from it.
-  const point = (hoop: Hoop, side: 1 | -1) => `${round(widest + side * half(hoop))},${round(hoop[1] - low)}`;
-  const loop = (hoops: readonly Hoop[]) =>
-    hoops.length < 2
-      ? ""
-      : `M${[...hoops.map((h) => point(h, 1)), ...[...hoops].reverse().map((h) => point(h, -1))].join("L")}Z`;
+  const point = (hoop: Hoop, side: 1 | -1): Point => [round(widest + side * half(hoop)), round(hoop[1] - low)];
+  const loop = (hoops: readonly Hoop[]) => {
+    if (hoops.length < 2) return "";
+    const back = [...hoops].reverse();
+    return `M${along(hoops.map((h) => point(h, 1)))}L${along(back.map((h) => point(h, -1)))}Z`;
+  };
   const upTo = profile.slice(0, Math.floor(made) + 1);
   if (made < profile.length - 1 && made > Math.floor(made)) upTo.push(now);
   return {
@@ -55,6 +56,20 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     worked: made > 0 ? loop(upTo) : "",
     hook: made > 0 ? { y: now[1] - low, half: half(now) } : null,
   };
+}
+
+type Point = [number, number];
+
+/** A line from the first point to the last that is drawn to each one between and turns there without a corner. */
+function along(points: readonly Point[]): string {
+  const first = points[0] ?? [0, 0];
+  let path = first.join(",");
+  for (let i = 1; i < points.length; i++) {
+    const here = points[i] as Point;
+    const next = points[i + 1];
+    path += next ? `Q${here.join(",")} ${round((here[0] + next[0]) / 2)},${round((here[1] + next[1]) / 2)}` : `L${here.join(",")}`;
+  }
+  return path;
 }
 
 /** The hoop at a place between two. */

@@ -34,7 +34,7 @@ import { Unread } from "./unread";
 import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
-type SheetName = "pattern" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
+type SheetName = "pattern" | "shape" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;

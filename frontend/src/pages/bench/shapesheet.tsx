@@ -3,7 +3,7 @@ import { api, Refused, type Size } from "../../api";
 import { hoopsMade } from "../../drawings/outline";
 import { OutlineDrawing } from "../../drawings/OutlineDrawing";
 import { toSize } from "../../route";
-import { length, opening } from "../size/words";
+import { isDisc, length, opening } from "../size/words";
 import { pieceName, type Seen } from "./seen";
 import { Sheet } from "./sheet";
 
@@ -65,7 +65,9 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
         <p class="shape-open">{rows ? `${(last / 10).toFixed(1)} cm wide now` : `Now ${opening(last)}`}</p>
       )}
       <p>
-        When it is done: {length(piece.height_mm)} {piece.lies_flat ? "long" : "high"}, {length(piece.width_mm)} wide.{" "}
+        When it is done:{" "}
+        {isDisc(piece) ? "" : `${length(piece.height_mm)} ${piece.lies_flat ? "long" : "high"}; `}
+        {length(piece.width_mm)} {isDisc(piece) ? "across" : "wide"}.{" "}
         {size.basis[0]}
       </p>
       <p>

@@ -1,10 +1,11 @@
 import { OutlineDrawing } from "../../drawings/OutlineDrawing";
 import type { PieceMeasures } from "../../generated/pattern";
-import { length, metres, short } from "./words";
+import { isDisc, length, metres, short } from "./words";
 
 /** One piece: its outline, and what it comes to. */
 export function PieceSize({ piece }: { piece: PieceMeasures }) {
   const flat = piece.lies_flat ? ", lying flat" : "";
+  const disc = isDisc(piece);
   const label = `${piece.name || "The piece"} from the side: ${length(piece.width_mm)} wide, ${length(piece.height_mm)} high.`;
   return (
     <section class="piece-size">
@@ -18,14 +19,18 @@ export function PieceSize({ piece }: { piece: PieceMeasures }) {
         </figure>
       )}
       <dl class="table">
-        {piece.height_mm.value > 0 && (
+        {piece.height_mm.value > 0 && !disc && (
           <>
             <dt>{piece.lies_flat ? "Long" : "High"}</dt>
             <dd>{length(piece.height_mm)}</dd>
-            <dt>Wide</dt>
+          </>
+        )}
+        {piece.width_mm.value > 0 && (
+          <>
+            <dt>{disc ? "Across" : "Wide"}</dt>
             <dd>
-              {length(piece.width_mm)}, at {piece.widest_at}
-              {flat}
+              {length(piece.width_mm)}
+              {disc ? "" : `, at ${piece.widest_at}${flat}`}
             </dd>
           </>
         )}

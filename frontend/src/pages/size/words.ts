@@ -30,3 +30,7 @@ export function fingers(mm: number): string {
   if (n > 4) return "room for a hand";
   return `room for ${["one finger", "two fingers", "three fingers", "four fingers"][n - 1]}`;
 }
+
+/** Whether a piece is a disc to the eye: much wider than deep. */
+export const isDisc = (piece: { height_mm: Spread; width_mm: Spread; lies_flat: boolean }): boolean =>
+  !piece.lies_flat && piece.width_mm.value > 4 * piece.height_mm.value;

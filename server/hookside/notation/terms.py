@@ -75,6 +75,10 @@ _TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)
 _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
 
 
+# "d.c.", "h.t.r.": as older leaflets print them
+_DOTTED = re.compile(r"(?<![A-Za-z.])(?:d\.c|s\.c|h\.t\.r|h\.d\.c|d\.tr|s\.s)\.")
+
+
 @dataclass(slots=True)
 class Decision:
     terms: Terms
@@ -84,6 +88,7 @@ class Decision:
 
 def decide(text: str) -> Decision:
     """The terms a text is written in. Not certain: the best guess, to be asked."""
+    text = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), text)
     us_said = uk_said = 0
     for match in _SAYS.finditer(text):
         if match["us"] or match["us2"]:

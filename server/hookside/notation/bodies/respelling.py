@@ -51,9 +51,17 @@ _LONG = 7  # letters; from here on a changed letter is taken for a slip
 _NEEDLE = re.compile(r"(?:\bcount(?:ed|ing) )?\bfrom (?:the |your )?(?P<needle>needle|crochet)\b(?! hook)", re.I)
 
 
-def hooked(body: str) -> str:
-    """The body with the machine's needle as the hook it is; the length stays."""
-    return _NEEDLE.sub(_hook, body) if "needle" in body or "from the crochet" in body else body
+# "d.c.2tog.": dots within the name of a decrease
+_DOTTED = re.compile(r"(?<![A-Za-z.])(?:[a-z]\.){2,3}(?=\d ?tog)", re.I)
+
+
+def respelt(body: str) -> str:
+    """The body with a machine's needle as the hook it is, and without the dots in "d.c.2tog"; the length stays."""
+    if "needle" in body or "from the crochet" in body:
+        body = _NEEDLE.sub(_hook, body)
+    if "tog" in body and (".2" in body or ".3" in body):
+        body = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), body)
+    return body
 
 
 def _hook(match: re.Match[str]) -> str:

@@ -188,6 +188,8 @@ def ordinal(match: re.Match[str]) -> Label:
             if re.search(r"-|to|thru|through", match["join"]) and first < last <= first + _MOST_COURSES
             else [first, last]
         )
+    if match["between"]:
+        numbers[1:1] = [value(part.strip()) for part in match["between"].split(",")[1:]]
     return Label(
         match.start(),
         match.end(),

@@ -27,6 +27,7 @@ _SPELT_OUT = re.compile(
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 
 
+_COMMA_PAIR = re.compile(r"(?:(?<=^)|(?<=; )|(?<=;\n))(?P<name>[A-Za-z][A-Za-z0-9. ]{0,11}), (?=[a-z])")
 _NO_NAMES = frozenset(
     ["start", "begin", "beginning", "foundation", "base", "set", "with", "using", "make", "work", "note", "tip"]
 )
@@ -36,6 +37,8 @@ def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
+    if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
+        text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text
     for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
         if part.count("=") > 1:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.notation.askings.askings import is_colour
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 PARTS = frozenset(
@@ -51,13 +52,14 @@ _MAKES = [
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
-        r"copies)?(?P<rest>)\s*[)\]}]",
+        r"copies|equals?|alike|matching)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
     re.compile(
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies)(?P<rest>)\s*$",
+        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
+        r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
         re.I,
     ),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
@@ -98,6 +100,27 @@ def tidy_name(text: str) -> str:
     return name
 
 
+# Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
+_COLOUR_BRACKET = re.compile(r"[(\[]\s*(?:in |with |using )?(?P<colour>[^()\[\]\n,]{3,30})[)\]]", re.I)
+_COLOUR_TAIL = re.compile(
+    r"(?=(?P<lead>\s*(?:[-:,.]\s*|\s)(?:start(?:ing)? with|begin(?:ning)? with|in|with|using|-)\s+|\s{2,}|\s-+\s+|"
+    r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.:)\]\-*#_=]*\s*$)",
+    re.I,
+)
+
+
+def colour_told(text: str) -> tuple[int, int, int] | None:
+    """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
+    if len(text) > _LONGEST:
+        return None
+    for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text)]:
+        words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r)\b", "", match["colour"], flags=re.I)
+        if is_colour(words):
+            return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
+    return None
+
+
+_LONGEST = 90  # characters of a heading
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
@@ -146,12 +169,15 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
     bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|"
     r"four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
-    if not bare or len(bare) > 90 or not re.search(r"[A-Za-z]{2}|^[A-Z]$", bare):
+    if not bare or len(bare) > _LONGEST or not re.search(r"[A-Za-z]{2}|^[A-Z]$", bare):
         return None
     bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
     topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
+    tail = colour_told(bare)
     name, make = copies(bare)
+    if tail is not None and tail[2] > 1:
+        name = copies(bare[: tail[2]])[0]
     if about:
         name = about
     if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):

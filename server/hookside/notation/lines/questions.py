@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 
 from hookside.notation.askings.askings import classify
 from hookside.notation.bodies.tokens import Dictionary, tokens
@@ -130,6 +131,10 @@ class Questions:
             if self.text[start:end].strip() and not self.furniture(start, end):
                 return start, end
         return None
+
+    def line_after(self, line: tuple[int, int]) -> tuple[int, int] | None:
+        """The next line with something on it behind another one."""
+        return self.next_line(bisect_left(self.used_lines, line))
 
     def furniture(self, start: int, end: int) -> bool:
         """Page numbers, copyright lines, heads of tables."""
@@ -312,7 +317,7 @@ class Questions:
             line = self.text[start:end]
             if not line.strip() or self.furniture(start, end):
                 continue
-            if self.opens_course(start, end) or self.founds(start, end, None):
+            if self.opens_course(start, end) or self.founds(start, end, self.line_after((start, end))):
                 return self.begins(start, end)
             between += 1
             if between > 2 or (sections.section_of(line) is not None and not re.match(r"\W*(?:colou?r|"

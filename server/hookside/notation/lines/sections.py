@@ -30,7 +30,9 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
                 r"(?:abbreviations?|abbrev|abbr|stitch(?:es)?(?: (?:used|guide|key|glossary|list|abbreviations|"
                 r"explanations?))?|special stitch(?:es)?|key|glossary|stitches and abbreviations|"
                 r"abbreviations? (?:used|list|key|and terms|& terms)|abbreviations \(.*\)|pattern abbreviations|"
-                r"techniques?|special abbreviations?)",
+                r"techniques?|special abbreviations?|(?:conventional |conditional )?"
+                r"(?:signs|symbols|conventions|notations?|designations|shorthand|legend)(?: used)?|"
+                r"short forms(?: used)?)",
             ),
             (
                 "notes",

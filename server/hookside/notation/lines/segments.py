@@ -149,6 +149,9 @@ class Cutter(Placing):
             return "story"
         head = self.heading(text, at, end, following, self.leads_soon(index))
         if head is not None:
+            told = headings.colour_told(text)
+            if told is not None:
+                self.put_text(at + told[0], at + told[1])
             return head
         if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
@@ -192,14 +195,15 @@ class Cutter(Placing):
         leads = following is not None and (
             self.opens_course(*following)
             or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
-            or self.founds(*following, None)
+            or self.founds(*following, self.line_after(following))
         )
+        hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
         first = following is not None and self.begins(*following)
         head = headings.narrated(text) if leads and (first or text.rstrip().endswith(":")) else None
         if head is not None:
             self.new_piece(head[0], head[1], at)
             return "heading"
-        head = headings.heading(text, self.blank, leads)
+        head = headings.heading("# " + text if hashed else text, self.blank, leads)
         if head is None or self._works_stitches(text, at, end):
             return None
         if self.piece is not None and is_colour(text):
@@ -210,15 +214,16 @@ class Cutter(Placing):
                 return None
         marked = (
             bool(re.match(r"\s*#", text))
-            or bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+            or hashed
             or "**"
             in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
         )
-        if self.section == "abbreviations" and not marked and _DEFINES.match(text) and re.search(r"[:=\-]\s*\w", text):
-            return None
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & headings.PARTS)
-        front = bool(self.out.title) and self.section == "materials" and text.strip().isupper()
+        defines = not marked and bool(_DEFINES.match(text)) and bool(re.search(r"[:=\-]\s*\w", text))
+        if self.section == "abbreviations" and defines and not (leads and first and known and self.blank):
+            return None
+        front = bool(self.out.title) and self.section != "front" and (known or text.strip().isupper())
         if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
             self.new_piece(head[0], head[1], at)
             return "heading"

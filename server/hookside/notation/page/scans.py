@@ -12,6 +12,7 @@ _ONE = re.compile(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?![A-Za-z])")
 _NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
 # The text's own letters and words: a stitch named O, one named lo
 _OWN_O = re.compile(r"(?<![A-Za-z\d])O[ ]?[:=][ ]?[A-Za-z]")
+_OWN_L = re.compile(r"(?<![A-Za-z\d])[lI][ ]?[:=][ ]?[A-Za-z]")
 _OWN_LO = re.compile(r"\d[ ]lo(?![A-Za-z])")
 _HURT = "[0-9lIoO]{1,3}"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
@@ -31,6 +32,13 @@ _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.
 _COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
 _DIGITS = str.maketrans("lIoO", "1100")
 _CUT = re.compile(r"(?<![A-Za-z])([a-z]{1,9})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
+# "lst round", "llth", "lOth": a number with its ending, though no digit of it may be left
+_ORDINAL = re.compile(r"(?<![A-Za-z0-9])(?=[0-9]{0,2}[lIO])(?!II?[snrt])[lIO0-9]{1,3}(?=(?:st|nd|rd|th)\b)")
+# "*l d.c., 2 d.c. into next st.": one, where an amount of stitches stands
+_LONE_ONE = re.compile(
+    r"(?<![A-Za-z0-9'.])[lI](?=[ ]?(?:(?:[hd]?\.?[dt]\.?[cr]|s\.?c|h\.?t\.?r|tr|d\.?tr|ss|ch|inc|dec|sts?|stitch)\b|"
+    r"(?:single|double|half|treble)\b))"
+)
 _WORDS = frozenset(
     [
         "across", "again", "another", "around", "back", "beginning", "between", "both", "chain", "chains",
@@ -59,6 +67,9 @@ def digits(text: str) -> str:
         text = _NAUGHT.sub("0", text)
     if not _ROMAN.search(text):
         text = _LABEL.sub(_label, text)
+    text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
+    if not _OWN_L.search(text):
+        text = _LONE_ONE.sub("1", text)
     if _OWN_LO.search(text):
         return text
     text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)

@@ -22,7 +22,7 @@ _TWO = re.compile(
     re.I | re.M,
 )
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
-_TAB_LABEL = re.compile(rf"^([ ]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
+_TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
 _TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
 _HEADER = frozenset(
     [

@@ -20,6 +20,11 @@ test("what is worked ends where the hook is", () => {
   expect(outline(drum, 0, 3).worked).toBe(outline(drum, 0, 0).whole);
 });
 
+test("what stays open stands on its start", () => {
+  expect(outline([[0, 0], [10, 0], [10, 20]], 0, 1).hook).toEqual({ y: 20, half: 10 });
+  expect(outline([[0, 0], [10, 0], [10, 20]], 0, 1.5).hook).toEqual({ y: 10, half: 10 });
+});
+
 test("a disc is drawn from above, an oval with its straight sides", () => {
   const disc = outline([[0, 0], [5, 0], [10, 0.5]], 0, 1);
   expect(disc.view).toBe("above");

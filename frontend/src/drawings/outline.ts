@@ -39,8 +39,11 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
       hook: made > 0 ? { y: widest - straight / 2, half: now[0] + straight / 2 } : null,
     };
   }
-  // The start is at the top: heads begin at the crown, and what is worked hangs from it.
-  const point = (hoop: Hoop, side: 1 | -1): Point => [round(widest + side * half(hoop)), round(hoop[1] - low)];
+  // The start is at the top: heads begin at the crown, and what is worked hangs from it. What stays open at its end
+  // stands on its start, as a cup does.
+  const cup = half(profile.at(-1) ?? [0, 0]) > half(profile[0] ?? [0, 0]);
+  const down = (z: number) => (cup ? low + deep - z : z - low);
+  const point = (hoop: Hoop, side: 1 | -1): Point => [round(widest + side * half(hoop)), round(down(hoop[1]))];
   const loop = (hoops: readonly Hoop[]) => {
     if (hoops.length < 2) return "";
     const back = [...hoops].reverse();
@@ -54,7 +57,7 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     height: Math.max(deep, 0.5),
     whole: loop(profile),
     worked: made > 0 ? loop(upTo) : "",
-    hook: made > 0 ? { y: now[1] - low, half: half(now) } : null,
+    hook: made > 0 ? { y: down(now[1]), half: half(now) } : null,
   };
 }
 

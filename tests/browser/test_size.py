@@ -1,0 +1,65 @@
+"""Size, yarn and stuffing in a real browser, and the shape so far beside the work."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pages import PHONE, TABLET, WIDE, at_bench, opened, overflow, small_targets
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+    from tests.conftest import LiveServer
+
+
+def ours(server: LiveServer, title: str) -> Any:
+    _, shelf = server.api("GET", "/api/shelf")
+    return next(p["id"] for p in shelf["patterns"] if title in p["title"].lower())
+
+
+@pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
+def test_what_a_pattern_comes_to_and_her_own_swatch(
+    server: LiveServer, chromium: Browser, size: tuple[int, int]
+) -> None:
+    seal = ours(server, "seal")
+    server.api("PUT", f"/api/patterns/{seal}/fabric", {})
+    with opened(chromium, f"{server.url}/#/read/{seal}", size) as page:
+        page.get_by_role("link", name="Size, yarn, stuffing").click()
+        body = page.locator(".piece-size").first
+        expect(body).to_contain_text("about 10 cm")
+        expect(page.get_by_text("from the pattern's gauge")).to_be_visible()
+        assert small_targets(page) == []
+        assert overflow(page) <= 0
+        swatch = page.get_by_label("Your swatch")
+        swatch.fill("4000 sts = 10 cm")
+        page.get_by_role("button", name="Work it out again").click()
+        expect(page.get_by_role("alert")).to_contain_text("no yarn makes that")
+        expect(body).to_contain_text("about 10 cm")
+        swatch.fill("12 sts and 12 rounds = 10 cm")
+        page.get_by_role("button", name="Work it out again").click()
+        expect(body).to_contain_text(re.compile("about 2[0-9] cm"))
+        expect(page.get_by_role("alert")).to_have_count(0)
+        page.reload()
+        expect(page.get_by_label("Your swatch")).to_have_value("12 sts and 12 rounds = 10 cm")
+    server.api("PUT", f"/api/patterns/{seal}/fabric", {})
+
+
+def test_the_shape_so_far_follows_the_hook(server: LiveServer, chromium: Browser) -> None:
+    seal = ours(server, "seal")
+    _, making = server.api("POST", "/api/makings", {"pattern": seal, "order": {"kind": "one"}})
+    with opened(chromium, f"{server.url}/#/bench/{making['id']}") as page:
+        at_bench(page)
+        for label in range(1, 7):
+            expect(page.get_by_role("heading", level=1)).to_contain_text(f"Round {label}:")
+            page.keyboard.press("r")
+        expect(page.get_by_role("heading", level=1)).to_contain_text("Round 7:")
+        page.get_by_role("button", name="more").click()
+        page.get_by_role("button", name="Shape so far").click()
+        sheet = page.get_by_role("dialog")
+        # Six rounds of 6 more: 30 stitches of 100 / 24 mm are 39.8 mm across (n w / pi).
+        expect(sheet).to_contain_text("Now open 4 cm across, room for two fingers")
+        expect(sheet.locator(".made")).to_have_count(1)
+        page.keyboard.press("Escape")
+        expect(sheet).to_have_count(0)

@@ -17,11 +17,17 @@ STOP_IS_DEAF = 700  # milliseconds
 
 @contextmanager
 def opened(
-    browser: Browser, address: str, size: tuple[int, int] = PHONE, light: str = "light", away: bool = False
+    browser: Browser,
+    address: str,
+    size: tuple[int, int] = PHONE,
+    light: str = "light",
+    away: bool = False,
+    refused: int | None = None,
 ) -> Iterator[Page]:
     """A page at an address. Afterwards nothing may have gone wrong in it: no error, no breach of the policy.
 
     `away`: the server goes away in between; then the browser's own complaints about the network do not count.
+    `refused`: a status that the test provokes.
     """
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
@@ -33,7 +39,8 @@ def opened(
 
     def heard(message: ConsoleMessage) -> None:
         network = "net::ERR" in message.text or "WebSocket connection" in message.text
-        if message.type == "error" and not (away and network):
+        asked_for = refused is not None and f"status of {refused}" in message.text
+        if message.type == "error" and not (away and network) and not asked_for:
             complaints.append(message.text)
 
     page.on("console", heard)

@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 
 from hookside.voice.heard import BYTES_A_SECOND, RATE, EngineLost
-from hookside.voice.pool import MOST, Pool, Wanted
+from hookside.voice.pool import FULL, MOST, Pool, Wanted
 
 SOUNDS = Path(__file__).parents[1] / "voice" / "sounds"
 PACKET = 1600
@@ -384,6 +384,41 @@ def test_the_process_ends_with_its_parent(new_pool: Callable[..., Pool]) -> None
     process = pool.ears[ear.id]
     process.out.put(None)  # as the end of the parent closes the pipe
     waited(lambda: process.process.poll() is not None)
+
+
+def own_memory(pid: int) -> int:
+    """Kilobytes that belong to a process alone."""
+    lines = Path(f"/proc/{pid}/smaps_rollup").read_text("utf-8").splitlines()
+    return next(int(line.split()[1]) for line in lines if line.startswith("Anonymous:"))
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="tells how much memory a process has in Linux's way")
+def test_who_goes_away_gives_memory_back(new_pool: Callable[..., Pool]) -> None:
+    pool = new_pool()
+    heard: queue.Queue[str] = queue.Queue()
+    stays = pool.listen(ENGLISH, ABOUT, nobody)
+    (process,) = pool.processes
+    before = own_memory(process.process.pid)
+    others = [pool.listen(ENGLISH, ABOUT, lambda event, said: heard.put(event)) for _ in range(3)]
+    for ear in others:
+        pool.tell(ear.id, {"do": "sound", "seq": 0, "quiet": 0}, said("slt-go-back"))
+    assert [heard.get(timeout=30) for _ in others] == ["heard"] * 3
+    during = own_memory(process.process.pid)
+    assert pool.processes == [process]
+    for ear in others:
+        pool.unlisten(ear.id)
+    waited(lambda: own_memory(process.process.pid) < before + (during - before) / 3)
+    assert stays.id in pool.ears
+
+
+def test_more_listeners_than_one_core_can_follow_get_another_process(new_pool: Callable[..., Pool]) -> None:
+    pool = new_pool()
+    ears = [pool.listen(ENGLISH, ABOUT, nobody) for _ in range(FULL["pocketsphinx"] + 1)]
+    assert len(pool.processes) == 2
+    assert [len(p.ears) for p in pool.processes] == [FULL["pocketsphinx"], 1]
+    pool.unlisten(ears[0].id)
+    pool.listen(ENGLISH, ABOUT, nobody)
+    assert [len(p.ears) for p in pool.processes] == [FULL["pocketsphinx"], 1]
 
 
 STRANGE = {

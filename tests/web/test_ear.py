@@ -392,7 +392,6 @@ def own_memory(pid: int) -> int:
     return next(int(line.split()[1]) for line in lines if line.startswith("Anonymous:"))
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="tells how much memory a process has in Linux's way")
 def test_who_goes_away_gives_memory_back(new_pool: Callable[..., Pool]) -> None:
     pool = new_pool()
     heard: queue.Queue[str] = queue.Queue()

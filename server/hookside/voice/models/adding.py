@@ -7,7 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hookside.voice.heard import EngineLost
-from hookside.voice.models.fetch import PLACE, choose, fetch, offered
+from hookside.voice.models import fetch
 from hookside.voice.models.shelf import NAME, Model, Models, is_model, language_of
 from hookside.voice.models.trouble import CannotAdd
 from hookside.voice.models.unpack import LARGEST, Progress, copy, no_model, unzip
@@ -21,11 +21,12 @@ def part(progress: Progress, start: float, share: float) -> Progress:
     return lambda done, say: progress(start + share * done, say)
 
 
-def add_language(models: Models, language: str, trial: Trial, progress: Progress, place: str = PLACE) -> Model:
-    """The small model of a language, from vosk's own list. Raises CannotAdd."""
+def add_language(models: Models, language: str, trial: Trial, progress: Progress, place: str = "") -> Model:
+    """The small model of a language, from vosk's own list or one at another `place`. Raises CannotAdd."""
+    place = place or fetch.PLACE
     progress(0.0, "Asking vosk for its list of models")
-    wanted = choose(language, offered(place))
-    file = fetch(wanted, models.coming, part(progress, 0.0, 0.85), place)
+    wanted = fetch.choose(language, fetch.offered(place))
+    file = fetch.fetch(wanted, models.coming, part(progress, 0.0, 0.85), place)
     model = add_file(models, file, trial, part(progress, 0.85, 0.15), language=language, name=wanted.name, source=place)
     file.unlink(missing_ok=True)
     return model

@@ -59,7 +59,7 @@ def opened(url: str, start: int = 0) -> tuple[urllib.request.OpenerDirector, url
     return urllib.request.build_opener(urllib.request.HTTPSHandler(context=trusted())), request
 
 
-def offered(place: str = PLACE) -> list[Offered]:
+def offered(place: str) -> list[Offered]:
     """The small models of vosk's list, those no longer kept up left out. Raises CannotAdd."""
     try:
         opener, request = opened(place + LIST)
@@ -88,7 +88,7 @@ def choose(language: str, list: list[Offered]) -> Offered:
     return min(of, key=lambda m: ("en-us" not in m.name, len(m.name), m.name))
 
 
-def fetch(model: Offered, coming: Path, progress: Progress, place: str = PLACE) -> Path:
+def fetch(model: Offered, coming: Path, progress: Progress, place: str) -> Path:
     """The model's zip in the folder `coming`. Raises CannotAdd; what has come so far stays for the next time."""
     if model.size > LARGEST:
         raise CannotAdd("no-model", f"{model.name} is larger than Hookside fetches. {FROM_DISK}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import ipaddress
 import os
+import queue
 import signal
 import sys
 import threading
@@ -114,9 +115,10 @@ def run(folder: Path, port: int | None, lock: FolderLock, browser: bool, share: 
     from hookside.web.serving import Server
     from hookside.web.shelf import stock
 
-    over = threading.Event()
+    # A queue of this kind may be written to in the midst of being waited for, as a signal does; an event may not.
+    over: queue.SimpleQueue[int] = queue.SimpleQueue()
     for number in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(number, lambda *_: over.set())
+        signal.signal(number, lambda number, _: over.put(number))
     many_handles()
     # The journal first: only a folder where it once stood complete holds a port.
     with closing(Journal.open(folder)) as journal, closing(Readings()) as readings:
@@ -145,7 +147,7 @@ def many_handles() -> None:
 
 
 def answer(
-    server: Server, doors: Doors, lock: FolderLock, browser: bool, over: threading.Event, share: bool
+    server: Server, doors: Doors, lock: FolderLock, browser: bool, over: queue.SimpleQueue[int], share: bool
 ) -> None:
     """Answer until it is over."""
     sys.setswitchinterval(SHARE)
@@ -156,8 +158,10 @@ def answer(
     if share:
         open_house(doors)
     # A wait without end cannot be interrupted on Windows; one with an end can.
-    while not over.wait(3600):
-        pass
+    while True:
+        with suppress(queue.Empty):
+            over.get(timeout=3600)
+            break
     doors.sharing.end()
     server.shutdown()
     thread.join()

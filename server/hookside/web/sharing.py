@@ -70,10 +70,11 @@ class Sharing:
 
     def want(self, shared: bool) -> None:
         """Remember that. Raises OSError."""
-        private_folder(self.folder)
-        household = Household.of(self.folder)
-        household.shared = shared
-        household.keep(self.folder)
+        with self.turn:
+            private_folder(self.folder)
+            household = Household.of(self.folder)
+            household.shared = shared
+            household.keep(self.folder)
 
     def begin(self) -> None:
         """Share, if it is not shared already. Raises PortTaken, Unusable, OSError."""

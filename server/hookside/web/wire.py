@@ -40,6 +40,7 @@ class Wire:
         sock.setblocking(False)
         self.sock = sock
         self.turn = threading.Lock()
+        self.sending = threading.Lock()  # a message goes out whole before another begins
         self.quiet: float | None = None  # seconds of silence allowed from now on, instead of one deadline
         self.until = 0.0
         self.due(seconds)
@@ -85,8 +86,9 @@ class Wire:
         """All of it: over TLS a plain `send` takes 16 kB at most, and who calls us does not look."""
         view, until = memoryview(data).cast("B"), time.monotonic() + SENDING
         rest = view
-        while rest:
-            rest = rest[self._send(rest, until) :]
+        with self.sending:
+            while rest:
+                rest = rest[self._send(rest, until) :]
         return len(view)
 
     def _send(self, data: memoryview, until: float) -> int:

@@ -18,6 +18,8 @@ import queue
 import sys
 import threading
 import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import IO, Any, Final
 
@@ -100,11 +102,25 @@ def give_back() -> None:
             return  # another C library
 
 
+@contextmanager
+def without_noise() -> Iterator[None]:
+    """What a library says in the terminal about a model it cannot load is for those who made the library."""
+    kept, nowhere = os.dup(2), os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, 2)
+    try:
+        yield
+    finally:
+        os.dup2(kept, 2)
+        os.close(kept)
+        os.close(nowhere)
+
+
 def serve(inp: IO[bytes], out: IO[bytes], name: str, language: str, folder: Path | None) -> None:
     """Listen until the other side is gone."""
     mouth = Mouth(out)
     try:
-        loaded = engine(name, language, folder)
+        with without_noise():
+            loaded = engine(name, language, folder)
     except EngineLost as e:
         mouth.say("engine", ok=False, code=e.code, say=e.say)
         return

@@ -14,7 +14,7 @@ import pytest
 from hands_free import MICROPHONE, SOUNDS, at, moved_from, say, say_until, sign, start_hands_free
 from pages import PHONE, at_bench, heading, opened, touch
 from playwright.sync_api import expect
-from test_bench import begin
+from test_bench import SEAL, begin
 from tests.conftest import CHROMIUM
 
 if TYPE_CHECKING:
@@ -122,6 +122,27 @@ def test_holding_hears_only_the_words_that_end_it(bench: Page) -> None:
     expect(page.get_by_role("status").filter(has_text="out of sight")).to_be_visible()
     page.keyboard.press("m")
     expect(sign(page)).to_have_text("Listening")
+
+
+def test_a_round_in_words_takes_its_count_by_voice(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, SEAL)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        page.add_init_script(MICROPHONE)
+        page.reload()
+        at_bench(page)
+        page.keyboard.press("r")
+        expect(heading(page)).to_contain_text("Round 2")
+        page.wait_for_timeout(100)  # or it would be a bounce of the same key
+        page.keyboard.press("r")
+        expect(page.locator(".in-words")).to_be_visible()
+        start_hands_free(page)
+        asked = page.get_by_role("group", name="12 stitches?")
+        say_until(page, "i-have-twelve", lambda ms: expect(asked).to_be_visible(timeout=ms))
+        # What is asked back is answered by a word, or by one touch.
+        say_until(page, "yes-please", lambda ms: expect(asked).to_have_count(0, timeout=ms))
+        expect(heading(page)).to_contain_text("Round 4")
+        page.keyboard.press("u")
+        expect(page.locator(".in-words")).to_be_visible()
 
 
 def test_an_unplugged_microphone_is_told_and_comes_back(bench: Page) -> None:

@@ -158,3 +158,50 @@ def test_the_sheets_stand_on_every_screen(server: LiveServer, chromium: Browser,
         expect(page.get_by_role("heading", name="Keys and pedals")).to_be_visible()
         assert overflow(page) == 0
         assert small_targets(page) == []
+
+
+def test_minutes_of_nothing_hold(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, BOB)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        page.add_init_script(MICROPHONE)
+        page.clock.install()
+        page.reload()
+        at_bench(page)
+        page.get_by_role("button", name="Start hands-free").click()
+        expect(sign(page)).to_have_text("Listening", timeout=30_000)
+        page.clock.fast_forward(7 * 60_000)
+        page.keyboard.press("PageDown")  # somebody is there
+        page.clock.fast_forward(7 * 60_000)
+        expect(sign(page)).not_to_have_text("Holding")
+        page.clock.fast_forward(2 * 60_000)
+        expect(sign(page)).to_have_text("Holding")
+        expect(page.get_by_role("status").filter(has_text="Nothing was said or moved for a while")).to_be_visible()
+        page.keyboard.press("PageDown")  # somebody is there again
+        expect(sign(page)).not_to_have_text("Holding")
+
+
+def test_the_buttons_of_a_headset(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, BOB)
+    buttons = """
+        window.buttons = {};
+        navigator.mediaSession.setActionHandler = (name, act) => {
+            if (name === "play") throw new TypeError("no such button here");
+            window.buttons[name] = act;
+        };"""
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        page.add_init_script(MICROPHONE + buttons)
+        page.reload()
+        at_bench(page)
+        page.get_by_role("button", name="Start hands-free").click()
+        expect(sign(page)).to_have_text("Listening", timeout=30_000)
+        page.locator(".ear-state").click()
+        page.get_by_label(re.compile("the buttons of a headset.*Not every browser")).check()
+        page.keyboard.press("Escape")
+        expect(page.get_by_role("dialog")).to_have_count(0)
+        page.evaluate("buttons.nexttrack()")
+        page.evaluate("buttons.nexttrack()")
+        expect(heading(page)).to_contain_text("Round 2")
+        page.evaluate("buttons.previoustrack()")
+        expect(heading(page)).to_contain_text("Round 1")
+        page.evaluate("buttons.pause()")
+        expect(sign(page)).to_have_text("Holding")

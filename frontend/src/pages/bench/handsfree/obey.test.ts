@@ -132,7 +132,7 @@ describe("a word becomes a move", () => {
   });
 
   test("ripping back and going elsewhere are asked back", () => {
-    obey(said("rip"), road(three.first + 4), hands(), 10_000);
+    obey(said("rip", { verdict: "ask" }), road(three.first + 4), hands(), 10_000);
     expect(did).toEqual([]);
     expect(asked?.text).toBe("Rip back 1 stitch, to round 3, stitch 3?");
     asked?.yes(ID);

@@ -39,6 +39,9 @@ export const TOO_SOON = 400;
 /** A word said for what was there before must not pass what has only just come up. */
 const meantForThis = (heard: Heard, since: number, now: number): boolean => now - heard.ms - since >= TOO_SOON;
 
+/** These ask by themselves before anything moves: asking whether it was said would be asking twice. */
+const ASKED_BACK: ReadonlySet<Said> = new Set<Said>(["goto", "rip", "worked_on"]);
+
 const FORWARD: ReadonlySet<Said> = new Set<Said>(["next", "stitch", "group", "repeat", "round", "done"]);
 
 /** An answer to "where", "how many left" and the like; null for what is no such question. */
@@ -71,7 +74,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     return;
   }
   session.stirred();
-  if (heard.verdict === "ask") {
+  if (heard.verdict === "ask" && !ASKED_BACK.has(heard.intent)) {
     hands.ask({ text: `Did you say “${heard.words}”?`, yes: () => hands.redo({ ...heard, verdict: "act" }) });
     session.chime("unsure");
     return;

@@ -1,9 +1,9 @@
-"""Writes src/generated/pattern.ts: the page's types, from the schema of the common tongue.
+"""Writes src/generated: the page's types, from the schema of the common tongue, and what it draws of the stitch table.
 
-    python frontend/generate.py            writes the file
-    python frontend/generate.py --check    exit 1 when the committed file has drifted
+    python frontend/generate.py            writes the files
+    python frontend/generate.py --check    exit 1 when a committed file has drifted
 
-The file is committed, so that the page builds without Python.
+The files are committed, so that the page builds without Python.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from typing import Any, get_args
 
 HERE = Path(__file__).resolve().parent
 TARGET = HERE / "src" / "generated" / "pattern.ts"
+STITCHES = HERE / "src" / "generated" / "stitches.ts"
 REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
@@ -84,16 +85,29 @@ def render() -> str:
     return HEAD + "\n" + "\n".join(unions) + "\n\n" + "\n\n".join(records) + "\n"
 
 
+def render_stitches() -> str:
+    """The symbol and the height, in turning chains, of every stitch of the table, as text."""
+    from hookside.stitches import TABLE
+
+    lines = [f"  {json.dumps(s.key)}: [{json.dumps(s.symbol)}, {s.height:g}]," for s in TABLE.values()]
+    return (
+        "// Written by frontend/generate.py from stitches.toml. Change that and run it again.\n\n"
+        "/** Stitch -> the name of its chart symbol, and its height in turning chains. */\n"
+        "export const SYMBOLS: Record<string, readonly [string, number]> = {\n" + "\n".join(lines) + "\n};\n"
+    )
+
+
 def main() -> int:
     sys.path.insert(0, str(HERE.parent / "server"))
-    text = render()
+    files = {TARGET: render(), STITCHES: render_stitches()}
     if "--check" in sys.argv[1:]:
-        if TARGET.is_file() and TARGET.read_text(encoding="utf-8") == text:
-            return 0
-        print("src/generated/pattern.ts is behind the common tongue: run python frontend/generate.py")
-        return 1
+        behind = [p.name for p, text in files.items() if not p.is_file() or p.read_text(encoding="utf-8") != text]
+        for name in behind:
+            print(f"src/generated/{name} is behind what it is written from: run python frontend/generate.py")
+        return int(bool(behind))
     TARGET.parent.mkdir(parents=True, exist_ok=True)
-    TARGET.write_text(text, encoding="utf-8")
+    for path, text in files.items():
+        path.write_text(text, encoding="utf-8")
     return 0
 
 

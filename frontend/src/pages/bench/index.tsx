@@ -27,6 +27,7 @@ import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
+import { ChartSheet } from "./chartsheet";
 import { ShapeSheet } from "./shapesheet";
 import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./seen";
 import { Settle } from "./settle";
@@ -34,7 +35,7 @@ import { Unread } from "./unread";
 import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
-type SheetName = "pattern" | "shape" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
+type SheetName = "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -366,6 +367,7 @@ export function Bench({ id }: { id: number }) {
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
       {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} seen={seen} close={close} />}
+      {seen && sheet.value === "chart" && <ChartSheet seen={seen} hand={maker.value.hand} close={close} />}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {room.value && sheet.value === "hands" && (
         <room.value.HandsSheet

@@ -1,0 +1,102 @@
+import "./chart.css";
+import type { Course, StrandCourse } from "../../generated/pattern";
+import { SYMBOLS } from "../../generated/stitches";
+import type { Hand } from "../ring";
+import { layChart, type Placed } from "./lay";
+import { strokes } from "./symbols";
+
+interface Props {
+  courses: readonly (Course | StrandCourse)[];
+  hand: Hand;
+  /** The course in hand and the steps of its body that are worked; null where nothing is. */
+  place: { course: number; done: number } | null;
+  /** What the piece is called, for who does not see it. */
+  name: string;
+}
+
+/** A piece as a chart: worked stitches dark, the one in hand in a ring of its own, the others pale; a key below. */
+export function PieceChart({ courses, hand, place, name }: Props) {
+  const chart = layChart(courses, hand);
+  const behind = (s: Placed) => place === null || s.course < place.course || (s.course === place.course && s.end <= place.done);
+  const inHand = place === null ? undefined : chart.stitches.find((s) => s.course === place.course && s.end > place.done);
+  const [made, rest] = [chart.stitches.filter(behind), chart.stitches.filter((s) => !behind(s))];
+  const { half, kind } = chart;
+  const top = kind === "round" ? -half.y : -half.y - 0.5;
+  const box = `${-half.x} ${top} ${2 * half.x} ${kind === "round" ? 2 * half.y : half.y + 1}`;
+  const tip = inHand?.tips[0];
+  return (
+    <>
+      <svg class="chart" role="img" aria-label={`Chart of ${name}`} viewBox={box}>
+        {kind === "round" && <circle class="start" r={0.7} />}
+        <Layer stitches={rest} class="rest" />
+        <Layer stitches={made} class="made" />
+        {tip && <circle class="hand" cx={tip.x} cy={tip.y} r={0.55} />}
+        {chart.labels.map((l) => (
+          <text key={l.text} x={l.at.x} y={l.at.y}>
+            {l.text}
+          </text>
+        ))}
+      </svg>
+      {chart.left > 0 && <p>The last {chart.left} are left out: there are too many stitches for one chart.</p>}
+      <Key stitches={[...new Set(courses.flatMap((c) => names(c.body)))]} loops={chart.stitches.some((s) => s.loops)} />
+    </>
+  );
+}
+
+function Layer({ stitches, class: look }: { stitches: readonly Placed[]; class: string }) {
+  const drawn = stitches.map(strokes);
+  return (
+    <>
+      <path class={`${look} lines`} d={drawn.map((d) => d.line).join("")} />
+      <path class={`${look} solid`} d={drawn.map((d) => d.fill).join("")} />
+    </>
+  );
+}
+
+const names = (body: Course["body"]): string[] =>
+  body.flatMap((node) => (node.type === "group" ? (node.steps > 0 && node.makes > 0 ? [node.stitch] : []) : names(node.body)));
+
+/** Which symbol is which stitch, and how a loop is shown. */
+function Key({ stitches, loops }: { stitches: readonly string[]; loops: boolean }) {
+  const known = stitches.filter((s) => s in SYMBOLS);
+  return (
+    <ul class="chart-key">
+      {known.map((stitch) => (
+        <li key={stitch}>
+          <Sample stitch={stitch} loops={null} />
+          {stitch}
+        </li>
+      ))}
+      {loops && (
+        <>
+          <li>
+            <Sample stitch="sc" loops="back" /> back loop
+          </li>
+          <li>
+            <Sample stitch="sc" loops="front" /> front loop
+          </li>
+        </>
+      )}
+    </ul>
+  );
+}
+
+function Sample({ stitch, loops }: { stitch: string; loops: Placed["loops"] }) {
+  const [symbol = "cross", high = 1] = SYMBOLS[stitch] ?? [];
+  const tall = Math.max(1, high);
+  const wide = symbol.includes("vee") || symbol === "shell";
+  const meets = symbol.includes("caret");
+  const three = symbol.endsWith("3") || symbol.startsWith("double");
+  const spread = three ? [-0.5, 0, 0.5] : [-0.4, 0.4];
+  const shown = strokes({
+    symbol, loops, course: 0, first: 0, end: 0,
+    feet: (meets ? spread : [0]).map((x) => ({ x, y: 0 })),
+    tips: (wide ? spread : [0]).map((x) => ({ x, y: -tall })),
+  });
+  return (
+    <svg class="chart sample" viewBox={`-0.8 ${-tall - 0.3} 1.6 ${tall + 0.6}`} aria-hidden="true">
+      <path class="made lines" d={shown.line} />
+      <path class="made solid" d={shown.fill} />
+    </svg>
+  );
+}

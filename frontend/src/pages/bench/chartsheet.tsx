@@ -1,0 +1,26 @@
+import { PieceChart } from "../../drawings/chart/Chart";
+import type { Hand } from "../../drawings/ring";
+import { pieceName, type Seen } from "./seen";
+import { Sheet } from "./sheet";
+
+/** The piece in hand as a chart, the stitch in hand marked; on paper it is alone on its page. */
+export function ChartSheet({ seen, hand, close }: { seen: Seen; hand: Hand; close: () => void }) {
+  const { course } = seen.spot;
+  return (
+    <Sheet title={`${pieceName(seen)}, chart`} close={close}>
+      <PieceChart
+        courses={seen.strand.courses}
+        hand={hand}
+        place={{ course: course ?? seen.strand.courses.length, done: seen.done }}
+        name={seen.piece}
+      />
+      <p class="soft">
+        {seen.strand.courses.some((c) => c.kind === "round") ? "Seen from outside, the way your hand goes." : "Seen from the right side."}{" "}
+        Publishers draw some symbols in other ways; these are ours.
+      </p>
+      <button type="button" class="label" onClick={() => print()}>
+        Print
+      </button>
+    </Sheet>
+  );
+}

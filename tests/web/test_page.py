@@ -12,6 +12,7 @@ from flask.testing import FlaskClient
 
 from hookside.web.address import Address
 from hookside.web.app import said
+from hookside.web.devices import Device
 from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
 
@@ -117,4 +118,14 @@ def test_an_unpaired_device_gets_what_the_pairing_page_is_made_of(static: Path) 
     (static / "assets" / "pair-1.css").write_text("", encoding="utf-8")
     assert pairing_files(static) == {"hook.svg", "assets/pair-1.js", "assets/shared-1.js"}
     assert pairing_files(None) == set()
-    assert b"pair-1.js" in get(static, "/pair").data
+    stranger = client(static)
+    stranger.environ_base |= {"hookside.caller": called("house"), "hookside.device": None}
+    assert b"pair-1.js" in stranger.get("/pair").data
+
+
+def test_who_is_in_has_nothing_to_pair(static: Path) -> None:
+    assert get(static, "/pair").location == "/"
+    tablet = client(static)
+    device = Device("id", "tablet", "", "", "", "2026-11-25", "2026-11-25")
+    tablet.environ_base |= {"hookside.caller": called("house"), "hookside.device": device}
+    assert tablet.get("/pair").location == "/"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import signal
 import socket
@@ -18,22 +19,26 @@ import pytest
 
 
 @contextmanager
-def served(server: Any, *more: str) -> Iterator[subprocess.Popen[str]]:
+def served(server: Any, terminal: bool = False) -> Iterator[Iterator[str]]:
+    """A shared server that prints to a pipe, or to a terminal; its lines as they come."""
     server.stop()
-    command = [*server.command(), *more]
-    with subprocess.Popen(command, env=server.environment(), stdout=subprocess.PIPE, text=True) as process:
+    command = [*server.command(), "--share", "--address", "127.0.0.1"]
+    ours, theirs = os.openpty() if terminal else os.pipe()
+    process = subprocess.Popen(command, env=server.environment(), stdout=theirs, text=True)
+    os.close(theirs)
+    with open(ours, encoding="utf-8") as told:
         try:
-            yield process
+            yield told
         finally:
             process.send_signal(signal.SIGTERM)
-            assert process.wait(30) == 0
+            code = process.wait(60)
+    assert code == 0
 
 
-def printed(process: subprocess.Popen[str], until: str) -> str:
+def printed(told: Iterator[str], until: str) -> str:
     """What it prints up to a line with these words."""
-    assert process.stdout is not None
     lines = []
-    for line in process.stdout:
+    for line in told:
         lines.append(line)
         if until in line:
             return "".join(lines)
@@ -41,16 +46,15 @@ def printed(process: subprocess.Popen[str], until: str) -> str:
 
 
 def test_it_tells_how_a_phone_gets_in(server: Any) -> None:
-    with served(server, "--share", "--address", "127.0.0.1") as process:
-        told = printed(process, "asks you to let it in")
-        assert f"Hookside is at {server.url}\n" in told
-        trust = re.search(r"http://127\.0\.0\.1:\d+/trust", told)
-        house = re.search(r"https://127\.0\.0\.1:(\d+) and (https://hookside-\w{4}\.local:\d+)", told)
+    with served(server, terminal=True) as told:
+        said = printed(told, "asks you to let it in")
+        assert f"Hookside is at {server.url}\n" in said
+        trust = re.search(r"http://127\.0\.0\.1:\d+/trust", said)
+        house = re.search(r"https://127\.0\.0\.1:(\d+) and (https://hookside-\w{4}\.local:\d+)", said)
         assert trust
         assert house
-        assert re.search(r"type \w{4} \w{4} ", told)
-        assert process.stdout is not None
-        assert "█" in "".join(process.stdout.readline() for _ in range(3))
+        assert re.search(r"type \w{4} \w{4} ", said)
+        assert "█" in "".join(next(told) for _ in range(3))
         with urllib.request.urlopen(trust[0].replace("/trust", "/hookside.crt"), timeout=30) as file:
             context = ssl.create_default_context(cadata=file.read())
         name = house[2].removeprefix("https://").split(":")[0]
@@ -62,6 +66,22 @@ def test_it_tells_how_a_phone_gets_in(server: Any) -> None:
     # For this time alone: the next start is on its own again.
     server.start()
     assert server.api("GET", "/api/share")[1]["on"] is False
+
+
+def test_what_may_be_a_log_gets_no_invitation(server: Any) -> None:
+    with served(server) as told:
+        said = printed(told, "Then invite it on the shelf")
+        assert "/pair" not in said
+        assert "█" not in said
+        invited = server.api("GET", "/api/share")[1]["invited"]
+        assert invited == {"link": 0, "typed": 0}
+
+
+def test_a_second_start_says_where_to_share(server: Any) -> None:
+    command = [*server.command(), "--share"]
+    told = subprocess.run(command, env=server.environment(), capture_output=True, text=True, timeout=60)
+    assert told.returncode == 0
+    assert "share it there, on the shelf" in told.stdout
 
 
 @pytest.mark.parametrize("address", ["8.8.8.8", "gulls.example", "0.0.0.0", "192.0.2.2", "::1", ""])
@@ -76,8 +96,8 @@ def test_an_address_that_no_house_has_is_said(server: Any, tmp_path: Path, addre
 
 
 def test_a_taken_port_is_no_reason_to_stop(server: Any) -> None:
-    with served(server, "--share", "--address", "127.0.0.1") as process:
-        printed(process, "asks you to let it in")
+    with served(server) as told:
+        printed(told, "Then invite it on the shelf")
     port = int((server.folder / "doors" / "port").read_text(encoding="ascii"))
     with socket.socket() as stranger:
         stranger.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
@@ -91,7 +111,7 @@ def test_a_taken_port_is_no_reason_to_stop(server: Any) -> None:
             assert f"It is not shared: Port {port}" in process.stderr.readline()
             assert server.api("GET", "/api/share")[1]["on"] is False
             process.send_signal(signal.SIGTERM)
-            process.wait(30)
+            assert process.wait(60) == 0
 
 
 def test_by_itself_nothing_listens_to_the_network(server: Any) -> None:

@@ -73,6 +73,8 @@ def page(static: Path | None, address: Address) -> Blueprint:
         if here and request.host != f"{address.host}:{address.port}" and not path:
             # One name, one origin, one outbox (see Address.url).
             return redirect(f"{address.url}/", 307)
+        if path == "pair" and (here or request.environ["hookside.device"] is not None):
+            return redirect("/", 303)  # nothing to pair
         if static is None or not (static / "index.html").is_file():
             return Response(NOT_BUILT + "\n", 503, content_type="text/plain; charset=utf-8")
         name = safe_join(str(static), PAIRING if path == "pair" else path) if path else None

@@ -74,6 +74,8 @@ def serve(folder: Path | None, port: int | None, no_browser: bool, share: bool, 
                 "wait a moment and start again, or stop the other one."
             ) from e
         show(e.url, browser=not no_browser)
+        if share:
+            click.echo("It was started already: share it there, on the shelf, under Use a phone or tablet.")
     except (PortTaken, Trouble) as e:
         raise click.ClickException(str(e)) from e
     except OSError as e:
@@ -182,15 +184,18 @@ def open_house(doors: Doors) -> None:
     if not state["addresses"]:
         click.echo("It is shared, but this machine is on no home network just now; it looks again every few seconds.")
         return
-    link, typed = doors.pairing.invite()
-    url = f"{house.url}/pair#{link}"
-    click.echo(
-        f"Shared with paired devices at {' and '.join(state['addresses'])}\n"
-        f"A phone or tablet that was never here: let it trust this house first, at {state['trust']}\n"
-        f"Then point its camera here (good for ten minutes, once), or open {house.url}/pair\n"
-        f"and type {typed[:4]} {typed[4:]} (good for two). The shelf on this machine asks you to let it in.\n"
-        f"{printed(url)}"
-    )
+    click.echo(f"Shared with paired devices at {' and '.join(state['addresses'])}")
+    click.echo(f"A phone or tablet that was never here: let it trust this house first, at {state['trust']}")
+    if sys.stdout.isatty():  # an invitation is a secret, and what is no terminal is often a log
+        link, typed = doors.pairing.invite()
+        url = f"{house.url}/pair#{link}"
+        click.echo(
+            f"Then point its camera here (good for ten minutes, once), or open {house.url}/pair\n"
+            f"and type {typed[:4]} {typed[4:]} (good for two). The shelf on this machine asks you to let it in.\n"
+            f"{printed(url)}"
+        )
+    else:
+        click.echo("Then invite it on the shelf of this machine, under Use a phone or tablet.")
     sys.stdout.flush()
 
 

@@ -129,8 +129,8 @@ class Sharing:
                 return
             try:
                 at = self.find()
-                context = self.open.authority.leaf(at)
-                self.open.server.ssl_context = context
+                if not self.open.authority.fits(at):
+                    self.open.server.ssl_context = self.open.authority.leaf(at)
                 if at != self.open.at:
                     self.open.at = at
                     self.settle(Household.of(self.folder))

@@ -105,7 +105,7 @@ class Authority:
 
     def leaf(self, addresses: Sequence[str]) -> ssl.SSLContext:
         """A context that shows a leaf for these addresses and our name; the one on disk where it still fits."""
-        if not self._fits(addresses):
+        if not self.fits(addresses):
             self._issue(addresses)
         context = ssl.SSLContext(ssl.PROTOCOL_TLS_SERVER)
         context.minimum_version = ssl.TLSVersion.TLSv1_2
@@ -113,7 +113,8 @@ class Authority:
         context.load_cert_chain(self.folder / LEAF, self.folder / LEAF_KEY)
         return context
 
-    def _fits(self, addresses: Sequence[str]) -> bool:
+    def fits(self, addresses: Sequence[str]) -> bool:
+        """Whether the leaf on disk is ours, for these addresses, and lasts a while."""
         try:
             leaf = x509.load_pem_x509_certificate((self.folder / LEAF).read_bytes())
             key = serialization.load_pem_private_key((self.folder / LEAF_KEY).read_bytes(), None)

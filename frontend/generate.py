@@ -86,14 +86,15 @@ def render() -> str:
 
 
 def render_stitches() -> str:
-    """The symbol and the height, in turning chains, of every stitch of the table, as text."""
+    """The symbol, the height in turning chains and the short names of every stitch of the table, as text."""
     from hookside.stitches import TABLE
 
-    lines = [f"  {json.dumps(s.key)}: [{json.dumps(s.symbol)}, {s.height:g}]," for s in TABLE.values()]
+    known = ((s.key, [s.symbol, s.height, s.abbreviation("US"), s.abbreviation("UK")]) for s in TABLE.values())
+    lines = [f"  {json.dumps(key)}: {json.dumps(values)}," for key, values in known]
     return (
         "// Written by frontend/generate.py from stitches.toml. Change that and run it again.\n\n"
-        "/** Stitch -> the name of its chart symbol, and its height in turning chains. */\n"
-        "export const SYMBOLS: Record<string, readonly [string, number]> = {\n" + "\n".join(lines) + "\n};\n"
+        "/** Stitch -> the name of its chart symbol, its height in turning chains, its short names, US and UK. */\n"
+        "export const SYMBOLS: Record<string, readonly [string, number, string, string]> = {\n" + "\n".join(lines) + "\n};\n"
     )
 
 

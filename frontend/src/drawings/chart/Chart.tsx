@@ -1,5 +1,6 @@
 import "./chart.css";
-import type { Course, StrandCourse } from "../../generated/pattern";
+import { useLayoutEffect, useRef } from "preact/hooks";
+import type { Course, StrandCourse, Terms } from "../../generated/pattern";
 import { SYMBOLS } from "../../generated/stitches";
 import type { Hand } from "../ring";
 import { layChart, type Placed } from "./lay";
@@ -10,12 +11,13 @@ interface Props {
   hand: Hand;
   /** The course in hand and the steps of its body that are worked; null where nothing is. */
   place: { course: number; done: number } | null;
+  terms: Terms;
   /** What the piece is called, for who does not see it. */
   name: string;
 }
 
 /** A piece as a chart: worked stitches dark, the one in hand in a ring of its own, the others pale; a key below. */
-export function PieceChart({ courses, hand, place, name }: Props) {
+export function PieceChart({ courses, hand, place, terms, name }: Props) {
   const chart = layChart(courses, hand);
   const behind = (s: Placed) => place === null || s.course < place.course || (s.course === place.course && s.end <= place.done);
   const inHand = place === null ? undefined : chart.stitches.find((s) => s.course === place.course && s.end > place.done);
@@ -24,24 +26,39 @@ export function PieceChart({ courses, hand, place, name }: Props) {
   const top = kind === "round" ? -half.y : -half.y - 0.5;
   const box = `${-half.x} ${top} ${2 * half.x} ${kind === "round" ? 2 * half.y : half.y + 1}`;
   const tip = inHand?.tips[0];
+  const frame = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const view = frame.current;
+    if (!view || !tip) return;
+    // The stitch in hand in the middle of what is seen.
+    view.scrollTo({
+      left: ((tip.x + half.x) / (2 * half.x)) * view.scrollWidth - view.clientWidth / 2,
+      top: ((tip.y - top) / (kind === "round" ? 2 * half.y : half.y + 1)) * view.scrollHeight - view.clientHeight / 2,
+    });
+  }, [tip?.x, tip?.y]);
   return (
     <>
-      <svg class="chart" role="img" aria-label={`Chart of ${name}`} viewBox={box}>
-        {kind === "round" && <circle class="start" r={0.7} />}
-        <Layer stitches={rest} class="rest" />
-        <Layer stitches={made} class="made" />
-        {tip && <circle class="hand" cx={tip.x} cy={tip.y} r={0.55} />}
-        {chart.labels.map((l) => (
-          <text key={l.text} x={l.at.x} y={l.at.y}>
-            {l.text}
-          </text>
-        ))}
-      </svg>
+      <div class="chart-frame" ref={frame} tabIndex={0}>
+        <svg class="chart" role="img" aria-label={`Chart of ${name}`} viewBox={box} style={{ minWidth: `${2 * half.x * STITCH}px` }}>
+          {kind === "round" && <circle class="start" r={0.7} />}
+          <Layer stitches={rest} class="rest" />
+          <Layer stitches={made} class="made" />
+          {tip && <circle class="hand" cx={tip.x} cy={tip.y} r={0.55} />}
+          {chart.labels.map((l) => (
+            <text key={l.text} x={l.at.x} y={l.at.y}>
+              {l.text}
+            </text>
+          ))}
+        </svg>
+      </div>
       {chart.left > 0 && <p>The last {chart.left} are left out: there are too many stitches for one chart.</p>}
-      <Key stitches={[...new Set(courses.flatMap((c) => names(c.body)))]} loops={chart.stitches.some((s) => s.loops)} />
+      <Key stitches={[...new Set(courses.flatMap((c) => names(c.body)))]} loops={chart.stitches.some((s) => s.loops)} terms={terms} />
     </>
   );
 }
+
+/** So many px a stitch is wide at least; a chart that is wider then can be pushed about. */
+const STITCH = 15;
 
 function Layer({ stitches, class: look }: { stitches: readonly Placed[]; class: string }) {
   const drawn = stitches.map(strokes);
@@ -57,14 +74,14 @@ const names = (body: Course["body"]): string[] =>
   body.flatMap((node) => (node.type === "group" ? (node.steps > 0 && node.makes > 0 ? [node.stitch] : []) : names(node.body)));
 
 /** Which symbol is which stitch, and how a loop is shown. */
-function Key({ stitches, loops }: { stitches: readonly string[]; loops: boolean }) {
+function Key({ stitches, loops, terms }: { stitches: readonly string[]; loops: boolean; terms: Terms }) {
   const known = stitches.filter((s) => s in SYMBOLS);
   return (
     <ul class="chart-key">
       {known.map((stitch) => (
         <li key={stitch}>
           <Sample stitch={stitch} loops={null} />
-          {stitch}
+          {SYMBOLS[stitch]?.[terms === "US" ? 2 : 3]}
         </li>
       ))}
       {loops && (

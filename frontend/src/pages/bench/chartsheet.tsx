@@ -12,13 +12,14 @@ export function ChartSheet({ seen, hand, close }: { seen: Seen; hand: Hand; clos
         courses={seen.strand.courses}
         hand={hand}
         place={{ course: course ?? seen.strand.courses.length, done: seen.done }}
+        terms={seen.strand.terms}
         name={seen.piece}
       />
       <p class="soft">
         {seen.strand.courses.some((c) => c.kind === "round") ? "Seen from outside, the way your hand goes." : "Seen from the right side."}{" "}
         Publishers draw some symbols in other ways; these are ours.
       </p>
-      <button type="button" class="label" onClick={() => print()}>
+      <button type="button" class="word" onClick={() => print()}>
         Print
       </button>
     </Sheet>

@@ -51,8 +51,10 @@ class Endpoint:
 
     @property
     def room(self) -> float:
-        """The level of the room, in decibels of full scale."""
-        return max(SOFTEST, self.ordered[int(SHARE * (len(self.ordered) - 1))]) if self.ordered else SOFTEST
+        """The level of the room, in decibels of full scale. While little is known of it, nearer to the softest frame:
+        most of what was heard so far may be the first word."""
+        known = len(self.ordered)
+        return max(SOFTEST, self.ordered[int(SHARE * known / ROOM * (known - 1))]) if known else SOFTEST
 
     def take(self, frame: bytes, voice: bool, known: bool = True) -> list[bytes]:
         """The frames of speech that this one brings, if any. `voice`: what the detector says; `known`: whether it tells

@@ -94,7 +94,9 @@ def render_stitches() -> str:
     return (
         "// Written by frontend/generate.py from stitches.toml. Change that and run it again.\n\n"
         "/** Stitch -> the name of its chart symbol, its height in turning chains, its short names, US and UK. */\n"
-        "export const SYMBOLS: Record<string, readonly [string, number, string, string]> = {\n" + "\n".join(lines) + "\n};\n"
+        "export const SYMBOLS: Record<string, readonly [string, number, string, string]> = {\n"
+        + "\n".join(lines)
+        + "\n};\n"
     )
 
 

@@ -1,5 +1,5 @@
 import "./chart.css";
-import { useLayoutEffect, useRef } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import type { Course, StrandCourse, Terms } from "../../generated/pattern";
 import { SYMBOLS } from "../../generated/stitches";
 import type { Hand } from "../ring";
@@ -27,14 +27,17 @@ export function PieceChart({ courses, hand, place, terms, name }: Props) {
   const box = `${-half.x} ${top} ${2 * half.x} ${kind === "round" ? 2 * half.y : half.y + 1}`;
   const tip = inHand?.tips[0];
   const frame = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    const view = frame.current;
-    if (!view || !tip) return;
-    // The stitch in hand in the middle of what is seen.
-    view.scrollTo({
-      left: ((tip.x + half.x) / (2 * half.x)) * view.scrollWidth - view.clientWidth / 2,
-      top: ((tip.y - top) / (kind === "round" ? 2 * half.y : half.y + 1)) * view.scrollHeight - view.clientHeight / 2,
+  useEffect(() => {
+    // The stitch in hand in the middle of what is seen, once the sheet it lies on stands open.
+    const soon = requestAnimationFrame(() => {
+      const view = frame.current;
+      if (!view || !tip) return;
+      view.scrollTo({
+        left: ((tip.x + half.x) / (2 * half.x)) * view.scrollWidth - view.clientWidth / 2,
+        top: ((tip.y - top) / (kind === "round" ? 2 * half.y : half.y + 1)) * view.scrollHeight - view.clientHeight / 2,
+      });
     });
+    return () => cancelAnimationFrame(soon);
   }, [tip?.x, tip?.y]);
   return (
     <>

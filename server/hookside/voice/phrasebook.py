@@ -46,6 +46,7 @@ class CountingWords:
     numbers: Numerals
     increase: tuple[str, ...]
     decrease: tuple[str, ...]
+    sounds: dict[str, str]  # of the words of numbers, where a dictionary tells them
 
 
 class Phrasebook:
@@ -59,8 +60,9 @@ class Phrasebook:
         self.numerals = {key: Numerals(**value) for key, value in table["numbers"].items()}
         counting = table["counting"]
         self.counting = CountingWords(
-            self.numerals[counting["numbers"]], tuple(counting["increase"]), tuple(counting["decrease"])
-        )
+            self.numerals[counting["numbers"]], tuple(counting["increase"]), tuple(counting["decrease"]),
+            counting.get("sounds", {}),
+        )  # fmt: skip
         self.rows = tuple(
             Row(
                 row["intent"], row.get("unit"), row["says"], tuple(row.get("phrases", ())),
@@ -129,6 +131,10 @@ class Phrasebook:
     def spoken(self, number: int, numbers: str = "") -> str:
         """The usual way to say a number."""
         return (self.numerals[numbers] if numbers else self.counting.numbers).say(number)[0]
+
+    def sounds(self, number: int) -> list[str]:
+        """How a number is said in counting, sound by sound."""
+        return " ".join(self.counting.sounds[word] for word in self.spoken(number).split()).split()
 
     def help(self, missing: Sequence[str] = ()) -> list[dict[str, Any]]:
         """Rows for the help on screen and by voice: {intent, unit, phrases, single, answers, says}. A phrase with a

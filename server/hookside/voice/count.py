@@ -1,0 +1,220 @@
+"""Counting along: a maker counts aloud, and the place follows the number. Pure; times come with what was heard.
+
+A grammar of numbers turns any sound into a number, so a number alone is no evidence. What counts together: how like
+the sounds are to the number; whether it is one that may come now, the next before those that would skip; whether it
+comes in the beat of the count so far. A number that could be talk waits until the next one bears it out. One that was
+missed or misheard is made good by the one after it, since each says where the hook is.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from statistics import median
+
+from hookside.voice.decision import QUIET_ANSWER, Counting, Expecting
+from hookside.voice.heard import Heard
+from hookside.voice.likeness import Sounds, measures
+from hookside.voice.phrasebook import Phrasebook
+
+RUN = 6  # numbers in one breath
+FASTEST = 1.0  # stitches a second that hands can make: who counts faster counts what is there already
+ALIVE = 12.0  # seconds after which a count is no longer going on, at least
+BEATS = 3.0  # or so many of its beats
+RECOUNT_ENDS = 6.0  # seconds without a number that end a recount
+
+# Log odds for a number by its rank among those possible: the next one, one skipped, more skipped, none of them.
+RANKS = (1.0, -0.8, -2.0, -2.0)
+ELSEWHERE = -5.0
+IN_BEAT = 1.0  # a count is going on, and this is about when its next number is due
+FIRST = -0.5  # no count is going on
+IN_A_RUN = 0.7  # for each further number of a breath
+OTHER_WORD = 1.2  # what it costs to take the sounds for another number than the grammar did
+ACT = 0.0
+WAIT = -3.0  # from here on a number may be borne out by the next
+
+
+@dataclass(frozen=True)
+class Counted:
+    """`number` is the last that was heard; `confirmed` whether numbers before it led there; `recount`: the maker
+    counts what is there, and nothing moves. `odds` are for the log."""
+
+    number: int
+    confirmed: bool
+    recount: bool
+    words: str
+    odds: float = 0.0
+
+
+@dataclass
+class Count:
+    """Follows one maker. Belongs to one thread."""
+
+    book: Phrasebook
+    last: int | None = None  # the number counted last
+    when: float = -100.0  # it was said
+    beats: deque[float] = field(default_factory=lambda: deque(maxlen=7))
+    pending: tuple[int, float] | None = None  # a number that waits for the next, and when it was said
+    rested: float = -100.0  # when the round in hand was finished
+    recounting: float | None = None  # the last number of a recount was said at
+    recounted: int = 0
+
+    def phrases(self, expecting: Expecting) -> list[str]:
+        """Numbers and runs of them, and words for an increase and a decrease."""
+        if expecting.count is None:
+            return []
+        counting = self.book.counting
+        most = min(counting.numbers.most, max([40, *expecting.count.next]) + expecting.count.left + 5)
+        out = []
+        for start in range(1, most + 1):
+            run = [self.book.spoken(n) for n in range(start, min(start + RUN, most + 1))]
+            out += [" ".join(run[:n]) for n in range(1, len(run) + 1)]
+        if expecting.count.inc:
+            out += counting.increase
+        if expecting.count.dec:
+            out += counting.decrease
+        return out
+
+    def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
+        """What an utterance does to the count; None where it is no number, or not taken for one."""
+        count = expecting.count
+        if count is None:
+            return None
+        if not count.left and self.last is not None:
+            self.rested = max(self.rested, self.when)
+        said = self.book.intent(heard.words)
+        if said is not None and said.intent == "recount":
+            self.recounting, self.recounted, self.pending = heard.end, 0, None
+            return None
+        numbers = self.numbers(heard.words, count)
+        if not numbers:
+            return None
+        if self.recounting is not None:
+            if heard.start - self.recounting <= RECOUNT_ENDS:
+                return self.recount(numbers, heard)
+            self.recounting = None
+        return self.follow(numbers, heard, count)
+
+    # -- a recount ----------------------------------------------------------------
+
+    def recount(self, numbers: Sequence[int], heard: Heard) -> Counted | None:
+        """The last number is the count. One that does not lead on from those before is taken by its place."""
+        first = numbers[0]
+        expected = self.recounted + 1
+        if self.recounted and not expected <= first <= expected + 3:
+            choice = self.nearest(heard, [expected, expected + 1]) if len(numbers) == 1 else None
+            numbers = [choice if choice is not None else expected + n for n in range(len(numbers))]
+        elif not self.recounted and first > 4:
+            return None
+        self.recounting, self.recounted = heard.end, numbers[-1]
+        return Counted(self.recounted, True, True, heard.words)
+
+    def too_fast(self, numbers: Sequence[int], heard: Heard) -> bool:
+        """More stitches than hands can have made since the round was finished."""
+        since = heard.end - self.rested
+        return self.rested > 0 and numbers[0] == 1 and len(numbers) >= 3 and len(numbers) > 1 + since * FASTEST
+
+    # -- the count along ------------------------------------------------------------
+
+    def follow(self, numbers: Sequence[int], heard: Heard, count: Counting) -> Counted | None:
+        if heard.quiet < QUIET_ANSWER:
+            return None
+        if self.too_fast(numbers, heard):
+            self.recounting, self.recounted = heard.end, numbers[-1]
+            return Counted(numbers[-1], True, True, heard.words)
+        number, odds = self.judged(numbers, heard, count)
+        pending, self.pending = self.pending, None
+        if number == self.last and self.going(heard):
+            self.when = heard.end
+            return None
+        if pending is not None and heard.start - pending[1] < max(ALIVE, BEATS * self.beat()) and odds > WAIT:
+            before = numbers[0] if len(numbers) > 1 else number
+            if 1 <= before - pending[0] <= 2 and number in count.next[:12]:
+                return self.take(number, heard, True, odds)
+        if odds >= ACT:
+            return self.take(number, heard, self.going(heard), odds)
+        if odds > WAIT:
+            self.pending = (number, heard.end)
+        return None
+
+    def take(self, number: int, heard: Heard, confirmed: bool, odds: float) -> Counted:
+        if self.last is not None and number > self.last and self.going(heard):
+            self.beats.append((heard.end - self.when) / (number - self.last))
+        self.last, self.when = number, heard.end
+        return Counted(number, confirmed, False, heard.words, odds)
+
+    def going(self, heard: Heard) -> bool:
+        """Whether a count is going on."""
+        return heard.start - self.when < max(ALIVE, BEATS * self.beat())
+
+    def beat(self) -> float:
+        """Seconds from one number to the next, 0 where it is not known."""
+        return median(self.beats) if self.beats else 0.0
+
+    # -- evidence -------------------------------------------------------------------
+
+    def numbers(self, words: str, count: Counting) -> list[int]:
+        """The numbers of an utterance in order; empty where it is anything but numbers that follow each other. A word
+        for an increase or a decrease stands for the next number."""
+        counting = self.book.counting
+        out: list[int] = []
+        rest = words.split()
+        while rest:
+            size = next(
+                (n for n in range(min(4, len(rest)), 0, -1) if " ".join(rest[:n]) in counting.numbers.values), 0
+            )
+            if size:
+                out.append(counting.numbers.values[" ".join(rest[:size])])
+            elif rest[0] in (*counting.increase, *counting.decrease):
+                size = 1
+                step = 2 if rest[0] in counting.increase and count.style == "round" else 1
+                out.append(out[-1] + step if out else count.next[min(step, len(count.next)) - 1] if count.next else 0)
+            else:
+                return []
+            rest = rest[size:]
+        return out if all(0 < b - a <= 2 for a, b in pairwise(out)) and 0 not in out else []
+
+    def judged(self, numbers: Sequence[int], heard: Heard, count: Counting) -> tuple[int, float]:
+        """(the number, log odds that it was counted)."""
+        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
+        if len(numbers) > 1:
+            return numbers[-1], prior + rank(numbers[0], count) + (self.odds(heard) or 0.0)
+        sounds, parts = Sounds.load(self.book.language), measures(heard)
+        if sounds is None or parts is None:
+            return numbers[0], prior + rank(numbers[0], count) + 10 * ((heard.score or 0.0) - 0.8)
+        _, phones, weakest, mean = parts
+        base = sounds.offset + sounds.weakest * weakest + sounds.mean * mean
+        choices = []
+        for number in dict.fromkeys((numbers[0], *count.next[:2])):
+            odds = base + sounds.likeness * sounds.like(self.book.sounds(number), phones) + rank(number, count)
+            choices.append((odds - (OTHER_WORD if number != numbers[0] else 0.0), number))
+        odds, number = max(choices)
+        return number, prior + odds
+
+    def nearest(self, heard: Heard, numbers: Sequence[int]) -> int | None:
+        """Which of the numbers is most like the sounds, or None where there are no sounds."""
+        sounds = Sounds.load(self.book.language)
+        if sounds is None or heard.phones is None:
+            return None
+        phones = heard.phones.split()
+        return max(numbers, key=lambda n: sounds.like(self.book.sounds(n), phones))
+
+    def odds(self, heard: Heard) -> float | None:
+        sounds = Sounds.load(self.book.language)
+        return sounds.odds(heard) if sounds is not None else None
+
+    def beat_odds(self, heard: Heard) -> float:
+        if not self.going(heard):
+            return FIRST
+        beat = self.beat()
+        return IN_BEAT if not beat or 0.4 <= (heard.end - self.when) / beat <= 2.5 else 0.0
+
+
+def rank(number: int, count: Counting) -> float:
+    """Log odds for a number by its place among those possible."""
+    if number not in count.next:
+        return ELSEWHERE
+    at = count.next.index(number)
+    return RANKS[at] if at < len(RANKS) else ELSEWHERE + 1

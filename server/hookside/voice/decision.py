@@ -1,0 +1,146 @@
+"""Whether an utterance was meant for Hookside: act on it, ask, or leave it. Pure.
+
+What guards against being fooled, in this order: the whole utterance is a phrase; there was silence before it; it is no
+longer than the phrase takes; what was heard is like the phrase. How like it must be depends on what a mistake costs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from hookside.voice.heard import Heard
+from hookside.voice.likeness import Sounds
+from hookside.voice.phrasebook import Phrasebook, Said
+
+Act = Literal["act", "ask", "ignore"]
+
+QUIET = 0.35  # seconds of silence before a phrase
+QUIET_ANSWER = 0.15  # and before an answer to what was asked
+LEAD, A_SOUND = 0.55, 0.17  # seconds that a phrase may take: so much, and so much for each of its sounds
+A_LETTER = 0.11  # or for each letter, where no dictionary tells the sounds
+SURE_WORD = 0.9  # vosk's confidence in its least certain word
+SURE_BACK = 0.97  # and for what takes something back
+
+
+@dataclass(frozen=True)
+class Bar:
+    """Log odds (`likeness.Sounds.odds`) from which an intent is acted on, and from which it is asked about."""
+
+    act: float
+    ask: float
+
+
+# Set on voices, recordings and noise that are not scored: tests/listening/README.md.
+BARS = {
+    "move": Bar(0.3, -0.8),
+    "back": Bar(0.5, -0.5),
+    "tell": Bar(-0.3, -1.0),
+    "asked": Bar(99.0, -1.2),
+    "answer": Bar(-2.0, -2.0),
+}
+KINDS = {
+    **dict.fromkeys(("next", "stitch", "group", "repeat", "round"), "move"),
+    **dict.fromkeys(("back", "undo", "done", "finish", "hold", "pause", "recount"), "back"),
+    **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help", "yes", "no"), "tell"),
+    "count": "tell",
+    **dict.fromkeys(("goto", "rip"), "asked"),  # these are always asked back
+}
+
+
+@dataclass(frozen=True)
+class Counting:
+    """A maker counts along: style "repeat", "round" or "group"; the numbers possible now, the likeliest first; how
+    many stitches are left in the round; whether an increase or a decrease may be called."""
+
+    style: str
+    next: tuple[int, ...]
+    left: int = 0
+    inc: bool = False
+    dec: bool = False
+
+
+@dataclass(frozen=True)
+class Expecting:
+    """What the page waits for: `waits` None, "stop", "pause" or "question"; the intents that answer it; a count."""
+
+    waits: str | None = None
+    answers: tuple[str, ...] | None = None
+    count: Counting | None = None
+
+
+@dataclass(frozen=True)
+class Settings:
+    """The engine, and whether single words are allowed."""
+
+    engine: str
+    single: bool = False
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """`said` is None where the words are no phrase; `why` is for the log."""
+
+    verdict: Act
+    said: Said | None
+    why: str
+    scores: dict[str, float] = field(default_factory=dict)
+
+
+def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phrasebook) -> Verdict:
+    """What to do with an utterance."""
+    said = book.intent(heard.words)
+    if said is None:
+        return Verdict("ignore", None, "no whole phrase")
+    asked = expecting.answers is not None and said.intent in expecting.answers
+    if len(heard.words.split()) == 1 and not (asked or settings.single):
+        return Verdict("ignore", None, "a single word")
+    if expecting.answers is not None and not asked and said.intent not in ("undo", "hold"):
+        return Verdict("ignore", None, "no answer to what was asked")
+    scores = {"quiet": heard.quiet, "length": heard.length}
+    if heard.quiet < (QUIET_ANSWER if asked else QUIET):
+        return Verdict("ignore", said, "in the middle of talk", scores)
+    if heard.length > longest(heard):
+        return Verdict("ignore", said, "longer than the phrase takes", scores)
+    kind = "answer" if asked else KINDS[said.intent]
+    sounds = Sounds.load(book.language)
+    odds = sounds.odds(heard) if sounds is not None else None
+    if odds is not None:
+        return by_odds(odds, kind, said, book, scores)
+    return by_confidence(heard, kind, said, book, scores)
+
+
+def by_odds(odds: float, kind: str, said: Said, book: Phrasebook, scores: dict[str, float]) -> Verdict:
+    scores = {**scores, "odds": odds}
+    bar = BARS[kind]
+    if odds >= bar.act:
+        if kind != "answer" and twin(said, book):
+            return Verdict("ask", said, "a number that sounds like another", scores)
+        return Verdict("act", said, "like the phrase", scores)
+    if odds >= bar.ask:
+        return Verdict("ask", said, "may have been the phrase", scores)
+    return Verdict("ignore", said, "unlike the phrase", scores)
+
+
+def by_confidence(heard: Heard, kind: str, said: Said, book: Phrasebook, scores: dict[str, float]) -> Verdict:
+    if heard.score is None:
+        return Verdict("ask", said, "nothing to judge by", scores)
+    scores = {**scores, "score": heard.score}
+    need = 0.0 if kind == "answer" else SURE_BACK if kind == "back" else SURE_WORD
+    if kind == "asked" or heard.score < need or (kind != "answer" and twin(said, book)):
+        return Verdict("ask", said, "asked back", scores)
+    return Verdict("act", said, "sure enough", scores)
+
+
+def twin(said: Said, book: Phrasebook) -> bool:
+    """Whether the number is easily taken for another: thirteen and thirty."""
+    return said.number is not None and book.language == "en" and said.number in TWINS
+
+
+TWINS = frozenset(n for ten in range(3, 10) for n in (10 + ten, 10 * ten))
+
+
+def longest(heard: Heard) -> float:
+    """Seconds that the phrase heard may take."""
+    sounds = sum(len((span.sounds or "").split()) for span in heard.spans)
+    return LEAD + (A_SOUND * sounds if sounds else A_LETTER * len(heard.words.encode("utf-16-le")) / 2 + 0.6)

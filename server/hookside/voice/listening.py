@@ -1,4 +1,4 @@
-"""One listening page: its sound in, what was heard out. Engine, phrases and decision come together here."""
+"""One listening page: its sound in, what was heard out. Engine, phrases, count and decision come together here."""
 
 from __future__ import annotations
 
@@ -7,13 +7,31 @@ import time
 from collections.abc import Callable
 from typing import Any
 
+from hookside.voice.count import Count
+from hookside.voice.decision import Counting, Expecting, Settings, decide
 from hookside.voice.engines import Engine
 from hookside.voice.heard import Heard
 from hookside.voice.phrasebook import Phrasebook
 
 Tell = Callable[..., None]  # tell(event, **what)
-QUIET = 0.5  # seconds of silence before a phrase
-LONGEST = 1.8  # seconds of a phrase
+
+
+def expecting_of(message: dict[str, Any]) -> Expecting:
+    """What the page expects, from its message as `web/ear.py` has checked it."""
+    count, answers = message.get("count"), message.get("answers")
+    return Expecting(
+        waits=message.get("waits"),
+        answers=None if answers is None else tuple(answers),
+        count=None
+        if count is None
+        else Counting(
+            style=count["style"],
+            next=tuple(count.get("next", ())),
+            left=count.get("left", 0),
+            inc=count.get("words", {}).get("inc", False),
+            dec=count.get("words", {}).get("dec", False),
+        ),
+    )
 
 
 class Listening:
@@ -24,8 +42,11 @@ class Listening:
         self.tell = tell
         self.log = bool(asked.get("log"))
         self.single = bool(asked.get("single"))
+        self.settings = Settings(engine=engine.name, single=self.single)
         self.book = Phrasebook.load(asked["language"])
-        self.answers: list[str] | None = None
+        self.everything = self.book.phrases(self.single)
+        self.count = Count(self.book)
+        self.expecting = expecting_of(asked)
         words = {word for phrase in self.phrases() for word in phrase.split()}
         self.missing = sorted(words - engine.vocabulary(words))
         self.recogniser = engine.recogniser(self.phrases())
@@ -34,7 +55,9 @@ class Listening:
 
     def phrases(self) -> list[str]:
         """What may be said now."""
-        return self.book.phrases(self.single) if self.answers is None else self.book.answers(self.answers)
+        if self.expecting.answers is not None:
+            return self.book.answers(self.expecting.answers)
+        return [*self.everything, *self.count.phrases(self.expecting)]
 
     def hear(self, message: dict[str, Any], sound: bytes) -> None:
         """One message of the page: see `hearing.py`."""
@@ -42,7 +65,7 @@ class Listening:
             case "sound":
                 self.sound(message, sound)
             case "expect":
-                self.answers = message["answers"]
+                self.expecting = expecting_of(message)
                 self.recogniser.expect(self.phrases())
             case "deaf":
                 self.deaf = message["on"]
@@ -65,15 +88,21 @@ class Listening:
             self.judge(one, {"utterance": secrets.token_hex(16), "ms": ms, "at": message["at"]})
 
     def judge(self, heard: Heard, common: dict[str, Any]) -> None:
-        said = self.book.intent(heard.words)
-        fits = heard.quiet >= QUIET and heard.length <= LONGEST
-        verdict = "act" if said is not None and fits else "ignore"
-        self.note(heard, verdict=verdict, why="" if fits else "within talk", intent=said and said.intent)
-        if said is not None:
-            scores = {"quiet": heard.quiet, "length": heard.length, "fit": heard.score or 0.0}
+        counted = self.count.hear(heard, self.expecting) if self.expecting.answers is None else None
+        if counted is not None:
+            self.note(heard, counted=counted.number, confirmed=counted.confirmed, recount=counted.recount)
             self.tell(
-                "heard", intent=said.intent, unit=said.unit, number=said.number, words=heard.words, verdict=verdict,
-                scores=scores, **common,
+                "counted", number=counted.number, confirmed=counted.confirmed, recount=counted.recount,
+                words=counted.words, **common,
+            )  # fmt: skip
+            return
+        verdict = decide(heard, self.expecting, self.settings, self.book)
+        said = verdict.said
+        self.note(heard, verdict=verdict.verdict, why=verdict.why, intent=said and said.intent)
+        if said is not None:
+            self.tell(
+                "heard", intent=said.intent, unit=said.unit, number=said.number, words=heard.words,
+                verdict=verdict.verdict, scores=verdict.scores, **common,
             )  # fmt: skip
 
     def note(self, heard: Heard | None = None, **more: Any) -> None:

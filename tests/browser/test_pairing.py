@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 PLACE = "127.0.0.1"  # stands for this machine's address in the house
+LOCAL = f"--host-resolver-rules=MAP *.local {PLACE}"  # what multicast DNS does in a house
 AGENT = (
     "Mozilla/5.0 (Linux; Android 10; K) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/130.0.0.0 Mobile Safari/537.36"
 )
@@ -29,7 +30,7 @@ def phones(chromium: Browser) -> Iterator[Browser]:
     a service worker.)"""
     path = os.environ.get("HOOKSIDE_CHROMIUM") or shutil.which("chromium") or shutil.which("google-chrome")
     browser = chromium.browser_type.launch(
-        executable_path=path, args=["--no-sandbox", "--disable-gpu", "--ignore-certificate-errors"]
+        executable_path=path, args=["--no-sandbox", "--disable-gpu", "--ignore-certificate-errors", LOCAL]
     )
     yield browser
     browser.close()
@@ -171,3 +172,27 @@ def test_sharing_stays_until_it_is_stopped(chromium: Browser, shared_server: Any
         expect(doors(laptop)).to_contain_text("answers on this machine alone")
         shared_server.restart()
         assert shared_server.api("GET", "/api/share")[1]["on"] is False
+
+
+OPENS = """async ([address, protocols]) => {
+    const line = new WebSocket(`${address.replace("https", "wss")}/socket.io/?EIO=4&transport=websocket`, protocols);
+    return await new Promise(done => {
+        line.onopen = () => done(line.protocol);
+        line.onerror = () => done("refused");
+    });
+}"""
+
+
+def test_a_page_at_one_address_reaches_the_other(chromium: Browser, phones: Browser, shared_server: Any) -> None:
+    with opened(chromium, shared_server.url, WIDE) as laptop:
+        share(laptop)
+        with phone(phones, invite(shared_server, laptop)) as device:
+            laptop.get_by_role("button", name="Let it in").click()
+            expect(device.get_by_role("heading", name="Ours, ready to begin")).to_be_visible()
+            known = device.evaluate("async () => await (await fetch('/api/addresses')).json()")
+            assert [re.sub(r"\w{4}(?=\.local)", "XXXX", a.rsplit(":", 1)[0]) for a in known["addresses"]] == [
+                f"https://{PLACE}", "https://hookside-XXXX.local",
+            ]  # fmt: skip
+            other = known["addresses"][1]
+            assert device.evaluate(OPENS, [other, known["protocols"]]) == "hookside"
+            assert device.evaluate(OPENS, [other, []]) == "refused"  # no cookie goes there

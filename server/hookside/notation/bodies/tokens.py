@@ -42,22 +42,20 @@ class Dictionary:
         self.terms = terms
         self.own = own or {}
         self.nouns = nouns
-        self._first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+        self._first: dict[str, dict[tuple[str, ...], str]] = {}  # by their first word: names, word by word
         for name, key in by_name(terms).items():
             self._add(name, key)
         for name, key in self.own.items():
             self._add(name, key, wins=True)
-        for entries in self._first.values():
-            entries.sort(key=lambda e: -len(e[0]))
+        self._longest = {first: max(len(parts) for parts in entries) for first, entries in self._first.items()}
 
     def _add(self, name: str, key: str, wins: bool = False) -> None:
         parts = tuple(_RAW.findall(name.lower().replace("-", " ").replace(".", " ")))
         if not parts:
             return
-        entries = self._first.setdefault(parts[0], [])
-        if wins:
-            entries[:] = [e for e in entries if e[0] != parts]
-        entries.append((parts, key))
+        entries = self._first.setdefault(parts[0], {})
+        if wins or parts not in entries:
+            entries[parts] = key
 
     def knows(self, word: str) -> bool:
         """Is it the beginning of a name?"""
@@ -65,23 +63,25 @@ class Dictionary:
 
     def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
         """The longest stitch name that starts at word `at` -> (key, words taken); hyphens and dots in it are let go."""
-        entries = self._first.get(words[at][0])
+        first = words[at][0]
+        entries = self._first.get(first)
         if not entries:
             return None
-        for parts, key in entries:
-            here = at
-            taken = 0
-            while taken < len(parts) and here < len(words):
-                word = words[here][0]
-                if taken and word in "-." and parts[taken] != word and words[here][1] == words[here - 1][2]:
-                    here += 1
-                    continue
-                if word != parts[taken]:
-                    break
-                here += 1
-                taken += 1
-            if taken == len(parts):
-                return key, here - at
+        longest = self._longest[first]
+        parts = [first]
+        pasts = [at + 1]  # the word behind each part
+        here = at + 1
+        while len(parts) < longest and here < len(words):
+            word, start, _ = words[here]
+            here += 1
+            if word in "-." and start == words[here - 2][2]:
+                continue
+            parts.append(word)
+            pasts.append(here)
+        for taken in range(len(parts), 0, -1):
+            key = entries.get(tuple(parts[:taken]))
+            if key is not None:
+                return key, pasts[taken - 1] - at
         return None
 
 

@@ -6,12 +6,13 @@ import re
 from bisect import bisect_left
 
 from hookside.notation.askings.askings import classify
-from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
+from hookside.notation.vocabulary import REMEMBERED
 from hookside.pattern import Terms
 
 _OPENERS = re.compile(
@@ -86,6 +87,7 @@ class Questions:
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
+        self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
@@ -95,11 +97,22 @@ class Questions:
         if self.names_seen != len(self.out.abbreviations):
             self.names_seen = len(self.out.abbreviations)
             self.names = Dictionary(self.terms, {n.lower(): n for n in self.out.abbreviations if short_name(n)})
+            self.told.clear()
         return self.names
+
+    def tokens(self, text: str) -> list[Token]:
+        """The tokens of a stretch; remembered, as a line is asked about several times and pages repeat themselves."""
+        names = self.dictionary()
+        known = self.told.get(text)
+        if known is None:
+            if len(self.told) >= REMEMBERED:
+                self.told.clear()
+            known = self.told[text] = tokens(text, names)
+        return known
 
     def stitchy(self, start: int, end: int) -> bool:
         """Do stitches stand here, and little else?"""
-        toks = tokens(self.text[start : min(end, start + 400)], self.dictionary())
+        toks = self.tokens(self.text[start : min(end, start + 400)])
         stitches = sum(t.kind == "stitch" for t in toks)
         numbers = sum(t.kind in ("number", "ordinal") for t in toks)
         words = sum(t.kind == "word" and len(t.text) > 3 and t.text not in _PLAIN for t in toks)
@@ -246,7 +259,7 @@ class Questions:
             r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before)\b", low
         ):
             return False
-        toks = tokens(text[:200], self.dictionary())
+        toks = self.tokens(text[:200])
         lead = [t for t in toks[:7] if t.kind != "sign"]
         if not lead:
             return False

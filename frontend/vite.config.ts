@@ -67,5 +67,7 @@ export default defineConfig({
   test: {
     include: ["src/**/*.test.ts", "src/**/*.test.tsx"],
     environment: "node",
+    // A loaded machine may take its time: what hangs is found out all the same.
+    testTimeout: 30_000,
   },
 });

@@ -40,6 +40,7 @@ def module(name: str, path: Path) -> ModuleType:
 
 shared = module("hookside_conftest", ROOT / "tests" / "conftest.py")
 runner = module("hookside_run", ROOT / "tests" / "run.py")
+devices = module("hookside_benchmark_devices", ROOT / "tests" / "benchmark_devices.py")
 
 
 def percentile(values: list[float], share: float) -> float:
@@ -234,13 +235,23 @@ def painting(folder: Path, taps: int = 300) -> Iterator[Line]:
     yield f"tap to paint, {len(taken)} taps", "p99 32 ms", f"p50 {percentile(taken, 0.5):.1f} ms, p99 {far:.1f} ms"
 
 
+def several(folder: Path) -> Iterator[Line]:
+    from playwright.sync_api import sync_playwright
+
+    path = os.environ.get("HOOKSIDE_CHROMIUM") or runner.chromium(sys.executable, dict(os.environ))
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=path, args=shared.CHROMIUM)
+        yield from devices.in_step(running, folder / "in step", browser, drum(40))
+        yield from devices.away(running, folder / "away", browser, drum(40))
+        browser.close()
+
+
 def main() -> None:
     here = runner.machine()
     lines: list[Line] = list(reading())
     with tempfile.TemporaryDirectory() as folder:
-        for n, part in enumerate((starting, moving, painting)):
+        for n, part in enumerate((starting, moving, lambda _: weighing(), painting, several)):
             lines += part(Path(folder) / str(n))
-    lines[-2:-2] = weighing()
     print(f"Measured on {here['cpu']}, {here['cores']} cores, Python {here['python']}, {here['system']}.\n")
     print("| what | to reach | measured |\n| --- | --- | --- |")
     for what, wanted, measured in lines:

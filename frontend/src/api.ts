@@ -14,6 +14,8 @@ export interface Maker {
 export interface ShelfPattern {
   id: string | number;
   title: string;
+  /** As the designer printed it; "" where nothing was. */
+  hook: string;
   source: "own" | "yours";
   pieces: { name: string; make: number; courses: number }[];
   findings: { error: number; warning: number; note: number };
@@ -27,6 +29,8 @@ export interface ShelfMaking {
   pattern: string | number;
   title: string;
   begun: string;
+  /** Its last row; nothing where it is damaged. */
+  head?: number;
   worked: string | null;
   terms: Terms;
   in_hand: {
@@ -188,6 +192,8 @@ export async function ask<T>(method: string, address: string, body?: unknown): P
   }
   if (answer.ok) return data as T;
   const { say, code } = (data ?? {}) as { say?: unknown; code?: unknown };
+  // The page itself opens on a device that was shown out: what it may do there is to be paired again.
+  if (code === "unpaired") location.assign("/pair");
   throw new Refused(
     typeof say === "string" ? say : `Hookside refused this (${answer.status}). Reload the page and try once more.`,
     typeof code === "string" ? code : String(answer.status),

@@ -2,15 +2,16 @@ import "./look/tokens.css";
 import "./look/type.css";
 import "./look/ground.css";
 import "./look/goods.css";
-import { signal } from "@preact/signals";
+import { effect, signal } from "@preact/signals";
 import { type ComponentType, render } from "preact";
 import { device } from "./follow/device";
 import { keepLight } from "./maker";
 import { Notices } from "./Notices";
 import { Read } from "./pages/read";
 import { Shelf } from "./pages/shelf";
+import { prepare } from "./pages/shelf/gather";
 import { follow, route } from "./route";
-import { keepPage } from "./worker/page";
+import { keepPage, lookForNewer } from "./worker/page";
 
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
@@ -41,9 +42,17 @@ if (root) {
   keepLight();
   follow();
   // Moves that waited since the last visit go out whichever page comes first.
-  void device();
+  void device().then(({ link }) =>
+    effect(() => {
+      // Who answers again may have become another in the meantime.
+      if (link.meetings.value > 1) lookForNewer();
+    }),
+  );
   // After the first paint: keeping the page must not hold it up.
-  addEventListener("load", () => void keepPage());
+  addEventListener("load", () => {
+    void keepPage();
+    if (route.value.page !== "shelf") void prepare();
+  });
   render(
     <>
       <Room />

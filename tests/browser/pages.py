@@ -23,15 +23,18 @@ def opened(
     light: str = "light",
     away: bool = False,
     refused: int | None = None,
+    touch: bool = False,
 ) -> Iterator[Page]:
     """A page at an address. Afterwards nothing may have gone wrong in it: no error, no breach of the policy.
 
     `away`: the server goes away in between; then the browser's own complaints about the network do not count.
     `refused`: a status that the test provokes.
+    `touch`: it has a screen for fingers, and calls itself a phone or a tablet by its size.
     """
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
         color_scheme="dark" if light == "dark" else "light",
+        has_touch=touch,
         permissions=["clipboard-read", "clipboard-write"],
     )
     page = context.new_page()
@@ -80,6 +83,11 @@ def at_bench(page: Page) -> None:
     """Wait until the bench shows work or something that waits."""
     page.locator(".working, .halt").first.wait_for()
     page.evaluate("document.fonts.ready")
+
+
+def kept(page: Page) -> None:
+    """Wait until the browser keeps the page, and it would open without its server."""
+    page.evaluate("navigator.serviceWorker.ready.then(() => true)")
 
 
 def touch(page: Page) -> None:

@@ -50,12 +50,12 @@ def ready(page: Page) -> None:
 
 
 def waits_for(page: Page, check: Callable[[], bool]) -> None:
-    """Until it is so, for ten seconds at most."""
-    for _ in range(200):
+    """Until it is so, for half a minute at most."""
+    for _ in range(300):
         if check():
             return
-        page.wait_for_timeout(50)
-    raise AssertionError("it did not come to be within ten seconds")
+        page.wait_for_timeout(100)
+    raise AssertionError("it did not come to be within half a minute")
 
 
 class Cable:

@@ -45,7 +45,7 @@ PAGE_ROOMS: dict[str, set[str]] = {
     "maker": {"generated", "api"},
     "hands": {"generated", "follow"},
     "drawings": {"generated", "follow"},
-    "pages": {"generated", "look", "route", "api", "maker", "follow", "hands", "drawings"},
+    "pages": {"generated", "look", "route", "api", "maker", "follow", "hands", "drawings", "worker"},
     "Notices": {"follow", "route"},
     "main": {"Notices", "look", "route", "api", "maker", "follow", "pages", "worker"},
 }

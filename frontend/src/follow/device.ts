@@ -1,6 +1,6 @@
 import { signal } from "@preact/signals";
 import { type Basket, openBasket } from "./basket";
-import { Lines } from "./lines";
+import { type Elsewhere, Lines } from "./lines";
 import { Link } from "./link";
 import { type Making, openMaking as openOn } from "./making";
 import { openOutbox, type Outbox } from "./outbox";
@@ -11,6 +11,8 @@ export interface Device {
   basket: Basket;
   link: Link;
 }
+
+const MOST_ADDRESSES = 20;
 
 /** A name a person would use, for "phone says round 7". */
 export function deviceName(agent: string, narrowest: number, touch: boolean): string {
@@ -26,12 +28,17 @@ let opened: Promise<Device> | null = null;
 
 async function open(): Promise<Device> {
   const { outbox, store } = await openOutbox();
-  const known = (await store?.get("about", "addresses").catch(() => undefined)) as string[] | undefined;
+  const known = (await store?.get("about", "elsewhere").catch(() => undefined)) as Elsewhere | undefined;
   const lines = new Lines(location.origin, known);
   const narrowest = Math.min(screen.width, screen.height);
   const link = new Link(outbox, lines, deviceName(navigator.userAgent, narrowest, navigator.maxTouchPoints > 0));
   lines.on("connect", () => {
     lineAt.value = lines.address;
+    void learn().then((told) => {
+      if (!told) return;
+      lines.know(told);
+      void store?.put("about", told, "elsewhere").catch(() => undefined);
+    });
   });
   document.addEventListener("visibilitychange", () => {
     if (document.visibilityState === "visible") void link.look();
@@ -41,6 +48,20 @@ async function open(): Promise<Device> {
   });
   addEventListener("online", () => link.wake());
   return { outbox, basket: openBasket(store), link };
+}
+
+const texts = (list: unknown): string[] =>
+  Array.isArray(list) ? list.filter((one): one is string => typeof one === "string").slice(0, MOST_ADDRESSES) : [];
+
+/** Where else the same server can be reached, by its own word; undefined where it does not say. */
+async function learn(): Promise<Elsewhere | undefined> {
+  try {
+    const answer = await fetch("/api/addresses", { cache: "no-store" });
+    const { addresses, protocols } = (await answer.json()) as { addresses?: unknown; protocols?: unknown };
+    return answer.ok ? { addresses: texts(addresses), protocols: texts(protocols) } : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 export function device(): Promise<Device> {

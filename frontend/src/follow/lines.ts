@@ -5,6 +5,12 @@ const ANSWER_MS = 10_000;
 /** So many failures in a row, and the next address is tried. */
 const FAILURES = 3;
 
+/** Where else the same server is, by its own word, and what a socket has to say there to be let in. */
+export interface Elsewhere {
+  addresses: readonly string[];
+  protocols: readonly string[];
+}
+
 type Heard = (...args: never[]) => void;
 
 /**
@@ -17,22 +23,24 @@ export class Lines implements Wire {
   #failed = 0;
   #heard: [string, Heard][] = [];
   #addresses: readonly string[];
+  #protocols: readonly string[] = [];
 
   /** `home`: where the page came from. */
   constructor(
     private readonly home: string,
-    others: readonly string[] = [],
-    private readonly open: (address: string) => Socket = dial,
+    others: Elsewhere | undefined = undefined,
+    private readonly open: (address: string, protocols: readonly string[]) => Socket = dial,
   ) {
     this.#addresses = [home];
-    this.know(others);
+    if (others) this.know(others);
     this.#dial();
   }
 
   /** Addresses of the same server, as it told them itself. */
-  know(others: readonly string[]): void {
+  know({ addresses, protocols }: Elsewhere): void {
     const now = this.#addresses[this.#at] ?? this.home;
-    this.#addresses = [...new Set([this.home, ...others.filter((other) => alike(other, this.home))])];
+    this.#protocols = protocols;
+    this.#addresses = [...new Set([this.home, ...addresses.filter((other) => alike(other, this.home))])];
     this.#at = Math.max(0, this.#addresses.indexOf(now));
   }
 
@@ -64,7 +72,8 @@ export class Lines implements Wire {
     const old = this.#socket;
     old?.removeAllListeners();
     old?.disconnect();
-    const socket = this.open(this.address);
+    // At home the cookie speaks for this device; elsewhere it is not sent.
+    const socket = this.open(this.address, this.address === this.home ? [] : this.#protocols);
     this.#socket = socket;
     for (const [event, heard] of this.#heard) socket.on(event, heard as (...args: unknown[]) => void);
     socket.on("connect", () => {
@@ -85,8 +94,8 @@ function alike(other: unknown, home: string): boolean {
   return typeof other === "string" && /^https?:\/\/[^/?#@\s]+$/.test(other) && other.split(":")[0] === home.split(":")[0];
 }
 
-function dial(address: string): Socket {
+function dial(address: string, protocols: readonly string[]): Socket {
   // A line that opens and then says nothing is given up soon: on a home network an answer takes milliseconds.
   const patience = { timeout: 4000, reconnectionDelay: 300, reconnectionDelayMax: 2000 };
-  return io(address, { transports: ["websocket"], forceNew: true, ...patience });
+  return io(address, { transports: ["websocket"], forceNew: true, protocols: [...protocols], ...patience });
 }

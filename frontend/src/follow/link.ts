@@ -87,7 +87,11 @@ export class Link {
   readonly strangers = signal<readonly number[]>([]);
   /** Why the journal takes nothing just now, in its own words. */
   readonly trouble = signal("");
-  /** Counts up whenever moves were held: someone may want to say so. */
+  /** How often a server has answered on this line. */
+  readonly meetings = signal(0);
+  /** How many moves of this device wait, whatever they are for. */
+  readonly waits = signal(0);
+  /** Counts up whenever moves were held, or are not any more: someone may want to say so. */
   readonly heldSince = signal(0);
   #guest: Guest | null = null;
   #joined = false;
@@ -110,6 +114,7 @@ export class Link {
       // It may be another journal again.
       this.strangers.value = [];
       this.#asking.clear();
+      this.meetings.value += 1;
       void this.#meet();
     });
     wire.on("disconnect", (...args: never[]) => {
@@ -122,11 +127,13 @@ export class Link {
       if (this.#guest && rows.making === this.#guest.making) this.#guest.rows(rows);
     });
     this.#tabs = tabs((news) => this.#hear(news));
+    void this.#count();
     if (wire.connected) void this.#meet();
   }
 
   #hear(news: News): void {
     const guest = this.#guest;
+    void this.#count();
     if (news.kind === "added") {
       guest?.added(news.entry);
       void this.send(); // the tab it was made in may be without a line
@@ -148,6 +155,7 @@ export class Link {
   /** A move was stored: the other tabs see it, and it goes out. */
   added(entry: Entry): void {
     this.#tabs.tell({ kind: "added", entry });
+    void this.#count();
     this.wake();
   }
 
@@ -235,6 +243,7 @@ export class Link {
     this.state.value = "live";
     guest.joined(answer.epoch, answer.snapshot);
     if ((await this.outbox.takeUp(guest.making)) > 0) {
+      this.heldSince.value += 1;
       await guest.refresh();
       void this.send();
     }
@@ -266,25 +275,30 @@ export class Link {
     const standing: Standing | null =
       answer.restored ?? (others ? { known: "stranger", shared: 0, when: null, taken: null } : null);
     if (!standing) return null;
-    const before = others?.epoch ?? guest.held()?.epoch ?? epoch;
-    const { shared } = standing;
-    const remembered = (await this.outbox.remembered(making, before)).filter(({ row }) => row > shared || row === 0);
+    const held = guest.held();
+    const about = { making, epoch: others?.epoch ?? held?.epoch ?? epoch, head: held?.head ?? 0 };
+    const remembered = await this.outbox.remembered(making, about.epoch);
     const ids = [...remembered.map((r) => r.move.id), ...waiting.map((e) => e.move.id)];
-    const has = await this.#which(making, before, ids);
-    const moves = more(remembered, waiting, shared, has);
-    return moves.length || !guest.agrees(snapshot) ? { ...standing, epoch, snapshot, moves } : null;
+    const { missing, newest } = await this.#which(about, ids);
+    const shared = standing.known === "behind" ? newest : standing.shared;
+    const moves = more(remembered, waiting, shared, missing);
+    return moves.length || !guest.agrees(snapshot) ? { ...standing, shared, epoch, snapshot, moves } : null;
   }
 
-  /** Which of these moves the journal has. */
-  async #which(making: number, epoch: string, ids: string[]): Promise<Set<string>> {
-    const has = new Set<string>();
-    for (let from = 0; from < ids.length; from += MOST_ASKED) {
-      const some = ids.slice(from, from + MOST_ASKED);
-      const answer = (await this.wire.ask("which", { making, epoch, ids: some })) as { ok: boolean; rows?: Record<string, number> };
-      if (!answer.ok || !answer.rows) throw new Error("not told");
-      for (const id of Object.keys(answer.rows)) has.add(id);
+  /** Which of these moves the journal has not, and the newest row it has: asked from the newest move backwards. */
+  async #which(about: { making: number; epoch: string; head: number }, ids: string[]): Promise<{ missing: Set<string>; newest: number }> {
+    const missing = new Set<string>();
+    let newest = 0;
+    for (let to = ids.length; to > 0; to -= MOST_ASKED) {
+      const some = ids.slice(Math.max(0, to - MOST_ASKED), to);
+      const { ok, rows } = (await this.wire.ask("which", { ...about, ids: some })) as { ok: boolean; rows?: Record<string, number> };
+      if (!ok || !rows) throw new Error("not told");
+      newest = Math.max(newest, ...Object.values(rows));
+      const lacks = some.filter((id) => rows[id] === undefined);
+      for (const id of lacks) missing.add(id);
+      if (!lacks.length) break;
     }
-    return has;
+    return { missing, newest };
   }
 
   send(): Promise<void> {
@@ -304,6 +318,10 @@ export class Link {
       if (done === "empty") return;
       if (!done) await this.pause(RETRY_MS);
     }
+  }
+
+  async #count(): Promise<void> {
+    this.waits.value = await this.outbox.count().catch(() => this.waits.value);
   }
 
   /** The oldest moves that may be sent: those of one journal, and of the one that serves where that is known. */
@@ -337,6 +355,7 @@ export class Link {
     if (ahead.length) return this.#behind(ahead);
     const done = batch.slice(0, taken.answers.length);
     await this.outbox.answered(done, taken.answers);
+    void this.#count();
     if (taken.answers.some((a) => !a.ok || a.code === "gone")) this.heldSince.value += 1;
     this.#guest?.answered(done, taken.answers);
     this.#tabs.tell({ kind: "answered", entries: done, answers: taken.answers });

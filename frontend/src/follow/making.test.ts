@@ -11,6 +11,9 @@ import { keeping } from "./store";
 import { Tabs } from "./tabs";
 import { PretendJournal, PretendWire } from "./pretend";
 
+/** Until it holds; a loaded machine may take its time. */
+const soon = <T>(check: () => T | Promise<T>) => vi.waitFor(check, { timeout: 20_000 });
+
 const tick = () => new Promise<void>((done) => setTimeout(done, 0));
 /** Retries do not wait in tests; they only let everything else go first. */
 const pause = () => tick();
@@ -37,14 +40,14 @@ async function house(journal = new PretendJournal(), connected = true): Promise<
   const making = openMaking(1, Promise.resolve(device));
   if (connected) {
     wire.mend();
-    await vi.waitFor(() => expect(making.link.value).toBe("live"));
+    await soon(() => expect(making.link.value).toBe("live"));
   }
   return { journal, wire, device, making };
 }
 
 const at = (making: Making, run = "p1.c1") => making.visible.value?.runs[run]?.at;
 const settled = (h: House) =>
-  vi.waitFor(async () => {
+  soon(async () => {
     expect(h.making.pending.value).toBe(0);
     expect(await h.device.outbox.all()).toEqual([]);
   });
@@ -100,10 +103,10 @@ describe("a move", () => {
     const h = await house();
     h.wire.cut();
     h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
-    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(1));
     h.making.close();
     const again = await house(h.journal, false);
-    await vi.waitFor(() => expect(at(again.making)).toBe(1));
+    await soon(() => expect(at(again.making)).toBe(1));
     const row = again.making.visible.value?.runs["p1.c1"]?.history.at(-1)?.row ?? 0;
     again.making.move({ intent: "undo", undoes: row });
     expect(at(again.making)).toBe(0);
@@ -155,11 +158,11 @@ describe("the link", () => {
     const h = await house();
     h.wire.cut();
     h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
-    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(1));
     const wire = new PretendWire(h.journal);
     const { outbox } = await deviceOn(wire);
     wire.mend();
-    await vi.waitFor(async () => expect(await outbox.all()).toEqual([]));
+    await soon(async () => expect(await outbox.all()).toEqual([]));
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
   });
 
@@ -181,7 +184,7 @@ describe("the link", () => {
     const wire = new PretendWire(journal);
     const making = openMaking(99, deviceOn(wire));
     wire.mend();
-    await vi.waitFor(() => expect(making.link.value).toBe("gone"));
+    await soon(() => expect(making.link.value).toBe("gone"));
   });
 });
 
@@ -196,11 +199,11 @@ describe("a copy was put back", () => {
     await settled(h);
     h.wire.cut();
     for (let i = 0; i < 2; i++) h.making.move({ intent: "next", unit: "stitch" });
-    await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(2));
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(2));
     h.journal.restore(copied);
     h.journal.received = 0;
     h.wire.mend();
-    await vi.waitFor(() => expect(h.making.link.value).toBe("restored"));
+    await soon(() => expect(h.making.link.value).toBe("restored"));
     return h;
   }
 
@@ -227,7 +230,7 @@ describe("a copy was put back", () => {
   test("put back, all of them are there, in their order and once", async () => {
     const h = await restored();
     h.making.resolve("put back");
-    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
+    await soon(() => expect(h.making.link.value).toBe("live"));
     await settled(h);
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(6);
     expect(at(h.making)).toBe(6);
@@ -239,7 +242,7 @@ describe("a copy was put back", () => {
   test("left as it is, nothing is sent, and what this device had stays on it", async () => {
     const h = await restored();
     h.making.resolve("go on");
-    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
+    await soon(() => expect(h.making.link.value).toBe("live"));
     await settled(h);
     expect(h.journal.received).toBe(0);
     expect(at(h.making)).toBe(2);
@@ -254,7 +257,7 @@ describe("a copy was put back", () => {
     h.journal.other({ intent: "next", unit: "stitch" });
     h.journal.other({ intent: "next", unit: "stitch" });
     h.making.resolve("put back");
-    await vi.waitFor(() => expect(h.making.asides.value.length).toBeGreaterThan(0));
+    await soon(() => expect(h.making.asides.value.length).toBeGreaterThan(0));
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(4);
   });
 
@@ -265,7 +268,7 @@ describe("a copy was put back", () => {
     h.wire.cut();
     h.journal.restore(h.journal.head);
     h.wire.mend();
-    await vi.waitFor(() => expect(h.making.snapshot.value?.epoch).toBe("second"));
+    await soon(() => expect(h.making.snapshot.value?.epoch).toBe("second"));
     expect(h.making.question.value).toBe(null);
     expect(h.making.link.value).toBe("live");
   });
@@ -283,9 +286,9 @@ describe("a copy was put back", () => {
     h.wire.cut();
     h.journal.restore(copied);
     h.wire.mend();
-    await vi.waitFor(() => expect(h.making.link.value).toBe("restored"));
+    await soon(() => expect(h.making.link.value).toBe("restored"));
     h.making.resolve("put back");
-    await vi.waitFor(() => expect(h.making.link.value).toBe("live"));
+    await soon(() => expect(h.making.link.value).toBe("live"));
     await settled(h);
     expect(h.journal.state.runs["p1.c1"]?.at).toBe(seen);
   });
@@ -302,9 +305,9 @@ describe("a making that cannot take moves just now", () => {
     h.making.close();
     h.journal.unable = null;
     const again = await house(h.journal);
-    await vi.waitFor(() => expect(h.journal.state.runs["p1.c1"]?.at).toBe(2));
+    await soon(() => expect(h.journal.state.runs["p1.c1"]?.at).toBe(2));
     expect(await again.device.outbox.held()).toEqual([]);
-    await vi.waitFor(() => expect(at(again.making)).toBe(2));
+    await soon(() => expect(at(again.making)).toBe(2));
   });
 });
 
@@ -312,7 +315,7 @@ describe("other devices", () => {
   test("are followed row by row, under the moves that wait here", async () => {
     const h = await house();
     h.journal.other({ intent: "next", unit: "stitch" });
-    await vi.waitFor(() => expect(at(h.making)).toBe(1));
+    await soon(() => expect(at(h.making)).toBe(1));
     h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
     expect(at(h.making)).toBe(2);
     await settled(h);
@@ -324,7 +327,7 @@ describe("other devices", () => {
     h.journal.other({ intent: "next", unit: "round" });
     const { row } = h.journal.other({ intent: "next", unit: "stitch" });
     h.journal.other({ intent: "undo", undoes: row ?? 0 });
-    await vi.waitFor(() => expect(h.making.snapshot.value?.head).toBe(h.journal.head));
+    await soon(() => expect(h.making.snapshot.value?.head).toBe(h.journal.head));
     expect(h.making.snapshot.value?.state).toEqual(h.journal.state);
   });
 
@@ -334,7 +337,7 @@ describe("other devices", () => {
     h.journal.other({ intent: "next", unit: "stitch" });
     h.journal.other({ intent: "next", unit: "stitch" });
     h.wire.mend();
-    await vi.waitFor(() => expect(at(h.making)).toBe(2));
+    await soon(() => expect(at(h.making)).toBe(2));
   });
 
   test("a conflict is put aside, shown, and ends with the maker's word", async () => {
@@ -344,7 +347,7 @@ describe("other devices", () => {
     h.journal.other({ intent: "next", unit: "stitch" });
     h.journal.other({ intent: "next", unit: "stitch" });
     h.wire.mend();
-    await vi.waitFor(() => expect(h.making.asides.value).toHaveLength(1));
+    await soon(() => expect(h.making.asides.value).toHaveLength(1));
     expect(at(h.making)).toBe(2);
     h.making.settle("p1.c1", 1);
     expect(h.making.asides.value).toHaveLength(0);
@@ -359,7 +362,7 @@ test("a page opened without its server shows the last known place and goes on", 
   h.making.close();
   h.wire.cut();
   const again = await house(h.journal, false);
-  await vi.waitFor(() => expect(at(again.making)).toBe(1));
+  await soon(() => expect(at(again.making)).toBe(1));
   again.making.move({ intent: "next", unit: "stitch" });
   expect(at(again.making)).toBe(2);
   expect(again.making.link.value).toBe("waiting");
@@ -371,9 +374,9 @@ test("two tabs of one device see each other's moves in the same order while noth
   one.wire.cut();
   two.wire.cut();
   one.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
-  await vi.waitFor(() => expect(at(two.making)).toBe(1));
+  await soon(() => expect(at(two.making)).toBe(1));
   two.making.move({ intent: "next", unit: "stitch" });
-  await vi.waitFor(() => expect(at(one.making)).toBe(2));
+  await soon(() => expect(at(one.making)).toBe(2));
   expect([one.making.pending.value, two.making.pending.value]).toEqual([2, 2]);
   two.wire.mend();
   await settled(one);
@@ -387,7 +390,7 @@ test("two tabs of one device see each other's moves", async () => {
   const two = await house(one.journal);
   one.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
   await settled(one);
-  await vi.waitFor(() => expect(at(two.making)).toBe(1));
+  await soon(() => expect(at(two.making)).toBe(1));
 });
 
 test("a batch is of one journal", () => {
@@ -401,7 +404,7 @@ test("moves made while away go in batches of at most 500, each one transaction",
   const h = await house();
   h.wire.cut();
   for (let i = 0; i < 700; i++) h.making.move({ intent: "count", n: i }, "p1.c1");
-  await vi.waitFor(async () => expect(await h.device.outbox.all()).toHaveLength(700));
+  await soon(async () => expect(await h.device.outbox.all()).toHaveLength(700));
   const before = h.wire.asked.length;
   h.wire.mend();
   await settled(h);

@@ -20,6 +20,8 @@ interface Pending {
 export interface Making {
   readonly id: number;
   readonly snapshot: ReadonlySignal<Snapshot | null>;
+  /** True where this device has no copy of the making: without the server there is nothing to show. */
+  readonly absent: ReadonlySignal<boolean>;
   /** What the journal has confirmed, with everything that waits here done on top of it. */
   readonly visible: ReadonlySignal<MakingState | null>;
   /** How many moves wait. */
@@ -54,6 +56,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   const visible = signal<MakingState | null>(null);
   const here = signal<Device | null>(null);
   const gone = signal(false);
+  const absent = signal(false);
   const question = signal<Question | null>(null);
   /** Rows in `confirmed` that came since its snapshot. */
   let seen = new Set<number>();
@@ -237,6 +240,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     const cached = await device.basket.snapshot(id).catch(() => undefined);
     if (closed) return;
     if (cached && !confirmed.value) adopt(cached);
+    absent.value = !cached;
     await refresh();
     if (!closed) device.link.enter(guest);
   });
@@ -249,6 +253,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   const making: Making = {
     id,
     snapshot: confirmed,
+    absent: computed(() => absent.value && confirmed.value === null),
     visible,
     pending: computed(() => waiting.value.length),
     link: computed(() => (gone.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),

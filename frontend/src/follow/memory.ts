@@ -23,6 +23,7 @@ export function inMemory(): Outbox {
       return last;
     },
     all: async (many) => entries.slice(0, many),
+    count: async () => entries.length,
     async answered(these, answers) {
       const seqs = new Set(these.map((e) => e.seq));
       entries = entries.filter((e) => !seqs.has(e.seq));

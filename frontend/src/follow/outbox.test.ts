@@ -8,6 +8,9 @@ import { openOutbox as opened, type Outbox } from "./outbox";
 import { PretendJournal } from "./pretend";
 import { keeping } from "./store";
 
+/** Until it holds; a loaded machine may take its time. */
+const soon = <T>(check: () => T | Promise<T>) => vi.waitFor(check, { timeout: 20_000 });
+
 const move = (id: string): Move => ({
   id, device: "d", device_seq: 0, making: 1, run: "p1.c1", strand: "s", base: 5, intent: "next", unit: "round",
 });
@@ -190,14 +193,14 @@ test("an older page in another tab holds the store: that is said, and this one g
   vi.useFakeTimers({ toFake: ["setTimeout", "clearTimeout"] });
   const old = await olderStore();
   const opening = openOutbox();
-  await vi.waitFor(async () => {
+  await soon(async () => {
     vi.advanceTimersByTime(2000);
     expect(keeping.value).toBe("held up");
   });
   vi.useRealTimers();
   old.close();
   await opening;
-  await vi.waitFor(() => expect(keeping.value).toBe("kept"));
+  await soon(() => expect(keeping.value).toBe("kept"));
 });
 
 test("a newer page in another tab gets the store; this one says so and keeps what comes in memory", async () => {
@@ -236,7 +239,7 @@ test("a full disk is said before anything was to be kept on it", async () => {
     return put.getMockImplementation() as never;
   });
   await openOutbox();
-  await vi.waitFor(() => expect(keeping.value).toBe("full"));
+  await soon(() => expect(keeping.value).toBe("full"));
   put.mockRestore();
 });
 

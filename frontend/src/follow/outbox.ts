@@ -11,6 +11,7 @@ export interface Outbox {
   add(waiting: Waiting): Promise<number>;
   /** The oldest first; at most `many`. */
   all(many?: number): Promise<Entry[]>;
+  count(): Promise<number>;
   /** These were answered and need not wait any more. What the journal took is remembered, the rest is held. */
   answered(entries: readonly Entry[], answers: readonly Answer[]): Promise<void>;
   held(): Promise<Held[]>;
@@ -98,6 +99,9 @@ async function kept(db: Store, now: () => number): Promise<Outbox> {
         if (!spilled) throw why;
         return rest.slice(0, many);
       }
+    },
+    async count() {
+      return (await db.count("moves").catch(() => 0)) + (await spill.count());
     },
     async answered(entries, answers) {
       if (spilled) await spill.answered(entries.map((e) => ({ ...e, seq: e.seq - last })), answers);

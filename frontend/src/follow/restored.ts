@@ -28,13 +28,13 @@ export function more(
   remembered: readonly { move: Move; row: number }[],
   waiting: readonly Entry[],
   shared: number,
-  has: ReadonlySet<string>,
+  missing: ReadonlySet<string>,
 ): Move[] {
   const names = new Map(remembered.filter(({ row }) => row > shared).map(({ move, row }) => [row, move.id]));
   const seen = new Set<string>();
   const found: Move[] = [];
   for (const move of [...remembered.map((r) => r.move), ...waiting.map((e) => e.move)]) {
-    if (has.has(move.id) || seen.has(move.id)) continue;
+    if (!missing.has(move.id) || seen.has(move.id)) continue;
     seen.add(move.id);
     // A row that is not there any more is named by the move it was.
     const undoes = typeof move.undoes === "number" && move.undoes > shared ? { undoes: names.get(move.undoes) ?? move.undoes } : {};

@@ -2,7 +2,6 @@ import { signal } from "@preact/signals";
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 import type { Snapshot } from "../api";
 import type { Strand } from "../generated/pattern";
-import type { Days } from "./days";
 import type { Held, Remembered, Waiting } from "./moves";
 
 /** Everything this device keeps. */
@@ -22,12 +21,6 @@ export interface Shelves extends DBSchema {
 }
 
 export type Store = IDBPDatabase<Shelves>;
-
-export interface About {
-  device: string;
-  days: Days;
-  addresses: string[];
-}
 
 /**
  * How well this browser keeps what waits here.

@@ -24,6 +24,9 @@ export async function keepPage(): Promise<void> {
   try {
     mine = await workers.register("./worker.js", { updateViaCache: "none" });
     looked = performance.now();
+    document.addEventListener("visibilitychange", () => {
+      if (document.visibilityState === "visible" && performance.now() - looked > HOUR) lookForNewer();
+    });
     await workers.ready;
     opensAlone.value = true;
   } catch {
@@ -31,11 +34,10 @@ export async function keepPage(): Promise<void> {
   }
 }
 
-/** Look for a newer page: `at once` when the server may be a new one, else at most once an hour. */
-export function lookForNewer(atOnce: boolean): void {
-  if (!mine || (!atOnce && performance.now() - looked < HOUR)) return;
+/** Ask the server for a newer page. */
+export function lookForNewer(): void {
   looked = performance.now();
-  mine.update().catch(() => undefined);
+  mine?.update().catch(() => undefined);
 }
 
 /** Open the page anew. The place is kept; what waits is on the device. */

@@ -15,6 +15,7 @@ import "./bench.css";
 import { PatternChanged, useChanged } from "./changed";
 import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
+import { Fetching } from "./fetching";
 import { GotoSheet } from "./gotosheet";
 import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import type { Road } from "./handsfree/road";
@@ -236,7 +237,7 @@ export function Bench({ id }: { id: number }) {
   };
 
   const page = () => {
-    if (!snapshot || !state || !seen || !box) return <p class="fetching">Fetching your work.</p>;
+    if (!snapshot || !state || !seen || !box) return <Fetching absent={making.absent.value} />;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
     if (question) return <Restored question={question} snapshot={snapshot} state={state} box={box} resolve={making.resolve} />;
     if (changed && claims.length === 0) return <PatternChanged making={id} changed={changed} box={box} tell={(text) => (say.value = text)} />;

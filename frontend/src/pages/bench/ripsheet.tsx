@@ -51,7 +51,7 @@ export function RipSheet({ seen, rip, close }: Props) {
             </ul>
           </>
         )}
-        <div class="sheet-answers">
+        <div class="sheet-answers stay">
           <button type="button" class="answer main waits" onClick={() => rip(to)}>
             Ripped, {stitches(cost.stitches)}
           </button>

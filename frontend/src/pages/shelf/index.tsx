@@ -6,9 +6,15 @@ import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
 import { go, toBench, toRead } from "../../route";
 import { draft, firstLine, shelveDraft } from "../read/draft";
-import { Doors } from "./Doors";
 import { Likes } from "./Likes";
+import { Doors } from "./Doors";
+import { gather, yarnOf } from "./gather";
+import { Here } from "./Here";
 import { copyName, extent, looked, recap } from "./recap";
+import { remembered } from "./remembered";
+
+/** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */
+const SLOW_MS = 300;
 
 /** The first screen: what is on the hook, what else is begun, what may be begun. */
 export function Shelf() {
@@ -17,14 +23,29 @@ export function Shelf() {
   const likes = useSignal(false);
   const gone = useSignal<ShelfMaking | null>(null);
 
+  /** As it was the last time, where the server takes long or is away. */
+  async function remember(): Promise<boolean> {
+    const old = kept.value ? undefined : await remembered().catch(() => undefined);
+    if (old && !kept.value) {
+      kept.value = old;
+      maker.value = old.maker;
+    }
+    return kept.value !== null;
+  }
+
   async function look(): Promise<void> {
+    const slow = setTimeout(() => void remember(), SLOW_MS);
     try {
       const shelf = await api.shelf();
       kept.value = shelf;
       maker.value = shelf.maker;
       say.value = "";
+      gather(shelf);
     } catch (why) {
-      say.value = why instanceof Refused ? why.say : String(why);
+      const words = why instanceof Refused ? why.say : String(why);
+      say.value = (await remember()) ? `${words} What this device remembers is here to go on with.` : words;
+    } finally {
+      clearTimeout(slow);
     }
   }
 
@@ -100,7 +121,7 @@ export function Shelf() {
       )}
       {shelf && (
         <div class="body">
-          {first ? <Lead making={first} putAway={putAway} /> : <Welcome />}
+          {first ? <Lead making={first} pattern={shelf.patterns.find((p) => p.id === first.pattern)} putAway={putAway} /> : <Welcome />}
           <Paste refused={(words) => (say.value = words)} />
           {others.length > 0 && (
             <section>
@@ -118,6 +139,7 @@ export function Shelf() {
           </div>
           <Doors />
           {shelf.away.length > 0 && <Away makings={shelf.away} bringBack={bringBack} />}
+          <Here />
         </div>
       )}
     </main>
@@ -126,7 +148,8 @@ export function Shelf() {
 
 /** Newest work first; finished ones last. */
 function byNewest(makings: ShelfMaking[]): ShelfMaking[] {
-  const at = (m: ShelfMaking) => Date.parse(m.worked ?? m.begun) || 0;
+  // One that was gone on with here, and only the server would know when, is the newest.
+  const at = (m: ShelfMaking) => (m.worked === "" ? Number.MAX_VALUE : Date.parse(m.worked ?? m.begun) || 0);
   return [...makings].sort((a, b) => Number(a.finished) - Number(b.finished) || at(b) - at(a));
 }
 
@@ -180,6 +203,8 @@ function Paste({ refused }: { refused: (say: string) => void }) {
   );
 }
 
+const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
+
 interface Held {
   making: ShelfMaking;
   putAway: (making: ShelfMaking) => Promise<void>;
@@ -215,9 +240,14 @@ function Away({ makings, bringBack }: { makings: ShelfMaking[]; bringBack: (maki
   );
 }
 
-function Lead({ making, putAway }: Held) {
+function Lead({ making, pattern, putAway }: Held & { pattern: ShelfPattern | undefined }) {
   const { stopped, comes } = recap(making, new Date());
   const at = making.in_hand;
+  const yarn = useSignal<string | null>(null);
+  useEffect(() => {
+    void yarnOf(making.id).then((found) => (yarn.value = found));
+  }, [making.id, making.head]);
+  const needs = [pattern?.hook && `Hook ${pattern.hook.replace(/ hook$/i, "")}`, yarn.value && `yarn in hand: ${yarn.value}`].filter(Boolean);
   return (
     <section class="lead" aria-label="On the hook">
       <h2>{making.title}</h2>
@@ -225,10 +255,11 @@ function Lead({ making, putAway }: Held) {
       <p class="recap">
         {making.damaged ?? stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
       </p>
+      {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
-          {making.finished ? "Look at it" : making.worked ? "Resume" : "Begin"}
+          {making.finished ? "Look at it" : making.worked !== null ? "Resume" : "Begin"}
         </a>
         <PutAway making={making} putAway={putAway} />
       </div>

@@ -90,7 +90,7 @@ test("a pattern's extent counts every copy, and leaves out sewing up", () => {
     { name: "Assembly", make: 1, courses: 0 },
   ];
   const findings = { error: 0, warning: 0, note: 3 };
-  expect(extent({ id: 1, title: "", source: "own", pieces, findings, can_be_followed: true })).toBe(
+  expect(extent({ id: 1, title: "", hook: "", source: "own", pieces, findings, can_be_followed: true })).toBe(
     "3 pieces, 30 rounds and rows in all",
   );
 });

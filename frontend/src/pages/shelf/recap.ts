@@ -55,7 +55,7 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
     if (at.stitch === 0) place = `at the start of ${course}`;
     else place = at.stitch === null || at.of === null ? `in ${course}` : `in ${course}, stitch ${at.stitch} of ${at.of}`;
   }
-  const stopped = since ? `Stopped ${since} ${place}.` : `Ready ${place}.`;
+  const stopped = since ? `Stopped ${since} ${place}.` : making.worked === "" ? `You are ${place}.` : `Ready ${place}.`;
   const cue = at.next_cue;
   if (!cue) return { stopped, comes: "" };
   const unit = at.kind ?? "round";

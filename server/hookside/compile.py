@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pydantic import Field
 
-from hookside.cues import complete, counts, markers
+from hookside.cues import complete, counts, learning, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
 from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, Words, length, makes
@@ -132,7 +132,7 @@ def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[Strand
     stand directly behind one another are one job, and one stop with the sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
-    marks = [*counts(piece), *markers(piece)]
+    marks = [*counts(piece), *markers(piece), *learning(piece)]
     said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
     between, inside = _due(piece, [*piece.cues, *marks])
     for index, waiting in between.items():

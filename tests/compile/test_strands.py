@@ -161,12 +161,14 @@ def test_the_numbers_of_a_small_buoy() -> None:
     strand = first.strand
     assert (first.run, first.piece, first.copy, first.copies, second.run) == ("p1.c1", "Buoy", 1, 2, "p1.c2")
     assert second.strand is strand
-    # ring 0, six 1-6 | count 7, marker 8 | 9-20 | 21, 22 | 23-39, colour 40, 41 | 42, 43 | 44-61 | marker ...
-    assert [(c.first, c.end) for c in strand.courses][:4] == [(0, 7), (9, 21), (23, 42), (44, 62)]
-    assert [c.step for c in strand.cues][:7] == [7, 8, 21, 22, 40, 42, 43]
-    assert [c.kind for c in strand.cues][:5] == ["count", "marker", "count", "marker", "colour"]
-    assert [c.kind for c in strand.cues][-2:] == ["stuff", "marker"], "what the text says comes before the marker"
-    spot = locate(strand, 40)
+    # ring 0, six 1-6 | count 7, marker 8, word 9 | 10-21 | 22-24 | 25-41, colour 42, 43 | 44-46 | 47-64 | marker ...
+    assert [(c.first, c.end) for c in strand.courses][:4] == [(0, 7), (10, 22), (25, 44), (47, 65)]
+    assert [c.step for c in strand.cues][:10] == [7, 8, 9, 22, 23, 24, 42, 44, 45, 46]
+    kinds = ["count", "marker", "other", "count", "marker", "other", "colour", "count", "marker", "other"]
+    assert [c.kind for c in strand.cues][:10] == kinds
+    written = [c.kind for c in strand.cues if c.step >= 65]
+    assert written.index("stuff") < written.index("marker", written.index("stuff")), "the text comes before the marker"
+    spot = locate(strand, 42)
     assert (spot.stitch, spot.of, spot.cue and spot.cue.kind) == (17, 18, "colour")
 
 

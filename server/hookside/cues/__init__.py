@@ -2,6 +2,7 @@
 
 from hookside.cues.counting import counts
 from hookside.cues.due import complete
+from hookside.cues.learning import learning
 from hookside.cues.marker import markers
 
-__all__ = ["complete", "counts", "markers"]
+__all__ = ["complete", "counts", "learning", "markers"]

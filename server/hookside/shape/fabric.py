@@ -71,6 +71,8 @@ def fabric(piece: Piece) -> Fabric:
         start = uses or (first.makes or 0) * opened
         if uses:
             said.append("It goes on from another piece: only its own rounds are measured.")
+    if (six := _stacked(courses)) is not None:
+        said.append(six)
     closed = any(cue.kind == "close" for cue in piece.cues) and bands[-1].stitches <= 2 * LITTLE_HOLE
     kind: Kind = "oval" if straight else "round"
     return Fabric(piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), tuple(said))
@@ -90,6 +92,38 @@ def groups(body: list[Node], times: int = 1) -> Iterator[tuple[Group, int]]:
             yield from groups(node.body, times * node.times)
         else:
             yield node, times * node.count
+
+
+def _stacked(courses: list[Course]) -> str | None:
+    """A sentence where increases stand one above another in three rounds or more: what is flat there gets corners."""
+    run: list[Course] = []
+    columns = 0
+    for course in courses:
+        here = _columns(course)
+        if here and (not run or here == columns):
+            run, columns = [*run, course], here
+        elif len(run) >= 3:
+            break
+        else:
+            run, columns = ([course], here) if here else ([], 0)
+    if len(run) < 3:
+        return None
+    corners = {5: "a pentagon", 6: "a hexagon", 7: "a heptagon", 8: "an octagon"}.get(columns, f"{columns} corners")
+    return (
+        f"The increases of rounds {run[0].label} to {run[-1].label} stand above one another in {columns} columns: "
+        f"lying flat they make {corners}; stuffing rounds it."
+    )
+
+
+def _columns(course: Course) -> int:
+    """Columns of increases of a round that repeats plain stitches and then one increase; 0 for another."""
+    body = [node for node in course.body if not (isinstance(node, Group) and node.makes == 0)]
+    if len(body) != 1 or not isinstance(body[0], Repeat) or body[0].times < 5:
+        return 0
+    inner = body[0].body
+    ends = isinstance(inner[-1], Group) and inner[-1].makes > inner[-1].uses > 0 and inner[-1].count == 1
+    plain = all(isinstance(node, Group) and node.makes == node.uses for node in inner[:-1])
+    return body[0].times if len(inner) > 1 and ends and plain else 0
 
 
 def _bands(courses: list[Course], said: list[str]) -> Iterator[Band]:

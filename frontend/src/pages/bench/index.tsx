@@ -30,7 +30,7 @@ import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
 import { ChartSheet } from "./chartsheet";
 import { ShapeSheet } from "./shapesheet";
-import { copyName, inHand, pieceName, seeRun, waiting, whispersBehind } from "./seen";
+import { copyName, inHand, pieceName, seeRun, waiting, wanted, whispersBehind } from "./seen";
 import { Settle } from "./settle";
 import { Unread } from "./unread";
 import { Working } from "./working";
@@ -79,7 +79,7 @@ export function Bench({ id }: { id: number }) {
   const claims = making.claims.value;
   const question = making.question.value;
   const changed = useChanged(id, snapshot, link).value;
-  const { hand, plain, words, quiet } = maker.value;
+  const { hand, plain, words } = maker.value;
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
@@ -193,7 +193,7 @@ export function Bench({ id }: { id: number }) {
       </main>
     );
 
-  const whispers = seen ? whispersBehind(seen).filter((c) => !quiet.includes(c.kind)) : [];
+  const whispers = seen ? wanted(whispersBehind(seen), maker.value) : [];
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"

@@ -1,4 +1,4 @@
-import type { Snapshot } from "../../api";
+import type { Maker, Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import { locate, offsetIn, type Spot } from "../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
@@ -63,6 +63,10 @@ export function waiting(seen: Seen): StrandCue | null {
   const { cue } = seen.spot;
   return cue && cue.weight !== "whisper" ? cue : null;
 }
+
+/** Those whispers a maker wants: none of a kind she turned down, words for a beginner only with full words. */
+export const wanted = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">): StrandCue[] =>
+  whispers.filter((c) => !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-")));
 
 /** The whispers directly behind the place: what was just said in passing. */
 export function whispersBehind({ strand, at }: Seen): StrandCue[] {

@@ -1,0 +1,68 @@
+"""What a beginner needs a word for, at the moment it comes up for the first time in a piece.
+
+Common practice, no source. The words lie on every strand as whispers; the page shows them to a maker who likes full
+words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat
+
+SMALL = 12  # stitches of a first round that begins in the middle
+CURLS = 18  # stitches from which a cup can be told inside from outside
+
+
+def learning(piece: Piece) -> list[Cue]:
+    """Whispers for first times: the second round, an increase, a decrease, curling, rows that turn, one of several
+    copies."""
+    found: list[Cue] = []
+    courses = [course for course in piece.courses if course.read and course.makes]
+    said: set[str] = set()
+
+    def say(what: str, before: Course, text: str) -> None:
+        if what in said or (found and found[-1].address.startswith(f"{before.id}/")):
+            return  # one word at a time: the other finds its place at the next chance
+        said.add(what)
+        place = piece.courses.index(before)
+        if place:  # before the very first stitch there is no place to say it from
+            found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line))
+
+    for index, course in enumerate(courses):
+        body = list(_groups(course.body))
+        made = courses[0].makes or 0
+        if index == 1 and course.kind == "round" and not courses[0].uses and made <= SMALL:
+            say(
+                "second",
+                course,
+                f"Into the first stitch of the round before, not the ring: count {made} back from the hook to find it.",
+            )
+        if any(group.makes > group.uses > 0 for group in body) and (course.makes or 0) > (course.uses or 0):
+            say("inc", course, f"Both go into one stitch; you end with more: {course.uses} become {course.makes}.")
+        if any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0):
+            say("dec", course, f"Two become one; you end with fewer: {course.uses} become {course.makes}.")
+        if course.kind == "round" and course.plain and (course.makes or 0) >= CURLS:
+            say("curl", course, "It begins to curl: smooth side out, starting tail inside. If not, turn it inside out.")
+        if course.kind == "row" and index == 1:
+            say("edge", course, "The last stitch of a row hides by the edge: count, so that you do not miss it.")
+    if piece.make > 1 and piece.courses:
+        last = piece.courses[-1]
+        text = "Keep it beside its fellows: same count, same stuffing."
+        found.append(_cue(f"{last.id}/learn-pair.0", last, text, last.line))
+    return found
+
+
+def _cue(address: str, after: Course, text: str, line: int) -> Cue:
+    return Cue(
+        address=address, after=after.label, course_id=after.id, kind="other", text=text, basis="worked out",
+        weight="whisper", line=line,
+    )  # fmt: skip
+
+
+def _groups(body: list[Node]) -> Iterator[Group]:
+    for node in body:
+        if isinstance(node, Repeat):
+            yield from _groups(node.body)
+        else:
+            yield node

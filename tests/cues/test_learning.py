@@ -1,0 +1,46 @@
+"""Words for a beginner, at first times. Practice of the trade, no source. Demo patterns."""
+
+from __future__ import annotations
+
+from hookside.compile import read
+from hookside.cues import learning
+
+BUOY = """Buoy
+US terms
+
+Buoy (make 2)
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnds 4-6: sc in each st around (18)
+Rnd 7: (sc, dec) x 6 (12)
+Rnd 8: dec x 6 (6)
+Fasten off.
+"""
+
+
+def told(text: str) -> dict[str, tuple[str, str]]:
+    (piece,) = (p for p in read(text).pieces if p.courses)
+    return {cue.address.split("/learn-")[1].split(".")[0]: (cue.after, cue.text) for cue in learning(piece)}
+
+
+def test_each_first_time_has_its_word_once() -> None:
+    found = told(BUOY)
+    assert {what: after for what, (after, _) in found.items()} == {
+        "second": "1", "inc": "2", "curl": "3", "dec": "6", "pair": "8",
+    }  # fmt: skip
+    assert "count 6 back from the hook" in found["second"][1]
+    assert "12 become 18" in found["inc"][1], "one word at a time: the first increases had to wait a round"
+    assert "18 become 12" in found["dec"][1]
+
+
+def test_one_copy_has_no_fellows_and_rows_hide_their_edge() -> None:
+    assert "pair" not in told(BUOY.replace(" (make 2)", ""))
+    rows = "Flag\nUS terms\n\nFlag\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"
+    found = told(rows + "Rows 2-5: ch 1, turn, sc in each st across (10)\nFasten off.")
+    assert {what: after for what, (after, _) in found.items()} == {"edge": "1"}
+
+
+def test_they_are_whispers_that_were_worked_out() -> None:
+    (piece,) = read(BUOY).pieces
+    assert {(c.weight, c.basis) for c in learning(piece)} == {("whisper", "worked out")}

@@ -88,21 +88,24 @@ class Verdict:
 
 
 def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phrasebook) -> Verdict:
-    """What to do with an utterance."""
+    """What to do with an utterance. What answers a question needs less than what comes unasked; but being called back
+    from a pause ("listen") does not, since people talk for hours meanwhile."""
     said = book.intent(heard.words)
     if said is None:
         return Verdict("ignore", None, "no whole phrase")
     asked = expecting.answers is not None and said.intent in expecting.answers
-    if len(heard.words.split()) == 1 and not (asked or settings.single):
-        return Verdict("ignore", None, "a single word")
-    if expecting.answers is not None and not asked and said.intent not in ("undo", "hold"):
+    if expecting.answers is not None and not asked:
         return Verdict("ignore", None, "no answer to what was asked")
+    if not asked and not book.unasked(heard.words, settings.single):
+        return Verdict("ignore", None, "a phrase only where it is asked for")
     scores = {"quiet": heard.quiet, "length": heard.length}
     if heard.quiet < (QUIET_ANSWER if asked else QUIET):
         return Verdict("ignore", said, "in the middle of talk", scores)
     if heard.length > longest(heard):
         return Verdict("ignore", said, "longer than the phrase takes", scores)
-    kind = "answer" if asked else KINDS[said.intent]
+    kind = KINDS[said.intent]
+    if said.intent != "listen" and (asked or (expecting.waits and said.intent == "done")):
+        kind = "answer"
     sounds = Sounds.load(book.language)
     odds = sounds.odds(heard) if sounds is not None else None
     if odds is not None:

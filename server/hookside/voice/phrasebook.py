@@ -78,6 +78,8 @@ class Phrasebook:
                     if self.meanings.setdefault(phrase, said) != said:
                         raise ValueError(f'"{phrase}" means both {self.meanings[phrase]} and {said}')
 
+        self.open = {single: frozenset(self.phrases(single)) for single in (False, True)}
+
     @staticmethod
     @cache
     def load(language: str) -> Phrasebook:
@@ -104,10 +106,13 @@ class Phrasebook:
             for phrase, _ in self.filled(row, pattern)
         ]
 
+    def unasked(self, words: str, single: bool) -> bool:
+        """Whether these words are a phrase where nothing has been asked."""
+        return words in self.open[single]
+
     def answers(self, intents: Iterable[str]) -> list[str]:
-        """The small grammar while something is asked: all phrases of these intents, the short answers first; and
-        always the way out of it (`undo`, `hold`)."""
-        wanted = [*intents, "undo", "hold"]
+        """The small grammar while something is asked: all phrases of these intents, the short answers first."""
+        wanted = set(intents)
         return list(
             dict.fromkeys(
                 phrase

@@ -30,7 +30,7 @@ import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
 import { ChartSheet } from "./chartsheet";
 import { ShapeSheet } from "./shapesheet";
-import { copyName, inHand, pieceName, seeRun, waiting, wanted, whispersBehind } from "./seen";
+import { copyName, inHand, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
 import { Settle } from "./settle";
 import { Unread } from "./unread";
 import { Working } from "./working";
@@ -193,7 +193,7 @@ export function Bench({ id }: { id: number }) {
       </main>
     );
 
-  const whispers = seen ? wanted(whispersBehind(seen), maker.value) : [];
+  const whispers = seen ? welcome(whispersBehind(seen), maker.value) : [];
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"

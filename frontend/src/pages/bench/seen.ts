@@ -65,7 +65,7 @@ export function waiting(seen: Seen): StrandCue | null {
 }
 
 /** Those whispers a maker wants: none of a kind she turned down, words for a beginner only with full words. */
-export const wanted = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">): StrandCue[] =>
+export const welcome = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">): StrandCue[] =>
   whispers.filter((c) => !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-")));
 
 /** The whispers directly behind the place: what was just said in passing. */

@@ -7,7 +7,7 @@ import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
-import { wanted, whispersBehind } from "../seen";
+import { welcome, whispersBehind } from "../seen";
 import { work } from "../sheet";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
@@ -178,7 +178,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     if (mode !== "settle") question.value = null;
     const news = was && newsOf(was, seen);
     if (news) session.chime(news);
-    const whispers = wanted(whispersBehind(seen), maker.value);
+    const whispers = welcome(whispersBehind(seen), maker.value);
     const amidst = style !== null && performance.now() - counted.current < AMIDST_MS;
     const text = promptSaid(was, seen, whispers, spoken, amidst);
     if (text) session.speech.say(text);

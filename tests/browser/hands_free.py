@@ -54,22 +54,22 @@ MICROPHONE = """
 """
 
 
-def say(page: Page, name: str, voice: str = "slt") -> None:
+def say(page: Page, name: str) -> None:
     """Play one utterance into the microphone, to its end."""
-    sound = base64.b64encode((SOUNDS / f"{voice}-{name}.wav").read_bytes()).decode()
+    sound = base64.b64encode((SOUNDS / f"slt-{name}.wav").read_bytes()).decode()
     page.evaluate("sound => window.say(sound)", sound)
 
 
-def say_until(page: Page, name: str, landed: Callable[[float], None], times: int = 4, voice: str = "slt") -> None:
+def say_until(page: Page, name: str, landed: Callable[[float], None], times: int = 4, patience: float = 7000) -> None:
     """Say it, and again where it was not understood, as people do, until what it was said for has come about.
 
-    `landed` waits up to so many milliseconds and raises AssertionError. The patience is far longer than an answer
-    takes, so that nothing is said twice that was understood.
+    `landed` waits up to so many milliseconds and raises AssertionError. The patience is far longer than an answer takes,
+    so that nothing is said twice that was understood.
     """
     for left in range(times - 1, -1, -1):
-        say(page, name, voice)
+        say(page, name)
         try:
-            landed(7000)
+            landed(patience)
             return
         except AssertionError:
             if not left:

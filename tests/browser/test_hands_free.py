@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import shutil
@@ -65,10 +66,10 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
         if page.locator(".halt.waits").count():
             halted.append(heading(page).inner_text())
             page.wait_for_timeout(600)  # hands do it; what is said at once was said for the round before
-            say_until(page, "all-done", moved_from(page, before))
+            say_until(page, "job-finished", moved_from(page, before))
         else:
             page.wait_for_timeout(600)
-            say_until(page, "round-done", moved_from(page, before))
+            say_until(page, "round-finished", moved_from(page, before))
     assert any("tuff" in title for title in halted), halted
     assert any("asten" in title for title in halted), halted
     expect(heading(page)).to_have_text(re.compile("All finished"))
@@ -80,11 +81,34 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
     assert run["at"] == snapshot["strands"][run["strand"]]["length"]
 
 
+NUMBERS = ["one", "two", "three", "four", "five", "six"]
+# As a maker counts this piece within the repeat: six, six increases, four times one and a decrease, four decreases.
+COUNTED = [*NUMBERS, *NUMBERS, *NUMBERS[:2] * 4, *NUMBERS[:4]]
+
+
+def test_a_whole_piece_by_counting_aloud(server: LiveServer, bench: Page) -> None:
+    page = bench
+    start_hands_free(page, "within the repeat")
+    page.keyboard.press("s")  # the ring is no stitch: nobody counts it
+    for number in COUNTED:
+        stop = page.locator(".halt.waits")
+        while stop.count():
+            page.wait_for_timeout(600)
+            say_until(page, "job-finished", moved_from(page, at(page)))
+        # A number that was not understood is made good by the next one.
+        with contextlib.suppress(AssertionError):
+            say_until(page, number, moved_from(page, at(page)), times=1, patience=3000)
+    while page.locator(".halt.waits").count():
+        page.wait_for_timeout(600)
+        say_until(page, "job-finished", moved_from(page, at(page)))
+    expect(heading(page)).to_have_text(re.compile("All finished"))
+
+
 def test_what_is_heard_is_a_move_like_any_other(bench: Page) -> None:
     page = bench
     start_hands_free(page)
-    say_until(page, "round-done", lambda ms: expect(heading(page)).to_contain_text("Round 2", timeout=ms))
-    expect(page.locator(".ear-heard")).to_contain_text("round done")
+    say_until(page, "round-finished", lambda ms: expect(heading(page)).to_contain_text("Round 2", timeout=ms))
+    expect(page.locator(".ear-heard")).to_contain_text("round finished")
     expect(page.locator(".last p")).to_have_text("Round 1 done")
     # The same undo as for a touch; and going on by touch in between.
     page.get_by_role("button", name="take it back").click()
@@ -92,7 +116,7 @@ def test_what_is_heard_is_a_move_like_any_other(bench: Page) -> None:
     touch(page)
     touch(page)
     expect(heading(page)).to_contain_text("Round 2")
-    say_until(page, "go-back", lambda ms: expect(heading(page)).to_contain_text("Round 1", timeout=ms))
+    say_until(page, "take-that-back", lambda ms: expect(heading(page)).to_contain_text("Round 1", timeout=ms))
     assert page.evaluate("document.activeElement !== document.body")
     where = page.get_by_role("status").filter(has_text=re.compile("^Round 1"))
     say_until(page, "where-now", lambda ms: expect(where.first).to_be_visible(timeout=ms))
@@ -104,11 +128,11 @@ def test_holding_hears_only_the_words_that_end_it(bench: Page) -> None:
     say_until(page, "stop-listening", lambda ms: expect(sign(page)).to_have_text("Holding", timeout=ms))
     expect(page.get_by_role("status").filter(has_text="wake up please")).to_be_visible()
     before = at(page)
-    say(page, "round-done")
+    say(page, "round-finished")
     page.wait_for_timeout(1500)
     assert at(page) == before
     say_until(page, "wake-up-please", lambda ms: expect(sign(page)).to_have_text("Listening", timeout=ms))
-    say_until(page, "round-done", moved_from(page, before))
+    say_until(page, "round-finished", moved_from(page, before))
     # A page out of sight holds, and says so when it is looked at again. By key it listens again.
     page.evaluate(
         """() => {
@@ -137,7 +161,7 @@ def test_a_round_in_words_takes_its_count_by_voice(server: LiveServer, chromium:
         expect(page.locator(".in-words")).to_be_visible()
         start_hands_free(page)
         asked = page.get_by_role("group", name="12 stitches?")
-        say_until(page, "i-have-twelve", lambda ms: expect(asked).to_be_visible(timeout=ms))
+        say_until(page, "i-counted-twelve", lambda ms: expect(asked).to_be_visible(timeout=ms))
         # What is asked back is answered by a word, or by one touch.
         say_until(page, "yes-please", lambda ms: expect(asked).to_have_count(0, timeout=ms))
         expect(heading(page)).to_contain_text("Round 4")
@@ -157,7 +181,7 @@ def test_an_unplugged_microphone_is_told_and_comes_back(bench: Page) -> None:
     before = at(page)
     page.evaluate("navigator.mediaDevices.dispatchEvent(new Event('devicechange'))")
     expect(sign(page)).to_have_text("Listening")
-    say_until(page, "round-done", moved_from(page, before))
+    say_until(page, "round-finished", moved_from(page, before))
 
 
 def test_a_server_that_restarts_is_told_and_heard_again(server: LiveServer, bench: Page) -> None:
@@ -172,7 +196,7 @@ def test_a_server_that_restarts_is_told_and_heard_again(server: LiveServer, benc
     before = at(page)
     server.start()
     expect(sign(page)).to_have_text("Listening", timeout=30_000)
-    say_until(page, "round-done", moved_from(page, before))
+    say_until(page, "round-finished", moved_from(page, before))
 
 
 def hearing_process(server: LiveServer) -> int:
@@ -201,7 +225,7 @@ def test_an_engine_that_is_lost_is_told_and_touch_goes_on(server: LiveServer, be
     before = at(page)
     page.get_by_role("button", name="try again").click()
     expect(sign(page)).to_have_text("Listening", timeout=30_000)
-    say_until(page, "round-done", moved_from(page, before))
+    say_until(page, "round-finished", moved_from(page, before))
 
 
 def test_another_device_takes_the_ear(server: LiveServer, chromium: Browser, bench: Page) -> None:
@@ -253,13 +277,13 @@ def test_it_speaks_and_is_deaf_meanwhile(server: LiveServer, chromium: Browser) 
         assert "Round 1: make a magic ring" in page.evaluate("spoken.at(-1)")
         page.get_by_role("button", name="no", exact=True).click()
         before = at(page)
-        say(page, "round-done")
+        say(page, "round-finished")
         page.wait_for_timeout(1500)
         assert at(page) == before
         expect(sign(page)).to_have_text("Speaking")
         page.evaluate("finishSpeaking()")
         expect(sign(page)).to_have_text("Listening")
-        say_until(page, "round-done", moved_from(page, before))
+        say_until(page, "round-finished", moved_from(page, before))
         expect(sign(page)).to_have_text("Speaking")
         # The sentence of the pattern, in the maker's terms, no figures and no short forms in it.
         assert "two single crochet in each of the next six" in page.evaluate("spoken.at(-1)")
@@ -318,9 +342,9 @@ def test_a_recording_through_the_browsers_own_microphone(server: LiveServer, chr
     making = begin(server, BOB)
     rate, noise = 16_000, 7
     still = b"".join(((i * 7919) % noise - noise // 2).to_bytes(2, "little", signed=True) for i in range(4 * rate))
-    with wave.open(str(SOUNDS / "slt-round-done.wav")) as file:
+    with wave.open(str(SOUNDS / "slt-round-finished.wav")) as file:
         said = file.readframes(file.getnframes())
-    recording = tmp_path / "round-done.wav"
+    recording = tmp_path / "round-finished.wav"
     with wave.open(str(recording), "wb") as out:
         out.setnchannels(1)
         out.setsampwidth(2)
@@ -339,6 +363,6 @@ def test_a_recording_through_the_browsers_own_microphone(server: LiveServer, chr
             at_bench(page)
             page.get_by_role("button", name="Start hands-free").click()
             expect(heading(page)).to_contain_text("Round 3", timeout=30_000)
-            expect(page.locator(".ear-heard")).to_contain_text("round done")
+            expect(page.locator(".ear-heard")).to_contain_text("round finished")
     finally:
         own.close()

@@ -65,6 +65,14 @@ describe("where a number leads", () => {
     expect(along(three.first, "repeat", [1, 2, 3, 4, 6, 1, 2])).toEqual(["3.1", "3.2", "3.3", "3.4", "3.6", "3.7", "3.8"]);
   });
 
+  test("an increase said by its word is both of its stitches, whichever number it was taken for", () => {
+    const at = three.first + 4;
+    expect(stepCounted(strand, at, "repeat", 5)).toBe(three.first + 5);
+    expect(stepCounted(strand, at, "repeat", 5, true)).toBe(three.first + 6);
+    expect(stepCounted(strand, at, "repeat", 6, true)).toBe(three.first + 6);
+    expect(stepCounted(strand, at - 1, "round", 4, true)).toBe(three.first + 4);
+  });
+
   test("an increase may be left unsaid, and a number missed", () => {
     expect(along(three.first, "repeat", [1, 2, 4, 1, 2, 3, 4, 1])).toEqual(["3.1", "3.2", "3.4", "3.7", "3.8", "3.9", "3.10", "3.13"]);
   });

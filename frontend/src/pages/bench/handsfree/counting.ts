@@ -69,8 +69,11 @@ export function countingAt(strand: Strand, at: number, style: Style): Counting |
   return { style, next, left: allOf(course) - here, words: { inc: holds(course.body, 1), dec: holds(course.body, -1) } };
 }
 
-/** Where a counted number leads: a step ahead of the place; null where it moves nothing. */
-export function stepCounted(strand: Strand, at: number, style: Style, number: number): number | null {
+/**
+ * Where a counted number leads: a step ahead of the place; null where it moves nothing. `whole`: it was said by the
+ * word for an increase, so that both of its stitches are made.
+ */
+export function stepCounted(strand: Strand, at: number, style: Style, number: number, whole = false): number | null {
   const { course: index } = locate(strand, at);
   const course = index === null ? undefined : strand.courses[index];
   const found = course?.read ? partInHand(strand, course, at, style) : null;
@@ -82,10 +85,23 @@ export function stepCounted(strand: Strand, at: number, style: Style, number: nu
     if (number > ANEW || part.to - here > SLACK) return null;
     made = part.to + number;
   }
+  if (whole) made = endOfIncrease(course, made);
   const over = made - allOf(course);
   const behind = strand.courses[(index ?? 0) + 1];
   if (over > 0 && part.to === allOf(course) && made - part.to <= ANEW && behind?.read) return stepMade(strand, behind, over);
   return stepMade(strand, course, Math.min(made, allOf(course)));
+}
+
+/** So many stitches, and where that is in the middle of an increase, all of it. */
+function endOfIncrease(course: StrandCourse, made: number): number {
+  for (let offset = 0; ; ) {
+    const found = reach(course.body, offset);
+    if (!found) return made;
+    const { steps, makes } = found.group;
+    const end = madeBefore(course, offset + steps);
+    if (end >= made) return makes > 1 ? end : made;
+    offset += steps;
+  }
 }
 
 /** The step before which so many stitches of a course are made; all of them: behind what closes it. */

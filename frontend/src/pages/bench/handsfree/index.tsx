@@ -128,9 +128,9 @@ export function HandsFoot({ session, road, words, ended }: Props) {
         }, RECOUNT_MS);
         return;
       }
-      if (!number.confirmed || by === null || at.mode !== "work") return;
+      if (by === null || at.mode !== "work") return;
       counted.current = performance.now();
-      const to = stepCounted(at.seen.strand, at.seen.at, by, number.number);
+      const to = stepCounted(at.seen.strand, at.seen.at, by, number.number, /\binc\w*$/.test(number.words));
       if (to !== null && to !== at.seen.at) at.move({ intent: "goto", to }, undefined, idOf(number));
     };
     session.told = {

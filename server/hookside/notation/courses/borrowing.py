@@ -71,7 +71,8 @@ class Borrowing(Waitlist):
                 continue
             if wanted is None and upto and todo.label > int(upto[1]):
                 continue
-            self.sheet.courses += 1
+            if not self.room(raw.start, raw.end):
+                break
             again = replace(
                 todo,
                 raw=raw if isinstance(raw, RawCourse) else todo.raw,
@@ -100,8 +101,9 @@ class Borrowing(Waitlist):
             return False
         printed = references.printed(text[match.end() :], raw.start + match.end())
         for at, (number, source) in enumerate(zip(own, sources, strict=True)):
+            if not self.room(raw.start, raw.end):
+                break
             final = at == len(own) - 1
-            self.sheet.courses += 1
             again = replace(
                 source,
                 label=number,

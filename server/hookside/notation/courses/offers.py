@@ -11,7 +11,7 @@ from hookside.notation.courses.waiting import Waiting, title_of
 from hookside.notation.findings.mending import Mend, mends
 from hookside.pattern import Suggestion
 
-_MOST_FINDINGS = 200  # after so many no mended lines are looked for
+_MOST_FINDINGS = 100  # after so many no mended lines are looked for
 _COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s")
 
 

@@ -62,6 +62,7 @@ class Sheet:
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.ids: dict[str, int] = {}
         self.courses = 0
+        self.misfits = 0  # bodies that came out in no way so far
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`

@@ -43,6 +43,17 @@ class Waitlist:
         self.kind: CourseKind = "round"
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
 
+    def room(self, start: int, end: int) -> bool:
+        """Is there room for one course more? Said once where there is none."""
+        sheet = self.sheet
+        if sheet.courses < MOST_COURSES:
+            sheet.courses += 1
+            return True
+        if not sheet.full:
+            sheet.full = True
+            sheet.findings.append(finding(self.page, "too-many-courses", start, end))
+        return False
+
     def append(self, todo: Waiting) -> None:
         self.waiting.append(todo)
         self.by_label[todo.label] = todo
@@ -81,7 +92,7 @@ class Waitlist:
         `sources` names what borrowed bodies are taken from, in turn as well.
         `printed` is a count found outside the body; `failed` says why there is no body, and `what` it names.
         """
-        sheet, start, end = self.sheet, spot.start, spot.end
+        start, end = spot.start, spot.end
         count = printed or self.printed_in(spot, None if borrowed else parsed)
         declared, declared_at = (count[0], (count[1], count[2])) if count else (None, None)
         text = self.page.quote(start, end)
@@ -90,12 +101,8 @@ class Waitlist:
             listed = _LIST.match(self.page.text, declared_at[0], end)
             each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
         for index, number in enumerate(numbers):
-            if sheet.courses >= MOST_COURSES:
-                if not sheet.full:
-                    sheet.full = True
-                    sheet.findings.append(finding(self.page, "too-many-courses", spot.at, start))
+            if not self.room(spot.at, start):
                 return
-            sheet.courses += 1
             final = index == len(numbers) - 1
             shown = declared if (not cycle or final or len(cycle) == 1) else None
             self.append(

@@ -95,6 +95,7 @@ export class Link {
   readonly heldSince = signal(0);
   #guest: Guest | null = null;
   #joined = false;
+  #missed = false;
   /** The epoch of the journal that serves, as far as it has been told. */
   #serving: string | null = null;
   /** Makings of which nothing is sent before the maker has answered. */
@@ -175,6 +176,7 @@ export class Link {
   /** Ask for the making afresh: something was missed. */
   async rejoin(): Promise<void> {
     this.#joined = false;
+    this.#missed = true;
     await this.#meet();
   }
 
@@ -221,13 +223,18 @@ export class Link {
 
   async #join(guest: Guest): Promise<boolean> {
     const held = guest.held();
+    // What was missed may lie before the newest row that is held: then only the whole making tells it.
+    const missed = this.#missed;
+    const head = missed ? 0 : (held?.head ?? 0);
+    this.#missed = false;
     let answer: Joined;
     let question: Question | null;
     try {
       const about = { making: guest.making, device: this.outbox.device, device_name: this.deviceName };
-      answer = (await this.wire.ask("join", { ...about, epoch: held?.epoch ?? "", head: held?.head ?? 0 })) as Joined;
+      answer = (await this.wire.ask("join", { ...about, epoch: held?.epoch ?? "", head })) as Joined;
       question = await this.#asked(guest, answer);
     } catch {
+      this.#missed ||= missed;
       return false;
     }
     if (this.#guest !== guest) return true;

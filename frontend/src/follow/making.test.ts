@@ -216,6 +216,7 @@ describe("a copy was put back", () => {
     await tick();
     expect(h.journal.received).toBe(0);
     expect(await h.device.outbox.all()).toHaveLength(2);
+    expect(h.making.move({ intent: "next", unit: "stitch" })).toEqual({ code: "stop" });
   });
 
   test("moves of other makings go out meanwhile, those of the one in question do not", async () => {
@@ -410,4 +411,17 @@ test("moves made while away go in batches of at most 500, each one transaction",
   await settled(h);
   expect(h.wire.asked.slice(before)).toEqual(["moves", "moves", "join"]);
   expect(h.journal.applied).toHaveLength(700);
+});
+
+test("what was written before a move of its own, and told after it, is fetched all the same", async () => {
+  const h = await house();
+  const row = h.journal.head + 3;
+  h.journal.head = row;
+  h.journal.asides.push({ row, device: "other", device_name: "tablet", run: "p1.c1", to: 3 });
+  h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+  await settled(h);
+  expect(h.making.snapshot.value?.head).toBe(h.journal.head);
+  const told = { row, kind: "choice", device: "", run: "", intent: "choice", from: 0, to: 0, passed: [], in_hand: null };
+  h.wire.hear("rows", { making: 1, head: row, rows: [told] });
+  await soon(() => expect(h.making.asides.value).toHaveLength(1));
 });

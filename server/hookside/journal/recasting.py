@@ -172,9 +172,9 @@ def place(strand: Strand, at: int) -> dict[str, Any]:
     spot = locate(strand, at)
     course = None if spot.course is None else strand.courses[spot.course]
     if spot.finished:
-        say = "the end"
+        say = "at the end"
     elif course is None:
-        say = "behind the last course"
+        say = f"behind the last {strand.courses[-1].kind}" if strand.courses else "at the start"
     elif spot.cue is not None and spot.stitch == 0:
         say = f"before {course.kind} {course.label}"
     elif spot.stitch == 0:

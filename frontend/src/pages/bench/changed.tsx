@@ -39,7 +39,9 @@ interface Props {
 }
 
 const STAY = "Keep to the old text";
-const where = (run: Recast, several: boolean) => `${several && run.piece ? `${run.piece}: ` : ""}${sentenceCase(run.to.say)}`;
+/** "You are in round 3, stitch 2 of 18"; of several pieces "Float: round 3, stitch 2 of 18". */
+const where = (run: Recast, several: boolean) =>
+  several && run.piece ? `${run.piece}: ${run.to.say}` : `You are ${/^(round|row) /.test(run.to.say) ? "in " : ""}${run.to.say}`;
 
 /** The pattern was changed while it is being made: what is different, where she is, and whether to go on by it. */
 export function PatternChanged({ making, changed, box, tell }: Props) {

@@ -96,6 +96,16 @@ def reading() -> Iterator[Line]:
     yield "reading 300 courses", "100 ms", f"{best(lambda: read(short)) * 1000:.0f} ms"
 
 
+def shaping() -> Iterator[Line]:
+    """A ball of 100 rounds, stuffed: nothing of it is remembered from one time to the next."""
+    import numpy as np
+    from hookside.shape.stuffed import stuffed
+
+    radii = 100 / np.pi * np.sin(np.arange(101) * np.pi / 100) * 5
+    assert stuffed(radii, np.full(100, 5.0)).settled
+    yield "stuffed outline of 100 rounds", "1 s", f"{best(lambda: stuffed(radii, np.full(100, 5.0))) * 1000:.0f} ms"
+
+
 @contextmanager
 def running(folder: Path) -> Iterator[Any]:
     server = shared.LiveServer(folder)
@@ -248,7 +258,7 @@ def several(folder: Path) -> Iterator[Line]:
 
 def main() -> None:
     here = runner.machine()
-    lines: list[Line] = list(reading())
+    lines: list[Line] = [*reading(), *shaping()]
     with tempfile.TemporaryDirectory() as folder:
         for n, part in enumerate((starting, moving, lambda _: weighing(), painting, several)):
             lines += part(Path(folder) / str(n))

@@ -99,6 +99,7 @@ def reading() -> Iterator[Line]:
 def shaping() -> Iterator[Line]:
     """A ball of 100 rounds, stuffed: nothing of it is remembered from one time to the next."""
     import numpy as np
+
     from hookside.shape.stuffed import stuffed
 
     radii = 100 / np.pi * np.sin(np.arange(101) * np.pi / 100) * 5

@@ -269,6 +269,8 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       const device = here.value;
       const on = run ?? state?.in_hand;
       if (!base || !state || !device || !on) return { code: "no-run" };
+      // What is put on the other journal has been shown to the maker: nothing is added behind her back.
+      if (question.value) return { code: "stop" };
       const intent: RunIntent & { id: string } = { ...asked, run: on, id: given };
       // By its id where that is known: a row is another one once a copy was put back.
       if (asked.intent === "undo")

@@ -1,4 +1,4 @@
-import { type Entry, type Held, hopeless, type Move, randomId, renewed, sorted } from "./moves";
+import { type Entry, type Held, hopeless, type Move, onto, randomId, renewed, sorted } from "./moves";
 import type { Outbox } from "./outbox";
 
 /** The same outbox for a browser that keeps nothing (private windows, a full disk). */
@@ -43,8 +43,8 @@ export function inMemory(): Outbox {
     },
     remembered: async (making, epoch) => done.filter((d) => d.move.making === making && d.epoch === epoch),
     async putBack(making, epoch, moves) {
-      taken(making);
-      for (const move of moves) entries.push({ seq: ++last, epoch, move });
+      const waiting = taken(making).map((e) => e.move);
+      for (const move of onto(moves, waiting)) entries.push({ seq: ++last, epoch, move });
     },
     async layBy(making) {
       for (const { epoch, move } of taken(making)) done.push({ epoch, move, row: 0 });

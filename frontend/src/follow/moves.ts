@@ -91,6 +91,16 @@ export function renewed(held: readonly Held[]): Waiting[] {
   });
 }
 
+/**
+ * Moves to be put on another journal, and behind them those of `waiting` that came after the maker was asked: made on
+ * the same row as the others, as far as that journal knows.
+ */
+export function onto(moves: readonly Move[], waiting: readonly Move[]): Move[] {
+  const ids = new Set(moves.map((m) => m.id));
+  const base = moves.at(-1)?.base ?? 0;
+  return [...moves, ...waiting.filter((m) => !ids.has(m.id)).map((m) => ({ ...m, base: Math.min(m.base, base), backlog: true }))];
+}
+
 /** Runs of numbers that follow one another: one deletion each. Never across a number that was not answered. */
 export function stretches(entries: readonly Entry[]): [number, number][] {
   const found: [number, number][] = [];

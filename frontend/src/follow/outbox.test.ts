@@ -79,12 +79,15 @@ describe.each([
     const box = await open();
     await box.add(waiting("a", "old"));
     await box.add({ epoch: "old", move: { ...move("x"), making: 2 } });
+    await box.add({ epoch: "old", move: { ...move("late"), base: 9 } });
     await box.putBack(1, "new", [move("r"), move("a")]);
     expect((await box.all()).map((e) => [e.epoch, e.move.id])).toEqual([
       ["old", "x"],
       ["new", "r"],
       ["new", "a"],
+      ["new", "late"],
     ]);
+    expect((await box.all()).at(-1)?.move).toMatchObject({ base: 5, backlog: true });
   });
 
   test("moves that are laid by do not go out, and are remembered", async () => {

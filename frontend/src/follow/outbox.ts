@@ -1,6 +1,6 @@
 import { type Days, pass } from "./days";
 import { inMemory } from "./memory";
-import { type Answer, type Entry, type Held, hopeless, type Move, randomId, renewed, sorted, stretches, type Waiting } from "./moves";
+import { type Answer, type Entry, type Held, hopeless, type Move, onto, randomId, renewed, sorted, stretches, type Waiting } from "./moves";
 import { askToKeep, isFull, keeping, openStore, type Store } from "./store";
 
 /** Where moves wait until the journal has them. Kept on disk, or in memory where the browser refuses. */
@@ -21,7 +21,7 @@ export interface Outbox {
   hold(making: number, code: string, say: string): Promise<void>;
   /** Moves of this making that the journal of this epoch acknowledged, the oldest first, with the rows they were. */
   remembered(making: number, epoch: string): Promise<{ move: Move; row: number }[]>;
-  /** Of this making these moves wait, for the journal of this epoch, and none else. */
+  /** These moves of this making wait for the journal of this epoch, and behind them what else waits for it. */
   putBack(making: number, epoch: string, moves: readonly Move[]): Promise<void>;
   /** What waits for this making does not go out any more; it is remembered instead. */
   layBy(making: number): Promise<void>;
@@ -143,10 +143,10 @@ async function kept(db: Store, now: () => number): Promise<Outbox> {
     },
     async putBack(making, epoch, moves) {
       const tx = db.transaction("moves", "readwrite");
-      await taken<Waiting>(tx.store, (one) => one.move.making === making);
-      for (const move of moves) void tx.store.add({ epoch, move });
+      const waiting = await taken<Waiting>(tx.store, (one) => one.move.making === making);
+      for (const move of onto(moves, waiting.map(([, one]) => one.move))) void tx.store.add({ epoch, move });
       await tx.done;
-      await spill.layBy(making);
+      await spill.putBack(making, epoch, []);
     },
     async layBy(making) {
       const tx = db.transaction(["moves", "remembered"], "readwrite");

@@ -320,7 +320,7 @@ export function Bench({ id }: { id: number }) {
           back={() => back(plain)}
           round={() => next("round")}
           stitch={() => next("stitch")}
-          undo={mode === "settle" && seen?.last ? undo : null}
+          undo={mode === "settle" && !question && seen?.last ? undo : null}
           words={mode === "work" ? "" : waitsAt(mode)}
         />
       )}

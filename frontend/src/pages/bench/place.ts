@@ -61,6 +61,12 @@ export function briefAt(snapshot: Snapshot, run: string, at: number): string {
   return placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
 }
 
+/** The same behind "says". */
+export const saidAt = (snapshot: Snapshot, run: string, at: number): string => briefAt(snapshot, run, at).replace(/^at /, "");
+
+/** A number stays on the line of what it counts. */
+export const unbroken = (text: string): string => text.replaceAll(/ (?=\d)/g, "\u00a0");
+
 const DEEDS: Record<CueKind, string> = {
   stuff: "stuff",
   tail: "see to the tail",

@@ -3,7 +3,7 @@ import type { Question } from "../../follow/restored";
 import type { MakingState } from "../../follow/stepping";
 import type { Box } from "./box";
 import { Halt } from "./halt";
-import { briefAt, sentenceCase } from "./place";
+import { briefAt, saidAt, sentenceCase, unbroken } from "./place";
 
 interface Props {
   question: Question;
@@ -42,20 +42,20 @@ export function Restored({ question, snapshot, state, box, resolve }: Props) {
       />
     );
   const here = briefAt(snapshot, run, state.runs[run]?.at ?? 0);
-  const there = briefAt(theirs, run, theirs.state.runs[run]?.at ?? 0);
+  const at = theirs.state.runs[run]?.at ?? 0;
   const has = n ? `This device has ${moves(n)} more, up to ${here}` : `This device last saw ${here}`;
   const copy = question.known === "behind" ? "An older journal lies in the folder" : "A copy was put back";
   return (
     <Halt
       what={`restored-${question.epoch}`}
       title="Where is your marker?"
-      body={`${copy}: it says ${there}. ${has}.`}
+      body={`${copy}: it says ${saidAt(theirs, run, at)}. ${has}.`}
       why={`Nothing has been sent yet. Whatever you choose, this device keeps what it has for thirty days.${others(question, state, run)}`}
       box={box}
       tone="waits"
       answers={[
-        { text: sentenceCase(here), main: true, act: () => resolve("put back") },
-        { text: sentenceCase(there), main: true, act: () => resolve("go on") },
+        { text: unbroken(sentenceCase(here)), main: true, act: () => resolve("put back") },
+        { text: unbroken(sentenceCase(briefAt(theirs, run, at))), main: true, act: () => resolve("go on") },
       ]}
     />
   );

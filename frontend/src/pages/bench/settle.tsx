@@ -2,7 +2,7 @@ import type { Snapshot } from "../../api";
 import type { Claim } from "../../follow/claims";
 import type { Box } from "./box";
 import { Halt } from "./halt";
-import { briefAt, sentenceCase } from "./place";
+import { briefAt, saidAt, sentenceCase, unbroken } from "./place";
 
 /** One answer to the question where the marker is: a touch or a word chooses it. */
 export interface Choice {
@@ -20,7 +20,7 @@ export function choicesOf(snapshot: Snapshot, claims: readonly Claim[]): Choice[
 
 /** "This phone says round 7, stitch 12; the tablet says round 6, stitch 30." */
 export function disagreement(snapshot: Snapshot, claims: readonly Claim[]): string {
-  return `${sentenceCase(claims.map((c) => `${c.who} says ${briefAt(snapshot, c.run, c.at)}`).join("; "))}.`;
+  return `${sentenceCase(claims.map((c) => `${c.who} says ${saidAt(snapshot, c.run, c.at)}`).join("; "))}.`;
 }
 
 interface Props {
@@ -40,7 +40,7 @@ export function Settle({ snapshot, claims, box, settle }: Props) {
       why="Count from the marker to the hook; touch the one that is right."
       box={box}
       tone="waits"
-      answers={choicesOf(snapshot, claims).map(({ run, at, words }) => ({ text: words, main: true, act: () => settle(run, at) }))}
+      answers={choicesOf(snapshot, claims).map(({ run, at, words }) => ({ text: unbroken(words), main: true, act: () => settle(run, at) }))}
     />
   );
 }

@@ -337,6 +337,26 @@ def test_what_can_be_said_is_printed_from_the_table_that_listens(server: LiveSer
             expect(sheet.locator("dt", has_text=f"“{phrase}”").first).to_be_attached()
 
 
+@pytest.fixture
+def no_network(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever the server fetches, it fetches in vain, and at once."""
+    for name in ("https_proxy", "HTTPS_PROXY"):
+        monkeypatch.setenv(name, "http://127.0.0.1:9")  # the discard port: nobody is there
+
+
+def test_a_model_is_asked_for_from_the_page_and_what_came_of_it_is_told(
+    no_network: None, server: LiveServer, bench: Page
+) -> None:
+    page = bench
+    start_hands_free(page)
+    page.locator(".ear-state").click()
+    page.get_by_role("button", name="Add the English model").click()
+    told = page.get_by_role("dialog").get_by_role("status").last
+    expect(told).to_contain_text(re.compile("network|reached|could not", re.IGNORECASE), timeout=20_000)
+    page.keyboard.press("Escape")
+    expect(sign(page)).to_have_text("Listening")
+
+
 def test_a_recording_through_the_browsers_own_microphone(server: LiveServer, chromium: Browser, tmp_path: Path) -> None:
     """Nothing of the page is replaced: Chromium plays a file as its microphone, from the moment it is opened."""
     making = begin(server, BOB)

@@ -63,7 +63,8 @@ export class Session {
   constructor(about: () => About, line: Line = openLine()) {
     this.#line = line;
     this.ear = new Ear(line, about, { heard: (said) => this.told.heard(said), counted: (number) => this.told.counted(number) });
-    this.speech = new Speech(about().language, () => wishes.value);
+    // What is spoken comes out of the pattern, which is in English, whatever language is listened for.
+    this.speech = new Speech("en", () => wishes.value);
     this.#undo.push(effect(() => this.ear.deaf(this.speech.speaking.value)));
     this.#undo.push(
       effect(() => {

@@ -8,6 +8,8 @@ export type Spoken = "silent" | "cues" | "rounds" | "repeats";
 /** What belongs to this device: its microphone, its voice, its keys. */
 export interface Wishes {
   spoken: Spoken;
+  /** The language that is listened for. */
+  language: string;
   voice: string;
   rate: number;
   single: boolean;
@@ -19,7 +21,7 @@ export interface Wishes {
   keys: Record<string, Ask | null>;
 }
 
-const FIRST: Wishes = { spoken: "rounds", voice: "", rate: 1, single: false, counting: null, headset: false, chimes: true, keys: {} };
+const FIRST: Wishes = { spoken: "rounds", language: "en", voice: "", rate: 1, single: false, counting: null, headset: false, chimes: true, keys: {} };
 const KEPT = "hookside.hands";
 
 function kept(): Wishes {

@@ -119,9 +119,13 @@ export function Bench({ id }: { id: number }) {
       case "next":
         forward(plain);
         break;
-      case "back":
-        back(plain);
+      case "back": {
+        // While something is asked at the foot, done says yes and back says no.
+        const no = root.current?.querySelector<HTMLButtonElement>(".band .answer.main ~ .answer");
+        if (no) no.click();
+        else back(plain);
         break;
+      }
       case "stitch":
       case "group":
       case "repeat":

@@ -3,7 +3,7 @@ import { awake } from "../../../hands/awake";
 import type { Session } from "../../../hands/session";
 import { wish, wishes } from "../../../hands/wishes";
 import { Sheet } from "../sheet";
-import { AMOUNTS, COUNTS } from "./choices";
+import { AMOUNTS, Choices, COUNTS } from "./choices";
 import { Models } from "./models";
 
 interface Props {
@@ -12,20 +12,6 @@ interface Props {
   end: () => void;
   go: (sheet: "say" | "teach") => void;
   close: () => void;
-}
-
-function Choices<K extends string | number>(props: { name: string; ask: string; of: readonly (readonly [K, string])[]; now: K | null; choose: (to: K) => void }) {
-  return (
-    <fieldset class="choices">
-      <legend>{props.ask}</legend>
-      {props.of.map(([value, words]) => (
-        <label key={value} class="choice">
-          <input type="radio" name={props.name} checked={props.now === value} onChange={() => props.choose(value)} />
-          <span>{words}</span>
-        </label>
-      ))}
-    </fieldset>
-  );
 }
 
 const Tick = (props: { on: boolean; set: (on: boolean) => void; children: ComponentChildren }) => (

@@ -14,7 +14,7 @@ import { stepCounted } from "./counting";
 import { expectingAt } from "./expecting";
 import "./handsfree.css";
 import { farewell, type Hands, obey, type Question, recount } from "./obey";
-import { type About, LANGUAGE, voice } from "./rest";
+import { type About, voice } from "./rest";
 import type { Road } from "./road";
 import { EarLine } from "./signs";
 import { type Before, beforeOf, countSaid, newsOf, promptSaid } from "./spoken";
@@ -38,9 +38,9 @@ void device().then(({ outbox }) => {
 export function begin(making: number): Session {
   const name = deviceName(navigator.userAgent, Math.min(screen.width, screen.height), navigator.maxTouchPoints > 0);
   const session = new Session(() => {
-    const { counting, single } = wishes.value;
+    const { counting, single, language } = wishes.value;
     const count = counting === null || counting === "no" ? null : { style: counting };
-    return { making, device: own, device_name: name, language: LANGUAGE, single, count };
+    return { making, device: own, device_name: name, language, single, count };
   });
   session.start();
   return session;
@@ -71,12 +71,12 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   const recounted = useRef<ReturnType<typeof setTimeout>>(undefined);
   const sent = useRef("");
   const wake = useSignal("");
+  const { counting, spoken, language, single } = wishes.value;
   useEffect(() => {
-    const say = (about: About) => about.phrases[LANGUAGE]?.find((row) => row.intent === "listen")?.phrases[0] ?? "";
+    const say = (about: About) => about.phrases[language]?.find((row) => row.intent === "listen")?.phrases[0] ?? "";
     voice.about().then((about) => (wake.value = say(about)), () => undefined);
-  }, []);
+  }, [language]);
   const { seen, mode } = road;
-  const { counting, spoken } = wishes.value;
   const style = counting === "no" ? null : counting;
 
   const tell = (text: string) => {
@@ -210,8 +210,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   }, [key]);
 
   useEffect(() => {
-    if (counting !== undefined) session.relisten();
-  }, [counting, wishes.value.single]);
+    session.relisten();
+  }, [counting, single, language]);
 
   return (
     <>

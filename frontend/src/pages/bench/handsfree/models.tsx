@@ -2,6 +2,8 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Refused } from "../../../api";
 import type { Session } from "../../../hands/session";
+import { wish, wishes } from "../../../hands/wishes";
+import { Choices } from "./choices";
 import type { Progress } from "../../../hands/ear/events";
 import { type About, voice } from "./rest";
 
@@ -46,6 +48,9 @@ export function Models({ session }: { session: Session | null }) {
           </li>
         ))}
       </ul>
+      {languages.filter((l) => l.there).length > 1 && (
+        <Choices name="language" ask="You speak" of={languages.filter((l) => l.there).map((l) => [l.code, l.name] as const)} now={wishes.value.language} choose={(language) => wish({ language })} />
+      )}
       {lacking.length > 0 && (
         <div class="sheet-answers">
           {lacking.map((l) => (

@@ -1,8 +1,5 @@
 import { ask } from "../../../api";
 
-/** The language that is spoken at the bench. */
-export const LANGUAGE = "en";
-
 /** One intent with the phrases that call for it. */
 export interface Phrased {
   intent: string;
@@ -17,7 +14,7 @@ export interface Phrased {
 export interface About {
   engines: { name: string; there: boolean; say: string }[];
   models: { language: string; name: string; engine: string; size: number; where: string }[];
-  languages: { code: string; name: string }[];
+  languages: { code: string; name: string; there: boolean }[];
   phrases: Record<string, Phrased[]>;
 }
 

@@ -4,7 +4,7 @@ import { Refused } from "../../../api";
 import type { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { Sheet } from "../sheet";
-import { LANGUAGE, type Phrased, voice } from "./rest";
+import { type Phrased, voice } from "./rest";
 
 /** What can be said, printed from the very table that listens. */
 export function SaySheet({ session, close }: { session: Session | null; close: () => void }) {
@@ -13,7 +13,7 @@ export function SaySheet({ session, close }: { session: Session | null; close: (
   useEffect(() => {
     voice.about().then(
       (about) => {
-        phrases.value = about.phrases[LANGUAGE] ?? [];
+        phrases.value = about.phrases[wishes.value.language] ?? [];
         say.value = "";
       },
       (why: unknown) => (say.value = why instanceof Refused ? why.say : String(why)),

@@ -315,3 +315,37 @@ def test_the_name_is_told_to_the_network_and_taken_back() -> None:
     finally:
         told.end()
         listener.close()
+
+
+HOSTILE: list[Any] = [
+    None, [], 0, "x", {}, {"shown": None}, {"shown": ""}, {"shown": "x" * 65}, {"shown": ["x"]}, {"shown": "\ud800"},
+    {"knock": "\u202e"}, {"knock": "x", "more": 1}, {"knock": {}}, {"knock": "x", "let_in": "yes"}, {"on": 1},
+    {"on": None}, {"knock": "x", "let_in": True, "name": "x" * 161}, {"knock": "x" * 41, "let_in": False},
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("path", ["/api/pair/knock", "/api/pair/ask", "/api/share", "/api/share/answer"])
+def test_nonsense_is_refused_in_words(phone: Phone, path: str) -> None:
+    ask: Any = phone if path.startswith("/api/pair") else phone.house
+    for body in HOSTILE:
+        status, told = ask.ask("POST", path, body)
+        assert 400 <= status < 500, body
+        assert told["say"]
+    for raw in (b"{", b"\xff\xfe", b"[" * 4000, b'{"shown": 1e999}'):
+        status, _, text = ask.raw("POST", path, raw, {"Content-Type": "application/json"})
+        assert 400 <= status < 500, raw
+        assert json.loads(text)["say"]
+
+
+@pytest.mark.parametrize("id", ["x", "%00", "..%2f..", "a" * 3000, "\u00fc".encode().hex()])
+def test_showing_out_nobody_is_said(shared: House, id: str) -> None:
+    status, told = shared.ask("DELETE", f"/api/devices/{id}")
+    assert status == 404
+    assert told["say"]
+
+
+@pytest.mark.parametrize(
+    "cookie", ["", "=", ";;;", "__Host-hookside", "__Host-hookside=", '__Host-hookside=\x7f"', "a" * 9000]
+)
+def test_an_odd_cookie_is_no_cookie(phone: Phone, cookie: str) -> None:
+    assert phone.raw("GET", "/api/shelf", None, {"Cookie": cookie})[0] == 401

@@ -69,7 +69,7 @@ def test_errors_do_not_cascade() -> None:
 @pytest.mark.parametrize(
     ("text", "line"),
     [
-        ("FIN\nRond 1: 5 sc in MR (5)\nRond 2: 5 sc (5)\n\nHEAD\nRnd 1: 6 sc in MR (6)", 2),
+        ("FIN\nRang 1: 5 sc in MR (5)\nRang 2: 5 sc (5)\n\nHEAD\nRnd 1: 6 sc in MR (6)", 2),
         ("Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n\nCarefully 12 dc through the rim of the buoy.", 4),
     ],
 )

@@ -53,13 +53,13 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
             (
                 4,
                 "UK",
-                r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3 \(counts as (?:a |1 |first )*tr",
+                r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3\b[^\n.]{0,40}\bcounts as (?:the |a |1 |first )*tr",
                 "its tr rows start with three chains",
             ),
             (
                 4,
                 "US",
-                r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3 \(counts as (?:a |1 |first )*dc",
+                r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3\b[^\n.]{0,40}\bcounts as (?:the |a |1 |first )*dc",
                 "its dc rows start with three chains",
             ),
         ],

@@ -20,6 +20,7 @@ class Ground:
     layers: bool = False  # two layers at once: every stitch goes into two
     mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
     spaces: bool = False  # the spaces of the course below are among `there`
+    gaps: int = 0  # chain spaces of the course below
     both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 

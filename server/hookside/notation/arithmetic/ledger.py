@@ -53,9 +53,14 @@ class Ledger:
 
     def measure(self, node: Node) -> tuple[int, int] | None:
         if isinstance(node, Work):
+            entry = self.entry(node.key)
+            if node.base == "travel":
+                return 0, 0
+            if node.fill and node.base == "space":
+                gaps = self.ground.gaps
+                return (gaps if self.ground.spaces else 0, entry.makes * node.per * gaps) if gaps else None
             if node.fill:
                 return None
-            entry = self.entry(node.key)
             made = entry.makes * node.per * node.n
             if node.base == "space" and self.ground.spaces:
                 return node.places, made

@@ -131,6 +131,12 @@ class Stitches(Ledger):
                     )
                 )
             return
+        if node.base == "travel":
+            out.append(group(node.key, node.n, 0, 0, 1, None, "to the next place", node.colour or self.colour))
+            return
+        if node.base == "space" and node.fill:
+            self.in_spaces(node, out)
+            return
         if node.base in ("piece", "bridge"):
             self.lend(node, out)
             return
@@ -180,6 +186,22 @@ class Stitches(Ledger):
             spot = "other side" if self.side_ahead else "last ch" if node.tip and n == 1 else None
             self.side_ahead = False
         out.append(self.made(node, n, spot, in_chain))
+
+    def in_spaces(self, node: Work, out: list[Made]) -> None:
+        """ "working 3 sc in each ch-2 sp": on the way round, so many in every space of the course below."""
+        gaps = self.ground.gaps
+        if not gaps:
+            self.result.unknown = True
+            return
+        made = self.entry(node.key).makes * node.per
+        uses = 1 if self.ground.spaces else 0
+        self.take(uses * gaps, made * gaps)
+        one = Work(node.key, loops=node.loops, colour=node.colour)
+        inner = [self.made(one, node.per, node.noun or "space", False, uses=0)]
+        if uses:
+            inner.insert(0, self.made(one, 1, node.noun or "space", False, uses=1))
+            inner[1].count -= 1
+        out.append(Repeat.model_construct(type="repeat", body=[g for g in inner if g.count], times=gaps))
 
     def lend(self, node: Work, out: list[Made]) -> None:
         """Stitches into another piece, or into the chain between two: they use none of the course below."""

@@ -48,6 +48,7 @@ class Sum(Stitches):
         """A chain at the start that counts as a stitch, when the text says so (or its height makes it so)."""
         ground = self.ground
         lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
+        lead = [n for n in lead if not (isinstance(n, Work) and n.base == "travel")]
         closed = [n for n in lead if isinstance(n, Mark) and n.name in ("closed ring", "ring")]
         if closed:
             lead = lead[lead.index(closed[-1]) + 1 :]

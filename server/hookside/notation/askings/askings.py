@@ -94,6 +94,11 @@ def _bare(text: str) -> str:
     return text
 
 
+# "Using grey, make a magic ring"
+_OPENS_WITH = re.compile(
+    r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
+    r"\b(?:ring|circle|loop)\b"
+)
 _EYES_ARE = re.compile(
     r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
 )
@@ -125,6 +130,9 @@ def classify(sentence: str) -> CueKind | None:
         return "colour"
     if _EYES_ARE.match(whole) and not _PAST.match(whole):
         return "eyes"
+    opening = _OPENS_WITH.match(whole)
+    if opening and (is_colour(opening["colour"]) or re.search(r"\b(?:yarn|thread|colou?r)\b", opening["colour"])):
+        return "colour"
     text = _bare(whole)
     lead = whole[: len(whole) - len(text)]
     told = _STORY.match(text) or ((not lead or whole.startswith("you")) and _STORY.match(whole))
@@ -270,7 +278,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             if before == kind or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue
-            if before == "other":
+            if before == "other" or (before == "shape" and kind == "close"):
                 found[-1] = (kind, first, stop)
                 continue
         found.append((kind, begin, stop))

@@ -12,6 +12,16 @@ from hookside.pattern import CueKind
 
 _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
 _NEAR = r"\b[^.]{0,40}\b"
+# What is fixed, and not the place it goes to: "sew the beak between the eyes" fixes no eyes
+_ITSELF = (
+    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|to|at|level|from|against|"
+    r"and (?:sew|stitch|embroider))\b)[^.]){0,40}\b"
+)
+_NO_COLOUR = (
+    r"(?![^.]*\b(?:head|body|arms?|legs?|fins?|wings?|ears?|tail|feet|foot|flippers?|piece|part|half|side|rounds?|rnds?|rows?|"
+    r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|instructions|"
+    r"assembly|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
+)
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
 _FILLING = (
@@ -62,12 +72,12 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:cut|break off|break)\b(?!.*felt)",
     ]),
     ("tail", [
-        r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|cm|inch(?:es)?)\b",
+        r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|strand|cm|inch(?:es)?)\b",
         r"(?:thread|hide) the (?:starting |beginning )tail",
     ]),
     ("eyes", [
-        r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _NEAR
-        + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash))",
+        r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
+        + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|"
         r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),
@@ -87,6 +97,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("stuff", [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck)\w*" + _NEAR + _FILLING + r"\b",
+        r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
         r"lightly |firmly |well )*(?:stuffed|filled)\b",
@@ -104,6 +115,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
     ("join", [
+        r"(?!.*\b(?:next|2|two|3|three|sts|stitches)\b[^.]{0,24}\btogether\b)"
         r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|"
         r"using) (?:a |an )?(?:sl|ss|slip))"
         r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|both layers|two layers|motifs?)\b",
@@ -117,9 +129,13 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
         r"(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b",
+        r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
+        r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
+        + _NO_COLOUR + r"[a-z ]{2,24}$",
+        r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z ]{2,24}$",
         r"colou?r change",
         r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"
-        r"hook)|place|half)[a-z ]{2,24}$",
+        r"hook)|place|half)" + _NO_COLOUR + r"[a-z ]{2,24}$",
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [

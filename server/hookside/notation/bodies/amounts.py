@@ -18,6 +18,13 @@ class Amounts(Brackets):
             ) and self.kind(at + 4) != "number"
         return False
 
+    def _of_colour(self, at: int) -> bool:
+        """ "10A, 10B": a letter of a colour glued to its number, in a list of such."""
+        if at >= self.count or self.kind(at) != "word" or self.toks[at].start != self.toks[at - 1].end:
+            return False
+        alone = self.word(at + 1) in ("", ",", ";", ".", "(", "[", ")", "]")
+        return alone and self.is_letter_colour(at) and not any(t.kind == "stitch" for t in self.toks)
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
         if self.no_amount(at):
@@ -93,6 +100,11 @@ class Amounts(Brackets):
         ):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
+        if self._of_colour(here):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            letter = self.toks[here]
+            self.emit("COLOURPOST", self.body[letter.start : letter.end], letter.start, letter.end)
+            return here + 1
         if self.word(here) == "x" and self._stitch_at(here + 1):
             here += 1
         while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies.chunks import Place
+from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.counts import Counts
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
@@ -90,6 +90,11 @@ class Elsewhere(Counts):
         self.emit("ANDPLACE", placed[0], placed[0].start, placed[0].end)
         return placed[1]
 
+    def _is_list(self) -> bool:
+        """Two stitches or more so far, none of them all the way round yet: "sc in next st, dc in next st, around"."""
+        fills = any(c.type in ("PLACE", "ANDPLACE") and c.value.kind == "fill" for c in self.out.chunks)
+        return not self.depth and not fills and sum(c.type == "ST" for c in self.out.chunks) > 1
+
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
@@ -128,6 +133,9 @@ class Elsewhere(Counts):
             and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES")
         ):
             previous = self.out.chunks[-2].type
+            if previous in ("PLACE", "ANDPLACE") and place.kind == "fill" and not place.each and self._is_list():
+                self.emit("REPALL", Times(fill=True, last=place.last), place.start, place.end)
+                return past
             if previous in ("PLACE", "ANDPLACE", "NA", "ST") or place.kind == "fill":
                 self.out.chunks.pop()
                 self.emit("ANDPLACE" if previous in ("PLACE", "ANDPLACE") else "PLACE", place, place.start, place.end)

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.sight import Sight
 from hookside.notation.bodies.wording.stretches import CLOSED, MEASURED
-from hookside.notation.vocabulary import (
-    COURSE_WORDS,
-)
+from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT
 
 
 class Nouns(Sight):
@@ -161,6 +159,8 @@ class Nouns(Sight):
         ):
             return here + 3, 0
         word = self.word(here)
+        if word in ("across", "along", "over") and self._some(here + 1):
+            return None  # "across next 18 sts"
         if word in ("around", "across", "round", "throughout"):
             here += 1
             while (
@@ -191,6 +191,12 @@ class Nouns(Sight):
                 here = self._noun_tail(here)
                 return here, 0
         return None
+
+    def _some(self, at: int) -> bool:
+        """ "the next 18", "18 sts": a number of stitches, not all of them."""
+        while self.word(at) in ARTICLES or self.word(at) in NEXT or self.word(at) in ("first", "last"):
+            at += 1
+        return self.kind(at) == "number" and (self.is_noun(at + 1) or self.kind(at + 1) == "stitch")
 
     def _keep_back(self, at: int) -> tuple[int, int] | None:
         here = at

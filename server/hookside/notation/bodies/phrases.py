@@ -11,13 +11,14 @@ from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS, TOTAL
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS, SPACE, STITCH_TOO
-from hookside.notation.bodies.wording.stretches import AND_SO_ON, CLAUSE_ENDS, MEASURED, NO_SHAPING
+from hookside.notation.bodies.wording.stretches import AND_SO_ON, CLAUSE_ENDS, MEASURED, NO_SHAPING, SPELT_OUT
 from hookside.notation.vocabulary import (
     ARTICLES,
     EACH,
     HARMLESS,
     NOUNS,
     TIMES_WORDS,
+    number_of,
 )
 
 _NAMED = ("next", "first", "last", "one", "nth")
@@ -41,6 +42,10 @@ class Gatherer(Amounts):
         if tok.kind == "sign":
             return self.sign(at)
         clause = self.at_clause_start()
+        spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
+        if spelt:
+            self.emit("ST", {3: "dec", 4: "sc3tog"}[number_of(spelt["n"])], *spelt.span())
+            return self.token_after(spelt.end(), at)
         past = self.by_wording(at)
         if past is None and clause:
             past = self.clause_start(at)
@@ -192,6 +197,10 @@ class Gatherer(Amounts):
         if tok.text == "ring" and not self.out.chunks and self.word(at + 1) in (",", ":", "-", ";"):
             self.emit("MARK", ("ring", None), start, tok.end)  # "ring, 6 sc"
             return at + 2
+        if clause and tok.text in ("remaining", "rem") and self._stitch_at(at + 1) and self.word(at + 2) in CLAUSE_ENDS:
+            self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
+            self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)
+            return at + 2
         elsewhere = self.elsewhere(at)
         if elsewhere is not None:
             return elsewhere
@@ -255,10 +264,20 @@ class Gatherer(Amounts):
         return at + 1
 
 
+def _travel(chunks: list[Chunk]) -> int:
+    """Chunks of slip stitches that only go to where the round begins: "sl st in next 2 dc and in sp, ch 3"."""
+    at = 0
+    while at < len(chunks) and (
+        chunks[at].type in ("PLACE", "ANDPLACE", "SEP") or (chunks[at].type == "ST" and chunks[at].value == "sl st")
+    ):
+        at += 1
+    return at if at < len(chunks) and chunks[at].type == "ST" and chunks[at].value == "ch" else 0
+
+
 def _spaces(chunks: list[Chunk]) -> str:
     """What a course works into: spaces alone, spaces and stitches, or (nothing said of spaces) stitches."""
     space = stitch = False
-    for chunk in chunks:
+    for chunk in chunks[_travel(chunks) :]:
         if chunk.type not in ("PLACE", "ANDPLACE", "PLACEPRE"):
             if chunk.type == "REPFROM" and chunk.value.fill and chunk.value.last:
                 stitch = True

@@ -88,14 +88,14 @@ def meant(word: str) -> str | None:
     """The word of the trade that a word is a slip of; None where it is a word, or no single one is near."""
     if len(word) < 4 or word in _known() or word.rstrip("s") in _known():
         return None
-    near = {other for other in _trade() if abs(len(other) - len(word)) <= 1 and _slip(word, other)}
+    near = {other for other in _trade() if abs(len(other) - len(word)) <= 1 and slip(word, other)}
     stems = {other.removesuffix("es").removesuffix("s") for other in near}
     return min(near, key=len) if len(stems) == 1 else None
 
 
-def _slip(word: str, other: str) -> bool:
+def slip(word: str, other: str) -> bool:
     """Is `word` a slip of the hand or of a scan for `other`?"""
-    if word.replace("rn", "m") == other:
+    if other in (word.replace("rn", "m"), word.replace("cl", "d"), word.replace("vv", "w")):
         return True
     if len(word) == len(other):
         apart = [i for i in range(len(word)) if word[i] != other[i]]

@@ -8,7 +8,7 @@ from itertools import islice, product
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, stretches, walk
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import One, Work
 from hookside.stitches import Stitch
@@ -78,14 +78,19 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         isinstance(n, Work | One) and n.fill and n.base == "next" for n in walk(after.parsed.tree.items)
     ):
         order = ["", "both", "spaces", "chains"]  # corners: first as stitches with the spaces between them
+    if any(isinstance(n, Work) and n.fill and n.base == "space" for n in walk(after.parsed.tree.items)):
+        order = ["", "both", "spaces", "chains"]  # its own words keep the spaces apart from the stitches
+    if into == "spaces" and ground.declared == reading.stitches and not stretches(after.parsed):
+        order = [""]  # its stitches are printed, and the spaces the next one goes into are told one by one
     for mode in order:
         below = Ground(
             there[mode], 0, False, after.declared, after.parsed.phrases.unworked, spaces=mode in ("spaces", "both")
         )
+        below.gaps = reading.spaces
         below.counts_as = after.parsed.phrases.counts_as
         if choose(after.parsed.tree, below, own).fits:
             return with_spaces(todo, taken, ground, mode, own)
-    return with_spaces(todo, taken, ground, as_printed or order[0], own)
+    return with_spaces(todo, taken, ground, as_printed if ground.declared is not None else order[0], own)
 
 
 def with_spaces(todo: Waiting, taken: Chosen, ground: Ground, mode: str, own: Own) -> tuple[Chosen, Ground]:

@@ -37,15 +37,17 @@ class Borrowing(Waitlist):
             )[0]
         )
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
-        for name, waiting in reversed(self.sheet.done.items()):
+        plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
+        done = list(reversed(self.sheet.done.items()))
+        for name, waiting in done:
+            if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s")):
+                return waiting
+        for name, waiting in done:
             if wanted and (
-                name == wanted
-                or name.rstrip("s") == wanted.rstrip("s")
-                or wanted in ("previous", "other", "last-one")
-                or set(wanted.split("-")) <= set(name.split("-"))
+                wanted in ("previous", "other", "last-one") or set(wanted.split("-")) <= set(name.split("-"))
             ):
                 return waiting
-        return None
+        return next((w for name, w in done if wanted and name.rstrip("s") == plain.rstrip("s")), None)
 
     def copied(self, raw: RawCourse | RawText) -> bool:
         """ "Work as first fin": its courses again, here."""

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings, weight_of
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.pattern import Course, Cue, CueKind, Piece, Words
+
+# "The eyes belong here. Attach them now."
+_THEM = re.compile(
+    r"\W*(?:now |then )?(?:attach|fix|put|place|insert|set|push|fit|add|sew|glue)\w*\s+(?:them|these|both)\b", re.I
+)
 
 
 class CueNotes:
@@ -18,6 +25,7 @@ class CueNotes:
         self.piece = piece
         self.slug = stem or slug(piece.name)
         self.counts: dict[str, int] = {}
+        self.of_eyes = False  # the sentence before spoke of eyes
 
     def add(
         self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False
@@ -55,6 +63,9 @@ class CueNotes:
             )
             if not asked:
                 self.sheet.passed.append((start, stop))
+            if self.of_eyes and _THEM.match(text, start, stop):
+                asked = [("eyes" if kind == "sew" else kind, first, last) for kind, first, last in asked]
+            self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in asked:
                 self.add(kind, start + first, start + last, course)
 

@@ -43,6 +43,7 @@ class Waiting:
     foundation: bool = False  # only chains: its steps belong to the next course
     skipped: list[tuple[int, int]] = field(default_factory=list)  # words passed over, in the body
     source: str = ""  # what a borrowed body is taken from: "round 6", "round 3 of Left fin"
+    printed: int | None = None  # the count of the whole reference, which is this course's where it makes just that
 
 
 @dataclass(slots=True)
@@ -98,6 +99,11 @@ def works(parsed: Parsed) -> bool:
     return any(isinstance(n, Work | One | Rep) for n in walk(parsed.tree.items))
 
 
+def stretches(parsed: Parsed) -> bool:
+    """Does anything in it go on for as long as there is something to go into?"""
+    return any(isinstance(n, Work | One | Rep) and n.fill for n in walk(parsed.tree.items))
+
+
 def lone(parsed: Parsed) -> bool:
     """Is the whole course one stitch without a number or a place?"""
     worked = [n for n in parsed.tree.items if isinstance(n, Work)]
@@ -134,6 +140,8 @@ def numbers(parsed: Parsed) -> list[int]:
 def lead_chain(items: list[Node]) -> int:
     """Height of the chain that a course starts with; 0 where it starts with none."""
     for node in items:
+        if isinstance(node, Work) and node.base == "travel":
+            continue
         if isinstance(node, Work):
             return node.n if node.key == "ch" else 0
         if not isinstance(node, Mark | CueAt | Tone):

@@ -105,6 +105,7 @@ class Waitlist:
                 return
             final = index == len(numbers) - 1
             shown = declared if (not cycle or final or len(cycle) == 1) else None
+            told = declared if shown is None else None
             self.append(
                 Waiting(
                     number,
@@ -124,6 +125,7 @@ class Waitlist:
                     text,
                     until,
                     source=sources[index % len(sources)] if sources else "",
+                    printed=told,
                 )
             )
 

@@ -15,7 +15,7 @@ from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.settling import may_be_left, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
-from hookside.notation.courses.waiting import Before, Waiting, lead_chain, title_of, works
+from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, works
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import MOST_STITCHES
@@ -53,6 +53,7 @@ class Walk:
         until_met: set[int] = set()
         first = there is None
         spaced = False
+        gaps = 0
         queue = self.queue
         for index, item in enumerate(queue):
             if isinstance(item, RawText):
@@ -95,6 +96,7 @@ class Walk:
                 first or (there is None and chain > 0 and (below is None or below.label == 0)),
                 todo.declared,
                 spaces=spaced,
+                gaps=gaps,
             )
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
@@ -106,6 +108,7 @@ class Walk:
                 self.sheet.fell.append((todo.text, trouble))
                 todo.failed, taken = "unread", None
             spaced = ground.mode in ("spaces", "both")
+            gaps = taken.reading.spaces if taken is not None else 0
             before = course
             said = len(self.sheet.findings)
             course = self.course(todo, taken, ground, below, seen)
@@ -174,6 +177,10 @@ class Walk:
             return None, ground
         own = self.sheet.own
         phrases = parsed.phrases
+        ground.free = phrases.unworked or phrases.elsewhere
+        if phrases.into_spaces == "spaces" and ground.gaps and not ground.spaces and not stretches(parsed):
+            ground.free = True  # only into spaces, while the course below counts its stitches
+        ground.layers = phrases.layers
         height = lead_chain(parsed.tree.items)
         if phrases.counts_as is not None:
             ground.counts_as = self.turning[height] = phrases.counts_as
@@ -181,8 +188,6 @@ class Walk:
             counts = self.turning.get(height, self.turning.get(0))
             told = choose(parsed.tree, replace(ground, counts_as=counts), own)
             ground.counts_as = counts if told.fits else None
-        ground.free = phrases.unworked or phrases.elsewhere
-        ground.layers = phrases.layers
         problem = (
             parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
         )
@@ -209,6 +214,7 @@ class Walk:
             ground.layers,
             ground.lend,
             ground.spaces,
+            ground.gaps,
             maybe,
         )
         known = self.sheet.sums.get(key)
@@ -295,7 +301,7 @@ class Walk:
             kind=todo.kind,
             uses=reading.uses if read and reading else None,
             makes=reading.makes if read and reading else None,
-            declared=todo.declared,
+            declared=todo.printed if reading is not None and todo.printed == reading.makes else todo.declared,
             text=todo.text,
             line=self.page.line(todo.at),
             body=[*ahead, *reading.body] if read and reading else [],

@@ -109,6 +109,12 @@ _REPLACING = re.compile(
     r"(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",
     re.I,
 )
+# "same as r2 but x3"
+_TIMES = re.compile(
+    r"^\W*but\s+(?:repeat(?:ing|ed)?\s+|work(?:ing)?\s+|do\s+)?(?:it\s+)?(?:x\s*(?P<n>\d{1,2})|(?P<n2>\d{1,2}|two|three|four|"
+    r"five|six|seven|eight|nine|ten|twelve|twice)\s*(?:times|x|\b(?<=twice)))\W*(?:\(\d+[^()]{0,12}\)\W*)?$",
+    re.I,
+)
 _ONLY_LOOPS = re.compile(
     r"^\W*(?:but\s+|this time\s+|working\s+|work\s+|all\s+|now\s+)*(?:in|through|using|into)?\s*(?:the\s+)?"
     r"(?P<loops>blo|flo|back loops?(?: only)?|front loops?(?: only)?|both loops)\b\W*(?:\(\d+\)\W*)?$",
@@ -131,6 +137,7 @@ class Change:
     old: str = ""  # a stitch key, or a number in digits
     new: str = ""
     loops: str | None = None
+    times: int = 0  # so many times, however often it was before
 
 
 def changes(rest: str) -> bool:
@@ -170,6 +177,9 @@ def change_of(rest: str, terms: Terms) -> Change | None:
             number = re.search(r"(\d+)\s*[a-z]*$", swap["new"])
             new = number[1] if number else ""
         return Change(old=old, new=new) if old and new and old.isdecimal() == new.isdecimal() else None
+    times = _TIMES.match(rest)
+    if times:
+        return Change(times=small(times["n"] or times["n2"]))
     loops = _ONLY_LOOPS.match(rest)
     if loops:
         word = loops["loops"].lower()

@@ -52,8 +52,19 @@ def definitions(text: str) -> list[tuple[str, str]]:
         for piece in pieces:
             match = DEFINES.match(piece)
             if match and len(match["name"].split()) <= 4:
-                found.append((match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")))
+                name, what = match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")
+                found.append((what, name) if turned(name, what) else (name, what))
     return found
+
+
+def turned(name: str, what: str) -> bool:
+    """ "Magic circle = MC": is the short form behind?"""
+    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9.]{0,6}", what) or len(what) >= len(name):
+        return False
+    return len(name) > 4 and any(named(name, terms) is not None for terms in _BOTH)
+
+
+_BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 
 def is_definition(text: str, terms: Terms) -> bool:
@@ -63,6 +74,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return False
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
+    if match["sign"] in "=:" and turned(name, what.strip().rstrip(".,")):
+        return True
     names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)
     if words[0] in _NO_NAMES or len(words) > 3 or len(name) > 14 or names_part:
         return False

@@ -39,7 +39,7 @@ _NO_COPIES = (
 )
 _MAKES = [
     re.compile(
-        r"[(\[{]?\s*\b(?:make|work|crochet|you need|need|knit)\s*(?:x\s*)?"
+        r"[(\[{]?\s*\b(?:make|mkae|maek|amke|work|crochet|you need|need|knit)\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
         + r"\b"
         + _NO_COPIES
@@ -62,6 +62,9 @@ _MAKES = [
         r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
         re.I,
     ),
+    re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
+    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|$)", re.I),
+    re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
@@ -91,6 +94,7 @@ def tidy_name(text: str) -> str:
     name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
     name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
     name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
+    name = re.sub(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", "", name, flags=re.I)
     name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
     name = re.sub(r"[^\w)\]]+$", "", " ".join(name.split()))
     if name.isupper() and len(name) > 1:

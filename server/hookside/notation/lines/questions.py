@@ -28,6 +28,13 @@ _COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|
 r"\s-+\s*\d{1,4})\s*$", re.I)
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
+# "Ch 3 at the start of a round counts as a dc throughout": a note
+_ABOUT_CHAINS = re.compile(
+    r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\bthroughout\b|\bch(?:ain)?s?\b[^.]{0,30}"
+    r"\b(?:at the|at|in the) (?:start|beginning|beg) of (?:a|each|every|the|all)\b[^.]{0,30}\bcounts?\b|"
+    r"\balways counts? as\b"
+)
+_WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
 _LONGEST_BODY = 16_000  # characters
 _TAIL = 300  # characters of a body that tell whether it goes on
 _PLAIN = frozenset(
@@ -256,8 +263,12 @@ class Questions:
         if re.match(r"(?:repeat|rep|work)\b[^.]{0,60}\b(?:rounds?|rnds?|rows?)\b", low) and self.last_number:
             return True
         if re.match(
-            r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before)\b", low
+            r"(?:i|we|you|this|the|note|if|when|tip|for|it|there|these|my|all|please|as|once|after|before|"
+            r"rounds|rnds|rows|pieces|parts|stitches)\b",
+            low,
         ):
+            return False
+        if _ABOUT_CHAINS.search(low):
             return False
         toks = self.tokens(text[:200])
         lead = [t for t in toks[:7] if t.kind != "sign"]
@@ -266,6 +277,10 @@ class Questions:
         kind = classify(re.split(r"[.;]", text, maxsplit=1)[0])
         if kind in ("sew", "fasten", "weave", "stuff", "eyes", "embroider", "pin", "close", "tail", "marker"):
             return False
+        if self.piece is None and re.search(r"\d ?mm\b", low):
+            return False
+        if self.piece is None and not any(t.kind == "number" or t.text in _WHERE for t in toks if t.kind != "sign"):
+            return False  # "sc, dec, FO": a list of short forms
         if lead[0].kind == "stitch" and lead[0].key not in ("turn", "join", "skip"):
             return True
         if lead[0].kind == "number" and len(lead) > 1 and lead[1].kind == "stitch":

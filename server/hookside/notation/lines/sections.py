@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 from typing import Literal, cast
 
+from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import REMEMBERED
 
 Section = Literal["materials", "gauge", "hook", "abbreviations", "notes", "pattern", "assembly", "yarn", "terms"]
@@ -77,7 +78,23 @@ def section_of(text: str) -> tuple[Section, int] | None:
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue
             return section, at + hit.end() + tail.end()
+    word = low.strip(" #*_:=-~.")
+    if 6 <= len(word) <= 14 and word.isalpha():
+        for right, section in _SLIPPED.items():
+            if word != right and slip(word, right):
+                return section, len(text)
     return None
+
+
+# Headings of sections that are typed in haste: "Finshing", "Materails"
+_SLIPPED: dict[str, Section] = {
+    "finishing": "assembly",
+    "assembly": "assembly",
+    "assembling": "assembly",
+    "materials": "materials",
+    "abbreviations": "abbreviations",
+    "instructions": "pattern",
+}
 
 
 # Behind the last piece, short lines of such words alone open the sewing up: "Putting the seal together", "The face"
@@ -113,4 +130,6 @@ def sewing_up_inline(text: str) -> int | None:
     match = re.match(_SEWING_UP_INLINE.pattern, text, re.I) if text[:40].isupper() else None
     match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
     match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
+    shouted = re.match(r"[A-Z][A-Z ]+(?=\s[A-Z][a-z])", text)  # "MAKING UP Sew the feet on."
+    match = match or (_SEWING_UP_INLINE.match(shouted[0].lower() + text[shouted.end() :]) if shouted else None)
     return match.end() if match else None

@@ -95,13 +95,15 @@ class Cutter(Placing):
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)
         section = sections.section_of(text)
-        if section is not None:
+        part = text.strip(" #*_:=-~").lower()
+        if section is not None and not (part in headings.PARTS and following and self.opens_course(*following)):
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)
         if self.any_course:
             inline = sections.sewing_up_inline(text)
             if inline is not None and self._asks(at + inline, end):
                 return self.open_section("assembly", at + inline, end, text)
-            if sections.sewing_up(text) and following is not None and not self.opens_course(*following):
+            ends = following is not None and not self.opens_course(*following)
+            if ends and ">" not in first and sections.sewing_up(text):
                 return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
             self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
@@ -127,6 +129,9 @@ class Cutter(Placing):
             and ((n := make["n"] or make["n2"]).isdecimal() or n.lower() in NUMBER_WORDS)
         ):
             self.piece.make = number_of(n)
+            told = headings.colour_told(text)
+            if told is not None:
+                self.put_text(at + told[0], at + told[1])
             return "make"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end
@@ -189,6 +194,9 @@ class Cutter(Placing):
         built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
         return "assembly" if built else section
 
+    def _under_heading(self) -> bool:
+        return self.piece is not None and self.piece.headed and not self.piece.items
+
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, soon: bool = False
     ) -> str | None:
@@ -200,7 +208,7 @@ class Cutter(Placing):
         hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
         first = following is not None and self.begins(*following)
         head = headings.narrated(text) if leads and (first or text.rstrip().endswith(":")) else None
-        if head is not None:
+        if head is not None and not (self._under_heading() and re.match(r"\W*(?:start|begin)", text, re.I)):
             self.new_piece(head[0], head[1], at)
             return "heading"
         head = headings.heading("# " + text if hashed else text, self.blank, leads)

@@ -82,8 +82,28 @@ def _blank(text: str) -> str:
     return "".join("\n" if c == "\n" else " " for c in text)
 
 
+# Tags that patterns are pasted with; anything else between angle brackets is a designer's heading: "<FIN> 3 pieces"
+_TAGS = _BLOCK | frozenset(
+    [
+        "a", "b", "i", "u", "s", "em", "strong", "span", "small", "big", "sub", "sup", "font", "center", "code", "img",
+        "td", "th", "h1", "h2", "h3", "h4", "h5", "h6", "tfoot", "caption", "col", "colgroup", "main", "nav", "aside",
+        "figcaption", "picture", "source", "video", "audio", "iframe", "svg", "path", "g", "link", "meta", "script",
+        "style", "noscript", "button", "form", "input", "label", "select", "option", "textarea", "mark", "del", "ins",
+        "abbr", "cite", "q", "time", "address", "details", "summary", "wbr", "input", "kbd", "tt", "strike",
+    ]
+)
+_SHOUTED = re.compile(r"^[ ]{0,8}<(?P<name>[A-Za-z][A-Za-z ]{1,30})>", re.M)
+
+
+def _heading(match: re.Match[str]) -> str:
+    """A heading between angle brackets at the start of a line, where no such tag is meant."""
+    return match[0].replace("<", "#").replace(">", " ")
+
+
 def _tag(match: re.Match[str]) -> str:
     name = (match[2] or "").lower()
+    if match[2] and name not in _TAGS:
+        return match[0]
     width = len(match[0])
     rest = _blank(match[0])[1:]
     if re.fullmatch(r"h[1-6]", name):
@@ -176,6 +196,8 @@ def clean(original: str) -> Page:
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:
+        if "</" not in text:
+            text = _SHOUTED.sub(_heading, text)
         tagged = _HIDDEN.sub(lambda m: _blank(m[0]), text)
         if "<ol" in tagged or "<OL" in tagged:
             tagged = _numbered(tagged)

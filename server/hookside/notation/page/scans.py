@@ -14,7 +14,7 @@ _NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
 _OWN_O = re.compile(r"(?<![A-Za-z\d])O[ ]?[:=][ ]?[A-Za-z]")
 _OWN_L = re.compile(r"(?<![A-Za-z\d])[lI][ ]?[:=][ ]?[A-Za-z]")
 _OWN_LO = re.compile(r"\d[ ]lo(?![A-Za-z])")
-_HURT = "[0-9lIoO]{1,3}"
+_HURT = "(?:[0-9lIoO]{1,3}|S)"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
 _LABEL = re.compile(
     rf"""
@@ -30,7 +30,7 @@ _ROMAN = re.compile(r"\b(?:[Rr]ounds?|[Rr]nds?|[Rr]ows?|RNDS?|ROUNDS?|ROWS?|R)\.
 r"IX)(?![A-Za-z])")
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
-_DIGITS = str.maketrans("lIoO", "1100")
+_DIGITS = str.maketrans("lIoOS", "11005")
 _CUT = re.compile(r"(?<![A-Za-z])([a-z]{1,9})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
 # "lst round", "llth", "lOth": a number with its ending, though no digit of it may be left
 _ORDINAL = re.compile(r"(?<![A-Za-z0-9])(?=[0-9]{0,2}[lIO])(?!II?[snrt])[lIO0-9]{1,3}(?=(?:st|nd|rd|th)\b)")
@@ -53,6 +53,39 @@ _WORDS = frozenset(
 )
 
 
+# "Ronud 4:", "Rnf 5.": a label with a slip of the hand in its word
+_SLIPPED = re.compile(
+    r"^(?P<lead>[ *#>\-]{0,8})(?P<word>[Rr][a-z]{2,6})(?=[ ]\d{1,3}(?:[ ]?-[ ]?\d{1,3})?[ ]?[:.)])", re.M
+)
+_COURSES = ("round", "rounds", "rnd", "rnds", "row", "rows")
+_NO_SLIP = frozenset(
+    ["ring", "rib", "roll", "rope", "red", "rod", "rim", "run", "rig", "road", "roof", "rook", "room", "root", "rose",
+     "raw", "rocks", "rock", "rods", "ropes", "rolls", "rings", "robe", "rung", "rd", "rds", "wound"]
+)  # fmt: skip
+
+
+def _slipped(match: re.Match[str]) -> str:
+    word = match["word"].lower()
+    if word in _NO_SLIP or word in _COURSES:
+        return match[0]
+    near = [c for c in _COURSES if c[0] == word[0] and _near(word, c)]
+    if not near:
+        return match[0]
+    right = min((c for c in near if len(c) <= len(word)), key=lambda c: -len(c), default="rnd")
+    return match["lead"] + right.capitalize().ljust(len(word))
+
+
+def _near(word: str, other: str) -> bool:
+    """Two neighbours swapped, one letter changed, doubled or left out."""
+    if len(word) == len(other):
+        apart = [i for i in range(len(word)) if word[i] != other[i]]
+        return len(apart) == 1 or (
+            len(apart) == 2 and word[apart[0]] == other[apart[1]] and word[apart[1]] == other[apart[0]]
+        )
+    short, long = sorted((word, other), key=len)
+    return len(long) == len(short) + 1 and any(long[:i] + long[i + 1 :] == short for i in range(1, len(long)))
+
+
 def _label(match: re.Match[str]) -> str:
     rest = match["rest"] or ""
     joint = re.match(r"[ ]?(?:-|to|&|and|,)[ ]?", rest, re.I)
@@ -67,6 +100,7 @@ def digits(text: str) -> str:
         text = _NAUGHT.sub("0", text)
     if not _ROMAN.search(text):
         text = _LABEL.sub(_label, text)
+    text = _SLIPPED.sub(_slipped, text)
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
     if not _OWN_L.search(text):
         text = _LONE_ONE.sub("1", text)

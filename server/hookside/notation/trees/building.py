@@ -28,6 +28,7 @@ from hookside.notation.trees.nodes import (
     Work,
     is_lead,
 )
+from hookside.notation.trees.reach import travelled
 from hookside.notation.trees.working import Working
 from hookside.stitches import Stitch
 
@@ -56,7 +57,7 @@ class Builder(Transformer[Any, list[Node]]):
         self.working = Working(own)
 
     def start(self, children: list[Any]) -> list[Node]:
-        nodes = fold(_joined(children))
+        nodes = travelled(fold(_joined(children)))
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round

@@ -14,6 +14,12 @@ def changed(tree: Tree, change: Change, again: int) -> Tree | None:
     copy = deepcopy(tree)
     by = change.plain * (again if change.each else 1)
     done = [False]
+    if change.times:
+        whole = [n for n in copy.items if isinstance(n, Rep) and not n.fill and n.uses is None]
+        if len(whole) != 1:
+            return None
+        whole[0].times = change.times
+        return copy
     _change(copy.items, change, by, done)
     if by and not done[0]:
         _lengthen(copy.items, by, done)

@@ -21,7 +21,7 @@ from hookside.notation.trees.nodes import (
     Work,
     is_lead,
 )
-from hookside.notation.trees.reach import _among, _levelled, _picots, _shared, reach_back
+from hookside.notation.trees.reach import _among, _into_spaces, _levelled, _picots, _shared, reach_back
 
 _ACTIONS = (Mark, CueAt, Tone)
 
@@ -52,7 +52,7 @@ def fold(items: list[Item]) -> list[Node]:
         else:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, StarOpen)])
-    return _levelled(reach_back(_among(nodes)))
+    return _levelled(reach_back(_into_spaces(_among(nodes))))
 
 
 def _last_star(out: list[Any]) -> int | None:

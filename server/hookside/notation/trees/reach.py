@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any, cast
 
+from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
 from hookside.notation.trees.nodes import (
     And,
     Choice,
@@ -24,6 +25,40 @@ from hookside.stitches import TABLE
 _SHARING = frozenset({"sc", "hdc", "dc", "tr", "dtr", "sl st", "esc"})
 
 
+
+
+def travelled(nodes: list[Node]) -> list[Node]:
+    """ "Sl st in next 2 dc and in ch-2 sp, ch 3": slip stitches that only go to where a round starts, if so."""
+    at = 0
+    while at < len(nodes) and is_lead(nodes[at]) and not (isinstance(nodes[at], Work | Choice)):
+        at += 1
+    first = at
+    while at < len(nodes) and _goes_on(nodes[at]):
+        at += 1
+    after = nodes[at : at + 2]
+    if at == first or len(after) < 2 or not isinstance(after[0], Work) or after[0].key != "ch" or after[0].n > 4:
+        return nodes
+    moved: list[Node] = [_plain(n, base="travel") for n in nodes[first:at] if isinstance(n, Work)]
+    if isinstance(after[1], Work | One) and after[1].base in ("same", "space"):
+        return [*nodes[:first], *moved, *nodes[at:]]
+    return [*nodes[:first], Choice([nodes[first:at], moved], "stitches or on the way"), *nodes[at:]]
+
+
+def _goes_on(node: Node) -> bool:
+    if not isinstance(node, Work) or node.key != "sl st" or not node.placed:
+        return False
+    return not node.fill and node.base in ("next", "space")
+
+
+def _into_spaces(nodes: list[Node]) -> list[Node]:
+    """ "sc in each dc around, 3 sc in each ch-2 sp": the second goes into the spaces on the way, not behind."""
+    filled = False
+    for node in nodes:
+        if isinstance(node, Work) and node.fill and node.base == "next":
+            if filled and SPACE.search(node.noun) and not STITCH_TOO.search(node.noun):
+                node.base = "space"
+            filled = True
+    return nodes
 
 
 def _among(nodes: list[Node]) -> list[Node]:

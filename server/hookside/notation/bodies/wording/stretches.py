@@ -74,6 +74,18 @@ LEFT_OUT = re.compile(
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
+# A decrease told in moves of the hook: so many loops drawn through at once, one stitch fewer than loops
+_LOOP_UP = (
+    r"(?:(?:insert(?:ing)?|put(?:ting)?) (?:the |your )?hook (?:in|into|through) (?:the )?(?:next|following|first|same|"
+    r"2nd|second)(?: st(?:itch)?)?,?;? (?:and |then )?(?:(?:yo|yarn over)(?:,| and|, and)? )?(?:pull|draw) (?:up|"
+    r"through) (?:a |the )?(?:loop|lp)|(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?next "
+    r"(?:(?:2|two|3|three) )?st(?:itche)?s?)"
+)
+SPELT_OUT = re.compile(
+    rf"{_LOOP_UP}(?:(?:,|;| and| then)+ {_LOOP_UP}){{0,2}}(?:,? ?\(?(?:twice|2 times)\)?)?(?:,|;| and| then)+ "
+    r"(?:yo|yarn over)(?:,| and|, and)? (?:then )?(?:pull|draw) (?:it )?(?:through|thru) (?:all )?(?P<n>3|4|three|four)"
+    r"(?: (?:loops|lps))?(?: on (?:the |your )?hook)?"
+)
 ALWAYS_TOGETHER = re.compile(
     r"(?:always )?(?:crochet|work|knit) (?:always )?(?:2|two) (?:sts? |stitches )?"
     r"(?:always )?together(?: around| all round)?"

@@ -333,6 +333,37 @@ DAMAGED: dict[str, Path | bytes] = {
 }  # fmt: skip
 
 
+@pytest.fixture
+def two_languages(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Whatever phrases there are: which model listens is the question here."""
+    monkeypatch.setattr("hookside.web.ear.languages", lambda: {"en": "English", "ko": "Korean"})
+
+
+def test_a_damaged_model_is_said_and_english_goes_on_without_it(
+    house: Any, page: Listener, two_languages: None
+) -> None:
+    shelve(house, "vosk-model-small-en-us-9", "en", DAMAGED)
+    shelve(house, "vosk-model-small-ko-9", "ko", DAMAGED)
+    answer = page.listen(language="ko")
+    assert (answer["ok"], answer["code"]) == (False, "damaged")
+    assert "hookside voice remove vosk-model-small-ko-9" in answer["say"]
+    answer = page.listen()
+    assert answer["engine"]["name"] == "pocketsphinx"
+    assert "vosk-model-small-en-us-9 does not work" in answer["engine"]["say"]
+    page.sound(said("slt-go-back"))
+    assert page.heard()["intent"] == "back"
+    assert moves_go_on(page)
+
+
+def test_a_language_without_a_model(page: Listener, two_languages: None) -> None:
+    answer = page.listen(language="ko")
+    assert (answer["ok"], answer["code"]) == (False, "no-model")
+    assert "hookside voice add ko" in answer["say"]
+    answer = page.listen(language="xx")
+    assert (answer["ok"], answer["code"]) == (False, "no-model")
+    assert "no phrases for this language" in answer["say"]
+
+
 def test_too_many_listeners(house: Any, page: Listener) -> None:
     page.listen()
     house.ears.pool.ears.update(dict.fromkeys(map(str, range(MOST - 1)), next(iter(house.ears.pool.ears.values()))))

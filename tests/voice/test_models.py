@@ -45,7 +45,8 @@ def zipped(parts: dict[str, bytes], top: str = NAME + "/") -> bytes:
 
 
 @pytest.fixture
-def models(tmp_path: Path) -> Models:
+def models(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Models:
+    monkeypatch.setattr("hookside.voice.models.adding.languages", lambda: {"en": "English", "ko": "Korean"})
     return Models(tmp_path / "house")
 
 
@@ -337,8 +338,20 @@ def test_the_part_of_another_file_does_not_stay(models: Models, far: Far) -> Non
 
 def test_a_language_that_is_not_on_the_list(models: Models, far: Far) -> None:
     with pytest.raises(CannotAdd, match="it has de, en") as e:
-        add_language(models, "fr", works, quiet, far.place)
+        add_language(models, "ko", works, quiet, far.place)
     assert e.value.code == "no-model"
+
+
+def test_a_language_without_phrases(models: Models, far: Far, tmp_path: Path) -> None:
+    (tmp_path / "vosk-model-small-de-9.zip").write_bytes(zipped(PARTS, ""))
+    for add in (
+        lambda: add_language(models, "de", works, quiet, far.place),
+        lambda: add_file(models, tmp_path / "vosk-model-small-de-9.zip", works, quiet),
+    ):
+        with pytest.raises(CannotAdd, match=r"it knows English \(en\), Korean \(ko\)") as e:
+            add()
+        assert e.value.code == "no-language"
+    assert far.asked == []
 
 
 @pytest.mark.parametrize("list", [{"a": 1}, [1], [{"lang": "en"}], "x"])

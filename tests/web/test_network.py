@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import http.client
 import json
 import secrets
@@ -17,6 +18,7 @@ from network import PLACE, Phone, hang_up, share
 from socketio.exceptions import ConnectionError as NotConnected
 from zeroconf import IPVersion, Zeroconf
 
+from hookside.web import devices as devices_room
 from hookside.web.household import Household, addresses
 from hookside.web.mdns import Announcement
 from hookside.web.tls.authority import private
@@ -349,3 +351,35 @@ def test_showing_out_nobody_is_said(shared: House, id: str) -> None:
 )
 def test_an_odd_cookie_is_no_cookie(phone: Phone, cookie: str) -> None:
     assert phone.raw("GET", "/api/shelf", None, {"Cookie": cookie})[0] == 401
+
+
+def test_a_machine_on_no_network_waits_for_one(house: House) -> None:
+    sharing = house.doors.sharing
+    sharing.announce, sharing.find = False, list
+    status, state = house.ask("POST", "/api/share", {"on": True})
+    assert (status, state["on"], state["addresses"]) == (200, True, [])
+    sharing.find = lambda: [PLACE]
+    sharing.look()
+    assert house.ask("GET", "/api/share")[1]["addresses"][0].startswith(f"https://{PLACE}:")
+    Phone(house).pair()
+
+
+def test_a_folder_that_cannot_be_written_is_said(phone: Phone, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: Any) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    device = phone.pair()
+    link, _ = phone.house.doors.pairing.invite()
+    phone.ask("POST", "/api/pair/knock", {"shown": link})
+    waiting = phone.house.doors.pairing.waiting()[0].id
+    monkeypatch.setattr(devices_room, "keep", full)
+    for method, path, body in [
+        ("POST", "/api/share/answer", {"knock": waiting, "let_in": True}), ("DELETE", f"/api/devices/{device}", None),
+    ]:  # fmt: skip
+        status, told = phone.house.ask(method, path, body)
+        assert (status, told["code"]) == (503, "disk")
+        assert "no room left on the disk" in told["say"]
+    # Nothing was changed: who was in is in, who waits waits.
+    assert phone.ask("GET", "/api/shelf")[0] == 200
+    state = phone.house.ask("GET", "/api/share")[1]
+    assert [len(state["devices"]), len(state["knocking"])] == [1, 1]

@@ -216,3 +216,21 @@ def test_nothing_is_taken_of_a_device_that_is_ahead(house: Any) -> None:
     fits, ahead = device.move(snapshot, "next", unit="stitch"), device.move(snapshot, "next", base=99, unit="stitch")
     assert [answer["code"] for answer in device.send(fits, ahead)["answers"]] == ["ahead", "ahead"]
     assert device.join(making)["snapshot"]["head"] == snapshot["head"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["4", "4x", "42", "42{}", "42[]", "42[1]", '42["moves"', "42" + "[" * 9000, "451-", '45999999-["moves",{}]',
+     '451-["moves",{"_placeholder":true,"num":7}]', "44{}", "47", "4\u00e4", "43x[]"],
+)  # fmt: skip
+def test_what_is_no_message_ends_its_own_line_and_nothing_else(
+    house: Any, capfd: pytest.CaptureFixture[str], text: str
+) -> None:
+    stranger, good = house.device(), house.device()
+    making = house.begin()
+    stranger.wire.send(text)
+    stranger.wire.send_binary(b"\x00\x01")
+    assert good.join(making)["ok"]
+    assert good.send(good.move(good.join(making)["snapshot"], "next", unit="stitch"))["ok"]
+    told = capfd.readouterr()
+    assert "Traceback" not in told.err + told.out

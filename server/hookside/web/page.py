@@ -17,6 +17,7 @@ from hookside.web.said import Said
 
 TYPES = {".js": "text/javascript", ".woff2": "font/woff2", ".webmanifest": "application/manifest+json"}
 PAIRING = "pair.html"
+LONGEST = 200  # letters in the name of a file of ours; a system stumbles over some hundreds
 REFERRING = {".html", ".js", ".css"}
 # In HTML src="./assets/x.js", in a script import"./x.js", in a style url(./x.woff2).
 ENDS = "js|css|woff2|svg|png|webmanifest"
@@ -80,7 +81,7 @@ def page(static: Path | None, address: Address) -> Blueprint:
         name = safe_join(str(static), PAIRING if path == "pair" else path) if path else None
         found = Path(name) if name else None
         hidden = any(part.startswith(".") for part in path.split("/"))
-        if found is not None and found.is_file() and not hidden:
+        if found is not None and len(path) <= LONGEST and found.is_file() and not hidden:
             return send(found, forever=path.startswith("assets/"))
         if hidden or "." in path.rsplit("/", 1)[-1] or path.startswith("assets/"):
             raise Said(404, "no-file", f"There is nothing at /{path[:80]}.")

@@ -9,6 +9,7 @@ from typing import Any
 import simple_websocket
 from engineio.async_drivers._websocket_wsgi import SimpleWebSocketWSGI
 from flask_socketio import SocketIO
+from socketio import packet
 
 from hookside.web.pace import Bucket
 
@@ -52,7 +53,44 @@ class BoundedSocket(SimpleWebSocketWSGI):  # type: ignore[misc]
         return message
 
 
+class NoPacket(Exception):
+    """What came on a socket is not Socket.IO."""
+
+
+class Packet(packet.Packet):  # type: ignore[misc]
+    """A packet of Socket.IO; whatever else raises NoPacket, however the library would stumble over it."""
+
+    def decode(self, encoded: Any) -> Any:
+        try:
+            count = super().decode(encoded)
+        except Exception as error:  # numbers that are none, brackets in brackets, halves of letters
+            raise NoPacket from error
+        event = self.packet_type in (packet.EVENT, packet.BINARY_EVENT)
+        if event and not (isinstance(self.data, list) and self.data and isinstance(self.data[0], str)):
+            raise NoPacket
+        return count
+
+    def add_attachment(self, attachment: Any) -> Any:
+        try:
+            return super().add_attachment(attachment)
+        except Exception as error:  # more of them than were announced, or none where one was
+            raise NoPacket from error
+
+
 def bounded_socket(socket: SocketIO) -> None:
-    """Put the bounds in. Engine.IO checks sizes only once a message is complete and has no setting for this."""
+    """Put the bounds in, for which the libraries have no settings: sizes while a message arrives, and an end for
+    whoever sends what is no message at all."""
     engine = socket.server.eio
     engine._async = {**engine._async, "websocket": BoundedSocket}
+    socket.server.packet_class = Packet
+    heard = engine.handlers["message"]
+
+    def message(sid: str, data: Any) -> None:
+        try:
+            if not data:  # taken for an event without a name by the library
+                raise NoPacket
+            heard(sid, data)
+        except (NoPacket, ValueError):  # ValueError: a packet, but none that a page may send
+            engine.disconnect(sid)
+
+    engine.on("message", message)

@@ -1,5 +1,5 @@
 import { io, type Socket } from "socket.io-client";
-import type { Wire } from "./link";
+import type { Wire } from "./wire";
 
 const ANSWER_MS = 10_000;
 /** So many failures in a row, and the next address is tried. */

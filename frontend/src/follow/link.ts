@@ -2,28 +2,9 @@ import { signal } from "@preact/signals";
 import type { Snapshot } from "../api";
 import type { Answer, Entry } from "./moves";
 import type { Outbox } from "./outbox";
-import { MOST_ASKED, more, type Question, type Standing } from "./restored";
+import { askOf, type Question, type Standing } from "./restored";
 import { type News, Tabs } from "./tabs";
-
-export interface Row {
-  row: number;
-  /** The id of the move it was. */
-  id?: string;
-  kind: string;
-  device: string;
-  run: string;
-  intent: string;
-  from: number;
-  to: number;
-  passed: string[];
-  in_hand: string | null;
-}
-
-export interface Rows {
-  making: number;
-  head: number;
-  rows: Row[];
-}
+import type { Guest, Rows, Wire } from "./wire";
 
 interface Joined {
   ok: boolean;
@@ -41,32 +22,6 @@ interface Taken {
   say?: string;
   epoch?: string;
   answers?: Answer[];
-}
-
-/** The little of a socket that the link needs. */
-export interface Wire {
-  readonly connected: boolean;
-  on(event: string, heard: (...args: never[]) => void): unknown;
-  ask(event: string, data: unknown): Promise<unknown>;
-  connect(): unknown;
-}
-
-/** Who works from this link: one making, while it is open. */
-export interface Guest {
-  readonly making: number;
-  /** Epoch and head this page holds; null before the first snapshot. */
-  held(): { epoch: string; head: number } | null;
-  joined(epoch: string, snapshot: Snapshot | null): void;
-  /** Whether this page has every run where the journal has it. */
-  agrees(snapshot: Snapshot): boolean;
-  /** The journal knows less than this device. */
-  restored(question: Question): void;
-  added(entry: Entry): void;
-  answered(entries: readonly Entry[], answers: readonly Answer[]): void;
-  rows(rows: Rows): void;
-  /** Look at the store again. */
-  refresh(): Promise<void>;
-  gone(): void;
 }
 
 /**
@@ -232,7 +187,7 @@ export class Link {
     try {
       const about = { making: guest.making, device: this.outbox.device, device_name: this.deviceName };
       answer = (await this.wire.ask("join", { ...about, epoch: held?.epoch ?? "", head })) as Joined;
-      question = await this.#asked(guest, answer);
+      question = answer.ok && answer.snapshot ? await askOf(guest, answer.epoch, answer.snapshot, answer.restored ?? null, this.outbox, this.wire) : null;
     } catch {
       this.#missed ||= missed;
       return false;
@@ -267,45 +222,8 @@ export class Link {
     await this.outbox.hold(guest.making, code, say);
     this.heldSince.value += 1;
     this.state.value = "gone";
-    this.trouble.value = code === "damaged" ? say : "";
-    guest.gone();
+    guest.gone(code, say);
     return true;
-  }
-
-  /** What the maker must be asked before anything of this making is sent; null where there is nothing. */
-  async #asked(guest: Guest, answer: Joined): Promise<Question | null> {
-    const { making } = guest;
-    const { snapshot, epoch } = answer;
-    if (!answer.ok || !snapshot) return null;
-    const waiting = (await this.outbox.all()).filter((e) => e.move.making === making);
-    const others = waiting.find((e) => e.epoch !== epoch);
-    const standing: Standing | null =
-      answer.restored ?? (others ? { known: "stranger", shared: 0, when: null, taken: null } : null);
-    if (!standing) return null;
-    const held = guest.held();
-    const about = { making, epoch: others?.epoch ?? held?.epoch ?? epoch, head: held?.head ?? 0 };
-    const remembered = await this.outbox.remembered(making, about.epoch);
-    const ids = [...remembered.map((r) => r.move.id), ...waiting.map((e) => e.move.id)];
-    const { missing, newest } = await this.#which(about, ids);
-    const shared = standing.known === "behind" ? newest : standing.shared;
-    const moves = more(remembered, waiting, shared, missing);
-    return moves.length || !guest.agrees(snapshot) ? { ...standing, shared, epoch, snapshot, moves } : null;
-  }
-
-  /** Which of these moves the journal has not, and the newest row it has: asked from the newest move backwards. */
-  async #which(about: { making: number; epoch: string; head: number }, ids: string[]): Promise<{ missing: Set<string>; newest: number }> {
-    const missing = new Set<string>();
-    let newest = 0;
-    for (let to = ids.length; to > 0; to -= MOST_ASKED) {
-      const some = ids.slice(Math.max(0, to - MOST_ASKED), to);
-      const { ok, rows } = (await this.wire.ask("which", { ...about, ids: some })) as { ok: boolean; rows?: Record<string, number> };
-      if (!ok || !rows) throw new Error("not told");
-      newest = Math.max(newest, ...Object.values(rows));
-      const lacks = some.filter((id) => rows[id] === undefined);
-      for (const id of lacks) missing.add(id);
-      if (!lacks.length) break;
-    }
-    return { missing, newest };
   }
 
   send(): Promise<void> {

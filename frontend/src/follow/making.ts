@@ -2,10 +2,11 @@ import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Aside, Snapshot } from "../api";
 import { type Claim, claimsOf } from "./claims";
 import type { Device } from "./device";
-import type { Guest, LinkState, Row, Rows } from "./link";
+import type { LinkState } from "./link";
 import { type Answer, type Entry, type Move, randomId } from "./moves";
 import type { Question } from "./restored";
 import { apply, type Intent, isRefusal, type MakingState, type Outcome, type Refusal, type RunIntent } from "./stepping";
+import type { Guest, Row, Rows } from "./wire";
 
 /** A move made here that the journal has not acknowledged. */
 interface Pending {
@@ -27,6 +28,8 @@ export interface Making {
   /** How many moves wait. */
   readonly pending: ReadonlySignal<number>;
   readonly link: ReadonlySignal<LinkState>;
+  /** Set once the journal says that it cannot be gone on with, gone or damaged. */
+  readonly lost: ReadonlySignal<{ code: string; say: string } | null>;
   readonly asides: ReadonlySignal<Aside[]>;
   /** What each device says, while they disagree: `settle` with one of them answers. */
   readonly claims: ReadonlySignal<Claim[]>;
@@ -55,7 +58,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   const waiting = signal<Pending[]>([]);
   const visible = signal<MakingState | null>(null);
   const here = signal<Device | null>(null);
-  const gone = signal(false);
+  const lost = signal<{ code: string; say: string } | null>(null);
   const absent = signal(false);
   const question = signal<Question | null>(null);
   /** Rows in `confirmed` that came since its snapshot. */
@@ -117,6 +120,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       question.value = null;
       if (snapshot && !(now && now.epoch === epoch && snapshot.head < now.head && !asked)) adopt(snapshot);
       asked = false;
+      replay();
       keepCopy();
       void refresh();
     },
@@ -154,8 +158,8 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       });
     },
     refresh,
-    gone() {
-      gone.value = true;
+    gone(code, say) {
+      lost.value = { code, say };
     },
   };
 
@@ -256,7 +260,8 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     absent: computed(() => absent.value && confirmed.value === null),
     visible,
     pending: computed(() => waiting.value.length),
-    link: computed(() => (gone.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),
+    lost,
+    link: computed(() => (lost.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),
     asides,
     claims: computed(() => {
       const [snapshot, state] = [confirmed.value, visible.value];

@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Snapshot } from "../api";
 import type { Strand } from "../generated/pattern";
-import type { Row, Wire } from "./link";
+import type { Row, Wire } from "./wire";
 import type { Answer, Move } from "./moves";
 import { apply, begin, isRefusal, type MakingState, type RunIntent } from "./stepping";
 

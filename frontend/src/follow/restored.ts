@@ -1,5 +1,7 @@
 import type { Snapshot } from "../api";
 import type { Entry, Move } from "./moves";
+import type { Outbox } from "./outbox";
+import type { Guest, Wire } from "./wire";
 
 /** How a journal stands to what this device knows, by the server's word. */
 export interface Standing {
@@ -21,7 +23,7 @@ export interface Question extends Standing {
   moves: Move[];
 }
 
-export const MOST_ASKED = 1000;
+const MOST_ASKED = 1000;
 
 /** What this device has and the journal has not, in the order it was made, ready for that journal. */
 export function more(
@@ -41,4 +43,51 @@ export function more(
     found.push({ ...move, ...undoes, base: Math.min(move.base, shared), backlog: true });
   }
   return found;
+}
+
+/**
+ * What the maker must be asked before anything of this making is sent; null where there is nothing. `told`: how the
+ * journal of `epoch`, which has the making as in `snapshot`, stands to what the guest holds, by its own word.
+ */
+export async function askOf(
+  guest: Guest,
+  epoch: string,
+  snapshot: Snapshot,
+  told: Standing | null,
+  outbox: Outbox,
+  wire: Wire,
+): Promise<Question | null> {
+  const { making } = guest;
+  const waiting = (await outbox.all()).filter((e) => e.move.making === making);
+  const others = waiting.find((e) => e.epoch !== epoch);
+  const standing: Standing | null = told ?? (others ? { known: "stranger", shared: 0, when: null, taken: null } : null);
+  if (!standing) return null;
+  const held = guest.held();
+  const about = { making, epoch: others?.epoch ?? held?.epoch ?? epoch, head: held?.head ?? 0 };
+  const remembered = await outbox.remembered(making, about.epoch);
+  const ids = [...remembered.map((r) => r.move.id), ...waiting.map((e) => e.move.id)];
+  const { missing, newest } = await which(wire, about, ids);
+  const shared = standing.known === "behind" ? newest : standing.shared;
+  const moves = more(remembered, waiting, shared, missing);
+  return moves.length || !guest.agrees(snapshot) ? { ...standing, shared, epoch, snapshot, moves } : null;
+}
+
+/** Which of these moves the journal has not, and the newest row it has: asked from the newest move backwards. */
+async function which(
+  wire: Wire,
+  about: { making: number; epoch: string; head: number },
+  ids: string[],
+): Promise<{ missing: Set<string>; newest: number }> {
+  const missing = new Set<string>();
+  let newest = 0;
+  for (let to = ids.length; to > 0; to -= MOST_ASKED) {
+    const some = ids.slice(Math.max(0, to - MOST_ASKED), to);
+    const { ok, rows } = (await wire.ask("which", { ...about, ids: some })) as { ok: boolean; rows?: Record<string, number> };
+    if (!ok || !rows) throw new Error("not told");
+    newest = Math.max(newest, ...Object.values(rows));
+    const lacks = some.filter((id) => rows[id] === undefined);
+    for (const id of lacks) missing.add(id);
+    if (!lacks.length) break;
+  }
+  return { missing, newest };
 }

@@ -9,7 +9,6 @@ import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import type { Session } from "../../hands/session";
 import { maker } from "../../maker";
-import { toShelf } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { PatternChanged, useChanged } from "./changed";
@@ -21,6 +20,7 @@ import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import type { Road } from "./handsfree/road";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
+import { Lost } from "./lost";
 import { MoreSheet } from "./moresheet";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, whenNow } from "./place";
@@ -78,6 +78,7 @@ export function Bench({ id }: { id: number }) {
   const link = making.link.value;
   const claims = making.claims.value;
   const question = making.question.value;
+  const lost = making.lost.value;
   const changed = useChanged(id, snapshot, link).value;
   const { hand, plain, words } = maker.value;
 
@@ -186,16 +187,7 @@ export function Bench({ id }: { id: number }) {
     else if (gesture === "up") next("round");
   };
 
-  if (link === "gone")
-    return (
-      <main class="bench quiet-page">
-        <h1>This making is not here any more</h1>
-        <p>It was put away, perhaps on another device. Your patterns are still on the shelf.</p>
-        <a class="answer" href={toShelf}>
-          To the shelf
-        </a>
-      </main>
-    );
+  if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
   const whispers = seen ? welcome(whispersBehind(seen), maker.value) : [];
   const mode =

@@ -1,5 +1,5 @@
 import { useEffect, useState } from "preact/hooks";
-import { api, type KeptPattern, type Reading, Refused } from "../../api";
+import { api, AWAY, type KeptPattern, type Reading, Refused } from "../../api";
 import { Sheet } from "./sheet";
 
 interface Props {
@@ -10,7 +10,8 @@ interface Props {
   close: () => void;
 }
 
-type Found = { kept: KeptPattern; reading: Reading } | { say: string } | null;
+/** Without its server a page cannot have a text read; it shows what is written all the same. */
+type Found = { kept: KeptPattern; reading: Reading | null } | { say: string } | null;
 
 /** What the designer printed beside the rounds: hook, gauge, materials, notes, abbreviations; last the whole text. */
 export function PatternSheet({ pattern, title, yarn, close }: Props) {
@@ -19,7 +20,7 @@ export function PatternSheet({ pattern, title, yarn, close }: Props) {
     let here = true;
     api
       .pattern(pattern)
-      .then(async (kept) => ({ kept, reading: await api.read(kept.text, kept.terms) }))
+      .then(async (kept) => ({ kept, reading: await api.read(kept.text, kept.terms).catch(unlessAway) }))
       .catch((trouble: unknown) => ({ say: trouble instanceof Refused ? trouble.say : "The pattern could not be fetched. Try again in a moment." }))
       .then((now) => here && setFound(now));
     return () => {
@@ -39,7 +40,22 @@ export function PatternSheet({ pattern, title, yarn, close }: Props) {
   );
 }
 
-function Told({ kept, reading, yarn }: { kept: KeptPattern; reading: Reading; yarn: string | null }) {
+function unlessAway(why: unknown): null {
+  if (why instanceof Refused && why.code === AWAY) return null;
+  throw why;
+}
+
+function Told({ kept, reading, yarn }: { kept: KeptPattern; reading: Reading | null; yarn: string | null }) {
+  return (
+    <>
+      {reading ? <Around reading={reading} yarn={yarn} /> : yarn && <p>Yarn in hand: {yarn}</p>}
+      <h3>As it is written</h3>
+      <p class="as-written">{kept.text}</p>
+    </>
+  );
+}
+
+function Around({ reading, yarn }: { reading: Reading; yarn: string | null }) {
   const short: [string, string][] = [
     ["Hook", reading.hook],
     ["Gauge", reading.gauge],
@@ -62,8 +78,6 @@ function Told({ kept, reading, yarn }: { kept: KeptPattern; reading: Reading; ya
           </dl>
         </>
       )}
-      <h3>As it is written</h3>
-      <p class="as-written">{kept.text}</p>
     </>
   );
 }

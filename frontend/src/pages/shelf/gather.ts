@@ -14,6 +14,9 @@ export async function prepare(): Promise<void> {
   }
 }
 
+/** Patterns whose text was asked for since the page was opened. */
+const texts = new Set<string | number>();
+
 let gathering: Promise<void> = Promise.resolve();
 
 /** Have at hand what is on the shelf, for a time without the server. */
@@ -26,7 +29,8 @@ async function fetchAll(shelf: Shelf): Promise<void> {
     const { basket } = await device();
     const heads = await basket.heads();
     const wanted = shelf.makings.filter((m) => !m.finished && !m.damaged).slice(0, GATHERED);
-    for (const { id, head } of wanted) {
+    for (const { id, head, pattern } of wanted) {
+      if (!texts.has(pattern)) await api.pattern(pattern).then(() => texts.add(pattern), () => undefined);
       const kept = heads.get(id);
       // One of another journal stays: its bench asks first which of the two is right.
       if (kept && (kept.epoch !== shelf.epoch || kept.head >= (head ?? 0))) continue;

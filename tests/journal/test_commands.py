@@ -78,7 +78,7 @@ def test_check_says_what_a_repair_would_do(house: Path) -> None:
     assert said.exit_code == 1
     name = kept(house)[0].file.name
     assert "  Row 3 is not what was written.\n" in said.output
-    assert "A repair would put right (hookside check --repair):\n" in said.output
+    assert "A repair would put right (--repair):\n" in said.output
     assert f"  Row 3 is put back from {name}.\n" in said.output
     assert f"{house / FOLDER}: 1 backup of its own, 1 sound.\n" in said.output
     assert hookside("check", "--folder", house, "--repair").exit_code == 0
@@ -92,7 +92,7 @@ def test_what_can_not_be_repaired_names_the_last_good_backup(house: Path) -> Non
     said = hookside("check", "--folder", house)
     assert said.exit_code == 1
     assert "is damaged and was left as it is" in said.output
-    assert f"  Put it back with: hookside restore --over --folder {house} {kept(house)[0].file}\n" in said.output
+    assert f"hookside restore --over --folder {house} {kept(house)[0].file}\n" in said.output
     assert hookside("restore", "--over", "--folder", house, kept(house)[0].file).exit_code == 0
     journal = Journal.open(house)
     assert journal.count_rows() == 4

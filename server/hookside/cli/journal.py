@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from hookside.config import data_folder
-from hookside.journal.backups import FOLDER, backup, in_words
+from hookside.journal.backups import FOLDER, backup, command, in_words
 from hookside.journal.journal import utc_now
 from hookside.journal.mending import Report, inspect
 from hookside.journal.restore import restore
@@ -109,7 +109,7 @@ def told(report: Report, folder: Path, repaired: bool) -> list[str]:
     else:
         lines = [f"{folder / FILE}:", *(f"  {flaw}" for flaw in report.flaws)]
         if report.mends:
-            lines += ["Put right:" if repaired else "A repair would put right (hookside check --repair):"]
+            lines += ["Put right:" if repaired else "A repair would put right (--repair):"]
             lines += [f"  {mend}" for mend in report.mends]
         if report.left:
             lines += ["What is left after that:" if report.mends else "None of this can be repaired without guessing."]
@@ -120,7 +120,7 @@ def told(report: Report, folder: Path, repaired: bool) -> list[str]:
     if good:
         lines.append(f"  The last good one is of {in_words(good[0].taken)}, with {good[0].rows} rows.")
         if report.left:
-            lines.append(f"  Put it back with: hookside restore --over --folder {folder} {good[0].file}")
+            lines.append(f"  Put it back with: {command()} restore --over --folder {folder} {good[0].file}")
     return lines
 
 

@@ -15,6 +15,7 @@ import os
 import re
 import shutil
 import sqlite3
+import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
@@ -208,8 +209,18 @@ def offer(folder: Path) -> str:
         return "There is no good backup of it in this folder; put back a copy of your own, or use another --folder."
     return (
         f"The last good backup is of {in_words(found.taken)}, with {found.rows} rows. "
-        f"Put it back with: hookside restore --folder {quoted(folder)} --over {quoted(found.file)}"
+        f"Put it back with: {command()} restore --folder {quoted(folder)} --over {quoted(found.file)}"
     )
+
+
+def command() -> str:
+    """How this Hookside is called in a shell: the command beside the Python that runs, seen from here."""
+    found = Path(sys.executable).with_name("hookside.exe" if os.name == "nt" else "hookside")
+    if not found.exists():
+        return "hookside"
+    with suppress(ValueError, OSError):
+        return quoted(found.relative_to(Path.cwd()))
+    return quoted(found)
 
 
 def in_words(wall: str) -> str:

@@ -26,7 +26,7 @@ from typing import IO, Any, Final
 from hookside.voice.engines import Engine
 from hookside.voice.heard import EngineLost
 
-WAITING: Final = 200  # messages of one listener: 10 s of sound. What comes beyond is thrown away
+WAITING: Final = 200  # packets of one listener: 10 s of sound. What comes beyond is thrown away
 BROKEN: Final = "The listening part of Hookside stumbled. Touch and keys go on; start listening again."
 
 
@@ -63,15 +63,19 @@ class Listener(threading.Thread):
         super().__init__(daemon=True)
         self.engine, self.asked, self.mouth = engine, asked, mouth
         self.ear: str = asked["ear"]
-        self.waiting: queue.Queue[tuple[dict[str, Any], bytes] | None] = queue.Queue(WAITING)
+        self.over = False
+        self.waiting: queue.SimpleQueue[tuple[dict[str, Any], bytes] | None] = queue.SimpleQueue()
         self.start()
 
     def put(self, message: dict[str, Any], sound: bytes) -> None:
-        """Called by the thread that reads: never waits."""
-        try:
-            self.waiting.put((message, sound), block=message["do"] != "sound", timeout=1)
-        except queue.Full:
-            return  # the gap in the sequence tells the listener
+        """Called by the thread that reads: never waits. The gap in the sequence tells of sound thrown away."""
+        if message["do"] != "sound" or self.waiting.qsize() < WAITING:
+            self.waiting.put((message, sound))
+
+    def stop(self) -> None:
+        """What still lies there is thrown away."""
+        self.over = True
+        self.waiting.put(None)
 
     def run(self) -> None:
         from hookside.voice.listening import Listening  # not needed to try a model
@@ -80,7 +84,7 @@ class Listener(threading.Thread):
         try:
             listening = Listening(self.engine, self.asked, lambda event, **m: self.mouth.say(event, ear=self.ear, **m))
             self.mouth.say("listening", ear=self.ear, missing=listening.missing)
-            while (message := self.waiting.get()) is not None:
+            while (message := self.waiting.get()) is not None and not self.over:
                 listening.hear(*message)
         except EngineLost as e:
             self.mouth.say("lost", ear=self.ear, code=e.code, say=e.say)
@@ -88,6 +92,7 @@ class Listener(threading.Thread):
             traceback.print_exception(e)
             self.mouth.say("lost", ear=self.ear, code="broken", say=BROKEN)
         finally:
+            self.over = True
             if listening is not None:
                 listening.close()
             give_back()
@@ -135,7 +140,7 @@ def serve(inp: IO[bytes], out: IO[bytes], name: str, language: str, folder: Path
         elif message["do"] == "unlisten":
             gone = listeners.pop(ear, None)
             if gone is not None:
-                gone.waiting.put(None)
+                gone.stop()
         elif ear in listeners:
             listeners[ear].put(message, sound)
 

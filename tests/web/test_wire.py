@@ -12,7 +12,7 @@ import pytest
 
 from hookside.web.keep import private_folder
 from hookside.web.tls.authority import Authority
-from hookside.web.wire import Wire
+from hookside.web.wire import READ, Wire, wait
 
 
 @pytest.fixture(params=["plain", "tls"])
@@ -118,6 +118,30 @@ def test_cutting_wakes_whoever_waits(ends: tuple[Wire, socket.socket]) -> None:
     wire.cut()
     thread.join(20)
     assert heard == [b""]
+
+
+def test_closed_by_another_thread_is_an_end_like_others(ends: tuple[Wire, socket.socket]) -> None:
+    wire, _ = ends
+    told: list[object] = []
+
+    def listen() -> None:
+        try:
+            told.append(wire.recv(10))
+        except OSError as e:
+            told.append(e)
+
+    threads = [threading.Thread(target=listen) for _ in range(8)]
+    for thread in threads:
+        thread.start()
+    wire.farewell()
+    wire.close()
+    for thread in threads:
+        thread.join(20)
+    assert len(told) == 8  # each ended, with nothing or with an OSError, which every reader knows
+    with pytest.raises(OSError, match=r"closed|descriptor"):
+        wire.send(b"gull")
+    with pytest.raises(ConnectionAbortedError):
+        wait(wire.fileno(), READ, 1.0)
 
 
 def test_a_client_that_hangs_up_is_the_end(ends: tuple[Wire, socket.socket]) -> None:

@@ -24,7 +24,12 @@ WANTING = (BlockingIOError, ssl.SSLWantReadError, ssl.SSLWantWriteError)
 
 
 def wait(handle: int, what: int, seconds: float) -> bool:
-    """Whether the socket became ready in time. `select` alone cannot watch handles above 1023 on Unix."""
+    """Whether the socket became ready in time. `select` alone cannot watch handles above 1023 on Unix.
+
+    Raises OSError where it was closed meanwhile by another thread.
+    """
+    if handle < 0:
+        raise ConnectionAbortedError("closed")
     if hasattr(select, "poll"):
         watch = select.poll()
         watch.register(handle, select.POLLIN if what == READ else select.POLLOUT)
@@ -110,16 +115,21 @@ class Wire:
 
     def cut(self) -> None:
         """End it from any thread: whoever waits on it wakes up."""
-        with self.turn, suppress(OSError):  # it may have ended
+        with self.turn:
+            self._cut()
+
+    def _cut(self) -> None:
+        with suppress(OSError):  # it may have ended
             # Of the plain socket: that of TLS would turn to speaking in the clear.
             socket.socket.shutdown(self.sock, socket.SHUT_RDWR)
 
     def farewell(self) -> None:
-        """Say that no more comes; nobody waits for an answer to that."""
-        with self.turn, suppress(OSError, ValueError):
-            if isinstance(self.sock, ssl.SSLSocket):
-                self.sock.unwrap()
-        self.cut()
+        """Say that no more comes, and end it; nobody waits for an answer to that."""
+        with self.turn:
+            with suppress(OSError, ValueError):
+                if isinstance(self.sock, ssl.SSLSocket):
+                    self.sock.unwrap()
+            self._cut()  # in the same turn: unwrapped, the socket would send in the clear
 
     def close(self) -> None:
         with self.turn:

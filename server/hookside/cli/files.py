@@ -9,6 +9,7 @@ from typing import NoReturn
 import click
 
 LARGEST_TEXT = 256 * 1024  # bytes
+LARGEST_FILE = 20 << 20  # bytes, of a PDF
 
 
 def stop(sentence: str) -> NoReturn:
@@ -31,10 +32,10 @@ def text_of(file: str) -> str:
         if file == "-":
             if sys.stdin is None:
                 stop("There is no standard input here; name the pattern's file instead of -.")
-            raw = sys.stdin.buffer.read(LARGEST_TEXT + 1)
+            raw = sys.stdin.buffer.read(LARGEST_FILE + 1)
         else:
             with open(file, "rb") as source:
-                raw = source.read(LARGEST_TEXT + 1)
+                raw = source.read(LARGEST_FILE + 1)
     except FileNotFoundError:
         stop(f"There is no file {file}; check the name and the folder.")
     except IsADirectoryError:
@@ -42,6 +43,8 @@ def text_of(file: str) -> str:
     except (OSError, ValueError) as problem:
         why = getattr(problem, "strerror", None) or str(problem)
         stop(f"{name} can't be opened ({why}); check that you may read it.")
+    if b"%PDF-" in raw[:1024]:
+        raw = _from_pdf(raw, name)
     if len(raw) > LARGEST_TEXT:
         stop(f"{name} is larger than 256 kB; a pattern is far smaller, so cut out the part you want to work.")
     for encoding in ("utf-8-sig", "utf-16") if raw[:2] in (b"\xff\xfe", b"\xfe\xff") else ("utf-8-sig",):
@@ -50,6 +53,18 @@ def text_of(file: str) -> str:
         except UnicodeDecodeError:
             continue
     stop(f"{name} is not plain text in UTF-8; save the pattern as plain text and try again.")
+
+
+def _from_pdf(raw: bytes, name: str) -> bytes:
+    from hookside.intake import CannotTake, take
+
+    try:
+        found = take(raw, name)
+    except CannotTake as e:
+        stop(str(e))
+    for sentence in found.said:
+        click.echo(sentence, err=True)
+    return found.text.encode()
 
 
 def put(text: str, out: str | None) -> None:

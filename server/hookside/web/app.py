@@ -16,6 +16,7 @@ from hookside.web.api import api
 from hookside.web.changed import changed
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
+from hookside.web.files import files
 from hookside.web.live import Live
 from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
@@ -62,6 +63,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     live.listen()
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(api(journal, readings, live))
+    app.register_blueprint(files())
     app.register_blueprint(sizes(journal, readings))
     voice_room(app, socket, journal.store.file.parent)
     app.register_blueprint(page(static, doors.here))

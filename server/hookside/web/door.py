@@ -35,6 +35,8 @@ COOKIE = "__Host-hookside"
 COOKIE_LASTS = 400 * 86400  # seconds; browsers keep none longer (RFC 6265bis, 5.5)
 PASS = "pass."  # in front of a device's pass among the subprotocols of a socket
 LARGEST_BODY = 2 << 20  # bytes: a text of 256 kB, every character of it escaped in JSON, with room
+LARGEST_FILE = 20 << 20  # bytes: a file with a pattern in it, pictures and all
+FILES = "/api/file"  # the one place that takes files
 LARGEST_UNPAIRED = 4 << 10
 SLOWEST = 64 << 10  # bytes a second that a body must come at
 PAIRING_PAGE = "/pair"
@@ -182,7 +184,8 @@ class Door:
     def take_in(self, environ: WSGIEnvironment, caller: Caller, device: Device | None) -> None:
         """Read the body whole, in bounds of size and time; then the connection waits no longer."""
         environ["hookside.device"] = device
-        most = LARGEST_UNPAIRED if caller.listener == "house" and device is None else LARGEST_BODY
+        most = LARGEST_FILE if environ.get("PATH_INFO") == FILES else LARGEST_BODY
+        most = LARGEST_UNPAIRED if caller.listener == "house" and device is None else most
         if "HTTP_TRANSFER_ENCODING" in environ:
             raise Refusal("411 Length Required", "411", "Hookside wants to know beforehand how long a request is.")
         length = environ.get("CONTENT_LENGTH") or "0"

@@ -1,0 +1,151 @@
+"""Words as they lie on a page into lines in the order they are read: columns one after another, furniture left out."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import dataclass
+
+COLUMN = 8  # lines that begin at one place, to call it a column
+TOGETHER = 0.45  # of the letters' size: heights so near belong to one line
+WIDTH = 0.5  # of the letters' size: what a letter takes on average
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A run of letters: where it begins, from the left and from the top, its size and its text."""
+
+    x: float
+    y: float
+    size: float
+    text: str
+
+    @property
+    def end(self) -> float:
+        return self.x + len(self.text.rstrip()) * self.size * WIDTH
+
+
+def lines(words: list[Word], width: float) -> list[str]:
+    """The lines of a page. Two columns are read one after the other between what goes across both."""
+    words = [word for word in words if word.text.strip()]
+    split = _gutter(words, width)
+    if split is None:
+        return _rows(words)
+    out: list[str] = []
+    left: list[Word] = []
+    right: list[Word] = []
+    for row in _by_row(words):
+        across = any(word.x < split - 2 and word.end > split + word.size for word in row)
+        if across:
+            out += _rows(left) + _rows(right) + _rows(row)
+            left, right = [], []
+        else:
+            left += [word for word in row if word.x < split - 2]
+            right += [word for word in row if word.x >= split - 2]
+    return out + _rows(left) + _rows(right)
+
+
+def _gutter(words: list[Word], width: float) -> float | None:
+    """Where a second column begins; None where there is one column only."""
+    rows = _by_row(words)
+    starts: Counter[int] = Counter()
+    for row in rows:
+        for word in row:
+            if 0.35 * width < word.x < 0.75 * width:
+                starts[round(word.x / 4)] += 1
+    for place, count in starts.most_common(3):
+        at = place * 4 - 2
+        if count < COLUMN:
+            break
+        beside = [row for row in rows if any(abs(word.x - place * 4) <= 4 for word in row)]
+        crossing = sum(any(word.x < at - 2 and word.end > at + 4 for word in row) for row in beside)
+        left = sum(any(word.x < at - 20 for word in row) for row in rows)
+        if crossing <= 0.1 * len(beside) and left >= COLUMN:
+            return float(at)
+    return None
+
+
+def _by_row(words: list[Word]) -> list[list[Word]]:
+    rows: list[list[Word]] = []
+    for word in sorted(words, key=lambda w: (w.y, w.x)):
+        if rows and abs(rows[-1][0].y - word.y) <= TOGETHER * max(rows[-1][0].size, word.size):
+            rows[-1].append(word)
+        else:
+            rows.append([word])
+    return [sorted(row, key=lambda w: w.x) for row in rows]
+
+
+def _rows(words: list[Word]) -> list[str]:
+    """Lines from top to bottom; a gap wider than a line and a half becomes an empty one."""
+    out: list[str] = []
+    before: Word | None = None
+    for row in _by_row(words):
+        if before is not None and row[0].y - before.y > 1.9 * max(before.size, row[0].size):
+            out.append("")
+        out.append(_joined(row))
+        before = row[0]
+    return out
+
+
+def _joined(row: list[Word]) -> str:
+    text = ""
+    end = 0.0
+    for word in row:
+        gap = word.x - end
+        glued = not text or text.endswith(" ") or word.text.startswith(" ") or gap < 0.12 * word.size
+        text += word.text if glued else f" {word.text}"
+        end = word.end
+    return " ".join(text.split())
+
+
+# -- over all pages ---------------------------------------------------------
+
+_DIGITS = re.compile(r"\d+")
+_BROKEN = re.compile(r"(?<=[a-z])-$")
+_PAGE_NUMBER = re.compile(r"^(?:page\s*)?-?\s*\d{1,3}\s*(?:/|of\s*\d{1,3})?\s*-?$", re.IGNORECASE)
+
+
+def without_furniture(pages: list[list[str]]) -> tuple[list[list[str]], list[str]]:
+    """Pages without the lines that stand at the head or foot of most of them, and without bare page numbers there; then
+    what was left out, each once."""
+    seen: Counter[str] = Counter()
+    for page in pages:
+        seen.update({_plain(line) for line in _edges(page)})
+    often = {line for line, n in seen.items() if line and n >= 3 and n >= 0.5 * len(pages)}
+    left: dict[str, None] = {}
+    out = []
+    for page in pages:
+        edge = set(map(id, _edges(page)))
+        kept = []
+        for line in page:
+            at_edge = id(line) in edge
+            if at_edge and (_plain(line) in often or _PAGE_NUMBER.match(line)):
+                left[line] = None
+            else:
+                kept.append(line)
+        out.append(kept)
+    return out, list(left)
+
+
+def _edges(page: list[str]) -> list[str]:
+    told = [line for line in page if line]
+    return told[:2] + told[-2:] if len(told) > 4 else told
+
+
+def _plain(line: str) -> str:
+    return _DIGITS.sub("0", line).lower()
+
+
+def unbroken(lines: list[str]) -> list[str]:
+    """Lines without words that were parted at their end: "cro-" and "chet" become one. A hyphen before a number, or
+    between what is no word, stays."""
+    out: list[str] = []
+    for line in lines:
+        if out and _BROKEN.search(out[-1]) and re.match(r"[a-z]{2,}", line):
+            head, _, tail = line.partition(" ")
+            out[-1] = out[-1][:-1] + head
+            if tail:
+                out.append(tail)
+        else:
+            out.append(line)
+    return out

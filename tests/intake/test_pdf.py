@@ -1,0 +1,90 @@
+"""PDF files with text: columns, hyphens, heads and feet, pages without text. Demo patterns."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from hookside.compile import read
+from hookside.intake import CannotTake, take
+
+BUOY = [
+    "Mooring Buoy", "", "US terms", "Materials: red cotton, 3 mm hook", "", "Buoy (make 2)",
+    "Rnd 1: 6 sc in magic ring (6)", "Rnd 2: inc x 6 (12)", "Rnd 3: (sc, inc) x 6 (18)",
+    "Rnds 4-6: sc in each st around (18)", "Stuff firmly.", "Rnd 7: (sc, dec) x 6 (12)", "Rnd 8: dec x 6 (6)",
+    "Fasten off, leaving a 20 cm tail, and close the hole.",
+]  # fmt: skip
+COUNTS = [6, 12, 18, 18, 18, 18, 12, 6]
+
+
+def counts(text: str) -> list[list[int | None]]:
+    return [[course.makes for course in piece.courses] for piece in read(text).pieces if piece.courses]
+
+
+def test_a_page_of_text_is_read_as_if_it_had_been_pasted(make: Any, down: Any) -> None:
+    found = take(make([down(BUOY)]), "buoy.pdf")
+    assert found.kind == "pdf"
+    assert found.said == []
+    pattern = read(found.text)
+    assert pattern.title == "Mooring Buoy"
+    assert counts(found.text) == [COUNTS]
+    assert [p.make for p in pattern.pieces if p.courses] == [2]
+
+
+def test_two_columns_are_read_one_after_the_other(make: Any, down: Any) -> None:
+    left = [f"Rnd {n}: sc in each st around (18)" for n in range(4, 14)]
+    right = ["Flag", "Row 1: 8 sc in the side of the buoy (8)"]
+    right += [f"Row {n}: ch 1, turn, sc in each st across (8)" for n in range(2, 11)]
+    page = [(60.0, 60.0, "Mooring Buoy, with a flag that stands upright in any wind and any sea")]
+    page += down(BUOY[5:9] + left, 60.0, 100.0) + down(right, 320.0, 100.0)
+    found = take(make([page]), "columns.pdf")
+    lines = found.text.splitlines()
+    assert lines.index("Rnd 13: sc in each st around (18)") < lines.index("Flag")
+    assert counts(found.text)[0] == [6, 12, 18] + [18] * 10
+
+
+def test_heads_feet_and_page_numbers_are_left_out_and_said(make: Any, down: Any) -> None:
+    pages = []
+    for number in range(1, 5):
+        body = [f"Rnd {number * 2 + n}: sc in each st around (18)" for n in (2, 3)]
+        pages.append([(60, 30, "Harbour Crochet, spring"), *down(body, y=90), (290, 810, f"Page {number} of 4")])
+    pages[0] = [(60, 30, "Harbour Crochet, spring"), *down(BUOY[5:9], y=90), (290, 810, "Page 1 of 4")]
+    found = take(make(pages), "leaflet.pdf")
+    assert "Harbour Crochet" not in found.text
+    assert "Page" not in found.text
+    assert any("every page" in line and "Harbour Crochet, spring" in line for line in found.said)
+
+
+def test_words_parted_at_the_end_of_a_line_are_whole_again(make: Any, down: Any) -> None:
+    lines = ["Sew the flippers on with the yarn that was left hang-", "ing at their ends.", "Skip the ch-", "2 space."]
+    text = take(make([down(lines)]), "ends.pdf").text
+    assert "left hanging" in text
+    assert "ch-\n2 space" in text, "a hyphen before a number is a designer's own"
+
+
+def test_a_page_without_text_is_named(make: Any, down: Any) -> None:
+    found = take(make([down(BUOY), [], down(["More words."])]), "chart.pdf")
+    assert any("page 2" in line for line in found.said)
+    assert counts(found.text) == [COUNTS]
+    with pytest.raises(CannotTake, match="no text"):
+        take(make([[], []]), "scan.pdf")
+
+
+def test_a_pdf_as_writers_of_pdf_make_them(make: Any, down: Any) -> None:
+    """The same page written anew by pypdf, with its own object streams and compression."""
+    import io
+
+    from pypdf import PdfReader, PdfWriter
+
+    writer = PdfWriter()
+    for page in PdfReader(io.BytesIO(make([down(BUOY)] * 2))).pages:
+        writer.add_page(page)
+    out = io.BytesIO()
+    writer.write(out)
+    assert take(out.getvalue(), "again.pdf").text.count("Rnd 8: dec x 6 (6)") == 2
+    writer.encrypt("harbour")
+    locked = io.BytesIO()
+    writer.write(locked)
+    with pytest.raises(CannotTake, match="password"):
+        take(locked.getvalue(), "locked.pdf")

@@ -1,0 +1,32 @@
+"""Files over HTTP."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from hookside.intake import LARGEST_FILE
+
+
+def send(house: Any, data: bytes, name: str) -> tuple[int, dict[str, Any]]:
+    status, _, body = house.raw("POST", f"/api/file?name={name}", data, {"Content-Type": "application/octet-stream"})
+    return status, json.loads(body)
+
+
+def test_a_file_becomes_its_text(house: Any) -> None:
+    status, found = send(house, "Rnd 1: 6 sc \u2013 ring (6)".encode(), "seal.txt")
+    assert (status, found) == (200, {"text": "Rnd 1: 6 sc \u2013 ring (6)", "kind": "text", "said": []})
+
+
+def test_what_is_no_pattern_is_said(house: Any) -> None:
+    status, found = send(house, b"PK\x03\x04", "seal.docx")
+    assert status == 422
+    assert found["say"].startswith("seal.docx is an office document")
+
+
+def test_a_file_may_be_large_and_nothing_else_may(house: Any) -> None:
+    large = b"a line\n" * (3 << 17)
+    assert send(house, large, "long.txt")[0] == 200
+    status, _, _ = house.raw("POST", "/api/read", large, {"Content-Type": "application/json"})
+    assert status == 413
+    assert LARGEST_FILE == 20 << 20

@@ -225,6 +225,19 @@ async function freshOrKept<T>(address: string): Promise<T> {
   }
 }
 
+/** A file as it is; the answer like any other. */
+async function send<T>(address: string, file: File): Promise<T> {
+  let answer: Response;
+  try {
+    answer = await fetch(address, { method: "POST", body: file, headers: { "Content-Type": "application/octet-stream" } });
+  } catch {
+    throw new Refused("Hookside does not answer, so the file stays where it is. Try again in a moment.", AWAY);
+  }
+  const data = (await answer.json().catch(() => ({}))) as { say?: string; code?: string };
+  if (answer.ok) return data as T;
+  throw new Refused(data.say ?? `Hookside refused this file (${answer.status}).`, data.code ?? String(answer.status));
+}
+
 const patterns = (id: string | number) => `/api/patterns/${encodeURIComponent(id)}`;
 
 export const api = {
@@ -235,6 +248,9 @@ export const api = {
   pattern: (id: string | number) => freshOrKept<KeptPattern>(patterns(id)),
   size: (id: string | number) => freshOrKept<Size>(`${patterns(id)}/size`),
   setFabric: (id: string | number, fabric: KeptFabric) => ask<Size>("PUT", `${patterns(id)}/fabric`, fabric),
+  /** The text of a file, by what is in it. */
+  file: async (file: File): Promise<{ text: string; kind: string; said: string[] }> =>
+    send(`/api/file?name=${encodeURIComponent(file.name)}`, file),
   addPattern: (text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("POST", "/api/patterns", { text, terms }),
   changePattern: (id: string | number, text: string, terms: Terms | null) =>

@@ -7,6 +7,7 @@ import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
 import { offered } from "./mending";
+import { Files } from "./Files";
 import { Paper } from "./Paper";
 import { gravity, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
@@ -172,6 +173,12 @@ export function Read({ id }: { id: string | null }) {
       </header>
 
       <div class="side text">
+        <Files
+          desk={desk}
+          taken={() => {
+            view.value = "courses";
+          }}
+        />
         <Paper
           desk={desk}
           area={area}

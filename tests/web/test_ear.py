@@ -255,7 +255,7 @@ NONSENSE: list[Any] = [
     {"ear": "x", "seq": 0, "quiet": 0, "pcm": "ab"}, {"ear": "x", "on": "yes"}, b"ab", {"ear": "\ud800"},
 ]  # fmt: skip
 OF_AN_EAR: list[tuple[str, dict[str, Any]]] = [
-    ("sound", {"seq": 0, "quiet": 0, "pcm": b""}), ("sound", {"seq": 0, "quiet": 0, "pcm": b"abc"}),
+    ("sound", {"seq": 0, "quiet": 0, "pcm": b"abc"}), ("sound", {"seq": 0, "quiet": 0, "pcm": ""}),
     ("sound", {"seq": 0, "quiet": -5, "pcm": b"ab"}), ("sound", {"seq": 2**60, "quiet": 0, "pcm": b"ab"}),
     ("sound", {"seq": 0, "quiet": 0, "pcm": bytes(BYTES_A_SECOND + 2)}),
     ("sound", {"seq": 0.5, "quiet": 0, "pcm": b"ab"}),

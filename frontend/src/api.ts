@@ -46,6 +46,8 @@ export interface ShelfMaking {
   } | null;
   finished: boolean;
   asides: number;
+  /** Its pattern was changed, and the maker has not said whether to go on by it. */
+  edited?: boolean;
   /** Its rows are not what was written: it cannot be gone on with, and this says what can be done. */
   damaged?: string;
 }
@@ -169,7 +171,7 @@ export class Refused extends Error {
 export const AWAY = "away";
 
 /** A network that swallows everything is no reason to look at nothing for longer than this. */
-const PATIENCE_MS = 6000;
+const PATIENCE_MS = 15_000;
 
 export async function ask<T>(method: string, address: string, body?: unknown): Promise<T> {
   let answer: Response;

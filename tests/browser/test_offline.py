@@ -82,10 +82,13 @@ def test_a_piece_that_lies_on_the_shelf_opens_though_it_was_never_opened_here(
     with opened(chromium, server.url, away=True) as page:
         kept(page)
         expect(page.get_by_text("Hookside opens on this device while its server is away.")).to_be_visible()
+        expect(page.get_by_text("What waits is kept")).to_be_visible()
         waits_for(page, lambda: has_copy(page, making))
         server.stop()
         page.get_by_role("link", name="Begin", exact=True).click()
         ready(page)
+        page.get_by_role("button", name="US terms").click()
+        expect(page.locator(".as-written")).to_contain_text("Rnd 3: (sc, inc) x 6 (18)")
         later = page.context.new_page()
         later.goto(f"{server.url}/#/bench/{making + 1}")
         expect(later.get_by_text("this device has not seen this piece yet")).to_be_visible()
@@ -319,7 +322,7 @@ def test_the_worker_is_small_and_answers_for_the_page_alone(server: LiveServer, 
     with opened(chromium, server.url, PHONE, away=True) as page:
         kept(page)
         page.reload()
-        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible()
+        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible(timeout=SLOW)
         server.stop()
         for path in ("/api/shelf", "/socket.io/", "/pair", "/trust", "/elsewhere"):
             assert page.evaluate("path => fetch(path).then(() => 'answered', () => 'nobody')", path) == "nobody", path

@@ -134,6 +134,16 @@ def test_the_light_follows_the_device_until_it_is_chosen(server: LiveServer, chr
         expect(page.locator("html")).to_have_attribute("data-light", "daylight")
 
 
+def test_a_shelf_says_what_to_take_in_hand_to_go_on(server: LiveServer, chromium: Browser) -> None:
+    """The hook as the pattern has it, and the yarn in hand where the pattern names one."""
+    making = begun(server, "buoy")
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        page.locator("[data-open], .halt").first.wait_for()
+        page.keyboard.press("r")
+        page.get_by_role("link", name="shelf").click()
+        expect(page.locator(".needs")).to_have_text(re.compile(r"^Hook 3 mm"))
+
+
 def test_when_the_server_is_away_it_says_so_and_comes_back_by_itself(server: LiveServer, chromium: Browser) -> None:
     with opened(chromium, server.url, away=True) as page:
         expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible()
@@ -162,7 +172,10 @@ def test_room_for_fingers_and_for_large_letters(server: LiveServer, chromium: Br
 
 
 def test_the_page_is_light() -> None:
-    """Script and style of the whole page, bench included, stay under 90 kB squeezed."""
+    """Script and style of the whole page, bench included, stay under 90 kB squeezed.
+
+    The service worker counts apart (test_offline.py): it is fetched after the first paint.
+    """
     from hookside.config import static_folder
 
     parts = [p for p in (static_folder() / "assets").iterdir() if p.suffix in (".js", ".css")]

@@ -262,7 +262,7 @@ OF_AN_EAR: list[tuple[str, dict[str, Any]]] = [
     ("sound", {"seq": 0.5, "quiet": 0, "pcm": b"ab"}),
     ("expect", {"waits": "gulls", "answers": None, "count": None}), ("expect", {"waits": None, "answers": "yes"}),
     ("expect", QUIET | {"answers": ["yes"] * 61}), ("expect", QUIET | {"answers": [1]}),
-    ("expect", QUIET | {"count": {"style": "round", "next": [1] * 500, "left": 1}}),
+    ("expect", QUIET | {"count": {"style": "round", "next": [1] * 10_001, "left": 1}}),
     ("expect", QUIET | {"count": {"style": "sideways", "next": [1], "left": 1}}),
     ("expect", QUIET | {"more": 1}), ("deaf", {"on": 1}), ("deaf", {}), ("unlisten", {"more": 1}),
 ]  # fmt: skip

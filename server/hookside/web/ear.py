@@ -28,6 +28,7 @@ from hookside.web.said import Said
 
 BURST = 5.0  # seconds of sound that may come at once, after a stutter of the network
 PACE = 1.5  # seconds of sound a second that may come beyond that
+MOST_NUMBERS = 10_000  # stitches of the widest row anybody counts
 LONGEST_PACKET = BYTES_A_SECOND  # bytes
 
 Style = Literal["repeat", "round", "group"]
@@ -59,7 +60,7 @@ class Count(Strict):
     """Which numbers may come now, in order."""
 
     style: Style
-    next: Annotated[list[Number], Field(max_length=400)]
+    next: Annotated[list[Number], Field(max_length=MOST_NUMBERS)]
     left: Number
     words: CountWords = CountWords()
 

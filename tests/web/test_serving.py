@@ -12,6 +12,7 @@ from contextlib import ExitStack
 import pytest
 
 from hookside.web import serving
+from hookside.web.pace import Paces
 from hookside.web.port import listen
 from hookside.web.serving import Server
 
@@ -120,6 +121,19 @@ def test_only_callers_at_our_own_addresses_are_heard() -> None:
     thread = threading.Thread(target=server.serve_forever, args=(0.02,))
     thread.start()
     try:
+        with socket.create_connection(("127.0.0.1", server.port), timeout=10) as line:
+            assert line.recv(1) == b""
+    finally:
+        server.shutdown()
+        thread.join()
+
+
+def test_one_address_opens_only_so_many_in_a_while() -> None:
+    server = Server(listen(0), app, arrivals=Paces(rate=0.001, most=3))
+    thread = threading.Thread(target=server.serve_forever, args=(0.02,))
+    thread.start()
+    try:
+        assert [ask(server) for _ in range(3)] == [(200, b"ok")] * 3
         with socket.create_connection(("127.0.0.1", server.port), timeout=10) as line:
             assert line.recv(1) == b""
     finally:

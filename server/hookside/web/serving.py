@@ -21,6 +21,7 @@ from typing import TYPE_CHECKING, Any
 from werkzeug.serving import ThreadedWSGIServer, WSGIRequestHandler
 
 from hookside.web.lobby import MOST, Caller, Listener, Lobby
+from hookside.web.pace import Paces
 from hookside.web.wire import Wire
 
 if TYPE_CHECKING:
@@ -81,7 +82,8 @@ class Server(ThreadedWSGIServer):
     """Serves `app` on a socket that already listens.
 
     `context`: speak TLS; it may be replaced at any time, for the connections that come after. `at`: whether a caller
-    who came to this address of ours is let in; asked of our end of the connection, never of theirs.
+    who came to this address of ours is let in; asked of our end of the connection, never of theirs. `arrivals`: how
+    fast one address may open connections: a handshake costs us a millisecond, and who asks for it next to nothing.
     """
 
     daemon_threads = True
@@ -95,9 +97,10 @@ class Server(ThreadedWSGIServer):
         most: int = MOST,
         each: int | None = None,
         at: Callable[[str], bool] = anywhere,
+        arrivals: Paces | None = None,
     ) -> None:
         host, port = listener.getsockname()[:2]
-        self.name, self.at = name, at
+        self.name, self.at, self.arrivals = name, at, arrivals
         self.lobby = Lobby(most, each)
         super().__init__(host, port, app, Handler, fd=listener.fileno())
         listener.close()  # the server holds a copy of its own
@@ -116,7 +119,8 @@ class Server(ThreadedWSGIServer):
 
     def process_request(self, request: Any, client_address: Any) -> None:
         """Called by the accepting thread: must never wait."""
-        if not self.lobby.admit(request):
+        too_fast = self.arrivals is not None and not self.arrivals.allows(request.address)
+        if too_fast or not self.lobby.admit(request):
             self.shutdown_request(request)
             return
         try:

@@ -17,6 +17,7 @@ from hookside.web.address import Address
 from hookside.web.household import Household, addresses
 from hookside.web.keep import private_folder
 from hookside.web.lobby import MOST_EACH
+from hookside.web.pace import Paces
 from hookside.web.port import first_free, open_port
 from hookside.web.serving import Server
 
@@ -89,9 +90,11 @@ class Sharing:
             authority = Authority(self.folder, household.name)
             context = authority.leaf(at := self.find())
             with open_port(self.folder, None, EVERYWHERE, "port", PORTS) as listener:
-                server = Server(listener, self.app, "house", context, each=MOST_EACH, at=private)
+                paces = Paces(rate=50, most=200)
+                server = Server(listener, self.app, "house", context, each=MOST_EACH, at=private, arrivals=paces)
             with first_free(EVERYWHERE, TRUST_PORTS) as listener:
-                plain = Server(listener, nothing, "trust", most=MOST_TRUST, each=8, at=private)
+                paces = Paces(rate=5, most=40)
+                plain = Server(listener, nothing, "trust", most=MOST_TRUST, each=8, at=private, arrivals=paces)
             self.open = Open(authority, at, server, plain, [])
             self.over.clear()
             self.settle(household)

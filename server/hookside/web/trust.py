@@ -12,8 +12,6 @@ import html
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from hookside.web.pace import Paces
-
 if TYPE_CHECKING:
     from _typeshed.wsgi import StartResponse, WSGIEnvironment
 
@@ -98,7 +96,6 @@ class Trust:
 
     def __init__(self, plain: Address, house: Address, file: bytes, fingerprint: str) -> None:
         self.plain = plain
-        self.paces = Paces(rate=2, most=40)
         hashed = base64.b64encode(hashlib.sha256(STYLE.encode()).digest()).decode()
         policy = f"default-src 'none'; style-src 'sha256-{hashed}'; base-uri 'none'; frame-ancestors 'none'"
         self.headers = [
@@ -125,8 +122,6 @@ class Trust:
             return "403 Forbidden", words, b"Hookside does not answer to this name.\n", []
         if environ["REQUEST_METHOD"] not in ("GET", "HEAD"):
             return "405 Method Not Allowed", words, b"There is nothing to send here.\n", [("Allow", "GET, HEAD")]
-        if not self.paces.allows(environ["hookside.caller"].address):
-            return "429 Too Many Requests", words, b"Wait a moment and try once more.\n", []
         if environ["PATH_INFO"] == "/":
             return "303 See Other", words, b"", [("Location", PAGE)]
         if environ["PATH_INFO"] not in self.files:

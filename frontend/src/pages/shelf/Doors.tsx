@@ -28,7 +28,7 @@ export function Doors() {
     let timer: ReturnType<typeof setTimeout>;
     const look = async () => {
       try {
-        state.value = await doors.look();
+        if (document.visibilityState === "visible") state.value = await doors.look();
       } catch {
         // The shelf says it when the server is away.
       }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import islice
 
 from hookside.notation.askings.askings import askings, classify
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
@@ -16,6 +17,7 @@ from hookside.notation.trees.changing import changed
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
+_MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
 _AGAIN = re.compile(
     r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|"
     r"twice)\b\s*(?:more\s+)?(?:times?|x)?",
@@ -38,7 +40,9 @@ class Borrowing(Waitlist):
         )
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
         plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
-        done = list(reversed(self.sheet.done.items()))
+        if wanted in self.sheet.done:
+            return self.sheet.done[wanted]
+        done = list(islice(reversed(self.sheet.done.items()), _MOST_PIECES))
         for name, waiting in done:
             if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s")):
                 return waiting

@@ -26,6 +26,10 @@ r"the|note|do not|use)\b", re.I)
 _SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
 _COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|"
 r"\s-+\s*\d{1,4})\s*$", re.I)
+_LEADS_ON = re.compile(
+    r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
+)
+_LAST_WORD = 12  # letters that hold any of them and the sign before it
 _SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 # "Ch 3 at the start of a round counts as a dc throughout": a note
@@ -94,6 +98,7 @@ class Questions:
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
+        self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0
         for line in self.text.split("\n"):
@@ -170,14 +175,18 @@ class Questions:
         return not self.page.html and is_header(self.page.original[self.page.back(start) : self.page.back(end)])
 
     def _balanced(self, course: RawCourse) -> bool:
-        body = self.text[course.start : course.end]
+        span = course.start, course.end
+        if self.weighed[:2] != span:
+            self.weighed = (*span, self._closes(self.text[course.start : course.end]))
+        return self.weighed[2]
+
+    def _closes(self, body: str) -> bool:
+        """Are the brackets of a body closed, and does it not end in mid-list?"""
         if len(body) > _LONGEST_BODY:
             return True  # no course is that long: it has lost its end
-        return (
-            all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
-            and bool(body.strip())
-            and body.rstrip()[-1:] not in ",("
-        )
+        closed = all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
+        end = body.rstrip()[-1:]
+        return closed and end != "" and end not in ",("
 
     def founds(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """Only chains stand here, for the next course to be worked into."""
@@ -300,12 +309,7 @@ class Questions:
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
-        if body[-1:] in ",;(-&+=*" or (
-            re.search(
-                r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", body, re.I
-            )
-            and body[-1:] not in ".)]"
-        ):
+        if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
             return True

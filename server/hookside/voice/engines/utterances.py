@@ -13,7 +13,8 @@ BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utt
 
 
 class Utterances(ABC):
-    """A recogniser but for the library. Speech is decoded while it is said, so that its end finds little left to do."""
+    """A recogniser but for the library. Speech is decoded while it is said, so that its end finds little left to do,
+    and phrases are learnt while nothing is said. Whoever inherits calls `ready` when it is made."""
 
     def __init__(self, phrases: Sequence[str]) -> None:
         self.clock = 0.0
@@ -34,8 +35,12 @@ class Utterances(ABC):
         """Whether a voice may be in this frame."""
 
     @abstractmethod
-    def begin(self, phrases: tuple[str, ...] | None) -> None:
-        """An utterance begins. `phrases` are given where they have changed."""
+    def learn(self, phrases: tuple[str, ...]) -> None:
+        """From now on these phrases may be said. Never within an utterance."""
+
+    @abstractmethod
+    def begin(self) -> None:
+        """An utterance begins."""
 
     @abstractmethod
     def take(self, sound: bytes) -> bool:
@@ -64,6 +69,14 @@ class Utterances(ABC):
 
     def expect(self, phrases: Sequence[str]) -> None:
         self.phrases = tuple(phrases)
+        if not self.open:
+            self.ready()
+
+    def ready(self) -> None:
+        """Learn what is to be listened for, where it has changed."""
+        if self.phrases != self.given:
+            self.learn(self.phrases)
+            self.given = self.phrases
 
     def reset(self) -> None:
         if self.open:
@@ -104,8 +117,8 @@ class Utterances(ABC):
         if not self.open:
             self.open, self.whole, self.spoken = True, not was, 0
             self.began = self.time(self.ends.count - len(speech))
-            self.begin(None if self.phrases == self.given else self.phrases)
-            self.given = self.phrases
+            self.ready()
+            self.begin()
         over = self.take(b"".join(speech))
         self.spoken += len(speech)
         if self.ends.open and not over and self.spoken * FRAME < LONGEST:

@@ -105,6 +105,7 @@ class SphinxRecogniser(Utterances):
         self.talker = talker
         self.decoders = [d for d in (self.phrase, self.loop, talker) if d is not None]
         self.detector = engine.library.Vad(STRICT, RATE, endpoint.FRAME)
+        self.ready()
 
     def close(self) -> None:
         self.reset()
@@ -114,9 +115,7 @@ class SphinxRecogniser(Utterances):
     def voice(self, frame: bytes) -> bool:
         return bool(self.detector.is_speech(frame))
 
-    def begin(self, phrases: tuple[str, ...] | None) -> None:
-        if phrases is not None:
-            self.learn(phrases)
+    def begin(self) -> None:
         for decoder in self.decoders:
             decoder.start_utt()
 

@@ -106,6 +106,7 @@ class VoskRecogniser(Utterances):
         self.free: Any = engine.kaldi(None) if opinion else None
         self.earlier = 0.0  # seconds that the recogniser of phrases had taken before this utterance
         self.taken = 0.0  # and with it
+        self.ready()
 
     def close(self) -> None:
         self.reset()
@@ -114,10 +115,11 @@ class VoskRecogniser(Utterances):
     def voice(self, frame: bytes) -> bool:
         return True  # loud enough is enough: the model itself tells a needle from a voice
 
-    def begin(self, phrases: tuple[str, ...] | None) -> None:
-        if phrases is not None:
-            # A recogniser that has begun cannot change its grammar: vosk would end the whole process.
-            self.phrase, self.taken = self.engine.kaldi(phrases), 0.0
+    def learn(self, phrases: tuple[str, ...]) -> None:
+        # A recogniser that has begun cannot change its grammar: vosk would end the whole process.
+        self.phrase, self.taken = self.engine.kaldi(phrases), 0.0
+
+    def begin(self) -> None:
         self.earlier = self.taken
 
     def take(self, sound: bytes) -> bool:

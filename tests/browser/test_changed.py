@@ -120,3 +120,15 @@ def test_keeping_to_the_old_text(server: LiveServer, chromium: Browser) -> None:
         page.reload()
         expect(page.get_by_role("main")).to_contain_text("Round 3")
         expect(page.locator(".halt")).to_have_count(0)
+
+
+def test_the_shelf_says_it_too(server: LiveServer, chromium: Browser) -> None:
+    making, pattern = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        work_to_round_3(page)
+    change(server, pattern, LONGER)
+    with opened(chromium, server.url, PHONE) as page:
+        expect(page.get_by_text("The pattern was changed. Hookside asks about it when you resume.")).to_be_visible()
+        assert overflow(page) <= 0
+        page.get_by_role("link", name="resume").first.click()
+        asks(page, "The pattern was changed")

@@ -366,3 +366,19 @@ def test_a_folder_copied_while_in_use_is_restored_with_its_log(desk: Desk, folde
         (tmp_path / "copied" / name).write_bytes((folder / name).read_bytes())
     done = restore(tmp_path / "other", tmp_path / "copied" / FILE, NOW)
     assert done.rows == 4
+
+
+def test_a_journal_that_is_gone_is_not_begun_anew(desk: Desk, folder: Path) -> None:
+    """An empty shelf where weeks of work lay would be believed; what can be put back is said instead."""
+    desk.do("next", unit="stitch")
+    rotate(folder, NOW)
+    desk.journal.close()
+    (folder / FILE).unlink()
+    with pytest.raises(Damaged, match="is gone, though backups of it are there") as said:
+        Journal.open(folder)
+    assert "The last good backup is of 2026-11-25 18:02, with 2 rows. Put it back with: " in said.value.say
+    assert not (folder / FILE).exists()
+    restore(folder, kept(folder)[0].file, NOW)
+    opened = Journal.open(folder)
+    assert opened.count_rows() == 2
+    opened.close()

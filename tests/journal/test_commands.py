@@ -120,3 +120,37 @@ def test_folders_that_are_none(tmp_path: Path) -> None:
     assert hookside("restore", tmp_path / "none", "--folder", tmp_path / "new").output == (
         f"Error: There is no file {tmp_path / 'none'}.\n"
     )
+
+
+@pytest.mark.parametrize("how", ["letter", "truncated", "empty", "gone", "read-only"])
+def test_serving_what_can_not_be_served_is_said_once(house: Path, how: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One sentence or two, an exit code, nothing changed; and the backup that is offered does put it right."""
+    with Keeping(house, soon=3600) as keeping:
+        assert keeping.once() == 0
+    file = house / FILE
+    whole = file.read_bytes()
+    if how == "letter":
+        file.write_bytes(b"a letter to grandmother, not a journal " * 400)
+    elif how == "truncated":
+        file.write_bytes(whole[:9000])
+    elif how == "empty":
+        file.write_bytes(b"")
+    elif how == "gone":
+        file.unlink()
+    else:
+        from hookside.journal import store
+
+        monkeypatch.setattr(store, "PRAGMAS", (*store.PRAGMAS, "query_only = ON"))
+    before = file.read_bytes() if file.exists() else None
+    said = hookside("serve", "--folder", house, "--no-browser")
+    assert said.exit_code == 1, said.output
+    assert said.output.count("\n") == 1
+    assert (file.read_bytes() if file.exists() else None) == before
+    if how == "read-only":
+        assert "cannot be written" in said.output
+        return
+    assert f"hookside restore --folder {house} --over {kept(house)[0].file}" in said.output
+    assert hookside("restore", "--folder", house, "--over", kept(house)[0].file).exit_code == 0
+    journal = Journal.open(house)
+    assert (journal.count_rows(), journal.check()) == (4, [])
+    journal.close()

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from hookside.journal import FILE, Journal
+from hookside.journal.backups import FOLDER
 from hookside.journal.migrate import HEAD, REVISIONS
 
 RELEASED = Path(__file__).resolve().parent / "released"
@@ -39,6 +40,8 @@ def test_it_opens(file: Path, tmp_path: Path) -> None:
             (answer,) = journal.moves([move], 1.0)
             assert (answer["kind"], answer["from"]) == ("move", told["at"][run["run"]])
         assert journal.check() == []
+        before = tmp_path / FOLDER / f"before-{HEAD}.sqlite"
+        assert before.exists() == (file.stem != HEAD)  # as it was, in case the change of tables was a mistake
         assert journal.patterns()
         assert journal.maker()["hand"] == "left"
         with journal.store.reading() as connection:

@@ -22,7 +22,7 @@ from hookside.journal.recap import recap
 from hookside.journal.recasting import Run, moved, plan
 from hookside.journal.recasting import shown as shown_plan
 from hookside.journal.rows import text_sum
-from hookside.journal.store import Store
+from hookside.journal.store import FILE, Store
 from hookside.journal.tables import devices, makings, patterns, rows, strands, strays
 from hookside.journal.taking import Taking
 from hookside.journal.trouble import Damaged, MovedOn, Trouble, Unsound
@@ -61,6 +61,11 @@ class Journal(Taking):
     def open(cls, folder: Path, wall: Callable[[], str] = utc_now) -> Journal:
         """The journal in a folder, made or brought up to date where needed. Raises Trouble."""
         try:
+            if not (folder / FILE).exists() and kept_backups(folder):
+                raise Damaged(
+                    f"The journal {folder / FILE} is gone, though backups of it are there. "
+                    f"To begin with an empty shelf all the same, put the folder {folder / FOLDER} elsewhere."
+                )
             store = Store(folder)
             try:
                 keep_before_migrating(store, wall())

@@ -257,6 +257,7 @@ function Lead({ making, pattern, putAway }: Held & { pattern: ShelfPattern | und
       </p>
       {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
+      {making.edited && !making.finished && <p class="note">The pattern was changed. Hookside asks about it when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
           {making.finished ? "Look at it" : making.worked !== null ? "Resume" : "Begin"}

@@ -241,3 +241,10 @@ def test_mend_for_programs_and_where_there_is_nothing_to_mend(buoy: str) -> None
         (13, "Rnd 5: dec x 5 (6)", "Rnd 5: dec x 6 (6)")
     ]
     assert run(buoy, "--mend")[1].startswith("Nothing was mended")
+
+
+def test_what_is_alike_is_shown_twenty_times_and_then_counted() -> None:
+    text = "Rnd 1: 6 sc in MR (6)\n" + "".join(f"Rnd {n}: wobble the {n} gulls\n" for n in range(2, 502))
+    out = run("-", given=text)[1]
+    assert out.count("I could not read round") == 20
+    assert "  And 480 more like those.\n" in out

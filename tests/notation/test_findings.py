@@ -3,6 +3,7 @@
 import pytest
 
 from hookside.notation import read
+from hookside.notation.findings.folding import MOST_ALIKE
 from hookside.notation.findings.table import table
 from hookside.pattern import Finding
 
@@ -83,3 +84,25 @@ def test_story_and_materials_are_left_out_without_a_word() -> None:
         "Rnd 1: 6 sc in MR (6)\nRound 2 is where it begins to curl.\nRnd 2: inc x 6 (12)\nThe gulls took the 2nd one.\n"
     )
     assert not [f.message for f in read(text).findings if f.code == "left-out"]
+
+
+def test_thousands_alike_are_told_in_one() -> None:
+    wild = "".join(f"Rnd {n}: wobble {n} gulls in the {n}th gap\n" for n in range(2, 2001))
+    pattern = read("Rnd 1: 6 sc in MR (6)\n" + wild)
+    unread = [f for f in pattern.findings if f.code == "unread"]
+    (rest,) = [f for f in pattern.findings if f.code == "more-alike"]
+    assert len(unread) == MOST_ALIKE - 1
+    assert (rest.severity, rest.line, rest.found) == ("warning", MOST_ALIKE + 1, 1999 - len(unread))
+    assert rest.message.startswith("And 1,900 more like it. The first of them: I could not read round 101:")
+
+
+def test_errors_stay_errors_however_many_there_are() -> None:
+    wrong = "".join(f"Rnd {n}: (sc, inc) x {5 + n % 2}\nRnd {n + 1}: 6 sc in MR (6)\n" for n in range(2, 900, 2))
+    pattern = read("Rnd 1: 6 sc in MR (6)\n" + wrong)
+    assert "error" in {f.severity for f in pattern.findings if f.code == "more-alike"}
+    assert not pattern.can_be_followed
+
+
+def test_a_hundred_alike_stand_as_they_are() -> None:
+    text = "Rnd 1: 6 sc in MR (6)\n" + "".join(f"Rnd {n}: wobble the {n} gulls\n" for n in range(2, MOST_ALIKE + 2))
+    assert [f.code for f in read(text).findings].count("unread") == MOST_ALIKE

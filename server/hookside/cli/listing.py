@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from hookside.pattern import Course, Cue, Finding, Group, Pattern, Piece
@@ -10,6 +11,7 @@ if TYPE_CHECKING:
     from hookside.notation.mended import Mended
 
 WIDEST = 160  # letters of a course in the listing
+MOST_ALIKE = 20  # findings of one kind that are shown
 LONGEST = 400  # letters of a mended line or a reason
 
 
@@ -23,8 +25,18 @@ def listing(pattern: Pattern, text: str) -> str:
     if found:
         lines += ["", "Look here:"]
         source = text.splitlines()
+        met: Counter[str] = Counter()
+        more = 0
         for finding in found:
-            lines += _finding_lines(finding, source)
+            met[finding.code] += 1
+            if finding.code == "more-alike":  # the rest of thousands, which has been counted already
+                more += finding.found or 0
+            elif met[finding.code] <= MOST_ALIKE:
+                lines += _finding_lines(finding, source)
+            else:
+                more += 1
+        if more:
+            lines.append(f"  And {more:,} more like those.")
     lines += ["", _verdict(pattern)]
     return "\n".join(lines) + "\n"
 

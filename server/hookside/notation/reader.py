@@ -14,6 +14,7 @@ from hookside.notation.courses.sheet import Sheet, Stage
 from hookside.notation.courses.turning import turning_notes
 from hookside.notation.courses.waiting import slug
 from hookside.notation.courses.walking import Walk
+from hookside.notation.findings.folding import folded
 from hookside.notation.findings.omitted import left_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
@@ -76,6 +77,7 @@ class Reader:
         if shown:
             sheet.findings.extend(left_out(page, layout, pattern, sheet.passed))
             sheet.findings.sort(key=_in_the_text)
+            pattern.findings = folded(sheet.findings)
         return pattern
 
     def piece(self, raw: RawPiece, index: int, layout: Layout) -> Piece | None:

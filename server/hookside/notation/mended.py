@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from hookside.notation.reader import read
@@ -97,8 +98,10 @@ def _key(found: Finding) -> tuple[str, str | None, str]:
 
 
 def _weight(pattern: Pattern) -> Weight:
-    grave = [f.severity for f in pattern.findings]
-    return grave.count("error"), grave.count("warning"), grave.count("note")
+    grave: Counter[str] = Counter()
+    for found in pattern.findings:
+        grave[found.severity] += found.found or 0 if found.code == "more-alike" else 1
+    return grave["error"], grave["warning"], grave["note"]
 
 
 def _change(text: str, offered: Suggestion, why: str) -> Change:

@@ -133,3 +133,12 @@ def test_the_command_prints_and_stops_with_sentences(tmp_path: object) -> None:
     done = CliRunner().invoke(main, ["measure", "-"], input="a letter to the harbour master")
     assert done.exit_code == 2
     assert "nothing to measure" in done.output
+
+
+def test_whoever_reads_a_pattern_waits_for_no_numerical_library() -> None:
+    import subprocess
+    import sys
+
+    code = "import sys, hookside.compile; print([m for m in ('numpy', 'scipy') if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape import amounts, gauge, hooks, yarns
+from hookside.shape.asked import Asked
 from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.fabric import fabric
 from hookside.shape.gauge import Gauge
@@ -16,22 +16,6 @@ from hookside.shape.outline import Outline, outline
 
 SURE = 0.02  # share: nobody's round is alike to the next
 LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """What the maker says beyond the pattern, each as she wrote it, "" where she did not.
-
-    gauge   her swatch: "20 sts and 22 rounds = 10 cm"
-    used    what she unravelled: "20 sc used 46 cm"
-    yarn    another yarn: "DK", "100 g = 320 m"
-    hook    another hook: "3 mm", "G-6"
-    """
-
-    gauge: str = ""
-    used: str = ""
-    yarn: str = ""
-    hook: str = ""
 
 
 def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None = None) -> Measures:

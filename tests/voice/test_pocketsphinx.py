@@ -114,6 +114,27 @@ def test_what_is_expected_changes_with_the_next_utterance(room: Any, sphinx: Sph
     recogniser.close()
 
 
+def test_the_same_phrases_are_learnt_once(room: Any, sphinx: Sphinx, monkeypatch: pytest.MonkeyPatch) -> None:
+    """To learn them all takes a tenth of a second: at once where nothing is being said, and not for nothing."""
+    recogniser = sphinx.recogniser(PHRASES)
+    learnt: list[int] = []
+    learn = recogniser.learn
+    monkeypatch.setattr(recogniser, "learn", lambda phrases: (learnt.append(len(phrases)), learn(phrases)))
+    recogniser.expect(list(PHRASES))
+    assert learnt == []
+    recogniser.expect(PHRASES[:2])
+    assert learnt == [2]
+    said = room.said("slt-next-stitch")
+    feed(recogniser, room.still(1.0) + said[: len(said) // 2])
+    recogniser.expect(PHRASES)
+    assert learnt == [2]
+    (heard,) = feed(recogniser, said[len(said) // 2 :] + room.still(0.8))
+    assert heard.words == "next stitch"
+    feed(recogniser, room.still(1.0) + said + room.still(0.8))
+    assert learnt == [2, len(PHRASES)]
+    recogniser.close()
+
+
 def test_nothing_to_expect_hears_no_words(room: Any, sphinx: Sphinx) -> None:
     recogniser = sphinx.recogniser([])
     said = feed(recogniser, room.still(1.0) + room.said("slt-where-now") + room.still(0.8))

@@ -1,0 +1,119 @@
+"""One listener between a pretended engine and a pretended page: what is learnt when."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import pytest
+
+from hookside.voice.heard import Heard
+from hookside.voice.listening import Listening
+
+
+class Pretended:
+    """An engine that knows every word but "carry", and hears what it is told."""
+
+    name, language = "pocketsphinx", "en"
+
+    def __init__(self) -> None:
+        self.clock = 0.0
+        self.learnt: list[list[str]] = []
+        self.resets = 0
+        self.told: list[Heard] = []
+        self.closed = False
+
+    def vocabulary(self, words: Iterable[str]) -> set[str]:
+        return set(words) - {"carry"}
+
+    def recogniser(self, phrases: Sequence[str], *, opinion: bool = False) -> Pretended:
+        self.learnt.append(list(phrases))
+        return self
+
+    def feed(self, pcm: bytes) -> list[Heard]:
+        self.clock += len(pcm) / 32000
+        told, self.told = self.told, []
+        return told
+
+    def gap(self, seconds: float) -> list[Heard]:
+        self.clock += seconds
+        return []
+
+    def expect(self, phrases: Sequence[str]) -> None:
+        self.learnt.append(list(phrases))
+
+    def reset(self) -> None:
+        self.resets += 1
+
+    def close(self) -> None:
+        self.closed = True
+
+
+class Page:
+    def __init__(self, **asked: Any) -> None:
+        self.engine = Pretended()
+        self.told: list[tuple[str, dict[str, Any]]] = []
+        about = {"language": "en", "single": False, "log": False, "count": None, **asked}
+        self.listening = Listening(self.engine, about, lambda event, **said: self.told.append((event, said)))
+
+    def expect(self, **what: Any) -> None:
+        self.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, **what}, b"")
+
+    def sound(self, seq: int, quiet: int = 0, *heard: Heard) -> None:
+        self.engine.told = list(heard)
+        self.listening.hear({"do": "sound", "seq": seq, "quiet": quiet, "at": 0.0}, bytes(1600))
+
+
+def count(style: str, next: list[int], left: int, **words: bool) -> dict[str, Any]:
+    return {"style": style, "next": next, "left": left, "words": {"inc": False, "dec": False, **words}}
+
+
+def test_words_the_model_lacks_are_named() -> None:
+    assert Page().listening.missing == ["carry"]
+
+
+def test_answers_and_back_again() -> None:
+    page = Page()
+    everything = page.engine.learnt[0]
+    page.expect(answers=["yes", "no"])
+    page.expect()
+    assert len(page.engine.learnt) == 3
+    assert len(page.engine.learnt[1]) < 40
+    assert page.engine.learnt[2] == everything
+
+
+def test_a_count_goes_on_with_the_same_phrases() -> None:
+    page = Page(count={"style": "round"})
+    for done in range(42):
+        page.expect(count=count("round", [*range(done + 1, 43), 1, 2, 3], 42 - done, inc=True))
+    assert len({tuple(phrases) for phrases in page.engine.learnt[1:]}) <= 2
+
+
+def test_packets_lost_and_a_deaf_ear() -> None:
+    page = Page()
+    page.sound(0)
+    page.sound(1)
+    assert page.engine.resets == 0
+    page.sound(3)
+    page.sound(4)
+    assert page.engine.resets == 1
+    clock = page.engine.clock
+    page.listening.hear({"do": "deaf", "on": True}, b"")
+    page.sound(5)
+    assert (page.engine.resets, page.engine.clock) == (2, clock)
+    page.listening.hear({"do": "deaf", "on": False}, b"")
+    page.sound(6, 2000)
+    assert page.engine.clock == pytest.approx(clock + 2.05)
+
+
+def test_milliseconds_count_from_the_end_of_the_speech() -> None:
+    page = Page()
+    for seq in range(20):
+        page.sound(seq)
+    page.sound(20, 0, Heard("go back", 0.2, 0.75, 1.0, None, None, "pocketsphinx"))
+    (event, said), *more = page.told
+    assert (event, said["intent"], more) == ("heard", "back", [])
+    assert said["ms"] >= 1000 * (21 * 0.05 - 0.75)
+    assert said["utterance"] == f"{int(said['utterance'], 16):032x}"
+    page.listening.close()
+    assert page.engine.closed

@@ -27,6 +27,8 @@ ALIVE = 12.0  # seconds after which a count is no longer going on, at least
 BEATS = 3.0  # or so many of its beats
 RECOUNT_ENDS = 6.0  # seconds without a number that end a recount
 
+NEAR, NEAR_GOING = 2, 4  # so far ahead a number is taken by itself, before and while a count is going on
+
 # Log odds for a number by its rank among those possible: the next one, one skipped, more skipped, none of them.
 RANKS = (1.0, -0.8, -2.0, -2.0)
 ELSEWHERE = -5.0
@@ -34,8 +36,8 @@ IN_BEAT = 1.0  # a count is going on, and this is about when its next number is 
 FIRST = -0.5  # no count is going on
 IN_A_RUN = 0.7  # for each further number of a breath
 OTHER_WORD = 1.2  # what it costs to take the sounds for another number than the grammar did
-ACT = 0.0
-WAIT = -3.0  # from here on a number may be borne out by the next
+ACT = 1.5
+WAIT = -0.5  # from here on a number may be borne out by the next
 
 
 @dataclass(frozen=True)
@@ -128,7 +130,7 @@ class Count:
             before = numbers[0] if len(numbers) > 1 else number
             if 1 <= before - pending[0] <= 2 and number in count.next[:12]:
                 return self.take(number, heard, True, odds)
-        if odds >= ACT:
+        if odds >= ACT and number in count.next[: NEAR_GOING if self.going(heard) else NEAR]:
             return self.take(number, heard, self.going(heard), odds)
         if odds > WAIT:
             self.pending = (number, heard.end)
@@ -174,19 +176,18 @@ class Count:
     def judged(self, numbers: Sequence[int], heard: Heard, count: Counting) -> tuple[int, float]:
         """(the number, log odds that it was counted)."""
         prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
-        if len(numbers) > 1:
-            return numbers[-1], prior + rank(numbers[0], count) + (self.odds(heard) or 0.0)
         sounds, parts = Sounds.load(self.book.language), measures(heard)
         if sounds is None or parts is None:
-            return numbers[0], prior + rank(numbers[0], count) + 10 * ((heard.score or 0.0) - 0.8)
-        _, phones, weakest, mean = parts
-        base = sounds.offset + sounds.weakest * weakest + sounds.mean * mean
-        choices = []
-        for number in dict.fromkeys((numbers[0], *count.next[:2])):
-            odds = base + sounds.likeness * sounds.like(self.book.sounds(number), phones) + rank(number, count)
-            choices.append((odds - (OTHER_WORD if number != numbers[0] else 0.0), number))
+            return numbers[-1], prior + rank(numbers[0], count) + 10 * ((heard.score or 0.0) - 0.8)
+        expected, phones, weakest, mean = parts
+        base = prior + sounds.offset + sounds.weakest * weakest + sounds.mean * mean
+        choices = [(base + sounds.likeness * sounds.like(expected, phones) + rank(numbers[0], count), numbers[-1])]
+        called = {*self.book.counting.increase, *self.book.counting.decrease} & set(heard.words.split())
+        for number in count.next[: 0 if called else 2]:
+            like = sounds.likeness * sounds.like(self.book.sounds(number), phones)
+            choices.append((base + like + rank(number, count) - OTHER_WORD, number))
         odds, number = max(choices)
-        return number, prior + odds
+        return number, odds
 
     def nearest(self, heard: Heard, numbers: Sequence[int]) -> int | None:
         """Which of the numbers is most like the sounds, or None where there are no sounds."""
@@ -195,10 +196,6 @@ class Count:
             return None
         phones = heard.phones.split()
         return max(numbers, key=lambda n: sounds.like(self.book.sounds(n), phones))
-
-    def odds(self, heard: Heard) -> float | None:
-        sounds = Sounds.load(self.book.language)
-        return sounds.odds(heard) if sounds is not None else None
 
     def beat_odds(self, heard: Heard) -> float:
         if not self.going(heard):

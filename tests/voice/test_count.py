@@ -1,0 +1,165 @@
+"""Counting along, on utterances made by hand; on sound: tests/listening."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookside.voice.count import RUN, Count, Counted
+from hookside.voice.decision import Counting, Expecting
+from hookside.voice.heard import Heard, Span
+from hookside.voice.phrasebook import Phrasebook
+
+BOOK = Phrasebook.load("en")
+EXTRA = {"inc": "IH NG K", "let": "L EH T", "me": "M IY", "count": "K AW N T"}
+
+
+class Maker:
+    """Somebody who counts through a round, and the page that follows her."""
+
+    def __init__(self, total: int = 36, at: int = 0, style: str = "round") -> None:
+        self.count, self.total, self.at, self.clock, self.style = Count(BOOK), total, at, 100.0, style
+        self.told: list[Counted | None] = []
+
+    @property
+    def expecting(self) -> Expecting:
+        ahead = tuple(range(self.at + 1, self.total + 1)) or (1,)
+        return Expecting(count=Counting(self.style, ahead, self.total - self.at, inc=True, dec=True))
+
+    def say(self, words: str, after: float = 2.0, phones: str | None = None, fit: float = -4.0) -> Counted | None:
+        start = self.clock + after
+        spans, at = [], start
+        for word in words.split():
+            sounds = BOOK.counting.sounds.get(word) or EXTRA[word]
+            end = at + 0.09 * len(sounds.split())
+            spans.append(Span(word, at, end, fit, sounds))
+            at = end
+        heard = " ".join(span.sounds or "" for span in spans) if phones is None else phones
+        told = self.count.hear(
+            Heard(words, start, at, after, None, None, "pocketsphinx", tuple(spans), heard), self.expecting
+        )
+        self.clock = at
+        self.told.append(told)
+        if told is not None and not told.recount:
+            self.at = told.number
+        return told
+
+
+def say_number(maker: Maker, *numbers: int, after: float = 2.0) -> None:
+    for number in numbers:
+        maker.say(BOOK.spoken(number), after)
+
+
+def test_the_place_follows_the_number() -> None:
+    maker = Maker()
+    for number in range(1, 37):
+        maker.say(BOOK.spoken(number))
+        assert maker.at == number
+    assert maker.told[0] is not None
+    assert not maker.told[0].confirmed
+    assert maker.told[5] is not None
+    assert maker.told[5].confirmed
+
+
+def test_runs_in_one_breath() -> None:
+    maker = Maker()
+    for words in ("one two three four", "five", "six seven eight"):
+        maker.say(words, 5.0)
+    assert maker.at == 8
+    assert maker.count.numbers("one three seven", Counting("round", (1,))) == []
+
+
+def test_a_number_that_was_missed_is_made_good() -> None:
+    maker = Maker()
+    say_number(maker, 1, 2, 3, 5, 6)
+    assert maker.at == 6
+
+
+def test_a_number_said_twice_moves_once() -> None:
+    maker = Maker()
+    say_number(maker, 1, 2, 3, 3)
+    assert maker.told[-1] is None
+    say_number(maker, 4)
+    assert maker.at == 4
+
+
+def test_what_sounds_alike_is_settled_by_what_is_possible() -> None:
+    maker = Maker(at=12)
+    maker.count.last, maker.count.when = 12, 99.0
+    told = maker.say("thirty", phones="TH ER T IY N")
+    assert told is not None
+    assert told.number == 13
+
+
+def test_a_number_far_from_the_count_is_no_move() -> None:
+    maker = Maker()
+    say_number(maker, 1, 2, 3)
+    maker.say("twenty seven")
+    assert maker.at == 3
+    say_number(maker, 4)
+    assert maker.at == 4
+
+
+def test_a_count_taken_up_elsewhere_is_borne_out_by_its_next_number() -> None:
+    maker = Maker()
+    say_number(maker, 1, 2, 3)
+    maker.clock += 30
+    say_number(maker, 7)
+    first = maker.at
+    say_number(maker, 8)
+    assert (first, maker.at) == (3, 8)
+
+
+def test_sounds_that_are_no_number_move_nothing() -> None:
+    maker = Maker(at=10)
+    for words, phones in (("eleven", "AH B AA T IH M"), ("twelve", "P AO L"), ("eleven", "S M UW DH")):
+        maker.say(words, 3.0, phones, fit=-9.0)
+    assert maker.at == 10
+
+
+def test_no_count_where_none_is_expected_and_no_words_beside_numbers() -> None:
+    maker = Maker()
+    heard = Heard("one", 0, 0.3, 1, None, None, "pocketsphinx")
+    assert maker.count.hear(heard, Expecting()) is None
+    assert maker.count.numbers("next round", Counting("round", (1,))) == []
+
+
+@pytest.mark.parametrize(("style", "leads_to"), [("repeat", 5), ("round", 6)])
+def test_an_increase_belongs_to_the_count(style: str, leads_to: int) -> None:
+    """Through the round an increase is two stitches; within the repeat it is called as the last of it."""
+    maker = Maker(style=style)
+    say_number(maker, 1, 2, 3, 4)
+    maker.say("inc")
+    assert maker.at == leads_to
+
+
+def test_let_me_count_moves_nothing_and_keeps_the_last_number() -> None:
+    maker = Maker(at=36)
+    assert maker.say("let me count") is None
+    for number in range(1, 35):
+        maker.say(BOOK.spoken(number), 0.4)
+    assert maker.at == 36
+    last = maker.told[-1]
+    assert last == Counted(34, True, True, "thirty four")
+    maker.say("one", 20.0)
+    assert maker.told[-1] is None or not maker.told[-1].recount
+
+
+def test_quick_numbers_after_the_end_of_a_round_are_a_recount() -> None:
+    maker = Maker(total=12)
+    say_number(maker, *range(1, 13))
+    assert maker.at == 12
+    told = maker.say("one two three four", 0.6)
+    assert told is not None
+    assert told.recount
+    told = maker.say("five six seven", 0.3)
+    assert told == Counted(7, True, True, "five six seven")
+
+
+def test_what_is_listened_for_stays_alike_through_a_round() -> None:
+    maker = Maker()
+    first = maker.count.phrases(maker.expecting)
+    maker.at = 30
+    assert maker.count.phrases(maker.expecting) == first
+    assert {"thirty six", "one two three", "inc", "dec"} <= set(first)
+    assert max(len(BOOK.counting.numbers.values and p.split()) for p in first) <= 2 * RUN
+    assert maker.count.phrases(Expecting()) == []

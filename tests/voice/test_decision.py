@@ -1,0 +1,117 @@
+"""Act, ask or leave: each guard by itself, on utterances made by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from hookside.voice.decision import KINDS, Expecting, Settings, Verdict, decide
+from hookside.voice.heard import Heard, Span
+from hookside.voice.phrasebook import Phrasebook
+
+BOOK = Phrasebook.load("en")
+SOUNDS = {
+    "go": "G OW", "back": "B AE K", "next": "N EH K S T", "round": "R AW N D", "yes": "Y EH S", "all": "AO L",
+    "done": "D AH N", "rip": "R IH P", "to": "T UW", "seven": "S EH V AH N", "thirteen": "TH ER T IY N",
+    "wake": "W EY K", "up": "AH P", "please": "P L IY Z", "i": "AY", "have": "HH AE V", "forty": "F AO R T IY",
+    "two": "T UW", "some": "S AH M", "out": "AW T", "twelve": "T W EH L V",
+}  # fmt: skip
+SPHINX = Settings("pocketsphinx")
+NOTHING = Expecting()
+
+
+def said(words: str, phones: str | None = None, fit: float = -4.0, quiet: float = 1.0, slow: float = 1.0) -> Heard:
+    """An utterance, by default one whose sounds were heard as they are said."""
+    spans, at = [], 10.0
+    for word in words.split():
+        end = at + 0.09 * slow * len(SOUNDS[word].split())
+        spans.append(Span(word, at, end, fit, SOUNDS[word]))
+        at = end
+    sounds = " ".join(SOUNDS[word] for word in words.split()) if phones is None else phones
+    return Heard(words, 10.0, at, quiet, None, None, "pocketsphinx", tuple(spans), sounds)
+
+
+def verdict(heard: Heard, expecting: Expecting = NOTHING, settings: Settings = SPHINX) -> str:
+    return decide(heard, expecting, settings, BOOK).verdict
+
+
+def test_a_phrase_is_acted_on() -> None:
+    told = decide(said("next round"), NOTHING, SPHINX, BOOK)
+    assert told.verdict == "act"
+    assert told.said is not None
+    assert (told.said.intent, told.said.unit) == ("round", "round")
+    assert told.scores["odds"] > 0
+
+
+def test_only_a_whole_phrase_counts() -> None:
+    assert decide(said("next"), NOTHING, SPHINX, BOOK) == Verdict("ignore", decide(
+        said("next"), NOTHING, SPHINX, BOOK).said, "a phrase only where it is asked for")  # fmt: skip
+    assert decide(said("round next"), NOTHING, SPHINX, BOOK).said is None
+    assert verdict(said("next"), settings=Settings("pocketsphinx", single=True)) == "act"
+
+
+def test_there_is_silence_before_it_and_it_is_not_drawn_out() -> None:
+    assert verdict(said("next round", quiet=0.1)) == "ignore"
+    assert verdict(said("next round", slow=4)) == "ignore"
+
+
+def test_other_sounds_are_left() -> None:
+    assert verdict(said("next round", phones="M AA M AH", fit=-12)) == "ignore"
+    assert verdict(said("next round", fit=-30)) == "ignore"
+
+
+def test_going_back_needs_more_than_going_on() -> None:
+    grades = [said("go back", fit=-x / 4) for x in range(0, 200)]
+    ahead = [said("next round", fit=-x / 4) for x in range(0, 200)]
+    odds = {
+        kind: [t.scores["odds"] for t in (decide(h, NOTHING, SPHINX, BOOK) for h in some) if t.verdict == "act"]
+        for kind, some in (("back", grades), ("move", ahead))
+    }
+    assert min(odds["back"]) > min(odds["move"])
+
+
+def test_jumps_and_ripping_back_are_asked() -> None:
+    assert verdict(said("go to round seven")) == "ask"
+    assert verdict(said("rip some out")) == "ask"
+
+
+def test_numbers_that_sound_like_others_are_asked() -> None:
+    assert verdict(said("i have forty two")) == "act"
+    assert verdict(said("i have thirteen")) == "ask"
+    assert verdict(said("i have forty")) == "ask"
+    waiting = Expecting(waits="question", answers=("count",))
+    assert verdict(said("forty two"), waiting) == "act"
+    assert verdict(said("forty two")) == "ignore"
+
+
+def test_a_question_hears_its_answers_alone() -> None:
+    asked = Expecting(waits="question", answers=("yes", "no"))
+    assert verdict(said("yes", phones="Y EH"), asked) == "act"
+    assert verdict(said("yes")) == "ignore"
+    assert verdict(said("next round"), asked) == "ignore"
+
+
+def test_done_is_easier_where_something_waits() -> None:
+    unsure = said("all done", phones="AO D AA TH", fit=-9)
+    assert verdict(unsure) != "act"
+    assert verdict(unsure, Expecting(waits="stop")) == "act"
+
+
+def test_being_called_back_is_no_easier_than_other_phrases() -> None:
+    held = Expecting(waits="question", answers=("listen",))
+    assert verdict(said("wake up please"), held) == "act"
+    assert verdict(said("wake up please", phones="W EH P L S AH", fit=-10), held) != "act"
+
+
+@pytest.mark.parametrize(
+    ("words", "score", "what"),
+    [("next round", 0.95, "act"), ("next round", 0.6, "ask"), ("go back", 0.95, "ask"), ("go back", 1.0, "act")],
+)
+def test_by_confidence_where_an_engine_has_nothing_else(words: str, score: float, what: str) -> None:
+    heard = replace(said(words), score=score, engine="vosk", phones=None)
+    assert verdict(heard, settings=Settings("vosk")) == what
+
+
+def test_every_intent_has_its_kind() -> None:
+    assert {row.intent for row in BOOK.rows} == set(KINDS)

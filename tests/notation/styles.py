@@ -130,6 +130,84 @@ def british(m: Made) -> str:
     )
 
 
+_WORDS = ["One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"]
+
+
+def _word(n: int) -> str:
+    return _WORDS[n - 1] if n <= len(_WORDS) else str(n)
+
+
+def _nth(n: int) -> str:
+    return f"{n}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10 if n not in (11, 12, 13) else 0, 'th') }"
+
+
+def _again(body: str, times: int) -> str:
+    """A starred repeat told as a magazine tells it: once, then so many times more."""
+    return f"*{body}; rep from * {times - 1} more time{'s' if times > 2 else ''}"
+
+
+def translated(m: Made) -> str:
+    return (
+        f"{m.number} row: " + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"({b})*{t}") + f" ({m.makes})"
+    )
+
+
+def lettered(m: Made) -> str:
+    letters = {"inc": "V", "dec": "A"}
+    work = _parts(m, lambda n: f"{n}X", lambda c: letters[c], lambda b, t: f"({b})*{t}")
+    return f"R{m.number}: {work} ({m.makes})"
+
+
+def tabbed(m: Made) -> str:
+    return f"{m.number}\t" + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"({b}) x {t}") + f"\t{m.makes}"
+
+
+def leaflet(m: Made) -> str:
+    """UK terms."""
+    def plain(n: int) -> str:
+        return f"1 dc in each of next {n} sts" if n > 1 else "1 dc in next st"
+
+    return f"{_nth(m.number)} round: {_parts(m, plain, lambda c: _worked(c, 'dc'), _again)}. ({m.makes} sts)"
+
+
+def in_words(m: Made) -> str:
+    return (
+        f"Round {_word(m.number)}: "
+        + _parts(
+            m,
+            lambda n: f"single crochet in next {n} stitches" if n > 1 else "single crochet in next stitch",
+            lambda c: "increase" if c == "inc" else "decrease",
+            lambda b, t: f"({b}) {_word(t).lower()} times",
+        )
+        + f". ({m.makes} stitches)"
+    )
+
+
+def quoted(m: Made) -> str:
+    return "> " + toy(m)
+
+
+def slashed(m: Made) -> str:
+    return f"r{m.number} / " + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"({b}) x{t}") + f" / {m.makes}"
+
+
+def times_behind(m: Made) -> str:
+    return f"Rd {m.number}: " + _parts(m, lambda n: f"sc x{n}", str, lambda b, t: f"({b}) x{t}") + f" = {m.makes}"
+
+
+def times_before(m: Made) -> str:
+    return f"Rnd {m.number}: " + _parts(m, lambda n: f"{n} sc", str, lambda b, t: f"{t}x ({b})") + f" ({m.makes} sts)"
+
+
+def classic(m: Made) -> str:
+    return (
+        f"Rnd {m.number}: "
+        + _parts(m, lambda n: f"sc in next {n} sts" if n > 1 else "sc in next st", _worked, _again)
+        + f". [{m.makes} sts]"
+    )
+
+
+BRITISH = ("british", "leaflet")
 STYLES: dict[str, Callable[[Made], str]] = {
     f.__name__: f
     for f in (
@@ -145,5 +223,15 @@ STYLES: dict[str, Callable[[Made], str]] = {
         table_row,
         full_words,
         british,
+        translated,
+        lettered,
+        tabbed,
+        leaflet,
+        in_words,
+        quoted,
+        slashed,
+        times_behind,
+        times_before,
+        classic,
     )
 }

@@ -56,6 +56,8 @@ class Ledger:
             entry = self.entry(node.key)
             if node.base == "travel":
                 return 0, 0
+            if node.base == "slipped":
+                return entry.uses * node.n, 0
             if node.fill and node.base == "space":
                 gaps = self.ground.gaps
                 return (gaps if self.ground.spaces else 0, entry.makes * node.per * gaps) if gaps else None

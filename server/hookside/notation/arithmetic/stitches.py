@@ -134,6 +134,10 @@ class Stitches(Ledger):
         if node.base == "travel":
             out.append(group(node.key, node.n, 0, 0, 1, None, "to the next place", node.colour or self.colour))
             return
+        if node.base == "slipped":
+            self.take(entry.uses * node.n, 0)
+            out.append(group(node.key, node.n, entry.uses, 0, 1, None, None, node.colour or self.colour))
+            return
         if node.base == "space" and node.fill:
             self.in_spaces(node, out)
             return
@@ -255,7 +259,8 @@ class Stitches(Ledger):
             if node.n >= 2:
                 self.chain_size = node.n
             return
-        if (self.result.makes == 0 and self.ground.first) or node.n >= 2:
+        turning = self.base == "chain" and self.ground.chain > node.n and node.n <= 4 and not self.hook
+        if not turning and ((self.result.makes == 0 and self.ground.first) or node.n >= 2):
             self.chain_size = node.n
             self.chain_left = node.n
             self.hook = 0

@@ -68,7 +68,9 @@ class Sum(Stitches):
         if ground.counts_as or self.tree_counts:
             self.counted = chain
             follows = lead[1]
-            self.counted_uses = 0 if ringed or isinstance(follows, Skip) else 1
+            # "ch 3, 4 dc in first st": the chain stands on that stitch as well
+            shared = isinstance(follows, Work) and follows.first and follows.per > 1 and chain.n > 1
+            self.counted_uses = 0 if ringed or shared or isinstance(follows, Skip) else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:
         for at, node in enumerate(items):

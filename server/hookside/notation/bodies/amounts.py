@@ -52,7 +52,7 @@ class Amounts(Brackets):
             and last in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS")
         ):
             closing = self.close_of(ahead[1])
-            if closing is not None and self._is_count(ahead[1], closing) is None and not self.times(closing + 1):
+            if closing is not None and self.is_count(ahead[1], closing) is None and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
         if self.word(here) == "*" and self.word(here + 1) in ("(", "[", "{") and self.at_clause_start():
@@ -100,6 +100,8 @@ class Amounts(Brackets):
         ):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
+        if self.is_noun(here) and self.word(here) != "ch" and self._stitch_at(here + 1) and self.at_clause_start():
+            here += 1  # "6 sts sc"
         if self._of_colour(here):
             self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
             letter = self.toks[here]

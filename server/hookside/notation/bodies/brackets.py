@@ -153,7 +153,7 @@ class Brackets(Clauses):
         if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
             return past
-        number = self._is_count(at, closing)
+        number = self.is_count(at, closing)
         if number is not None and closing == at + 2 and last == "ST" and self.stitchy(past):
             told = self.toks[number]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
@@ -177,7 +177,8 @@ class Brackets(Clauses):
             match = CHANGE_AND_COUNT.match(inner) or OPENS_AS_COUNT.match(inner)
             rest = match.groupdict().get("rest") or "" if match else ""
             plain = match is not None and self.toks[at + 2].kind == "sign" and self.toks[at + 2].text in ")]}"
-            if match and not plain and not ANY_STITCH.search(rest):
+            worked = sum(t.kind == "stitch" for t in self.toks[at + 1 : closing]) > 1 or closing in self.prefixed
+            if match and not plain and not ANY_STITCH.search(rest) and not worked:
                 offset = self.low.index(inner, self.toks[at].end)
                 self.counted(int(match["n"]), offset + match.start("n"), offset + match.end("n"))
                 rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)

@@ -36,6 +36,9 @@ from hookside.notation.vocabulary import (
     number_of,
 )
 
+# With a number beside it, more than a remark
+_SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
+
 
 class Clauses(Shaping):
     """Clauses that are more than stitches."""
@@ -49,7 +52,7 @@ class Clauses(Shaping):
             if tok.kind == "sign":
                 if tok.text in "([{":
                     closing = self.close_of(here)
-                    if level == 0 and closing is not None and self._is_count(here, closing):
+                    if level == 0 and closing is not None and self.is_count(here, closing):
                         return here
                     level += 1
                 elif tok.text in ")]}":
@@ -118,7 +121,7 @@ class Clauses(Shaping):
             if t.kind == "sign":
                 if t.text in "([{":
                     closing = self.close_of(here)
-                    if closing is not None and self._is_count(here, closing) is not None:
+                    if closing is not None and self.is_count(here, closing) is not None:
                         break
                     level += 1
                 elif t.text in ")]}":
@@ -146,7 +149,7 @@ class Clauses(Shaping):
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
-            if SHAPING.search(sentence):
+            if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
                 self.out.unknown.append((tok.start, end))
                 return here
             if (words >= 3 and numbers == 0) or words >= 5:
@@ -227,6 +230,11 @@ class Clauses(Shaping):
             if match:
                 self.out.asides.append((tok.start, match.end()))
                 return self.token_after(match.end(), at)
+            aside = OTHER_SIDE.match(self.low, tok.start) if tok.text in ("do", "don't", "without") else None
+            if aside and re.search(r"\b(?:other|opposite)\b", aside[0]):
+                self.emit("MARK", ("other side", None), *aside.span())
+                past = self.token_after(aside.end(), at)
+                return past + (self.word(past) in (":", ","))
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
                 return self.cue(at)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from hookside.notation.askings.askings import CLAUSE
+from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.repeats import Repeats
 from hookside.notation.bodies.wording.counts import AND_SPACES, COUNT_TAIL
-from hookside.notation.bodies.wording.stretches import PLAIN
+from hookside.notation.bodies.wording.stretches import AFTER_TIMES, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     NOUNS,
 )
+
+_SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
 
 
 class Counts(Repeats):
@@ -36,12 +39,12 @@ class Counts(Repeats):
             return self._stitch_at(here + 1) or (self.word(here + 1) == "x" and self._stitch_at(here + 2))
         if self.word(here) in ("(", "[", "{", "*"):
             closing = self.close_of(here) if self.word(here) != "*" else None
-            if closing is not None and self._is_count(here, closing) is not None and not self.times(closing + 1):
+            if closing is not None and self.is_count(here, closing) is not None and not self.times(closing + 1):
                 return False
             return self.stitchy(here + 1) or self.kind(here + 1) == "number"
         return self.word(here) in ("rep", "repeat", "blo", "flo", "in") and self.word(here + 1) not in ("between",)
 
-    def _is_count(self, opened: int, closed: int) -> int | None:
+    def is_count(self, opened: int, closed: int) -> int | None:
         """A bracket that holds nothing but a printed count -> index of its number."""
         inner = range(opened + 1, closed)
         number = None
@@ -62,6 +65,8 @@ class Counts(Repeats):
             elif tok.kind == "stitch":
                 if number is None or self.toks[here - 1].kind != "number":
                     return None
+                if tok.key in _SHAPING and number == here - 1:
+                    return None  # "(1 dec)" is work
                 if tok.key == "ch":
                     size = here + 2 if self.word(here + 1) == "-" else here + 1
             elif (
@@ -117,6 +122,31 @@ class Counts(Repeats):
                 return None
         return number
 
+    def list_times(self, at: int, counted: tuple[Times, int]) -> bool:
+        """ "sc, inc; 6 times", "sc, inc, x6": a multiplier set apart from its list is for all of it."""
+        chunks = self.out.chunks
+        if (
+            self.last_type() != "SEP"
+            or len(chunks) < 2
+            or self.depth
+            or self.word(counted[1]) not in AFTER_TIMES
+        ):
+            return False
+        closing = self.close_of(counted[1])
+        if closing is not None and self.is_count(counted[1], closing) is None:
+            return False  # "1 sc, 2x (inc), 1 sc": it belongs to the bracket behind it
+        before = chunks[-2].type
+        start, end = self.toks[at].start, self.toks[counted[1] - 1].end
+        if before in ("CLOSE", "STARC"):
+            chunks.pop()
+            self.emit("TIMES", counted[0], start, end)
+            return True
+        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST"):
+            return False
+        counted[0].exact = not counted[0].more
+        self.emit("REPALL", counted[0], start, end)
+        return True
+
     def _filled(self) -> bool:
         """Has the course just gone all the way round, or is there no sign between it and a number?"""
         chunks = self.out.chunks
@@ -162,7 +192,7 @@ class Counts(Repeats):
         while self.word(here) in (".", ";"):
             here += 1
         closing = self.close_of(here) if self.word(here) in ("(", "[") else None
-        number = self._is_count(here, closing) if closing is not None else None
+        number = self.is_count(here, closing) if closing is not None else None
         return number is not None and self.toks[number].value != self.toks[at].value
 
     def _past_count(self, at: int) -> int:

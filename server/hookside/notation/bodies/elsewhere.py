@@ -12,6 +12,7 @@ from hookside.notation.bodies.wording.places import (
     ON_PIECE,
     PIECE,
     STARTING_IN,
+    THROUGH_PARTS,
     TO_ELSEWHERE,
 )
 from hookside.notation.vocabulary import (
@@ -30,6 +31,10 @@ class Elsewhere(Counts):
         match = LAYERED.match(self.low, tok.start)
         if match:
             self.out.layers = True
+            return self.token_after(match.end(), at)
+        match = THROUGH_PARTS.match(self.low, tok.start)
+        if match and self.after_stitch() and not LAYERED.search(match[0]):
+            self.out.asides.append(match.span())
             return self.token_after(match.end(), at)
         match = BOTH_ENDS.match(self.low, tok.start)
         if match and self.after_stitch():

@@ -133,6 +133,14 @@ class Nouns(Sight):
                     here += 2 if self.word(here + 1) == "hook" else 3
                     continue
                 return here
+            if word in ("with", "as", "holding") and self.word(here + 1) in ("the", "your"):
+                step = here + 2  # "in the ch with the first 3 sc"
+                if self.word(step) == "first" or (self.kind(step) == "ordinal" and self.toks[step].value == 1):
+                    step += 1
+                    step += self.kind(step) == "number"
+                    if self.kind(step) == "stitch":
+                        here = step + 1
+                        continue
             if word in ("below", "again") or word in ("made", "worked"):
                 here += 1
                 continue
@@ -145,6 +153,7 @@ class Nouns(Sight):
             here += 1
         while self.word(here) in ("all", "evenly", "right", "straight", "even") and self.word(here + 1) in (
             "around",
+            "round",
             "across",
             "along",
             "the",
@@ -245,6 +254,9 @@ class Nouns(Sight):
             "crochet",
             "crocheting",
             "inserting",
+            "for",
+            "by",
+            "behind",
         ):
             here += 1
         word = self.word(here)
@@ -262,6 +274,9 @@ class Nouns(Sight):
             "bump",
             "bumps",
             "strand",
+            "strands",
+            "wall",
+            "walls",
         ):
             side = {"back": "back", "rear": "back", "front": "front"}.get(word)
             here += 1

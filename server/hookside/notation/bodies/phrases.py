@@ -14,6 +14,7 @@ from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS, SPACE, ST
 from hookside.notation.bodies.wording.stretches import AND_SO_ON, CLAUSE_ENDS, MEASURED, NO_SHAPING, SPELT_OUT
 from hookside.notation.vocabulary import (
     ARTICLES,
+    COURSE_WORDS,
     EACH,
     HARMLESS,
     NOUNS,
@@ -24,7 +25,7 @@ from hookside.notation.vocabulary import (
 _NAMED = ("next", "first", "last", "one", "nth")
 _LOOPS_BEGIN = frozenset(
     ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
-).union(["worked", "tbl", "tfl", "using"])
+).union(["worked", "tbl", "tfl", "using", "for", "by", "behind"])
 
 
 class Gatherer(Amounts):
@@ -87,6 +88,14 @@ class Gatherer(Amounts):
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
+        if (
+            tok.kind == "number"
+            and self.word(at + 1) in COURSE_WORDS
+            and self.word(at + 2) in ("below", "down")
+            and self.after_stitch()
+        ):
+            self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
+            return at + 3
         if tok.text in ("until", "till", "til"):
             match = MEASURED.match(self.low, start)
             if match:
@@ -209,7 +218,8 @@ class Gatherer(Amounts):
             return self.place_chunk(at, placed[0], placed[1], clause)
         if tok.text in TIMES_WORDS and self.last_type() in ("ST", "", "SEP", "CUE", "MARK", "STARO", "OPEN"):
             where = self.place(at + 1)
-            if where and where[0].kind in ("next", "one", "first", "last", "same") and where[0].n == 1:
+            single = where and where[0].kind in ("next", "one", "first", "last", "same") and where[0].n == 1
+            if single or (where and where[0].kind == "fill" and where[0].each):  # "work twice into each stitch"
                 kind = "NA" if self.last_type() == "ST" else "BARE"
                 self.emit(kind, (TIMES_WORDS[tok.text], tok.start, tok.end), tok.start, tok.end)
                 return at + 1

@@ -154,6 +154,8 @@ class Places(Nouns):
             if prep and not chain and (noun > step or self.word(step) in CLAUSE_ENDS):
                 return self._done(Place("order", n=value), start, noun)
             return None
+        if prep and tok.text == "one" and self.word(here + 1) in ("after", "following", "behind"):
+            return self._done(Place("one", noun="st"), start, here + 2)
         each = False
         if tok.text in EACH:
             each = True

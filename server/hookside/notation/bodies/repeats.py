@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.places import Places
-from hookside.notation.bodies.wording.stretches import AFTER_TIMES, SKIP_AFTER_TIMES
+from hookside.notation.bodies.wording.stretches import SKIP_AFTER_TIMES
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     TIMES_WORDS,
@@ -28,6 +28,7 @@ class Repeats(Places):
                 "repeat",
                 "do",
                 "this",
+                "so",
                 "-",
                 "rep",
                 "repeated",
@@ -178,28 +179,6 @@ class Repeats(Places):
             "it",
             "instructions",
         )
-
-    def list_times(self, at: int, counted: tuple[Times, int]) -> bool:
-        """ "sc, inc; 6 times", "sc, inc, x6": a multiplier set apart from its list is for all of it."""
-        chunks = self.out.chunks
-        if (
-            self.last_type() != "SEP"
-            or len(chunks) < 2
-            or self.depth
-            or self.word(counted[1]) not in AFTER_TIMES
-        ):
-            return False
-        before = chunks[-2].type
-        start, end = self.toks[at].start, self.toks[counted[1] - 1].end
-        if before in ("CLOSE", "STARC"):
-            chunks.pop()
-            self.emit("TIMES", counted[0], start, end)
-            return True
-        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST"):
-            return False
-        counted[0].exact = not counted[0].more
-        self.emit("REPALL", counted[0], start, end)
-        return True
 
     def repeat(self, at: int) -> int:
         tok = self.toks[at]

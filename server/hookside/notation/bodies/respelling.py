@@ -86,7 +86,8 @@ def _known() -> frozenset[str]:
 @lru_cache(REMEMBERED)
 def meant(word: str) -> str | None:
     """The word of the trade that a word is a slip of; None where it is a word, or no single one is near."""
-    if len(word) < 4 or word in _known() or word.rstrip("s") in _known():
+    known = _known()
+    if len(word) < 4 or any(word.removesuffix(end) in known for end in ("", "s", "d", "ed", "r", "er", "ing", "ly")):
         return None
     near = {other for other in _trade() if abs(len(other) - len(word)) <= 1 and slip(word, other)}
     stems = {other.removesuffix("es").removesuffix("s") for other in near}

@@ -7,7 +7,7 @@ import re
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, RING_OF
-from hookside.notation.vocabulary import NEXT
+from hookside.notation.vocabulary import NEXT, number_of
 
 
 class Shaping(Elsewhere):
@@ -42,7 +42,7 @@ class Shaping(Elsewhere):
         told = match.groupdict()
         group = "n" if told["n"] else "n2"
         key = "inc" if str(told["verb"] or told.get("verb2")).startswith("inc") else "dec"
-        n = int(match[group][:6])
+        n = number_of(match[group])
         span = match.span(group)
         self.emit("ST", key, match.start(), match.end())
         self.emit("NA", (n, *span), *span)

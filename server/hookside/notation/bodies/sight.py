@@ -121,7 +121,9 @@ class Sight:
 
     def is_letter_colour(self, at: int) -> bool:
         tok = self.toks[at] if at < self.count else None
-        return bool(tok and len(tok.text) == 1 and tok.text in "abcdefg" and self.body[tok.start].isupper())
+        if tok is None or tok.kind != "word" or len(tok.text) != 1:
+            return False
+        return tok.text in "abcdefg" and self.body[tok.start].isupper()
 
     def _free_colour(self, at: int) -> int | None:
         """ "with sea foam," : up to three words nobody knows, then a comma or a stitch."""

@@ -115,6 +115,16 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                 at += named[1]
                 continue
             value = int(word) if len(word) < 7 else 10**6
+            cluster = _cluster(words, at, names)
+            if cluster:
+                last = words[at + cluster[1] - 1][2]
+                found.append(Token("stitch", low[start:last], start, last, 0, cluster[0]))
+                at += cluster[1]
+                continue
+            if _dotted_ordinal(words, at):
+                found.append(Token("ordinal", word, start, words[at + 1][2], value))
+                at += 2
+                continue
             if (
                 at + 1 < count
                 and words[at + 1][1] == end
@@ -158,6 +168,32 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
         for token in found:
             token.slip = next((s for s in slips if token.start <= s[0] < token.end), None)
     return found
+
+
+def _cluster(words: list[tuple[str, int, int]], at: int, names: Dictionary) -> tuple[str, int] | None:
+    """ "5-dc bobble", "3 dc cl": the number belongs to the name -> (key, words taken)."""
+    here = at + 1
+    here += here < len(words) and words[here][0] == "-"
+    if here + 1 >= len(words) or words[here][0] not in ("dc", "hdc", "tr", "htr", "sc", "dtr"):
+        return None
+    here += 1
+    here += here < len(words) and words[here][0] == "-"
+    named = names.match(words, here) if here < len(words) and words[here][0].isalpha() else None
+    if named is None or named[0] not in ("bobble", "popcorn", "puff", "cluster"):
+        return None
+    return named[0], here - at + named[1]
+
+
+def _dotted_ordinal(words: list[tuple[str, int, int]], at: int) -> bool:
+    """ "every 3. st": an ordinal as it is printed in other tongues."""
+    before = words[at - 1][0] if at else ""
+    return (
+        before in ("every", "each")
+        and at + 2 < len(words)
+        and words[at + 1][0] == "."
+        and words[at + 1][1] == words[at][2]
+        and words[at + 2][0] in ("st", "sts", "stitch", "sc", "dc")
+    )
 
 
 def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple[int, int, str]]:

@@ -13,9 +13,11 @@ from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
-from hookside.pattern import Course
+from hookside.pattern import Course, Finding
 
-_LAST_COUNT = re.compile(r"(?:[(\[{<]\s*|(?<=\s))(\d{1,4})\s*(?:sts?|stitches)?\s*[)\]}>]?\s*\.?\s*$")
+_LAST_COUNT = re.compile(
+    r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})\s*(?:sts?|stitches)?\s*[)\]}>]?\s*\.?\s*$"
+)
 
 
 class Doubting(Judge):
@@ -57,6 +59,7 @@ class Doubting(Judge):
             "Course": title_of(todo),
         }
         add = self.sheet.findings.append
+        self.which(todo, course, spoken, queue, index)
         guess = False
         if taken.fits and todo.declared is None and not taken.why and not todo.borrowed and todo.first_of:
             other = self.as_likely(todo, taken, ground)
@@ -99,6 +102,19 @@ class Doubting(Judge):
         below = name_of(self.doubt.label, self.doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
+
+    def which(
+        self, todo: Waiting, course: Course, spoken: list[Finding], queue: list[Waiting | RawText], index: int
+    ) -> None:
+        """Where a printed count is off: says which of the two the next course needs, if its own numbers tell."""
+        off = next((f for f in spoken if f.code == "count"), None)
+        after = next_course(queue, index) if off is not None else None
+        if off is None or after is None or todo.declared is None:
+            return
+        made, printed = (needed(n, after, self.sheet.own) for n in (course.makes, todo.declared))
+        if made != printed:
+            what = f"the {course.makes} that it makes" if made else f"the {todo.declared} that are printed"
+            off.message += f" The next {todo.kind} needs {what}."
 
     def as_likely(self, todo: Waiting, taken: Chosen, ground: Ground) -> int | None:
         """What a course makes by its other meaning, where "2 sc in next 2 sts" comes out both ways; else None."""

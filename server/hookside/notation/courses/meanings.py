@@ -38,6 +38,7 @@ WIDER: dict[str, str] = {
     "back along the chain": "one side of the chain and then back along the other",
     "bridge counts": "a chain whose stitches count",
     "list goes round": "a list worked again and again to the end",
+    "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
     "turning chain counts": "a turning chain that counts as a stitch",
 }

@@ -35,6 +35,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     level = levelled(parsed, ground, own)
     if level is not None:
         return level
+    across = slipped(parsed, ground, own)
+    if across is not None:
+        return across
     rounds = goes_round(parsed, ground, own)
     if rounds is not None:
         return rounds
@@ -110,6 +113,26 @@ def levelled(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     items[at] = last
     if chosen.fits:
         chosen.why.append("slip stitch levels")
+        return chosen
+    return None
+
+
+def slipped(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "sl st across first 2 sts, sc in next 4, leave the rest. (4)": slipped over, and not counted afterwards."""
+    items = parsed.tree.items
+    at = 0
+    while at < len(items) and (
+        isinstance(items[at], Mark | CueAt | Tone) or (isinstance(n := items[at], Work) and n.key == "ch")
+    ):
+        at += 1
+    first = items[at] if at < len(items) - 1 else None
+    if ground.declared is None or not isinstance(first, Work) or first.key != "sl st" or first.fill:
+        return None
+    items[at] = replace(first, base="slipped")
+    chosen = choose(parsed.tree, ground, own)
+    items[at] = first
+    if chosen.fits:
+        chosen.why.append("slip stitches over")
         return chosen
     return None
 

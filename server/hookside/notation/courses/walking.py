@@ -15,10 +15,10 @@ from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.settling import may_be_left, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
-from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, works
+from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, walk, works
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import MOST_STITCHES
+from hookside.notation.trees.nodes import MOST_STITCHES, Work
 from hookside.pattern import Course, Group, Piece, Words
 from hookside.pattern import Node as Made
 
@@ -67,7 +67,7 @@ class Walk:
                 if made is not None:
                     self.ahead.extend(made.body)
                     if there is None:
-                        chain, first = (0 if made.joined else made.chain), True
+                        chain, first = (0 if made.joined and not self.on_chains(queue, index) else made.chain), True
                 continue
             if (
                 (todo.raw.label is None or todo.raw.label.relative)
@@ -136,6 +136,12 @@ class Walk:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.sheet.before = Before(below.label, there, self.piece.make)
+
+    def on_chains(self, queue: list[Waiting | RawText], index: int) -> bool:
+        """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?"""
+        after = next_course(queue, index)
+        works = walk(after.parsed.tree.items) if after is not None else []
+        return any(isinstance(n, Work) and n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works)
 
     def carry(self) -> int | None:
         """Stitches of the piece before, where the numbers go on from it: a brim, sides, a body under its head."""

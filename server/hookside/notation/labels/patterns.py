@@ -47,7 +47,7 @@ ORDINAL_LABEL = re.compile(
 )
 NUMBER_LABEL = re.compile(
     rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|"
-    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|"
+    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|"
     rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
     re.I,
 )

@@ -120,6 +120,11 @@ _ONLY_LOOPS = re.compile(
     r"(?P<loops>blo|flo|back loops?(?: only)?|front loops?(?: only)?|both loops)\b\W*(?:\(\d+\)\W*)?$",
     re.I,
 )
+_TIMES_MORE = re.compile(
+    rf"\b(?:another\s+)?(?:\d{{1,3}}|once|twice|one|{_SMALL})\s+(?:more|further|additional)\s+times?\b|"
+    rf"\b(?:another\s+)?(?:\d{{1,3}}|one|{_SMALL})\s+times?(?:\s+more)?\b|\b(?:once|twice)\s+more\b",
+    re.I,
+)
 _CHANGES = re.compile(
     r"\b(?:but|except|working|adding|more|less|fewer|increas|decreas|with \d|between|instead|replac\w+|omit\w*|without|"
     r"reverse|beginning with|starting with)\b",
@@ -142,6 +147,7 @@ class Change:
 
 def changes(rest: str) -> bool:
     """Do the words behind a reference change what it repeats?"""
+    rest = _TIMES_MORE.sub(" ", rest)
     return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|for)\b", rest, re.I)
 
 

@@ -38,6 +38,7 @@ class Work:
     order: int = 0  # "in the third st": its number, counted from the start of its list
     one_place: str = ""  # its words name one stitch to go into: "one", or "all" where several are told to
     placed: bool = False  # its words name a place
+    first: bool = False  # it goes into the first stitch
     tip: bool = False  # it goes into the last stitch
 
 

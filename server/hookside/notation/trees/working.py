@@ -43,7 +43,8 @@ class Working:
             n, number = often.pop().n, None  # "sc 3 times in next st": three in that one
         spread: Place | None = None
         first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
-        if len(places) == 2 and first_and is None and places[1].kind == "fill" and places[0].kind != "fill":
+        told_twice = len(places) == 2 and places[0].kind not in ("fill", "hook")
+        if told_twice and first_and is None and places[1].kind == "fill":
             spread = places.pop()
         if len(places) == 2 and places[0].kind == "hook" and (places[1].kind in ("same", "one")) and first_and is None:
             places.pop()  # "start in 2nd ch: 2 sc in this ch"
@@ -65,6 +66,7 @@ class Working:
             if len(places) == 1 and places[0].n == 1 and places[0].kind in ("next", "one", "first", "last", "same"):
                 node.one_place = "all" if places[0].all_in else "one"
             node.tip = bool(places) and places[-1].kind == "last"
+            node.first = len(places) == 1 and places[0].kind == "first"
         if spread is not None:
             for node in works_in(nodes):
                 node.spread = True

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 OTHER_SIDE = re.compile(
-    r"(?:(?:now |then |and )*(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
+    r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
     r"without turning)\b[^.;()\[\]*]{0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
     r"remaining|unused|unworked)\s*(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
@@ -72,6 +72,8 @@ TO_ELSEWHERE = frozenset(
 ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
+# "3 sc through fin and body": how it is worked
+THROUGH_PARTS = re.compile(r"through (?:the )?[a-z]{3,10} and (?:the )?[a-z]{3,10}\b(?=\s*(?:[,.;(\[]|$))")
 LAYERED = re.compile(
     r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|"
     r"the two|two|2)(?: the| of the)? "

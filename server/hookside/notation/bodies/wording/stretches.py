@@ -17,8 +17,8 @@ MANNER = re.compile(
     r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"
 )
 EVENLY = re.compile(
-    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+)"
-    r"(?:\s+(?:sts?|stitches|sc|times))?"
+    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+|two|"
+    r"three|four|five|six|seven|eight|nine|ten|twelve)(?:\s+(?:sts?|stitches|sc|times))?"
     r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
 )
@@ -40,14 +40,16 @@ NO_SHAPING = re.compile(
 AND_SO_ON = re.compile(
     r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
     r"fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
-    r"(?=,? (?:all |the |way |right |evenly )*(?:around|across|to (?:the )?(?:end|last)|until|for the (?:rest|whole))"
-    r"\b)"
+    r"(?=,? (?:all |the |way |right |evenly )*(?:around|round|across|to (?:the )?(?:end|last)|until|for the "
+    r"(?:rest|whole))\b)"
 )
 MEASURED = re.compile(
     r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
     r" (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
 )
 PAIR_TOGETHER = re.compile(
+    r"(?:then |and )*(?:work|crochet|knit)(?:ing)? (?:the )?(?:(?:two|2) (?:next|following)|(?:next|following) (?:two|"
+    r"2))(?: ones| sts?| stitches)? (?:into|in|to) one\b|"
     r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|"
     r"next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"
 )
@@ -92,7 +94,7 @@ ALWAYS_TOGETHER = re.compile(
     r"(?=\s*(?:[,.;()\[=]|$))"
 )
 NTH_TOGETHER = re.compile(
-    r"(?:crochet|work|knit|join) (?:together )?every (?P<n>\d{1,2})(?:st|nd|rd|th) (?:st(?:itch)? )?and "
-    r"(?P<m>\d{1,2})(?:st|nd|rd|th)"
+    r"(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?every (?P<n>\d{1,2})(?:st|nd|rd|th) "
+    r"(?:st(?:itch)? )?and (?P<m>\d{1,2})(?:st|nd|rd|th)"
     r"(?: st(?:itch)?)?(?: together)?"
 )

@@ -1,4 +1,3 @@
-import { signal } from "@preact/signals";
 import { type Basket, openBasket } from "./basket";
 import { type Elsewhere, Lines } from "./lines";
 import { Link } from "./link";
@@ -21,9 +20,6 @@ export function deviceName(agent: string, narrowest: number, touch: boolean): st
   return "laptop";
 }
 
-/** The address at which the line is, or is tried. */
-export const lineAt = signal("");
-
 let opened: Promise<Device> | null = null;
 
 async function open(): Promise<Device> {
@@ -33,7 +29,6 @@ async function open(): Promise<Device> {
   const narrowest = Math.min(screen.width, screen.height);
   const link = new Link(outbox, lines, deviceName(navigator.userAgent, narrowest, navigator.maxTouchPoints > 0));
   lines.on("connect", () => {
-    lineAt.value = lines.address;
     void learn().then((told) => {
       if (!told) return;
       lines.know(told);

@@ -274,6 +274,29 @@ describe("a copy was put back", () => {
     expect(h.making.link.value).toBe("live");
   });
 
+  test("an older file in the journal's place is asked about too, though it has the same epoch", async () => {
+    const h = await house();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    const copied = h.journal.head;
+    h.making.move({ intent: "next", unit: "stitch" });
+    await settled(h);
+    h.wire.cut();
+    h.making.move({ intent: "next", unit: "stitch" });
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(1));
+    h.journal.restore(copied, "first");
+    h.journal.received = 0;
+    h.wire.mend();
+    await soon(() => expect(h.making.link.value).toBe("restored"));
+    expect(h.making.question.value).toMatchObject({ known: "behind", shared: copied });
+    expect(h.journal.received).toBe(0);
+    h.making.resolve("put back");
+    await soon(() => expect(h.making.link.value).toBe("live"));
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(3);
+    expect(at(h.making)).toBe(3);
+  });
+
   test("an undo of a row that is gone names the move it was", async () => {
     const h = await house();
     const copied = h.journal.head;

@@ -181,12 +181,18 @@ export class PretendWire implements Wire {
       if (data.making !== journal.making) return { ok: false, code: "gone", say: "This making is not on the shelf any more." };
       if (journal.unable) return { ok: false, code: journal.unable, say: `This making is ${journal.unable}.` };
       const same = data.epoch === journal.epoch;
+      if (same && data.head > journal.head) {
+        const behind = { known: "behind", shared: 0, when: null, taken: null };
+        return { ok: true, epoch: journal.epoch, head: journal.head, restored: behind, snapshot: journal.snapshot() };
+      }
       const earlier = journal.before?.epoch === data.epoch ? journal.before : null;
       const standing = { known: earlier ? "earlier" : "stranger", shared: earlier?.shared ?? 0, when: null, taken: null };
       const told = { ok: true, epoch: journal.epoch, head: journal.head, restored: data.epoch && !same ? standing : null };
       return { ...told, snapshot: same && data.head === journal.head ? null : journal.snapshot() };
     }
     if (data.epoch !== journal.epoch) return { ok: false, code: "epoch", epoch: journal.epoch };
+    if (data.moves.some((m) => m.base > journal.head))
+      return { ok: true, answers: data.moves.map(() => ({ ok: false, code: "ahead", say: "This device knows more." })) };
     return { ok: true, answers: data.moves.map((m) => journal.take(m, this)) };
   }
 }

@@ -66,28 +66,41 @@ export async function askOf(
   const about = { making, epoch: others?.epoch ?? held?.epoch ?? epoch, head: held?.head ?? 0 };
   const remembered = await outbox.remembered(making, about.epoch);
   const ids = [...remembered.map((r) => r.move.id), ...waiting.map((e) => e.move.id)];
-  const { missing, newest } = await which(wire, about, ids);
-  const shared = standing.known === "behind" ? newest : standing.shared;
+  const { missing, newest, alike } = await which(wire, about, ids);
+  const shared = standing.known === "behind" ? newest : (alike ?? standing.shared);
   const moves = more(remembered, waiting, shared, missing);
   return moves.length || !guest.agrees(snapshot) ? { ...standing, shared, epoch, snapshot, moves } : null;
 }
 
-/** Which of these moves the journal has not, and the newest row it has: asked from the newest move backwards. */
+interface Which {
+  ok: boolean;
+  /** Rows of the moves it has, by their ids. */
+  rows?: Record<string, number>;
+  /** Up to this row of the making it knows what this device knows. */
+  shared?: number;
+}
+
+/**
+ * Which of these moves the journal has not, the newest row it has of them, and up to where it is alike: asked from the
+ * newest move backwards.
+ */
 async function which(
   wire: Wire,
   about: { making: number; epoch: string; head: number },
   ids: string[],
-): Promise<{ missing: Set<string>; newest: number }> {
+): Promise<{ missing: Set<string>; newest: number; alike: number | undefined }> {
   const missing = new Set<string>();
+  let alike: number | undefined;
   let newest = 0;
   for (let to = ids.length; to > 0; to -= MOST_ASKED) {
     const some = ids.slice(Math.max(0, to - MOST_ASKED), to);
-    const { ok, rows } = (await wire.ask("which", { ...about, ids: some })) as { ok: boolean; rows?: Record<string, number> };
+    const { ok, rows, shared } = (await wire.ask("which", { ...about, ids: some })) as Which;
     if (!ok || !rows) throw new Error("not told");
+    alike = shared;
     newest = Math.max(newest, ...Object.values(rows));
     const lacks = some.filter((id) => rows[id] === undefined);
     for (const id of lacks) missing.add(id);
     if (!lacks.length) break;
   }
-  return { missing, newest };
+  return { missing, newest, alike };
 }

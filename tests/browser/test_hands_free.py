@@ -65,6 +65,7 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
         before = at(page)
         if page.locator(".halt.waits").count():
             halted.append(heading(page).inner_text())
+            expect(page.locator(".ear-heard")).to_contain_text("say “")  # the foot tells which words it waits for
             page.wait_for_timeout(600)  # hands do it; what is said at once was said for the round before
             say_until(page, "job-finished", moved_from(page, before))
         else:

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { bounceGuard } from "./bounce";
 import { gestureOf } from "./gestures";
+import { quietSound } from "./headset";
 import { askOf, KEYS, keysOf, meaning, type Pressed, teachable } from "./keys";
 import { askToOpen, lock, lockTouch, openTouch, touchedElsewhere } from "./lock";
 
@@ -119,4 +120,14 @@ test("the touch lock opens by two touches in two places", () => {
   askToOpen();
   openTouch();
   expect(lock.value).toBe("open");
+});
+
+test("the sound that goes round for a headset is a WAV file (RIFF: sizes and rates as its header has them)", async () => {
+  const bytes = new DataView(await quietSound().arrayBuffer());
+  const text = (at: number) => String.fromCharCode(...[0, 1, 2, 3].map((i) => bytes.getUint8(at + i)));
+  expect([text(0), text(8), text(12), text(36)]).toEqual(["RIFF", "WAVE", "fmt ", "data"]);
+  expect(bytes.getUint32(4, true)).toBe(bytes.byteLength - 8);
+  expect(bytes.getUint32(40, true)).toBe(bytes.byteLength - 44);
+  expect([bytes.getUint16(20, true), bytes.getUint16(22, true), bytes.getUint32(24, true), bytes.getUint16(34, true)]).toEqual([1, 1, 8000, 8]);
+  expect(bytes.getUint32(28, true)).toBe(8000);
 });

@@ -11,7 +11,7 @@ import { welcome, whispersBehind } from "../seen";
 import { work } from "../sheet";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
-import { expectingAt } from "./expecting";
+import { expectingAt, type Mode } from "./expecting";
 import "./handsfree.css";
 import { farewell, type Hands, obey, type Question, recount } from "./obey";
 import { type About, voice } from "./rest";
@@ -49,6 +49,13 @@ export function begin(making: number): Session {
 /** The id of a counted number's move: one utterance may hold several numbers. */
 const idOf = ({ utterance, number }: Counted): string => utterance.slice(0, 28) + (number & 0xffff).toString(16).padStart(4, "0");
 
+/** What to say where something waits, as short as a foot is wide. */
+function saying(mode: Mode, phrases: Record<string, string>): string {
+  if (mode === "stop") return phrases.done ? `say “${phrases.done}”` : "";
+  if (mode === "unread") return "say how many";
+  return mode === "offer" || mode === "settle" ? "say yes, or no" : "";
+}
+
 interface Props {
   session: Session;
   road: Road;
@@ -70,11 +77,12 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   const counted = useRef(-AMIDST_MS);
   const recounted = useRef<ReturnType<typeof setTimeout>>(undefined);
   const sent = useRef("");
-  const wake = useSignal("");
+  /** The first phrase of each intent, to tell what to say. */
+  const phrases = useSignal<Record<string, string>>({});
   const { counting, spoken, language, single } = wishes.value;
   useEffect(() => {
-    const say = (about: About) => about.phrases[language]?.find((row) => row.intent === "listen")?.phrases[0] ?? "";
-    voice.about().then((about) => (wake.value = say(about)), () => undefined);
+    const first = (about: About) => Object.fromEntries((about.phrases[language] ?? []).map((row) => [row.intent, row.phrases[0] ?? ""]));
+    voice.about().then((about) => (phrases.value = first(about)), () => undefined);
   }, [language]);
   const { seen, mode } = road;
   const style = counting === "no" ? null : counting;
@@ -88,6 +96,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     tell,
     question: question.value,
     since: since.current,
+    phrase: (intent) => phrases.value[intent] ?? intent,
     ask(asked) {
       question.value = asked;
       if (asked) session.read(asked.text);
@@ -215,8 +224,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
 
   return (
     <>
-      <Band session={session} question={question.value} answered={() => (question.value = null)} wake={wake.value} listen={() => session.listen()} />
-      <EarLine session={session} heard={heard.value} words={words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? session.listen() : session.hold("asked"))} />
+      <Band session={session} question={question.value} answered={() => (question.value = null)} wake={phrases.value.listen ?? ""} listen={() => session.listen()} />
+      <EarLine session={session} heard={heard.value} words={saying(mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? session.listen() : session.hold("asked"))} />
     </>
   );
 }

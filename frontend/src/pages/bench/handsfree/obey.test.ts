@@ -67,6 +67,7 @@ function hands(question: Question | null = null): Hands {
       listen: () => held.push("listen"),
     } as unknown as Hands["session"],
     tell: (text) => told.push(text),
+    phrase: (intent) => (intent === "done" ? "all done" : intent),
     ask: (now) => {
       asked = now;
     },
@@ -105,7 +106,7 @@ describe("a word becomes a move", () => {
 
   test("at a stop only done goes on, and it names the cue", () => {
     obey(said("next"), road(stop, "stop"), hands(), 10_000);
-    expect(told).toEqual(["This waits for you. Do it first, then say: all done."]);
+    expect(told).toEqual(["This waits for you. Do it first, then say “all done”."]);
     obey(said("done"), road(stop, "stop"), hands(), 10_000);
     expect(did.at(-1)).toEqual({ intent: "done", cue: "buoy.2/stuff.1", id: ID });
   });

@@ -23,6 +23,8 @@ export interface Hands {
   /** Say it and show it. */
   tell(text: string): void;
   ask(question: Question | null): void;
+  /** A phrase for an intent, to tell what to say. */
+  phrase(intent: Said): string;
   question: Question | null;
   /** An utterance that was asked back, and is now sure. */
   redo(heard: Heard): void;
@@ -96,7 +98,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
   const tell = (text: string) => hands.tell(text);
   const step = (intent: "next" | "back", by: typeof unit) => {
     if (mode === "offer" || mode === "settle") tell("Answer this first: say yes, or no.");
-    else if (!road.move({ intent, unit: by }, undefined, id) && intent === "next" && (mode === "stop" || mode === "unread")) tell(waitsSaid(mode));
+    else if (!road.move({ intent, unit: by }, undefined, id) && intent === "next" && (mode === "stop" || mode === "unread")) tell(waitsSaid(mode, hands));
   };
   switch (heard.intent) {
     case "next":
@@ -118,7 +120,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     case "done": {
       const cue = waiting(seen);
       if (mode === "settle" || mode === "offer") tell("Answer this first: say yes, or no.");
-      else if (mode === "unread") tell(waitsSaid(mode));
+      else if (mode === "unread") tell(waitsSaid(mode, hands));
       else if (!cue) tell("Nothing waits here. Go on with the next stitch.");
       else road.move({ intent: "done", cue: cue.address }, undefined, id);
       break;
@@ -164,8 +166,8 @@ export function recount(hands: Hands): void {
   hands.recount();
 }
 
-const waitsSaid = (mode: string): string =>
-  mode === "unread" ? "Say how many stitches you made, as a number." : "This waits for you. Do it first, then say: all done.";
+const waitsSaid = (mode: string, hands: Hands): string =>
+  mode === "unread" ? "Say how many stitches you made, as a number." : `This waits for you. Do it first, then say “${hands.phrase("done")}”.`;
 
 /** Yes and no belong to what is asked: a question of ours, the order's offer, or two devices that disagree. */
 function answered(heard: Heard, road: Road, hands: Hands): void {

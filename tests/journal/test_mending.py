@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import sqlite3
 from pathlib import Path
 
@@ -130,3 +131,32 @@ def test_a_file_that_is_none(folder: Path, tmp_path: Path) -> None:
     assert len(report.flaws) == 1
     assert "is damaged and was left as it is" in report.flaws[0]
     assert report.left == report.flaws
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_any_damage_is_told_in_words_and_what_is_repaired_is_whole(desk: Desk, folder: Path, seed: int) -> None:
+    """Bits turned over anywhere, sometimes the end cut off: looking never stumbles, and changes nothing."""
+    for _ in range(30):
+        desk.do("next", unit="stitch")
+    rotate(folder, NOW)
+    for _ in range(3):
+        desk.do("next", unit="stitch")
+    desk.journal.close()
+    chance = random.Random(seed)
+    hurt = bytearray((folder / FILE).read_bytes())
+    for _ in range(chance.choice([1, 3, 20])):
+        hurt[chance.randrange(len(hurt))] ^= 1 << chance.randrange(8)
+    if seed % 4 == 0:
+        hurt = hurt[: chance.randrange(len(hurt))]
+    (folder / FILE).write_bytes(hurt)
+    report = inspect(folder)
+    assert (folder / FILE).read_bytes() == hurt
+    for said in report.flaws + report.mends + report.left:
+        assert "\n" not in said
+        assert ".looking-" not in said
+    done = inspect(folder, repair=True, wall=NOW)
+    assert (done.flaws, done.mends, done.left) == (report.flaws, report.mends, report.left)
+    if not done.left:
+        opened = Journal.open(folder)
+        assert (opened.count_rows(), opened.check()) == (34, [])
+        opened.close()

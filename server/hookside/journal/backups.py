@@ -118,6 +118,8 @@ def look(file: Path) -> list[str]:
         return [f"{file} is damaged, or no journal at all."]
     except Trouble as trouble:
         return [trouble.say]
+    except Exception:  # what is not as it was written can be anything
+        return [f"{file} is damaged."]
 
 
 # -- made by themselves -----------------------------------------------------

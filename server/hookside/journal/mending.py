@@ -18,7 +18,7 @@ from sqlalchemy import Connection, func, insert, select
 
 from hookside.journal.alone import file_alone
 from hookside.journal.backups import Backup, closing, kept, look, writing_to
-from hookside.journal.check import check, damaged_rows, missing_guards, unsound_strands
+from hookside.journal.check import damaged_rows, missing_guards, unsound_strands
 from hookside.journal.migrate import bring_up_to_date
 from hookside.journal.restore import put_in_place
 from hookside.journal.rows import text_sum
@@ -56,17 +56,22 @@ def inspect(folder: Path, repair: bool = False, wall: str = "") -> Report:
             report.left = report.flaws
             return report
         try:
+            report.flaws = look(copy)
             with file_alone(copy) as connection:
-                report.flaws = check(connection)
                 report.rows = int(connection.execute(select(func.count()).select_from(rows)).scalar_one())
                 report.makings = int(connection.execute(select(func.count()).select_from(makings)).scalar_one())
         except Trouble as trouble:
-            report.flaws = [trouble.say.replace(str(copy), str(folder / FILE))]
+            report.flaws = report.flaws or [trouble.say]
+        report.flaws = [flaw.replace(str(copy), str(folder / FILE)) for flaw in report.flaws]
         if not report.flaws:
             return report
-        with suppress(Trouble):
+        try:
             report.mends = _mend(copy, [one.file for one, _ in report.backups])
-        report.left = look(copy)
+            report.left = [flaw.replace(str(copy), str(folder / FILE)) for flaw in look(copy)]
+        except Exception:  # what is damaged can make anything stumble: then nothing is mended
+            report.mends, report.left = [], report.flaws
+        if not report.left and not report.mends:
+            report.mends = ["The indexes are built anew."]
         if repair and report.mends:
             with writing_to(folder):
                 put_in_place(copy, folder, wall)

@@ -42,7 +42,9 @@ def run(folder: Path, count: int) -> dict[str, Any]:
     (making,) = begin(folder, 1)
     with serving(folder) as house:
         assert house.port is not None
+        before = house.worked()
         took, answers = asyncio.run(send(house.port, making, count))
+        worked = house.worked() - before
         stumbled = house.stumbled()
     journal = Journal.open(folder)
     snapshot = journal.snapshot(making)
@@ -51,6 +53,7 @@ def run(folder: Path, count: int) -> dict[str, Any]:
         "moves": count,
         "seconds": round(took, 3),
         "limit": MOST,
+        "processor_seconds_of_the_server": round(worked, 2),
         "applied": sum(answer["kind"] == "move" for answer in answers),
         "place": snapshot["state"]["runs"][RUN]["at"],
         "rows": journal.count_rows() - 1,

@@ -62,7 +62,7 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
 def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
     address = f"{server.url}/#/bench/{making}"
-    with opened(chromium, server.url, PHONE) as phone, opened(chromium, server.url, TABLET) as tablet:
+    with opened(chromium, server.url, PHONE, away=True) as phone, opened(chromium, server.url, TABLET) as tablet:
         phone.clock.set_fixed_time(datetime(2041, 3, 1, 12))
         tablet.clock.set_fixed_time(datetime(1999, 12, 31, 23, 59))
         for page in (phone, tablet):

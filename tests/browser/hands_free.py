@@ -63,8 +63,8 @@ def say(page: Page, name: str) -> None:
 def say_until(page: Page, name: str, landed: Callable[[float], None], times: int = 4, patience: float = 7000) -> None:
     """Say it, and again where it was not understood, as people do, until what it was said for has come about.
 
-    `landed` waits up to so many milliseconds and raises AssertionError. The patience is far longer than an answer takes,
-    so that nothing is said twice that was understood.
+    `landed` waits up to so many milliseconds and raises AssertionError. The patience is far longer than an answer
+    takes, so that nothing is said twice that was understood.
     """
     for left in range(times - 1, -1, -1):
         say(page, name)

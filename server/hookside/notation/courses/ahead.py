@@ -25,8 +25,12 @@ class Ahead:
     declared: int | None
 
     def on(self, makes: int, own: Own) -> Chosen:
-        """Its reading on a course of so many stitches."""
-        return choose(self.parsed.tree, Ground(makes, 0, False, self.declared), own)
+        """Its reading on a course of so many stitches; worked out once."""
+        known = self.parsed.on.get((makes, self.declared))
+        if known is None:
+            known = choose(self.parsed.tree, Ground(makes, 0, False, self.declared), own)
+            self.parsed.on[makes, self.declared] = known
+        return known
 
 
 def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:

@@ -20,6 +20,7 @@ from hookside.stitches import Stitch
 
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
+_MOST_MISFITS = 500
 
 
 @dataclass(slots=True)
@@ -69,6 +70,11 @@ class Sheet:
         self.stages: list[Stage] = []
         self.keep = keep  # how each course was read is kept in `accounts`
         self.accounts: list[Account] = []
+
+    @property
+    def patient(self) -> bool:
+        """Are wider meanings still looked for? Not in a text of which hundreds of bodies come out in no way."""
+        return self.misfits < _MOST_MISFITS
 
     def see(self, stage: str, line: int, text: str, result: Any) -> None:
         if self.watch:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawCourse
@@ -18,6 +19,7 @@ class Parsed:
     phrases: Phrases
     tree: Tree
     body: str = ""  # its words, in the cleaned page; positions in `phrases` count from its start
+    on: dict[tuple[int, int | None], Chosen] = field(default_factory=dict)  # readings by stitches there, printed count
 
 
 @dataclass(slots=True)

@@ -22,8 +22,6 @@ from hookside.notation.trees.nodes import MOST_STITCHES, Work
 from hookside.pattern import Course, Group, Piece, Words
 from hookside.pattern import Node as Made
 
-_MOST_MISFITS = 500  # bodies that fit in no way; after so many, wider meanings of others are not looked for
-
 
 class Walk:
     """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own."""
@@ -225,8 +223,7 @@ class Walk:
         )
         known = self.sheet.sums.get(key)
         if known is None:
-            wider = self.sheet.misfits < _MOST_MISFITS
-            known = settle(parsed, ground, maybe, own) if wider else choose(parsed.tree, ground, own)
+            known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)
             self.sheet.misfits += not known.fits
             self.sheet.sums[key] = known
         chosen = known

@@ -40,6 +40,7 @@ def module(name: str, path: Path) -> ModuleType:
 
 shared = module("hookside_conftest", ROOT / "tests" / "conftest.py")
 runner = module("hookside_run", ROOT / "tests" / "run.py")
+scales = module("hookside_weighing", ROOT / "tests" / "weighing.py")
 devices = module("hookside_benchmark_devices", ROOT / "tests" / "benchmark_devices.py")
 
 
@@ -187,13 +188,9 @@ def moving(folder: Path, moves: int = 2000) -> Iterator[Line]:
 
 
 def weighing() -> Iterator[Line]:
-    assets = ROOT / "server" / "hookside" / "static" / "assets"
-    weight = 0
-    for path in assets.iterdir():
-        if path.suffix in (".js", ".css"):
-            squeezed = path.with_name(path.name + ".gz")
-            weight += (squeezed if squeezed.exists() else path).stat().st_size
-    yield "script and style, gzipped", "90 kB", f"{weight / 1000:.1f} kB"
+    static = ROOT / "server" / "hookside" / "static"
+    weight = scales.squeezed(scales.at_first(static, "bench"))
+    yield "script and style of shelf, read-through and bench, gzipped", "90 kB", f"{weight / 1000:.1f} kB"
 
 
 # Notes when each finger lifted and when the frame after it was painted.

@@ -175,8 +175,9 @@ def test_the_page_is_light() -> None:
 
     What is fetched only when it is asked for counts apart, as does the service worker (test_offline.py).
     """
-    from hookside.config import static_folder
     from tests.weighing import at_first, squeezed
+
+    from hookside.config import static_folder
 
     parts = at_first(static_folder(), "bench")
     assert len(parts) >= 4

@@ -77,6 +77,7 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
     """All phrases by these voices, in a quiet room or over babble so many decibels softer."""
     right = total = asked = 0
     taken: list[str] = []
+    questioned: list[str] = []
     by_voice: dict[str, Counter[str]] = {}
     by_intent: dict[str, Counter[str]] = {}
     misses: list[str] = []
@@ -86,6 +87,12 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
     for n, voice in enumerate(voices):
         page = Page(engine)
         spoken = list(all_phrases(page.book, 20 + n))
+        random.Random(50 + n).shuffle(spoken)
+        if noise is not None:  # the babble goes on for a while before the first phrase, as it does in a room
+            before = material.babble(6.0, others, 900 + n)
+            lead = material.say(voice, STORY[0])[: 2 * len(before)]
+            page.send(material.mixed(lead, before[: len(lead) // 2], noise))
+            page.told.clear()
         for m, (text, said) in enumerate(spoken[: max(1, int(len(spoken) * share))]):
             sound = material.still(0.2) + material.say(voice, text) + material.still(1.0)
             if noise is not None:
@@ -95,13 +102,14 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
             told = [t for t in page.send(sound) if t["event"] == "heard" and t["verdict"] != "ignore"]
             want = wanted(said, page.book)
             good = any(fits(t, said) and t["verdict"] == want for t in told)
-            others_taken = [t for t in told if not fits(t, said) and t["verdict"] == wanted_of(t, page.book)]
+            another = [t for t in told if not fits(t, said)]
             total += 1
             right += good
             by_voice.setdefault(voice, Counter())["right" if good else "missed"] += 1
             by_intent.setdefault(said.intent, Counter())["right" if good else "missed"] += 1
             asked += not good and any(fits(t, said) for t in told)
-            taken += [f"{voice}: {text} -> {t['words']}" for t in others_taken]
+            taken += [f"{voice}: {text} -> {t['words']}" for t in another if t["verdict"] == "act"]
+            questioned += [f"{voice}: {text} -> {t['words']}?" for t in another if t["verdict"] == "ask"]
             delays += [t["ms"] for t in told if fits(t, said)]
             heard = [t for t in page.told if t["event"] == "heard" and fits(t, said) and "odds" in t["scores"]]
             if heard:
@@ -117,14 +125,12 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
         "weakest": {i: f"{c['right']}/{c.total()}" for i, c in by_intent.items() if c["missed"]},
         "taken_for_another": {"events": len(taken), "share": round(len(taken) / total, 4),
                               "at_most": round(bounds.share(len(taken), total), 4), "which": taken},
+        "asked_about_another": {"events": len(questioned), "share": round(len(questioned) / total, 4),
+                                "at_most": round(bounds.share(len(questioned), total), 4), "which": questioned},
         "missed": misses,
         "delay_ms": quantiles(delays),
         "curve": [(o, round(sum(v >= bar(k) + o for k, v in odds) / total, 4)) for o in OFFSETS],
     }  # fmt: skip
-
-
-def wanted_of(told: dict[str, Any], book: Phrasebook) -> str:
-    return wanted(Said(told["intent"], told["unit"], told["number"]), book)
 
 
 def bar_of(said: Said, book: Phrasebook) -> str:

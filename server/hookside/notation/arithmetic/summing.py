@@ -84,9 +84,9 @@ class Sum(Stitches):
             elif isinstance(node, Mark):
                 self.mark(node, out)
             elif isinstance(node, Skip):
-                self.take(node.n, 0)
+                below = not self.take(node.n, 0)
                 if node.n:
-                    out.append(group("skip", node.n, 0 if self.base == "chain" else 1, 0, 0, None, None, None))
+                    out.append(group("skip", node.n, int(below), 0, 0, None, None, None))
             elif isinstance(node, Work):
                 self.work(node, items, at, out)
             elif isinstance(node, One):

@@ -37,6 +37,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
 WIDER: dict[str, str] = {
     "back along the chain": "one side of the chain and then back along the other",
     "bridge counts": "a chain whose stitches count",
+    "count of a stretch": "a printed count that counts its last stretch only",
     "list goes round": "a list worked again and again to the end",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",

@@ -13,6 +13,7 @@ from __future__ import annotations
 import argparse
 import http.client
 import json
+import multiprocessing
 import os
 import platform
 import re
@@ -41,6 +42,12 @@ ADDRESSES = 50
 HEAD = b"POST /api/pair/knock HTTP/1.1\r\nHost: %s:%d\r\nContent-Type: application/json\r\nContent-Length: 400\r\n"
 
 
+def trusting(authority: bytes) -> ssl.SSLContext:
+    context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+    context.load_verify_locations(cadata=authority)
+    return context
+
+
 class Tablet:
     """A good client: paired, with a socket that stays open."""
 
@@ -50,8 +57,8 @@ class Tablet:
         self.port = int(state["addresses"][0].rsplit(":", 1)[1])
         plain = int(re.findall(r":(\d+)/", state["trust"])[0])
         with urllib.request.urlopen(f"http://{PLACE}:{plain}/hookside.crt", timeout=30) as file:
-            self.context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
-            self.context.load_verify_locations(cadata=file.read())
+            self.authority = file.read()
+        self.context = trusting(self.authority)
         link = self.at_home("POST", "/api/share/invite")["url"].split("#")[1]
         knock = self.ask("POST", "/api/pair/knock", {"shown": link, "name": "tablet"})
         waiting = self.at_home("GET", "/api/share")["knocking"][0]["id"]
@@ -101,9 +108,15 @@ def hello() -> bytes:
     return said[: len(said) // 2]
 
 
-def stalls(tablet: Tablet) -> dict[str, Callable[[str], socket.socket]]:
-    """How to make each kind, from an address."""
-    half = hello()
+KINDS = (
+    "here: no bytes", "here: half a head", "here: half a body",
+    "house: no bytes", "house: half a handshake", "house: half a head", "house: half a body",
+)  # fmt: skip
+
+
+def stalls(here: int, house: int, authority: bytes) -> dict[str, Callable[[str], socket.socket]]:
+    """How to make each kind, from an address. `here`, `house`: the listeners' ports."""
+    half, context = hello(), trusting(authority)
 
     def plain(port: int, said: bytes) -> Callable[[str], socket.socket]:
         def make(source: str) -> socket.socket:
@@ -115,65 +128,74 @@ def stalls(tablet: Tablet) -> dict[str, Callable[[str], socket.socket]]:
 
     def secure(said: bytes) -> Callable[[str], socket.socket]:
         def make(source: str) -> socket.socket:
-            raw = socket.create_connection((PLACE, tablet.port), 10, (source, 0))
-            line = tablet.context.wrap_socket(raw, server_hostname=PLACE)
+            raw = socket.create_connection((PLACE, house), 10, (source, 0))
+            line = context.wrap_socket(raw, server_hostname=PLACE)
             line.sendall(said)
             return line
 
         return make
 
-    here, house = (HEAD % (PLACE.encode(), port) for port in (tablet.here, tablet.port))
-    return {
-        "here: no bytes": plain(tablet.here, b""),
-        "here: half a head": plain(tablet.here, here),
-        "here: half a body": plain(tablet.here, here + b'\r\n{"shown": '),
-        "house: no bytes": plain(tablet.port, b""),
-        "house: half a handshake": plain(tablet.port, half),
-        "house: half a head": secure(house),
-        "house: half a body": secure(house + b'\r\n{"shown": '),
-    }
+    head = {port: HEAD % (PLACE.encode(), port) for port in (here, house)}
+    made = (
+        plain(here, b""), plain(here, head[here]), plain(here, head[here] + b'\r\n{"shown": '),
+        plain(house, b""), plain(house, half), secure(head[house]), secure(head[house] + b'\r\n{"shown": '),
+    )  # fmt: skip
+    return dict(zip(KINDS, made, strict=True))
+
+
+def hold(kind: str, where: tuple[int, int, bytes], count: int, over: Any, full: Any, opened: Any) -> None:
+    """Hold that many open until it is over, in a process of its own: it must not take the tablet's time."""
+    many_handles()
+    make = stalls(*where)[kind]
+    lines: list[socket.socket] = []
+    while not over.is_set():
+        while len(lines) < count and not over.is_set():
+            with suppress(OSError):
+                lines.append(make(f"127.0.1.{opened.value % ADDRESSES + 1}"))
+                opened.value += 1
+        full.set()
+        watch = select.poll()
+        by_handle = {line.fileno(): line for line in lines}
+        for handle in by_handle:
+            watch.register(handle, select.POLLIN | select.POLLHUP)
+        for handle, _ in watch.poll(100):
+            line = by_handle[handle]
+            try:
+                line.setblocking(False)
+                ended = not line.recv(4096)
+            except (ssl.SSLWantReadError, BlockingIOError):
+                ended = False  # a ticket of TLS was all
+            except OSError:
+                ended = True
+            if not ended:
+                continue
+            line.close()
+            lines.remove(line)
+    for line in lines:
+        line.close()
 
 
 @contextmanager
-def held(make: Callable[[str], socket.socket], count: int) -> Iterator[dict[str, int]]:
-    """Hold that many open, until the block ends; tells how many had to be opened again."""
-    over = threading.Event()
-    full = threading.Event()
-    told = {"opened": 0, "open": 0}
-
-    def hold() -> None:
-        lines: list[socket.socket] = []
-        while not over.is_set():
-            while len(lines) < count and not over.is_set():
-                with suppress(OSError):
-                    lines.append(make(f"127.0.1.{told['opened'] % ADDRESSES + 1}"))
-                    told["opened"] += 1
-                told["open"] = len(lines)
-            full.set()
-            watch = select.poll()
-            by_handle = {line.fileno(): line for line in lines}
-            for handle in by_handle:
-                watch.register(handle, select.POLLIN | select.POLLHUP)
-            for handle, _ in watch.poll(100):
-                line = by_handle[handle]
-                with suppress(OSError):
-                    line.setblocking(False)
-                    if line.recv(4096):
-                        continue  # a ticket of TLS, or an answer before the end
-                line.close()
-                lines.remove(line)
-        for line in lines:
-            line.close()
-
-    thread = threading.Thread(target=hold)
-    thread.start()
+def held(kind: str, where: tuple[int, int, bytes], count: int) -> Iterator[Any]:
+    """Have that many held open; tells how many were opened in all."""
+    new = multiprocessing.get_context("spawn")
+    over, full, opened = new.Event(), new.Event(), new.Value("i", 0)
+    process = new.Process(target=hold, args=(kind, where, count, over, full, opened))
+    process.start()
     try:
         if not full.wait(120):
-            raise RuntimeError(f"only {told['open']} of {count} could be opened")
-        yield told
+            raise RuntimeError(f"only {opened.value} of {count} could be opened")
+        yield opened
     finally:
         over.set()
-        thread.join()
+        process.join()
+
+
+def many_handles() -> None:
+    import resource
+
+    most = resource.getrlimit(resource.RLIMIT_NOFILE)[1]
+    resource.setrlimit(resource.RLIMIT_NOFILE, (min(8192, most), most))
 
 
 def beside(tablet: Tablet, seconds: float) -> dict[str, Any]:
@@ -232,16 +254,12 @@ def server(folder: Path) -> Iterator[int]:
 
 
 def run(count: int, seconds: float) -> dict[str, Any]:
-    import resource
-
-    most = resource.getrlimit(resource.RLIMIT_NOFILE)[1]
-    resource.setrlimit(resource.RLIMIT_NOFILE, (min(8192, most), most))
     with tempfile.TemporaryDirectory(prefix="hookside-stalled-") as folder, server(Path(folder)) as port:
         tablet = Tablet(port)
         seen = {"alone": beside(tablet, seconds)}
-        for name, make in stalls(tablet).items():
-            with held(make, count) as told:
-                seen[name] = beside(tablet, seconds) | {"opened": told["opened"]}
+        for name in KINDS:
+            with held(name, (port, tablet.port, tablet.authority), count) as opened:
+                seen[name] = beside(tablet, seconds) | {"opened": opened.value}
             print(f"{name}: {seen[name]}", flush=True)
         tablet.line.disconnect()
     slowest = max(seen[kind][way]["most"] for kind in seen for way in ("here", "tls", "socket"))

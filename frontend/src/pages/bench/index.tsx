@@ -21,6 +21,7 @@ import type { Road } from "./handsfree/road";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { Lost } from "./lost";
+import { late } from "./late";
 import { MoreSheet } from "./moresheet";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, whenNow } from "./place";
@@ -28,13 +29,14 @@ import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
-import { ChartSheet } from "./chartsheet";
-import { ShapeSheet } from "./shapesheet";
 import { copyName, inHand, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
 import { Settle } from "./settle";
 import { Unread } from "./unread";
 import { Working } from "./working";
 import { yarnInHand } from "./yarn";
+
+const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
+const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
 type SheetName = "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";

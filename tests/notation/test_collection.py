@@ -10,8 +10,8 @@ from hookside.notation import read
 TEXTS = sorted((Path(__file__).parent / "collection").glob("*.txt"))
 
 
-def test_there_are_twenty() -> None:
-    assert len(TEXTS) >= 20
+def test_there_are_thirty() -> None:
+    assert len(TEXTS) >= 30
 
 
 @pytest.mark.parametrize("path", TEXTS, ids=lambda p: p.stem)

@@ -185,7 +185,7 @@ CLAUSE = re.compile(
     r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|"
     r"tight|together|hole|opening|shut|closed)\b|"
     r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|"
-    r"ing) (?:the )?(?:ends?|tails?)|(?:close|closing)\b|"
+    r"ing) (?:the )?(?:ends?|tails?|threads?)|(?:close|closing)\b|"
     r"sew(?:ing)?\b|pin\b|embroider\b|flatten\b|fold\b|pinch\b|press\b|cinch\b|gather\b|"
     r"join(?:ing)? (?:in )?(?:new |the new |next )?(?:yarn|colou?r|[a-f]\b|mc\b|cc\b|white|black|blue|red|green|"
     r"yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"

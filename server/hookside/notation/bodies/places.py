@@ -154,6 +154,11 @@ class Places(Nouns):
             if prep and not chain and (noun > step or self.word(step) in CLAUSE_ENDS):
                 return self._done(Place("order", n=value), start, noun)
             return None
+        if prep and tok.text in ("rest", "remainder"):
+            past = here + 1
+            while self.word(past) in ("of", "the", "your") or (past > here + 1 and self.is_noun(past)):
+                past += 1
+            return self._done(Place("fill", noun="sts"), start, past)
         if prep and tok.text == "one" and self.word(here + 1) in ("after", "following", "behind"):
             return self._done(Place("one", noun="st"), start, here + 2)
         each = False

@@ -60,6 +60,19 @@ class Judge:
                     **where,
                 )
             )
+        elif below is None and label > 2 and not self.goes_on(todo):
+            self.sheet.findings.append(
+                finding(
+                    self.page,
+                    "label-late",
+                    todo.at,
+                    todo.start,
+                    found=label,
+                    Course=name.capitalize(),
+                    missing=f"{todo.kind}s 1 to {label - 1} are",
+                    **where,
+                )
+            )
         elif below is not None and below.label and label < below.label:
             self.sheet.findings.append(
                 finding(
@@ -95,6 +108,11 @@ class Judge:
                     **{**where, "course": str(label)},
                 )
             )
+
+    def goes_on(self, todo: Waiting) -> bool:
+        """Do the numbers of this piece go on from those of the piece before?"""
+        before = self.sheet.before
+        return before is not None and todo.label == before.label + 1
 
     def unread(self, todo: Waiting, where: dict[str, Any]) -> None:
         shared = todo.raw.label.numbers if todo.raw.label is not None else []

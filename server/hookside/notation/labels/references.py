@@ -40,7 +40,8 @@ EVEN = re.compile(
     rf"(?P<n2>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
-    r"(?P<one>(?:work|continue) (?:even|straight)|(?:knit )?even(?: (?:round|rnd|row))?|straight|"
+    r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
+    r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
@@ -117,7 +118,8 @@ _TIMES = re.compile(
 )
 _ONLY_LOOPS = re.compile(
     r"^\W*(?:but\s+|this time\s+|working\s+|work\s+|all\s+|now\s+)*(?:in|through|using|into)?\s*(?:the\s+)?"
-    r"(?P<loops>blo|flo|back loops?(?: only)?|front loops?(?: only)?|both loops)\b\W*(?:\(\d+\)\W*)?$",
+    r"(?P<loops>blo|flo|back loops?(?: only)?|front loops?(?: only)?|both loops)\b"
+    r"\W*(?:\d{1,4}\s*(?:sts?|stitch(?:es)?|sc|dc)?\W*)?$",
     re.I,
 )
 _TIMES_MORE = re.compile(

@@ -13,6 +13,7 @@ _LABEL = r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d{1,3}(?:[ ]?-[ ]?\d{1,3})?|
 _BOTH = re.compile(rf"^[ ]{{0,12}}{_LABEL}[^\n]{{2,200}}?[ ]{{2,}}(?P<right>(?={_LABEL}[ ]?\S))", re.I | re.M)
 _FEWEST = 2
 _BLANKS = 2
+_INDENT = 12  # blanks by which a heading may stand inside its column
 
 
 def _place(line: str, at: int) -> str:
@@ -21,8 +22,10 @@ def _place(line: str, at: int) -> str:
         return "blank"
     if len(line.rstrip()) <= at - _BLANKS:
         return "left"
-    if line[max(0, at - _BLANKS) : at].strip() or line[at : at + 1] in (" ", ""):
+    if line[max(0, at - _BLANKS) : at].strip() or line[at : at + 1] == "":
         return ""
+    if line[at] == " " and (line[at : at + _INDENT].strip() == "" or line[max(0, at - 2 * _BLANKS) : at].strip()):
+        return ""  # a heading set into the middle of its column has more blanks before it
     return "both" if line[:at].strip() else "right"
 
 

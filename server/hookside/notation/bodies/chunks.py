@@ -87,5 +87,6 @@ class Phrases:
     unclosed: bool = False  # a bracket was opened and never closed
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as
+    sizes: bool = False  # it gives numbers for several sizes, of which the first is read
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)

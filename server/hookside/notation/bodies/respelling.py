@@ -55,8 +55,18 @@ _NEEDLE = re.compile(r"(?:\bcount(?:ed|ing) )?\bfrom (?:the |your )?(?P<needle>n
 _DOTTED = re.compile(r"(?<![A-Za-z.])(?:[a-z]\.){2,3}(?=\d ?tog)", re.I)
 
 
+# "6 (8, 10) sc", "4 (5, 6) times": a number for each size, of which the first is read
+SIZES = re.compile(
+    r"(?<![\d(\[])(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:, ?\d{1,3}){1,6}[)\]])"
+    r"(?= ?(?:sc|dc|hdc|htr|tr|sts?|times|chs?|stitches|inc|dec|rounds|rnds|rows)\b)",
+    re.I,
+)
+
+
 def respelt(body: str) -> str:
-    """The body with a machine's needle as the hook it is, and without the dots in "d.c.2tog"; the length stays."""
+    """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
+    if ", " in body and ("(" in body or "[" in body):
+        body = SIZES.sub(lambda m: m["first"] + " " * len(m["others"]), body)
     if "needle" in body or "from the crochet" in body:
         body = _NEEDLE.sub(_hook, body)
     if "tog" in body and (".2" in body or ".3" in body):

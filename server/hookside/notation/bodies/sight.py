@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
-from hookside.notation.bodies.respelling import respelt
+from hookside.notation.bodies.respelling import SIZES, respelt
 from hookside.notation.bodies.tokens import Dictionary, tokens
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
@@ -21,6 +21,7 @@ class Sight:
     """One body: its tokens, the phrases found so far, and the small questions one asks of both."""
 
     def __init__(self, body: str, names: Dictionary) -> None:
+        sized = SIZES.search(body) is not None
         self.body = body = respelt(body)
         low = body.lower()
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
@@ -38,6 +39,7 @@ class Sight:
                     if len(stack) < 12:
                         self.closers[opened] = at
         self.out = Phrases(respelt=[t.slip for t in self.toks if t.slip is not None])
+        self.out.sizes = sized
         self.depth: list[str] = []
         self.open_star = False
         self.number_first: bool | None = None

@@ -71,6 +71,8 @@ class Doubting(Judge):
             words = self.page.text[todo.start + first : todo.start + last]
             add(finding(self.page, "respelt", todo.start + first, todo.start + last, **where, words=words, what=what))
             guess = not confirmed
+        if todo.parsed.phrases.sizes and not todo.borrowed:
+            add(finding(self.page, "sizes", todo.start, todo.end, **where))
         if todo.skipped:
             first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."

@@ -47,20 +47,21 @@ def main() -> int:
     result: dict[str, Any] = {
         "when": datetime.now(UTC).isoformat(timespec="seconds"),
         "machine": f"{platform.machine()}, {platform.system()}, Python {platform.python_version()}",
-        "share": asked.share,
-        "seconds": {},
+        "shares": {},  # of the material, by part
+        "seconds": {},  # of the processor
     }
     names = asked.part or list(PARTS)
     with ProcessPoolExecutor(2) as pool:
         for name, told, took in pool.map(run, [n for n in names if n != "latency"], [asked.share] * len(names)):
-            result[name], result["seconds"][name] = told, round(took)
+            result[name], result["seconds"][name], result["shares"][name] = told, round(took), asked.share
             print(name, json.dumps(told), flush=True)
     if "latency" in names:  # by itself, since it measures time
         _, result["latency"], took = run("latency", asked.share)
+        result["seconds"]["latency"], result["shares"]["latency"] = round(took), asked.share
         print("latency", json.dumps(result["latency"]), flush=True)
     if asked.out and asked.out.exists():  # parts that were run on their own stay as they are
         before = json.loads(asked.out.read_text(encoding="utf-8"))
-        result = {**before, **result, "seconds": {**before["seconds"], **result["seconds"]}}
+        result = {**before, **result, **{k: {**before[k], **result[k]} for k in ("shares", "seconds")}}
     text = json.dumps(result, indent=1)
     if asked.out:
         asked.out.write_text(text + "\n", encoding="utf-8")

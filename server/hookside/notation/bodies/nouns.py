@@ -195,6 +195,8 @@ class Nouns(Sight):
                 here += 1
             if self.word(here) == "reach":
                 here += 2
+            if self.word(here) in ("marker", "markers", "m", "sm", "pm"):
+                return here + 1, 0  # the marker stands where the round begins
             if self.word(here) in ("end", "ending"):
                 here += 1
                 here = self._noun_tail(here)

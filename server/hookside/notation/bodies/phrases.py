@@ -11,7 +11,14 @@ from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS, TOTAL
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS, SPACE, STITCH_TOO
-from hookside.notation.bodies.wording.stretches import AND_SO_ON, CLAUSE_ENDS, MEASURED, NO_SHAPING, SPELT_OUT
+from hookside.notation.bodies.wording.stretches import (
+    AND_SO_ON,
+    CLAUSE_ENDS,
+    FOLLOWING,
+    MEASURED,
+    NO_SHAPING,
+    SPELT_OUT,
+)
 from hookside.notation.vocabulary import (
     ARTICLES,
     COURSE_WORDS,
@@ -96,6 +103,12 @@ class Gatherer(Amounts):
         ):
             self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
             return at + 3
+        if tok.text in ("repeat", "rep", "work", "do") and self.all_times is None and not self.depth:
+            match = FOLLOWING.match(self.low, start)
+            if match:
+                self.all_times = Times(number_of(match["n"]), number=match.span("n"))
+                self.emit("OPEN", "(", start, tok.end)
+                return self.token_after(match.end(), at)
         if tok.text in ("until", "till", "til"):
             match = MEASURED.match(self.low, start)
             if match:

@@ -53,6 +53,11 @@ PAIR_TOGETHER = re.compile(
     r"(?:work|crochet|sc|dc|join) (?:the )?(?:first|next|1st|following) (?:st(?:itch)? )?and (?:the )?(?:second|2nd|"
     r"next|following) (?:sts? |stitch(?:es)? )?tog(?:ether)?\b"
 )
+# "Repeat the following six times: 1 sc, inc"
+FOLLOWING = re.compile(
+    r"(?:repeat|rep|work|do) (?:all )?(?:the )?following(?: sequence| steps| stitches)? (?P<n>\d{1,3}|two|three|four|"
+    r"five|six|seven|eight|nine|ten|twelve) times?\s*:"
+)
 CLOSED = re.compile(
     r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|"
     r"shut|gone)(?: up)?"

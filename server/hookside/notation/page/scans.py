@@ -14,7 +14,7 @@ _NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
 _OWN_O = re.compile(r"(?<![A-Za-z\d])O[ ]?[:=][ ]?[A-Za-z]")
 _OWN_L = re.compile(r"(?<![A-Za-z\d])[lI][ ]?[:=][ ]?[A-Za-z]")
 _OWN_LO = re.compile(r"\d[ ]lo(?![A-Za-z])")
-_HURT = "(?:[0-9lIoO]{1,3}|S)"
+_HURT = "(?:[0-9lIoO]{1,3}|(?<=[ ])S)"  # "Rnd S:", but not "RS:"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
 _LABEL = re.compile(
     rf"""

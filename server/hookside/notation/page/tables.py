@@ -22,7 +22,8 @@ _TWO = re.compile(
     re.I | re.M,
 )
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
-_TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_NUMBERED})[.:]?\t", re.I | re.M)
+_DASHED = _NUMBERED.replace("(?:-|", "(?:[-\u2010-\u2015\u2212]|")  # tabs are read before the signs are tidied
+_TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_DASHED})[.:]?\t", re.I | re.M)
 _TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
 _HEADER = frozenset(
     [

@@ -112,11 +112,41 @@ def test_the_hook_for_a_toy_is_below_the_bands() -> None:
 def test_what_is_trusted_first() -> None:
     materials = ["DK cotton, 50 g = 125 m", "3.5 mm hook"]
     assert gauge.estimated("20 sts and 22 rows = 10 cm", "4 mm", materials).kind == "pattern"
-    assert gauge.estimated("not important", "4 mm", materials).kind == "hook"
-    assert gauge.estimated("", "", materials).width == pytest.approx(5.25)  # 1.5 x 3.5 mm (common practice)
+    assert gauge.estimated("not important", "4 mm", materials).kind == "both"
+    assert gauge.estimated("", "", materials[1:]).width == pytest.approx(5.25)  # 1.5 x 3.5 mm (common practice)
+    assert gauge.estimated("", "", materials[1:]).kind == "hook"
+    assert gauge.estimated("", "", materials).width == pytest.approx(5.25, rel=0.1)
     assert gauge.estimated("", "", materials[:1]).kind == "yarn"
     nothing = gauge.estimated("", "", [])
     assert nothing.kind == "guess"
     assert "guess" in nothing.basis
-    spreads = [gauge.SPREADS[kind] for kind in ("swatch", "pattern", "hook", "yarn", "guess")]
+    spreads = [gauge.SPREADS[kind] for kind in ("swatch", "pattern", "both", "yarn", "hook", "guess")]
     assert spreads == sorted(spreads)
+
+
+def test_hook_and_yarn_twice_as_thick_make_a_stitch_twice_as_wide() -> None:
+    """A yarn twice as thick is a quarter as long for its weight."""
+    small, large = gauge.from_hook(3, 240), gauge.from_hook(6, 60)
+    assert large.width == pytest.approx(2 * small.width)
+    assert gauge.from_hook(3, 240, toy=False).width > small.width
+    assert small.width < gauge.from_hook(4, 240).width < gauge.from_hook(4, 120).width
+
+
+def test_rows_are_lower_than_rounds_where_both_are_guessed() -> None:
+    assert gauge.from_hook(4).row < gauge.from_hook(4).height
+    told = gauge.swatch("20 sts and 22 rows = 10 cm")
+    assert told.row == told.height
+
+
+@pytest.mark.parametrize(
+    ("words", "strands"),
+    [("worsted, 3 strands held together", 3), ("two strands of DK", 2), ("sport yarn held double", 2), ("DK", 1)],
+)
+def test_strands_held_together(words: str, strands: int) -> None:
+    assert yarns.strands(words) == strands
+    one, all_ = yarns.metres(["worsted"]), yarns.metres(["worsted, held triple"])
+    assert one is not None
+    assert all_ == pytest.approx(one / 3)
+    assert yarns.metres(["4 mm hook", "50 g = 125 m, green"]) == 250
+    assert yarns.metres(["green"]) is None
+    assert yarns.metres(["fine needle", "black embroidery thread", "chunky yarn"]) == yarns.metres(["chunky"])

@@ -63,6 +63,45 @@ def test_a_tube() -> None:
     assert empty.width == pytest.approx(75)  # half of 150 mm
 
 
+@pytest.mark.parametrize("m", [1, 3, 5, 6])
+def test_the_surface_and_volume_of_a_cone(m: int) -> None:
+    """Of slant s and radius r, height z: surface pi r s, volume pi r^2 z / 3 (closed forms), within 2 %."""
+    found = slack(np.arange(0, 41) * m * 5.0 / (2 * np.pi), np.full(40, 5.0))
+    r = 40 * m * 5.0 / (2 * np.pi)
+    high = np.sqrt(200.0**2 - r * r)
+    assert found.r[-1] == pytest.approx(r)
+    assert surface(found.r, found.z) == pytest.approx(np.pi * r * 200, rel=0.02)
+    assert volume(found.r, found.z) == pytest.approx(np.pi * r * r * high / 3, rel=0.02)
+
+
+def test_the_surface_of_a_disc() -> None:
+    """Of radius r: pi r^2, and it holds nothing."""
+    found = outline(piece([6 * k for k in range(1, 21)]), Gauge(5.0, 15 / np.pi, 0.05, "demo", "swatch"))
+    r = 20 * 15 / np.pi
+    assert found.width == pytest.approx(2 * r, rel=0.02)
+    assert found.surface == pytest.approx(np.pi * r * r, rel=0.02)
+    assert found.volume == 0
+
+
+def test_a_cylinder() -> None:
+    """Of radius r and height z: side 2 pi r z, volume pi r^2 z."""
+    found = slack(np.full(41, 30.0), np.full(40, 5.0))
+    assert surface(found.r, found.z) == pytest.approx(2 * np.pi * 30 * 200, rel=0.02)
+    assert volume(found.r, found.z) == pytest.approx(np.pi * 30**2 * 200, rel=0.02)
+
+
+@pytest.mark.parametrize("rows", [20, 40, 80])
+def test_a_hemisphere(rows: int) -> None:
+    """Half the rounds of form B, n_k = (2 pi R / w) sin(k pi / N): surface 2 pi R^2, volume 2/3 pi R^3."""
+    counts = 2 * rows * np.sin(np.arange(rows // 2 + 1) * np.pi / rows)
+    found = slack(counts * 5.0 / (2 * np.pi), np.full(rows // 2, 5.0))
+    radius = rows * 5.0 / np.pi
+    assert found.r[-1] == pytest.approx(radius, rel=0.02)
+    assert found.z[-1] == pytest.approx(radius, rel=0.02)
+    assert surface(found.r, found.z) == pytest.approx(2 * np.pi * radius**2, rel=0.02)
+    assert volume(found.r, found.z) == pytest.approx(2 / 3 * np.pi * radius**3, rel=0.02)
+
+
 # -- the stuffed outline ----------------------------------------------------
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable
+from dataclasses import replace
 
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape import amounts, gauge, hooks, yarns
@@ -12,9 +13,10 @@ from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.fabric import fabric
 from hookside.shape.gauge import Gauge
 from hookside.shape.measures import Fabric, Measures, PieceMeasures, Spread, YarnSpread
-from hookside.shape.outline import Outline, outline
+from hookside.shape.outline import HOOPS, Outline, outline
 
 SURE = 0.02  # share: nobody's round is alike to the next
+ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
 LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
 
 
@@ -48,9 +50,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     grams, about = _grams(pattern, asked, yarn)
     return Measures(
         pieces=pieces,
-        fabric=Fabric(
-            stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, kind=cloth.kind
-        ),
+        fabric=Fabric(stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, kind=cloth.kind),
         yarn_m=yarn,
         yarn_g=grams,
         stuffing_g=stuffing,
@@ -65,7 +65,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     )
 
 
-_HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((1.04 - 1) * 100)} %, a guess."
+_HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((HOOPS - 1) * 100)} %, a guess."
 _STUFFING = "Stuffing: 0.02 to 0.035 g for a cubic centimetre when light, 0.045 to 0.08 when firm; guesses."
 
 
@@ -74,7 +74,8 @@ def _fabric(pattern: Pattern, asked: Asked, warnings: list[str]) -> tuple[Gauge,
     if asked.gauge:
         found = gauge.swatch(asked.gauge, pattern.terms)
         return found, [found.basis]
-    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms)
+    toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in map(fabric, pattern.pieces))
+    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms, toy)
     if not asked.yarn and not asked.hook:
         return own, [own.basis]
     weight = yarns.weight(asked.yarn) if asked.yarn else None
@@ -109,13 +110,13 @@ def _fabric(pattern: Pattern, asked: Asked, warnings: list[str]) -> tuple[Gauge,
             f"The pattern's gauge is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times "
             "that. A swatch of yours is surer."
         )
-        return _wider(own.scaled(k), 0.12), [own.basis, *basis]
-    guess = gauge.from_hook(size)
+        return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
+    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
     return guess, [*basis, guess.basis]
 
 
 def _wider(found: Gauge, spread: float) -> Gauge:
-    return Gauge(found.width, found.height, max(found.spread, spread), found.basis, "hook")
+    return replace(found, spread=max(found.spread, spread), kind="hook")
 
 
 def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yarn, use: amounts.Use) -> PieceMeasures:

@@ -52,7 +52,7 @@ def outline(piece: Fabric, gauge: Gauge) -> Outline:
 
 def _flat(piece: Fabric, gauge: Gauge) -> Outline:
     widths = [band.stitches * gauge.width for band in piece.bands]
-    rises = [band.height * gauge.height for band in piece.bands]
+    rises = [band.height * gauge.row for band in piece.bands]
     widest = int(np.argmax(widths))
     z = np.concatenate([[0.0], np.cumsum(rises)])
     return Outline(

@@ -45,6 +45,10 @@ _PER = re.compile(
 )
 _FOR = re.compile(rf"({NUMBER})\s*{_UNIT}\s*(?:/|per|for|=|in|to|\()?\s*(?:an?\s+)?(\d+)\s*g", re.IGNORECASE)
 
+_STRANDS = re.compile(r"\b([2-4]|two|three|four)\s+strands\b|\bheld\s+(?:double|triple)\b", re.IGNORECASE)
+_BESIDES = re.compile(r"needle|sew|embroid|floss|stuffing|fib(?:re|er)|filling|\beyes?\b|marker", re.IGNORECASE)
+_HELD = {"double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
+
 
 def weight(text: str) -> Weight | None:
     """The yarn weight a text names, the one named first and longest; None where it names none."""
@@ -72,3 +76,29 @@ def metres_per_100_g(text: str) -> float | None:
     metres = number(long) * MM[unit(of)] / 1000
     per_hundred = metres / grams * 100 if grams else 0.0
     return per_hundred if 10 <= per_hundred <= 3000 else None
+
+
+def metres(materials: list[str]) -> float | None:
+    """Metres for 100 g of what the first yarn of a list is worked with, strands held together counted; by its band,
+    else by its weight; None where no line tells."""
+    for line in working(materials):
+        band = metres_per_100_g(line)
+        if band is None and (known := weight(line)) is not None:
+            band = known.metres
+        if band is not None:
+            return band / strands(line)
+    return None
+
+
+def working(materials: list[str]) -> list[str]:
+    """The lines of a list that may name what is crocheted with: no "fine needle", no "thread to sew on"."""
+    return [line for line in materials if not _BESIDES.search(line)]
+
+
+def strands(text: str) -> int:
+    """Strands held together as a text says it ("3 strands", "held double"); 1 where it says nothing."""
+    told = _STRANDS.search(text)
+    if told is None:
+        return 1
+    words = told[0].lower().split()
+    return next((_HELD[word] for word in words if word in _HELD), 0) or int(words[0])

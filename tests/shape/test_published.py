@@ -1,0 +1,162 @@
+"""Sizes that makers printed, predicted from their counts alone. The facts and their sources: published.toml."""
+
+from __future__ import annotations
+
+import math
+import statistics
+import tomllib
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, Literal
+
+import pytest
+
+from hookside.pattern import Course, Cue, Group, Pattern, Piece
+from hookside.shape import gauge, yarns
+from hookside.shape.lengths import millimetres
+from hookside.shape.measure import measure
+from hookside.shape.measures import Measures, PieceMeasures
+
+FACTS: dict[str, list[dict[str, Any]]] = tomllib.loads(Path(__file__).with_name("published.toml").read_text("utf-8"))
+TABLE, SWATCHES = FACTS["piece"], FACTS["swatch"]
+STITCHES = {"s": "sc", "h": "hdc", "d": "dc"}
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One printed length of one piece, and what the shape code makes of it; mm."""
+
+    title: str
+    what: str
+    kind: str
+    printed: float
+    predicted: float
+    low: float
+    high: float
+
+    @property
+    def error(self) -> float:
+        return self.predicted / self.printed - 1
+
+    @property
+    def inside(self) -> bool:
+        return self.low <= self.printed <= self.high
+
+    def __str__(self) -> str:
+        return (
+            f"{self.title}: {self.what} {self.printed:.0f} mm printed, {self.predicted:.0f} predicted "
+            f"({self.low:.0f} to {self.high:.0f}) from the {self.kind}: {self.error:+.0%}"
+            f"{'' if self.inside else ', outside the spread'}"
+        )
+
+
+def counts(entry: dict[str, Any]) -> list[int]:
+    return [n for one in entry["counts"] for n in ([one] if isinstance(one, int) else [one[0]] * one[1])]
+
+
+def pattern(entry: dict[str, Any]) -> Pattern:
+    stitches = counts(entry)
+    names = [STITCHES[letter] for letter in entry.get("stitches", "")] or [entry.get("stitch", "sc")] * len(stitches)
+    ring = not entry.get("rows") and not entry.get("start")
+    courses = []
+    for i, (n, name) in enumerate(zip(stitches, names, strict=True), start=1):
+        body = Group(stitch=name, count=n, into="ring" if ring and i == 1 else None)
+        kind: Literal["round", "row"] = "row" if entry.get("rows") else "round"
+        uses = 0 if i == 1 else stitches[i - 2]
+        courses.append(Course(id=f"p.{i}", label=str(i), kind=kind, uses=uses, makes=n, text="", line=i, body=[body]))
+    last = courses[-1]
+    cues = [
+        Cue(address="p/stuff", after=last.label, course_id=last.id, kind="stuff", text="stuff", weight="stop"),
+        Cue(address="p/close", after=last.label, course_id=last.id, kind="close", text="close", weight="stop"),
+    ]
+    return Pattern(
+        gauge=entry.get("gauge", ""),
+        hook=f"{entry['hook_mm']} mm" if "hook_mm" in entry else "",
+        materials=[entry["yarn"]] if "yarn" in entry else [],
+        pieces=[Piece(name=entry["title"], courses=courses, cues=cues if entry.get("closed") else [])],
+    )
+
+
+def length(piece: PieceMeasures, what: str) -> float:
+    across = 2 * max(r for r, _ in piece.profile_mm)
+    heights = [z for _, z in piece.profile_mm]
+    return {
+        "across": across,
+        "around": math.pi * across,
+        "tall": max(heights) - min(heights),
+        "long": piece.height_mm.value,
+        "wide": piece.width_mm.value,
+    }[what]
+
+
+def compared(entry: dict[str, Any]) -> list[Compared]:
+    found: Measures = measure(pattern(entry), lambda cue: "")
+    (piece,) = found.pieces
+    off = piece.width_mm.high / piece.width_mm.value - 1
+    every = []
+    for what, said in entry["size"].items():
+        printed, predicted = millimetres(said), length(piece, what)
+        assert printed is not None
+        low, high = predicted * (1 - off), predicted * (1 + off)
+        every.append(Compared(entry["title"], what, found.fabric.kind, printed, predicted, low, high))
+    return every
+
+
+EVERY = [compared(entry) for entry in TABLE]
+
+
+def share(good: Callable[[Compared], bool]) -> float:
+    """Pieces of which every printed length is good, as a share."""
+    return sum(all(good(one) for one in piece) for piece in EVERY) / len(EVERY)
+
+
+def test_the_table_is_large_enough() -> None:
+    assert len(TABLE) >= 10
+    assert all(entry["url"].startswith("http") and entry["size"] for entry in TABLE)
+    assert all(entry.get("gauge") or entry.get("hook_mm") for entry in TABLE)
+
+
+def test_the_printed_size_lies_inside_the_spread() -> None:
+    """In 9 of 10 pieces, every printed length."""
+    told = "\n".join(str(one) for piece in EVERY for one in piece)
+    assert share(lambda one: one.inside) >= 0.9, told
+
+
+def test_the_likely_figure_is_near() -> None:
+    """Within 15 % in three quarters of the pieces, every printed length.
+
+    9 of 10 were wished for, and that would need a gauge: makers' hands differ so much that of the printed gauges only
+    three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind. Of the five pieces with
+    a gauge one misses, and its gauge is denied by its own size (9 rounds of 6.4 mm are not 159 mm across).
+    """
+    told = "\n".join(str(one) for piece in EVERY for one in piece)
+    assert share(lambda one: abs(one.error) <= 0.15) >= 0.75, told
+
+
+def foretold(entry: dict[str, Any]) -> tuple[gauge.Gauge, gauge.Gauge]:
+    """The guess from hook and yarn, and the printed gauge."""
+    printed = gauge.written(entry["gauge"])
+    metres = yarns.metres([entry["yarn"]])
+    assert printed is not None
+    assert metres is not None
+    return gauge.from_hook(entry["hook_mm"], metres, toy=False), printed
+
+
+def test_the_guesses_lie_in_the_middle_of_the_printed_gauges() -> None:
+    """Geometric mean of printed to guessed stitch widths: 1 for hook and yarn; 1.5 hooks for the hook alone."""
+    pairs = [foretold(entry) for entry in SWATCHES]
+    assert statistics.geometric_mean(p.width / g.width for g, p in pairs) == pytest.approx(1, abs=0.01)
+    hooks = statistics.geometric_mean(p.width / e["hook_mm"] for (_, p), e in zip(pairs, SWATCHES, strict=True))
+    assert hooks == pytest.approx(gauge.PER_HOOK, abs=0.1)
+    rows = [p.height / p.width for _, p in pairs if p.known]
+    assert statistics.median(rows) == pytest.approx(gauge.TURNED, abs=0.02)
+
+
+def test_the_spreads_of_the_guesses_hold_nine_in_ten() -> None:
+    pairs = [foretold(entry) for entry in SWATCHES]
+    both = [abs(p.width / g.width - 1) <= gauge.SPREADS["both"] for g, p in pairs]
+    alone = [gauge.from_hook(entry["hook_mm"]).width for entry in SWATCHES]
+    hook = [abs(p.width / w - 1) <= gauge.SPREADS["hook"] for w, (_, p) in zip(alone, pairs, strict=True)]
+    assert statistics.mean(both) >= 0.9
+    assert statistics.mean(hook) >= 0.9

@@ -46,7 +46,7 @@ _PER = re.compile(
 _FOR = re.compile(rf"({NUMBER})\s*{_UNIT}\s*(?:/|per|for|=|in|to|\()?\s*(?:an?\s+)?(\d+)\s*g", re.IGNORECASE)
 
 _STRANDS = re.compile(r"\b([2-4]|two|three|four)\s+strands\b|\bheld\s+(?:double|triple)\b", re.IGNORECASE)
-_BESIDES = re.compile(r"needle|sew|embroid|floss|stuffing|fib(?:re|er)|filling|\beyes?\b|marker", re.IGNORECASE)
+_BESIDES = re.compile(r"needle|sew|embroid|floss|stuffing|fib(?:re|er)s?\s*fill|filling|\beyes\b|marker", re.IGNORECASE)
 _HELD = {"double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
 
 

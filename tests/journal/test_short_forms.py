@@ -41,3 +41,8 @@ def test_hostile_texts_and_payloads() -> None:
     assert sum(told["asked"].values()) >= 300
     assert (told["crashes"], told["stumbled"], told["broken"]) == (0, [], [])
     assert told["still_works"] is True
+
+
+def test_hostile_pages() -> None:
+    told = result("hostile_pages.py", "--page", "stars", "--page", "cells with bars")
+    assert set(told["seconds and megabytes"]) == {"stars", "cells with bars"}

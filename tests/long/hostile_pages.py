@@ -1,0 +1,115 @@
+"""Pages that mean harm, each as long as a text may be: what the slowest and the hungriest of them take.
+
+    python tests/long/hostile_pages.py [--page NAME ...] [--out FILE]
+
+Each is read in a process of its own; seconds are of the processor, memory is all that the process ever held. The last
+line printed is the result as JSON; exit 1 where one takes more than SECONDS or MEGABYTES.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+from _house import finish
+
+LONGEST = 256 * 1024  # bytes: the longest text that is read
+SECONDS = 1.5
+MEGABYTES = 200
+SERVER = Path(__file__).resolve().parents[2] / "server"
+READ = """
+import resource, sys, time
+from hookside.notation import read
+text = sys.stdin.read()
+read("Rnd 1: 6 sc in MR (6)")
+begun = time.process_time()
+read(text)
+print(time.process_time() - begun, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+
+
+def full(again: str, head: str = "", tail: str = "") -> str:
+    """`again` until the page is full."""
+    room = LONGEST - len((head + tail).encode())
+    return head + again * (room // len(again.encode())) + tail
+
+
+def rounds(body: str, first: str = "Rnd 1: 6 sc in MR (6)\n") -> str:
+    """Numbered rounds until the page is full; {n} in the body is the number."""
+    out, size, n = [first], len(first), 2
+    while size < LONGEST - 100:
+        out.append(f"Rnd {n}: {body.format(n=n)}\n")
+        size += len(out[-1])
+        n += 1
+    return "".join(out)
+
+
+# demo, each found slow once or likely to be
+PAGES = {
+    "list items": full("<li>sc</li>", "<ol>", "</ol>"),
+    "list items with stitches": full("<li>6 sc (6)</li>", "<ol>", "</ol>"),
+    "rounds on one line": "ROPE " + " ".join(f"Rnd {n}: sc." for n in range(1, 19_000)),
+    "labels on one line": full("R1 "),
+    "the same round": full("Rnd 1: 6 sc in MR\n"),
+    "cells with semicolons": full("1;6 sc in MR;6\n"),
+    "cells that never end": "".join(f"{n};sc in each st around;6\n" for n in range(1, 9_000)),
+    "cells with bars": full("|1|6 sc in MR|6|\n"),
+    "cells with tabs": full("1\t6 sc in MR\t6\n"),
+    "cells below one another": full("1\nsc\n6\n"),
+    "a table of a page": full("<tr><td>1</td><td>6 sc in MR</td><td>6</td></tr>", "<table>", "</table>"),
+    "two columns": full("Rnd 1: 6 sc in MR (6)          Rnd 9: sc around (6)\n"),
+    "brackets": full("((((sc, inc) x 2) x 2) x 2) x 2, ", "Rnd 1: 6 sc in MR\nRnd 2: "),
+    "brackets without an end": full("( [ { ", "Rnd 1: 6 sc in MR\nRnd 2: "),
+    "stars": full("*sc, inc; rep from * twice, ", "Rnd 1: 6 sc in MR\nRnd 2: "),
+    "double meanings": rounds("2 sc in next 2 sts, sc inc, 3 inc, dec 3, sc x 2, inc x 3 around (77)"),
+    "wrong counts": rounds("(sc, inc) x 5, dec, (2 sc, dec) x 3 ({n})"),
+    "words nobody knows": rounds("wobble {n} gulls in the {n}th gap"),
+    "references": rounds("repeat rnd {n}"),
+    "until": full("repeat rnd 1 until 500 sts remain\n", "Rnd 1: 6 sc in MR\n"),
+    "abbreviations": "Abbreviations:\n" + "".join(f"q{n} = 2 sc in next st\n" for n in range(9_000)),
+    "headings": full("## Fin\n"),
+    "pieces": full("FIN\nRnd 1: 6 sc in MR (6)\nRnd 2: same as fin\n"),
+    "pieces like another": "FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(9_000)),
+    "no spaces": full("Rnd1:6scinMR(6)"),
+    "tiny lines": full("9\n"),
+    "blank lines": full("\n", "Rnd 1: 6 sc in MR\n", "Rnd 2: inc x 6"),
+    "one word": full("a"),
+    "curly signs": full("\u201c\u2018\u2019\u00a0\u2013"),
+}
+
+
+def taken(text: str) -> tuple[float, float]:
+    """Seconds and megabytes that reading a text takes."""
+    done = subprocess.run(
+        [sys.executable, "-c", READ],
+        input=text.encode()[:LONGEST].decode("utf-8", "ignore"),
+        text=True,
+        capture_output=True,
+        check=True,
+        env={**os.environ, "PYTHONPATH": str(SERVER)},
+    )
+    seconds, megabytes = map(float, done.stdout.split())
+    return round(seconds, 2), round(megabytes)
+
+
+def main() -> int:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--page", action="append", choices=list(PAGES), help="this page alone")
+    parser.add_argument("--out", type=Path)
+    asked = parser.parse_args()
+    result = {}
+    for name in asked.page or PAGES:
+        result[name] = taken(PAGES[name])
+        print(f"{name:<26} {result[name][0]:5.2f} s {result[name][1]:4.0f} MB", flush=True)
+    good = all(seconds <= SECONDS and megabytes <= MEGABYTES for seconds, megabytes in result.values())
+    limits = {"seconds": SECONDS, "megabytes": MEGABYTES}
+    return finish({"pages": len(result), "limits": limits, "seconds and megabytes": result}, good, asked.out)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

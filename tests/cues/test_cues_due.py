@@ -44,8 +44,16 @@ def test_a_colour_for_the_join_is_due_before_the_join() -> None:
     assert due(cue("Change to cream in the joining sl st.", "2")) == [12]
 
 
+def test_a_change_between_two_rounds_of_a_spiral_is_made_in_the_last_pull() -> None:
+    assert due(cue("Change to color B.", "3")) == [17]
+    (piece,) = complete(Pattern(pieces=[buoy(cue("Change to color B.", "3"))])).pieces
+    assert "last pull" in piece.cues[0].advice
+
+
 def test_what_says_nothing_of_the_last_stitch_stays_where_it_is_printed() -> None:
-    assert due(cue("Change to color B.", "3")) == [None]
+    assert due(cue("Join color B.", "3")) == [None]
+    assert due(cue("Cut the yarn and change to color B.", "3")) == [None]
+    assert due(cue("Change to color B.", "4")) == [None], "a round that is joined ends before the change"
     assert due(cue("Change to color B in the last stitch.", "3", at=5)) == [5]
     assert due(cue("Leave a tail after the last stitch.", "3", "tail")) == [None]
 

@@ -66,7 +66,8 @@ def test_stuffing_that_is_printed_when_the_hole_is_nearly_shut_is_asked_for_in_t
     (cue,) = ours(pattern, "stuff")
     # The rule of the trade: stuff by 18 stitches, top up at 12.
     assert (cue.after, cue.weight) == ("17", "stop")
-    assert "Worked out, because" in cue.text
+    assert cue.text == "Stuff the head firmly."
+    assert "Printed in line 21; Hookside asks you here" in cue.advice
     (late,) = theirs(pattern, "stuff")
     assert late.weight == "whisper"
     assert "it was due at round 17" in late.words.full
@@ -86,6 +87,11 @@ def test_a_text_that_only_lists_stuffing_gets_its_stop() -> None:
     assert cue.after == "17"
     assert "says nothing of stuffing" in cue.text
     assert ours(head(), "stuff") == [], "nothing in the text is about stuffing"
+
+
+def test_what_another_part_of_the_text_leaves_empty() -> None:
+    pattern = head(materials="Materials: polyester stuffing", assembly="Assembly\nDo not stuff the head.")
+    assert ours(pattern, "stuff") == []
 
 
 @pytest.mark.parametrize("words", ["Do not stuff.", "Leave it unstuffed.", "No stuffing is needed here."])
@@ -120,7 +126,7 @@ def test_a_face_that_is_embroidered_late_is_a_pause_in_time() -> None:
     pattern = head(assembly="Assembly\nEmbroider the nose and mouth on the head, over rounds 10 to 12.")
     found = ours(pattern, "embroider") + ours(pattern, "eyes")
     assert [c.weight for c in found] == ["pause"]
-    assert "knots" in found[0].text
+    assert "Look at it from the front" in found[0].words.full
 
 
 def test_a_narrow_part_is_stuffed_on_the_way() -> None:
@@ -139,11 +145,12 @@ def test_a_narrow_part_is_stuffed_on_the_way() -> None:
 
 def test_a_loop_whose_end_is_not_told_is_asked_about_and_never_cut() -> None:
     pattern = read("Float\nUS terms\n\nFloat\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc (12)")
-    (cue,) = ours(pattern, "hold")
-    assert cue.weight == "stop"
-    assert "Does the next part start from it?" in cue.text
+    (cue,) = ours(pattern, "other")
+    assert (cue.weight, cue.text) == ("stop", "Keep this loop, or cut the yarn?")
+    assert "Does the next part start from it?" in cue.words.full
+    assert "40 cm to sew this piece on" in cue.words.full
     assert not ours(pattern, "fasten")
-    assert ours(head(), "hold") == []
+    assert ours(head(), "other") == []
 
 
 def test_a_tail_without_a_length_gets_one() -> None:

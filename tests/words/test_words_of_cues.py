@@ -46,7 +46,7 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("colour", "Switch to cream for the gunwale and leave the brown yarn hanging.", "Change to cream"),
         ("colour", "From here to the end of the buoy work with dark green, please.", "Change to dark green"),
         ("colour", "Pull the new yarn through in the last stitch of this round.", "New color"),
-        ("eyes", "Place the eyes between rounds 8 and 9, with 7 stitches between them.", "Eyes in, 8/9"),
+        ("eyes", "Place the eyes between rounds 8 and 9, with 7 stitches between them.", "Eyes in, between 8 and 9"),
         ("eyes", "Embroider the eyes with black yarn, between R7 and R8, 7 sts apart.", "Embroider the eyes"),
         ("weave", "Weave in all of the ends on the wrong side, three passes each.",
          "Weave in all of the ends on the wrong side"),

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.cues.endings import endings
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
 from hookside.cues.openings import gauge_of, opened
 from hookside.cues.tails import with_tails
-from hookside.pattern import Cue, Pattern
+from hookside.pattern import Course, Cue, Pattern
 from hookside.words import in_last_stitch, in_the_join
 
 
@@ -18,13 +20,13 @@ def complete(pattern: Pattern) -> Pattern:
     made, and one "in the joining slip stitch" before the join: that stitch is finished with the new colour (common
     practice, no source). What else is added says that it was worked out, and why.
     """
-    worked, loops = jobs(pattern), endings(pattern)
     gauge = gauge_of(pattern)
+    worked, loops = jobs(pattern), endings(pattern, gauge)
     pieces = []
     for number, piece in enumerate(pattern.pieces):
         done = with_tails(shown_only(piece, worked.late), opened(piece, gauge), gauge)
-        makes = {course.id: course.makes for course in done.courses if course.read}
-        cues = [_in_time(cue, makes.get(cue.course_id or "")) for cue in done.cues]
+        courses = {course.id: course for course in done.courses if course.read}
+        cues = [_in_time(cue, courses.get(cue.course_id or "")) for cue in done.cues]
         cues += worked.cues.get(number, [])
         cues += [loops[number]] if number in loops else []
         cues += loop_changes(piece)
@@ -32,9 +34,19 @@ def complete(pattern: Pattern) -> Pattern:
     return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *worked.findings]})
 
 
-def _in_time(cue: Cue, made: int | None) -> Cue:
-    if cue.kind != "colour" or cue.at is not None or not made:
+def _in_time(cue: Cue, course: Course | None) -> Cue:
+    made = course.makes if course else None
+    if cue.kind != "colour" or cue.at is not None or not made or course is None:
         return cue
     if in_the_join(cue.text):
         return cue.model_copy(update={"at": made})
-    return cue.model_copy(update={"at": made - 1}) if in_last_stitch(cue.text) else cue
+    if in_last_stitch(cue.text):
+        return cue.model_copy(update={"at": made - 1})
+    if course.spiral and _CHANGE.match(cue.text):  # a spiral runs on: the new colour has to be there before its end
+        return cue.model_copy(update={"at": made - 1, "advice": LAST_PULL})
+    return cue
+
+
+# "Change to white" between two rounds; not "join white", which begins anew.
+_CHANGE = re.compile(r"\s*(?:now\s+)?(?:change|switch|swap)\b(?!.*\b(?:cut|fasten|join|attach))", re.IGNORECASE)
+LAST_PULL = "The last pull of a stitch belongs to the next one, so it is the new color's."

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from hookside.cues.tails import sewing
 from hookside.pattern import Cue, Pattern, Piece
+from hookside.shape.gauge import Gauge
 
 _SAID = frozenset({"fasten", "close", "hold", "join", "sew", "tail"})
 
 
-def endings(pattern: Pattern) -> dict[int, Cue]:
+def endings(pattern: Pattern, gauge: Gauge) -> dict[int, Cue]:
     """A stop for each piece whose last course no word about its loop follows, by the number of the piece.
 
     A cut is never worked out: the next part may start from this very loop.
@@ -25,11 +27,11 @@ def endings(pattern: Pattern) -> dict[int, Cue]:
             address=f"{last.id}/loop.0",
             after=last.label,
             course_id=last.id,
-            kind="hold",
-            text=(
-                "The text does not say what becomes of this loop. Does the next part start from it? Then keep it and "
-                "put a marker in. If not, cut the yarn and leave a tail: 20 cm to close a hole, for sewing on three "
-                "times the seam and 20 cm more."
+            kind="other",
+            text="Keep this loop, or cut the yarn?",
+            advice=(
+                "The text does not say. Does the next part start from it? Then keep it, with a marker in it. If not, "
+                f"cut and leave a tail: {sewing(last.makes or 0, gauge)} cm to sew this piece on, 20 to close a hole."
             ),
             basis="worked out",
             weight="stop",

@@ -59,7 +59,7 @@ def jobs(pattern: Pattern) -> Worked:
 
 def _stuffing(pattern: Pattern, number: int, piece: Opened, worked: Worked) -> None:
     own = [cue for cue in piece.piece.cues if cue.kind == "stuff" or NOT_STUFFED.search(cue.text)]
-    if any(NOT_STUFFED.search(cue.text) for cue in own):
+    if any(NOT_STUFFED.search(cue.text) for cue in own) or _left_empty(pattern, number):
         return
     elsewhere = _named_elsewhere(pattern, number)
     if not own and not elsewhere and not (piece.shuts and _filled(pattern)):
@@ -76,12 +76,12 @@ def _stuffing(pattern: Pattern, number: int, piece: Opened, worked: Worked) -> N
     if not piece.shuts:
         return
     late = [cue for _, cue in spots] or elsewhere
-    why = (
-        f"it is printed when only {_mm(_open(piece, len(piece.across) - 1))} stay open"
-        if late
-        else f"the text says nothing of stuffing, and after {_name(piece, due)} fingers hardly fit any more"
-    )
-    _put(worked, number, piece, due, "stuff", "stop", f"Stuff now, while fingers still fit. Worked out, because {why}.")
+    if late:
+        _move(worked, number, piece, due, late[0], "stop")
+    else:
+        why = f"the text says nothing of stuffing, and after {_name(piece, due)} fingers hardly fit any more"
+        text = f"Stuff now, while fingers still fit. Worked out, because {why}."
+        _put(worked, number, piece, due, "stuff", "stop", text)
     _on_the_way(number, piece, due, worked)
     for cue in late:
         worked.late[cue.address] = _name(piece, due)
@@ -97,6 +97,13 @@ def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:
         if not any(cue.kind == "stuff" and piece.index(cue) == at for cue in piece.piece.cues):
             text = "Stuff this stretch now. Worked out, because fingers do not reach the tip of a narrow part later."
             _put(worked, number, piece, at, "stuff", "pause", text)
+
+
+def _left_empty(pattern: Pattern, number: int) -> bool:
+    """Whether another part of the text says that this piece is not stuffed."""
+    name = _stem(pattern.pieces[number].name)
+    told = [cue.text for piece in pattern.pieces if not piece.courses for cue in piece.cues] + pattern.notes
+    return bool(name) and any(NOT_STUFFED.search(line) and re.search(rf"\b{name}", line.lower()) for line in told)
 
 
 def _filled(pattern: Pattern) -> bool:
@@ -152,16 +159,10 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     wide = piece.last_open(HAND if cue.kind == "eyes" and not _NEEDLE.search(cue.text) else FINGERS)
     wide = piece.widest if wide is None else wide
     due = min(max(row + BEYOND, row), max(row, wide), len(piece.across) - 1)
-    if cue.kind == "eyes" and not _NEEDLE.search(cue.text):
-        what, kind, weight = "The eyes are printed", "eyes", "stop"
-        why = f"after {_name(piece, max(due, wide))} the washers can no longer be reached"
-    else:
-        what, kind, weight = "The face is printed", "embroider", "pause"
-        why = "now the knots can still go to the inside"
-    text = f"{cue.text.rstrip('. ')}. Worked out to be due here, because {why}."
-    _put(worked, target, piece, due, kind, weight, text)  # type: ignore[arg-type]
+    washers = cue.kind == "eyes" and not _NEEDLE.search(cue.text)
+    _move(worked, target, piece, due, cue, "stop" if washers else "pause")
     worked.late[cue.address] = _name(piece, due)
-    worked.findings.append(_note(cue, piece, due, what))
+    worked.findings.append(_note(cue, piece, due, "The eyes are printed" if washers else "The face is printed"))
 
 
 def _round_named(text: str) -> str:
@@ -183,6 +184,18 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
 
 
 # -- what they share --------------------------------------------------------
+
+
+def _move(worked: Worked, number: int, piece: Opened, at: int, cue: Cue, weight: Weight) -> None:
+    """The designer's own words where they are due; that and why is added, and where they stand in print."""
+    course = piece.piece.courses[at]
+    have = sum(c.address.startswith(f"{course.id}/moved-{cue.kind}.") for c in worked.cues.get(number, []))
+    moved = {
+        "address": f"{course.id}/moved-{cue.kind}.{have}", "after": course.label, "course_id": course.id, "at": None,
+        "basis": "worked out", "weight": weight,
+        "advice": f"Printed in line {cue.line}; Hookside asks you here, while the inside is in reach.",
+    }  # fmt: skip
+    worked.add(number, cue.model_copy(update=moved))
 
 
 def _put(worked: Worked, number: int, piece: Opened, at: int, kind: CueKind, weight: Weight, text: str) -> None:
@@ -222,10 +235,6 @@ def _index(piece: Opened, label: str) -> int | None:
 def _name(piece: Opened, at: int) -> str:
     course = piece.piece.courses[at]
     return f"{course.kind} {course.label}"
-
-
-def _mm(across: float) -> str:
-    return f"{across:.0f} mm"
 
 
 def _stem(name: str) -> str:

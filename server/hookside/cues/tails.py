@@ -25,15 +25,18 @@ def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge) -> Piece:
     return piece if cues == piece.cues else piece.model_copy(update={"cues": cues})
 
 
+def sewing(made: int, gauge: Gauge) -> int:
+    """Centimetres of tail to sew on an edge of so many stitches."""
+    return int(-(-max(LEAST, SEAM * made * gauge.width + SPARE) // 50) * 5)  # up to the next 5 cm
+
+
 def _advice(piece: Piece, opened: Opened | None, gauge: Gauge) -> str:
     if opened is not None and opened.shuts:
-        return f"To close the hole {CLOSING / 10:.0f} cm are enough; worked out by the rule of the trade."
+        return f"To close the hole {CLOSING / 10:.0f} cm are enough, as most makers do it."
     made = piece.courses[-1].makes
     if not made:
         return ""
-    long = max(LEAST, SEAM * made * gauge.width + SPARE)
-    cm = -(-long // 50) * 5  # up to the next 5 cm
     return (
-        f"For sewing it on leave about {cm:.0f} cm: three times its edge of {made} stitches and 20 cm to spare, "
-        "worked out."
+        f"For sewing it on leave about {sewing(made, gauge)} cm, worked out: three times its edge of {made} stitches "
+        "and 20 cm to spare."
     )

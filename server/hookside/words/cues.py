@@ -143,7 +143,7 @@ def _colour(text: str, terms: Terms) -> str:
 def _eyes(text: str) -> str:
     place = _BETWEEN.search(text)
     job = "Embroider the eyes" if _NEEDLEWORK.search(text) else "Eyes in"
-    return f"{job}, {place[1]}/{place[2]}" if place and job == "Eyes in" else job
+    return f"{job}, between {place[1]} and {place[2]}" if place and job == "Eyes in" else job
 
 
 _BENCH: dict[CueKind, Callable[[str], str]] = {
@@ -154,7 +154,7 @@ _BENCH: dict[CueKind, Callable[[str], str]] = {
     "fasten": _fasten,
     "turn": lambda _: "Turn the work",
     "marker": lambda _: "Marker into the first stitch",
-    "count": lambda _: "Count now",
+    "count": lambda text: text.partition(". ")[0].rstrip("."),
 }
 
 
@@ -204,7 +204,7 @@ def _new_colour(cue: Cue, text: str, terms: Terms) -> str:
     new = colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
     if in_the_join(text):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."
-    if cue.at is not None and in_last_stitch(text):
+    if cue.at is not None and (in_last_stitch(text) or cue.advice):
         return (
             f"Work the next stitch until 2 loops are left on the hook (3 in a decrease), then pull {new} through them."
         )
@@ -297,6 +297,7 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
     if _begins(cue) and re.match(r"with\b", text, re.IGNORECASE):  # "With brown, ..." in print; no change of colour
         text = f"Begin {text[:1].lower()}{text[1:]}"
     why = reason(cue, text, terms, known)
-    whole = f"{_sentence(text)} {why}".strip() if cue.basis == "written" else _sentence(text)
+    designers = cue.basis == "written" or "/moved-" in cue.address
+    whole = f"{_sentence(text)} {why}".strip() if designers else _sentence(text)
     whole = f"{whole} {cue.advice}".strip()
     return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))

@@ -246,7 +246,7 @@ export function Bench({ id }: { id: number }) {
           what={stops.address}
           title={stops.words.short || stops.text}
           body={moreThan(stops.words.short || stops.text, stops.words.full || stops.text)}
-          why={`${whenNow(seen.spot, seen.strand.courses)} ${stops.basis === "worked out" ? "The pattern does not say so; Hookside worked it out." : ""}`.trim()}
+          why={`${whenNow(seen.spot, seen.strand.courses)} ${stops.basis === "worked out" && !stops.address.includes("/moved-") ? "The pattern does not say so; Hookside worked it out." : ""}`.trim()}
           box={box}
           tone="waits"
           answers={[

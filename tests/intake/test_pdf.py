@@ -44,6 +44,25 @@ def test_two_columns_are_read_one_after_the_other(make: Any, down: Any) -> None:
     assert counts(found.text)[0] == [6, 12, 18] + [18] * 10
 
 
+def test_a_short_second_column_stays_apart(make: Any, down: Any) -> None:
+    right = ["Finishing: Put the eyes between rounds 6", "and 7. Stuff the body firmly", "and sew on the wings."]
+    page = down(BUOY, 60.0, 100.0, 15.0) + down(right, 380.0, 100.0)
+    lines = take(make([page]), "short.pdf").text.splitlines()
+    assert lines.index(BUOY[-1]) < lines.index(right[0])
+    assert lines[lines.index(right[0]) + 1] == right[1]
+
+
+def test_a_table_is_read_line_by_line(make: Any, down: Any) -> None:
+    rows = [("Rnd 1", "6 sc in magic ring", "6"), ("Rnd 2", "inc x 6", "12"), ("Rnd 3", "(sc, inc) x 6", "18"),
+            ("Rnds 4-6", "sc in each st around", "18"), ("Rnd 7", "(sc, dec) x 6", "12")]  # fmt: skip
+    page = [(60.0, 60.0, "Mooring Buoy"), (60.0, 90.0, "Buoy")]
+    for n, cells in enumerate(rows):
+        page += [(x, 120.0 + 16 * n, cell) for x, cell in zip((60.0, 150.0, 420.0), cells, strict=True)]
+    text = take(make([page]), "table.pdf").text
+    assert "Rnd 3 | (sc, inc) x 6 | 18" in text
+    assert counts(text) == [[6, 12, 18, 18, 18, 18, 12]]
+
+
 def test_heads_feet_and_page_numbers_are_left_out_and_said(make: Any, down: Any) -> None:
     pages = []
     for number in range(1, 5):

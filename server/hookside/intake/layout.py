@@ -6,7 +6,10 @@ import re
 from collections import Counter
 from dataclasses import dataclass
 
-COLUMN = 8  # lines that begin at one place, to call it a column
+COLUMN = 3  # lines that begin at one place with a gap before it, to call it a column
+GAP = 1.5  # of the letters' size: between two columns, or two cells
+_LABEL = re.compile(r"\W*(?:r|rnds?|rounds?|rows?)?\.?\s*\d[\d\s,&.:)-]*$", re.IGNORECASE)  # a cell: "Rnds 4-6"
+_COUNT = re.compile(r"\W*\d{1,3}\W*$")
 TOGETHER = 0.45  # of the letters' size: heights so near belong to one line
 WIDTH = 0.5  # of the letters' size: what a letter takes on average
 
@@ -29,14 +32,13 @@ def lines(words: list[Word], width: float) -> list[str]:
     """The lines of a page. Two columns are read one after the other between what goes across both."""
     words = [word for word in words if word.text.strip()]
     split = _gutter(words, width)
-    if split is None:
-        return _rows(words)
+    if split is None or _table(words, split):
+        return _rows(words, cells=split is not None)
     out: list[str] = []
     left: list[Word] = []
     right: list[Word] = []
     for row in _by_row(words):
-        across = any(word.x < split - 2 and word.end > split + word.size for word in row)
-        if across:
+        if _crosses(row, split):
             out += _rows(left) + _rows(right) + _rows(row)
             left, right = [], []
         else:
@@ -46,23 +48,42 @@ def lines(words: list[Word], width: float) -> list[str]:
 
 
 def _gutter(words: list[Word], width: float) -> float | None:
-    """Where a second column begins; None where there is one column only."""
+    """Where a second column, or cell, begins; None where there is one only."""
     rows = _by_row(words)
     starts: Counter[int] = Counter()
     for row in rows:
+        end = 0.0
         for word in row:
-            if 0.35 * width < word.x < 0.75 * width:
+            if 0.2 * width < word.x < 0.8 * width and word.x - end > GAP * word.size:
                 starts[round(word.x / 4)] += 1
-    for place, count in starts.most_common(3):
-        at = place * 4 - 2
+            end = max(end, word.end)
+    for place, count in starts.most_common(4):
+        at = place * 4 - 2.0
         if count < COLUMN:
             break
         beside = [row for row in rows if any(abs(word.x - place * 4) <= 4 for word in row)]
-        crossing = sum(any(word.x < at - 2 and word.end > at + 4 for word in row) for row in beside)
+        crossing = sum(_crosses(row, at) for row in beside)
         left = sum(any(word.x < at - 20 for word in row) for row in rows)
-        if crossing <= 0.1 * len(beside) and left >= COLUMN:
-            return float(at)
+        both = sum(any(word.x < at - 20 for word in row) for row in beside)
+        if crossing <= 0.1 * len(beside) and left >= COLUMN and both >= 2:
+            return at
     return None
+
+
+def _crosses(row: list[Word], at: float) -> bool:
+    return any(word.x < at - 2 and word.end > at + word.size for word in row)
+
+
+def _table(words: list[Word], split: float) -> bool:
+    """Whether what stands beside each other are cells of one line: labels before it, or counts behind it."""
+    pairs = [
+        ("".join(w.text for w in row if w.x < split - 2), "".join(w.text for w in row if w.x >= split - 2))
+        for row in _by_row(words)
+        if not _crosses(row, split)
+    ]
+    pairs = [(left, right) for left, right in pairs if left and right]
+    cells = sum(bool(_LABEL.match(left.strip()) or _COUNT.match(right)) for left, right in pairs)
+    return bool(pairs) and cells > 0.7 * len(pairs)
 
 
 def _by_row(words: list[Word]) -> list[list[Word]]:
@@ -75,25 +96,26 @@ def _by_row(words: list[Word]) -> list[list[Word]]:
     return [sorted(row, key=lambda w: w.x) for row in rows]
 
 
-def _rows(words: list[Word]) -> list[str]:
-    """Lines from top to bottom; a gap wider than a line and a half becomes an empty one."""
+def _rows(words: list[Word], cells: bool = False) -> list[str]:
+    """Lines from top to bottom; a gap wider than a line and a half becomes an empty one. `cells`: bars between them."""
     out: list[str] = []
     before: Word | None = None
     for row in _by_row(words):
         if before is not None and row[0].y - before.y > 1.9 * max(before.size, row[0].size):
             out.append("")
-        out.append(_joined(row))
+        out.append(_joined(row, cells))
         before = row[0]
     return out
 
 
-def _joined(row: list[Word]) -> str:
+def _joined(row: list[Word], cells: bool) -> str:
     text = ""
     end = 0.0
     for word in row:
         gap = word.x - end
         glued = not text or text.endswith(" ") or word.text.startswith(" ") or gap < 0.12 * word.size
-        text += word.text if glued else f" {word.text}"
+        bar = "| " if cells and text and gap > GAP * word.size else ""
+        text += word.text if glued and not bar else f" {bar}{word.text}"
         end = word.end
     return " ".join(text.split())
 

@@ -11,8 +11,10 @@ import base64
 import json
 import os
 import platform
+import random
 import re
 import signal
+import socket
 import struct
 import subprocess
 import sys
@@ -57,29 +59,38 @@ def move(id: str, device: str, seq: int, making: int, base: int, **more: Any) ->
     }  # fmt: skip
 
 
+def spare_port() -> int:
+    """A free port that nobody else is given while a killed server is away: none of the usual ones, which another
+    Hookside of this machine would take, and none that the system hands to connections (RFC 6335: from 49152; Linux:
+    from 32768), one of which could even meet itself there."""
+    while True:
+        port = random.randrange(20_000, 30_000)
+        with suppress(OSError), socket.create_server(("127.0.0.1", port)):
+            return port
+
+
 class House:
     """A server in a process of its own, on a port that it keeps when it is started again."""
 
-    def __init__(self, folder: Path, port: int | None = None) -> None:
-        self.folder, self.port = folder, port
+    def __init__(self, folder: Path) -> None:
+        self.folder, self.port = folder, spare_port()
         self.process: subprocess.Popen[str] | None = None
         self.log = (folder.parent / f"{folder.name}.log").open("a")
         self.start()
 
     def start(self) -> None:
         words = [sys.executable, "-P", "-c", "from hookside.cli import main; main()", "serve", "--no-browser"]
-        words += ["--folder", str(self.folder), *(["--port", str(self.port)] if self.port else [])]
+        words += ["--folder", str(self.folder), "--port", str(self.port)]
         environment = {**os.environ, "PYTHONPATH": str(SERVER), "PYTHONDONTWRITEBYTECODE": "1"}
         self.process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=self.log, text=True, env=environment)
         assert self.process.stdout is not None
         said = ""
         for line in self.process.stdout:
             said += line
-            found = re.search(r"http://127\.0\.0\.1:(\d+)", line)
-            if found:
-                self.port = int(found[1])
+            if f"http://127.0.0.1:{self.port}" in line:
                 return
-        raise RuntimeError(f"the server did not start: {said}")
+        told = Path(self.log.name).read_text("utf-8", "replace")[-2000:]
+        raise RuntimeError(f"the server did not start: {said}{told}")
 
     @property
     def pid(self) -> int:

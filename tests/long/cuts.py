@@ -61,7 +61,7 @@ class Relay:
     async def pass_on(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter) -> None:
         while True:
             piece = await reader.read(self.chance.choice([20, 200, 4000]))
-            if not piece:
+            if not piece or writer.transport.is_closing():
                 writer.transport.abort()
                 return
             writer.write(piece)
@@ -97,7 +97,7 @@ class Device:
             try:
                 if self.line is None or self.line.over:
                     self.line = None
-                    line = await Line(self.house.port or 0, self.relay.port).open()
+                    line = await Line(self.house.port, self.relay.port).open()
                     joined = await line.join(self.making, self.name)
                     self.epoch, self.head = joined["epoch"], joined["head"]
                     self.line = line

@@ -146,7 +146,7 @@ def messages(house: House, tally: Tally, chance: random.Random, kind: str, count
         for _ in range(count):
             try:
                 if line is None or line.over:
-                    line = await Line(house.port or 0).open()
+                    line = await Line(house.port).open()
                 payload = spoilt(chance, good)
                 if isinstance(payload, dict) and chance.random() < 0.5:
                     payload["epoch"] = house.epoch  # type: ignore[attr-defined]
@@ -187,7 +187,7 @@ SHARES = (("text", 0.4, requests), ("request", 0.25, requests), ("message", 0.3,
 
 async def works(house: House) -> bool:
     """A good client makes a move, after all of it."""
-    line = await Line(house.port or 0).open()
+    line = await Line(house.port).open()
     snapshot = (await line.join(1, "phone"))["snapshot"]
     one = move("f" * 32, "phone", 1, 1, snapshot["head"])
     told = await line.ask("moves", {"epoch": snapshot["epoch"], "moves": [one]})

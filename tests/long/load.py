@@ -64,7 +64,6 @@ class Client:
 
 
 async def measure(house: House, makings: list[int], seconds: float) -> tuple[list[Client], list[float], float]:
-    assert house.port is not None
     clients = [Client(n, making) for n, making in enumerate(makings)]
     for client in clients:
         await client.open(house.port)

@@ -41,7 +41,6 @@ async def send(port: int, making: int, count: int) -> tuple[float, list[dict[str
 def run(folder: Path, count: int) -> dict[str, Any]:
     (making,) = begin(folder, 1)
     with serving(folder) as house:
-        assert house.port is not None
         before = house.worked()
         took, answers = asyncio.run(send(house.port, making, count))
         worked = house.worked() - before

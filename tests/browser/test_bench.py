@@ -142,10 +142,10 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         expect(page.locator(".near")).to_contain_text("Round 3 made 18")
         expect(page.get_by_text("seen from outside")).to_be_visible()
         touch(page)
-        expect(place(page)).to_have_text("repeat 3 of 6, stitch 8 of 24")
+        expect(place(page)).to_have_text("repeat 3 of 6, 8 of 24 made")
         expect(page.locator(".last")).to_contain_text("Repeat 2 done")
         page.keyboard.press("s")
-        expect(place(page)).to_contain_text("stitch 9 of 24")
+        expect(place(page)).to_contain_text("9 of 24 made")
         # The thread is parted at the hook: some of it is worked, some is not.
         assert page.locator(".yarn .worked").get_attribute("d")
         assert page.locator(".yarn .rest").get_attribute("d")
@@ -372,9 +372,9 @@ def test_strokes_and_their_words_at_the_foot(server: LiveServer, chromium: Brows
         at_bench(page)
         go_to(page, "Round 3")
         stroke(page, 110, 10)
-        expect(place(page)).to_contain_text("stitch 1 of 18")
+        expect(place(page)).to_contain_text("1 of 18 made")
         touch(page)
-        expect(place(page)).to_contain_text("stitch 3 of 18")
+        expect(place(page)).to_contain_text("3 of 18 made")
         stroke(page, -110, -10)
         expect(place(page)).to_contain_text("18 to make")
         stroke(page, 60, 58)  # too slanted to be sure of
@@ -384,7 +384,7 @@ def test_strokes_and_their_words_at_the_foot(server: LiveServer, chromium: Brows
         expect(heading(page)).to_contain_text("Round 4")
         foot = page.locator("footer")
         foot.get_by_role("button", name="stitch").click()
-        expect(place(page)).to_contain_text("stitch 1 of 24")
+        expect(place(page)).to_contain_text("1 of 24 made")
         foot.get_by_role("button", name="back").click()
         expect(place(page)).to_contain_text("24 to make")
         foot.get_by_role("button", name="round").click()
@@ -407,12 +407,12 @@ def test_fast_taps_count_and_a_bounce_does_not(server: LiveServer, chromium: Bro
             tick();
         })"""
         page.evaluate(fire, [90, 11, False])
-        expect(place(page)).to_contain_text("stitch 11 of 24")
+        expect(place(page)).to_contain_text("11 of 24 made")
         page.wait_for_timeout(100)
         page.evaluate(fire, [30, 5, True])
-        expect(place(page)).to_contain_text("stitch 11 of 24")
+        expect(place(page)).to_contain_text("11 of 24 made")
         page.evaluate(fire, [8, 3, False])
-        expect(place(page)).to_contain_text("stitch 12 of 24")
+        expect(place(page)).to_contain_text("12 of 24 made")
 
 
 def test_every_key_and_letters_turned_off(server: LiveServer, chromium: Browser) -> None:
@@ -425,26 +425,26 @@ def test_every_key_and_letters_turned_off(server: LiveServer, chromium: Browser)
         for key in ["PageDown", "ArrowRight", "ArrowDown", "Space", "Enter"]:
             page.keyboard.press(key)
             made += 4
-            expect(where).to_contain_text(f"stitch {made} of 24")
+            expect(where).to_contain_text(f"{made} of 24 made")
         for key in ["PageUp", "ArrowLeft", "ArrowUp", "Backspace"]:
             page.keyboard.press(key)
             made -= 4
-            expect(where).to_contain_text(f"stitch {made} of 24" if made else "24 to make")
+            expect(where).to_contain_text(f"{made} of 24 made" if made else "24 to make")
         page.keyboard.press("g")
-        expect(where).to_contain_text("stitch 6 of 24")
+        expect(where).to_contain_text("6 of 24 made")
         page.keyboard.press("u")
-        expect(where).to_contain_text("stitch 4 of 24")
+        expect(where).to_contain_text("4 of 24 made")
         page.keyboard.press("w")
-        said = page.get_by_role("status").filter(has_text="Round 4, repeat 2 of 6, stitch 4 of 24")
+        said = page.get_by_role("status").filter(has_text="Round 4, repeat 2 of 6, 4 of 24 made")
         expect(said.first).to_be_attached()
         page.keyboard.press("?")
         page.get_by_label("single letters do something too").uncheck()
         page.keyboard.press("Escape")
         expect(page.get_by_role("dialog")).to_have_count(0)
         page.keyboard.press("s")
-        expect(where).to_contain_text("stitch 4 of 24")
+        expect(where).to_contain_text("4 of 24 made")
         page.keyboard.press("PageDown")
-        expect(where).to_contain_text("stitch 8 of 24")
+        expect(where).to_contain_text("8 of 24 made")
         assert page.evaluate("document.activeElement !== document.body")
 
 
@@ -494,12 +494,12 @@ def test_taking_back_is_one_touch_and_goes_on(server: LiveServer, chromium: Brow
         touch(page)
         back = page.get_by_role("button", name="take it back")
         back.click()
-        expect(place(page)).to_contain_text("stitch 4 of 24")
+        expect(place(page)).to_contain_text("4 of 24 made")
         back.click()
         expect(place(page)).to_contain_text("24 to make")
         # The focus is where a pedal's Enter means "next".
         page.keyboard.press("Enter")
-        expect(place(page)).to_contain_text("stitch 4 of 24")
+        expect(place(page)).to_contain_text("4 of 24 made")
 
 
 def test_the_touch_lock_opens_by_two_touches_and_lets_keys_through(server: LiveServer, chromium: Browser) -> None:
@@ -511,13 +511,13 @@ def test_the_touch_lock_opens_by_two_touches_and_lets_keys_through(server: LiveS
         touch(page)
         expect(place(page)).to_contain_text("24 to make")
         page.keyboard.press("Enter")
-        expect(place(page)).to_contain_text("stitch 4 of 24")
+        expect(place(page)).to_contain_text("4 of 24 made")
         page.get_by_role("button", name=re.compile("Unlock")).click()
         touch(page)  # beside the second place: the question is taken back
         page.get_by_role("button", name=re.compile("Unlock")).click()
         page.get_by_role("button", name="Touch here to unlock").click()
         touch(page)
-        expect(place(page)).to_contain_text("stitch 8 of 24")
+        expect(place(page)).to_contain_text("8 of 24 made")
 
 
 def test_copies_are_taken_up_side_by_side(server: LiveServer, chromium: Browser) -> None:
@@ -563,13 +563,13 @@ def test_resumed_after_a_restart_at_the_same_stitch(server: LiveServer, chromium
     with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
         at_bench(page)
         go_to(page, "Round 4", 9)
-        expect(place(page)).to_contain_text("stitch 9 of 24")
+        expect(place(page)).to_contain_text("9 of 24 made")
         page.wait_for_timeout(400)
     server.restart()
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         expect(heading(page)).to_have_text("Round 4: (2 sc, inc) x 6, 24 stitches")
-        expect(place(page)).to_contain_text("stitch 9 of 24")
+        expect(place(page)).to_contain_text("9 of 24 made")
 
 
 def test_moves_wait_while_nobody_answers(server: LiveServer, chromium: Browser) -> None:
@@ -581,7 +581,7 @@ def test_moves_wait_while_nobody_answers(server: LiveServer, chromium: Browser) 
         server.stop()
         touch(page)
         touch(page)
-        expect(place(page)).to_contain_text("stitch 8 of 24")
+        expect(place(page)).to_contain_text("8 of 24 made")
         expect(page.locator(".head")).to_contain_text("2 moves wait")
         server.start()
         expect(page.locator(".head")).not_to_contain_text("wait", timeout=20_000)
@@ -601,7 +601,7 @@ def test_two_devices_that_disagree_are_settled_by_one_touch(server: LiveServer, 
         strand = early["strands"][early["state"]["runs"]["p1.c1"]["strand"]]
         go_to(page, "Round 4", 5)
         page.keyboard.press("s")
-        expect(place(page)).to_contain_text("stitch 6 of 24")
+        expect(place(page)).to_contain_text("6 of 24 made")
         page.wait_for_timeout(400)
         # A phone that had been away tells where it went from a place that was left long ago.
         course = next(c for c in strand["courses"] if c["label"] == "3")
@@ -617,12 +617,12 @@ def test_two_devices_that_disagree_are_settled_by_one_touch(server: LiveServer, 
         assert answer["answers"][0]["kind"] == "aside", answer
         expect(heading(page)).to_have_text("Where is your marker?")
         asked = page.locator(".halt.waits")
-        expect(asked).to_contain_text("phone says round 3, stitch 7")
-        expect(asked).to_contain_text("round 4, stitch 6")
+        expect(asked).to_contain_text("phone says round 3, after stitch 7")
+        expect(asked).to_contain_text("round 4, after stitch 6")
         page.wait_for_timeout(STOP_IS_DEAF + 50)
-        page.get_by_role("button", name="round 3, stitch 7").click()
+        page.get_by_role("button", name="round 3, after stitch 7").click()
         expect(heading(page)).to_contain_text("Round 3")
-        expect(place(page)).to_contain_text("stitch 7 of 18")
+        expect(place(page)).to_contain_text("7 of 18 made")
 
 
 def test_the_bench_is_heard_as_well_as_seen(server: LiveServer, chromium: Browser) -> None:
@@ -632,7 +632,7 @@ def test_the_bench_is_heard_as_well_as_seen(server: LiveServer, chromium: Browse
         go_to(page, "Round 4")
         page.keyboard.press("Enter")
         heard = page.locator("p.said[role=status]").last
-        expect(heard).to_contain_text("Round 4, repeat 2 of 6, stitch 4 of 24")
+        expect(heard).to_contain_text("Round 4, repeat 2 of 6, 4 of 24 made")
         expect(page.get_by_role("button", name=re.compile("^Next: 2 sc"))).to_be_focused()
         # With reduced motion and without: nothing on the bench moves by itself.
         moving = page.evaluate("document.getAnimations().length")

@@ -47,7 +47,7 @@ def work_to_round_3(page: Page) -> None:
     """Rounds 1 and 2 whole, then two stitches, by key; slowly enough that each is meant."""
     said = page.locator("p.said[role=status]").last
     expect(said).to_contain_text("Round 1")
-    for key, place in (("r", "Round 2"), ("r", "Round 3"), ("s", "stitch 1 of 18"), ("s", "stitch 2 of 18")):
+    for key, place in (("r", "Round 2"), ("r", "Round 3"), ("s", "1 of 18 made"), ("s", "2 of 18 made")):
         page.wait_for_timeout(250)
         page.keyboard.press(key)
         expect(said).to_contain_text(place)
@@ -67,7 +67,7 @@ def test_rounds_ahead_are_new_and_the_place_stays(server: LiveServer, chromium: 
         asks(page, "The pattern was changed")
         asked = page.locator(".halt")
         expect(asked).to_contain_text("Rounds 8 and 9 are new. Round 7 is different.")
-        expect(asked).to_contain_text("You are in round 3, stitch 2 of 18: go on there?")
+        expect(asked).to_contain_text("You are in round 3, 2 of 18 made: go on there?")
         assert run_of(server, making) == before
         page.keyboard.press(" ")  # a key that means "next" passes nothing
         expect(page.locator("p.say")).to_have_text("Choose one of the answers at the top of the screen.")
@@ -79,7 +79,7 @@ def test_rounds_ahead_are_new_and_the_place_stays(server: LiveServer, chromium: 
         assert (after["at"], after["strand"] != before["strand"]) == (before["at"], True)
         page.wait_for_timeout(250)
         page.keyboard.press("s")
-        expect(page.locator("p.said[role=status]").last).to_contain_text("stitch 3")
+        expect(page.locator("p.said[role=status]").last).to_contain_text("3 of ")
 
 
 def test_the_round_in_hand_is_another_one_and_she_says_where_she_is(server: LiveServer, chromium: Browser) -> None:
@@ -89,7 +89,7 @@ def test_the_round_in_hand_is_another_one_and_she_says_where_she_is(server: Live
         change(server, pattern, OTHER)
         asks(page, "Where is your hook?")
         expect(page.locator(".halt")).to_contain_text("Round 3 is different.")
-        expect(page.get_by_role("button", name="Round 3, stitch 2 of 18")).to_be_visible()
+        expect(page.get_by_role("button", name="Round 3, 2 of 18 made")).to_be_visible()
         page.wait_for_timeout(800)
         page.get_by_role("button", name="Round 3, at its start").click()
         expect(page.locator("p.said[role=status]").last).to_contain_text("Round 3")

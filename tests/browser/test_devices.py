@@ -46,16 +46,16 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
         waits_for(tablet, lambda: at(server, making) == 4)
         cable.mend()
         asked = {
-            phone: "The tablet says round 1, stitch 3; this phone says round 1, stitch 1.",
-            tablet: "This tablet says round 1, stitch 3; the phone says round 1, stitch 1.",
+            phone: "The tablet says round 1, after stitch 3; this phone says round 1, after stitch 1.",
+            tablet: "This tablet says round 1, after stitch 3; the phone says round 1, after stitch 1.",
         }
         for page, words in asked.items():
             expect(page.get_by_role("heading", name="Where is your marker?")).to_be_visible(timeout=SLOW)
             expect(page.locator(".halt")).to_contain_text(words)
-        answer(tablet, "round 1, stitch 1")
+        answer(tablet, "round 1, after stitch 1")
         for page in asked:
             expect(page.get_by_text("Where is your marker?")).to_be_hidden()
-            expect(place(page)).to_contain_text("stitch 1 of 6")
+            expect(place(page)).to_contain_text("1 of 6 made")
         assert at(server, making) == 2
 
 
@@ -73,18 +73,18 @@ def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chrom
         for n, page in enumerate((phone, tablet, phone, tablet), start=1):
             stitches(page, 1)
             for other in (phone, tablet):
-                expect(place(other)).to_contain_text(re.compile(f"stitch {n - 1} of 6" if n > 1 else "6 to make"))
+                expect(place(other)).to_contain_text(re.compile(f"{n - 1} of 6 made" if n > 1 else "6 to make"))
         assert at(server, making) == 4
         # An hour back in the middle of the work, as in autumn; then offline, with a clock of another year again.
         phone.clock.set_fixed_time(datetime(2041, 3, 1, 11))
         stitches(phone, 1)
-        expect(place(tablet)).to_contain_text("stitch 4 of 6")
+        expect(place(tablet)).to_contain_text("4 of 6 made")
         phone.context.set_offline(True)
         phone.clock.set_fixed_time(datetime(2009, 1, 1))
         stitches(phone, 1)
         phone.context.set_offline(False)
         waits_for(phone, lambda: at(server, making) == 6)
-        expect(place(tablet)).to_contain_text("stitch 5 of 6")
+        expect(place(tablet)).to_contain_text("5 of 6 made")
 
 
 def hookside(server: LiveServer, *words: str) -> None:
@@ -113,17 +113,17 @@ def test_after_a_copy_was_put_back_both_places_are_shown_and_nothing_is_sent_bef
         server.start()
         halt = page.locator(".halt")
         expect(halt).to_contain_text(
-            "A copy was put back: it says round 1, stitch 1. This device has 3 moves more, up to round 1, stitch 4.",
+            "A copy was put back: it says round 1, after stitch 1. This device has 3 moves more, up to round 1, after stitch 4.",
             timeout=SLOW,
         )
         assert at(server, making) == 2
         if choice == "this device":
-            answer(page, "Round 1, stitch 4")
+            answer(page, "Round 1, after stitch 4")
             waits_for(page, lambda: at(server, making) == 5)
-            expect(place(page)).to_contain_text("stitch 4 of 6")
+            expect(place(page)).to_contain_text("4 of 6 made")
         else:
-            answer(page, "Round 1, stitch 1")
-            expect(place(page)).to_contain_text("stitch 1 of 6")
+            answer(page, "Round 1, after stitch 1")
+            expect(place(page)).to_contain_text("1 of 6 made")
             stitches(page, 1)
             waits_for(page, lambda: at(server, making) == 3)
         page.reload()

@@ -66,12 +66,12 @@ def test_any_key_can_be_taught_and_says_what_it_meant(server: LiveServer, chromi
         expect(sheet).to_have_count(0)
         page.keyboard.press("PageDown")  # the magic ring
         page.keyboard.press("F9")
-        expect(place(page)).to_contain_text("stitch 1 of 6")
+        expect(place(page)).to_contain_text("1 of 6 made")
         # It is kept on this device, and can all be undone.
         page.reload()
         at_bench(page)
         page.keyboard.press("F9")
-        expect(place(page)).to_contain_text("stitch 2 of 6")
+        expect(place(page)).to_contain_text("2 of 6 made")
         key_sheet(page)
         page.get_by_role("button", name="All keys as they came").click()
         expect(sheet.get_by_role("button", name=re.compile("next: the repeat"))).to_contain_text("Page Down")

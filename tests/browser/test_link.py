@@ -121,9 +121,9 @@ def test_two_devices_stay_in_step(server: LiveServer, chromium: Browser) -> None
         ready(phone)
         ready(tablet)
         stitches(phone, 3)
-        expect(tablet.get_by_role("main")).to_contain_text(re.compile("stitch 2 of 6"))
+        expect(tablet.get_by_role("main")).to_contain_text(re.compile("2 of 6 made"))
         stitches(tablet, 1)
-        expect(phone.get_by_role("main")).to_contain_text(re.compile("stitch 3 of 6"))
+        expect(phone.get_by_role("main")).to_contain_text(re.compile("3 of 6 made"))
         assert at(server, making) == 4
 
 

@@ -61,7 +61,7 @@ def test_shelf_and_bench_open_and_work_while_the_server_is_away(server: LiveServ
         expect(cold.get_by_text("What this device remembers is here to go on with.")).to_be_visible()
         cold.get_by_role("link", name="Resume", exact=True).click()
         at_bench(cold)
-        expect(place(cold)).to_contain_text("stitch 1 of 6")
+        expect(place(cold)).to_contain_text("1 of 6 made")
         stitches(cold, 1)  # by key
         waits(cold, 1)
         touch(cold)  # by finger: to the end of the plain round
@@ -143,19 +143,19 @@ def test_two_tabs_share_one_outbox_and_every_move_is_sent_once(server: LiveServe
         ready(one)
         ready(two)
         stitches(one, 2)
-        expect(place(two)).to_contain_text("stitch 1 of 6")
+        expect(place(two)).to_contain_text("1 of 6 made")
         server.stop()
         stitches(two, 1)
-        expect(place(one)).to_contain_text("stitch 2 of 6")
+        expect(place(one)).to_contain_text("2 of 6 made")
         stitches(one, 2)
-        expect(place(two)).to_contain_text("stitch 4 of 6")
+        expect(place(two)).to_contain_text("4 of 6 made")
         for tab in (one, two):
             waits(tab, 3)
         server.start()
         waits_for(one, lambda: at(server, making) == 5)
         for tab in (one, two):
             expect(tab.get_by_text("moves wait")).to_be_hidden(timeout=SLOW)
-            expect(place(tab)).to_contain_text("stitch 4 of 6")
+            expect(place(tab)).to_contain_text("4 of 6 made")
     assert len(sent) == 5
     assert len(set(sent)) == 5
 
@@ -208,7 +208,7 @@ def test_moves_for_a_piece_that_was_put_away_are_kept_and_said(server: LiveServe
         page.get_by_role("link", name=re.compile("Begin|Resume")).first.click()
         waits_for(page, lambda: at(server, making) == 2)
         ready(page)
-        expect(place(page)).to_contain_text("stitch 1 of 6")
+        expect(place(page)).to_contain_text("1 of 6 made")
         expect(notice).to_be_hidden()
 
 

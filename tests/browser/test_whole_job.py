@@ -69,14 +69,14 @@ def test_from_the_pasted_text_to_the_last_stitch(server: LiveServer, chromium: B
         touch(page)
         touch(page)
         expect(place(page)).to_contain_text("repeat 3 of 6")
-        expect(place(page)).to_contain_text("stitch 6 of 18")
+        expect(place(page)).to_contain_text("6 of 18 made")
         take_up(page, "cap")
         expect(heading(page)).to_contain_text("Round 1")
         touch(page)
         touch(page)
         expect(heading(page)).to_contain_text("Round 2")
         take_up(page, "post")
-        expect(place(page)).to_contain_text("stitch 6 of 18")
+        expect(place(page)).to_contain_text("6 of 18 made")
         page.wait_for_timeout(400)
 
         # The machine goes down in the middle of it, and up again.
@@ -84,11 +84,11 @@ def test_from_the_pasted_text_to_the_last_stitch(server: LiveServer, chromium: B
     server.start()
 
     with opened(chromium, f"{server.url}/", size) as page:
-        expect(page.get_by_text(re.compile(r"in round 3, stitch 6 of 18"))).to_be_visible()
+        expect(page.get_by_text(re.compile(r"in round 3, 6 of 18 made"))).to_be_visible()
         page.get_by_role("link", name="Resume").or_(page.get_by_role("button", name="Resume")).first.click()
         at_bench(page)
         expect(place(page)).to_contain_text("repeat 3 of 6")
-        expect(place(page)).to_contain_text("stitch 6 of 18")
+        expect(place(page)).to_contain_text("6 of 18 made")
 
         halted: list[str] = []
         pauses: list[str] = []

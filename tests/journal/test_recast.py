@@ -66,7 +66,7 @@ def test_the_question(desk: Any) -> None:
     assert asked["say"] == "The pattern was changed. Rounds 7 and 8 are new. Rounds 5 and 6 are different."
     (run,) = asked["runs"]
     assert (run["run"], run["sure"], run["from"]["say"], run["to"]["say"]) == (
-        "p3.c1", True, "round 4, stitch 12 of 18", "round 4, stitch 12 of 18",
+        "p3.c1", True, "round 4, 12 of 18 made", "round 4, 12 of 18 made",
     )  # fmt: skip
     assert desk.journal.proposal(desk.making, laid()) is None  # the same steps: nothing to ask
 

@@ -180,7 +180,8 @@ def place(strand: Strand, at: int) -> dict[str, Any]:
     elif spot.stitch == 0:
         say = f"{course.kind} {course.label}, at its start"
     else:
-        say = f"{course.kind} {course.label}, stitch {spot.stitch}" + (f" of {spot.of}" if spot.of else "")
+        made = f"{spot.stitch} of {spot.of} made" if spot.of else f"after stitch {spot.stitch}"
+        say = f"{course.kind} {course.label}, {made}"
     return {
         "at": at, "say": say, "label": course.label if course else None, "kind": course.kind if course else None,
         "stitch": spot.stitch, "of": spot.of,

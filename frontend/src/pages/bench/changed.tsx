@@ -39,7 +39,7 @@ interface Props {
 }
 
 const STAY = "Keep to the old text";
-/** "You are in round 3, stitch 2 of 18"; of several pieces "Float: round 3, stitch 2 of 18". */
+/** "You are in round 3, 2 of 18 made"; of several pieces "Float: round 3, 2 of 18 made". */
 const where = (run: Recast, several: boolean) =>
   several && run.piece ? `${run.piece}: ${run.to.say}` : `You are ${/^(round|row) /.test(run.to.say) ? "in " : ""}${run.to.say}`;
 

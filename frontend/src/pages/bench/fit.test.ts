@@ -18,7 +18,7 @@ const phone = {
       { head: "inc", tail: "", hand: true },
     ],
   ],
-  place: ["repeat 3 of 7", "stitch 17 of 42"],
+  place: ["repeat 3 of 7", "17 of 42 made"],
   fixed: 48 + 56 + 60 + 38,
   drawn: (ring: number) => ring + 20,
   ring: [124, 202] as const,

@@ -5,7 +5,7 @@ import { courseName } from "./sentence";
 
 const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
 
-/** The place in words, a line for each thing: "repeat 3 of 7", "stitch 17 of 42". */
+/** The place in words, a line for each thing: "repeat 3 of 7", "17 of 42 made": the stitch in hand is the next one. */
 export function placeLines(spot: Spot, course: StrandCourse): string[] {
   const lines: string[] = [];
   const outer = spot.repeats.length > 1 ? spot.repeats[0] : undefined;
@@ -16,7 +16,7 @@ export function placeLines(spot: Spot, course: StrandCourse): string[] {
   // A foundation chain makes no stitches: its chains are counted.
   if (spot.group?.stitch === "ch" && spot.group.makes === 0 && (spot.of === 0 || spot.group_length > 3))
     lines.push(spot.group_step === 0 ? `${spot.group_length} chains` : `chain ${spot.group_step} of ${spot.group_length}`);
-  else if (spot.of) lines.push(spot.stitch === 0 ? `${spot.of} to make` : `stitch ${spot.stitch} of ${spot.of}`);
+  else if (spot.of) lines.push(spot.stitch === 0 ? `${spot.of} to make` : `${spot.stitch} of ${spot.of} made`);
   return lines;
 }
 
@@ -34,7 +34,7 @@ export function widestPlace(spot: Spot, course: StrandCourse): string[] {
   return placeLines({ ...spot, stitch: Number(full(spot.of ?? 0)), group: spot.of === 0 ? spot.group : null, repeats, repeat: repeats.at(-1) ?? null }, course);
 }
 
-/** The whole place as one sentence, for ears: "Round 11, repeat 3 of 7, stitch 17 of 42". */
+/** The whole place as one sentence, for ears: "Round 11, repeat 3 of 7, 17 of 42 made". */
 export function placeSentence(spot: Spot, course: StrandCourse | undefined): string {
   if (spot.finished) return "Finished.";
   if (spot.cue && spot.cue.weight !== "whisper") return `Waiting: ${spot.cue.words.full || spot.cue.text}`;
@@ -45,12 +45,12 @@ export function placeSentence(spot: Spot, course: StrandCourse | undefined): str
   return [courseName(course), first, ...(run ? [run] : []), ...rest].filter(Boolean).join(", ");
 }
 
-/** A place short enough to tell two apart: "round 7, stitch 12", "at the start of round 8". */
+/** A place short enough to tell two apart: "round 7, after stitch 12", "at the start of round 8". */
 export function placeBrief(spot: Spot, course: StrandCourse | undefined): string {
   if (spot.finished) return "finished";
   if (!course) return "after the last round";
   const name = courseName(course).toLowerCase();
-  return spot.stitch === 0 ? `at the start of ${name}` : `${name}, stitch ${spot.stitch}`;
+  return spot.stitch === 0 ? `at the start of ${name}` : `${name}, after stitch ${spot.stitch}`;
 }
 
 /** The same, of a run of a making. */
@@ -97,7 +97,7 @@ const NAME = 30;
 
 /**
  * What a cue asks, in as few words as will do: its own where they are few, since its kind may mislead ("stuff" for a
- * neck that is only topped up)..
+ * neck that is only topped up).
  */
 export function cueName(cue: Pick<StrandCue, "kind" | "words" | "text">, terms: Terms): string {
   const said = cue.words.short || cue.text;

@@ -20,9 +20,9 @@ if (!one || !two || !three || !four || !six) throw new Error("six courses were t
 describe("the place in words", () => {
   test("repeat and stitch", () => {
     const spot = locate(strand, three.first + 7);
-    expect(placeLines(spot, three)).toEqual(["repeat 3 of 6", "stitch 7 of 18"]);
-    expect(placeSentence(spot, three)).toBe("Round 3, repeat 3 of 6, stitch 7 of 18");
-    expect(widestPlace(spot, three)).toEqual(["repeat 4 of 6", "stitch 44 of 18"]);
+    expect(placeLines(spot, three)).toEqual(["repeat 3 of 6", "7 of 18 made"]);
+    expect(placeSentence(spot, three)).toBe("Round 3, repeat 3 of 6, 7 of 18 made");
+    expect(widestPlace(spot, three)).toEqual(["repeat 4 of 6", "44 of 18 made"]);
   });
 
   test("a run of plain rounds", () => {
@@ -35,7 +35,7 @@ describe("the place in words", () => {
   });
 
   test("a repeat in a repeat", () => {
-    expect(placeLines(locate(strand, six.first + 4), six)).toEqual(["repeat 1 of 2", "in it 2 of 3", "stitch 4 of 26"]);
+    expect(placeLines(locate(strand, six.first + 4), six)).toEqual(["repeat 1 of 2", "in it 2 of 3", "4 of 26 made"]);
   });
 
   test("what comes, with its distance", () => {

@@ -8,7 +8,7 @@ import { briefAt, saidAt, sentenceCase, unbroken } from "./place";
 export interface Choice {
   run: string;
   at: number;
-  /** "round 7, stitch 12". */
+  /** "round 7, after stitch 12". */
   words: string;
 }
 
@@ -18,7 +18,7 @@ export function choicesOf(snapshot: Snapshot, claims: readonly Claim[]): Choice[
   return [...places.values()].map(({ run, at }) => ({ run, at, words: briefAt(snapshot, run, at) }));
 }
 
-/** "This phone says round 7, stitch 12; the tablet says round 6, stitch 30." */
+/** "This phone says round 7, after stitch 12; the tablet says round 6, after stitch 30." */
 export function disagreement(snapshot: Snapshot, claims: readonly Claim[]): string {
   return `${sentenceCase(claims.map((c) => `${c.who} says ${saidAt(snapshot, c.run, c.at)}`).join("; "))}.`;
 }

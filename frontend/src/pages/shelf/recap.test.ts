@@ -35,7 +35,7 @@ const hand = (more: Partial<NonNullable<ShelfMaking["in_hand"]>>): ShelfMaking =
 describe("a recap", () => {
   test("says when, where and what comes", () => {
     expect(recap(making, now)).toEqual({
-      stopped: "Stopped yesterday 21:40 in round 23, stitch 31 of 48.",
+      stopped: "Stopped yesterday 21:40 in round 23, 31 of 48 made.",
       comes: "Stuffing is 4 rounds away.",
     });
   });

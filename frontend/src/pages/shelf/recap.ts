@@ -53,7 +53,7 @@ export function recap(making: ShelfMaking, now: Date): { stopped: string; comes:
   if (at.label !== null) {
     const course = at.label === "0" ? `the first ${at.kind ?? "round"}` : `${at.kind ?? "round"} ${at.label}`;
     if (at.stitch === 0) place = `at the start of ${course}`;
-    else place = at.stitch === null || at.of === null ? `in ${course}` : `in ${course}, stitch ${at.stitch} of ${at.of}`;
+    else place = at.stitch === null || at.of === null ? `in ${course}` : `in ${course}, ${at.stitch} of ${at.of} made`;
   }
   const stopped = since ? `Stopped ${since} ${place}.` : making.worked === "" ? `You are ${place}.` : `Ready ${place}.`;
   const cue = at.next_cue;

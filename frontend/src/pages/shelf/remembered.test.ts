@@ -16,5 +16,5 @@ test("a making that this device went on with stands where it is now", () => {
   const now = moved(making, snapshot, [next, next, next]);
   expect(now.in_hand).toMatchObject({ run: "p1.c2", copy: 2, copies: 2, label: "1", kind: "round" });
   expect(now.in_hand?.stitch).toBeGreaterThan(0);
-  expect(recap(now, new Date()).stopped).toMatch(/^You are in round 1, stitch \d of \d\.$/);
+  expect(recap(now, new Date()).stopped).toMatch(/^You are in round 1, \d of \d made\.$/);
 });

@@ -135,7 +135,7 @@ describe("a word becomes a move", () => {
   test("ripping back and going elsewhere are asked back", () => {
     obey(said("rip", { verdict: "ask" }), road(three.first + 4), hands(), 10_000);
     expect(did).toEqual([]);
-    expect(asked?.text).toBe("Rip back 1 stitch, to round 3, stitch 3?");
+    expect(asked?.text).toBe("Rip back 1 stitch, to round 3, after stitch 3?");
     asked?.yes(ID);
     expect(did).toEqual([{ intent: "rip", to: three.first + 3, id: ID }]);
     asked?.no?.();
@@ -172,7 +172,7 @@ describe("a word becomes a move", () => {
   test("questions are answered in a sentence, and move nothing", () => {
     for (const intent of ["where", "left", "ahead", "lost", "again"] as const) obey(said(intent), road(three.first + 3), hands(), 10_000);
     expect(did).toEqual([]);
-    expect(told[0]).toBe("Round 3, repeat 2 of 6, stitch 3 of 18");
+    expect(told[0]).toBe("Round 3, repeat 2 of 6, 3 of 18 made");
     expect(told[1]).toContain("15 stitches left");
     expect(told).toHaveLength(5);
     obey(said("recount"), road(three.first), hands(), 10_000);
@@ -194,5 +194,5 @@ describe("a word becomes a move", () => {
 });
 
 test("the end of a sitting says where it will go on", () => {
-  expect(farewell(road(three.first + 4))).toBe("Buoy: you stop in round 3, stitch 4. Round 2 made 12. Everything is kept.");
+  expect(farewell(road(three.first + 4))).toBe("Buoy: you stop in round 3, after stitch 4. Round 2 made 12. Everything is kept.");
 });

@@ -48,7 +48,7 @@ describe("sentences for ears", () => {
   });
 
   test("lost: where the hook is, and what to count", () => {
-    expect(lostSaid(at(three.first + 4))).toBe("Round 3, repeat 2 of 6, stitch 4 of 18. Count back from the hook: 4 stitches to the marker.");
+    expect(lostSaid(at(three.first + 4))).toBe("Round 3, repeat 2 of 6, 4 of 18 made. Count back from the hook: 4 stitches to the marker.");
     expect(lostSaid(at(three.first))).toContain("The round below should have 12 stitches");
   });
 

@@ -35,7 +35,7 @@ def test_there_and_back(house: Path, tmp_path: Path) -> None:
     assert (done.exit_code, done.output.split(" (")[0]) == (0, f"{file}: 4 rows, read back and sound")
     again = hookside("backup", file, "--folder", house)
     assert again.exit_code == 1
-    assert again.output == f"Error: {file} is there already. Name another file, or say --over to write over it.\n"
+    assert again.output == f"{file} is there already. Name another file, or say --over to write over it.\n"
     assert hookside("backup", file, "--folder", house, "--over").exit_code == 0
 
     refused = hookside("restore", file, "--folder", house)
@@ -118,7 +118,7 @@ def test_folders_that_are_none(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     assert hookside("restore", tmp_path / "file", "--folder", tmp_path / "file").exit_code in (1, 2)
     assert hookside("restore", tmp_path / "none", "--folder", tmp_path / "new").output == (
-        f"Error: There is no file {tmp_path / 'none'}.\n"
+        f"There is no file {tmp_path / 'none'}.\n"
     )
 
 

@@ -15,6 +15,7 @@ from hookside.journal.mending import Report, inspect
 from hookside.journal.restore import restore
 from hookside.journal.store import FILE
 from hookside.journal.trouble import Trouble
+from hookside.web.ending import Ending
 from hookside.web.lock import FolderLock, Held
 
 where = click.option(
@@ -28,7 +29,7 @@ def in_sentences() -> Iterator[None]:
     try:
         yield
     except Trouble as trouble:
-        raise click.ClickException(trouble.say) from trouble
+        raise Ending(trouble.say) from trouble
 
 
 @contextmanager
@@ -40,11 +41,11 @@ def alone(folder: Path, what: str) -> Iterator[None]:
             yield
     except Held as held:
         at = f" at {held.url}" if held.url else ""
-        raise click.ClickException(
+        raise Ending(
             f"Hookside is serving {folder}{at}. Stop it first (Ctrl+C where it runs), then {what} once more."
         ) from held
     except OSError as error:
-        raise click.ClickException(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
+        raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
 
 
 @click.command("backup", short_help="Write everything into one file, also while serving.")

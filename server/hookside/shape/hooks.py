@@ -25,6 +25,8 @@ def size(text: str) -> float | None:
     Millimetres are trusted before letters, which differ between makers.
     """
     plain = re.sub(r"10\s*1/2", "10.5", tidied(text))
+    if re.search(r"\bUS\s*(?:size\s*|#\s*)?7\b(?!\.)", plain, re.IGNORECASE) and "steel" not in plain.lower():
+        return 4.5  # the only common US yarn hook with no letter
     if plain.strip() == "7":  # a US yarn hook of 4.5 mm, a steel one of 1.65 mm, or 7 mm
         return None
     found = _MM.search(plain) or _BARE.fullmatch(plain)

@@ -146,7 +146,7 @@ def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yar
         height_mm=_spread(shape.height, off),
         width_mm=_spread(shape.width, off),
         depth_mm=_round(shape.depth),
-        widest_at=bands[shape.widest].label,
+        widest_at=_course(piece, bands[shape.widest].id),
         surface_cm2=_round(shape.surface / 100),
         volume_cm3=_spread(volume, off, 3),
         stuffing_g=Spread(
@@ -162,6 +162,10 @@ def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yar
         straight_mm=_round(shape.straight),
         said=list(shape.said),
     )
+
+
+def _course(piece: Piece, id: str) -> str:
+    return next((f"{course.kind} {course.label}" for course in piece.courses if course.id == id), "")
 
 
 def _yarn(widths: float, tails: float, use: amounts.Use, cloth: Gauge, by_colour: dict[str, float]) -> YarnSpread:

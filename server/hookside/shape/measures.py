@@ -37,7 +37,7 @@ class PieceMeasures(Record):
     height_mm: Spread
     width_mm: Spread
     depth_mm: float
-    widest_at: str  # the label of the course
+    widest_at: str  # the course: "round 7"
     surface_cm2: float
     volume_cm3: Spread
     stuffing_g: Spread  # low: light, high: firm

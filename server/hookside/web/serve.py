@@ -19,6 +19,7 @@ import click
 from hookside.config import data_folder, own_patterns, static_folder
 from hookside.journal.trouble import Trouble
 from hookside.web.address import Address
+from hookside.web.ending import Ending
 from hookside.web.lock import FolderLock, Held
 from hookside.web.port import PortTaken, open_port
 
@@ -59,7 +60,7 @@ def serve(folder: Path | None, port: int | None, no_browser: bool, share: bool, 
     try:
         folder = folder or data_folder()
     except RuntimeError as e:  # a ~name without a home
-        raise click.ClickException(
+        raise Ending(
             f"There is no home folder for {os.environ.get('HOOKSIDE_HOME') or 'this user'}: "
             "name the data folder with --folder."
         ) from e
@@ -69,7 +70,7 @@ def serve(folder: Path | None, port: int | None, no_browser: bool, share: bool, 
             run(folder, port, lock, browser=not no_browser, share=share, at=checked(at))
     except Held as e:
         if e.url is None:
-            raise click.ClickException(
+            raise Ending(
                 f"Another Hookside holds the data folder {folder} but does not say where it answers: "
                 "wait a moment and start again, or stop the other one."
             ) from e
@@ -77,14 +78,14 @@ def serve(folder: Path | None, port: int | None, no_browser: bool, share: bool, 
         if share:
             click.echo("It was started already: share it there, on the shelf, under Use a phone or tablet.")
     except (PortTaken, Trouble) as e:
-        raise click.ClickException(str(e)) from e
+        raise Ending(str(e)) from e
     except OSError as e:
         if e.errno in (errno.ENOSPC, errno.EDQUOT):
-            raise click.ClickException(
+            raise Ending(
                 f"There is no room left on the disk of {folder}: make room and start again. "
                 "What was acknowledged is kept."
             ) from e
-        raise click.ClickException(
+        raise Ending(
             f"The data folder {folder} cannot be used ({e.strerror or e}): make it writable, or name another with "
             "--folder or HOOKSIDE_HOME."
         ) from e

@@ -3,7 +3,7 @@ import { api, Refused, type Size } from "../../api";
 import { hoopsMade } from "../../drawings/outline";
 import { OutlineDrawing } from "../../drawings/OutlineDrawing";
 import { toSize } from "../../route";
-import { isDisc, length, opening } from "../size/words";
+import { cm, isDisc, length, opening } from "../size/words";
 import { pieceName, type Seen } from "./seen";
 import { Sheet } from "./sheet";
 
@@ -49,6 +49,8 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
   const steps = course ? course.end - course.first : 0;
   const share = course && steps > 0 ? Math.min(1, Math.max(0, seen.at - course.first) / steps) : 0;
   const made = hoopsMade(piece.openings_mm, index, share, seen.at >= seen.strand.length);
+  const [start, now] = [piece.profile_mm[0], piece.profile_mm[Math.floor(made)]];
+  const flat = start !== undefined && now !== undefined && Math.abs(now[1] - start[1]) < now[0] / 2;
   const last = piece.openings_mm.slice(0, index ?? piece.openings_mm.length).findLast((mm) => mm !== null);
   const rows = course?.kind === "row";
   return (
@@ -62,7 +64,7 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
         />
       </figure>
       {last !== undefined && last !== null && (
-        <p class="shape-open">{rows ? `${(last / 10).toFixed(1)} cm wide now` : `Now ${opening(last)}`}</p>
+        <p class="shape-open">{rows ? `${cm(last)} cm wide now` : flat ? `Now ${cm(last)} cm across` : `Now ${opening(last)}`}</p>
       )}
       <p>
         When it is done:{" "}

@@ -110,13 +110,13 @@ function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stre
             </button>
           </p>
         )}
-        {opened && <Explained course={course.id} desk={desk} />}
         {!course.read && !stretch.findings.length && (
           <p class="unread">Not read. At this {course.kind} you work from the designer's words, then say how many stitches you have.</p>
         )}
         {stretch.findings.map((f, i) => (
           <FindingRead key={i} finding={f} desk={desk} piece={piece} />
         ))}
+        {opened && <Explained course={course.id} desk={desk} />}
       </li>
       {stretch.cues.map((c) => (
         <CueRead key={c.address} cue={c} inside={stretch.courses.at(-1)} />

@@ -16,7 +16,7 @@ interface Added {
  * A pattern from a file, chosen or dropped anywhere on the page. The first goes on an empty desk; every other one goes
  * on the shelf, so that nothing that lies here is written over.
  */
-export function Files({ desk, taken }: { desk: Desk; taken: () => void }) {
+export function Files({ desk, taken }: { desk: Desk; taken: (notes: string[]) => void }) {
   const say = useSignal<string[]>([]);
   const added = useSignal<Added[]>([]);
   const busy = useSignal(false);
@@ -31,11 +31,12 @@ export function Files({ desk, taken }: { desk: Desk; taken: () => void }) {
     for (const file of files) {
       try {
         const found = await api.file(file);
-        say.value = [...say.value, ...found.said.map((line) => `${file.name}: ${line}`)];
+        const notes = found.said.map((line) => `${file.name}: ${line}`);
         if (desk.editable.value && !desk.text.value.trim()) {
           desk.write(found.text);
-          taken();
+          taken(notes);
         } else {
+          say.value = [...say.value, ...notes];
           const { id } = await api.addPattern(found.text, null);
           added.value = [...added.value, { id, name: file.name }];
         }

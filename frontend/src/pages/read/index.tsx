@@ -18,6 +18,8 @@ export function Read({ id }: { id: string | null }) {
   const view = useSignal<"courses" | "text">(id === null ? "text" : "courses");
   const open = useSignal<string | null>(null);
   const at = useSignal(0);
+  /** What is to be known of the file the text came from. */
+  const noted = useSignal<string[]>([]);
   const area = useRef<HTMLTextAreaElement>(null);
 
   useEffect(() => {
@@ -175,7 +177,8 @@ export function Read({ id }: { id: string | null }) {
       <div class="side text">
         <Files
           desk={desk}
-          taken={() => {
+          taken={(notes) => {
+            noted.value = notes;
             view.value = "courses";
           }}
         />
@@ -194,8 +197,13 @@ export function Read({ id }: { id: string | null }) {
         <div class="sense-of">
           {pattern && <h1>{title}</h1>}
           {pattern && courses > 0 && <TermsRead desk={desk} pattern={pattern} />}
+          {noted.value.map((line) => (
+            <p key={line} role="status">
+              {line}
+            </p>
+          ))}
           {id !== null && courses > 0 && !desk.changed.value && (
-            <p>
+            <p class="to-size">
               <a class="word" href={toSize(id)}>
                 Size, yarn, stuffing
               </a>

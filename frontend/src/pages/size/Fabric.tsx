@@ -4,6 +4,10 @@ import type { KeptFabric } from "../../api";
 interface Props {
   said: KeptFabric;
   busy: boolean;
+  /** Why what was said cannot be measured with; "" where it can. */
+  trouble: string;
+  /** What came of it, in a few words. */
+  measured: string;
   measure: (fabric: KeptFabric) => Promise<void>;
 }
 
@@ -15,7 +19,7 @@ const FIELDS: readonly [keyof KeptFabric, string, string][] = [
 ];
 
 /** What the maker measured or has instead: the figures above follow it. */
-export function FabricOfYours({ said, busy, measure }: Props) {
+export function FabricOfYours({ said, busy, trouble, measured, measure }: Props) {
   const [now, set] = useState<KeptFabric>(said);
   return (
     <section>
@@ -44,6 +48,14 @@ export function FabricOfYours({ said, busy, measure }: Props) {
           Work it out again
         </button>
       </form>
+      {trouble && (
+        <p role="alert" class="answer-below">
+          {trouble}
+        </p>
+      )}
+      <p role="status" class="answer-below">
+        {measured}
+      </p>
     </section>
   );
 }

@@ -5,13 +5,14 @@ import { api, type KeptFabric, Refused, type Size } from "../../api";
 import { toRead, toShelf } from "../../route";
 import { FabricOfYours } from "./Fabric";
 import { PieceSize } from "./PieceSize";
-import { grams, metres, short } from "./words";
+import { cm, grams, isDisc, metres, short } from "./words";
 
 /** How large it becomes and what it takes: every figure with its spread and where it comes from. */
 export function SizePage({ id }: { id: string }) {
   const size = useSignal<Size | null>(null);
   const trouble = useSignal("");
   const busy = useSignal(false);
+  const measured = useSignal("");
 
   useEffect(() => {
     document.title = "Size, yarn, stuffing · Hookside";
@@ -27,9 +28,11 @@ export function SizePage({ id }: { id: string }) {
 
   async function measure(fabric: KeptFabric): Promise<void> {
     busy.value = true;
-    trouble.value = "";
+    trouble.value = measured.value = "";
     try {
-      size.value = await api.setFabric(id, fabric);
+      const found = await api.setFabric(id, fabric);
+      size.value = found;
+      measured.value = anew(found);
     } catch (why) {
       trouble.value = said(why);
     }
@@ -48,7 +51,7 @@ export function SizePage({ id }: { id: string }) {
         </a>
       </nav>
       <h1>Size, yarn, stuffing</h1>
-      {trouble.value && <p role="alert">{trouble.value}</p>}
+      {trouble.value && !found && <p role="alert">{trouble.value}</p>}
       {!found && !trouble.value && <p role="status">Working it out.</p>}
       {found && (
         <>
@@ -89,7 +92,7 @@ export function SizePage({ id }: { id: string }) {
               )}
             </dl>
           </section>
-          <FabricOfYours said={found.said} busy={busy.value} measure={measure} />
+          <FabricOfYours said={found.said} busy={busy.value} trouble={trouble.value} measured={measured.value} measure={measure} />
           <section>
             <h2>How this was worked out</h2>
             <ul class="plain-list">
@@ -108,6 +111,15 @@ export function SizePage({ id }: { id: string }) {
       )}
     </main>
   );
+}
+
+/** What has changed, said where it was asked for: the figures themselves stand further up. */
+function anew({ pieces, warnings }: Size): string {
+  const sizes = pieces
+    .filter((p) => p.height_mm.value > 0)
+    .slice(0, 3)
+    .map((p) => `${p.name || "the piece"} ${cm(isDisc(p) ? p.width_mm.value : p.height_mm.value)} cm ${isDisc(p) ? "across" : p.lies_flat ? "long" : "high"}`);
+  return [`Worked out anew: ${sizes.join(", ") || "only yarn"}.`, ...warnings].join(" ");
 }
 
 const said = (why: unknown): string =>

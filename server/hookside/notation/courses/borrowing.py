@@ -144,6 +144,15 @@ class Borrowing(Waitlist):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
         until = references.UNTIL.search(rest)
+        then = references.THEN.search(rest)
+        if then is not None and until is None and change is None:
+            listed = self.listed(wanted, numbers, rest, then, last)
+            if listed is None:
+                self.unknown(numbers, spot, printed, "unread", match[0].strip())
+                return
+            wanted = listed
+            cycle = [p for w in wanted if (p := self.by_label[w].parsed) is not None]
+            numbers = numbers or list(range(last + 1, last + 1 + len(cycle)))
         if not numbers:
             total = self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
@@ -165,6 +174,23 @@ class Borrowing(Waitlist):
             until=int(until["n"]) if until and spot.raw.label is None else None,
         )
         self.rest_cues(rest, rest_at)
+
+    def listed(
+        self, wanted: list[int], numbers: list[int], rest: str, then: re.Match[str], last: int
+    ) -> list[int] | None:
+        """The courses of "rows 2 and 3 twice, then row 2 once more" one by one; None where they can't be told."""
+        more = numbers_of(then["numbers"])
+        if any((w not in self.by_label or self.by_label[w].parsed is None) for w in more):
+            return None
+        if then["ends"]:
+            final = wanted[(len(numbers) - 1) % len(wanted)] if numbers else None
+            return wanted if more == [final] else None
+        before = self.how_many(rest[: then.start()], last, len(wanted), until=False)
+        after = self.how_many(then["rest"], last, len(more), until=False)
+        if before + after > _MOST_AGAIN:
+            return None
+        told = [wanted[i % len(wanted)] for i in range(before)] + [more[i % len(more)] for i in range(after)]
+        return told if len(numbers) in (0, len(told)) else None
 
     def wanted(self, match: re.Match[str], last: int) -> list[int]:
         """The numbers of the courses that a reference names; `last` is the number of the course before it."""

@@ -120,6 +120,9 @@ class Lineup(Borrowing):
         """ "Work 3 rounds even": one plain stitch in each, so many times."""
         last = self.last_label()
         n = references.small(even["n"] or even["n2"] or even["n3"] or "1")
+        total = references.UNTIL_ROWS.search(even["rest"])
+        if total is not None and not (even["n"] or even["n2"] or even["n3"]):
+            n = max(1, int(total["n"]) - (numbers[0] - 1 if numbers else last))
         if not numbers:
             numbers = list(range(last + 1, last + 1 + n))
         elif len(numbers) == 1 and n > 1:

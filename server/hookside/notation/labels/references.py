@@ -21,11 +21,19 @@ _SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
-    rf"(?=\s*(?:[(\[.=-]|$))|(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
+    rf"(?=\s*(?:[(\[.=-]|$))|(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
+    r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
+    rf"(?=,? (?:but )?(?:with|working|adding|having|making|always)\b[^.;\n]{{0,40}}\b(?:more|extra|less|fewer)\b)|"
+    rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
+)
+# "until you have 9 rounds in total": rounds are told, not stitches
+UNTIL_TOTAL = (
+    r",?\s*(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
+    r"\d{1,4}\s+(?:rows|rounds|rnds)\b"
 )
 OF_PIECE = re.compile(
     rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})\s+"
@@ -42,6 +50,7 @@ EVEN = re.compile(
     rf"(?P<n3>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
+    rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
@@ -56,8 +65,14 @@ LIKE_PIECE = re.compile(
     re.I,
 )
 UNTIL_ROWS = re.compile(
-    r"\b(?:until|till)\s+(?:there are\s+|you have\s+(?:worked\s+|made\s+)?)*(?:a total of\s+)?"
+    r"\b(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
     r"(?P<n>\d{1,4})\s+(?:rows|rounds|rnds)\b",
+    re.I,
+)
+# "twice, then row 2 once more", "..., ending with row 2"
+THEN = re.compile(
+    rf"[\s,;.]*\b(?:(?P<ends>end(?:ing|s)?)\s+(?:with|on|by|after)|(?:and|then|and then|followed by|plus))\s+(?:a\s+|an\s+|"
+    rf"(?:repeat|rep|work|working)\s+)?(?:another\s+|the\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})(?P<rest>[^\n]*)",
     re.I,
 )
 UNTIL = re.compile(
@@ -68,7 +83,7 @@ UNTIL = re.compile(
 )
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
-    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[.;]?\s*$",
+    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*(?:(?:turn|join)\b\.?\s*)?$",
     re.I,
 )
 

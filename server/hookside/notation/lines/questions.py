@@ -75,6 +75,10 @@ FOUNDATION = re.compile(
     r"begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",
     re.I,
 )
+_OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
+# "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
+_ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?\s*\.?\s*$")
+_IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 
 
@@ -244,6 +248,9 @@ class Questions:
             and self.last_number
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
+        goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
+        if goes_on and (_ONLY_COUNT.match(rest) or _IN_LETTERS.match(rest)):
+            return True
         if self.stitchy(label.end, end):
             return True
         return bool(
@@ -256,8 +263,8 @@ class Questions:
         )
 
     def _numbered_courses(self) -> bool:
-        assert self.piece is not None
-        return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in self.piece.items)
+        items = self.piece.items if self.piece is not None else []
+        return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in items)
 
     def _opens_plainly(self, at: int, end: int) -> bool:
         """An unnumbered course: stitches from its first word on."""
@@ -309,6 +316,8 @@ class Questions:
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
+        if _OTHER_COURSE.match(low):
+            return False
         if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):

@@ -94,13 +94,13 @@ class House:
 
     text = BUOY
 
-    def __init__(self, folder: Path, readings: Readings) -> None:
+    def __init__(self, folder: Path, readings: Readings, static: Path | None = None) -> None:
         self.journal = Journal.open(folder)
         listener = listen(0)
         self.address = Address(listener.getsockname()[1])
         self.url = self.address.url
         self.doors = Doors(folder, self.address)
-        self.app, self.socket = create_app(self.journal, None, self.doors, readings)
+        self.app, self.socket = create_app(self.journal, static, self.doors, readings)
         self.ears = self.app.extensions["hookside.ears"]
         self.server = Server(listener, self.app)
         self.thread = threading.Thread(target=self.server.serve_forever, args=(0.02,))
@@ -156,12 +156,12 @@ def readings() -> Iterator[Readings]:
 
 
 @pytest.fixture
-def new_house(tmp_path: Path) -> Iterator[Callable[[Readings], House]]:
+def new_house(tmp_path: Path) -> Iterator[Callable[..., House]]:
     """Makes a house that reads in a way of its own."""
     made: list[House] = []
 
-    def make(readings: Readings) -> House:
-        made.append(House(tmp_path, readings))
+    def make(readings: Readings, static: Path | None = None) -> House:
+        made.append(House(tmp_path / "data", readings, static))
         return made[-1]
 
     yield make
@@ -170,5 +170,5 @@ def new_house(tmp_path: Path) -> Iterator[Callable[[Readings], House]]:
 
 
 @pytest.fixture
-def house(new_house: Callable[[Readings], House], readings: Readings) -> House:
+def house(new_house: Callable[..., House], readings: Readings) -> House:
     return new_house(readings)

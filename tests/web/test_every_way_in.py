@@ -16,7 +16,12 @@ from socketio.exceptions import ConnectionError as NotConnected
 from hookside.web.door import Door
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
     from conftest import House
+
+    from hookside.web.readings import Readings
 
 # What one who is not paired may have, route by route; all else must be refused.
 FOR_ALL = {("GET", "/pair"), ("POST", "/api/pair/knock"), ("POST", "/api/pair/ask")}
@@ -24,8 +29,18 @@ METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS")
 SAMPLES = {"int": "1", "path": "some/way", "default": "some", "string": "some"}
 
 
+# Of the built page's files the ones that draw the app for the system, and what the pairing page is made of.
+PICTURES = {"hook.svg", "icons/icon-192.png", "icons/mask-512.png"}
+PAIRING = {"assets/pair-1.js"}
+KEPT_IN = {"index.html", "pair.html", "worker.js", "manifest.webmanifest", "assets/bench-1.js", "icons/notes.txt"}
+
+
 @pytest.fixture
 def phone(house: House) -> Phone:
+    return at_the_door(house)
+
+
+def at_the_door(house: House) -> Phone:
     share(house)
     # This test asks faster than anybody may: how fast is tried elsewhere.
     front = house.app.wsgi_app
@@ -89,6 +104,25 @@ def test_no_route_for_one_who_is_not_paired(phone: Phone, who: str) -> None:
         if not (sent_on or no_page or refused(answer, 401)):
             let_through.append((method, path, answer[0]))
     assert let_through == []
+
+
+def test_of_the_built_page_the_pictures_and_what_pairs(
+    new_house: Callable[..., House], readings: Readings, tmp_path: Path
+) -> None:
+    """A system fetches the pictures for its home screen without the page's cookie. Nothing else is given out."""
+    static = tmp_path / "static"
+    for name in PICTURES | PAIRING | KEPT_IN:
+        (static / name).parent.mkdir(parents=True, exist_ok=True)
+        (static / name).write_text(f"demo {name}", encoding="utf-8")
+    (static / "pair.html").write_text('<script type="module" src="./assets/pair-1.js"></script>', encoding="utf-8")
+    stranger = at_the_door(new_house(readings, static))
+    got = {name: stranger.raw("GET", f"/{name}") for name in PICTURES | PAIRING | KEPT_IN}
+    assert {name for name, answer in got.items() if answer[0] == 200} == PICTURES | PAIRING
+    assert {name for name, answer in got.items() if refused(answer, 401)} == KEPT_IN
+    others = [stranger.raw(method, f"/{name}") for name in PICTURES for method in METHODS if method != "GET"]
+    assert all(refused(answer, 401) for answer in others)
+    foreign = [stranger.raw("GET", f"/{name}", None, {"Host": "gulls.example"}) for name in PICTURES]
+    assert all(refused(answer, 403) for answer in foreign)
 
 
 @pytest.mark.parametrize("origin", ["https://gulls.example", "null", "http://127.0.0.1:{port}", "https://127.0.0.1"])

@@ -116,7 +116,10 @@ def test_an_unpaired_device_gets_what_the_pairing_page_is_made_of(static: Path) 
     (static / "assets" / "pair-1.js").write_text('import{a}from"./shared-1.js";import"./absent-1.js"', encoding="utf-8")
     (static / "assets" / "shared-1.js").write_text("export const a = 1", encoding="utf-8")
     (static / "assets" / "pair-1.css").write_text("", encoding="utf-8")
-    assert pairing_files(static) == {"hook.svg", "assets/pair-1.js", "assets/shared-1.js"}
+    (static / "icons" / "deep").mkdir(parents=True)
+    for name in ("icons/icon-192.png", "icons/notes.txt", "icons/deep/other.png"):
+        (static / name).write_bytes(b"demo")
+    assert pairing_files(static) == {"hook.svg", "icons/icon-192.png", "assets/pair-1.js", "assets/shared-1.js"}
     assert pairing_files(None) == set()
     stranger = client(static)
     stranger.environ_base |= {"hookside.caller": called("house"), "hookside.device": None}

@@ -17,6 +17,7 @@ from hookside.web.said import Said
 
 TYPES = {".js": "text/javascript", ".woff2": "font/woff2", ".webmanifest": "application/manifest+json"}
 PAIRING = "pair.html"
+PICTURES = ("hook.svg", "icons/*.png")  # what a system draws for a home screen: it asks without the page's cookie
 LONGEST = 200  # letters in the name of a file of ours; a system stumbles over some hundreds
 REFERRING = {".html", ".js", ".css"}
 # In HTML src="./assets/x.js", in a script import"./x.js", in a style url(./x.woff2).
@@ -32,7 +33,8 @@ def media_type(path: Path) -> str:
 
 
 def pairing_files(static: Path | None) -> set[str]:
-    """The files of the pairing page, by what refers to what from its HTML on: all that an unpaired device may have."""
+    """All files that an unpaired device may have: those of the pairing page, by what refers to what from its HTML on,
+    and the pictures of the app."""
     found: set[str] = set()
     ahead = [PAIRING] if static is not None and (static / PAIRING).is_file() else []
     while ahead:
@@ -46,6 +48,8 @@ def pairing_files(static: Path | None) -> set[str]:
             other = posixpath.normpath(posixpath.join(posixpath.dirname(name), named))
             if not other.startswith("..") and other not in found and (static / other).is_file():
                 ahead.append(other)
+    if static is not None:
+        found |= {file.relative_to(static).as_posix() for name in PICTURES for file in static.glob(name)}
     return found - {PAIRING}
 
 

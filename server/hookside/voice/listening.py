@@ -56,7 +56,8 @@ class Listening:
     def phrases(self) -> list[str]:
         """What may be said now."""
         if self.expecting.answers is not None:
-            return self.book.answers(self.expecting.answers)
+            # All other phrases beside them: among answers alone any sound would come nearest to one of these.
+            return list(dict.fromkeys([*self.book.answers(self.expecting.answers), *self.everything]))
         return [*self.everything, *self.count.phrases(self.expecting)]
 
     def hear(self, message: dict[str, Any], sound: bytes) -> None:

@@ -76,7 +76,7 @@ _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
 
 
 # "d.c.", "h.t.r.": as older leaflets print them
-_DOTTED = re.compile(r"(?<![A-Za-z.])(?:d\.c|s\.c|h\.t\.r|h\.d\.c|d\.tr|s\.s)\.")
+_DOTTED = re.compile(r"(?<![A-Za-z.])(?:d\.c|s\.c|h\.t\.r|h\.tr|h\.d\.c|d\.tr|s\.s)\.")
 
 
 @dataclass(slots=True)

@@ -52,6 +52,10 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((True, ground))
     if bridged and not ground.mode:
         ways.append((False, replace(ground, mode="chains")))
+    if reading.shared:
+        ways.append((False, replace(ground, apart=True)))
+    if turning and any(isinstance(n, Work) and n.first and n.per == 1 for n in tree.items):
+        ways.append((True, replace(ground, apart=True)))
     if reading.over_chain and ground.declared is not None:
         ways.append((False, replace(ground, both_sides=True)))
     for counted, below in ways:
@@ -66,7 +70,9 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
                 why = [tree.choices[i].why for i, p in enumerate(picks) if p]
                 if counted:
                     why.append("turning chain counts")
-                if below is not ground:
+                if below.apart:
+                    why.append("beside the first")
+                elif below is not ground:
                     why.append("back along the chain" if below.both_sides else "bridge counts")
                 return Chosen(other, True, why, False, others, counted)
             others.append(other)

@@ -21,6 +21,7 @@ class Ground:
     mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
     spaces: bool = False  # the spaces of the course below are among `there`
     gaps: int = 0  # chain spaces of the course below
+    apart: bool = False  # "ch 3 (counts), dc in first st": that stitch has a place of its own beside the chain
     both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 
@@ -44,6 +45,7 @@ class Reading:
     cues: list[tuple[int, int]] = field(default_factory=list)  # cue index, stitches made before it
     filled: bool = False
     empty: bool = False  # a stretch came to nothing, though it was told: its words are not understood
+    shared: bool = False  # a counted chain and the stitch told "in first st" may stand on one stitch
     branches: int = 0  # chains inside the course that are worked back along
     spaces: int = 0  # chain spaces made
     chains: int = 0  # chains in them

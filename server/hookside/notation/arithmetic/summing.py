@@ -69,7 +69,10 @@ class Sum(Stitches):
             self.counted = chain
             follows = lead[1]
             # "ch 3, 4 dc in first st": the chain stands on that stitch as well
-            shared = isinstance(follows, Work) and follows.first and follows.per > 1 and chain.n > 1
+            shared = isinstance(follows, Work) and follows.first and chain.n > 1
+            if shared and isinstance(follows, Work) and follows.per == 1:
+                self.result.shared = True
+                shared = not ground.apart
             self.counted_uses = 0 if ringed or shared or isinstance(follows, Skip) else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:

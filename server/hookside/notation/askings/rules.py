@@ -70,6 +70,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"f ?/? ?o\b(?!ur|ld|r)",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*(?:yarn|thread|it|[a-f]\b|working|strand)",
         r"(?:cut|break off|break)\b(?!.*felt)",
+        r"stop (?:the |your )?(?:yarn|thread|wool|work)\b",
     ]),
     ("tail", [
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|strand|cm|inch(?:es)?)\b",
@@ -78,6 +79,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
+        r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
+        r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
         r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|"
         r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import Times
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
 
@@ -25,8 +26,25 @@ class Amounts(Brackets):
         alone = self.word(at + 1) in ("", ",", ";", ".", "(", "[", ")", "]")
         return alone and self.is_letter_colour(at) and not any(t.kind == "stitch" for t in self.toks)
 
+    def _opens_with_count(self, at: int) -> bool:
+        """ "24 = (2 sc, inc) x 6": the count before the words, as some tables have it."""
+        return at == 0 and self.word(1) == "=" and self.toks[self.count - 1].end > self.toks[1].end
+
+    def _before_its_count(self, at: int) -> bool:
+        """ "42 (42)", "1, inc, 6 (9)": plain stitches in a list of bare numbers, and the count behind them."""
+        here = at + 1
+        closing = self.close_of(here) if self.word(here) in ("(", "[", "{") else None
+        told = self.is_count(here, closing) if closing is not None else None
+        if told is None or closing is None or self.times(closing + 1):
+            return False
+        listed = self.last_type() == "SEP" and any(c.type == "BARE" for c in self.out.chunks)
+        return self.toks[told].value == self.toks[at].value or (listed and self.word(closing + 1) in CLAUSE_ENDS)
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
+        if self._opens_with_count(at):
+            self.counted(tok.value, tok.start, tok.end)
+            return at + 2
         if self.no_amount(at):
             self.out.unknown.append((tok.start, self.toks[at + 2].end))
             return at + 3
@@ -147,7 +165,7 @@ class Amounts(Brackets):
             and not self.place(here)
             and (
                 (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE"))
-                or after not in (",", ";", ".", "")
+                or (after not in (",", ";", ".", "") and not self._before_its_count(at))
             )
         ):
             self.out.unknown.append((tok.start, tok.end))

@@ -8,6 +8,7 @@ from hookside.notation.askings.askings import classify, new_colour
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTS, OPENS_AS_COUNT
+from hookside.notation.bodies.wording.places import SAME_AS
 from hookside.notation.bodies.wording.stretches import UNWORKED
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
@@ -194,6 +195,9 @@ class Brackets(Clauses):
             return past
         if UNWORKED.match(inner):
             self.out.unworked = True
+            return past
+        if SAME_AS.fullmatch(inner):
+            self.out.asides.append((start, self.toks[closing].end))
             return past
         looped = self.loops(at + 1)
         if looped and looped[0] == closing:

@@ -74,10 +74,10 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     findings: list[Finding] = []
     low_page = page.text.lower()
     for name, what in abbreviations.items():
-        if not short_name(name) or _NO_STITCH.match(name):
+        told = _meanings(what)
+        if not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
             continue
         known = named(name, terms)
-        told = _meanings(what)
         meant = next((m for t in told if (m := named(t, terms)) is not None), None)
         if meant is not None and meant.key in ("turn", "join"):
             meant = None
@@ -108,6 +108,11 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
         findings.append(finding(page, "letters", letters.start(), letters.end()))
     nouns = _nouns(page.text, abbreviations, terms)
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
+
+
+def _renamed(name: str, meaning: str, terms: Terms) -> bool:
+    """ "mc = slip stitch": letters that mean a colour or a circle elsewhere, and here a stitch told by its name."""
+    return name.lower() in ("mc", "cc") and (named(meaning, terms) or named(name, terms)) is not named(name, terms)
 
 
 def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[str]:

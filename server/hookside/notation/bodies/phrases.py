@@ -257,6 +257,11 @@ class Gatherer(Amounts):
                 self.emit("SEP", "and" if tok.text == "and" else None, start, tok.end)
                 self.number_first = None
             return past
+        if self.last_type() in ("ST", "NA", "PLACE"):
+            end = self.colour_name(at)
+            if end is not None and self.word(end) in CLAUSE_ENDS:  # "5 sc blue, 10 sc white"
+                self.emit("COLOURPOST", self.body[start : self.toks[end - 1].end], start, self.toks[end - 1].end)
+                return end
         if tok.text in ("with", "in", "using", "w"):
             past = at + 1
             if self.word(past) == "/":

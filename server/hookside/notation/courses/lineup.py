@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
-from hookside.notation.courses.waitlist import Spot
+from hookside.notation.courses.waitlist import Printed, Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.labels.label import CourseKind, Label
@@ -83,13 +83,16 @@ class Lineup(Borrowing):
         body_start, body_end = trim(text, start, raw.end)
         body = text[body_start:body_end]
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
-        reference = references.REFERENCE.match(body)
+        first = references.COUNT_FIRST.match(body)
+        at = first.end() if first else 0
+        reference = references.REFERENCE.match(body, at)
         if reference is not None:
             self.refer(spot, numbers, reference)
             return
-        even = references.EVEN.match(body)
+        even = references.EVEN.match(body, at)
         if even is not None:
-            self.plain_courses(spot, numbers, even)
+            ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
+            self.plain_courses(spot, numbers, even, ahead)
             return
         parsed = sheet.parse(body)
         if sheet.watch:
@@ -116,8 +119,10 @@ class Lineup(Borrowing):
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
 
-    def plain_courses(self, spot: Spot, numbers: list[int], even: re.Match[str]) -> None:
-        """ "Work 3 rounds even": one plain stitch in each, so many times."""
+    def plain_courses(
+        self, spot: Spot, numbers: list[int], even: re.Match[str], ahead: Printed | None = None
+    ) -> None:
+        """ "Work 3 rounds even": one plain stitch in each, so many times. `ahead`: a count before the words."""
         last = self.last_label()
         n = references.small(even["n"] or even["n2"] or even["n3"] or "1")
         total = references.UNTIL_ROWS.search(even["rest"])
@@ -131,7 +136,7 @@ class Lineup(Borrowing):
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
         plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
-        printed = references.printed(even["rest"], rest_at)
+        printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)
 

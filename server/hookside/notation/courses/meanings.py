@@ -36,6 +36,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
 # Wider meanings, tried where no reading fits as it stands.
 WIDER: dict[str, str] = {
     "back along the chain": "one side of the chain and then back along the other",
+    "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",
     "count of a stretch": "a printed count that counts its last stretch only",
     "list goes round": "a list worked again and again to the end",

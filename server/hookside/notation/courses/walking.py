@@ -65,7 +65,7 @@ class Walk:
                 if made is not None:
                     self.ahead.extend(made.body)
                     if there is None:
-                        chain, first = (0 if made.joined and not self.on_chains(queue, index) else made.chain), True
+                        chain, first = self.foundation_chains(made, queue, index), True
                 continue
             if (
                 (todo.raw.label is None or todo.raw.label.relative)
@@ -126,6 +126,8 @@ class Walk:
                     there = None
                 if todo.declared is not None and todo.declared != reading.makes:
                     maybe = todo.declared
+                elif ground.there is not None and 0 < reading.uses < ground.there and reading.makes:
+                    maybe = reading.makes + ground.there - reading.uses  # what it left may be worked again
             else:
                 there = todo.declared
             first = first and todo.label == 0 and there is None
@@ -134,6 +136,14 @@ class Walk:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.sheet.before = Before(below.label, there, self.piece.make)
+
+    def foundation_chains(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:
+        """Chains to work into: those of a strand, or of a ring that is worked chain by chain."""
+        if not (made.joined or made.ring):
+            return made.chain
+        if not self.on_chains(queue, index):
+            return 0 if made.joined else made.chain
+        return made.chain or sum(g.count for g in made.body if isinstance(g, Group) and g.stitch == "ch")
 
     def on_chains(self, queue: list[Waiting | RawText], index: int) -> bool:
         """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?"""

@@ -35,6 +35,7 @@ UNTIL_TOTAL = (
     r",?\s*(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
     r"\d{1,4}\s+(?:rows|rounds|rnds)\b"
 )
+COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) ?= ?(?=[a-z(\[*\d])", re.I)  # "24 = (2 sc, inc) x 6"
 OF_PIECE = re.compile(
     rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})\s+"
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
@@ -51,6 +52,8 @@ EVEN = re.compile(
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
+    r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
+    r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=-]|$))|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
@@ -82,7 +85,7 @@ UNTIL = re.compile(
     re.I,
 )
 _COUNT_IN = re.compile(
-    r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
+    r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\.?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
     r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*(?:(?:turn|join)\b\.?\s*)?$",
     re.I,
 )

@@ -16,6 +16,10 @@ _FURNITURE = re.compile(
       | \d{1,3}\s*/\s*\d{1,3}
       | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*
         (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
+      | [(\[]\s*(?:see\ )?(?:picture|photo|figure|fig\.?|image|img|pic|illustration)s?\s*
+        (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?\b[^()\[\]\n]{0,160}[)\]]
+      | [(\[]?\s*(?:watch|see|view)\ (?:(?:the\ |my\ )?(?:video|film|clip)\ )?(?:from|at)\ \d{1,2}:\d{2}(?::\d{2})?
+        \s*[)\]]?
       | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}
       | (?:https?://|www\.)\S{1,200}
       | (?:continued|continue)\ on\ (?:the\ )?next\ page | (?:the\ )?next\ page | over\ the\ page | please\ turn\ over
@@ -25,7 +29,7 @@ _FURNITURE = re.compile(
 
 _CHAINS = re.compile(
     rf"""\s*
-    (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:]?\s+)?
+    (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:make|work|crochet|do|start|begin|loosely)\s+(?:(?:with|by)\s+)?)*
@@ -50,6 +54,8 @@ _CHAINS_REST = re.compile(
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | do\ not\ (?:join|twist)(?:\ (?:the\ )?chain)?
+      | (?:(?:being|be|taking|take|and|while)\ )*(?:careful|care|making\ sure|make\ sure|without)\b[^.;\n]{0,40}
+        \btwist(?:ed|ing)?\b(?:\ (?:it|the\ (?:ch|chain|ring)\w*))?
     )""",
     re.I | re.X,
 )

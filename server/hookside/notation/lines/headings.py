@@ -92,6 +92,7 @@ def copies(text: str) -> tuple[str, int]:
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
     name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
+    name = re.sub(r"^\[\s*([^\[\]]{2,40}?)\s*\]$", r"\1", name)
     name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
     name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
     name = re.sub(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", "", name, flags=re.I)
@@ -182,8 +183,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
-    if about:
-        name = about
+    bracketed = re.match(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]", bare)
+    if about or bracketed:
+        name = about or (bracketed[1] if bracketed else "")
     if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
         name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
     turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)

@@ -15,6 +15,14 @@ from hookside.notation.lines.questions import Questions
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 
+# "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
+_INTO_RING = re.compile(
+    r"(?:(?:to )?(?:begin|start)\w*,? (?:off )?(?:by |with )?)?(?:(?:work|mak|crochet)(?:e|ing)? )?\d{1,2} "
+    r"(?:sc|dc|single crochets?|double crochets?) (?:in|into) (?:a|the|your)? ?(?:magic|adjustable|sliding)? ?"
+    r"(?:ring|circle|loop)\b",
+    re.I,
+)
+
 
 class Placing(Questions):
     """Puts courses, headings and sentences where they belong."""
@@ -130,7 +138,7 @@ class Placing(Questions):
                 self.out.title = headings.tidy_name(before)
                 cut = at
         if cut > at:
-            self.loose(at, cut)
+            self.loose(at, cut, name is None and inside[0].numbers[:1] == [2])
         if name is not None:
             self.new_piece(name[0], name[1], cut)
         if chains is not None:
@@ -138,10 +146,16 @@ class Placing(Questions):
         self.labelled(inside[0], end)
         return "course"
 
-    def loose(self, at: int, end: int) -> None:
-        """Text before the first label of a line: front matter, or sentences between courses."""
+    def loose(self, at: int, end: int, first: bool = False) -> None:
+        """Text before the first label of a line: front matter, or sentences between courses.
+
+        `first`: the label behind it is a second round, so that a ring told here is the first one.
+        """
         for start, stop in spans_of_sentences(self.text, at, end):
             sentence = self.text[start:stop].strip()
+            if first and not self.any_course and _INTO_RING.match(sentence):
+                self.labelled(Label(start, start, [1], "round"), stop)
+                continue
             if furniture.foundation(sentence) is not None:
                 self.foundation(start, stop)
                 continue

@@ -41,7 +41,7 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
                 r"about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
                 r"measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|"
                 r"construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|"
-                r"time|please note|how it is made|good to know)",
+                r"time|please note|how it is made|good to know|how to (?:read|use|follow) (?:this|the|my) patterns?)",
             ),
             (
                 "pattern",
@@ -65,7 +65,7 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
 @lru_cache(REMEMBERED)
 def section_of(text: str) -> tuple[Section, int] | None:
     """The section a line opens -> (which, where its own text starts)."""
-    match = re.match(r"[\s#>*_=~\-.\d)]*", text)
+    match = re.match(r"[\s#>*_=~\-.\d)]*\[?", text)
     at = match.end() if match else 0
     low = text[at:].lower()
     for section, rule in _SECTIONS:
@@ -73,7 +73,7 @@ def section_of(text: str) -> tuple[Section, int] | None:
         if not hit:
             continue
         rest = low[hit.end() :]
-        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=]+|$)[\s*_=~\-]*", rest)
+        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|$)[\s*_=~\-]*", rest)
         if tail:
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue

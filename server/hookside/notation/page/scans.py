@@ -41,6 +41,7 @@ _LONE_ONE = re.compile(
 )
 _WORDS = frozenset(
     [
+        "attach", "embroider", "needle", "position", "safety", "thread",
         "across", "again", "another", "around", "back", "beginning", "between", "both", "chain", "chains",
         "changing", "colour", "color", "crochet", "crocheting", "decrease", "decreases", "double", "each", "edge",
         "evenly", "fasten", "fastening", "finish", "firmly", "following", "front", "half", "increase", "increases",

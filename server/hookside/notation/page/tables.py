@@ -77,8 +77,34 @@ def _parted(match: re.Match[str]) -> str:
     return line[:first] + ":" + line[first + 1 : second] + "=" + line[second + 1 :]
 
 
+# "4 | 24 | (2 sc, inc) x 6": the count before the words; a head or a second such row says that it is a table
+_COUNT_FIRST = re.compile(
+    rf"^(?P<edge>[ ]{{0,20}}\|?[ ]{{0,20}})(?P<label>{_DASHED})[ ]*(?P<bar>[|\t])[ ]*(?P<count>\d{{1,4}})[ ]*(?P=bar)"
+    r"(?P<body>[ ]*[^|\t\n]*[a-z][^|\t\n]*)(?P<close>\|?[ ]*)$",
+    re.I | re.M,
+)
+_FEWEST_ROWS = 2
+
+
+def _count_first(match: re.Match[str]) -> str:
+    chars = list(match[0].replace("|", " "))
+    label, count = match.end("label") - match.start(), match.end("count") - match.start()
+    chars[label:count] = ":".ljust(count - label - len(match["count"])) + match["count"]
+    bar = match.start("body") - match.start() - 1
+    chars[count : bar + 1] = "=".rjust(bar + 1 - count)
+    return "".join(chars)
+
+
+def counts_first(text: str) -> str:
+    """Rows "number, count, words" become "4: 24 = (2 sc, inc) x 6"; the length stays."""
+    if len(_COUNT_FIRST.findall(text)) < _FEWEST_ROWS:
+        return text
+    return _COUNT_FIRST.sub(_count_first, text)
+
+
 def tabs(text: str) -> str:
     """Columns with tabs between them: number, words, count."""
+    text = counts_first(text)
     text = _TAB_LABEL.sub(lambda m: m[1] + ":", text)
     return _TAB_COUNT.sub("=", text)
 
@@ -87,6 +113,7 @@ def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = columns.wide(text)
+    text = counts_first(text)
     text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
     text = _THREE.sub(_three, text)
     return _TWO.sub(_two, text)

@@ -74,6 +74,12 @@ ELSEWHERE = re.compile(
 )
 # "3 sc through fin and body": how it is worked
 THROUGH_PARTS = re.compile(r"through (?:the )?[a-z]{3,10} and (?:the )?[a-z]{3,10}\b(?=\s*(?:[,.;(\[]|$))")
+# "2 sc in last ch (same ch as first sc)": a remark that says which place that is
+SAME_AS = re.compile(
+    r"(?:this is |that is |i\.?e\.?,? |in )?(?:the )?same (?:ch(?:ain)?|st(?:itch)?|space|sp|place|one)"
+    r" (?:as|where|that)(?: you (?:made|worked))?(?: (?:the|your|in))* (?:very )?"
+    r"(?:first|1st|last|previous|beginning|starting) ?[a-z ]{0,24}"
+)
 LAYERED = re.compile(
     r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|"
     r"the two|two|2)(?: the| of the)? "

@@ -81,7 +81,7 @@ def short(group: Group, tongue: Tongue) -> str:
     if kind == "chain":
         if skipped := SKIPPED.match(group.into or ""):
             return f"{skipped[1]} ch count as 1"
-        words = f"ch {group.length if group.into == COUNTS else n}"
+        words = f"ch {group.length}"  # a space that counts as one stitch is made of all its chains
     elif kind == "skip":
         words = f"{_skip(tongue.terms)} {n}"
     elif kind == "several" and (group.stitch != "inc" or group.into or group.uses == 0):
@@ -146,7 +146,7 @@ def full(group: Group, tongue: Tongue) -> str:
     if kind == "chain":
         if skipped := SKIPPED.match(group.into or ""):
             return f"the {skipped[1]} skipped chains count as a stitch"
-        n = group.length if group.into == COUNTS else n
+        n = group.length
         words = f"chain {n}" + (f" {tongue.place_in_words(group.into)}" if group.into and group.into != COUNTS else "")
         words += ", which counts as a stitch" if group.into == COUNTS else ""
     elif kind == "skip":
@@ -199,7 +199,7 @@ def spoken(group: Group, tongue: Tongue, before: Group | None = None) -> str:
     if kind == "chain":
         if skipped := SKIPPED.match(group.into or ""):
             return f"the {cardinal(int(skipped[1]))} skipped chains count as a stitch"
-        chained = group.length if group.into == COUNTS else group.count
+        chained = group.length
         words = f"chain {cardinal(chained)}" + (", which counts as a stitch" if group.into == COUNTS else "")
     elif kind == "skip":
         n = group.count

@@ -184,6 +184,8 @@ class Stitches(Ledger):
             if n == 0:
                 return
         chained = self.base == "chain" and not self.open_chain
+        if chained and self.side_ahead and node.first:
+            self.chain_left += 1  # "on the other side, sc in first ch": the end chain is worked from both its sides
         in_chain = self.take(entry.uses * n * self.layer, entry.makes * node.per * n)
         spot: str | None = None
         if in_chain and chained:

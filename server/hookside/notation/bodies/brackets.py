@@ -9,7 +9,7 @@ from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTS, OPENS_AS_COUNT
 from hookside.notation.bodies.wording.places import SAME_AS
-from hookside.notation.bodies.wording.stretches import UNWORKED
+from hookside.notation.bodies.wording.stretches import MADE_OF, UNWORKED
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
@@ -17,6 +17,7 @@ from hookside.notation.vocabulary import (
     NOUNS,
 )
 
+_MADE_OF = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
 
 class Brackets(Clauses):
     """What a sign is depends on what stands around it."""
@@ -195,6 +196,10 @@ class Brackets(Clauses):
             return past
         if UNWORKED.match(inner):
             self.out.unworked = True
+            return past
+        told = self.out.chunks[-1] if last == "ST" else None
+        if told is not None and told.value in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
+            self.out.asides.append((start, self.toks[closing].end))
             return past
         if SAME_AS.fullmatch(inner):
             self.out.asides.append((start, self.toks[closing].end))

@@ -83,7 +83,7 @@ class Phrases:
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
-    into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both"
+    into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both", or their single "chains"
     unclosed: bool = False  # a bracket was opened and never closed
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as

@@ -25,6 +25,7 @@ from hookside.notation.bodies.wording.stretches import (
     PAIR_TOGETHER,
     SHAPING,
     STEADY,
+    TERMS_TOLD,
     UNWORKED,
     WORK_TOGETHER,
 )
@@ -141,6 +142,9 @@ class Clauses(Shaping):
             here += 1
         end = self.toks[here - 1].end if here > at else tok.end
         sentence = self.low[tok.start : end]
+        if stitches == 0 and TERMS_TOLD.match(sentence):
+            self.out.asides.append((tok.start, end))
+            return here
         kind = classify(sentence)
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
             if self.place_like(at, here):

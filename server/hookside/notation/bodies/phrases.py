@@ -303,8 +303,8 @@ def _travel(chunks: list[Chunk]) -> int:
 
 
 def _spaces(chunks: list[Chunk]) -> str:
-    """What a course works into: spaces alone, spaces and stitches, or (nothing said of spaces) stitches."""
-    space = stitch = False
+    """What a course works into: spaces alone, spaces and stitches, single chains, or (nothing said) stitches."""
+    space = stitch = chain = False
     for chunk in chunks[_travel(chunks) :]:
         if chunk.type not in ("PLACE", "ANDPLACE", "PLACEPRE"):
             if chunk.type == "REPFROM" and chunk.value.fill and chunk.value.last:
@@ -313,12 +313,13 @@ def _spaces(chunks: list[Chunk]) -> str:
         place = chunk.value
         if place.kind in ("same", "ring", "hook"):
             continue
+        chain = chain or place.noun in ("ch", "chs", "chain", "chains")
         if SPACE.search(place.noun):
             space = True
             stitch = stitch or bool(STITCH_TOO.search(place.noun))
         elif place.kind != "fill" or place.each:
             stitch = True
-    return "" if not space else "both" if stitch else "spaces"
+    return "both" if space and stitch else "spaces" if space else "chains" if chain else ""
 
 
 def gather(body: str, names: Dictionary) -> Phrases:

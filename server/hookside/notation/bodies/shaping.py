@@ -81,6 +81,9 @@ class Shaping(Elsewhere):
         dash = re.search(r"\s[-=]\s", self.low[match.start() : end])
         if dash:
             end = match.start() + dash.start()
+        before = self.out.chunks[-1] if self.out.chunks else None
+        if before is not None and before.type == "MARK" and before.value[0] == "other side":
+            return None  # the first stitch along the other side is worked, and closes nothing
         self.emit("MARK", ("join", "either" if tok.key == "sl st" and "join" not in text else None), tok.start, end)
         return self.token_after(end, at)
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from itertools import islice, product
+from itertools import islice, pairwise, product
 
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
-from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, stretches, walk
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import One, Work
+from hookside.notation.trees.nodes import CueAt, Node, One, Skip, Tone, Tree, Work
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -74,10 +74,14 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         "chains": reading.stitches + reading.chains,
     }
     as_printed = next((m for m, n in there.items() if n == ground.declared), "")
+    if ground.declared is None and hole(todo.parsed.tree.items):
+        as_printed = "chains"
     if after is None:
         return with_spaces(todo, taken, ground, as_printed, own)
     into = after.parsed.phrases.into_spaces
     order = ["", "chains", "both", "spaces"] if not into else [into, *(m for m in there if m != into)]
+    if as_printed == "chains" and not into:
+        order = ["chains", "", "both", "spaces"]
     if into == "both" and not any(
         isinstance(n, Work | One) and n.fill and n.base == "next" for n in walk(after.parsed.tree.items)
     ):
@@ -95,6 +99,26 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         if choose(after.parsed.tree, below, own).fits:
             return with_spaces(todo, taken, ground, mode, own)
     return with_spaces(todo, taken, ground, as_printed if ground.declared is not None else order[0], own)
+
+
+def hole(items: list[Node]) -> bool:
+    """ "Ch 4, skip next 4 sts" once or twice in a course leaves a hole; the next course goes on over its chains."""
+    plain = [n for n in items if not isinstance(n, CueAt | Tone)]
+    return any(
+        isinstance(chain, Work) and chain.key == "ch" and isinstance(left, Skip) and chain.n > 1 and left.n > 1
+        for a, b in pairwise(plain)
+        for chain, left in ((a, b), (b, a))
+    )
+
+
+def open_spaces(course: int | None, tree: Tree, reading: Reading, after: Ahead | None, own: Own) -> int | None:
+    """What else a course with a hole in it may hold for the next one, where nothing tells; else None."""
+    if after is None or course is None or not hole(tree.items) or after.parsed.phrases.into_spaces:
+        return None
+    for other in (reading.stitches, reading.stitches + reading.chains):
+        if other != course and after.on(other, own).fits and after.on(course, own).fits:
+            return other
+    return None
 
 
 def with_spaces(todo: Waiting, taken: Chosen, ground: Ground, mode: str, own: Own) -> tuple[Chosen, Ground]:

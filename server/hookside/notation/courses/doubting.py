@@ -8,7 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import needed, next_course
+from hookside.notation.courses.ahead import needed, next_course, open_spaces
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of
 from hookside.notation.findings.table import finding
@@ -65,6 +65,11 @@ class Doubting(Judge):
             other = self.as_likely(todo, taken, ground)
             if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
                 add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
+                guess = True
+        if taken.fits and todo.declared is None and not spoken and not todo.borrowed and todo.first_of:
+            held = open_spaces(course.makes, todo.parsed.tree, reading, next_course(queue, index), self.sheet.own)
+            if held is not None:
+                add(finding(self.page, "open-spaces", todo.start, todo.end, **where, other=held))
                 guess = True
         if todo.parsed.phrases.respelt and not todo.borrowed and todo.first_of:
             first, last, what = todo.parsed.phrases.respelt[0]
@@ -123,7 +128,7 @@ class Doubting(Judge):
         assert todo.parsed is not None
         tree = todo.parsed.tree
         for at, choice in enumerate(tree.choices[:8]):
-            if choice.why not in ("spread or in each", "in each or spread"):
+            if choice.why not in ("spread or in each", "in each or spread", "same or next"):
                 continue
             picks = tuple(1 - p if i == at else p for i, p in enumerate(taken.reading.picks))
             other = read_as(tree, picks, ground, self.sheet.own, taken.counted)

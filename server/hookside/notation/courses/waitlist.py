@@ -134,6 +134,12 @@ class Waitlist:
         if parsed is not None and parsed.phrases.counts:
             counts = parsed.phrases.counts
             n, first, last = counts[-1] if len(counts) == 1 else counts[0]
+            marks = (c for c in parsed.phrases.chunks if c.type == "MARK")
+            side = next((c.start for c in marks if c.value[0] == "other side"), None)
+            if side is not None and len(counts) == 2 and counts[0][1] < side < counts[1][1]:
+                # a count for each side of the chain, or the second for both
+                n, first, last = counts[1]
+                n += counts[0][0] if n <= counts[0][0] else 0
             return n, spot.start + first, spot.start + last
         label = spot.raw.label
         match = _ASIDE_COUNT.match(label.aside) if label is not None and label.aside else None

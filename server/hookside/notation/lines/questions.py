@@ -7,6 +7,7 @@ from bisect import bisect_left
 
 from hookside.notation.askings.askings import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
+from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
@@ -318,6 +319,9 @@ class Questions:
         low = self.text[at:end].lower()
         if _OTHER_COURSE.match(low):
             return False
+        side = OTHER_SIDE.match(low)
+        if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):
+            return True
         if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):

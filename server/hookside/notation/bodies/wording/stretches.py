@@ -77,7 +77,18 @@ LEFT_OUT = re.compile(
     r" (?:the )?(?:very )?last (?:(?P<n>\d{1,3}|two|three|four|five|six) )?"
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?: unworked)?"
     r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"
-    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free))"
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free|for (?:the )?next (?:round|rnd|row)))"
+)
+# "8 dc in MR. US terms.": which language a text speaks, told in the middle of it
+TERMS_TOLD = re.compile(
+    r"(?:written |worked |all )?(?:in |uses? )?(?:standard )?(?:us|usa|uk|american|british) "
+    r"(?:crochet )?(?:terms?|terminology)\b"
+)
+# "bobble (5 dc)", "puff (3 hdc in one st)": what a stitch is made of
+MADE_OF = re.compile(
+    r"(?:(?:made|worked) (?:of|with|from|over) |of |= ?)?\d{1,2}[ -]?(?:sc|hdc|dc|tr|htr|dtr|loops|lps)"
+    r"(?:[ -]?(?:tog|together))?"
+    r"(?: (?:in|into) (?:one|1|the same|same|a|the next|next) (?:st|stitch|sc|dc))?"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")

@@ -67,7 +67,7 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
             halted.append(heading(page).inner_text())
             expect(page.locator(".ear-heard")).to_contain_text("say “")  # the foot tells which words it waits for
             page.wait_for_timeout(600)  # hands do it; what is said at once was said for the round before
-            say_until(page, "job-finished", moved_from(page, before))
+            say_until(page, "job-complete", moved_from(page, before))
         else:
             page.wait_for_timeout(600)
             say_until(page, "round-finished", moved_from(page, before))
@@ -95,13 +95,13 @@ def test_a_whole_piece_by_counting_aloud(server: LiveServer, bench: Page) -> Non
         stop = page.locator(".halt.waits")
         while stop.count():
             page.wait_for_timeout(600)
-            say_until(page, "job-finished", moved_from(page, at(page)))
+            say_until(page, "job-complete", moved_from(page, at(page)))
         # A number that was not understood is made good by the next one.
         with contextlib.suppress(AssertionError):
             say_until(page, number, moved_from(page, at(page)), times=1, patience=3000)
     while page.locator(".halt.waits").count():
         page.wait_for_timeout(600)
-        say_until(page, "job-finished", moved_from(page, at(page)))
+        say_until(page, "job-complete", moved_from(page, at(page)))
     expect(heading(page)).to_have_text(re.compile("All finished"))
 
 

@@ -134,7 +134,7 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
 
 
 def bar_of(said: Said, book: Phrasebook) -> str:
-    return "answer" if said.intent == "done" else KINDS[said.intent]
+    return "waits" if said.intent == "done" else KINDS[said.intent]
 
 
 def bar(kind: str) -> float:
@@ -330,7 +330,7 @@ def talk_while_counting(share: float) -> dict[str, Any]:
 def recounts(share: float) -> dict[str, Any]:
     """ "Let me count", then the numbers at 60 to 120 a minute: is the last one the count, and does nothing move?"""
     engine = Sphinx()
-    right = total = moved = 0
+    right = total = moved = asked = claimed = 0
     ends: list[str] = []
     for n in range(max(4, round(100 * share))):
         chance = random.Random(700 + n)
@@ -344,14 +344,19 @@ def recounts(share: float) -> dict[str, Any]:
             sound = trimmed(spoken(voice, hers.page.book.spoken(number)) or b"")
             hers.say(sound + material.still(max(0.05, pace - material.seconds(sound))))
         hers.say(material.still(1.0))
-        told = [t["number"] for t in hers.page.told if t["event"] == "counted" and t["recount"]]
+        counted = [t for t in hers.page.told if t["event"] == "counted" and t["recount"]]
+        told = [t["number"] for t in counted]
+        sure = bool(counted) and counted[-1]["confirmed"]
         total += 1
+        asked += bool(counted) and not sure
+        claimed += sure and told[-1] != last
         right += bool(told) and told[-1] == last
         moved += hers.moves > 0
         if not told or told[-1] != last:
-            ends.append(f"{voice} at {60 / pace:.0f} a minute: {told[-1] if told else None} for {last}")
+            heard = f"{told[-1] if told else None} for {last}{'' if sure else ', asked'}"
+            ends.append(f"{voice} at {60 / pace:.0f} a minute: {heard}")
         hers.page.listening.close()
-    return {**bounds.right(right, total), "moved": moved, "wrong": ends}
+    return {**bounds.right(right, total), "asked": asked, "claimed_wrong": claimed, "moved": moved, "wrong": ends}
 
 
 # -- time --------------------------------------------------------------------------

@@ -35,7 +35,7 @@ class Maker:
             at = end
         heard = " ".join(span.sounds or "" for span in spans) if phones is None else phones
         told = self.count.hear(
-            Heard(words, start, at, after, None, None, "pocketsphinx", tuple(spans), heard), self.expecting
+            Heard(words, start, at, after, None, "pocketsphinx", tuple(spans), heard), self.expecting
         )
         self.clock = at
         self.told.append(told)
@@ -118,7 +118,7 @@ def test_sounds_that_are_no_number_move_nothing() -> None:
 
 def test_no_count_where_none_is_expected_and_no_words_beside_numbers() -> None:
     maker = Maker()
-    heard = Heard("one", 0, 0.3, 1, None, None, "pocketsphinx")
+    heard = Heard("one", 0, 0.3, 1, None, "pocketsphinx")
     assert maker.count.hear(heard, Expecting()) is None
     assert maker.count.numbers("next round", Counting("round", (1,))) == []
 
@@ -163,3 +163,43 @@ def test_what_is_listened_for_stays_alike_through_a_round() -> None:
     assert {"thirty six", "one two three", "inc", "dec"} <= set(first)
     assert max(len(BOOK.counting.numbers.values and p.split()) for p in first) <= 2 * RUN
     assert maker.count.phrases(Expecting()) == []
+
+
+def recounted(*breaths: str) -> tuple[int, bool]:
+    maker = Maker(at=36)
+    maker.say("let me count")
+    for words in breaths:
+        maker.say(words, 0.5)
+    last = maker.told[-1]
+    assert last is not None
+    assert last.recount
+    assert maker.at == 36
+    return last.number, last.confirmed
+
+
+def test_a_recount_in_long_breaths() -> None:
+    assert recounted("one two three four five six seven eight nine ten eleven", "twelve thirteen") == (13, True)
+    assert recounted("nineteen twenty twenty one", "twenty two")[1] is False
+
+
+def test_a_number_that_cannot_follow_is_taken_by_its_place_and_asked_about() -> None:
+    assert recounted("one two three four", "thirty") == (5, False)
+    assert recounted("one two three", "five six") == (6, False)
+    assert recounted("one two three", "three four") == (4, True)
+
+
+def test_a_recount_begun_anew_starts_from_one() -> None:
+    assert recounted("one two three four", "one two three") == (3, True)
+
+
+def test_other_sounds_in_a_recount_are_no_number() -> None:
+    maker = Maker(at=36)
+    maker.say("let me count")
+    maker.say("one two three")
+    assert maker.say("four", 0.5, fit=-12.0) is None
+    told = maker.say("four five", 0.5)
+    assert told is not None
+    assert (told.number, told.confirmed) == (5, True)
+    assert maker.count.row() is not None
+    maker.count.rest(maker.clock + 20)
+    assert maker.count.row() is None

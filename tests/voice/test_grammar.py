@@ -6,7 +6,8 @@ import re
 
 import pytest
 
-from hookside.voice.engines.grammar import jsgf
+from hookside.voice.engines import Row
+from hookside.voice.engines.grammar import jsgf, steps
 
 
 def sayings(text: str) -> set[str]:
@@ -50,3 +51,39 @@ def test_equal_ends_are_one_rule() -> None:
 
 def test_no_phrase_at_all_says_nothing() -> None:
     assert "<VOID>" in jsgf([])
+
+
+def walk(phrases: list[str], row: Row, words: list[str]) -> float:
+    """The best chance of the machine to say these words, 0 where it cannot."""
+    last, transitions = steps(phrases, row)
+    here = {0: 1.0}
+
+    def silently(states: dict[int, float]) -> dict[int, float]:
+        out, fresh = dict(states), dict(states)
+        while fresh:
+            further: dict[int, float] = {}
+            for step in transitions:
+                chance = fresh.get(step[0], 0.0) * step[2]
+                if len(step) == 3 and chance > out.get(step[1], 0.0):
+                    further[step[1]] = out[step[1]] = chance
+            fresh = further
+        return out
+
+    here = silently(here)
+    for word in words:
+        after: dict[int, float] = {}
+        for step in transitions:
+            if len(step) == 4 and step[3] == word and step[0] in here:
+                after[step[1]] = max(after.get(step[1], 0.0), here[step[0]] * step[2])
+        here = silently(after)
+    return here.get(last, 0.0)
+
+
+def test_a_row_is_walked_through_in_order() -> None:
+    row = Row(("one", "two", "twenty one", "twenty two"), 1)
+    assert walk([], row, ["two", "twenty", "one"]) > walk([], row, ["one", "two", "twenty", "one"]) > 0
+    assert walk([], row, ["two", "twenty", "one"]) > 10 * walk([], row, ["two", "twenty", "two"]) > 0
+    assert walk([], row, ["two", "one"]) == 0
+    assert walk([], row, ["twenty"]) == 0
+    assert walk(["let me count"], row, ["let", "me", "count"]) > 0
+    assert walk([], row, ["let", "me", "count"]) == 0

@@ -25,7 +25,7 @@ def test_kinds_of_pairs(pair: tuple[str, str], is_a: str) -> None:
 
 def heard(phones: str | None, fit: float | None = -4.0) -> Heard:
     spans = (Span("go", 0.0, 0.2, fit, "G OW"), Span("back", 0.2, 0.5, fit, "B AE K"))
-    return Heard("go back", 0.0, 0.5, 1.0, None, None, "pocketsphinx", spans, phones)
+    return Heard("go back", 0.0, 0.5, 1.0, None, "pocketsphinx", spans, phones)
 
 
 def test_what_was_said_is_likelier_than_what_was_not() -> None:

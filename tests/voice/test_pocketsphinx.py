@@ -60,7 +60,7 @@ def test_silence_and_digital_silence_say_nothing(room: Any, sphinx: Sphinx) -> N
 
 
 def test_talk_fits_worse_than_a_phrase(room: Any, sphinx: Sphinx) -> None:
-    recogniser = sphinx.recogniser(PHRASES, opinion=True)
+    recogniser = sphinx.recogniser(PHRASES)
     said = [feed(recogniser, room.still(1.0) + room.said(n) + room.still(0.8))[0] for n in NAMES[:4]]
     talk = feed(recogniser, room.still(1.0) + room.said("talk") + room.still(0.8))
     fits = [h.score for h in said if h.score is not None]
@@ -68,8 +68,6 @@ def test_talk_fits_worse_than_a_phrase(room: Any, sphinx: Sphinx) -> None:
     for heard in talk:
         assert heard.score is not None
         assert heard.score < min(fits)
-        assert heard.free != heard.words
-    assert all(isinstance(h.free, str) for h in said)
     recogniser.close()
 
 
@@ -119,7 +117,7 @@ def test_the_same_phrases_are_learnt_once(room: Any, sphinx: Sphinx, monkeypatch
     recogniser = sphinx.recogniser(PHRASES)
     learnt: list[int] = []
     learn = recogniser.learn
-    monkeypatch.setattr(recogniser, "learn", lambda phrases: (learnt.append(len(phrases)), learn(phrases)))
+    monkeypatch.setattr(recogniser, "learn", lambda phrases, row: (learnt.append(len(phrases)), learn(phrases, row)))
     recogniser.expect(list(PHRASES))
     assert learnt == []
     recogniser.expect(PHRASES[:2])

@@ -17,6 +17,7 @@ from itertools import pairwise
 from statistics import median
 
 from hookside.voice.decision import QUIET_ANSWER, Counting, Expecting
+from hookside.voice.engines import Row
 from hookside.voice.heard import Heard
 from hookside.voice.likeness import Sounds, measures
 from hookside.voice.phrasebook import Phrasebook
@@ -26,6 +27,8 @@ FASTEST = 1.0  # stitches a second that hands can make: who counts faster counts
 ALIVE = 12.0  # seconds after which a count is no longer going on, at least
 BEATS = 3.0  # or so many of its beats
 RECOUNT_ENDS = 6.0  # seconds without a number that end a recount
+RECOUNT_MOST = 120  # the largest number listened for in one
+RECOUNT_FITS = -9.0  # a number in one fits at least so well (`Span.sure`), else it was something else
 
 NEAR, NEAR_GOING = 2, 4  # so far ahead a number is taken by itself, before and while a count is going on
 
@@ -64,6 +67,7 @@ class Count:
     rested: float = -100.0  # when the round in hand was finished
     recounting: float | None = None  # the last number of a recount was said at
     recounted: int = 0
+    sure: bool = True  # of the recount so far
 
     def phrases(self, expecting: Expecting) -> list[str]:
         """Numbers and runs of them, and words for an increase and a decrease."""
@@ -74,6 +78,19 @@ class Count:
         most = max([1, *ahead, (ahead[0] if ahead else 1) - 1 + expecting.count.left])
         return runs(self.book, max(40, 20 * math.ceil(most / 20)))
 
+    def row(self) -> Row | None:
+        """While a recount goes on: the numbers one after another, beginning with the next."""
+        if self.recounting is None:
+            return None
+        numbers = self.book.counting.numbers
+        said = tuple(self.book.spoken(n) for n in range(1, min(RECOUNT_MOST, numbers.most) + 1))
+        return Row(said, min(self.recounted, len(said) - 1))
+
+    def rest(self, now: float) -> None:
+        """Time has passed in which nothing was said."""
+        if self.recounting is not None and now - self.recounting > RECOUNT_ENDS:
+            self.recounting = None
+
     def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
         """What an utterance does to the count; None where it is no number, or not taken for one."""
         count = expecting.count
@@ -83,30 +100,54 @@ class Count:
             self.rested = max(self.rested, self.when)
         said = self.book.intent(heard.words)
         if said is not None and said.intent == "recount":
-            self.recounting, self.recounted, self.pending = heard.end, 0, None
-            return None
-        numbers = self.numbers(heard.words, count)
-        if not numbers:
+            self.recounting, self.recounted, self.pending, self.sure = heard.end, 0, None, True
             return None
         if self.recounting is not None:
             if heard.start - self.recounting <= RECOUNT_ENDS:
-                return self.recount(numbers, heard)
+                return self.recount(heard)
             self.recounting = None
+        numbers = self.numbers(heard.words, count)
+        if not numbers:
+            return None
         return self.follow(numbers, heard, count)
 
     # -- a recount ----------------------------------------------------------------
 
-    def recount(self, numbers: Sequence[int], heard: Heard) -> Counted | None:
-        """The last number is the count. One that does not lead on from those before is taken by its place."""
-        first = numbers[0]
-        expected = self.recounted + 1
-        if self.recounted and not expected <= first <= expected + 3:
-            choice = self.nearest(heard, [expected, expected + 1]) if len(numbers) == 1 else None
-            numbers = [choice if choice is not None else expected + n for n in range(len(numbers))]
-        elif not self.recounted and first > 4:
+    def recount(self, heard: Heard) -> Counted | None:
+        """The last number is the count. One that cannot follow those before is taken by its place, and then the count
+        is no longer sure: the page asks."""
+        numbers, fits = self.row_of(heard)
+        while numbers and fits[-1] is not None and fits[-1] < RECOUNT_FITS:
+            numbers, fits = numbers[:-1], fits[:-1]
+        if not numbers:
             return None
-        self.recounting, self.recounted = heard.end, numbers[-1]
-        return Counted(self.recounted, True, True, heard.words)
+        self.recounting = heard.end
+        if numbers[0] == 1 and len(numbers) >= 3:
+            self.recounted, self.sure = 0, True
+        for number in numbers:
+            if self.recounted <= number <= self.recounted + 1:
+                self.recounted = number
+            else:  # one was missed, or this one misheard
+                self.recounted = number if number == self.recounted + 2 else self.recounted + 1
+                self.sure = False
+        return Counted(self.recounted, self.sure, True, heard.words)
+
+    def row_of(self, heard: Heard) -> tuple[list[int], list[float | None]]:
+        """The numbers of an utterance of the row, and how well the weakest word of each fits."""
+        values, words = self.book.counting.numbers.values, heard.words.split()
+        fits = [span.sure for span in heard.spans] if len(heard.spans) == len(words) else [None] * len(words)
+        out: list[int] = []
+        least: list[float | None] = []
+        at = 0
+        while at < len(words):
+            # Twenty one is one number, twenty and one would be two: the row never has one behind twenty.
+            size = next((n for n in range(min(4, len(words) - at), 0, -1) if " ".join(words[at : at + n]) in values), 0)
+            if not size:
+                return [], []
+            out.append(values[" ".join(words[at : at + size])])
+            least.append(min((f for f in fits[at : at + size] if f is not None), default=None))
+            at += size
+        return out, least
 
     def too_fast(self, numbers: Sequence[int], heard: Heard) -> bool:
         """More stitches than hands can have made since the round was finished."""
@@ -119,7 +160,7 @@ class Count:
         if heard.quiet < QUIET_ANSWER:
             return None
         if self.too_fast(numbers, heard):
-            self.recounting, self.recounted = heard.end, numbers[-1]
+            self.recounting, self.recounted, self.sure = heard.end, numbers[-1], True
             return Counted(numbers[-1], True, True, heard.words)
         number, odds = self.judged(numbers, heard, count)
         pending, self.pending = self.pending, None
@@ -188,14 +229,6 @@ class Count:
             choices.append((base + like + rank(number, count) - OTHER_WORD, number))
         odds, number = max(choices)
         return number, odds
-
-    def nearest(self, heard: Heard, numbers: Sequence[int]) -> int | None:
-        """Which of the numbers is most like the sounds, or None where there are no sounds."""
-        sounds = Sounds.load(self.book.language)
-        if sounds is None or heard.phones is None:
-            return None
-        phones = heard.phones.split()
-        return max(numbers, key=lambda n: sounds.like(self.book.sounds(n), phones))
 
     def beat_odds(self, heard: Heard) -> float:
         if not self.going(heard):

@@ -34,16 +34,20 @@ class Bar:
 # Set on voices, recordings and noise that are not scored: tests/listening/README.md.
 BARS = {
     "move": Bar(0.3, -0.8),
-    "back": Bar(0.5, -0.5),
+    "back": Bar(1.3, -0.5),
+    "rest": Bar(0.5, -0.5),
+    "count": Bar(1.3, -0.3),
     "tell": Bar(-0.3, -1.0),
     "asked": Bar(99.0, -1.2),
     "answer": Bar(-2.0, -2.0),
+    "waits": Bar(0.0, -1.5),
 }
 KINDS = {
     **dict.fromkeys(("next", "stitch", "group", "repeat", "round"), "move"),
-    **dict.fromkeys(("back", "undo", "done", "finish", "hold", "pause", "recount"), "back"),
+    **dict.fromkeys(("back", "undo"), "back"),
+    **dict.fromkeys(("done", "finish", "hold", "pause", "recount"), "rest"),
     **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help", "yes", "no"), "tell"),
-    "count": "tell",
+    "count": "count",
     **dict.fromkeys(("goto", "rip"), "asked"),  # these are always asked back
 }
 
@@ -104,7 +108,9 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
     if heard.length > longest(heard):
         return Verdict("ignore", said, "longer than the phrase takes", scores)
     kind = KINDS[said.intent]
-    if said.intent != "listen" and (asked or (expecting.waits and said.intent == "done")):
+    if said.intent == "done" and expecting.waits:
+        kind = "waits"
+    elif asked and said.intent != "listen":
         kind = "answer"
     sounds = Sounds.load(book.language)
     odds = sounds.odds(heard) if sounds is not None else None
@@ -129,7 +135,7 @@ def by_confidence(heard: Heard, kind: str, said: Said, book: Phrasebook, scores:
     if heard.score is None:
         return Verdict("ask", said, "nothing to judge by", scores)
     scores = {**scores, "score": heard.score}
-    need = 0.0 if kind == "answer" else SURE_BACK if kind == "back" else SURE_WORD
+    need = 0.0 if kind == "answer" else SURE_BACK if kind in ("back", "rest", "count") else SURE_WORD
     if kind == "asked" or heard.score < need or (kind != "answer" and twin(said, book)):
         return Verdict("ask", said, "asked back", scores)
     return Verdict("act", said, "sure enough", scores)

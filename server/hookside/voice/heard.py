@@ -37,7 +37,6 @@ class Heard:
     score     how well the phrase fits. pocketsphinx: the path of the phrase against the freest path through the sounds
               of the language, per frame of 10 ms (reference: the phone loop; near 0 or below: it fits badly).
               vosk: the confidence of the least certain word, 0 to 1. None where the engine has none.
-    free      what was heard without a grammar, where such a second opinion was asked for.
     engine    "pocketsphinx" or "vosk".
     spans     the words one by one.
     phones    the freest path itself, as sounds ("N EH K S T"), where the engine has one.
@@ -48,7 +47,6 @@ class Heard:
     end: float
     quiet: float
     score: float | None
-    free: str | None
     engine: str
     spans: tuple[Span, ...] = ()
     phones: str | None = None

@@ -14,6 +14,7 @@ from hookside.voice.heard import Heard
 from hookside.voice.phrasebook import Phrasebook
 
 Tell = Callable[..., None]  # tell(event, **what)
+BESIDE = ("recount",)  # what may be said in a recount beside numbers
 
 
 def expecting_of(message: dict[str, Any]) -> Expecting:
@@ -45,6 +46,7 @@ class Listening:
         self.settings = Settings(engine=engine.name, single=self.single)
         self.book = Phrasebook.load(asked["language"])
         self.everything = self.book.phrases(self.single)
+        self.beside = self.book.answers(BESIDE)
         self.count = Count(self.book)
         self.expecting = expecting_of(asked)
         words = {word for phrase in self.phrases() for word in phrase.split()}
@@ -52,6 +54,11 @@ class Listening:
         self.recogniser = engine.recogniser(self.phrases())
         self.deaf = False
         self.next: int | None = None  # the number of the next packet
+
+    def listen(self) -> None:
+        """Tell the engine what may be said now."""
+        row = self.count.row() if self.expecting.answers is None else None
+        self.recogniser.expect(self.phrases() if row is None else self.beside, row)
 
     def phrases(self) -> list[str]:
         """What may be said now."""
@@ -67,7 +74,7 @@ class Listening:
                 self.sound(message, sound)
             case "expect":
                 self.expecting = expecting_of(message)
-                self.recogniser.expect(self.phrases())
+                self.listen()
             case "deaf":
                 self.deaf = message["on"]
                 self.recogniser.reset()
@@ -82,6 +89,10 @@ class Listening:
         if self.deaf:
             return
         heard = self.recogniser.gap(message["quiet"] / 1000) if message["quiet"] else []
+        if not heard and not self.recogniser.open and self.count.recounting is not None:
+            self.count.rest(self.recogniser.clock)
+            if self.count.recounting is None:
+                self.listen()
         heard += self.recogniser.feed(sound)
         for one in heard:
             # How long ago the speech ended: by the sound that has come since, and by the work on it.
@@ -89,7 +100,10 @@ class Listening:
             self.judge(one, {"utterance": secrets.token_hex(16), "ms": ms, "at": message["at"]})
 
     def judge(self, heard: Heard, common: dict[str, Any]) -> None:
+        before = self.count.row()
         counted = self.count.hear(heard, self.expecting) if self.expecting.answers is None else None
+        if self.count.row() != before:
+            self.listen()
         if counted is not None:
             self.note(heard, counted=counted.number, confirmed=counted.confirmed, recount=counted.recount)
             self.tell(
@@ -111,7 +125,7 @@ class Listening:
         if self.log:
             of = {} if heard is None else {
                 "words": heard.words, "start": round(heard.start, 2), "length": round(heard.length, 2),
-                "quiet": round(heard.quiet, 2), "score": heard.score, "free": heard.free, "phones": heard.phones,
+                "quiet": round(heard.quiet, 2), "score": heard.score, "phones": heard.phones,
             }  # fmt: skip
             self.tell("log", **of, **more)
 

@@ -3,15 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Protocol
 
 from hookside.voice.heard import Heard
+
+
+@dataclass(frozen=True)
+class Row:
+    """What may be said in this order, many in one breath; most likely beginning with `said[begins]`."""
+
+    said: tuple[str, ...]
+    begins: int
 
 
 class Recogniser(Protocol):
     """Listens to one stream. Belongs to one thread at a time."""
 
     clock: float  # seconds of sound and gaps since it was made
+    open: bool  # something is being said
 
     def feed(self, pcm: bytes) -> list[Heard]:
         """Take sound, in pieces of any length; what ended within it."""
@@ -19,8 +29,8 @@ class Recogniser(Protocol):
     def gap(self, seconds: float) -> list[Heard]:
         """Silence that was left out of the stream: ends what is being said, moves the clock on."""
 
-    def expect(self, phrases: Sequence[str]) -> None:
-        """Listen for these phrases from the next utterance on. Words the model lacks must not be among them."""
+    def expect(self, phrases: Sequence[str], row: Row | None = None) -> None:
+        """Listen for these phrases, and for the row where there is one, from the next utterance on."""
 
     def reset(self) -> None:
         """Forget the utterance in hand. The clock goes on, and what comes next has no silence before it."""
@@ -38,8 +48,8 @@ class Engine(Protocol):
     def vocabulary(self, words: Iterable[str]) -> set[str]:
         """Those of `words` that the model knows."""
 
-    def recogniser(self, phrases: Sequence[str], *, opinion: bool = False) -> Recogniser:
-        """A listener for `phrases`; `opinion`: with a second opinion, `Heard.free`. Raises EngineLost."""
+    def recogniser(self, phrases: Sequence[str]) -> Recogniser:
+        """A listener for `phrases`. Raises EngineLost."""
 
     def close(self) -> None:
         """Give back the model."""

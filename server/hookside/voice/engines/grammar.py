@@ -3,7 +3,9 @@ they cost where equal beginnings are shared."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+
+from hookside.voice.engines import Row
 
 Ends = frozenset[tuple[str, ...]]  # what may still follow
 
@@ -34,3 +36,41 @@ def jsgf(phrases: Iterable[str]) -> str:
     every = frozenset(tuple(phrase.split()) for phrase in phrases if phrase.split())
     top = rule(every) if every else "<VOID>"
     return "\n".join(["#JSGF V1.0;", "grammar phrases;", *lines, f"public <phrase> = {top} ;"])
+
+
+# Chances in a row: where it begins (as expected, said again, one or two missed, anywhere), and how it goes on.
+AS_EXPECTED, AGAIN, MISSED, MORE_MISSED = 0.8, 0.02, 0.04, 0.01
+ANYWHERE = 1e-7
+ONWARD, ONCE_MORE, ONE_MISSED, ENDS = 0.9, 0.01, 0.01, 0.08
+
+Step = tuple[int, int, float] | tuple[int, int, float, str]  # from, to, chance, and the word on the way
+
+
+def steps(phrases: Sequence[str], row: Row) -> tuple[int, list[Step]]:
+    """(last state, transitions from state 0) of a machine that says one of the phrases or walks through the row:
+    onward, now and then one said twice or missed."""
+    out: list[Step] = []
+    size = len(row.said)
+    enters = [1 + n for n in range(size)]
+    leaves = [1 + size + n for n in range(size)]
+    last = fresh = 1 + 2 * size
+
+    def say(here: int, there: int, chance: float, words: Sequence[str]) -> None:
+        nonlocal fresh
+        for word in words[:-1]:
+            fresh += 1
+            out.append((here, fresh, chance, word))
+            here, chance = fresh, 1.0
+        out.append((here, there, chance, words[-1]))
+
+    near = {-1: AGAIN, 0: AS_EXPECTED, 1: MISSED, 2: MORE_MISSED}
+    for n, words in enumerate(row.said):
+        out.append((0, enters[n], near.get(n - row.begins, ANYWHERE)))
+        say(enters[n], leaves[n], 1.0, words.split())
+        for ahead, chance in ((1, ONWARD), (0, ONCE_MORE), (2, ONE_MISSED)):
+            if n + ahead < size:
+                out.append((leaves[n], enters[n + ahead], chance))
+        out.append((leaves[n], last, ENDS))
+    for phrase in phrases:
+        say(0, last, MISSED, phrase.split())
+    return last, out

@@ -6,9 +6,11 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 
 from hookside.voice.endpoint import FRAME, FRAME_BYTES, Endpoint
+from hookside.voice.engines import Row
 from hookside.voice.heard import BYTES_A_SECOND, Heard
 
 LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
+LONGEST_ROW = 60.0  # and where a row is listened for, which a cut in the middle of a word would spoil
 BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utterance
 
 
@@ -19,7 +21,8 @@ class Utterances(ABC):
     def __init__(self, phrases: Sequence[str]) -> None:
         self.clock = 0.0
         self.phrases = tuple(phrases)  # from the next utterance on
-        self.given: tuple[str, ...] | None = None  # to the library
+        self.row: Row | None = None
+        self.given: tuple[tuple[str, ...], Row | None] | None = None  # to the library
         self.ends = Endpoint()
         self.rest = b""  # sound that fills no frame yet
         self.skipped = 0.0  # seconds of gaps that no frame stood for
@@ -35,8 +38,8 @@ class Utterances(ABC):
         """Whether a voice may be in this frame."""
 
     @abstractmethod
-    def learn(self, phrases: tuple[str, ...]) -> None:
-        """From now on these phrases may be said. Never within an utterance."""
+    def learn(self, phrases: tuple[str, ...], row: Row | None) -> None:
+        """From now on these phrases may be said, and the row. Never within an utterance."""
 
     @abstractmethod
     def begin(self) -> None:
@@ -67,16 +70,17 @@ class Utterances(ABC):
             self.skipped += seconds - bridge
         return out
 
-    def expect(self, phrases: Sequence[str]) -> None:
-        self.phrases = tuple(phrases)
+    def expect(self, phrases: Sequence[str], row: Row | None = None) -> None:
+        self.phrases, self.row = tuple(phrases), row
         if not self.open:
             self.ready()
 
     def ready(self) -> None:
         """Learn what is to be listened for, where it has changed."""
-        if self.phrases != self.given:
-            self.learn(self.phrases)
-            self.given = self.phrases
+        wanted = (self.phrases, self.row)
+        if wanted != self.given:
+            self.learn(*wanted)
+            self.given = wanted
 
     def reset(self) -> None:
         if self.open:
@@ -121,7 +125,7 @@ class Utterances(ABC):
             self.begin()
         over = self.take(b"".join(speech))
         self.spoken += len(speech)
-        if self.ends.open and not over and self.spoken * FRAME < LONGEST:
+        if self.ends.open and not over and self.spoken * FRAME < (LONGEST if self.row is None else LONGEST_ROW):
             return None
         self.open = False
         start, end = self.speech

@@ -15,7 +15,8 @@ from pathlib import Path
 from typing import Any
 
 from hookside.voice import endpoint
-from hookside.voice.engines.grammar import jsgf
+from hookside.voice.engines import Row
+from hookside.voice.engines.grammar import jsgf, steps
 from hookside.voice.engines.utterances import Utterances
 from hookside.voice.heard import RATE, EngineLost, Heard, Span
 
@@ -44,17 +45,16 @@ class Sphinx:
         self.known: dict[str, list[tuple[str, str]]] = {}
         model = Path(pocketsphinx.get_model_path("en-us"))
         self.acoustics, self.loop = str(model / "en-us"), str(model / "en-us-phone.lm.bin")
-        self.talk, self.words = str(model / "en-us.lm.bin"), str(model / "cmudict-en-us.dict")
         try:
-            self.dictionary = b"\n" + Path(self.words).read_bytes()
+            self.dictionary = b"\n" + (model / "cmudict-en-us.dict").read_bytes()
         except OSError as e:
             raise damaged(e) from e
 
     def vocabulary(self, words: Iterable[str]) -> set[str]:
         return {word for word in words if self.pronounced(word)}
 
-    def recogniser(self, phrases: Sequence[str], *, opinion: bool = False) -> SphinxRecogniser:
-        return SphinxRecogniser(self, phrases, self.talker() if opinion else None)
+    def recogniser(self, phrases: Sequence[str]) -> SphinxRecogniser:
+        return SphinxRecogniser(self, phrases)
 
     def close(self) -> None:
         """Nothing is held but the list of words."""
@@ -84,10 +84,6 @@ class Sphinx:
         # All sounds in every frame: else a frame is held against those of the phrases alone, and nothing fits badly.
         return self.decoder(lm=None, dict=None, compallsen=True), self.decoder(dict=None, allphone=self.loop)
 
-    def talker(self) -> Any:
-        """A decoder of whole English: 96 MB, a fifth of a core while somebody speaks."""
-        return self.decoder(lm=self.talk, dict=self.words)
-
 
 def damaged(e: Exception) -> EngineLost:
     return EngineLost(
@@ -98,18 +94,17 @@ def damaged(e: Exception) -> EngineLost:
 class SphinxRecogniser(Utterances):
     """One listener."""
 
-    def __init__(self, engine: Sphinx, phrases: Sequence[str], talker: Any) -> None:
+    def __init__(self, engine: Sphinx, phrases: Sequence[str]) -> None:
         super().__init__(phrases)
         self.engine = engine
         self.phrase, self.loop = engine.pair()
-        self.talker = talker
-        self.decoders = [d for d in (self.phrase, self.loop, talker) if d is not None]
+        self.decoders = [self.phrase, self.loop]
         self.detector = engine.library.Vad(STRICT, RATE, endpoint.FRAME)
         self.ready()
 
     def close(self) -> None:
         self.reset()
-        self.phrase = self.loop = self.talker = None
+        self.phrase = self.loop = None
         self.decoders = []
 
     def voice(self, frame: bytes) -> bool:
@@ -119,16 +114,20 @@ class SphinxRecogniser(Utterances):
         for decoder in self.decoders:
             decoder.start_utt()
 
-    def learn(self, phrases: tuple[str, ...]) -> None:
+    def learn(self, phrases: tuple[str, ...], row: Row | None) -> None:
         known = []
-        for phrase in phrases:
+        for phrase in (*phrases, *(row.said if row else ())):
             ways = [self.engine.pronounced(word) for word in phrase.split()]
             if all(ways):
                 known.append(phrase)
             for name, sounds in (way for word in ways for way in word):
                 if self.phrase.lookup_word(name) is None:
                     self.phrase.add_word(name, sounds, False)
-        self.phrase.add_jsgf_string("phrases", jsgf(known))
+        if row is None:
+            self.phrase.add_jsgf_string("phrases", jsgf(known))
+        else:
+            last, transitions = steps([p for p in known if p not in row.said], row)
+            self.phrase.add_fsg("phrases", self.phrase.create_fsg("phrases", 0, last, transitions))
         self.phrase.activate_search("phrases")
 
     def take(self, sound: bytes) -> bool:
@@ -142,7 +141,7 @@ class SphinxRecogniser(Utterances):
 
     def end(self, quiet: float) -> Heard:
         self.drop()
-        best, loop, told = self.phrase.hyp(), self.loop.hyp(), self.talker and self.talker.hyp()
+        best, loop = self.phrase.hyp(), self.loop.hyp()
         start, end = self.speech
         score = None
         if best is not None and loop is not None and best.score > 0 and loop.score > 0:
@@ -154,7 +153,6 @@ class SphinxRecogniser(Utterances):
             end=end,
             quiet=quiet,
             score=score,
-            free=None if self.talker is None else told.hypstr if told else "",
             engine=self.engine.name,
             spans=tuple(self.spans()) if best else (),
             phones=" ".join(sound for sound in loop.hypstr.split() if sound not in NO_SOUNDS) if loop else None,

@@ -17,6 +17,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
 
+from hookside.voice.engines import Row
 from hookside.voice.engines.utterances import Utterances
 from hookside.voice.heard import RATE, EngineLost, Heard, Span, damaged_model
 
@@ -55,15 +56,15 @@ class Vosk:
         with self.lock:
             return {word for word in words if self.model.vosk_model_find_word(word) >= 0}
 
-    def recogniser(self, phrases: Sequence[str], *, opinion: bool = False) -> VoskRecogniser:
-        return VoskRecogniser(self, phrases, opinion)
+    def recogniser(self, phrases: Sequence[str]) -> VoskRecogniser:
+        return VoskRecogniser(self, phrases)
 
     def close(self) -> None:
         self.model = None
 
-    def kaldi(self, phrases: tuple[str, ...] | None) -> Any:
-        """A recogniser of the library: for phrases, or for whatever is said. Costs a millisecond."""
-        if phrases is None or not self.grammar:
+    def kaldi(self, phrases: tuple[str, ...]) -> Any:
+        """A recogniser of the library for phrases. Costs a millisecond."""
+        if not self.grammar:
             made = self.library.KaldiRecognizer(self.model, RATE)
         else:
             known = self.vocabulary({word for phrase in phrases for word in [*phrase.split(), ELSE]})
@@ -99,43 +100,38 @@ def change(file: Path, settings: dict[str, float]) -> None:
 class VoskRecogniser(Utterances):
     """One listener. The library gets the speech and none of the silence between."""
 
-    def __init__(self, engine: Vosk, phrases: Sequence[str], opinion: bool) -> None:
+    def __init__(self, engine: Vosk, phrases: Sequence[str]) -> None:
         super().__init__(phrases)
         self.engine = engine
         self.phrase: Any = None
-        self.free: Any = engine.kaldi(None) if opinion else None
         self.earlier = 0.0  # seconds that the recogniser of phrases had taken before this utterance
         self.taken = 0.0  # and with it
         self.ready()
 
     def close(self) -> None:
         self.reset()
-        self.phrase = self.free = None
+        self.phrase = None
 
     def voice(self, frame: bytes) -> bool:
         return True  # loud enough is enough: the model itself tells a needle from a voice
 
-    def learn(self, phrases: tuple[str, ...]) -> None:
+    def learn(self, phrases: tuple[str, ...], row: Row | None) -> None:
         # A recogniser that has begun cannot change its grammar: vosk would end the whole process.
-        self.phrase, self.taken = self.engine.kaldi(phrases), 0.0
+        # Its grammar lets one phrase follow another, so that a row needs no more than its parts.
+        self.phrase, self.taken = self.engine.kaldi((*phrases, *(row.said if row else ()))), 0.0
 
     def begin(self) -> None:
         self.earlier = self.taken
 
     def take(self, sound: bytes) -> bool:
         self.taken += len(sound) / 2 / RATE
-        if self.free is not None:
-            self.free.AcceptWaveform(sound)
         return bool(self.phrase.AcceptWaveform(sound))
 
     def drop(self) -> None:
-        for one in (self.phrase, self.free):
-            if one is not None:
-                one.FinalResult()
+        self.phrase.FinalResult()
 
     def end(self, quiet: float) -> Heard:
         told = json.loads(self.phrase.FinalResult())
-        free = json.loads(self.free.FinalResult()).get("text", "") if self.free is not None else None
         offset = self.began - self.earlier
         spans = tuple(
             Span(part["word"], offset + part["start"], offset + part["end"], part["conf"])
@@ -148,7 +144,6 @@ class VoskRecogniser(Utterances):
             end=end,
             quiet=quiet,
             score=min((part["conf"] for part in told.get("result", ())), default=None),
-            free=free,
             engine=self.engine.name,
             spans=spans,
         )

@@ -17,14 +17,15 @@ from typing import Any
 from sqlalchemy import Connection, func, insert, select
 
 from hookside.journal.alone import file_alone
-from hookside.journal.backups import Backup, closing, kept, look, writing_to
+from hookside.journal.backups import FOLDER, Backup, closing, kept, look, writing_to
 from hookside.journal.check import damaged_rows, missing_guards, unsound_strands
 from hookside.journal.migrate import bring_up_to_date
-from hookside.journal.restore import put_in_place
+from hookside.journal.restore import both_files, put_in_place, restore
 from hookside.journal.rows import text_sum
 from hookside.journal.store import FILE, WRITING, Store
 from hookside.journal.tables import GUARDS, makings, rows, strands
 from hookside.journal.trouble import Damaged, Trouble, in_plain_words
+from hookside.journal.writeahead import refuse_broken
 
 
 @dataclass(slots=True)
@@ -51,6 +52,10 @@ def inspect(folder: Path, repair: bool = False, wall: str = "") -> Report:
     report = Report(backups=[(one, look(one.file)) for one in kept(folder)])
     if not (folder / FILE).is_file():
         raise Trouble(f"There is no journal in {folder}.")
+    try:
+        refuse_broken(folder / FILE)
+    except Damaged as damaged:
+        return _read_of(folder, report, damaged, repair, wall)
     with copied(folder, report) as copy:
         if copy is None:
             report.left = report.flaws
@@ -75,6 +80,33 @@ def inspect(folder: Path, repair: bool = False, wall: str = "") -> Report:
         if repair and report.mends:
             with writing_to(folder):
                 put_in_place(copy, folder, wall)
+    return report
+
+
+def _read_of(folder: Path, report: Report, damaged: Damaged, repair: bool, wall: str) -> Report:
+    """What a journal comes to whose log is broken. To go on with it is a restore of what can be read: under another
+    epoch, so that devices which know more keep it and ask."""
+    report.flaws = [damaged.say]
+    with writing_to(folder), tempfile.TemporaryDirectory(prefix=".looking-", dir=folder) as room:
+        copy = both_files(folder / FILE, Path(room))
+        try:
+            with in_plain_words(copy), closing(sqlite3.connect(copy)) as journal:
+                journal.execute("PRAGMA journal_mode = DELETE")
+            flaws = look(copy)
+            with file_alone(copy) as connection:
+                report.rows = int(connection.execute(select(func.count()).select_from(rows)).scalar_one())
+                report.makings = int(connection.execute(select(func.count()).select_from(makings)).scalar_one())
+            if not flaws:
+                best = max((one.rows for one, wrong in report.backups if not wrong), default=0)
+                report.mends = [
+                    f"Hookside goes on with the {report.rows} rows that can be read (the fullest backup has {best}); "
+                    f"devices that know more ask which counts. What is there now is kept in {folder / FOLDER}."
+                ]
+                if repair:
+                    restore(folder, copy, wall, over=True)
+        except Trouble as trouble:
+            flaws = [trouble.say]
+        report.left = [] if report.mends else [*report.flaws, *flaws]
     return report
 
 

@@ -20,6 +20,7 @@ from hookside.journal.migrate import up_to_date
 from hookside.journal.store import FILE, Store
 from hookside.journal.tables import branches, meta, rows, settings
 from hookside.journal.trouble import Damaged, Occupied, Trouble
+from hookside.journal.writeahead import LOG, refuse_broken
 
 LEFT_OVER = (FILE + "-wal", FILE + "-shm", FILE + "-journal")
 
@@ -117,10 +118,23 @@ def known_branches(place: Path) -> dict[str, Branch]:
     """The restores that the journal which is replaced knows of: devices may still know one of its epochs."""
     if not place.is_file():
         return {}
-    with suppress(Trouble, sqlite3.Error, OSError), closing(sqlite3.connect(place)) as connection:
+    with (
+        suppress(Trouble, sqlite3.Error, OSError),
+        tempfile.TemporaryDirectory(prefix=".restoring-", dir=place.parent) as room,
+        closing(sqlite3.connect(both_files(place, Path(room)))) as connection,
+    ):
         found = connection.execute("SELECT epoch, parent, after_row, restored, taken FROM branches").fetchall()
         return {row[0]: Branch(*row) for row in found}
     return {}
+
+
+def both_files(journal: Path, room: Path) -> Path:
+    """A copy of a journal and its log as they are: SQLite, let at them, would do away with a log that is damaged."""
+    log = journal.with_name(journal.name + LOG)
+    shutil.copyfile(journal, room / journal.name)
+    if log.is_file():
+        shutil.copyfile(log, room / log.name)
+    return room / journal.name
 
 
 def put_aside(folder: Path, wall: str) -> Path:
@@ -131,6 +145,7 @@ def put_aside(folder: Path, wall: str) -> Path:
     number = next(n for n in range(1, 10_000) if not list(shelf.glob(f"replaced-{stamp}-{n}.sqlite*")))
     target = shelf / f"replaced-{stamp}-{number}.sqlite"
     try:
+        refuse_broken(folder / FILE)
         backup(folder / FILE, target, wall)
         with closing(sqlite3.connect(folder / FILE)) as connection:
             connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -11,6 +11,7 @@ from sqlalchemy import Connection, create_engine, event
 from sqlalchemy.engine import URL
 
 from hookside.journal.trouble import Damaged, ReadOnly, in_plain_words
+from hookside.journal.writeahead import refuse_broken
 
 FILE = "journal.sqlite"
 BY_ITSELF = {FILE, FILE + "-shm", "hookside.lock"}  # may lie there after a first start that was cut short
@@ -39,6 +40,7 @@ class Store:
                 f"The folder {folder} cannot be used ({error.strerror}). Start Hookside with another one: --folder."
             ) from error
         self._refuse_emptied()
+        refuse_broken(self.file)
         self.engine = create_engine(URL.create("sqlite", database=str(self.file)))
         event.listen(self.engine, "connect", _set_up)
         event.listen(self.engine, "begin", _begin)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from contextlib import suppress
 from typing import Any
 
 import simple_websocket
@@ -29,6 +30,11 @@ class Line(simple_websocket.Server):  # type: ignore[misc]
         while going and self.connected and len(self.input_buffer) > MOST_UNREAD:
             time.sleep(0.005)
         return going
+
+    def close(self, *words: Any, **named: Any) -> None:
+        """Say farewell, unless the other thread of this connection has closed it already, just then."""
+        with suppress(OSError, simple_websocket.ConnectionClosed):
+            super().close(*words, **named)
 
 
 class BoundedSocket(SimpleWebSocketWSGI):  # type: ignore[misc]
@@ -59,6 +65,11 @@ class NoPacket(Exception):
 
 class Packet(packet.Packet):  # type: ignore[misc]
     """A packet of Socket.IO; whatever else raises NoPacket, however the library would stumble over it."""
+
+    @classmethod
+    def data_is_binary(cls, data: Any) -> bool:
+        """No: nothing of ours is sent in bytes, and five hundred answers need not be looked through for them."""
+        return False
 
     def decode(self, encoded: Any) -> Any:
         try:

@@ -187,6 +187,11 @@ TURNS_MEANING = frozenset(
 
 COLOURS = frozenset(
     [
+        "chestnut",
+        "fawn",
+        "hazel",
+        "ochre",
+        "walnut",
         "white",
         "black",
         "red",

@@ -32,7 +32,7 @@ _CHAINS = re.compile(
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
-    (?:(?:make|work|crochet|do|start|begin|loosely)\s+(?:(?:with|by)\s+)?)*
+    (?:(?:make|work|crochet|do|start|begin|commence|loosely)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>
         ch(?:ains?)?\.?\s*(?:(?:of|with)\s+)?-?\s*{_NUMBER}\b
@@ -47,6 +47,7 @@ _CHAINS_REST = re.compile(
         [.,;:!]+
       | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}
         \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
+        (?:\ with\ (?:a\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
       | (?:and\ |then\ )*join\b
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 
-from hookside.notation.askings.askings import classify
+from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels.label import Label, at_line_start, bare_number
@@ -368,6 +368,9 @@ class Questions:
             if between > 2 or (sections.section_of(line) is not None and not re.match(r"\W*(?:colou?r|"
             r"yarn|hook)", line, re.I)):
                 return False
+            shade = re.fullmatch(r"\W*[(\[](?P<colour>[^()\[\]\d]{3,30})[)\]]\W*", line)
+            if shade is not None and is_colour(shade["colour"]):
+                continue
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False
         return False

@@ -231,7 +231,9 @@ class Cutter(Placing):
         defines = not marked and bool(_DEFINES.match(text)) and bool(re.search(r"[:=\-]\s*\w", text))
         if self.section == "abbreviations" and defines and not (leads and first and known and self.blank):
             return None
-        front = bool(self.out.title) and self.section != "front" and (known or text.strip().isupper())
+        named = known or text.strip().isupper()
+        part = known and len(words) == 1  # "Torso" under the title and a list of what one needs
+        front = bool(self.out.title) and (part or (named and self.section != "front"))
         if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
             self.new_piece(head[0], head[1], at)
             return "heading"

@@ -8,6 +8,8 @@ WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 RING_OF = re.compile(
     r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
     r"circle|loop)\b"
+    r"|(?:and\s+)?join(?:ed|ing)?,? (?:it )?(?:in|into|to) (?:a|the) (?:ring|circle)\b"
+    r"(?: with (?:an? )?(?:s\.? ?s\b\.?|sl(?:ip)?[ .-]*st(?:itch)?\b\.?))?"
 )
 JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from hookside.voice.engines import Row
-from hookside.voice.heard import Heard
+from hookside.voice.heard import Heard, Span
 from hookside.voice.listening import Listening
 
 
@@ -125,8 +125,15 @@ def test_milliseconds_count_from_the_end_of_the_speech() -> None:
     assert page.engine.closed
 
 
-def said(words: str, start: float, end: float) -> Heard:
-    return Heard(words, start, end, 1.0, None, "pocketsphinx")
+COUNTED = {"let": "L EH T", "me": "M IY", "count": "K AW N T"}
+
+
+def said(words: str, start: float, end: float, phones: str = "L EH T M IY K AW N T", fit: float = -4.0) -> Heard:
+    """Numbers, or "let me count" with its sounds as they were heard."""
+    if words != "let me count":
+        return Heard(words, start, end, 1.0, None, "pocketsphinx")
+    spans = tuple(Span(word, start, end, fit, sounds) for word, sounds in COUNTED.items())
+    return Heard(words, start, end, 1.0, None, "pocketsphinx", spans, phones)
 
 
 def test_a_recount_listens_for_numbers_in_a_row_until_nothing_comes() -> None:
@@ -151,4 +158,24 @@ def test_a_recount_waits_for_who_is_still_speaking() -> None:
     page.engine.open = True
     for seq in range(1, 200):
         page.sound(seq)
+    assert page.engine.row is not None
+
+
+def test_a_recount_needs_no_count_along_and_no_sound_begins_one() -> None:
+    page = Page()
+    page.sound(0, 0, said("let me count", 0.0, 0.8, phones="M UW", fit=-12.0))
+    assert page.engine.row is None
+    page.sound(1, 0, said("let me count", 2.0, 2.8))
+    assert page.engine.row is not None
+    page.sound(2, 0, said("one two three four", 3.0, 4.4))
+    event, counted = page.told[-1]
+    assert event == "counted"
+    assert (counted["number"], counted["recount"]) == (4, True)
+
+
+def test_a_recount_that_was_asked_back_begins_with_yes() -> None:
+    page = Page()
+    page.listening.recounts("recount", "ask", 1.0)
+    assert page.engine.row is None
+    page.listening.recounts("yes", "act", 2.0)
     assert page.engine.row is not None

@@ -86,6 +86,10 @@ class Count:
         said = tuple(self.book.spoken(n) for n in range(1, min(RECOUNT_MOST, numbers.most) + 1))
         return Row(said, min(self.recounted, len(said) - 1))
 
+    def begin(self, now: float) -> None:
+        """A recount begins, whether or not the maker counts along as she works."""
+        self.recounting, self.recounted, self.pending, self.sure = now, 0, None, True
+
     def rest(self, now: float) -> None:
         """Time has passed in which nothing was said."""
         if self.recounting is not None and now - self.recounting > RECOUNT_ENDS:
@@ -93,19 +97,15 @@ class Count:
 
     def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
         """What an utterance does to the count; None where it is no number, or not taken for one."""
+        if self.recounting is not None:
+            if heard.start - self.recounting <= RECOUNT_ENDS:
+                return self.recount(heard)
+            self.recounting = None
         count = expecting.count
         if count is None:
             return None
         if not count.left and self.last is not None:
             self.rested = max(self.rested, self.when)
-        said = self.book.intent(heard.words)
-        if said is not None and said.intent == "recount":
-            self.recounting, self.recounted, self.pending, self.sure = heard.end, 0, None, True
-            return None
-        if self.recounting is not None:
-            if heard.start - self.recounting <= RECOUNT_ENDS:
-                return self.recount(heard)
-            self.recounting = None
         numbers = self.numbers(heard.words, count)
         if not numbers:
             return None

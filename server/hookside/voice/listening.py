@@ -52,6 +52,7 @@ class Listening:
         words = {word for phrase in self.phrases() for word in phrase.split()}
         self.missing = sorted(words - engine.vocabulary(words))
         self.recogniser = engine.recogniser(self.phrases())
+        self.asked: str | None = None  # the intent that the maker was asked about last
         self.deaf = False
         self.next: int | None = None  # the number of the next packet
 
@@ -113,12 +114,22 @@ class Listening:
             return
         verdict = decide(heard, self.expecting, self.settings, self.book)
         said = verdict.said
+        if said is not None and verdict.verdict != "ignore":
+            self.recounts(said.intent, verdict.verdict, heard.end)
         self.note(heard, verdict=verdict.verdict, why=verdict.why, intent=said and said.intent)
         if said is not None:
             self.tell(
                 "heard", intent=said.intent, unit=said.unit, number=said.number, words=heard.words,
                 verdict=verdict.verdict, scores=verdict.scores, **common,
             )  # fmt: skip
+
+    def recounts(self, intent: str, verdict: str, now: float) -> None:
+        """A recount begins with its phrase, or with the yes where it was asked whether that was said."""
+        begins = verdict == "act" and (intent == "recount" or (intent == "yes" and self.asked == "recount"))
+        self.asked = intent if verdict == "ask" else None
+        if begins:
+            self.count.begin(now)
+            self.listen()
 
     def note(self, heard: Heard | None = None, **more: Any) -> None:
         """For the log of decisions, where one is kept. Words and numbers, never sound."""

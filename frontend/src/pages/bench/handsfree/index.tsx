@@ -129,11 +129,16 @@ export function HandsFoot({ session, road, words, ended }: Props) {
       if (number.recount) {
         clearTimeout(recounted.current);
         recounted.current = setTimeout(() => {
-          const { road: later, hands: last } = now.current;
+          const take = (id: string) => {
+            const { road: later, hands: last } = now.current;
+            if (!later.seen) return;
+            later.move({ intent: "count", n: number.number }, undefined, id);
+            last.tell(countSaid(later.seen, number.number));
+          };
           recounting.value = false;
-          if (!later.seen) return;
-          later.move({ intent: "count", n: number.number }, undefined, idOf(number));
-          last.tell(countSaid(later.seen, number.number));
+          // A count with a number missing or misheard in it is asked about, not believed.
+          if (number.confirmed) take(idOf(number));
+          else now.current.hands.ask({ text: `${number.number} stitches?`, yes: (id) => take(id ?? idOf(number)) });
         }, RECOUNT_MS);
         return;
       }

@@ -75,7 +75,7 @@ class Reader:
             findings=sheet.findings,
         )
         if shown:
-            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed))
+            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
         return pattern

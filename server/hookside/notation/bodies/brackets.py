@@ -197,8 +197,8 @@ class Brackets(Clauses):
         if UNWORKED.match(inner):
             self.out.unworked = True
             return past
-        told = self.out.chunks[-1] if last == "ST" else None
-        if told is not None and told.value in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
+        stitch = self.out.chunks[-1].value if last == "ST" else ""
+        if stitch in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
             self.out.asides.append((start, self.toks[closing].end))
             return past
         if SAME_AS.fullmatch(inner):

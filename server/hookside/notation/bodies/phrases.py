@@ -10,7 +10,7 @@ from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS, TOTAL
-from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS, SPACE, STITCH_TOO
+from hookside.notation.bodies.wording.places import CHAINS, ELSEWHERE, LAYERS, SPACE, STITCH_TOO
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
     CLAUSE_ENDS,
@@ -313,7 +313,7 @@ def _spaces(chunks: list[Chunk]) -> str:
         place = chunk.value
         if place.kind in ("same", "ring", "hook"):
             continue
-        chain = chain or place.noun in ("ch", "chs", "chain", "chains")
+        chain = chain or bool(CHAINS.search(place.noun))
         if SPACE.search(place.noun):
             space = True
             stitch = stitch or bool(STITCH_TOO.search(place.noun))

@@ -151,6 +151,7 @@ class Borrowing(Waitlist):
                 self.unknown(numbers, spot, printed, "unread", match[0].strip())
                 return
             wanted = listed
+            rest = rest[: then.start()]
             cycle = [p for w in wanted if (p := self.by_label[w].parsed) is not None]
             numbers = numbers or list(range(last + 1, last + 1 + len(cycle)))
         if not numbers:
@@ -189,6 +190,9 @@ class Borrowing(Waitlist):
         after = self.how_many(then["rest"], last, len(more), until=False)
         if before + after > _MOST_AGAIN:
             return None
+        if numbers and "." in rest[: then.start() + 2] and not then["ends"]:
+            before = len(numbers)  # a sentence of its own, behind the courses that the label names
+            numbers.extend(range(numbers[-1] + 1, numbers[-1] + 1 + after))
         told = [wanted[i % len(wanted)] for i in range(before)] + [more[i % len(more)] for i in range(after)]
         return told if len(numbers) in (0, len(told)) else None
 

@@ -31,6 +31,7 @@ class CueNotes:
         self, kind: CueKind, start: int, end: int, course: Course | None, at: int | None = None, inside: bool = False
     ) -> None:
         """One cue at text[start:end] of the page: behind `course`, or `inside` it once `at` stitches are made."""
+        self.sheet.asked.append((start, end))
         label = course.label if course is not None else "0"
         base = course.id if course is not None else f"{self.slug}.0"
         stem = f"{base}/{kind}"

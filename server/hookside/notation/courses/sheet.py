@@ -61,6 +61,7 @@ class Sheet:
         self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
+        self.asked: list[tuple[int, int]] = []  # sentences taken for something to do beside the stitches
         self.ids: dict[str, int] = {}
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far

@@ -39,6 +39,14 @@ _ORDER = re.compile(
     r"[a-z]{3,14}\s+(?:the|your|it|them|both|all)\b",
     re.I,
 )
+# "Turn the work and make 6 sc back", "work 3 rounds": stitches in a sentence that asks for something else
+_WORKED = re.compile(
+    r"(?<![a-z])(?:work|make|crochet|do|continue|repeat|rep)(?:ing)?\b[^.;:()\d]{0,24}?\s\d{1,3}\s*(?:more\s+)?"
+    r"(?:[hd]?dc|sc|h?tr|dtr|sl ?sts?|single crochets?|rounds?|rnds?|rows?)(?![a-z])|"
+    r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"
+    r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}",
+    re.I,
+)
 _LIKES_NUMBERS = re.compile(r"(?:[(\[=-]\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc|hdc|htr|tr))?\s*[)\]]?\.?\s*$)", re.I)
 
 
@@ -57,8 +65,13 @@ def _courselike(text: str) -> bool:
     return (label is not None and label.stopped) or bool(re.match(r"\W*\d", text) and _LIKES_NUMBERS.search(text))
 
 
-def left_out(page: Page, layout: Layout, pattern: Pattern, passed: list[tuple[int, int]]) -> list[Finding]:
-    """Findings for what would be lost in silence, `passed` being the sentences taken for story; linear in the page."""
+def left_out(
+    page: Page, layout: Layout, pattern: Pattern, passed: list[tuple[int, int]], asked: list[tuple[int, int]]
+) -> list[Finding]:
+    """Findings for what would be lost in silence; linear in the page.
+
+    `passed` are the sentences taken for story, `asked` those taken for something to do beside the stitches.
+    """
     text = page.text
     said = {c.line for p in pattern.pieces for c in p.courses} | {c.line for p in pattern.pieces for c in p.cues}
     said |= {f.line for f in pattern.findings}
@@ -81,7 +94,11 @@ def left_out(page: Page, layout: Layout, pattern: Pattern, passed: list[tuple[in
         line = text[start:end]
         if (_holds_work(line) and not _tells(line)) or _ORDER.match(line):
             spans.append((start, end))
-    return _folded(page, sorted(spans))
+    found = _folded(page, sorted(spans))
+    worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
+    for start, end in worked[:_MOST]:
+        found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
+    return found
 
 
 def _tells(line: str) -> bool:

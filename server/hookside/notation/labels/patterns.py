@@ -58,7 +58,8 @@ LAP_LABEL = re.compile(
     re.I,
 )
 NEXT_LABEL = re.compile(
-    r"(?P<what>next|following|another|foundation|last|final|set[ -]?up|base|beginning|starting)\s+"
+    r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
+    r"beginning|starting)\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
     re.I,
 )

@@ -74,8 +74,8 @@ UNTIL_ROWS = re.compile(
 )
 # "twice, then row 2 once more", "..., ending with row 2"
 THEN = re.compile(
-    rf"[\s,;.]*\b(?:(?P<ends>end(?:ing|s)?)\s+(?:with|on|by|after)|(?:and|then|and then|followed by|plus))\s+(?:a\s+|an\s+|"
-    rf"(?:repeat|rep|work|working)\s+)?(?:another\s+|the\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})(?P<rest>[^\n]*)",
+    rf"[\s,;.]*\b(?:(?P<ends>end(?:ing|s)?)\s+(?:with|on|by|after)|(?:and|then|and then|followed by|plus))\s+"
+    rf"(?:a\s+|an\s+|(?:repeat|rep|work|working)\s+)?(?:another\s+|the\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})(?P<rest>[^\n]*)",
     re.I,
 )
 UNTIL = re.compile(

@@ -78,7 +78,7 @@ FOUNDATION = re.compile(
 )
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
-_ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?\s*\.?\s*$")
+_ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 

@@ -88,4 +88,5 @@ LAYERED = re.compile(
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")

@@ -507,7 +507,7 @@ def test_the_touch_lock_opens_by_two_touches_and_lets_keys_through(server: LiveS
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         go_to(page, "Round 4")
-        page.keyboard.press("l")
+        page.keyboard.press("c")
         touch(page)
         expect(place(page)).to_contain_text("24 to make")
         page.keyboard.press("Enter")
@@ -637,3 +637,89 @@ def test_the_bench_is_heard_as_well_as_seen(server: LiveServer, chromium: Browse
         # With reduced motion and without: nothing on the bench moves by itself.
         moving = page.evaluate("document.getAnimations().length")
         assert moving == 0
+
+
+# Demo: what has to be done before the hole is shut is printed under the finishing, as it often is.
+TERN = """TERN
+US terms
+
+BODY (white)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnd 4: (2 sc, inc) x 6 (24)
+Rnds 5-6: sc in each st around (24)
+Rnd 7: (2 sc, dec) x 6 (18)
+Rnd 8: (sc, dec) x 6 (12)
+Rnd 9: dec x 6 (6)
+Fasten off.
+
+FINISHING
+Put the eyes between rounds 4 and 5.
+Weave in the tail.
+"""
+
+
+def test_the_finishing_asks_nothing_twice_and_is_no_part(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, TERN)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        expect(page.locator(".pause-title")).to_have_text("Take up white")
+        expect(page.locator(".pause-on")).to_have_text("Touch when you have it.")
+        eyes = False
+        for _ in range(40):
+            if page.locator(".halt.comes").count():
+                break
+            stop = page.locator(".halt.waits")
+            if stop.count():
+                title = heading(page).inner_text()
+                eyes = eyes or "yes" in title
+                page.wait_for_timeout(STOP_IS_DEAF + 50)
+                page.keyboard.press("d")
+                expect(page.locator(".halt.waits h1").filter(has_text=title)).to_have_count(0)
+            else:
+                page.wait_for_timeout(420 if page.locator(".pause").count() else 70)
+                page.keyboard.press("r")
+                page.wait_for_timeout(70)
+        assert eyes
+        expect(page.locator(".halt.comes")).to_contain_text("Next: finishing.")
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        page.get_by_role("button", name="On to finishing").click()
+        # The eyes are in: only the tail is left, and the foot stands on the screen.
+        expect(page.locator(".pause-title")).to_have_text("Weave in the tail")
+        expect(page.locator(".whisper")).to_have_count(0)
+        expect(page.locator(".said[role=status]").last).not_to_contain_text("yes")
+        nothing_cut_or_covered(page)
+        page.keyboard.press("c")
+        sheet = page.get_by_role("dialog")
+        expect(sheet.locator(".way.run").last).to_contain_text("begun")
+        expect(sheet).not_to_contain_text("take up Finishing")
+        page.keyboard.press("Escape")
+        page.wait_for_timeout(420)
+        page.keyboard.press("r")
+        expect(heading(page)).to_have_text("All finished")
+        expect(page.locator(".halt")).not_to_contain_text("every end")
+
+
+def test_a_touch_that_comes_too_soon_is_told_so(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 8")
+        page.keyboard.press("r")  # the change of colour, or round 8 itself
+        # The same breath that brings the stop touches its answer: before it can have been read.
+        page.evaluate(
+            """async () => {
+                for (let n = 0; n < 200; n++) {
+                    const main = document.querySelector(".halt .answer.main");
+                    if (main) return main.click();
+                    if (!document.querySelector(".halt")) dispatchEvent(new KeyboardEvent("keydown", {key: "r"}));
+                    await new Promise(requestAnimationFrame);
+                }
+            }"""
+        )
+        stop = page.locator(".halt.waits")
+        expect(stop).to_contain_text("Once more, please")
+        title = heading(page).inner_text()
+        done(page)
+        expect(page.locator(".halt.waits h1").filter(has_text=title)).to_have_count(0)

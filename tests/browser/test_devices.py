@@ -113,7 +113,8 @@ def test_after_a_copy_was_put_back_both_places_are_shown_and_nothing_is_sent_bef
         server.start()
         halt = page.locator(".halt")
         expect(halt).to_contain_text(
-            "A copy was put back: it says round 1, after stitch 1. This device has 3 moves more, up to round 1, after stitch 4.",
+            "A copy was put back: it says round 1, after stitch 1. "
+            "This device has 3 moves more, up to round 1, after stitch 4.",
             timeout=SLOW,
         )
         assert at(server, making) == 2

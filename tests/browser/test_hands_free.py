@@ -330,7 +330,7 @@ def test_what_can_be_said_is_printed_from_the_table_that_listens(server: LiveSer
     start_hands_free(page)
     page.locator(".ear-state").click()
     sheet = page.get_by_role("dialog")
-    expect(sheet).to_contain_text("pocketsphinx listens")
+    expect(sheet).to_contain_text("in a quiet room")
     page.get_by_role("button", name="What you can say").click()
     for row in voice["phrases"]["en"]:
         expect(sheet.locator("dd", has_text=row["says"]).first).to_be_attached()

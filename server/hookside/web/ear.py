@@ -272,10 +272,10 @@ def about_engine(wanted: Wanted, before: str) -> dict[str, str]:
     """Which engine listens, in words: what to expect of it."""
     if wanted.folder is None:
         name, say = "English as it comes with pocketsphinx", (
-            "pocketsphinx listens: it knows the phrases said plainly, near the device, in a quiet room. A voice model "
-            "hears better: “hookside voice add en”."
+            "English phrases are understood when they are said plainly, near the device, in a quiet room. A better ear "
+            "can be added: more, Hands-free, What listens."
         )  # fmt: skip
     else:
         name = wanted.folder.name
-        say = f"vosk listens with {name}: it knows the phrases at an arm's length and more."
+        say = f"The better ear listens ({name}): it understands the phrases at an arm's length and more."
     return {"name": wanted.engine, "model": name, "language": wanted.language, "say": before + say}

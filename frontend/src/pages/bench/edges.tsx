@@ -11,18 +11,16 @@ export function linkSign(link: LinkState, waiting: number): string {
 }
 
 /** Above the work: where we are, and what is not needed while the hook moves. */
-export function Head(props: { piece: string; sign: string; terms: Terms | null; hands: (() => void) | null; more: () => void; pattern: () => void }) {
+export function Head(props: { piece: string; sign: string; terms: Terms | null; hands: () => void; on: boolean; more: () => void; pattern: () => void }) {
   return (
     <header class="head">
       <a class="word" href={toShelf}>
         shelf
       </a>
       <p class={props.sign ? "which link" : "which"}>{props.sign || props.piece}</p>
-      {props.hands && (
-        <button type="button" class="word start-hands" onMouseDown={keepFocus} onClick={props.hands}>
-          <span class="said">Start </span>hands-free
-        </button>
-      )}
+      <button type="button" class="word start-hands" onMouseDown={keepFocus} onClick={props.hands}>
+        <span class="said">{props.on ? "Settings of " : "Start "}</span>hands-free
+      </button>
       {props.terms && (
         <button type="button" class="label" title={`stitches are named the ${props.terms} way: look at the pattern`} onClick={props.pattern}>
           <span class="sewn">{props.terms} terms</span>

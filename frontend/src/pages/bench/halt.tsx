@@ -1,5 +1,5 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Box } from "./box";
 import { fitTitle, lines } from "./fit";
 import { measure } from "./measure";
@@ -48,11 +48,13 @@ export function useDeaf(what: string, time = DEAF) {
 /**
  * Something fills the bench and waits for a deliberate answer. The answers stand in the top third, where no touch means
  * "next", and none has the focus: a hand that goes on tapping, or a pedal that goes on sending Enter, passes nothing.
+ * They fill up over the time in which they are deaf, and a touch meanwhile is answered in words.
  */
 export function Halt({ what, title, body, why = "", box, children, tone, answers, beside }: Props) {
   const size = haltSizes(title, body, why, box, answersHeight(answers, box));
   const heading = useRef<HTMLHeadingElement>(null);
   const awake = useDeaf(what);
+  const [early, setEarly] = useState("");
   useEffect(() => heading.current?.focus({ preventScroll: true }), [what]);
   return (
     <section
@@ -83,17 +85,24 @@ export function Halt({ what, title, body, why = "", box, children, tone, answers
       <div class="halt-answers" onMouseDown={keepFocus}>
         {answers.map((answer) => (
           <button
-            key={answer.text}
+            key={`${what} ${answer.text}`}
             type="button"
             class={`answer${answer.main ? " main" : ""}${answer.text.length > 10 ? " wordy" : ""}`}
+            style={{ "--deaf": `${DEAF}ms` }}
             onClick={() => {
               if (awake()) answer.act();
+              else setEarly(what);
             }}
           >
             {answer.text}
           </button>
         ))}
       </div>
+      {early === what && (
+        <p class="say" role="status">
+          Once more, please: it had only just come up.
+        </p>
+      )}
     </section>
   );
 }

@@ -24,12 +24,12 @@ import { Lost } from "./lost";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
 import { PatternSheet } from "./patternsheet";
-import { moreThan, placeSentence, whenNow } from "./place";
+import { moreThan, placeSentence, sentences, whenNow } from "./place";
 import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
-import { copyName, inHand, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
+import { copyName, inHand, isSection, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
 import { Settle } from "./settle";
 import { Unread } from "./unread";
 import { Working } from "./working";
@@ -234,6 +234,10 @@ export function Bench({ id }: { id: number }) {
     open: (name) => (sheet.value = name),
   };
 
+  const sectionAt = (run: string) => {
+    const strand = snapshot?.strands[state?.runs[run]?.strand ?? ""];
+    return strand !== undefined && isSection(strand);
+  };
   const page = () => {
     if (!snapshot || !state || !seen || !box) return <Fetching absent={making.absent.value} />;
     const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
@@ -272,6 +276,7 @@ export function Bench({ id }: { id: number }) {
         <Offer
           seen={seen}
           other={snapshot.runs.find((r) => r.run === offered) ?? piece}
+          section={sectionAt(offered)}
           box={box}
           take={take}
           stay={stay}
@@ -282,6 +287,7 @@ export function Bench({ id }: { id: number }) {
         <Finished
           title={snapshot.title}
           piece={copyName(piece)}
+          section={isSection(seen.strand)}
           all={snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished)}
           box={box}
           runs={() => (sheet.value = "runs")}
@@ -307,7 +313,7 @@ export function Bench({ id }: { id: number }) {
 
   return (
     <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
-      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} hands={session.value ? null : startHands} more={() => (sheet.value = "more")} pattern={() => (sheet.value = "pattern")} />
+      <Head piece={seen ? pieceName(seen) : ""} sign={sign} terms={snapshot?.terms ?? null} on={session.value !== null} hands={() => (session.value ? (sheet.value = "hands") : startHands())} more={() => (sheet.value = "more")} pattern={() => (sheet.value = "pattern")} />
       {page()}
       {session.value && room.value ? (
         <room.value.HandsFoot session={session.value} road={road} words={mode === "work" ? "" : waitsAt(mode)} ended={endHands} />
@@ -326,7 +332,7 @@ export function Bench({ id }: { id: number }) {
         {say.value}
       </p>
       <p class="said" role="status">
-        {seen ? [placeSentence(seen.spot, seen.course), ...whispers.map((w) => w.words.full || w.text)].join(". ") : ""}
+        {seen ? sentences([placeSentence(seen.spot, seen.course), ...whispers.map((w) => w.words.full || w.text)]) : ""}
       </p>
       {lock.value !== "open" && <LockCover />}
       {seen && snapshot && state && sheet.value === "rip" && (

@@ -45,6 +45,11 @@ export function placeSentence(spot: Spot, course: StrandCourse | undefined): str
   return [courseName(course), first, ...(run ? [run] : []), ...rest].filter(Boolean).join(", ");
 }
 
+/** Things that are said one after another, each with one stop. */
+export const sentences = (said: readonly string[]): string => said.filter(Boolean).map(ended).join(" ");
+
+export const ended = (text: string): string => (/[.!?…]$/.test(text) ? text : `${text}.`);
+
 /** A place short enough to tell two apart: "round 7, after stitch 12", "at the start of round 8". */
 export function placeBrief(spot: Spot, course: StrandCourse | undefined): string {
   if (spot.finished) return "finished";
@@ -141,7 +146,9 @@ export function lastCourse(courses: readonly StrandCourse[], index: number | nul
  * the marker goes into the first stitch of the new round, once that stitch is made (common practice, no source).
  */
 export function whisperText(cue: StrandCue): string {
-  return cue.kind === "marker" ? "Work the first stitch, put the marker into it" : cue.words.short || cue.text;
+  if (cue.kind === "marker") return "Work the first stitch, put the marker into it";
+  // A sentence that was cut to a few words is no instruction any more.
+  return /…$/.test(cue.words.short) ? cue.words.full : cue.words.short || cue.text;
 }
 
 /** What a cue says beyond its few words; "" where that is nothing. What the title has said is not said again. */
@@ -154,10 +161,10 @@ export function moreThan(title: string, said: string): string {
   return cut ? sentenceCase(rest.slice(cut[0].length)) : said;
 }
 
-/** When something that waits is due, in words: after which course, or in the middle of one. */
+/** When something that waits is due, in words: after which course, or in the middle of one; a section has none. */
 export function whenNow(spot: Spot, courses: readonly StrandCourse[]): string {
   const now = spot.course === null ? undefined : courses[spot.course];
   if (now && spot.stitch > 0) return `In ${courseName(now).toLowerCase()}, after stitch ${spot.stitch}.`;
   const before = courses[(spot.course ?? courses.length) - 1];
-  return before ? `${courseName(before)} is done. Do this before you go on.` : "Before the first stitch.";
+  return before ? `${courseName(before)} is done. Do this before you go on.` : courses.length > 0 ? "Before the first stitch." : "";
 }

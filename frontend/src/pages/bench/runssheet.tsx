@@ -2,7 +2,7 @@ import type { Snapshot } from "../../api";
 import { locate } from "../../follow/place";
 import { type MakingState, status } from "../../follow/stepping";
 import { placeBrief } from "./place";
-import { copyName, pieceName } from "./seen";
+import { copyName, isSection, pieceName, sectionName } from "./seen";
 import { Sheet } from "./sheet";
 
 interface Props {
@@ -20,6 +20,9 @@ const SAID: Record<string, string> = {
   finished: "finished",
 };
 
+/** A section of jobs is begun and done; there is nothing of it on a hook. */
+const SECTION: Record<string, string> = { ...SAID, "on the hook": "begun", "set aside": "begun", "ready to sew": "begun", finished: "done" };
+
 /** Every copy of every piece and how it stands; any can be taken up. */
 export function RunsSheet({ snapshot, state, take, close }: Props) {
   const inHand = state.in_hand ?? snapshot.runs[0]?.run;
@@ -33,7 +36,8 @@ export function RunsSheet({ snapshot, state, take, close }: Props) {
           const how = status(state, run.run, strand);
           const spot = locate(strand, now.at);
           const course = spot.course === null ? undefined : strand.courses[spot.course];
-          const place = how === "on the hook" || how === "set aside" ? `, ${placeBrief(spot, course)}` : "";
+          const section = isSection(strand);
+          const place = section ? "" : how === "on the hook" || how === "set aside" ? `, ${placeBrief(spot, course)}` : "";
           const here = run.run === inHand;
           return (
             <li key={run.run}>
@@ -46,10 +50,10 @@ export function RunsSheet({ snapshot, state, take, close }: Props) {
               >
                 <b>{pieceName(run)}</b>
                 <span>
-                  {SAID[how]}
+                  {(section ? SECTION : SAID)[how]}
                   {place}
                 </span>
-                <em>{here ? "in hand" : how === "finished" ? "look at it" : `take up ${copyName(run)}`}</em>
+                <em>{here ? "in hand" : how === "finished" ? "look at it" : section ? `on to ${sectionName(run.piece)}` : `take up ${copyName(run)}`}</em>
               </button>
             </li>
           );

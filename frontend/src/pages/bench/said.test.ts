@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
-import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, whenNow, widestPlace } from "./place";
+import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, sentences, whenNow, whisperText, widestPlace } from "./place";
 import { dec, inc, repeat, sc, strandOf, words } from "./course.fixture";
 import { moveSaid, refusalSentence } from "./said";
-import { type Seen, whispersBehind } from "./seen";
+import { type Seen, welcome, whispersBehind } from "./seen";
 import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind, undoing } from "./ways";
 
 const strand = strandOf(
@@ -92,6 +92,7 @@ describe("what was said in passing", () => {
   test("when something that waits is due", () => {
     expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done. Do this before you go on.");
     expect(whenNow(locate(strand, four.first + 3), strand.courses)).toBe("In round 4, after stitch 3.");
+    expect(whenNow({ ...locate(strand, 0), course: null }, [])).toBe(""); // a section has no stitch to be before
     expect(whenNow(locate(strand, 0), strand.courses)).toBe("Before the first stitch.");
   });
 });
@@ -147,5 +148,24 @@ describe("ways to another place", () => {
     expect(colour && undoing(colour, "UK")).toContain("join the colour before it");
     expect(undoing({ kind: "fasten", text: "Fasten off, leaving a 20 cm tail." }, "US")).toContain("the yarn is cut here");
     expect(coursesBehind(strand, three.first + 1).map((c) => c.label)).toEqual(["3", "2", "1"]);
+  });
+});
+
+describe("said in passing", () => {
+  const cue = (text: string, full = text) => ({ address: "b/x", step: 0, kind: "other", text, basis: "written", weight: "whisper", words: words(text, full) }) as const;
+
+  test("one after another, each with one stop", () => {
+    expect(sentences(["Round 3, 18 to make", "Count now: 18 in round 3.", ""])).toBe("Round 3, 18 to make. Count now: 18 in round 3.");
+  });
+
+  test("what was cut to a few words is said whole", () => {
+    expect(whisperText(cue("Count 6 back from the …", "Count 6 back from the hook."))).toBe("Count 6 back from the hook.");
+    expect(whisperText(cue("Count now"))).toBe("Count now");
+  });
+
+  test("what was printed after its time and asked before is no job again", () => {
+    const eyes = cue("Eyes in", "Put the eyes in. Printed here; it was due at round 9.");
+    const sew = cue("Sew on", "Sew the wings on.");
+    expect(welcome([eyes, sew], { quiet: [], words: "full" })).toEqual([sew]);
   });
 });

@@ -25,6 +25,12 @@ export function pieceName(run: { piece: string; copy: number; copies: number }):
   return run.copies > 1 ? `${run.piece} ${run.copy} of ${run.copies}` : run.piece;
 }
 
+/** Finishing, assembly and their like: a section of jobs without rounds or rows, nothing that one takes up. */
+export const isSection = (strand: Strand): boolean => strand.courses.length === 0;
+
+/** A section's name in the middle of a sentence: "finishing". */
+export const sectionName = (name: string): string => name.slice(0, 1).toLowerCase() + name.slice(1);
+
 /** "arm 2": one copy among its like, for a sentence. */
 export function copyName(run: { piece: string; copy: number; copies: number }): string {
   if (run.copies === 1) return run.piece;
@@ -64,9 +70,12 @@ export function waiting(seen: Seen): StrandCue | null {
   return cue && cue.weight !== "whisper" ? cue : null;
 }
 
+/** A job that is printed after its time: it waited at its own place and was answered there, so nothing is left to do. */
+const askedBefore = (cue: StrandCue): boolean => /Printed here; it was due at [^.]+\.$/.test(cue.words.full);
+
 /** Those whispers a maker wants: none of a kind she turned down, words for a beginner only with full words. */
 export const welcome = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">): StrandCue[] =>
-  whispers.filter((c) => !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-")));
+  whispers.filter((c) => !askedBefore(c) && !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-")));
 
 /** The whispers directly behind the place: what was just said in passing. */
 export function whispersBehind({ strand, at }: Seen): StrandCue[] {

@@ -10,7 +10,7 @@ import { measure } from "./measure";
 import { OpenedOut } from "./opened";
 import { cueAhead, lastCourse, placeLines, plainRun, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
-import { yarnInHand } from "./yarn";
+import { yarnInHand, yarnToBegin } from "./yarn";
 import { type Fullness, openedOut, sentenceOf } from "./sentence";
 import { SentenceLine } from "./sentenceline";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
@@ -76,7 +76,7 @@ export function Working(props: Props) {
         type="button"
         class="open"
         data-open
-        aria-label={pause ? `Done, go on: ${pause.words.short}` : `Next: ${[inHand?.lead, inHand?.head, inHand?.tail, inHand?.then].filter(Boolean).join(" ") || "go on"}`}
+        aria-label={pause ? `Done, go on: ${yarnToBegin(seen.strand, pause) ?? pause.words.short}` : `Next: ${[inHand?.lead, inHand?.head, inHand?.tail, inHand?.then].filter(Boolean).join(" ") || "go on"}`}
       />
       <div class="words">
         {course ? (
@@ -87,7 +87,7 @@ export function Working(props: Props) {
           </div>
         )}
         {pause ? (
-          <Pause cue={pause} plan={plan} room={plan.pause} />
+          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} />
         ) : (
           <>
             <OpenedOut parts={parts} done={seen.done} hand={plan.hand} width={plan.width} block={plan.block} />
@@ -148,9 +148,10 @@ const passingIn = (strand: Strand, course: StrandCourse): string =>
     .reduce((longest, c) => (whisperText(c).length > longest.length ? whisperText(c) : longest), "");
 
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
-function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }) {
-  const title = cue.words.short || cue.text;
-  const more = moreThan(title, cue.words.full || cue.text);
+function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number }) {
+  const said = cue.words.short || cue.text;
+  const title = yarn ? `Take up ${yarn}` : said;
+  const more = moreThan(said, cue.words.full || cue.text);
   const most = { title: plan.hand * 0.8, body: Math.max(30, plan.hand * 0.42) };
   const size = fitTitle(title, more, most, plan.width - 18, room - 40 - plan.hand * 0.3, measure);
   return (
@@ -160,7 +161,7 @@ function Pause({ cue, plan, room }: { cue: StrandCue; plan: Plan; room: number }
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
-        {cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
+        {yarn ? "Touch when you have it." : cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
       </p>
     </div>
   );

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { group, repeat, sc, strandOf, words } from "./course.fixture";
-import { yarnInHand, yarnNamed } from "./yarn";
+import { yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
 
 // Askings as patterns print them (demo).
 test.each([
@@ -29,4 +29,25 @@ test("the yarn in hand is the one that was named last", () => {
   expect(yarnInHand(strand, pause.step)).toBe("brown");
   expect(yarnInHand(strand, pause.step + 1)).toBe("cream");
   expect(yarnInHand(strandOf({ label: "1", body: [sc(6)] }), 3)).toBeNull();
+});
+
+// As the names of first colours are printed (demo).
+test.each([
+  ["White", "white"],
+  ["In grey", "grey"],
+  ["Begin with dark blue yarn", "dark blue"],
+  ["With color A", "color A"],
+  ["MC", "MC"],
+])("begun with: %s", (text, yarn) => {
+  const strand = strandOf({ label: "1", body: [sc(6)] });
+  expect(yarnToBegin(strand, { kind: "colour", step: 0, text, words: words(text) })).toBe(yarn);
+});
+
+test("a change of colour is said as it is written, and so is what does more than name a yarn", () => {
+  const strand = strandOf({ label: "1", body: [sc(6)] });
+  const cue = (text: string, step = 0) => ({ kind: "colour" as const, step, text, words: words(text) });
+  expect(yarnToBegin(strand, cue("White", 6))).toBeNull();
+  expect(yarnToBegin(strand, cue("Change to white"))).toBeNull();
+  expect(yarnToBegin(strand, cue("Join white with a slip stitch in any stitch, leaving a tail"))).toBeNull();
+  expect(yarnToBegin(strand, { ...cue("White"), kind: "other" })).toBeNull();
 });

@@ -1,4 +1,4 @@
-import type { Node, Strand } from "../../generated/pattern";
+import type { Node, Strand, StrandCue } from "../../generated/pattern";
 import { offsetIn } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
 
@@ -8,6 +8,19 @@ const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|with|using|
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];
   return found && found.length <= 28 ? found : null;
+}
+
+/** "White", "In grey", "Begin with colour A": nothing else than the name of a yarn. */
+const BARE = /^(?:(?:begin |start )?(?:in|with|using) )?((?:the )?\p{L}[\p{L}' -]{0,24}?(?: \w{1,2})?)(?: yarn)?[:.]?$/iu;
+const DEED = /^(?:change|switch|go|return|join|attach|cut|hold|carry|fasten|drop|keep|work|take|pick)\b/i;
+
+/** The yarn that a piece is begun with, where a cue before its first stitch only names it; else null. */
+export function yarnToBegin({ courses }: Strand, cue: Pick<StrandCue, "kind" | "step" | "words" | "text">): string | null {
+  const said = (cue.words.short || cue.text).trim();
+  if (cue.kind !== "colour" || courses.some((c) => c.first < cue.step) || DEED.test(said)) return null;
+  const found = BARE.exec(said)?.[1];
+  if (!found) return null;
+  return /^[A-Z][a-z]/.test(found) ? found.slice(0, 1).toLowerCase() + found.slice(1) : found;
 }
 
 /** The yarn in hand at a place, as the pattern last named it; null where it names none. */

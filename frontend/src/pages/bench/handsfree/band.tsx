@@ -19,10 +19,13 @@ interface Props {
   /** What can be said to make it listen again; "" where that is not known. */
   wake: string;
   listen: () => void;
+  /** Why it cannot hear is read and put away: the foot goes on saying that it does not listen. */
+  away: boolean;
+  putAway: () => void;
 }
 
 /** Above the foot, only while it is needed: a question, why it holds, why it cannot hear. */
-export function Band({ session, question, answered, wake, listen }: Props) {
+export function Band({ session, question, answered, wake, listen, away, putAway }: Props) {
   const sign = session.sign.value;
   const held = session.held.value;
   if (question) {
@@ -55,17 +58,21 @@ export function Band({ session, question, answered, wake, listen }: Props) {
       </section>
     );
   }
+  if (sign === "deaf" && away) return null;
   if (sign === "deaf")
     return (
       <section class="band deaf">
         <p role="alert">{session.why.value}</p>
-        {session.ear.standing.value !== "away" && (
-          <div class="band-answers" onMouseDown={keepFocus}>
+        <div class="band-answers" onMouseDown={keepFocus}>
+          {session.ear.standing.value !== "away" && (
             <button type="button" class="answer" onClick={listen}>
               {session.ear.standing.value === "taken" ? "listen here" : "try again"}
             </button>
-          </div>
-        )}
+          )}
+          <button type="button" class="answer" onClick={putAway}>
+            go on by touch
+          </button>
+        </div>
       </section>
     );
   if (wishes.value.counting === null && sign !== "starting")

@@ -21,10 +21,12 @@ interface Props<K> {
   of: readonly (readonly [K, string])[];
   now: K | null;
   choose: (to: K) => void;
+  /** Where nothing is chosen yet. */
+  open?: string;
 }
 
 /** One question, answered by one of a few. */
-export function Choices<K extends string | number>({ name, ask, of, now, choose }: Props<K>) {
+export function Choices<K extends string | number>({ name, ask, of, now, choose, open }: Props<K>) {
   return (
     <fieldset class="choices">
       <legend>{ask}</legend>
@@ -34,6 +36,7 @@ export function Choices<K extends string | number>({ name, ask, of, now, choose 
           <span>{words}</span>
         </label>
       ))}
+      {now === null && open && <p class="soft">{open}</p>}
     </fieldset>
   );
 }

@@ -80,7 +80,7 @@ export function HandsSheet({ session, start, end, go, close }: Props) {
         </p>
       )}
       {voices.length > 0 && spoken !== "silent" && <Choices name="rate" ask="It speaks" of={RATES} now={rate as 1} choose={(to) => wish({ rate: to })} />}
-      <Choices name="counting" ask="You count aloud" of={COUNTS} now={counting} choose={(to) => wish({ counting: to })} />
+      <Choices name="counting" ask="You count aloud" of={COUNTS} now={counting} open="Not chosen yet: it is asked once, when hands-free begins." choose={(to) => wish({ counting: to })} />
       <Tick on={chimes} set={(on) => wish({ chimes: on })}>
         soft chimes: heard, not sure, end of a repeat, end of a round, something waits
       </Tick>

@@ -1,5 +1,5 @@
 import { useSignal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { device, deviceName } from "../../../follow/device";
 import { locate } from "../../../follow/place";
 import type { Counted, Heard } from "../../../hands/ear/events";
@@ -7,7 +7,7 @@ import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
-import { welcome, whispersBehind } from "../seen";
+import { isSection, sectionName, welcome, whispersBehind } from "../seen";
 import { work } from "../sheet";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
@@ -26,8 +26,11 @@ export { answerTo } from "./obey";
 
 const ASKED_MS = 20_000; // a question that nobody answers goes away: it is a no
 const AMIDST_MS = 15_000; // a slow hand makes a stitch in ten seconds
+const COUNTING_MS = 60_000;
 const RECOUNT_MS = 3500; // no further number for so long: the last one was the count
 const FAREWELL_MS = 12_000;
+const HEARD_MS = 8000; // for so long the foot shows what was heard
+const OWN_MOVE_MS = 1000; // the move that a word makes comes within so long of it
 
 let own = "";
 void device().then(({ outbox }) => {
@@ -69,6 +72,17 @@ interface Props {
 export function HandsFoot({ session, road, words, ended }: Props) {
   const question = useSignal<Question | null>(null);
   const heard = useSignal("");
+  const heardAt = useRef(0);
+  const forgotten = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const hear = (text: string, time = HEARD_MS) => {
+    clearTimeout(forgotten.current);
+    heard.value = text;
+    heardAt.current = performance.now();
+    forgotten.current = setTimeout(() => (heard.value = ""), time);
+  };
+  useEffect(() => () => clearTimeout(forgotten.current), []);
+  /** Why it cannot hear, as it was put away. */
+  const readAway = useSignal("");
   const claim = useSignal(0);
   /** "Let me count" was said: numbers are wanted, whether or not this maker counts as she works. */
   const recounting = useSignal(false);
@@ -104,7 +118,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     redo: (again) => obey(again, now.current.road, now.current.hands),
     recount() {
       recounting.value = true;
-      heard.value = "counting";
+      hear("counting", COUNTING_MS);
     },
     finish() {
       session.hold("asked");
@@ -125,7 +139,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
       const { road: at, style: by, hands: with_ } = now.current;
       if (session.held.value !== null || !at.seen || with_.question) return;
       session.stirred();
-      heard.value = String(number.number);
+      hear(String(number.number));
       if (number.recount) {
         clearTimeout(recounted.current);
         recounted.current = setTimeout(() => {
@@ -149,8 +163,11 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     };
     session.told = {
       heard(said: Heard) {
-        if (said.verdict === "ignore") return;
-        heard.value = `“${said.words}”`;
+        if (said.verdict === "ignore") {
+          hear(""); // talk went by: what was said before it is over
+          return;
+        }
+        hear(`“${said.words}”`);
         obey(said, now.current.road, now.current.hands);
       },
       counted: count,
@@ -189,6 +206,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     if (was?.at === seen.at && was.run === seen.run) return;
     session.speech.hush();
     recounting.value = false;
+    if (performance.now() - heardAt.current > OWN_MOVE_MS) hear("");
     if (mode !== "settle") question.value = null;
     const news = was && newsOf(was, seen);
     if (news) session.chime(news);
@@ -201,7 +219,9 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   useEffect(() => {
     if (mode !== "offer") return;
     const other = road.snapshot?.runs.find((r) => r.run === road.offered);
-    if (other) session.read(`Take up ${other.piece}${other.copies > 1 ? ` ${other.copy}` : ""} now?`);
+    const strand = other && road.state && road.snapshot?.strands[road.state.runs[other.run]?.strand ?? ""];
+    if (other && strand && isSection(strand)) session.read(`On to ${sectionName(other.piece)} now?`);
+    else if (other) session.read(`Take up ${other.piece}${other.copies > 1 ? ` ${other.copy}` : ""} now?`);
   }, [mode, road.offered]);
 
   useEffect(() => {
@@ -214,6 +234,23 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   useEffect(() => {
     if (document.activeElement === document.body) work()?.focus({ preventScroll: true });
   });
+
+  const deaf = session.sign.value === "deaf";
+  const why = session.why.value;
+  const away = readAway.value !== "" && readAway.value === why;
+  const listen = () => {
+    readAway.value = "";
+    session.listen();
+  };
+  // With the paint itself: the key may come as soon as the words stand there.
+  useLayoutEffect(() => {
+    if (!deaf || away) return undefined;
+    const key = (event: KeyboardEvent) => {
+      if (event.key === "Escape" && !document.querySelector("dialog[open]")) readAway.value = why;
+    };
+    addEventListener("keydown", key);
+    return () => removeEventListener("keydown", key);
+  }, [deaf, away, why]);
 
   const expected = expectingAt(seen, mode, question.value ? ["yes", "no"] : null, held, style ?? (recounting.value ? "round" : null));
   const key = JSON.stringify(expected);
@@ -229,8 +266,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
 
   return (
     <>
-      <Band session={session} question={question.value} answered={() => (question.value = null)} wake={phrases.value.listen ?? ""} listen={() => session.listen()} />
-      <EarLine session={session} heard={heard.value} words={saying(mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? session.listen() : session.hold("asked"))} />
+      <Band session={session} question={question.value} answered={() => (question.value = null)} wake={phrases.value.listen ?? ""} listen={listen} away={away} putAway={() => (readAway.value = why)} />
+      <EarLine session={session} heard={heard.value} words={saying(mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? listen() : session.hold("asked"))} />
     </>
   );
 }

@@ -3,9 +3,26 @@ import { useEffect } from "preact/hooks";
 import { Refused } from "../../../api";
 import type { Session } from "../../../hands/session";
 import { wish, wishes } from "../../../hands/wishes";
+import { sentenceCase } from "../place";
 import { Choices } from "./choices";
 import type { Progress } from "../../../hands/ear/events";
 import { type About, voice } from "./rest";
+
+/** A language by its name in English, its own beside it: not every device has its letters. */
+const ENGLISH: Record<string, string> = { ko: "Korean" };
+const languageName = ({ code, name }: { code: string; name: string }) => (ENGLISH[code] ? `${ENGLISH[code]} (${name})` : name);
+
+/** What an engine is good for, for someone who never heard its name. */
+const ENGINES: Record<string, string> = {
+  vosk: "The better ear understands most voices, also with some noise about. It needs a model of your language, which is added once.",
+  pocketsphinx: "The ear that comes with Hookside understands plain English phrases, best in a quiet room.",
+};
+
+function engineSaid({ name, there, say }: About["engines"][number]): string {
+  const known = ENGINES[name];
+  if (there) return known ?? sentenceCase(say);
+  return `${name === "vosk" ? "The better ear" : "The ear that comes with Hookside"} is not there: ${say}`;
+}
 
 /** Which engines and models there are on the machine that listens, and how to add a better one. */
 export function Models({ session }: { session: Session | null }) {
@@ -35,11 +52,11 @@ export function Models({ session }: { session: Session | null }) {
       <h3>What listens</h3>
       <ul class="plain-list">
         {engines.map((e) => (
-          <li key={e.name}>{e.say}</li>
+          <li key={e.name}>{engineSaid(e)}</li>
         ))}
         {models.map((m) => (
           <li key={m.name}>
-            {m.name} ({m.language}, {Math.max(1, Math.round(m.size / 1e6))} MB){" "}
+            {m.engine === "vosk" ? "Added" : "There already"}: {m.name} ({m.language}, {Math.max(1, Math.round(m.size / 1e6))} MB){" "}
             {m.engine === "vosk" && (
               <button type="button" class="word plain" onClick={() => act(voice.remove(m.name), `Removing ${m.name}.`)}>
                 remove
@@ -49,13 +66,13 @@ export function Models({ session }: { session: Session | null }) {
         ))}
       </ul>
       {languages.filter((l) => l.there).length > 1 && (
-        <Choices name="language" ask="You speak" of={languages.filter((l) => l.there).map((l) => [l.code, l.name] as const)} now={wishes.value.language} choose={(language) => wish({ language })} />
+        <Choices name="language" ask="You speak" of={languages.filter((l) => l.there).map((l) => [l.code, languageName(l)] as const)} now={wishes.value.language} choose={(language) => wish({ language })} />
       )}
       {lacking.length > 0 && (
         <div class="sheet-answers">
           {lacking.map((l) => (
-            <button key={l.code} type="button" class="answer" onClick={() => act(voice.add(l.code), `Asking for the ${l.name} model. It comes over the network, once.`)}>
-              Add the {l.name} model
+            <button key={l.code} type="button" class="answer" onClick={() => act(voice.add(l.code), `Asking for the ${languageName(l)} model. It comes over the network, once.`)}>
+              Add the {languageName(l)} model
             </button>
           ))}
         </div>

@@ -94,7 +94,7 @@ describe("a word becomes a move", () => {
     obey(said("next"), road(three.first), hands(), 10_000);
     obey(said("round"), road(three.first), hands(), 10_000);
     obey(said("back", { unit: "stitch" }), road(three.first), hands(), 10_000);
-    obey(said("undo"), road(three.first), hands(), 10_000);
+    obey(said("undo"), road(6), hands(), 10_000);
     expect(did).toEqual([
       { intent: "next", unit: "plain", id: ID },
       { intent: "next", unit: "round", id: ID },
@@ -124,6 +124,23 @@ describe("a word becomes a move", () => {
     const question = asked;
     obey(said("yes"), road(three.first), hands(question), 10_000);
     expect(did).toEqual([{ intent: "back", unit: "plain", id: ID }]);
+  });
+
+  test("taking back much is asked back, and says how much", () => {
+    obey(said("undo"), road(three.first), hands(), 10_000);
+    expect(did).toEqual([]);
+    expect(asked?.text).toBe("Take back the last move, 18 stitches?");
+    asked?.yes(ID);
+    expect(did).toEqual([{ intent: "undo", undoes: 7, id: ID }]);
+  });
+
+  test("at a stop: where it waits, and how many are left behind it", () => {
+    obey(said("where"), road(stop, "stop"), hands(), 10_000);
+    obey(said("left"), road(stop, "stop"), hands(), 10_000);
+    expect(told).toEqual([
+      "Round 2 is done. Do this before you go on. Waiting: stuff now.",
+      "18 stitches left in round 3: this repeat and 5 more.",
+    ]);
   });
 
   test("yes and no without a question do nothing", () => {

@@ -1,7 +1,7 @@
 import type { Heard, Said } from "../../../hands/ear/events";
 import type { Session } from "../../../hands/session";
-import { lastCourse, placeBrief, placeSentence } from "../place";
-import { locate } from "../../../follow/place";
+import { lastCourse, placeBrief, placeSentence, sentences, whenNow } from "../place";
+import { locate, stitchesBetween } from "../../../follow/place";
 import { refusalSentence } from "../said";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
@@ -51,7 +51,10 @@ export function answerTo(intent: Said, { seen }: Road, session: Pick<Session, "s
   if (!seen) return null;
   switch (intent) {
     case "where":
-      return placeSentence(seen.spot, seen.course);
+      // Something waits: then where it waits belongs to the answer.
+      return waiting(seen)
+        ? sentences([whenNow(seen.spot, seen.strand.courses), placeSentence(seen.spot, seen.course)])
+        : placeSentence(seen.spot, seen.course);
     case "left":
       return leftSaid(seen);
     case "ahead":
@@ -114,8 +117,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       step("back", unit);
       break;
     case "undo":
-      if (seen.last) road.move({ intent: "undo", undoes: seen.last.row }, undefined, id);
-      else tell("There is nothing to take back.");
+      takeBack(heard, seen, road, hands);
       break;
     case "done": {
       const cue = waiting(seen);
@@ -158,6 +160,20 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       if (answer) tell(answer);
     }
   }
+}
+
+/** A word that was talk must not take much work back: more than a repeat or so is asked first. */
+const TAKEN_UNASKED = 12; // stitches
+
+function takeBack(heard: Heard, { last, strand, at }: Seen, road: Road, hands: Hands): void {
+  if (!last) {
+    hands.tell("There is nothing to take back.");
+    return;
+  }
+  const undo = (id?: string) => void road.move({ intent: "undo", undoes: last.row }, undefined, id);
+  const gone = stitchesBetween(strand, Math.min(last.from, at), Math.max(last.from, at));
+  if (gone > TAKEN_UNASKED) hands.ask({ text: `Take back the last move, ${gone} stitches?`, yes: undo });
+  else undo(heard.utterance);
 }
 
 /** "Let me count": the numbers that follow are a count and no moves. */

@@ -49,7 +49,7 @@ export function EarLine({ session, heard, words, open, toggle }: Props) {
         <b>{NAMES[sign]}</b>
       </button>
       <p class="ear-heard">
-        <span>{sign === "deaf" ? "" : words || heard}</span>
+        <span>{sign === "deaf" ? "" : heard || words}</span>
         {(awake.value === "refused" || awake.value === "cannot") && <small>the screen may go dark</small>}
       </p>
       <button type="button" class="word ear-hold" onClick={toggle}>

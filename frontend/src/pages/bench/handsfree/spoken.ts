@@ -1,13 +1,12 @@
 import type { Spoken } from "../../../hands/wishes";
 import { stitchesBetween } from "../../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../../generated/pattern";
-import { cueAhead, placeSentence, plainRun, whisperText } from "../place";
+import { cueAhead, ended, placeSentence, plainRun, whisperText } from "../place";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
 import { lastRepeat } from "../ways";
 
 const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
-const ended = (text: string) => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 /** A round for ears: "Round 11: single crochet in the next four, then two in the next; seven times in all. 42 stitches." */
 export function courseSaid(course: StrandCourse): string {

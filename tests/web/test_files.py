@@ -26,7 +26,9 @@ def test_what_is_no_pattern_is_said(house: Any) -> None:
 
 def test_a_file_may_be_large_and_nothing_else_may(house: Any) -> None:
     large = b"a line\n" * (3 << 17)
-    assert send(house, large, "long.txt")[0] == 200
+    status, found = send(house, large, "long.txt")
+    assert status == 413
+    assert found["say"].startswith("long.txt holds 2,688 kB of text, and Hookside reads up to 256 kB:")
     status, _, _ = house.raw("POST", "/api/read", large, {"Content-Type": "application/json"})
     assert status == 413
     assert LARGEST_FILE == 20 << 20

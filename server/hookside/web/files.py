@@ -8,6 +8,7 @@ from flask import Blueprint, jsonify, request
 from flask.typing import ResponseReturnValue
 
 from hookside.intake import CannotTake, take
+from hookside.web.api import LARGEST_TEXT
 from hookside.web.door import LARGEST_FILE
 from hookside.web.said import Said
 
@@ -31,6 +32,10 @@ def files() -> Blueprint:
             raise Said(422, "no-text", str(e)) from e
         finally:
             places.release()
+        size = len(found.text.encode())
+        if size > LARGEST_TEXT:
+            much = f"{name} holds {-(-size // 1024):,} kB of text, and Hookside reads up to {LARGEST_TEXT // 1024} kB"
+            raise Said(413, "too-large", f"{much}: save the pattern's pages alone.")
         return jsonify(text=found.text, kind=found.kind, said=found.said)
 
     return routes

@@ -67,7 +67,8 @@ def read(text: str, terms: Terms | None = None) -> Pattern:
 
 def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
     """Sizes, openings, yarn and stuffing of a pattern. CannotBeMeasured, with a sentence, for a gauge that can't be."""
-    from hookside.shape.measure import measure  # only here: whoever reads or follows a pattern waits for no numerical library
+    # Only here: whoever reads or follows a pattern waits for no numerical library.
+    from hookside.shape.measure import measure
 
     return measure(pattern, lambda cue: colour_named(cue.text), asked)
 

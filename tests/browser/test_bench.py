@@ -706,7 +706,9 @@ def test_a_touch_that_comes_too_soon_is_told_so(server: LiveServer, chromium: Br
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         go_to(page, "Round 8")
-        page.keyboard.press("r")  # the change of colour, or round 8 itself
+        # The change of colour behind round 6 lies on the way, and that is said.
+        expect(page.locator(".pause")).to_be_visible()
+        expect(page.locator(".say")).to_have_text("This waits on the way there. Answer it, then go on.")
         # The same breath that brings the stop touches its answer: before it can have been read.
         page.evaluate(
             """async () => {

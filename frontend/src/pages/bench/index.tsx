@@ -86,7 +86,11 @@ export function Bench({ id }: { id: number }) {
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
-    say.value = refused(outcome) ? refusalSentence(outcome.code) : "";
+    say.value = refused(outcome)
+      ? refusalSentence(outcome.code)
+      : intent.intent === "goto" && outcome.to < intent.to
+        ? "This waits on the way there. Answer it, then go on."
+        : "";
     return !refused(outcome);
   };
   const next = (unit: Unit) => move({ intent: "next", unit });

@@ -4,6 +4,12 @@ import { countingAt } from "./counting";
 
 export type Mode = "waiting" | "settle" | "stop" | "unread" | "offer" | "finished" | "work";
 
+/**
+ * What is listened for while a word is asked back. With yes and no alone every sound would be one of them, and "next
+ * round" a yes: so what makers say at any time is known too. It answers nothing; it puts the question away.
+ */
+export const ANSWERS: Said[] = ["yes", "no", "next", "stitch", "repeat", "round", "back", "done", "where", "left"];
+
 /** What may be said now. `asked`: the answers to a question that is open; `held`: only "start listening" is heard. */
 export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null, held: boolean, style: Style | null): Expecting {
   if (held) return { waits: "question", answers: ["listen"], count: null };

@@ -11,7 +11,7 @@ import { isSection, sectionName, welcome, whispersBehind } from "../seen";
 import { work } from "../sheet";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
-import { expectingAt, type Mode } from "./expecting";
+import { ANSWERS, expectingAt, type Mode } from "./expecting";
 import "./handsfree.css";
 import { farewell, type Hands, obey, type Question, recount } from "./obey";
 import { type About, voice } from "./rest";
@@ -24,7 +24,7 @@ export { SaySheet } from "./saysheet";
 export { TeachSheet } from "./teachsheet";
 export { answerTo } from "./obey";
 
-const ASKED_MS = 20_000; // a question that nobody answers goes away: it is a no
+const ASKED_MS = 12_000; // a question that nobody answers goes away: it is a no
 const AMIDST_MS = 15_000; // a slow hand makes a stitch in ten seconds
 const COUNTING_MS = 60_000;
 const RECOUNT_MS = 3500; // no further number for so long: the last one was the count
@@ -252,7 +252,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     return () => removeEventListener("keydown", key);
   }, [deaf, away, why]);
 
-  const expected = expectingAt(seen, mode, question.value ? ["yes", "no"] : null, held, style ?? (recounting.value ? "round" : null));
+  const expected = expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null));
   const key = JSON.stringify(expected);
   useEffect(() => {
     if (key === sent.current) return;

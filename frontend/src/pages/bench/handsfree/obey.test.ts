@@ -143,6 +143,17 @@ describe("a word becomes a move", () => {
     ]);
   });
 
+  test("what is no answer to a question does nothing but put it away; what is only told leaves it", () => {
+    const question: Question = { text: "Go to round 8?", yes: () => did.push("yes") };
+    asked = question;
+    obey(said("where"), road(three.first), hands(question), 10_000);
+    expect(told).toEqual(["Round 3, repeat 1 of 6, 18 to make"]);
+    expect(asked).toBe(question);
+    obey(said("round"), road(three.first), hands(question), 10_000);
+    expect([did, asked]).toEqual([[], null]);
+    expect(told.at(-1)).toBe("That was no yes, so nothing was done. Say it once more.");
+  });
+
   test("yes and no without a question do nothing", () => {
     obey(said("yes"), road(three.first), hands(), 10_000);
     obey(said("no"), road(three.first), hands(), 10_000);

@@ -44,6 +44,9 @@ const meantForThis = (heard: Heard, since: number, now: number): boolean => now 
 /** These ask by themselves before anything moves: asking whether it was said would be asking twice. */
 const ASKED_BACK: ReadonlySet<Said> = new Set<Said>(["goto", "rip", "worked_on"]);
 
+/** What moves at once, where nothing is asked. */
+const MOVES: ReadonlySet<Said> = new Set<Said>(["next", "stitch", "group", "repeat", "round", "back", "done"]);
+
 const FORWARD: ReadonlySet<Said> = new Set<Said>(["next", "stitch", "group", "repeat", "round", "done"]);
 
 /** An answer to "where", "how many left" and the like; null for what is no such question. */
@@ -89,6 +92,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     answered(heard, road, hands);
     return;
   }
+  if (hands.question && besideQuestion(heard, road, hands)) return;
   if (FORWARD.has(heard.intent) && waiting(seen) && !meantForThis(heard, hands.since, now)) {
     session.chime("unsure");
     return;
@@ -174,6 +178,21 @@ function takeBack(heard: Heard, { last, strand, at }: Seen, road: Road, hands: H
   const gone = stitchesBetween(strand, Math.min(last.from, at), Math.max(last.from, at));
   if (gone > TAKEN_UNASKED) hands.ask({ text: `Take back the last move, ${gone} stitches?`, yes: undo });
   else undo(heard.utterance);
+}
+
+/**
+ * Something else than yes or no was said to a question. It was listened for with little doubt, so it moves nothing: what
+ * is only told is told, a move closes the question and has to be said again.
+ */
+function besideQuestion(heard: Heard, road: Road, hands: Hands): boolean {
+  const told = answerTo(heard.intent, road, hands.session);
+  if (told !== null) hands.tell(told);
+  else if (MOVES.has(heard.intent) && road.mode !== "settle") {
+    hands.ask(null);
+    hands.session.chime("unsure");
+    hands.tell("That was no yes, so nothing was done. Say it once more.");
+  } else return false;
+  return true;
 }
 
 /** "Let me count": the numbers that follow are a count and no moves. */

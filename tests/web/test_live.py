@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import http.client
+from contextlib import suppress
 from typing import Any
 
 import pytest
@@ -228,8 +229,9 @@ def test_what_is_no_message_ends_its_own_line_and_nothing_else(
 ) -> None:
     stranger, good = house.device(), house.device()
     making = house.begin()
-    stranger.wire.send(text)
-    stranger.wire.send_binary(b"\x00\x01")
+    with suppress(websocket.WebSocketException, OSError):  # it may be ended before it has said all
+        stranger.wire.send(text)
+        stranger.wire.send_binary(b"\x00\x01")
     assert good.join(making)["ok"]
     assert good.send(good.move(good.join(making)["snapshot"], "next", unit="stitch"))["ok"]
     told = capfd.readouterr()

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import json
 import os
+import subprocess
 import sys
 import threading
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+import hookside
 from hookside.web import readings as room
-from hookside.web.readings import CannotRead, Readings
+from hookside.web.readings import READER, CannotRead, Readings
 from hookside.web.said import Said
 
 # The reader itself, with a text or two that do to it what a mistake in reading would.
@@ -136,3 +140,26 @@ def test_a_process_that_nobody_asks_goes_and_is_started_again(stumbling: Reading
     os.kill(process.pid, room.IDLED)  # as its own clock does
     assert stumbling.spine(GOOD + "Rnd 2: inc x 6 (12)\n", None)["pieces"][0]["courses"] == 2
     assert stumbling.process is not process
+
+
+def test_what_was_closed_reads_no_more() -> None:
+    readings = Readings()
+    assert readings.spine("Rnd 1: 6 sc in MR (6)", "US")["can_be_followed"]
+    readings.close()
+    with pytest.raises(Said, match="being stopped"):
+        readings.spine("Rnd 1: 7 sc in MR (7)", "US")
+    assert readings.process is None
+
+
+def test_a_reading_process_whose_asker_is_gone_ends_without_a_word() -> None:
+    """Its answer has nowhere to go: a pipe of which nobody holds the other end."""
+    reading, writing = os.pipe()
+    with subprocess.Popen(
+        READER, stdin=subprocess.PIPE, stdout=writing, stderr=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": str(Path(hookside.__file__).resolve().parents[1])},
+    ) as process:  # fmt: skip
+        os.close(writing)
+        os.close(reading)
+        question = json.dumps({"work": "spine", "of": ["Rnd 1: 6 sc in MR (6)", None]}).encode()
+        _, said = process.communicate(question + b"\n", timeout=60)
+    assert (process.returncode, said) == (0, b"")

@@ -146,4 +146,7 @@ def rest(seconds: int) -> None:
 if __name__ == "__main__":
     answers = os.fdopen(os.dup(1), "wb")
     os.dup2(2, 1)  # whatever else is printed does not get between the answers
-    serve(sys.stdin.buffer, answers)
+    try:
+        serve(sys.stdin.buffer, answers)
+    except BrokenPipeError:  # the server ended in the midst of a question
+        os._exit(0)  # without looking at what is left to be said to nobody

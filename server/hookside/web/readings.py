@@ -64,6 +64,7 @@ class Readings:
         self.turn = threading.Lock()  # one text at a time
         self.places = threading.BoundedSemaphore(WAITING)
         self.process: subprocess.Popen[bytes] | None = None
+        self.over = False
         self.spines: OrderedDict[tuple[str, Terms | None], dict[str, Any]] = OrderedDict()
 
     def whole(self, text: str, terms: Terms | None) -> bytes:
@@ -135,7 +136,7 @@ class Readings:
             if len(body) != head["bytes"]:
                 raise EOFError
         except (OSError, ValueError, EOFError) as e:
-            self.close()
+            self.drop()
             if process.returncode == -IDLED and again:  # it had nothing to do and went, just then
                 return self.answer(question, again=False)
             raise CannotRead(SLOW) from e
@@ -146,8 +147,10 @@ class Readings:
         return body
 
     def started(self) -> subprocess.Popen[bytes]:
+        if self.over:
+            raise Said(503, "over", "Hookside is being stopped.")
         if self.process is None or self.process.poll() is not None:
-            self.close()
+            self.drop()
             here = str(Path(hookside.__file__).resolve().parents[1])
             paths = os.pathsep.join(p for p in (here, os.environ.get("PYTHONPATH", "")) if p)
             self.process = subprocess.Popen(
@@ -157,6 +160,11 @@ class Readings:
         return self.process
 
     def close(self) -> None:
+        """End it for good: who goes through a whole shelf starts no other one meanwhile."""
+        self.over = True
+        self.drop()
+
+    def drop(self) -> None:
         """End the reading process."""
         process, self.process = self.process, None
         if process is None:

@@ -20,7 +20,7 @@ _ITSELF = (
 _NO_COLOUR = (
     r"(?![^.]*\b(?:head|body|arms?|legs?|fins?|wings?|ears?|tail|feet|foot|flippers?|piece|part|half|side|rounds?|rnds?|rows?|"
     r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|instructions|"
-    r"assembly|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
+    r"assembly|way|manner|fashion|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
 )
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"

@@ -26,9 +26,13 @@ class Amounts(Brackets):
         alone = self.word(at + 1) in ("", ",", ";", ".", "(", "[", ")", "]")
         return alone and self.is_letter_colour(at) and not any(t.kind == "stitch" for t in self.toks)
 
-    def _opens_with_count(self, at: int) -> bool:
-        """ "24 = (2 sc, inc) x 6": the count before the words, as some tables have it."""
-        return at == 0 and self.word(1) == "=" and self.toks[self.count - 1].end > self.toks[1].end
+    def _opens_with_count(self, at: int) -> int | None:
+        """ "24 = (2 sc, inc) x 6", "24 sts: sc around": the count before the words -> the token behind its sign."""
+        if at:
+            return None
+        past = 2 if self.word(1) in ("sts", "stitches") else 1
+        told = self.word(past) == "=" or (past > 1 and self.word(past) == ":")
+        return past + 1 if told and past + 1 < self.count else None
 
     def _before_its_count(self, at: int) -> bool:
         """ "42 (42)", "1, inc, 6 (9)": plain stitches in a list of bare numbers, and the count behind them."""
@@ -40,11 +44,32 @@ class Amounts(Brackets):
         listed = self.last_type() == "SEP" and any(c.type == "BARE" for c in self.out.chunks)
         return self.toks[told].value == self.toks[at].value or (listed and self.word(closing + 1) in CLAUSE_ENDS)
 
+    def _in_colour(self, at: int, here: int, past: int) -> int | None:
+        """ "6 white sc", "6 white, 6 blue": an amount and its colour, whose name ends before token `past`."""
+        tok = self.toks[at]
+        start, end = self.toks[here].start, self.toks[past - 1].end
+        name = (self.body[start:end], start, end)
+        if self._stitch_at(past) and self.colour_name(here) is not None:
+            self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            past = self.stitch(past)
+            self.emit("COLOURPOST", *name)
+            return past
+        if self.word(past) in CLAUSE_ENDS and not any(t.kind == "stitch" for t in self.toks[: self._list_end()]):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            self.emit("COLOURPOST", *name)
+            return past
+        return None
+
+    def _list_end(self) -> int:
+        """The token at which the list of a body ends and its count begins."""
+        return next((i for i, t in enumerate(self.toks) if t.text in ("(", "[", "{") and i), self.count)
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
-        if self._opens_with_count(at):
+        opened = self._opens_with_count(at)
+        if opened:
             self.counted(tok.value, tok.start, tok.end)
-            return at + 2
+            return opened
         if self.no_amount(at):
             self.out.unknown.append((tok.start, self.toks[at + 2].end))
             return at + 3
@@ -125,6 +150,11 @@ class Amounts(Brackets):
             letter = self.toks[here]
             self.emit("COLOURPOST", self.body[letter.start : letter.end], letter.start, letter.end)
             return here + 1
+        shade = self.colour_name(here) or (here + 1 if self.is_letter_colour(here) else None)
+        if shade is not None:
+            past = self._in_colour(at, here, shade)
+            if past is not None:
+                return past
         if self.word(here) == "x" and self._stitch_at(here + 1):
             here += 1
         while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):

@@ -140,6 +140,13 @@ class Brackets(Clauses):
         self.out.unknown.append((tok.start, tok.end))
         return here
 
+    def _leads(self, at: int, closing: int) -> bool:
+        """Is a bracket at the start, with a number and its noun alone, followed by the stitches it counts?"""
+        past = closing + 1
+        if any(t.kind == "stitch" for t in self.toks[at:closing]) or self.times(past):
+            return False
+        return self.word(past) not in (",", ";", ".", "x", "*", "-", "and") and self.stitchy(past)
+
     def bracket(self, at: int, closing: int) -> int | None:
         """What a bracket is when it does not hold stitches to work; None when it does."""
         inner = self.low[self.toks[at].end : self.toks[closing].start].strip()
@@ -156,6 +163,10 @@ class Brackets(Clauses):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
             return past
         number = self.is_count(at, closing)
+        if number is not None and at == 0 and self._leads(at, closing):
+            value = self.toks[number]  # "(18) 1 sc, inc": the count before the words
+            self.counted(value.value, value.start, value.end)
+            return past
         if number is not None and closing == at + 2 and last == "ST" and self.stitchy(past):
             told = self.toks[number]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)

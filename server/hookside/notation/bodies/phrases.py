@@ -257,8 +257,10 @@ class Gatherer(Amounts):
                 self.emit("SEP", "and" if tok.text == "and" else None, start, tok.end)
                 self.number_first = None
             return past
-        if self.last_type() in ("ST", "NA", "PLACE"):
+        if self.last_type() in ("ST", "NA", "PLACE", "CLOSE"):
             end = self.colour_name(at)
+            if end is None and self.last_type() != "PLACE" and self.is_letter_colour(at):
+                end = at + 1
             if end is not None and self.word(end) in CLAUSE_ENDS:  # "5 sc blue, 10 sc white"
                 self.emit("COLOURPOST", self.body[start : self.toks[end - 1].end], start, self.toks[end - 1].end)
                 return end

@@ -116,6 +116,9 @@ class Places(Nouns):
             return None
         if prep and tok.text in ("turning", "tch") and (tok.text == "tch" or self.word(here + 1) in ("ch", "chain")):
             return self._done(Place("one", noun="top"), start, here + 1 + (tok.text != "tch"))
+        if prep and tok.text == "base" and self.word(here + 1) == "of":
+            past = self._top_of(here)
+            return self._done(Place("same"), start, past) if past else None
         if prep and tok.text == "top":
             past = self._top_of(here)
             return self._done(Place("one", noun="top"), start, past) if past else None

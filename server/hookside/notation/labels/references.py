@@ -23,7 +23,7 @@ REFERENCE = re.compile(
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$))|(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
-    rf"(?=,? (?:but )?(?:with|working|adding|having|making|always)\b[^.;\n]{{0,40}}\b(?:more|extra|less|fewer)\b)|"
+    r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
     rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"

@@ -16,6 +16,8 @@ _FURNITURE = re.compile(
       | \d{1,3}\s*/\s*\d{1,3}
       | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*
         (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?(?:\s*(?:-|,|and|to)\s*\d{1,3})?
+      | \[\s*(?:picture|photo|figure|image|illustration|video|caption)s?\s*[:\-][^()\[\]\n]{0,160}\]
+      | [(\[]?\s*video:?\ (?:from\ |at\ )?\d{1,2}:\d{2}(?::\d{2})?\s*[)\]]?
       | [(\[]\s*(?:see\ )?(?:picture|photo|figure|fig\.?|image|img|pic|illustration)s?\s*
         (?:no\.?\s*|nr\.?\s*|\#)?\d{1,3}[a-z]?\b[^()\[\]\n]{0,160}[)\]]
       | [(\[]?\s*(?:watch|see|view)\ (?:(?:the\ |my\ )?(?:video|film|clip)\ )?(?:from|at)\ \d{1,2}:\d{2}(?::\d{2})?

@@ -32,3 +32,5 @@ def test_a_file_may_be_large_and_nothing_else_may(house: Any) -> None:
     status, _, _ = house.raw("POST", "/api/read", large, {"Content-Type": "application/json"})
     assert status == 413
     assert LARGEST_FILE == 20 << 20
+    status, _, told = house.raw("POST", "/api/file?name=x.pdf", b"", {"Content-Length": str(LARGEST_FILE + 1)})
+    assert (status, b"20 MB" in told) == (413, True)

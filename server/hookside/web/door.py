@@ -193,7 +193,8 @@ class Door:
             raise Refusal("400 Bad Request", "400", "That is no request Hookside understands.")
         size = int(length) if len(length) <= 12 else most + 1
         if size > most:
-            say = "That is more than Hookside takes at once: a pattern may have up to 256 kB of text."
+            bound = "a file may have up to 20 MB" if most == LARGEST_FILE else "a pattern may have up to 256 kB of text"
+            say = f"That is more than Hookside takes at once: {bound}."
             raise Refusal("413 Content Too Large", "413", say)
         if size:
             caller.wire.due(PATIENCE + size / SLOWEST)

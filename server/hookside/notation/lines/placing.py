@@ -213,7 +213,11 @@ class Placing(Questions):
             isinstance(last, RawText)
             and not self.blank
             and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
-            and (self.text[at : at + 1].islower() or (last.end - last.start > 40 and not self._asks(at, end)))
+            and (
+                self.text[at : at + 1].islower()
+                or self.unfinished(at)
+                or (last.end - last.start > 40 and not self._asks(at, end))
+            )
             and not self.text[last.end : at].strip()  # a bullet begins a sentence of its own
         ):
             last.end = end

@@ -76,6 +76,11 @@ FOUNDATION = re.compile(
     r"begin)\s*(?:row|round|rnd)?\s*[:\-]\s*(?=(?:with\b|using\b|make\b|ch\b|ch\d|chain\b|magic\b|mr\b|\d))",
     re.I,
 )
+_UNFINISHED = re.compile(
+    r"\b(?:at|in|on|of|to|from|after|before|between|until|through|by|the|since|repeat|rep|as|like|"
+    r"(?:rounds?|rnds?|rows?)(?: \d{1,3}(?:,| and|-| to))?)$",
+    re.I,
+)
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
@@ -155,6 +160,17 @@ class Questions:
     def _founds(self, at: int, end: int) -> bool:
         match = FOUNDATION.match(self.text, at, end)
         return match is not None and not match[0].lower().lstrip().startswith("ch")
+
+    def unfinished(self, at: int) -> bool:
+        """Does the line right before the one at `at` stop in the middle of naming a course or a place?"""
+        return not self.blank and bool(_UNFINISHED.search(self.text[max(0, at - 40) : at].rstrip(" \n")))
+
+    def ends_sentence(self, label: Label, at: int, end: int) -> bool:
+        """ "Sew the wings at / round 7.": a line wrapped before the course that it names."""
+        first = self.text[label.start : label.start + 1]
+        if first.isupper() or self.stitchy(label.end, end) or ":" in self.text[label.start : label.end]:
+            return False
+        return self.unfinished(at)
 
     def next_line(self, index: int) -> tuple[int, int] | None:
         for start, end in self.used_lines[index + 1 : index + 8]:

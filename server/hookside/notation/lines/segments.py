@@ -76,6 +76,12 @@ class Cutter(Placing):
         ):
             at = start + len(first) - len(first.lstrip(" #>"))
             at = start + first.index("*")
+        if label is not None and self.ends_sentence(label, at, end):
+            if self.course is not None:
+                self.course.end = end
+                return "continuation"
+            self.put_text(at, end)
+            return "story"
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
         following = self.next_line(index)

@@ -725,3 +725,16 @@ def test_a_touch_that_comes_too_soon_is_told_so(server: LiveServer, chromium: Br
         title = heading(page).inner_text()
         done(page)
         expect(page.locator(".halt.waits h1").filter(has_text=title)).to_have_count(0)
+
+
+def test_a_misprint_that_was_begun_anyway_is_shown_beside_the_count(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT.replace("Rnd 4: (2 sc, inc) x 6 (24)", "Rnd 4: (2 sc, inc) x 6 (26)"))
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 4", 4)
+        expect(heading(page)).to_contain_text("24 stitches")
+        expect(page.locator(".near")).to_contain_text("26 are printed, 24 add up")
+        expect(page.locator(".said[role=status]").last).to_contain_text("26 are printed, 24 add up.")
+        nothing_cut_or_covered(page)
+        go_to(page, "Round 5", 4)
+        expect(page.locator(".near")).not_to_contain_text("printed")

@@ -97,7 +97,7 @@ def test_from_the_pasted_text_to_the_last_stitch(server: LiveServer, chromium: B
                 break
             if page.locator(".halt.comes").count():
                 page.wait_for_timeout(STOP_IS_DEAF + 50)
-                page.get_by_role("button", name=re.compile("^Take up")).click()
+                page.get_by_role("button", name=re.compile("^(Take up|On to)")).click()
             elif page.locator(".halt.waits").count():
                 halted.append(heading(page).inner_text())
                 done(page)

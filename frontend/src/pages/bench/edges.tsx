@@ -35,6 +35,8 @@ export function Head(props: { piece: string; sign: string; terms: Terms | null; 
 
 interface FootProps {
   working: boolean;
+  /** There are no stitches here to move by. */
+  section: boolean;
   kind: "round" | "row";
   back: () => void;
   round: () => void;
@@ -45,7 +47,7 @@ interface FootProps {
 }
 
 /** Below the work: what the strokes do, each word a button for it too. */
-export function Foot({ working, kind, back, round, stitch, undo, words }: FootProps) {
+export function Foot({ working, section, kind, back, round, stitch, undo, words }: FootProps) {
   return (
     <footer class="foot" onMouseDown={keepFocus}>
       {working ? (
@@ -58,12 +60,16 @@ export function Foot({ working, kind, back, round, stitch, undo, words }: FootPr
           <button type="button" class="word" onClick={back}>
             <Stroke way="left" /> back
           </button>
-          <button type="button" class="word" onClick={round}>
-            <Stroke way="up" /> {kind}
-          </button>
-          <button type="button" class="word" onClick={stitch}>
-            <Stroke way="right" /> stitch
-          </button>
+          {!section && (
+            <>
+              <button type="button" class="word" onClick={round}>
+                <Stroke way="up" /> {kind}
+              </button>
+              <button type="button" class="word" onClick={stitch}>
+                <Stroke way="right" /> stitch
+              </button>
+            </>
+          )}
         </>
       ) : (
         <>

@@ -24,7 +24,7 @@ import { Lost } from "./lost";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
 import { PatternSheet } from "./patternsheet";
-import { moreThan, placeSentence, sentences, whenNow } from "./place";
+import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
 import { Restored } from "./restored";
 import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
@@ -324,6 +324,7 @@ export function Bench({ id }: { id: number }) {
       ) : (
         <Foot
           working={mode === "work"}
+          section={seen !== null && isSection(seen.strand)}
           kind={seen?.course?.kind ?? "round"}
           back={() => back(plain)}
           round={() => next("round")}
@@ -336,7 +337,7 @@ export function Bench({ id }: { id: number }) {
         {say.value}
       </p>
       <p class="said" role="status">
-        {seen ? sentences([placeSentence(seen.spot, seen.course), ...whispers.map((w) => w.words.full || w.text)]) : ""}
+        {seen ? sentences([placeSentence(seen.spot, seen.course), (seen.course && printedOtherwise(seen.course)) ?? "", ...whispers.map((w) => w.words.full || w.text)]) : ""}
       </p>
       {lock.value !== "open" && <LockCover />}
       {seen && snapshot && state && sheet.value === "rip" && (

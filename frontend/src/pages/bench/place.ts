@@ -69,6 +69,11 @@ export function briefAt(snapshot: Snapshot, run: string, at: number): string {
 /** The same behind "says". */
 export const saidAt = (snapshot: Snapshot, run: string, at: number): string => briefAt(snapshot, run, at).replace(/^at /, "");
 
+/** "32 are printed, 30 add up": where the designer's count is another one than the stitches come to, both are shown. */
+export function printedOtherwise({ declared, makes }: Pick<StrandCourse, "declared" | "makes">): string | null {
+  return declared === null || makes === null || declared === makes ? null : `${declared} are printed, ${makes} add up`;
+}
+
 /** A number stays on the line of what it counts. */
 export const unbroken = (text: string): string => text.replaceAll(/ (?=\d)/g, "\u00a0");
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
-import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, sentences, whenNow, whisperText, widestPlace } from "./place";
+import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, printedOtherwise, sentences, whenNow, whisperText, widestPlace } from "./place";
 import { dec, inc, repeat, sc, strandOf, words } from "./course.fixture";
 import { moveSaid, refusalSentence } from "./said";
 import { type Seen, welcome, whispersBehind } from "./seen";
@@ -149,6 +149,12 @@ describe("ways to another place", () => {
     expect(undoing({ kind: "fasten", text: "Fasten off, leaving a 20 cm tail." }, "US")).toContain("the yarn is cut here");
     expect(coursesBehind(strand, three.first + 1).map((c) => c.label)).toEqual(["3", "2", "1"]);
   });
+});
+
+test("a printed count that differs is shown beside ours", () => {
+  expect(printedOtherwise({ declared: 32, makes: 30 })).toBe("32 are printed, 30 add up");
+  expect(printedOtherwise({ declared: 30, makes: 30 })).toBeNull();
+  expect(printedOtherwise({ declared: null, makes: 30 })).toBeNull();
 });
 
 describe("said in passing", () => {

@@ -8,7 +8,7 @@ import { fitTitle } from "./fit";
 import { farSize, type Plan, planFor, spokenSize } from "./layout";
 import { measure } from "./measure";
 import { OpenedOut } from "./opened";
-import { cueAhead, lastCourse, placeLines, plainRun, moreThan, whisperText } from "./place";
+import { cueAhead, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
 import { yarnInHand, yarnToBegin } from "./yarn";
 import { type Fullness, openedOut, sentenceOf } from "./sentence";
@@ -37,11 +37,11 @@ export function Working(props: Props) {
   const ahead = cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const yarn = yarnInHand(seen.strand, seen.at);
-  const small = [before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
+  const small = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
   const plan = useMemo(
     () => planFor(seen, sentence, fullness, box, { small, far: ahead ?? "", passing }, font, measure),
-    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.length, ahead?.replaceAll(/\d/g, "0")],
+    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.join().replaceAll(/\d/g, "0"), ahead?.replaceAll(/\d/g, "0")],
   );
   const open = useRef<HTMLButtonElement>(null);
   const felt = useRef(props.felt);

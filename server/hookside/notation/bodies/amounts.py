@@ -51,9 +51,10 @@ class Amounts(Brackets):
         name = (self.body[start:end], start, end)
         if self._stitch_at(past) and self.colour_name(here) is not None:
             self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
-            past = self.stitch(past)
+            stitch = self.toks[past]
+            self.emit("ST", stitch.key, stitch.start, stitch.end)
             self.emit("COLOURPOST", *name)
-            return past
+            return past + 1
         if self.word(past) in CLAUSE_ENDS and not any(t.kind == "stitch" for t in self.toks[: self._list_end()]):
             self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
             self.emit("COLOURPOST", *name)

@@ -31,7 +31,7 @@ r"IX)(?![A-Za-z])")
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
 _DIGITS = str.maketrans("lIoOS", "11005")
-_CUT = re.compile(r"(?<![A-Za-z])([a-z]{1,9})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
+_CUT = re.compile(r"(?<![A-Za-z])([A-Za-z][a-z]{0,8})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
 # "lst round", "llth", "lOth": a number with its ending, though no digit of it may be left
 _ORDINAL = re.compile(r"(?<![A-Za-z0-9])(?=[0-9]{0,2}[lIO])(?!II?[snrt])[lIO0-9]{1,3}(?=(?:st|nd|rd|th)\b)")
 # "*l d.c., 2 d.c. into next st.": one, where an amount of stitches stands
@@ -115,6 +115,6 @@ def cut_words(text: str) -> list[tuple[int, int]]:
     """Spans (hyphen, line end and indent) that stand inside a word: without them the word is whole again."""
     found = []
     for match in _CUT.finditer(text):
-        if match[1] + match[2] in _WORDS:
+        if match[1].lower() + match[2] in _WORDS:
             found.append((match.end(1), match.start(2)))
     return found

@@ -56,12 +56,13 @@ class Sum(Stitches):
             not lead
             or not isinstance(lead[0], Work)
             or lead[0].key != "ch"
-            or (ground.there is None and not ground.first)
+            or (ground.there is None and not ground.first and not ground.counts_as)
         ):
             return
         chain = lead[0]
         ringed = bool(closed) or (len(lead) > 1 and isinstance(lead[1], Work) and lead[1].base == "ring")
-        if ground.there is None and not ringed:
+        told = bool(ground.counts_as) and not ground.first and chain.n <= 5  # "ch 3 (counts as dc)" on unknown ground
+        if ground.there is None and not ringed and not told:
             return
         if ground.counts_as is False or len(lead) < 2:
             return

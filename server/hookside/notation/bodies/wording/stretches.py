@@ -12,6 +12,8 @@ UNWORKED = re.compile(
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
 MANNER = re.compile(
+    r"(?:and )?(?:working|going) (?:in|into|along|over|across) both sides of (?:the |that )?(?:ch(?:ain)?s?|bridge)"
+    r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
     r"popping|letting|"
     r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from hookside.web.devices import MOST, Devices, TooMany, passage_of
-from hookside.web.pairing import LETTERS, NotInvited, Pairing, TurnedAway
+from hookside.web.pairing import LETTERS, NotInvited, Pairing, RanOut, TurnedAway
 
 
 class Clock:
@@ -62,7 +62,10 @@ def test_the_typed_form_lasts_two_minutes_and_the_link_ten(pairing: Pairing, clo
     link, typed = pairing.invite()
     clock.now = 121.0
     assert pairing.lasts() == (479, 0)
-    assert left_after(pairing, typed) == 4
+    for late in (typed, "A" * 8, f"{typed[:4]}-{typed[4:]}".lower()) * 3:  # nobody's try: letters open nothing now
+        with pytest.raises(RanOut):
+            pairing.knock(late, "gull")
+    assert left_after(pairing, "some other link") == 4
     pairing.knock(link, "gull")
     link, typed = pairing.invite()
     clock.now += 119.0

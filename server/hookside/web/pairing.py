@@ -35,6 +35,10 @@ class NotInvited(Exception):
         self.left = left
 
 
+class RanOut(Exception):
+    """Eight letters were typed when no letters were good any more; no try is lost by that, nor could one have helped."""
+
+
 class TurnedAway(Exception):
     """The knock was refused, has been waiting too long, or was never made."""
 
@@ -99,7 +103,7 @@ class Pairing:
         return max(0, round(LINK_LASTS - age)), max(0, round(TYPED_LASTS - age))
 
     def knock(self, shown: str, name: str) -> tuple[str, str]:
-        """Hold up an invitation: (a secret to ask with, two figures to compare). Raises NotInvited."""
+        """Hold up an invitation: (a secret to ask with, two figures to compare). Raises NotInvited, RanOut."""
         now = self.clock()
         with self.lock:
             self._tidy(now)
@@ -109,6 +113,8 @@ class Pairing:
                 raise NotInvited(None)
             link = hmac.compare_digest(digest(shown), invited.link)
             typed = hmac.compare_digest(digest(tidy(shown)), invited.typed) and now - invited.made <= TYPED_LASTS
+            if not link and len(tidy(shown)) == TYPED and now - invited.made > TYPED_LASTS:
+                raise RanOut
             if not (link or typed):
                 invited.wrong += 1
                 if invited.wrong >= WRONG_TRIES:

@@ -15,7 +15,7 @@ from pydantic import Field
 from hookside.web.body import Strict, body
 from hookside.web.devices import NAME_LENGTH, TooMany, passage_of
 from hookside.web.door import PASS, cookie, host_only, token_of
-from hookside.web.pairing import NotInvited, TurnedAway
+from hookside.web.pairing import NotInvited, RanOut, TurnedAway
 from hookside.web.port import PortTaken
 from hookside.web.said import Said
 from hookside.web.sharing import Sharing
@@ -154,6 +154,9 @@ def pairing_routes(sharing: Sharing) -> Blueprint:
         asked = body(Knocking)
         try:
             secret, figures = pairing.knock(asked.shown, asked.name)
+        except RanOut as e:
+            say = "The eight letters were good for two minutes. On the laptop's shelf, ask for a new invitation."
+            raise Said(403, "ran-out", say) from e
         except NotInvited as e:
             if e.left is None:
                 say = "There is no invitation just now. On the laptop's shelf, ask for a new one."

@@ -268,9 +268,11 @@ class Line:
             self.listening.cancel()
 
 
-def about() -> dict[str, str]:
-    """What the numbers were measured on, and when."""
+def about() -> dict[str, Any]:
+    """What the numbers were measured on, when, and how many processes wanted the processor meanwhile."""
+    busy = os.getloadavg() if hasattr(os, "getloadavg") else ()
     return {
+        "load_average": [round(one, 1) for one in busy],  # of the last 1, 5 and 15 minutes
         "machine": f"{platform.machine()}, {os.cpu_count()} cores, {platform.system()} {platform.release()}, "
         f"Python {platform.python_version()}",
         "date": datetime.now(UTC).date().isoformat(),

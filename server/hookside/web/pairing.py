@@ -36,7 +36,7 @@ class NotInvited(Exception):
 
 
 class RanOut(Exception):
-    """Eight letters were typed when no letters were good any more; no try is lost by that, nor could one have helped."""
+    """Eight letters were typed when no letters were good any more. It costs no try: none could have helped."""
 
 
 class TurnedAway(Exception):

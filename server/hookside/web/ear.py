@@ -139,21 +139,21 @@ class Ears:
     def listen_in(self) -> None:
         """Register what is heard of pages."""
         for event, handler in {
-            "listen": self.listen, "sound": self.sound, "expect": self.expect, "deaf": self.deaf,
-            "unlisten": self.unlisten, "disconnect": self.gone,
+            "sound": self.sound, "expect": self.expect, "deaf": self.deaf, "unlisten": self.unlisten,
+            "disconnect": self.gone,
         }.items():  # fmt: skip
             self.socket.on_event(event, handler)
+        self.socket.server.on("listen", self.listen)  # answered: by its sid, without Flask's request
 
     # -- what pages say -----------------------------------------------------------
 
     @answered
-    def listen(self, data: dict[str, Any]) -> dict[str, Any]:
+    def listen(self, sid: str, data: dict[str, Any]) -> dict[str, Any]:
         """Begin -> {ok, ear, engine, missing, rate}. Waits until the engine listens."""
         try:
             asked = Listen.model_validate(data)
         except ValidationError as e:
             raise Said(400, "malformed", "Hookside could not understand what to listen for. Reload the page.") from e
-        sid = sid_now()
         self.close(lambda o: o.sid == sid or (o.making == asked.making and o.device == asked.device))
         try:
             ear, engine, missing = self.opened(asked, sid)

@@ -13,7 +13,8 @@ from hookside.stitches import named
 _COURSE = rf"{COURSE}\.?"
 _NUMBERS = rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}})*"
 _POINTS = (
-    r"(?:repeat|rep|reps|repeating|work(?: as)?|worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
+    r"(?:repeat|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
+    r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"

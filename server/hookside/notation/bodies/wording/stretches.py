@@ -75,7 +75,7 @@ WORK_TOGETHER = re.compile(
 LEFT_OUT = re.compile(
     r"(?:and |but )?(?:"
     r"(?:omitting|leaving out|leave out|omit|except(?: for| in)?|but not(?: in)?|not working(?: in| into)?|"
-    r"skipping|excluding)"
+    r"skipping|skip|excluding)"
     r" (?:the )?(?:very )?last (?:(?P<n>\d{1,3}|two|three|four|five|six) )?"
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?: unworked)?"
     r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"

@@ -14,7 +14,6 @@ from __future__ import annotations
 import struct
 import sys
 from array import array
-from contextlib import suppress
 from pathlib import Path
 
 from hookside.journal.trouble import Damaged
@@ -38,15 +37,20 @@ def summed(data: bytes, order: str, first: int, second: int) -> tuple[int, int]:
 
 
 def broken(log: Path) -> bool:
-    """Whether a log lost what was on disk once. It may be written to meanwhile."""
-    data = b""
+    """Whether a log lost what was on disk once. It may be written to meanwhile: damage shows at two looks."""
+    return _broken(_read(log)) and _broken(_read(log))
+
+
+def _read(log: Path) -> bytes:
+    """A log under one header: not where it was begun anew while it was read. Empty where there is none."""
     while True:
-        with suppress(OSError):
+        try:
             data = log.read_bytes()
-        with suppress(OSError), log.open("rb") as again:
-            if again.read(HEADER) != data[:HEADER]:
-                continue  # begun anew between the two looks
-        return _broken(data)
+            with log.open("rb") as again:
+                if again.read(HEADER) == data[:HEADER]:
+                    return data
+        except OSError:
+            return b""
 
 
 def _broken(data: bytes) -> bool:

@@ -160,9 +160,10 @@ class Taking(Cupboard):
     def _view(self, connection: Connection, standing: Standing, move: Move) -> State:
         """The making as the device of a move sees it, with its earlier asides that it has not been told of."""
         own = [aside for aside in standing.asides if aside.device == move.device]
-        if own and move.base < own[-1].row and move.device in standing.views:
-            return standing.views[move.device]
-        base = own[-1].base if own and move.base < own[-1].row else move.base
+        untold = bool(own) and move.base < own[-1].row
+        if untold and move.base <= own[-1].base and move.device in standing.views:
+            return standing.views[move.device]  # it has learnt nothing since, of another strand for one
+        base = max(own[-1].base, move.base) if untold else move.base
         return ledger.view_of(connection, standing, move.device, base)
 
     def _standing(self, connection: Connection, making: int) -> Standing | None:

@@ -18,6 +18,14 @@ from hookside.notation.vocabulary import (
 )
 
 _MADE_OF = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
+_NAMES = re.compile(
+    r"(?:an? |\d{1,2} |one |two |three )?"
+    r"(?:(?P<more>inc(?:rease)?s?(?: made)?)|(?:inv(?:isible)?[ -]?)?dec(?:rease)?s?(?: made)?)\.?"
+)
+_TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
+_IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
+_TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
+
 
 class Brackets(Clauses):
     """What a sign is depends on what stands around it."""
@@ -147,6 +155,14 @@ class Brackets(Clauses):
             return False
         return self.word(past) not in (",", ";", ".", "x", "*", "-", "and") and self.stitchy(past)
 
+    def _only_names(self, inner: str, start: int) -> bool:
+        """Whether a bracket only names what was just told, "2 sc in next st (inc)": it is no stitch of its own."""
+        name = _NAMES.fullmatch(inner)
+        told = re.split(r"[,;*(\[{]", self.low[:start])[-1].strip()
+        if name is None or not told or (name["more"] and _IN_SEVERAL.search(told)):
+            return False  # "2 sc in next 2 sts (2 incs)" decides between two meanings, and may not be dropped
+        return bool((_TOLD_MORE if name["more"] else _TOLD_FEWER).search(told))
+
     def bracket(self, at: int, closing: int) -> int | None:
         """What a bracket is when it does not hold stitches to work; None when it does."""
         inner = self.low[self.toks[at].end : self.toks[closing].start].strip()
@@ -210,6 +226,9 @@ class Brackets(Clauses):
             return past
         stitch = self.out.chunks[-1].value if last == "ST" else ""
         if stitch in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
+            self.out.asides.append((start, self.toks[closing].end))
+            return past
+        if self._only_names(inner, start) and not self.times(past):
             self.out.asides.append((start, self.toks[closing].end))
             return past
         if SAME_AS.fullmatch(inner):

@@ -67,7 +67,8 @@ def test_nothing_by_nothing(words: str) -> None:
         # US letters and numbers: Craft Yarn Council's list, each confirmed by two or more retail charts.
         ("B-1", 2.25), ("C-2", 2.75), ("D-3", 3.25), ("E-4", 3.5), ("F-5", 3.75), ("G-6", 4.0), ("H-8", 5.0),
         ("I-9", 5.5), ("J-10", 6.0), ("K-10 1/2", 6.5), ("L-11", 8.0),
-        ("2.75 mm (C-2)", 2.75), ("US G/6 (4 mm) hook", 4.0), ("2,5mm", 2.5), ("size H hook", 5.0), ("3.5", 3.5), ("US 7", 4.5), ("7 / 4.5 mm", 4.5),
+        ("2.75 mm (C-2)", 2.75), ("US G/6 (4 mm) hook", 4.0), ("2,5mm", 2.5), ("size H hook", 5.0), ("3.5", 3.5),
+        ("US 7", 4.5), ("7 / 4.5 mm", 4.5),
     ],
 )  # fmt: skip
 def test_hook_sizes(words: str, mm: float) -> None:

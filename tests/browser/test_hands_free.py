@@ -65,7 +65,7 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
         before = at(page)
         if page.locator(".halt.waits").count():
             halted.append(heading(page).inner_text())
-            expect(page.locator(".ear-heard")).to_contain_text("say “")  # the foot tells which words it waits for
+            expect(page.locator(".ear-heard")).to_contain_text("say “", timeout=20_000)  # the foot tells which words it waits for
             page.wait_for_timeout(600)  # hands do it; what is said at once was said for the round before
             say_until(page, "job-complete", moved_from(page, before))
         else:
@@ -118,7 +118,7 @@ def test_what_is_heard_is_a_move_like_any_other(bench: Page) -> None:
     touch(page)
     expect(heading(page)).to_contain_text("Round 2")
     say_until(page, "take-that-back", lambda ms: expect(heading(page)).to_contain_text("Round 1", timeout=ms))
-    assert page.evaluate("document.activeElement !== document.body")
+    page.wait_for_function("document.activeElement !== document.body")
     where = page.get_by_role("status").filter(has_text=re.compile("^Round 1"))
     say_until(page, "where-now", lambda ms: expect(where.first).to_be_visible(timeout=ms))
 

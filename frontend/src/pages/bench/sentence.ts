@@ -236,15 +236,15 @@ function open(body: readonly Node[], at: number, start: number, fullness: Fullne
     const holds = at >= first && at < first + steps;
     if (holds && node.type === "repeat") return open(node.body, at, first + each * Math.floor((at - first) / each), fullness);
     const state = holds ? "hand" : at >= first + steps ? "worked" : "ahead";
-    parts.push({ ...partOf(node, state !== "worked" && fullness === "full"), lead: "", then: "", state, first, steps });
+    parts.push({ ...partOf(node, holds && fullness === "full"), lead: "", then: "", state, first, steps });
     first += steps;
   }
   return parts;
 }
 
 /**
- * Amount and stitch stay short, because only short words can be large enough for a metre: full words stand beside what
- * is in hand and what comes, since one touch may take the whole repeat.
+ * Amount and stitch stay short, because only short words can be large enough for a metre: full words stand below what
+ * is in hand.
  */
 function partOf(node: Node, full: boolean): { head: string; tail: string } {
   if (node.type !== "group") return { head: nodeText(node, "short"), tail: "" };

@@ -53,7 +53,7 @@ def opened(
         yield page
     finally:
         context.close()
-    assert complaints == []
+    assert complaints == [], f"the page complained: {complaints}"
 
 
 def paste(page: Page, text: str) -> None:

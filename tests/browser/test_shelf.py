@@ -65,7 +65,7 @@ def test_the_next_day_it_says_where_the_hook_is(server: LiveServer, chromium: Br
     server.restart()
     with opened(chromium, server.url) as page:
         lead = page.get_by_role("region", name="On the hook")
-        expect(lead).to_contain_text(re.compile(r"Stopped today \d\d:\d\d in round 2, stitch \d+ of 12\."))
+        expect(lead).to_contain_text(re.compile(r"Stopped today \d\d:\d\d in round 2, \d+ of 12 made\."))
         resume = lead.get_by_role("link", name="Resume")
         expect(resume).to_be_in_viewport()
         assert resume.get_attribute("href") == f"#/bench/{first}"

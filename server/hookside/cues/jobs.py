@@ -222,10 +222,11 @@ def _note(cue: Cue, piece: Opened, due: int, what: str) -> Finding:
 
 
 def _open(piece: Opened, at: int) -> float:
+    """How wide it stands open after a course, mm; as wide as need be where nobody knows."""
     if at < 0:
         return 0.0
     here = piece.across[at]
-    return here if here is not None else 0.0
+    return here if here is not None else HAND
 
 
 def _index(piece: Opened, label: str) -> int | None:

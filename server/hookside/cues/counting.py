@@ -6,6 +6,7 @@ from hookside.pattern import Cue, Piece
 
 FIRST = 3
 SHAPED = 3
+HOW = " Count the Vs, not the loop on the hook."  # said once, at the first course
 
 
 def counts(piece: Piece) -> list[Cue]:
@@ -25,12 +26,8 @@ def counts(piece: Piece) -> list[Cue]:
         found.append(
             Cue(
                 address=f"{course.id}/count.0", after=course.label, course_id=course.id, kind="count",
-                text=f"Count now: {made} in {course.kind} {course.label}." + _how(course.label, index),
+                text=f"Count now: {made} in {course.kind} {course.label}." + HOW * (index == 0),
                 basis="worked out", weight="whisper", line=course.line,
             )
         )  # fmt: skip
     return found
-
-
-def _how(label: str, index: int) -> str:
-    return " Count the Vs, not the loop on the hook." if index == 0 else ""

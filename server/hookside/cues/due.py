@@ -21,10 +21,11 @@ def complete(pattern: Pattern) -> Pattern:
     practice, no source). What else is added says that it was worked out, and why.
     """
     gauge = gauge_of(pattern)
-    worked, loops = jobs(pattern), endings(pattern, gauge)
+    rounds = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
+    worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
     pieces = []
     for number, piece in enumerate(pattern.pieces):
-        done = with_tails(shown_only(piece, worked.late), opened(piece, gauge), gauge)
+        done = with_tails(shown_only(piece, worked.late), rounds.get(number), gauge)
         courses = {course.id: course for course in done.courses if course.read}
         cues = [_in_time(cue, courses.get(cue.course_id or "")) for cue in done.cues]
         cues += worked.cues.get(number, [])

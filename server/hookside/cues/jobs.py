@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
-from hookside.cues.openings import FILLING, FINGERS, HAND, NOT_STUFFED, TOP_UP, Opened, gauge_of, opened
+from hookside.cues.openings import FILLING, FINGERS, HAND, NOT_STUFFED, TOP_UP, Opened
 from hookside.pattern import Cue, CueKind, Finding, Pattern, Piece, Weight
 
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
@@ -38,12 +38,15 @@ class Worked:
     def add(self, number: int, cue: Cue) -> None:
         self.cues.setdefault(number, []).append(cue)
 
+    def address(self, number: int, stem: str) -> str:
+        """The next free address of a piece's cues that begin so: "head.16/due-stuff" -> "head.16/due-stuff.0"."""
+        return f"{stem}.{sum(cue.address.startswith(f'{stem}.') for cue in self.cues.get(number, []))}"
 
-def jobs(pattern: Pattern) -> Worked:
-    """Stops for what has to be done while a piece is open, where the text prints it too late or not at all."""
+
+def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
+    """Stops for what has to be done while a piece is open, where the text prints it too late or not at all. `pieces`:
+    those worked in rounds, by their number, as `opened` found them."""
     worked = Worked()
-    gauge = gauge_of(pattern)
-    pieces = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
     for number, piece in pieces.items():
         _stuffing(pattern, number, piece, worked)
         _starting_tail(number, piece, worked)
@@ -156,10 +159,10 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     row = _index(piece, round_) if round_ else piece.widest
     if row is None or at == -1:
         return
-    wide = piece.last_open(HAND if cue.kind == "eyes" and not _NEEDLE.search(cue.text) else FINGERS)
-    wide = piece.widest if wide is None else wide
-    due = min(max(row + BEYOND, row), max(row, wide), len(piece.across) - 1)
     washers = cue.kind == "eyes" and not _NEEDLE.search(cue.text)
+    wide = piece.last_open(HAND if washers else FINGERS)
+    wide = piece.widest if wide is None else wide
+    due = min(row + BEYOND, max(row, wide), len(piece.across) - 1)
     _move(worked, target, piece, due, cue, "stop" if washers else "pause")
     worked.late[cue.address] = _name(piece, due)
     worked.findings.append(_note(cue, piece, due, "The eyes are printed" if washers else "The face is printed"))
@@ -189,10 +192,9 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
 def _move(worked: Worked, number: int, piece: Opened, at: int, cue: Cue, weight: Weight) -> None:
     """The designer's own words where they are due; that and why is added, and where they stand in print."""
     course = piece.piece.courses[at]
-    have = sum(c.address.startswith(f"{course.id}/moved-{cue.kind}.") for c in worked.cues.get(number, []))
     moved = {
-        "address": f"{course.id}/moved-{cue.kind}.{have}", "after": course.label, "course_id": course.id, "at": None,
-        "basis": "worked out", "weight": weight,
+        "address": worked.address(number, f"{course.id}/moved-{cue.kind}"), "after": course.label,
+        "course_id": course.id, "at": None, "basis": "worked out", "weight": weight,
         "advice": f"Printed in line {cue.line}; Hookside asks you here, while the inside is in reach.",
     }  # fmt: skip
     worked.add(number, cue.model_copy(update=moved))
@@ -200,12 +202,11 @@ def _move(worked: Worked, number: int, piece: Opened, at: int, cue: Cue, weight:
 
 def _put(worked: Worked, number: int, piece: Opened, at: int, kind: CueKind, weight: Weight, text: str) -> None:
     course = piece.piece.courses[at]
-    have = sum(cue.address.startswith(f"{course.id}/due-{kind}.") for cue in worked.cues.get(number, []))
     worked.add(
         number,
         Cue(
-            address=f"{course.id}/due-{kind}.{have}", after=course.label, course_id=course.id, kind=kind, text=text,
-            basis="worked out", weight=weight, line=course.line,
+            address=worked.address(number, f"{course.id}/due-{kind}"), after=course.label, course_id=course.id,
+            kind=kind, text=text, basis="worked out", weight=weight, line=course.line,
         ),
     )  # fmt: skip
 

@@ -1,4 +1,5 @@
 import type { CueKind, Measures, Pattern, Strand, Terms } from "./generated/pattern";
+import type { Chosen } from "./follow/choices";
 import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
 
@@ -98,6 +99,8 @@ export interface Snapshot {
   asides: Aside[];
   /** The pattern's text was changed, and the maker has not said whether to go on by it. */
   edited?: boolean;
+  /** What was chosen for it: read it from the open making, where it has what waits here too. */
+  choices?: Chosen;
   /** For each run the device whose move stands on the bench, where one has moved. */
   last?: Record<string, { device: string; device_name: string }>;
 }

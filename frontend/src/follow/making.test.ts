@@ -448,3 +448,50 @@ test("what was written before a move of its own, and told after it, is fetched a
   h.wire.hear("rows", { making: 1, head: row, rows: [told] });
   await soon(() => expect(h.making.asides.value).toHaveLength(1));
 });
+
+describe("a choice", () => {
+  test("is seen at once, waits without a link, and goes out like a move", async () => {
+    const h = await house();
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    h.wire.cut();
+    expect(h.making.choose([{ choice: "yarn", value: "red cotton" }])).toBe(true);
+    h.making.move({ intent: "next", unit: "stitch" });
+    h.making.choose([{ choice: "tick", value: { list: "gather", item: "hook", on: true } }]);
+    expect(h.making.chosen.value).toEqual({ yarn: "red cotton", ticks: { gather: ["hook"] } });
+    expect([at(h.making), h.making.pending.value]).toEqual([2, 3]);
+    await soon(async () => expect(await h.device.outbox.all()).toHaveLength(3));
+    h.making.close();
+    const again = await house(h.journal, false); // after a reload
+    await soon(() => expect(again.making.chosen.value).toMatchObject({ yarn: "red cotton", ticks: { gather: ["hook"] } }));
+    again.wire.mend();
+    await settled(again);
+    expect(h.journal.choices).toEqual({ yarn: "red cotton", ticks: { gather: ["hook"] } });
+    expect(again.making.chosen.value).toEqual(h.journal.choices);
+    expect(at(again.making)).toBe(2);
+  });
+
+  test("of another device is told without asking for the making anew", async () => {
+    const h = await house();
+    const joins = h.wire.asked.length;
+    h.journal.other({ intent: "choose", run: "", choices: [{ choice: "yarn", value: "grey" }] });
+    await soon(() => expect(h.making.chosen.value).toEqual({ yarn: "grey" }));
+    expect(h.wire.asked.length).toBe(joins);
+    h.making.move({ intent: "next", unit: "stitch" }, "p1.c1");
+    await settled(h);
+    expect(h.journal.state.runs["p1.c1"]?.at).toBe(1);
+  });
+
+  test("that changes the steps has the making asked for anew: its question is in it", async () => {
+    const h = await house();
+    const joins = () => h.wire.asked.filter((event) => event === "join").length;
+    const before = joins();
+    h.making.choose([{ choice: "spiral", value: true }]);
+    await soon(() => expect(joins()).toBe(before + 1));
+    await settled(h);
+    expect(h.making.chosen.value).toEqual({ spiral: true });
+    h.journal.other({ intent: "choose", run: "", choices: [{ choice: "spiral", value: false }] });
+    await soon(() => expect(h.making.chosen.value).toEqual({ spiral: false }));
+    expect(joins()).toBe(before + 2);
+  });
+});

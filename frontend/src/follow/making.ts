@@ -1,5 +1,6 @@
 import { batch, computed, type ReadonlySignal, signal } from "@preact/signals";
 import type { Aside, Snapshot } from "../api";
+import { allChosen, type Choice, type Chosen, tooMany } from "./choices";
 import { type Claim, claimsOf } from "./claims";
 import type { Device } from "./device";
 import type { LinkState } from "./link";
@@ -15,6 +16,8 @@ interface Pending {
   intent: RunIntent & { id: string };
   strand: string;
   stored: boolean;
+  /** Chosen, where it is no move at all. */
+  choices?: Choice[];
 }
 
 /** One making, open on this page. Its signals change in the same breath as a move; the outbox comes after. */
@@ -25,7 +28,9 @@ export interface Making {
   readonly absent: ReadonlySignal<boolean>;
   /** What the journal has confirmed, with everything that waits here done on top of it. */
   readonly visible: ReadonlySignal<MakingState | null>;
-  /** How many moves wait. */
+  /** What was chosen for this making, with what waits here. */
+  readonly chosen: ReadonlySignal<Chosen>;
+  /** How many moves and choices wait. */
   readonly pending: ReadonlySignal<number>;
   readonly link: ReadonlySignal<LinkState>;
   /** Set once the journal says that it cannot be gone on with, gone or damaged. */
@@ -40,6 +45,11 @@ export interface Making {
    * move is called forth by something that has one already, an utterance, so that it is never made twice.
    */
   move(intent: Intent, run?: string, id?: string): Outcome | Refusal;
+  /**
+   * Chosen here, seen at once, sent like a move. It touches no place: where it changes the steps, the making asks.
+   * False where nothing can be chosen just now, or a list is full.
+   */
+  choose(choices: Choice[]): boolean;
   /** The maker's answer where devices disagreed: `run` stands at `to`, and the asking ends. */
   settle(run: string, to: number): Outcome | Refusal;
   /** The maker's answer to `question`: this device's moves on top, or the journal as it is. */
@@ -107,9 +117,16 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   }
 
   function revived({ move }: Entry): Pending {
-    const { id: moveId, intent, run, strand, unit, to, cue, count, undoes, n, asides } = move;
+    const { id: moveId, intent, run, strand, unit, to, cue, count, undoes, n, asides, choices } = move;
+    if (choices) return choosing(moveId, choices, true);
     const asked = { intent, id: moveId, run, unit, to, cue, count, undoes, n, asides };
     return { local: --nextLocal, intent: asked as Pending["intent"], strand, stored: true };
+  }
+
+  /** A choice that waits. Of no run: nothing that replays moves looks at it. */
+  function choosing(given: string, choices: Choice[], stored: boolean): Pending {
+    const intent = { intent: "choose", id: given, run: "" } as unknown as Pending["intent"];
+    return { local: --nextLocal, intent, strand: "", stored, choices };
   }
 
   const guest: Guest = {
@@ -177,12 +194,21 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     const base = confirmed.value;
     const { row, kind, from, to, head } = answer;
     if (!base || row === undefined || row <= base.head || kind === "refused") return true;
+    if (kind === "choice") return chose(base, row, move?.choices, answer.asks);
     if (kind !== "move" || !move) return false;
     const done = apply(base.state, base.strands, row, move.intent);
     if (isRefusal(done) || done.outcome.from !== from || done.outcome.to !== to) return false;
     seen.add(row);
     confirmed.value = { ...base, head: row, state: done.state };
     return head === undefined || head <= row;
+  }
+
+  /** A choice that the journal has. False where it says more than that: then the whole making is asked for. */
+  function chose(base: Snapshot, row: number, choices: Choice[] | undefined, asks: boolean | undefined): boolean {
+    if (!choices || asks || choices.some(({ choice }) => choice === "order")) return false;
+    seen.add(row);
+    confirmed.value = { ...base, head: row, choices: allChosen(base.choices ?? {}, choices) };
+    return true;
   }
 
   /** Rows that others wrote, or that another tab of this device sent. False when one was missed, or says more. */
@@ -194,8 +220,10 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
       if (row.row <= base.head) return false;
       const mine = row.id === undefined ? undefined : waiting.value.find((p) => p.intent.id === row.id);
       if (mine) {
-        const { row: number, kind, from, to } = row;
-        if (!confirm([[mine.intent.id, { ok: true, row: number, kind: kind as "move", from, to }]])) return false;
+        const { row: number, kind, from, to, asks } = row;
+        if (!confirm([[mine.intent.id, { ok: true, row: number, kind: kind as "move", from, to, asks }]])) return false;
+      } else if (row.kind === "choice") {
+        if (!chose(base, row.row, row.choices, row.asks)) return false;
       } else if (!applyRow(base, row)) return false;
     }
     return true;
@@ -220,19 +248,14 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
   function queue(asked: Intent, intent: RunIntent & { id: string }, base: Snapshot, device: Device): void {
     const strand = base.state.runs[intent.run]?.strand ?? "";
     const pending: Pending = { local: --nextLocal, intent, strand, stored: false };
+    const undoes = intent.undoes == null ? {} : { undoes: intent.undoes };
+    store(pending, { ...asked, ...undoes, run: intent.run, strand }, base, device);
+  }
+
+  function store(pending: Pending, said: Omit<Move, "id" | "device" | "device_seq" | "making" | "base">, base: Snapshot, device: Device): void {
     waiting.value = [...waiting.value, pending];
-    const move: Move = {
-      ...asked,
-      ...(intent.undoes == null ? {} : { undoes: intent.undoes }),
-      id: intent.id,
-      device: device.outbox.device,
-      device_seq: 0,
-      making: id,
-      run: intent.run,
-      strand,
-      base: base.head,
-      ...(device.link.state.value === "live" ? {} : { backlog: true }),
-    };
+    const from = { id: pending.intent.id, device: device.outbox.device, device_seq: 0, making: id, base: base.head };
+    const move: Move = { ...said, ...from, ...(device.link.state.value === "live" ? {} : { backlog: true }) };
     void device.outbox.add({ epoch: base.epoch, move }).then((seq) => {
       pending.stored = true;
       device.link.added({ seq, epoch: base.epoch, move });
@@ -259,6 +282,7 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
     snapshot: confirmed,
     absent: computed(() => absent.value && confirmed.value === null),
     visible,
+    chosen: computed(() => allChosen(confirmed.value?.choices ?? {}, waiting.value.flatMap((p) => p.choices ?? []))),
     pending: computed(() => waiting.value.length),
     lost,
     link: computed(() => (lost.value ? "gone" : (here.value?.link.state.value ?? "waiting"))),
@@ -287,6 +311,12 @@ export function openMaking(id: number, opening: Promise<Device>): Making {
         visible.value = done.state;
       });
       return done.outcome;
+    },
+    choose(choices) {
+      const [base, device] = [confirmed.value, here.value];
+      if (!base || !device || question.value || tooMany(allChosen(making.chosen.value, choices))) return false;
+      store(choosing(randomId(), choices, false), { intent: "choose", run: "", strand: "", choices }, base, device);
+      return true;
     },
     settle: (run, to) => making.move({ intent: "settle", to, asides: asides.value.map((a) => a.row) }, run),
     resolve(choice) {

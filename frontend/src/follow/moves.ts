@@ -1,3 +1,5 @@
+import type { Choice } from "./choices";
+
 /** A move as it travels. `device_seq` is given by the outbox, so two tabs of one device never share a number. */
 export interface Move {
   id: string;
@@ -16,6 +18,8 @@ export interface Move {
   undoes?: number | string;
   n?: number;
   asides?: number[];
+  /** What was chosen: intent "choose", of no run and no strand. */
+  choices?: Choice[];
   backlog?: boolean;
 }
 
@@ -34,7 +38,7 @@ export interface Answer {
   ok: boolean;
   id?: string;
   row?: number;
-  kind?: "move" | "aside" | "refused" | "settle";
+  kind?: "move" | "aside" | "refused" | "settle" | "choice";
   code?: string;
   say?: string;
   run?: string;
@@ -42,6 +46,8 @@ export interface Answer {
   to?: number;
   passed?: string[];
   head?: number;
+  /** Of a choice: the making asks before it changes what it is worked by. */
+  asks?: boolean;
 }
 
 /** What the journal has acknowledged, as it was sent, with the rows it became: for the day a copy is put back. */

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import type { Snapshot } from "../api";
 import type { Strand } from "../generated/pattern";
+import { allChosen, type Chosen } from "./choices";
 import type { Row, Wire } from "./wire";
 import type { Answer, Move } from "./moves";
 import { apply, begin, isRefusal, type MakingState, type RunIntent } from "./stepping";
@@ -12,6 +13,7 @@ export class PretendJournal {
   state: MakingState;
   head = 10;
   asides: Snapshot["asides"] = [];
+  choices: Chosen = {};
   received = 0;
   readonly applied: string[] = [];
   #answers = new Map<string, Answer>();
@@ -69,6 +71,7 @@ export class PretendJournal {
     const shape = { pattern: "buoy", title: "Harbour buoy", order: { kind: "one" as const }, terms: "US" as const, runs: [run(1), run(2)] };
     return structuredClone({
       ...shape, epoch: this.epoch, id: this.making, head: this.head, state: this.state, strands: this.strands, asides: this.asides,
+      choices: this.choices,
     });
   }
 
@@ -81,8 +84,12 @@ export class PretendJournal {
     const row = this.head + 3; // rows of other makings lie between
     const newer = this.#rows.filter((r) => r.row > move.base && r.device !== move.device);
     let answer: Answer;
+    const asks = move.choices?.some(({ choice }) => choice === "spiral");
     const at = this.state.runs[move.run]?.at ?? 0;
-    if (newer.length > 1 || (newer.length === 1 && move.backlog)) {
+    if (move.choices) {
+      this.choices = allChosen(this.choices, move.choices);
+      answer = { ok: true, id: move.id, row, kind: "choice", run: "", from: 0, to: 0, passed: [], head: row, asks };
+    } else if (newer.length > 1 || (newer.length === 1 && move.backlog)) {
       this.asides.push({ row, device: move.device, device_name: "phone", run: move.run, to: at });
       answer = { ok: true, id: move.id, row, kind: "aside", run: move.run, from: at, to: at, passed: [], head: row };
     } else {
@@ -96,7 +103,7 @@ export class PretendJournal {
       }
     }
     this.head = row;
-    this.#rows.push({ row, device: move.device });
+    if (!move.choices) this.#rows.push({ row, device: move.device });
     this.#answers.set(move.id, answer);
     if (answer.kind === "move") this.#log.push({ row, move });
     const told: Row = {
@@ -110,6 +117,7 @@ export class PretendJournal {
       to: answer.to ?? 0,
       passed: answer.passed ?? [],
       in_hand: this.state.in_hand,
+      ...(move.choices ? { choices: move.choices, asks } : {}),
     };
     for (const wire of this.wires) if (wire !== from) wire.hear("rows", { making: this.making, head: this.head, rows: [told] });
     return answer;

@@ -1,4 +1,5 @@
 import type { Snapshot } from "../api";
+import type { Choice } from "./choices";
 import type { Answer, Entry } from "./moves";
 import type { Question } from "./restored";
 
@@ -14,6 +15,9 @@ export interface Row {
   to: number;
   passed: string[];
   in_hand: string | null;
+  /** Of a choice. */
+  choices?: Choice[];
+  asks?: boolean;
 }
 
 export interface Rows {

@@ -102,12 +102,18 @@ def recast(
 ) -> State:
     """The state after journal row `row` put runs on other strands, and began new ones at their first step.
 
-    Moves from before a recast can't be undone one by one: their steps belong to the strand that was left.
+    Moves from before a recast can't be undone one by one: their steps belong to the strand that was left. Where only
+    the words are others, all is as it was.
     """
     runs = dict(state.runs)
     for one in moved:
         run = runs[one.run]
         old, new = strands[run.strand], strands[one.strand]
+        if one.to == run.at and same_steps(old, new):
+            runs[one.run] = run.model_copy(
+                update={"strand": one.strand, "counts": _counts(old, new, run.counts, one.to)}
+            )
+            continue
         counts = _counts(old, new, run.counts, one.to)
         runs[one.run] = RunState(strand=one.strand, at=slide(new, one.to)[0], counts=counts)
     for name, strand in added:

@@ -15,6 +15,7 @@ from hookside.follow import Order, State, Strand, flaws
 from hookside.journal import ledger
 from hookside.journal.backups import FOLDER, Backup, backup, offer
 from hookside.journal.backups import kept as kept_backups
+from hookside.journal.choices import CHANGE_STEPS
 from hookside.journal.cupboard import Terms
 from hookside.journal.lineage import last_row, read_branches, shared
 from hookside.journal.migrate import REVISIONS, revision, up_to_date
@@ -166,7 +167,16 @@ class Journal(Taking):
             "asides": asides,
             "last": {run: {"device": by, "device_name": names.get(by, "")} for run, by in standing.movers.items()},
             "edited": standing.edited is not None,
+            "choices": dict(standing.choices),
         }
+
+    def choices(self, making: int) -> dict[str, Any] | None:
+        """{head, choices} of a making; None where it is not there or was put away."""
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            if standing is None or standing.gone:
+                return None
+            return {"head": standing.head, "choices": dict(standing.choices)}
 
     def _shown(self, strand: Strand) -> dict[str, Any]:
         """A strand as devices get it. It never changes, so this is worked out once."""
@@ -246,15 +256,20 @@ class Journal(Taking):
         return pen.row
 
     def asking(self, making: int) -> dict[str, Any] | None:
-        """{pattern, runs, order}: the pattern whose changed text a making has not answered, and how it was begun.
+        """{pattern, order, choices, chosen}: what a making has not answered; None where nothing is asked.
 
-        None where nothing is asked.
+        The pattern whose text is to be laid anew, by which order and choices; `chosen` names those of them that ask.
         """
         with self._lock, self.store.reading() as connection:
             standing = self._standing(connection, making)
             if standing is None or standing.gone or standing.edited is None:
                 return None
-            return {"pattern": standing.edited, "order": standing.order}
+            return {
+                "pattern": standing.edited,
+                "order": standing.order,
+                "choices": {name: standing.choices[name] for name in CHANGE_STEPS if name in standing.choices},
+                "chosen": sorted(standing.doubted),
+            }
 
     def proposal(self, making: int, laid: Sequence[Run]) -> dict[str, Any] | None:
         """What the changed text, laid, means for a making: recasting.shown, with its head. None: nothing differs."""
@@ -263,17 +278,34 @@ class Journal(Taking):
             if standing is None:
                 return None
             made = plan(standing, laid)
-            return None if made.nothing else {"head": standing.head, **shown_plan(made)}
+            return None if made.nothing else {"head": standing.head, **shown_plan(made, bool(standing.doubted))}
 
-    def stay(self, making: int) -> int:
-        """The making goes on with the steps it has; its new last row."""
+    def stay(self, making: int, keep: bool = False) -> int:
+        """The making goes on with the steps it has; its new last row.
+
+        Choices that asked are as they were before them, unless they are to be kept: then they changed nothing.
+        """
         with self._lock:
             with self.store.writing() as connection:
+                standing = self._standing(connection, making)
+                doubted = {} if standing is None or keep else standing.doubted
+                back = [{"choice": name, "value": doubted[name]} for name in sorted(doubted)]
                 pen = ledger.Pen(connection)
-                row = self._write(pen, making, "choice", "stay", {})
+                row = self._write(pen, making, "choice", "stay", {"choices": back} if back else {})
                 pen.put_down()
             self._standings.pop(making, None)
             return row
+
+    def reworded(self, making: int, laid: Sequence[Run]) -> int:
+        """A choice that left every step as it was, laid: other words at most. The making's new last row."""
+        with self._lock:
+            with self.store.reading() as connection:
+                standing = self._standing(connection, making)
+            if standing is not None and standing.doubted and plan(standing, laid, words=True).going:
+                done = self.recast(making, laid, {}, standing.head)
+                if isinstance(done, int):
+                    return done
+            return self.stay(making, keep=True)
 
     def recast(self, making: int, laid: Sequence[Run], places: dict[str, int], head: int) -> int | list[str]:
         """Put a making's runs on the strands of the changed text; its new last row.
@@ -287,7 +319,7 @@ class Journal(Taking):
                 standing = self._standing(connection, making)
                 if standing is None or standing.edited is None or standing.head != head:
                     raise MovedOn("This making was moved on meanwhile. Look at the question once more.")
-                made = plan(standing, laid)
+                made = plan(standing, laid, words=bool(standing.doubted))
                 going, asked = moved(made, places)
                 if asked:
                     return asked

@@ -158,9 +158,10 @@ def read_standing(connection: Connection, making: int, known: dict[str, Strand] 
             start = begin([(run["run"], run["strand"]) for run in runs], laid, row.row)
             standing = Standing(
                 id=making,
-                order=Order.model_validate(payload["order"]),
+                pattern=kept.pattern,
+                begun_in=Order.model_validate(payload["order"]),
                 runs=runs,
-                terms=payload["terms"],
+                begun_terms=payload["terms"],
                 strands=laid,
                 start=start,
                 state=start,
@@ -179,7 +180,13 @@ def read_standing(connection: Connection, making: int, known: dict[str, Strand] 
         if row.kind == "recast":
             standing.recast(row.row, payload, at_hand(connection, strands_of_recast(payload), known))
         if row.kind == "choice":
-            standing.edited = payload.get("pattern")
+            match row.intent:
+                case "choose":
+                    standing.chose(row.row, payload["choices"])
+                case "edited":
+                    standing.edited = payload["pattern"]
+                case "stay":
+                    standing.stayed(row.row, payload.get("choices", []))
         if row.kind == "settle":
             standing.settled(payload.get("asides", []))
         if row.kind == "aside":

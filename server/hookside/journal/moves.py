@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, StrictBool, StrictInt, StrictStr, ValidationError
 
 from hookside.follow import Intent
+from hookside.journal.choices import MOST_AT_ONCE, CannotChoose, Choice, checked
+from hookside.pattern import Record
 
 LARGEST = 2**53 - 1  # what a page can hold exactly
 
@@ -43,10 +45,32 @@ class Move(Intent):
     asides: Annotated[list[Row], Field(max_length=1000)] | None = None
 
 
-def read_move(raw: Any) -> Move | dict[str, Any]:
-    """A move, or the answer to something that is none."""
+class Choosing(Record):
+    """What the maker chose for a making, as it arrives. It goes the way of a move and is of no run."""
+
+    id: Id
+    device: Name
+    device_seq: Row
+    making: Row
+    run: Literal[""] = ""
+    strand: Literal[""] = ""
+    base: Row
+    backlog: StrictBool = False
+    intent: Literal["choose"]
+    choices: Annotated[list[Choice], Field(min_length=1, max_length=MOST_AT_ONCE)]
+
+
+def read_move(raw: Any) -> Move | Choosing | dict[str, Any]:
+    """A move or a choice, or the answer to something that is neither."""
     try:
-        return Move.model_validate(raw)
+        if not isinstance(raw, dict) or raw.get("intent") != "choose":
+            return Move.model_validate(raw)
+        asked = Choosing.model_validate(raw)
+        for one in asked.choices:
+            one.value = checked(one.choice, one.value)
+        return asked
+    except CannotChoose as no:
+        return {"ok": False, "code": "malformed", "say": str(no)}
     except ValidationError as error:
         first = error.errors(include_url=False, include_context=False, include_input=False)[0]
         where = ".".join(str(part) for part in first["loc"])[:60] or "move"

@@ -65,8 +65,8 @@ class Plan:
         return not self.going and not self.added and not self.left
 
 
-def plan(standing: Standing, laid: Sequence[Run]) -> Plan:
-    """Hold a making against its text as it reads now, laid in full."""
+def plan(standing: Standing, laid: Sequence[Run], words: bool = False) -> Plan:
+    """Hold a making against its text as it reads now, laid in full. `words`: steps in other words are others too."""
     old: dict[str, list[dict[str, Any]]] = {}
     for run in standing.runs:
         old.setdefault(_number(run["run"]), []).append(run)
@@ -87,7 +87,7 @@ def plan(standing: Standing, laid: Sequence[Run]) -> Plan:
             continue
         for kept in old[partner[number]]:
             made.order.append(kept["run"])
-            going = _going(standing, kept, runs[0].strand)
+            going = _going(standing, kept, runs[0].strand, words)
             if going is not None:
                 made.going.append(going)
     made.order.extend(run["run"] for run in standing.runs if run["run"] not in made.order)
@@ -112,10 +112,10 @@ def _partners(old: dict[str, str], new: dict[str, str]) -> dict[str, str]:
     return found
 
 
-def _going(standing: Standing, kept: dict[str, Any], new: Strand) -> Going | None:
+def _going(standing: Standing, kept: dict[str, Any], new: Strand, words: bool) -> Going | None:
     state = standing.state.runs[kept["run"]]
     old = standing.strands[state.strand]
-    if state.at == old.length or same_steps(old, new):
+    if state.at == old.length or old.id == new.id or (same_steps(old, new) and not words):
         return None
     return Going(
         kept["run"], kept["piece"], kept["copy"], kept["copies"], old, new, state.at,
@@ -134,11 +134,13 @@ def moved(made: Plan, places: dict[str, int]) -> tuple[list[Moved], list[str]]:
     return going, asked
 
 
+CHOSEN = "What you chose changes what you work by."
+
 # -- in words ---------------------------------------------------------------
 
 
-def shown(made: Plan) -> dict[str, Any]:
-    """A plan as pages get it: {say, runs, added, left}."""
+def shown(made: Plan, chosen: bool = False) -> dict[str, Any]:
+    """A plan as pages get it: {say, runs, added, left}. `chosen`: what asks is a choice of the maker's."""
     several = len({one.piece for one in made.going}) > 1
     said: list[str] = []
     for one in made.going:
@@ -148,7 +150,7 @@ def shown(made: Plan) -> dict[str, Any]:
     said += [f"{name or 'A piece'} is new." for name in dict.fromkeys(one.piece for _, one in made.added)]
     said += [f"{name or 'A piece'} is not in it any more; what you have of it stays." for name in made.left]
     return {
-        "say": " ".join(["The pattern was changed.", *said]),
+        "say": " ".join([CHOSEN if chosen else "The pattern was changed.", *said]),
         "runs": [_run_shown(one) for one in made.going],
         "added": list(dict.fromkeys(one.piece for _, one in made.added)),
         "left": made.left,

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hookside.follow import Moved, Order, State, Strand, carry, recast
+from hookside.journal.choices import CHANGE_STEPS, all_chosen
 from hookside.journal.moves import Move
 
 FRESH = 5.0  # seconds of the server's monotonic clock in which a move may be put onto one newer row
@@ -41,9 +42,10 @@ class Standing:
     """A making in memory. `head` is its last row of any kind; `state.head` the last that was applied."""
 
     id: int
-    order: Order
+    pattern: str
+    begun_in: Order
     runs: list[dict[str, Any]]
-    terms: str
+    begun_terms: str
     strands: Mapping[str, Strand]
     start: State
     state: State
@@ -55,6 +57,8 @@ class Standing:
     asides: list[Aside] = field(default_factory=list)
     views: dict[str, State] = field(default_factory=dict)  # how a device with asides sees the making
     movers: dict[str, str] = field(default_factory=dict)  # for each run the device whose move its place comes from
+    choices: Mapping[str, Any] = field(default_factory=dict)
+    doubted: Mapping[str, Any] = field(default_factory=dict)  # choices that wait for her yes, as they were before
 
     def draft(self) -> Standing:
         """A copy to work on while a transaction is not yet on disk."""
@@ -114,7 +118,23 @@ class Standing:
         moved = {one["run"] for one in payload["moved"]}
         self.movers = {run: device for run, device in self.movers.items() if run not in moved}
         self.head = row
-        self.edited = None
+        self.edited, self.doubted = None, {}
+
+    def chose(self, row: int, choices: list[dict[str, Any]]) -> bool:
+        """The maker chose something; whether the making asks because of it."""
+        before = self.choices
+        self.choices, self.head = all_chosen(before, choices), row
+        asks = {one["choice"] for one in choices if one["choice"] in CHANGE_STEPS and not self.finished}
+        asks = {name for name in asks if self.choices.get(name) != before.get(name)}
+        self.doubted = {name: before.get(name) for name in asks} | dict(self.doubted)
+        if asks:
+            self.edited = self.edited or self.pattern
+        return bool(asks)
+
+    def stayed(self, row: int, back: list[dict[str, Any]]) -> None:
+        """The making goes on with the steps it has, and with `back`, the choices that fit them."""
+        self.choices, self.head = all_chosen(self.choices, back), row
+        self.edited, self.doubted = None, {}
 
     def laid_aside(self, aside: Aside, view: State) -> None:
         self.head = aside.row
@@ -136,6 +156,18 @@ class Standing:
         """What to ask about: the newest aside of each device and run."""
         newest = {(aside.device, aside.run): aside for aside in self.asides}
         return list(newest.values())
+
+    @property
+    def order(self) -> Order:
+        """The order of work as it was chosen last."""
+        chosen = self.choices.get("order")
+        return self.begun_in if chosen is None else Order.model_validate(chosen)
+
+    @property
+    def terms(self) -> str:
+        """The terms whose words are worked in: those chosen, once she has said yes to them."""
+        chosen = self.doubted if "terms" in self.doubted else self.choices
+        return chosen.get("terms") or self.begun_terms
 
     @property
     def finished(self) -> bool:

@@ -11,8 +11,9 @@ from sqlalchemy import Connection, select
 from hookside.follow import Applied, State, Strand, apply
 from hookside.journal import ledger
 from hookside.journal.backups import quoted
+from hookside.journal.choices import all_chosen, too_many
 from hookside.journal.cupboard import Cupboard
-from hookside.journal.moves import Move, read_move
+from hookside.journal.moves import Choosing, Move, read_move
 from hookside.journal.standing import Aside, Standing
 from hookside.journal.store import Store
 from hookside.journal.tables import makings
@@ -51,7 +52,7 @@ class Taking(Cupboard):
             drafts: dict[int, Standing] = {}
             try:
                 with self.store.writing() as connection:
-                    ids = {move.id for moves in read for move in moves if isinstance(move, Move)}
+                    ids = {move.id for moves in read for move in moves if not isinstance(move, dict)}
                     known = ledger.known_answers(connection, ids)
                     pen = ledger.Pen(connection)
                     answers = [self._answers(connection, pen, drafts, known, moves, now) for moves in read]
@@ -70,11 +71,11 @@ class Taking(Cupboard):
         pen: ledger.Pen,
         drafts: dict[int, Standing],
         known: dict[str, tuple[str, dict[str, Any]]],
-        moves: Sequence[Move | dict[str, Any]],
+        moves: Sequence[Move | Choosing | dict[str, Any]],
         now: float,
     ) -> list[dict[str, Any]]:
         """The answers to one device. `known` are moves that were answered before, and gets these."""
-        if self._ahead(connection, [m for m in moves if isinstance(m, Move) and m.id not in known]):
+        if self._ahead(connection, [m for m in moves if not isinstance(m, dict) and m.id not in known]):
             return [move if isinstance(move, dict) else AHEAD for move in moves]
         answers = []
         for move in moves:
@@ -84,10 +85,11 @@ class Taking(Cupboard):
             if move.id not in known:
                 known[move.id] = (move.device, self._decide(connection, pen, drafts, move, now))
             device, answer = known[move.id]
-            answers.append(answer if device == move.device else TAKEN_ID)
+            alike = (answer["kind"] == "choice") == isinstance(move, Choosing) or answer["kind"] == "refused"
+            answers.append(answer if device == move.device and alike else TAKEN_ID)
         return answers
 
-    def _ahead(self, connection: Connection, moves: Iterable[Move]) -> bool:
+    def _ahead(self, connection: Connection, moves: Iterable[Move | Choosing]) -> bool:
         """Whether a device knows rows that are not here: then nothing of it is taken before the maker was asked."""
         newest: dict[int, int] = {}
         for move in moves:
@@ -100,8 +102,10 @@ class Taking(Cupboard):
         return False
 
     def _decide(
-        self, connection: Connection, pen: ledger.Pen, drafts: dict[int, Standing], move: Move, now: float
-    ) -> dict[str, Any]:
+        self, connection: Connection, pen: ledger.Pen, drafts: dict[int, Standing], move: Move | Choosing,
+        now: float,
+    ) -> dict[str, Any]:  # fmt: skip
+        spare = isinstance(move, Move)  # a choice of nothing says so
         standing = drafts.get(move.making)
         if standing is None:
             try:
@@ -109,10 +113,13 @@ class Taking(Cupboard):
             except Damaged as damaged:  # one making; moves of the others in the same batch go on
                 return {"ok": False, "code": damaged.code, "say": damaged.say}
             if held is None:
-                return ledger.keep_stray(connection, move.model_dump(mode="json", exclude_none=True), self.wall())
+                return ledger.keep_stray(connection, move.model_dump(mode="json", exclude_none=spare), self.wall())
             standing = drafts[move.making] = held.draft()
         row, wall = pen.next_row(), self.wall()
-        kind, said = self._try(connection, pen, standing, move, wall, now)
+        if isinstance(move, Choosing):
+            kind, said = self._choose(standing, move, row)
+        else:
+            kind, said = self._try(connection, pen, standing, move, wall, now)
         standing.head = row
         here = standing.state.runs.get(move.run)
         at = here.at if here else 0
@@ -120,12 +127,21 @@ class Taking(Cupboard):
             "ok": True, "id": move.id, "row": row, "kind": kind, "run": move.run, "from": at, "to": at, "passed": [],
             "head": row, "in_hand": standing.state.in_hand, "asides": len(standing.open_asides()), **said,
         }  # fmt: skip
-        payload = move.model_dump(mode="json", exclude_none=True, exclude=ledger.COLUMNS)
+        payload = move.model_dump(mode="json", exclude_none=spare, exclude=ledger.COLUMNS)
         pen.write(
             payload, answer, making=move.making, run=move.run, strand=move.strand, id=move.id,
             device=move.device, device_seq=move.device_seq, kind=kind, intent=move.intent, wall=wall,
         )  # fmt: skip
         return answer
+
+    def _choose(self, standing: Standing, asked: Choosing, row: int) -> tuple[str, dict[str, Any]]:
+        """Take a choice into a draft, or refuse it. It is never laid aside: the last one counts."""
+        if standing.gone:
+            return "refused", {"code": "gone"}
+        choices = [one.model_dump() for one in asked.choices]
+        if too_many(all_chosen(standing.choices, choices)):
+            return "refused", {"code": "full"}
+        return "choice", {"asks": standing.chose(row, choices)}
 
     def _try(
         self, connection: Connection, pen: ledger.Pen, standing: Standing, move: Move, wall: str, now: float

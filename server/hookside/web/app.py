@@ -14,6 +14,7 @@ from werkzeug.exceptions import HTTPException
 from hookside.journal.trouble import Trouble
 from hookside.web.api import api
 from hookside.web.changed import changed
+from hookside.web.choices_api import choices_routes
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
 from hookside.web.files import files
@@ -62,6 +63,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     live = Live(journal, socket)
     live.listen()
     app.register_blueprint(changed(journal, readings, live))
+    app.register_blueprint(choices_routes(journal, live))
     app.register_blueprint(api(journal, readings, live))
     app.register_blueprint(files())
     app.register_blueprint(sizes(journal, readings))

@@ -47,8 +47,9 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             raise Said(404, "no-pattern", "The changed pattern is not on the shelf any more: go on with what you have.")
         hand = journal.maker()["hand"]
         _, laid, _ = readings.runs(
-            kept["text"], kept["terms"], order=asking["order"], hand=hand, copies={}, anyway=anyway
-        )
+            kept["text"], kept["terms"], order=asking["order"], hand=hand, copies={}, anyway=anyway,
+            chosen=asking["choices"],
+        )  # fmt: skip
         if not laid:
             raise Said(409, "nothing-to-work", "There is no round or row in the changed pattern.")
         return hashlib.sha256(kept["text"].encode()).hexdigest(), laid
@@ -72,9 +73,9 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             digest, laid = lay(asking, anyway=True)
         proposal = journal.proposal(id, laid)
         if proposal is None:  # other words, the same steps: nothing to ask
-            told(id, journal.stay(id), "choice")
+            told(id, journal.reworded(id, laid), "choice")
             return jsonify(asks=False)
-        return jsonify(asks=True, cannot=cannot, digest=digest, **proposal)
+        return jsonify(asks=True, cannot=cannot, digest=digest, chosen=asking["chosen"], **proposal)
 
     @routes.post("/<int:id>/recast")
     def answer(id: int) -> ResponseReturnValue:

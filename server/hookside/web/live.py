@@ -191,6 +191,8 @@ class Live:
             if answer["ok"] and answer["kind"] != "refused" and answer["row"] > self.told.get(move["making"], 0):
                 row = {k: answer.get(k) for k in ("row", "kind", "run", "from", "to", "passed", "in_hand", "asides")}
                 row |= {"device": move["device"], "intent": move["intent"], "id": move["id"]}
+                if answer["kind"] == "choice":
+                    row |= {"choices": move["choices"], "asks": answer["asks"]}
                 written.setdefault(move["making"], []).append(row)
         for making, rows in written.items():
             head = self.told[making] = max(row["row"] for row in rows)

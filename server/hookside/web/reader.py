@@ -76,7 +76,8 @@ def spine(text: str, terms: Terms | None) -> Any:
 def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     """A making's runs and their strands, or {"cannot": sentence}."""
     pattern = reading(text, terms)
-    chosen = Choices.model_validate(choices | {"terms": pattern.terms})
+    asked = {name: value for name, value in choices.items() if name in Choices.model_fields}
+    chosen = Choices.model_validate({"terms": pattern.terms, **asked})
     try:
         laid = lay(pattern, text, chosen)
     except CannotBeFollowed as e:

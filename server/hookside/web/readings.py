@@ -9,7 +9,7 @@ import subprocess
 import sys
 import threading
 from collections import OrderedDict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -98,10 +98,12 @@ class Readings:
         return kept
 
     def runs(
-        self, text: str, terms: Terms | None, order: Order, hand: str, copies: dict[int, int], anyway: bool
-    ) -> tuple[str, list[Run], Chosen]:
-        """Title and runs of a making, and what was chosen. Raises Said."""
+        self, text: str, terms: Terms | None, order: Order, hand: str, copies: dict[int, int], anyway: bool,
+        chosen: Mapping[str, Any] | None = None,
+    ) -> tuple[str, list[Run], Chosen]:  # fmt: skip
+        """Title and runs of a making, and what was chosen. `chosen`: of journal/choices.py. Raises Said."""
         choices = {"hand": hand, "order": order.model_dump(mode="json"), "copies": copies, "anyway": anyway}
+        choices = {**(chosen or {}), **choices}
         laid = json.loads(self.ask("runs", text, terms, choices))
         if "cannot" in laid:
             raise Said(409, "cannot-follow", laid["cannot"])

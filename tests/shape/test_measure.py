@@ -119,9 +119,13 @@ def test_the_command_prints_and_stops_with_sentences(tmp_path: object) -> None:
     assert "red" in told
     code, told = run("--json")
     found = json.loads(told)
-    assert set(found["pieces"][0]) >= {
+    assert set(found) == {"pieces", "basis"}
+    assert set(found["pieces"][0]) == {
         "name", "height_mm", "width_mm", "volume_cm3", "stuffing_g", "yarn_m", "openings_mm",
     }  # fmt: skip
+    assert all(set(found["pieces"][0][one]) == {"value", "low", "high"} for one in ("volume_cm3", "stuffing_g"))
+    assert len(found["pieces"][0]["openings_mm"]) == 17
+    assert json.loads(run("--json", "--full")[1])["pieces"][0]["make"] == 2
     assert set(found["pieces"][0]["height_mm"]) == {"value", "low", "high"}
     assert set(found["pieces"][0]["yarn_m"]) == {"value", "low", "high", "by_colour"}
     assert isinstance(found["basis"][0], str)

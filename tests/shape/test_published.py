@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 import pytest
 
-from hookside.pattern import Course, Cue, Group, Pattern, Piece
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece
 from hookside.shape import gauge, yarns
 from hookside.shape.lengths import millimetres
 from hookside.shape.measure import measure
@@ -20,6 +20,7 @@ from hookside.shape.measures import Measures, PieceMeasures
 
 FACTS: dict[str, list[dict[str, Any]]] = tomllib.loads(Path(__file__).with_name("published.toml").read_text("utf-8"))
 TABLE, SWATCHES = FACTS["piece"], FACTS["swatch"]
+OTHERS: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("held_out.toml").read_text("utf-8"))["piece"]
 STITCHES = {"s": "sc", "h": "hdc", "d": "dc"}
 
 
@@ -61,20 +62,23 @@ def pattern(entry: dict[str, Any]) -> Pattern:
     ring = not entry.get("rows") and not entry.get("start")
     courses = []
     for i, (n, name) in enumerate(zip(stitches, names, strict=True), start=1):
-        body = Group(stitch=name, count=n, into="ring" if ring and i == 1 else None)
+        into = "ring" if ring and i == 1 else None
+        each = [("sc", n - n // 2), ("dc", n // 2)] if name == "mix" else [(name, n)]
+        body: list[Node] = [Group(stitch=one, count=k, into=into) for one, k in each]
         kind: Literal["round", "row"] = "row" if entry.get("rows") else "round"
         uses = 0 if i == 1 else stitches[i - 2]
-        courses.append(Course(id=f"p.{i}", label=str(i), kind=kind, uses=uses, makes=n, text="", line=i, body=[body]))
+        courses.append(Course(id=f"p.{i}", label=str(i), kind=kind, uses=uses, makes=n, text="", line=i, body=body))
     last = courses[-1]
     cues = [
         Cue(address="p/stuff", after=last.label, course_id=last.id, kind="stuff", text="stuff", weight="stop"),
         Cue(address="p/close", after=last.label, course_id=last.id, kind="close", text="close", weight="stop"),
     ]
+    cues = cues if entry.get("closed") else cues[:1] if entry.get("filled") else []
     return Pattern(
         gauge=entry.get("gauge", ""),
         hook=f"{entry['hook_mm']} mm" if "hook_mm" in entry else "",
         materials=[entry["yarn"]] if "yarn" in entry else [],
-        pieces=[Piece(name=entry["title"], courses=courses, cues=cues if entry.get("closed") else [])],
+        pieces=[Piece(name=entry["title"], courses=courses, cues=cues)],
     )
 
 
@@ -93,45 +97,62 @@ def length(piece: PieceMeasures, what: str) -> float:
 def compared(entry: dict[str, Any]) -> list[Compared]:
     found: Measures = measure(pattern(entry), lambda cue: "")
     (piece,) = found.pieces
-    off = piece.width_mm.high / piece.width_mm.value - 1
+    less, more = (k / piece.width_mm.value for k in (piece.width_mm.low, piece.width_mm.high))
     every = []
     for what, said in entry["size"].items():
         printed, predicted = millimetres(said), length(piece, what)
         assert printed is not None
-        low, high = predicted * (1 - off), predicted * (1 + off)
+        low, high = predicted * less, predicted * more
         every.append(Compared(entry["title"], what, found.fabric.kind, printed, predicted, low, high))
     return every
 
 
 EVERY = [compared(entry) for entry in TABLE]
+JUDGED = [compared(entry) for entry in OTHERS]
 
 
-def share(good: Callable[[Compared], bool]) -> float:
+def share(good: Callable[[Compared], bool], pieces: list[list[Compared]]) -> float:
     """Pieces of which every printed length is good, as a share."""
-    return sum(all(good(one) for one in piece) for piece in EVERY) / len(EVERY)
+    return sum(all(good(one) for one in piece) for piece in pieces) / len(pieces)
 
 
 def test_the_table_is_large_enough() -> None:
     assert len(TABLE) >= 10
-    assert all(entry["url"].startswith("http") and entry["size"] for entry in TABLE)
-    assert all(entry.get("gauge") or entry.get("hook_mm") for entry in TABLE)
+    assert len(OTHERS) >= 10
+    assert all(entry["url"].startswith("http") and entry["size"] for entry in TABLE + OTHERS)
+    assert all(entry.get("gauge") or entry.get("hook_mm") for entry in TABLE + OTHERS)
+    assert not {entry["title"] for entry in TABLE} & {entry["title"] for entry in OTHERS}
 
 
 def test_the_printed_size_lies_inside_the_spread() -> None:
-    """In 9 of 10 pieces, every printed length."""
-    told = "\n".join(str(one) for piece in EVERY for one in piece)
-    assert share(lambda one: one.inside) >= 0.9, told
+    """In 9 of 10 pieces, every printed length; of the half that judges in 8 of 10: two of its pieces are one maker's
+    baskets, 27 and 40 % smaller than the gauge printed beside them."""
+    assert share(lambda one: one.inside, EVERY) >= 0.9, told(EVERY)
+    assert share(lambda one: one.inside, JUDGED) >= 0.8, told(JUDGED)
 
 
 def test_the_likely_figure_is_near() -> None:
-    """Within 15 % in three quarters of the pieces, every printed length.
+    """Within 15 % in four of five pieces, every printed length; of the half that judges in seven of ten.
 
-    9 of 10 were wished for, and that would need a gauge: makers' hands differ so much that of the printed gauges only
-    three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind. Of the five pieces with
-    a gauge one misses, and its gauge is denied by its own size (9 rounds of 6.4 mm are not 159 mm across).
+    9 of 10 were wished for. What stands against it is no constant of ours: makers' hands differ so much that of the
+    printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind; and some
+    printed gauges are denied by the size beside them.
     """
-    told = "\n".join(str(one) for piece in EVERY for one in piece)
-    assert share(lambda one: abs(one.error) <= 0.15) >= 0.75, told
+    assert share(lambda one: abs(one.error) <= 0.15, EVERY) >= 0.8, told(EVERY)
+    assert share(lambda one: abs(one.error) <= 0.15, JUDGED) >= 0.7, told(JUDGED)
+
+
+def told(pieces: list[list[Compared]]) -> str:
+    return "\n".join(str(one) for piece in pieces for one in piece)
+
+
+def test_leaving_each_gauge_out_of_its_own_fit_changes_little() -> None:
+    """Printed gauges on which the factor was not fitted: more than half are within 15 % of what it foretells, nine in ten
+    within the spread."""
+    off = [math.log(p.width / g.width) for g, p in map(foretold, SWATCHES)]
+    near = [abs(math.exp(-(one - (sum(off) - one) / (len(off) - 1))) - 1) for one in off]
+    assert statistics.mean(one <= 0.15 for one in near) >= 0.5
+    assert statistics.mean(one <= gauge.SPREADS["both"] for one in near) >= 0.85
 
 
 def foretold(entry: dict[str, Any]) -> tuple[gauge.Gauge, gauge.Gauge]:

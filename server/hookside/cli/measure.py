@@ -19,11 +19,13 @@ from hookside.shape import Asked, CannotBeMeasured, Measures, PieceMeasures, Spr
 @click.option("--yarn", default="", metavar="WORDS", help='Another yarn, for example "DK" or "100 g = 320 m".')
 @click.option("--hook", default="", metavar="SIZE", help='Another hook, for example "3.5 mm" or "G-6".')
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form.")
+@click.option("--full", is_flag=True, help="With --json: all that was worked out, as the page has it.")
 @click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def measure_(
-    file: str, gauge: str, used: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None
-) -> None:
+    file: str, gauge: str, used: str, yarn: str, hook: str, as_json: bool, full: bool, out: str | None,
+    terms: Terms | None,
+) -> None:  # fmt: skip
     """Say what the stitches of the pattern in FILE ("-": standard input) come to: size, openings, yarn, stuffing.
 
     Ends with 2 when there is nothing to measure or what was said of gauge, yarn or hook can't be.
@@ -38,9 +40,22 @@ def measure_(
     if not found.pieces:
         stop("There is nothing to measure: no round and no row could be read.")
     if as_json:
-        put(json.dumps(found.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
+        form = found.model_dump(mode="json") if full else stable(found)
+        put(json.dumps(form, ensure_ascii=False, indent=1) + "\n", out)
     else:
         put("\n".join(listing(found)) + "\n", out)
+
+
+STABLE = ("name", "height_mm", "width_mm", "volume_cm3", "stuffing_g", "yarn_m", "openings_mm")
+
+
+def stable(found: Measures) -> dict[str, object]:
+    """The JSON form that stays as it is; what was said of a piece and warned of stands with the basis."""
+    told = [f"{piece.name}: {sentence}" for piece in found.pieces for sentence in piece.said]
+    return {
+        "pieces": [piece.model_dump(mode="json", include=set(STABLE)) for piece in found.pieces],
+        "basis": [*found.basis, *told, *found.warnings],
+    }
 
 
 def listing(found: Measures) -> list[str]:

@@ -10,17 +10,19 @@ from hookside.cues.loops import loop_changes
 from hookside.cues.openings import gauge_of, opened
 from hookside.cues.tails import with_tails
 from hookside.pattern import Course, Cue, Pattern
+from hookside.shape import Asked
 from hookside.words import in_last_stitch, in_the_join
 
 
-def complete(pattern: Pattern) -> Pattern:
+def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     """A copy of the pattern with each cue where it is due, and those it forgets or prints too late worked out.
 
     A change of colour "in the last stitch" of a course, printed after that course, is due before its last stitch is
     made, and one "in the joining slip stitch" before the join: that stitch is finished with the new colour (common
-    practice, no source). What else is added says that it was worked out, and why.
+    practice, no source). What else is added says that it was worked out, and why. `asked`: what the maker says of her
+    own fabric, by which openings are then worked out.
     """
-    gauge = gauge_of(pattern)
+    gauge = gauge_of(pattern, asked)
     rounds = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
     pieces = []

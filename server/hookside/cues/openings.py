@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from math import pi
 
 from hookside.pattern import Cue, Pattern, Piece
+from hookside.shape.asked import Asked
 from hookside.shape.errors import CannotBeMeasured
-from hookside.shape.gauge import Gauge, estimated
+from hookside.shape.fabric import stitches
+from hookside.shape.gauge import Gauge
+from hookside.shape.working import worked_with
 
 # Across, in mm; common practice, no source, but for the figures of size: 18 stitches of 5 mm are 28.6 mm, 12 are 19.1.
 FINGERS = 28.0  # two fingers with stuffing between them ("stuff by 18, top up at 12")
@@ -61,15 +64,17 @@ def opened(piece: Piece, gauge: Gauge) -> Opened | None:
     rounds = piece.courses
     if len(rounds) < 3 or any(course.kind != "round" for course in rounds):
         return None
-    counts = [course.makes if course.read else course.declared for course in rounds]
+    counts = [stitches(course) for course in rounds]
     if not any(counts):
         return None
     return Opened(piece, tuple(None if n is None else n * gauge.width / pi for n in counts))
 
 
-def gauge_of(pattern: Pattern) -> Gauge:
+def gauge_of(pattern: Pattern, asked: Asked | None = None) -> Gauge:
     """What there is to measure with; a gauge that cannot be is passed over: `measure` says what is wrong."""
-    try:
-        return estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms)
-    except CannotBeMeasured:
-        return estimated("", pattern.hook, pattern.materials, pattern.terms)
+    for asks in (asked or Asked(), Asked()):
+        try:
+            return worked_with(pattern, asks)[0]
+        except CannotBeMeasured:
+            continue
+    return worked_with(pattern.model_copy(update={"gauge": ""}), Asked())[0]

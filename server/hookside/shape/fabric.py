@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
@@ -13,6 +14,17 @@ from hookside.stitches import TABLE
 Kind = Literal["round", "flat", "oval", "none"]
 SMALL_RING = 12  # stitches: a start with no more than these is a closed tip, whatever it was worked into
 LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
+LONG_CHAIN = 4  # chains in a row that lie along their round, each about as wide as a stitch; more of them hang in a bow
+
+Stance = Literal["stands", "hangs", "lies"]
+_STANCES: tuple[tuple[Stance, str], ...] = (
+    ("lies", r"pot ?holders?|hot ?pads?|coasters?|trivets?|(?:place)?mats?|rugs?|doil(?:y|ies)|scrubb(?:y|ies)"
+     r"|\w*cloths?"),
+    ("hangs", r"hats?|beanies?|caps?|bonnets?|bags?|pouch(?:es)?|purses?|sacks?|socks?|mitt(?:en)?s?|sleeves?|cowls?"
+     r"|cases?|ears?|fins?|flippers?|wings?|cuffs?|co[sz](?:y|ies)|warmers?"),
+    ("stands", r"baskets?|bowls?|buckets?|tubs?|pots?|planters?|trays?|dish(?:es)?|box(?:es)?|nests?|holders?|cups?"),
+)  # fmt: skip
+_NAMES = tuple((stance, re.compile(rf"\b(?:{names})\b", re.IGNORECASE)) for stance, names in _STANCES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +48,8 @@ class Fabric:
     none    nothing that could be measured (a chain, sewing up)
 
     `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
-    drawn shut. `stuffed`: None where the text says neither yes nor no.
+    drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
+    a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
     """
 
     name: str
@@ -47,11 +60,19 @@ class Fabric:
     straight: float = 0.0
     closed: bool = False
     stuffed: bool | None = None
+    stance: Stance | None = None
     said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
 
+    @property
+    def fills(self) -> bool:
+        """Whether it is measured stuffed: as the text says, else where it closes. An open one is taken as it hangs."""
+        if self.stuffed is not None:
+            return self.stuffed
+        return self.closed and not self.start and len(self.bands) > 3
 
-def fabric(piece: Piece) -> Fabric:
-    """What a piece is made of, as far as its stitches tell."""
+
+def fabric(piece: Piece, title: str = "") -> Fabric:
+    """What a piece is made of, as far as its stitches tell. `title` of its pattern, where its own name says little."""
     said: list[str] = []
     courses = [c for c in piece.courses if not _only_chain(c)]
     bands = tuple(_bands(courses, said))
@@ -60,7 +81,7 @@ def fabric(piece: Piece) -> Fabric:
     kinds = {course.kind for course in courses}
     first = courses[0]
     if kinds == {"row"}:
-        return Fabric(piece.name, piece.make, "flat", bands, stuffed=stuffed(piece))
+        return Fabric(piece.name, piece.make, "flat", bands, stuffed=stuffed(piece), said=tuple(said))
     if len(kinds) == 2:
         said.append("Rounds and rows stand in one piece: all are measured as rounds, so take its size lightly.")
     straight = _straight(first)
@@ -69,13 +90,62 @@ def fabric(piece: Piece) -> Fabric:
         uses = first.uses or 0
         opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
         start = uses or (first.makes or 0) * opened
-        if uses:
-            said.append("It goes on from another piece: only its own rounds are measured.")
     if (six := _stacked(courses)) is not None:
         said.append(six)
     closed = any(cue.kind == "close" for cue in piece.cues) and bands[-1].stitches <= 2 * LITTLE_HOLE
     kind: Kind = "oval" if straight else "round"
-    return Fabric(piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), tuple(said))
+    stance = _stance(piece.name) or _stance(title)
+    return Fabric(piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, tuple(said))
+
+
+def stitches(course: Course) -> int | None:
+    """Stitches of a course's upper edge, chains that span a gap counted with them; None where nobody knows."""
+    count = course.makes if course.read else course.declared
+    return count + spans(course) if count and course.read else count
+
+
+def spans(course: Course) -> int:
+    """Chains of a course that lie along it between its stitches: not those that begin it, turn it or hang from it."""
+    return sum(chains * times for chains, times in _between(course) if chains <= LONG_CHAIN)
+
+
+def _between(course: Course) -> Iterator[tuple[int, int]]:
+    """Each run of chains between two stitches, as its length and how often it comes."""
+    worked = list(groups(course.body))
+    begun, i = False, 0
+    while i < len(worked):
+        group, times = worked[i]
+        i += 1
+        if group.stitch != "ch" or group.makes:
+            begun = begun or (group.makes > 0 and group.stitch != "sl st")
+            continue
+        chains = group.count
+        while i < len(worked) and worked[i][0].stitch == "ch" and not worked[i][0].makes:
+            chains += worked[i][0].count
+            i += 1
+        after = worked[i][0] if i < len(worked) else None
+        turns = after.stitch == "turn" if after else times == group.count  # at a row's end; a repeat comes round again
+        hangs = after is not None and after.stitch == "sl st" and not after.uses
+        if begun and not turns and not hangs and worked[i - 2 if i > 1 else 0][0].stitch != "join":
+            yield chains, times // max(1, group.count)
+
+
+def _stance(name: str) -> Stance | None:
+    return next((stance for stance, names in _NAMES if names.search(name)), None)
+
+
+def usual_height(pieces: list[Fabric]) -> float:
+    """Height of a pattern's stitches in single crochets, as most of them are: what a gauge that names none is for."""
+    stood = sorted((band.height, band.stitches) for piece in pieces for band in piece.bands)
+    half = sum(n for _, n in stood) / 2
+    seen = 0
+    for at, (height, n) in enumerate(stood):
+        seen += n
+        if seen == half:  # as many lower as higher: rows that take turns
+            return (height + stood[at + 1][0]) / 2
+        if seen > half:
+            return height
+    return 1.0
 
 
 def stuffed(piece: Piece) -> bool | None:
@@ -128,8 +198,14 @@ def _columns(course: Course) -> int:
 
 def _bands(courses: list[Course], said: list[str]) -> Iterator[Band]:
     before = 0
+    if any(chains > LONG_CHAIN for course in courses for chains, _ in _between(course)):
+        said.append("Chains of 5 and more hang in bows: they are not measured.")
+    elif any(spans(course) for course in courses):
+        said.append(
+            "Chain spaces are measured as if each chain were as wide as a stitch: lace stretches, so it may be more."
+        )
     for course in courses:
-        count = course.makes if course.read else course.declared
+        count = stitches(course)
         sure = count is not None and count > 0
         if not sure:
             said.append(f"The count of {course.kind} {course.label} is not known: it is measured like the one before.")
@@ -142,13 +218,14 @@ def _bands(courses: list[Course], said: list[str]) -> Iterator[Band]:
 
 def _height(course: Course) -> float:
     """Mean height of a course's stitches, in single crochets; chains and turns do not count."""
-    high = stitches = 0.0
+    high = made = 0.0
     for group, times in groups(course.body):
         entry = TABLE.get(group.stitch)
         if entry is not None and group.makes:
-            high += times * group.makes * height_factor(entry.height)
-            stitches += times * group.makes
-    return high / stitches if stitches else 1.0
+            chains = group.steps if group.stitch == "ch" else entry.height  # chains that count as a stitch are as tall
+            high += times * group.makes * height_factor(chains)
+            made += times * group.makes
+    return high / made if made else 1.0
 
 
 def _only_chain(course: Course) -> bool:

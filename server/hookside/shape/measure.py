@@ -7,17 +7,16 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from hookside.pattern import Cue, Pattern, Piece
-from hookside.shape import amounts, gauge, hooks, yarns
+from hookside.shape import amounts, yarns
+from hookside.shape import fabric as fabrics
 from hookside.shape.asked import Asked
-from hookside.shape.errors import CannotBeMeasured
-from hookside.shape.fabric import fabric
 from hookside.shape.gauge import Gauge
-from hookside.shape.measures import Fabric, Measures, PieceMeasures, Spread, YarnSpread
-from hookside.shape.outline import HOOPS, Outline, outline
+from hookside.shape.joined import goes_on_from
+from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
+from hookside.shape.outline import HOOPS, outline
+from hookside.shape.working import worked_with
 
 SURE = 0.02  # share: nobody's round is alike to the next
-ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
-LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
 
 
 def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None = None) -> Measures:
@@ -27,18 +26,25 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     """
     asked = asked or Asked()
     warnings: list[str] = []
-    cloth, basis = _fabric(pattern, asked, warnings)
+    cloth, basis = worked_with(pattern, asked, warnings)
     use = amounts.used(asked.used, cloth.width) if asked.used else amounts.Use()
     pieces, colour = [], ""
     metres: dict[str, float] = defaultdict(float)
     widths = tails = 0.0
-    for piece in pattern.pieces:
-        shape = fabric(piece)
+    joined, at = goes_on_from(pattern), dict[int, PieceMeasures]()
+    shapes = [fabrics.fabric(piece, pattern.title) for piece in pattern.pieces]
+    with_it = {n for whole, parts in joined.items() if shapes[whole].fills for n in parts}  # stuffed from the whole
+    for number, piece in enumerate(pattern.pieces):
+        shape = shapes[number]
+        if number in with_it and shape.stuffed is None:
+            shape = replace(shape, stuffed=True)
         takes = amounts.yarn(piece, named, colour)
         colour = next(iter(takes.colours), colour)
         if shape.kind == "none" and not takes.widths:
             continue
-        made = _piece(piece, outline(shape, cloth) if shape.kind != "none" else None, cloth, takes, use)
+        made = _piece(piece, shape, cloth, takes, use)
+        if shape.kind != "none":
+            at[number] = made = _with_parts(made, [at[n] for n in joined.get(number, []) if n in at])
         pieces.append(made)
         for name, mm in made.yarn_m.by_colour.items():
             metres[name] += piece.make * mm
@@ -69,57 +75,7 @@ _HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((HO
 _STUFFING = "Stuffing: 0.02 to 0.035 g for a cubic centimetre when light, 0.045 to 0.08 when firm; guesses."
 
 
-def _fabric(pattern: Pattern, asked: Asked, warnings: list[str]) -> tuple[Gauge, list[str]]:
-    """The gauge to measure with, and the sentences on where it comes from."""
-    if asked.gauge:
-        found = gauge.swatch(asked.gauge, pattern.terms)
-        return found, [found.basis]
-    toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in map(fabric, pattern.pieces))
-    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms, toy)
-    if not asked.yarn and not asked.hook:
-        return own, [own.basis]
-    weight = yarns.weight(asked.yarn) if asked.yarn else None
-    if asked.yarn and weight is None and yarns.metres_per_100_g(asked.yarn) is None:
-        raise CannotBeMeasured(
-            f"“{asked.yarn[:80]}” names no yarn that Hookside knows. Write its weight (sport, DK, worsted, aran, "
-            "chunky) or what its band says, for example: 100 g = 210 m."
-        )
-    size = hooks.size(asked.hook) if asked.hook else None
-    if asked.hook and size is None:
-        raise CannotBeMeasured(
-            f"“{asked.hook[:80]}” is no hook size that Hookside is sure of. Write it in millimetres, for example: "
-            "3.5 mm."
-        )
-    basis = []
-    if weight is not None:
-        dense = weight.toy_hook
-        if size is None:
-            size = dense
-            basis.append(f"For {weight.name} yarn a {dense:g} mm hook makes a dense toy fabric (common practice).")
-        elif size > dense * LOOSE:
-            warnings.append(
-                f"With a {size:g} mm hook and {weight.name} yarn the stuffing may show between the stitches: take "
-                f"about {dense:g} mm for a toy."
-            )
-    if size is None:
-        return own, [own.basis]
-    theirs = hooks.size(pattern.hook)
-    if theirs and own.kind == "pattern":
-        k = size / theirs
-        basis.append(
-            f"The pattern's gauge is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times "
-            "that. A swatch of yours is surer."
-        )
-        return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
-    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
-    return guess, [*basis, guess.basis]
-
-
-def _wider(found: Gauge, spread: float) -> Gauge:
-    return replace(found, spread=max(found.spread, spread), kind="hook")
-
-
-def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yarn, use: amounts.Use) -> PieceMeasures:
+def _piece(piece: Piece, of: fabrics.Fabric, cloth: Gauge, takes: amounts.Yarn, use: amounts.Use) -> PieceMeasures:
     by_colour = takes.mm(use.value, cloth.width)
     yarn = _yarn(
         sum(takes.widths.values()),
@@ -128,7 +84,7 @@ def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yar
         cloth,
         {colour: mm / 1000 for colour, mm in by_colour.items()},
     )
-    if shape is None:
+    if of.kind == "none":
         nothing = Spread(value=0, low=0, high=0)
         return PieceMeasures(
             name=piece.name, make=piece.make, height_mm=nothing, width_mm=nothing, depth_mm=0, widest_at="",
@@ -136,8 +92,9 @@ def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yar
             openings_mm=[None] * len(piece.courses), lies_flat=True,
             said=["It has no rounds or rows that could be measured, only a chain."],
         )  # fmt: skip
-    off = cloth.spread + shape.stretch + SURE
-    bands = fabric(piece).bands
+    shape = outline(of, cloth)
+    off = (cloth.spread**2 + shape.stretch**2) ** 0.5 + SURE  # they have nothing to do with one another
+    bands = of.bands
     across = dict(zip((band.id for band in bands), shape.openings, strict=True))
     volume = shape.volume / 1000
     return PieceMeasures(
@@ -164,6 +121,19 @@ def _piece(piece: Piece, shape: Outline | None, cloth: Gauge, takes: amounts.Yar
     )
 
 
+def _with_parts(made: PieceMeasures, parts: list[PieceMeasures]) -> PieceMeasures:
+    """A piece with what it goes on from, where that is measured."""
+    if not parts:
+        return made
+    below = max((part.joined.height_mm if part.joined else part.height_mm for part in parts), key=lambda s: s.value)
+    high = Spread(**{k: _round(getattr(made.height_mm, k) + getattr(below, k)) for k in ("value", "low", "high")})
+    names = list(dict.fromkeys(part.name for part in parts))
+    told = f"It goes on from {' and '.join(names)}: together about {high.value:.0f} mm high."
+    return made.model_copy(
+        update={"joined": Joined(names=names, height_mm=high), "said": [told, *made.said]},
+    )
+
+
 def _course(piece: Piece, id: str) -> str:
     return next((f"{course.kind} {course.label}" for course in piece.courses if course.id == id), "")
 
@@ -177,7 +147,7 @@ def _yarn(widths: float, tails: float, use: amounts.Use, cloth: Gauge, by_colour
     return YarnSpread(
         value=_round(metres(use.value, 1)),
         low=_round(metres(use.low, 1 - cloth.spread)),
-        high=_round(metres(use.high, 1 + cloth.spread)),
+        high=_round(metres(use.high, 1 / (1 - cloth.spread))),
         by_colour={colour: _round(m) for colour, m in by_colour.items()},
     )
 
@@ -198,7 +168,8 @@ def _grams(pattern: Pattern, asked: Asked, yarn: YarnSpread) -> tuple[Spread | N
 
 
 def _spread(value: float, off: float, power: int = 1) -> Spread:
-    return Spread(value=_round(value), low=_round(value * (1 - off) ** power), high=_round(value * (1 + off) ** power))
+    """Hands differ by shares: what may be a third less may as well be half as much again."""
+    return Spread(value=_round(value), low=_round(value * (1 - off) ** power), high=_round(value / (1 - off) ** power))
 
 
 def _round(value: float) -> float:

@@ -21,6 +21,13 @@ class YarnSpread(Spread):
     by_colour: dict[str, float] = Field(default_factory=dict)
 
 
+class Joined(Record):
+    """A piece together with those it goes on from, the tallest of them below it."""
+
+    names: list[str]
+    height_mm: Spread
+
+
 class PieceMeasures(Record):
     """One copy of a piece, off the hook. Lengths in mm.
 
@@ -47,6 +54,7 @@ class PieceMeasures(Record):
     ruffled_at: list[str] = Field(default_factory=list)
     profile_mm: list[tuple[float, float]] = Field(default_factory=list)
     straight_mm: float = 0.0
+    joined: Joined | None = None
     said: list[str] = Field(default_factory=list)
 
 

@@ -10,12 +10,17 @@ import numpy as np
 from hookside.shape import solids
 from hookside.shape.fabric import Fabric
 from hookside.shape.gauge import Gauge
-from hookside.shape.slack import slack
+from hookside.shape.lying import is_disc, lying
+from hookside.shape.slack import Slack, slack
+from hookside.shape.solids import Array
 from hookside.shape.stuffed import stuffed
 
-HOOPS = 1.04  # stuffing stretches a hoop's stitches by about this (a guess; the spread of a stuffed size covers it)
+HOOPS = 1.02  # stuffing stretches a hoop's stitches by about this (a guess; makers' sizes are those of their gauge)
 STRETCH = 0.04  # and so much the size may be off by it, as a share
 DISC = 2.0  # a piece this many times wider than deep is a disc, and is not pressed flat into a tube
+AT_ODDS = 0.05  # share of its size by which stitches and rounds must disagree about a disc before that is said
+FOOT = 0.8  # a flat base at least so wide, as a share of the widest round, is something to stand on
+SLIM = 1.25  # and what is more than so many times higher than wide is laid down
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,8 +87,7 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     if piece.closed:
         radii, rises = np.append(radii, 0.0), np.append(rises, rises[-1])
     said = list(piece.said)
-    # A closed piece whose text says nothing of stuffing is taken as stuffed; an open one is taken as it hangs.
-    fills = piece.stuffed if piece.stuffed is not None else piece.closed and not piece.start and len(piece.bands) > 3
+    fills = piece.fills
     bare = slack(radii, rises)
     ruffled = tuple(sorted({i - 1 for i in bare.ruffled if 1 <= i <= len(piece.bands)}))
     if fills:
@@ -94,14 +98,35 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
             stretch = 3 * STRETCH
         if piece.stuffed is None:
             said.append("The text says nothing of stuffing; the piece closes, so it is measured stuffed.")
+    elif not straight and not piece.closed and (piece.stance == "lies" or is_disc(radii, rises)):
+        r, z = lying(radii, rises), np.zeros_like(radii)
+        by_stitches, by_rows = 2 * float(radii[-1]), 2 * float(radii[0] + np.sum(rises))
+        stretch = abs(by_stitches - by_rows) / (4 * float(r[-1]))
+        if stretch > AT_ODDS:
+            said.append(
+                f"By its stitches it would be {by_stitches:.0f} mm across, by its rounds {by_rows:.0f}: it is measured "
+                "lying flat, where both give a little."
+            )
     else:
         r, z, stretch = bare.r, bare.z, 0.0
+    flat = False
+    if not fills and not straight and np.ptp(z) > 0:
+        foot = _foot(radii, rises) if not piece.closed else 0
+        stood = _standing(radii, rises, foot) if foot else None
+        if stood is not None and _is_stood(piece, stood, foot):
+            r, z = stood.r, stood.z
+            said.append(
+                _other("lying flat", np.pi * float(np.max(radii)), float(np.sum(rises)), "It is measured standing")
+            )
+        else:
+            flat = 2 * float(np.max(r)) < DISC * float(np.ptp(z))
     height = float(np.max(z) - np.min(z))
     widest = int(np.argmax(r[1 : len(piece.bands) + 1]))
     depth = 2 * float(np.max(r))
     width = depth + straight
-    flat = not fills and not straight and height > 0 and width < DISC * height
     if flat:  # a tube or bag that nothing fills lies flat: half of each hoop wide
+        if not piece.closed:
+            said.append(_other("opened out", width, height, "It is measured lying flat"))
         width, depth, height = np.pi * float(np.max(r)), 0.0, float(np.sum(rises[: len(piece.bands)]))
     return Outline(
         r=tuple(float(v) for v in r),
@@ -119,6 +144,38 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         said=tuple(said),
         ruffled=ruffled,
     )
+
+
+def _foot(radii: Array, rises: Array) -> int:
+    """Hoops of a flat base, the start not counted: as far as the rounds widen as a disc does. 0: there is none."""
+    if radii[0] > 0:
+        return 0  # it is open at both ends
+    last = int(np.argmax(radii >= np.max(radii) * (1 - 1e-9)))
+    for end in range(last, 1, -1):
+        if is_disc(radii[: end + 1], rises[:end]):
+            return end
+    return 0
+
+
+def _standing(radii: Array, rises: Array, foot: int) -> Slack:
+    """The piece on a table: its base pressed flat by it, its walls up from the rim of that."""
+    base = lying(radii[: foot + 1], rises[:foot])
+    wall = slack(np.concatenate([base[-1:], radii[foot + 1 :]]), rises[foot:])
+    nothing = np.zeros_like(base[:-1])
+    return Slack(
+        np.concatenate([base[:-1], wall.r]), np.concatenate([nothing, wall.z]), np.concatenate([nothing, wall.over])
+    )
+
+
+def _is_stood(piece: Fabric, stood: Slack, foot: int) -> bool:
+    if piece.stance is not None:
+        return piece.stance == "stands"
+    wide = float(np.max(stood.r))
+    return float(stood.r[foot]) >= FOOT * wide and float(np.ptp(stood.z)) <= SLIM * 2 * wide
+
+
+def _other(how: str, width: float, height: float, measured: str) -> str:
+    return f"{measured}; {how} it is about {width:.0f} mm across and {height:.0f} mm high."
 
 
 def _across(stitches: float, width: float) -> float:

@@ -1,0 +1,73 @@
+"""What a pattern is worked with: her swatch, else what it says itself, else a guess; another yarn, another hook.
+
+No numerical library is needed for it: where a cue is due hangs on it too.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookside.pattern import Pattern
+from hookside.shape import gauge, hooks, yarns
+from hookside.shape.asked import Asked
+from hookside.shape.errors import CannotBeMeasured
+from hookside.shape.fabric import fabric, usual_height
+from hookside.shape.gauge import Gauge
+
+ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
+LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
+
+
+def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -> tuple[Gauge, list[str]]:
+    """The gauge a pattern is worked with, and the sentences on where it comes from. `warnings` are added to.
+
+    CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    """
+    shapes = [fabric(piece) for piece in pattern.pieces]
+    high = usual_height(shapes)
+    if asked.gauge:
+        found = gauge.swatch(asked.gauge, pattern.terms, high)
+        return found, [found.basis]
+    toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in shapes)
+    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms, toy, high)
+    if not asked.yarn and not asked.hook:
+        return own, [own.basis]
+    weight = yarns.weight(asked.yarn) if asked.yarn else None
+    if asked.yarn and weight is None and yarns.metres_per_100_g(asked.yarn) is None:
+        raise CannotBeMeasured(
+            f"“{asked.yarn[:80]}” names no yarn that Hookside knows. Write its weight (sport, DK, worsted, aran, "
+            "chunky) or what its band says, for example: 100 g = 210 m."
+        )
+    size = hooks.size(asked.hook) if asked.hook else None
+    if asked.hook and size is None:
+        raise CannotBeMeasured(
+            f"“{asked.hook[:80]}” is no hook size that Hookside is sure of. Write it in millimetres, for example: "
+            "3.5 mm."
+        )
+    basis = []
+    if weight is not None:
+        dense = weight.toy_hook
+        if size is None:
+            size = dense
+            basis.append(f"For {weight.name} yarn a {dense:g} mm hook makes a dense toy fabric (common practice).")
+        elif size > dense * LOOSE:
+            (warnings if warnings is not None else []).append(
+                f"With a {size:g} mm hook and {weight.name} yarn the stuffing may show between the stitches: take "
+                f"about {dense:g} mm for a toy."
+            )
+    if size is None:
+        return own, [own.basis]
+    theirs = hooks.size(pattern.hook)
+    if theirs and own.kind == "pattern":
+        k = size / theirs
+        basis.append(
+            f"The pattern's gauge is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times "
+            "that. A swatch of yours is surer."
+        )
+        return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
+    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
+    return guess, [*basis, guess.basis]
+
+
+def _wider(found: Gauge, spread: float) -> Gauge:
+    return replace(found, spread=max(found.spread, spread), kind="hook")

@@ -25,8 +25,8 @@ FLOORS = {
     "__main__": 7,
 }  # fmt: skip
 
-# What following may not touch: it takes no clock, disk, network, randomness or logging.
-PURE = {"follow"}
+# What following and mending may not touch: they take no clock, disk, network, randomness or logging.
+PURE = {"follow", "mend"}
 WORLDLY = {
     "asyncio", "click", "datetime", "flask", "io", "logging", "os", "pathlib", "platformdirs", "queue", "random",
     "secrets", "shutil", "signal", "socket", "socketio", "sqlalchemy", "sqlite3", "subprocess", "sys", "tempfile",

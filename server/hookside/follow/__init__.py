@@ -1,5 +1,6 @@
 """Following: place and intent -> place. Pure; takes no clock, disk, network, randomness, logging."""
 
+from hookside.follow.deviating import CueSaid, Deviation, Mend, deviate, fingerprint, fits, mended, step_made
 from hookside.follow.making import (
     HISTORY_KEPT,
     Applied,
@@ -25,6 +26,7 @@ from hookside.follow.place import (
     locate,
     next_cue,
     slide,
+    step_of,
     stitches_before,
     stitches_between,
 )
@@ -38,7 +40,10 @@ __all__ = [
     "Applied",
     "Carried",
     "Change",
+    "CueSaid",
+    "Deviation",
     "Intent",
+    "Mend",
     "Moved",
     "Order",
     "Outcome",
@@ -63,9 +68,13 @@ __all__ = [
     "courses_done",
     "cue_changes",
     "cues_between",
+    "deviate",
+    "fingerprint",
+    "fits",
     "flaws",
     "jump",
     "locate",
+    "mended",
     "next_cue",
     "recast",
     "replay",
@@ -74,6 +83,8 @@ __all__ = [
     "same_steps",
     "slide",
     "status",
+    "step_made",
+    "step_of",
     "stitches_before",
     "stitches_between",
     "suggest",

@@ -1,0 +1,379 @@
+"""A body of stitches that takes up or makes one stitch more or fewer, changed as near its end as it can be.
+
+A change is two numbers: `used`, stitches of the course below that are taken up more than before, and `made`, stitches
+that are made more. Only stitches that go simply into the next one are touched; what closes the course stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from hookside.pattern import Group, Node, Repeat, length, makes, uses
+from hookside.stitches import TABLE
+
+MOST_UNITS = 512  # stitches looked through from the end
+INCREASES = {"sc": "inc", "hdc": "hdc inc", "dc": "dc inc", "tr": "tr inc", "sl st": "sl st inc"}
+DECREASES = {"sc": "dec", "hdc": "hdc2tog", "dc": "dc2tog", "tr": "tr2tog", "sl st": "sl st2tog"}
+PLAIN_STITCHES = frozenset(DECREASES)
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """Stitches taken up and stitches made, more than before."""
+
+    used: int
+    made: int
+
+
+def altered(body: Sequence[Node], change: Change, decrease: str = "") -> list[Node] | None:
+    """The body with the change in its last repeat, or in a little more where that has no room; None where none has.
+
+    `decrease`: the key of the decrease this maker works, for plain stitches of single crochet.
+    """
+    work, closing = _closing(body)
+    window = _last_turn(work)
+    while True:
+        rest, units = _peel(work, window)
+        found = _edited(units, change, decrease)
+        if found is not None:
+            new = _joined([*rest, *_together(found)]) + closing
+            assert uses(new) - uses(list(body)) == change.used
+            assert makes(new) - makes(list(body)) == change.made
+            return new
+        if not rest or window >= MOST_UNITS:
+            return None
+        window *= 2
+
+
+def altered_by(body: Sequence[Node], used: int, made: int, decrease: str = "") -> list[Node] | None:
+    """`altered`, one stitch at a time, for changes of more than one."""
+    new: list[Node] | None = list(body)
+    for step in range(max(abs(used), abs(made))):
+        if new is None:
+            return None
+        change = Change((abs(used) > step) * (1 if used > 0 else -1), (abs(made) > step) * (1 if made > 0 else -1))
+        new = altered(new, change, decrease)
+    return new
+
+
+def slipped(body: Sequence[Node], more: int, before: int | None = None) -> list[Node]:
+    """The body as the hands made it, with `more` stitches more than it should have, shortly before stitch `before`
+    of it or near its end. What it takes up of the course below stays where the stitches allow it."""
+    front, behind = split(body, before) if before is not None else (list(body), [])
+    new = altered_by(front, 0, more)
+    if new is None:
+        work, closing = _closing(front)
+        new = [*(_with_more(work, more) if more > 0 else _with_fewer(work, -more)), *closing]
+    assert makes(new) - makes(front) == more
+    return _joined([*new, *behind])
+
+
+def _with_more(work: list[Node], more: int) -> list[Node]:
+    return [*work, Group(stitch="sc", count=more, uses=0, into="same st")]
+
+
+def _with_fewer(work: list[Node], fewer: int) -> list[Node]:
+    """Without the last stitches: each is left out, and of several in one place as many as are too many."""
+    rest, units = list(work), list[Node]()
+    while fewer and rest:
+        rest, taken = _peel(rest, 1)
+        unit = taken[0]
+        gone = min(fewer, unit.makes)
+        fewer -= gone
+        if gone < unit.makes or not unit.makes:
+            left = {"makes": unit.makes - gone, "steps": max(min(1, unit.steps), unit.steps - gone)}
+            units.insert(0, unit.model_copy(update=left))
+        elif unit.uses:
+            units.insert(0, Group(stitch="skip", count=unit.uses, makes=0, steps=0))
+    return [*rest, *units]
+
+
+def split(body: Sequence[Node], stitches: int) -> tuple[list[Node], list[Node]]:
+    """A body in two, the first making `stitches`: one more where that is in the midst of an increase."""
+    front: list[Node] = []
+    for index, node in enumerate(body):
+        made = makes([node])
+        if stitches <= 0 and (made or uses([node])):
+            return front, list(body[index:])
+        if made <= stitches or not made:
+            front.append(node)
+            stitches -= made
+            continue
+        rest = list(body[index + 1 :])
+        if isinstance(node, Group):
+            whole = -(-stitches // node.makes)
+            here = node.model_copy(update={"count": whole})
+            left = [node.model_copy(update={"count": node.count - whole})] if whole < node.count else []
+            return [*front, here], [*left, *rest]
+        whole, over = divmod(stitches, makes(node.body))
+        turns: list[Node] = [Repeat(body=node.body, times=whole)] if whole else []
+        left_turns = node.times - whole - (1 if over else 0)
+        a, b = split(node.body, over) if over else ([], [])
+        behind: list[Node] = [Repeat(body=node.body, times=left_turns)] if left_turns else []
+        return [*front, *turns, *a], [*b, *behind, *rest]
+    return front, []
+
+
+def begins_alike(one: Sequence[Node], other: Sequence[Node], stitches: int) -> bool:
+    """Whether the hands do the same in two bodies until so many stitches are made."""
+    return _first(one, stitches) == _first(other, stitches)
+
+
+def _first(body: Sequence[Node], stitches: int) -> list[object]:
+    found: list[object] = []
+    made = 0
+    for unit in _each(body):
+        if made >= stitches:
+            break
+        made += unit.makes
+        found.append((unit.stitch, unit.uses, unit.makes, unit.loops, unit.into, unit.colour))
+    return found
+
+
+def _each(body: Sequence[Node]) -> Iterator[Group]:
+    for node in body:
+        if isinstance(node, Repeat):
+            for _ in range(node.times):
+                yield from _each(node.body)
+        else:
+            yield from [_one(node)] * node.count
+
+
+def plain_stitch(group: Group) -> bool:
+    """One stitch of the table in each stitch, nothing special about where it goes."""
+    return group.stitch in PLAIN_STITCHES and group.into is None and (group.uses, group.makes, group.steps) == (1, 1, 1)
+
+
+def increase(group: Group) -> bool:
+    """Two of one plain stitch in one."""
+    return group.into is None and (group.uses, group.makes) == (1, 2) and _base(group) in PLAIN_STITCHES
+
+
+def decrease(group: Group) -> bool:
+    """Two stitches together in one."""
+    return group.into is None and (group.uses, group.makes) == (2, 1) and _base(group) in PLAIN_STITCHES
+
+
+def shaping(body: Sequence[Node]) -> list[Group]:
+    """The increases and decreases of a body, each once as it is written."""
+    found: list[Group] = []
+    for node in body:
+        if isinstance(node, Repeat):
+            found += shaping(node.body)
+        elif increase(node) or decrease(node):
+            found.append(node)
+    return found
+
+
+def carried(body: Sequence[Node], more: int) -> list[Node] | None:
+    """A plain course on `more` stitches more (fewer where negative): the same stitch, in each stitch."""
+    plain = [i for i, node in enumerate(body) if isinstance(node, Group) and plain_stitch(node)]
+    if len(plain) != 1 or any(isinstance(node, Repeat) for node in body):
+        return None
+    group = body[plain[0]]
+    assert isinstance(group, Group)
+    if group.count + more < 1:
+        return None
+    return [*body[: plain[0]], group.model_copy(update={"count": group.count + more}), *body[plain[0] + 1 :]]
+
+
+def _base(group: Group) -> str:
+    entry = TABLE.get(group.stitch)
+    return "" if entry is None else entry.of or entry.key
+
+
+# -- taking a body apart ----------------------------------------------------
+
+
+def _closing(body: Sequence[Node]) -> tuple[list[Node], list[Node]]:
+    """A body and what closes it: everything behind the last stitch that uses or makes one."""
+    end = len(body)
+    while end and not uses([body[end - 1]]) and not makes([body[end - 1]]):
+        end -= 1
+    return list(body[:end]), list(body[end:])
+
+
+def _last_turn(work: Sequence[Node]) -> int:
+    """Units of one turn of the last repeat; of a body without one its last group or two."""
+    for node in reversed(work):
+        if isinstance(node, Repeat):
+            while len(node.body) == 1 and isinstance(node.body[0], Repeat):
+                node = node.body[0]
+            behind = work[work.index(node) + 1 :] if node in work else []
+            return max(1, _units([*node.body, *behind]))
+    return 4
+
+
+def _units(body: Sequence[Node]) -> int:
+    return sum(n.count if isinstance(n, Group) else n.times * _units(n.body) for n in body)
+
+
+def _peel(work: Sequence[Node], wanted: int) -> tuple[list[Node], list[Group]]:
+    """The last `wanted` units of a body one by one, and what stands before them."""
+    rest, units = list(work), list[Group]()
+    while rest and len(units) < wanted:
+        node = rest.pop()
+        if isinstance(node, Repeat):
+            turns = [Repeat(body=node.body, times=node.times - 1)] if node.times > 1 else []
+            rest += [*turns, *node.body]
+            continue
+        taken = min(node.count, wanted - len(units))
+        if node.count > taken:
+            rest.append(node.model_copy(update={"count": node.count - taken}))
+        units += [_one(node)] * taken
+    return rest, units[::-1]
+
+
+def _one(group: Group) -> Group:
+    return group.model_copy(update={"count": 1})
+
+
+def _alike(one: Group, other: Group) -> bool:
+    skip = {"count", "words"}
+    return one.model_dump(exclude=skip) == other.model_dump(exclude=skip)
+
+
+def _together(units: Sequence[Group]) -> list[Node]:
+    """Neighbouring stitches that are alike as one group."""
+    groups: list[Node] = []
+    for unit in units:
+        last = groups[-1] if groups else None
+        if isinstance(last, Group) and _alike(last, unit):
+            groups[-1] = last.model_copy(update={"count": last.count + unit.count})
+        else:
+            groups.append(unit)
+    return groups
+
+
+def _joined(body: Sequence[Node]) -> list[Node]:
+    """The same with neighbouring groups that are alike put together, and a repeat of one turn opened."""
+    opened: list[Node] = []
+    for node in body:
+        if isinstance(node, Repeat) and node.times == 1:
+            opened += node.body
+        else:
+            opened.append(node)
+    joined: list[Node] = []
+    for node in opened:
+        last = joined[-1] if joined else None
+        if isinstance(node, Group) and isinstance(last, Group) and _alike(last, node):
+            joined[-1] = last.model_copy(update={"count": last.count + node.count})
+        else:
+            joined.append(node)
+    return [node for node in joined if length([node]) or uses([node])]
+
+
+# -- the edits --------------------------------------------------------------
+
+
+def _edited(units: list[Group], change: Change, decrease_key: str) -> list[Group] | None:
+    """The units with the change made, the smallest edit first."""
+    match (change.used, change.made):
+        case (-1, 0):
+            return _freed(units) or _paired_up(units)
+        case (1, 0):
+            return _flattened(units) or _widened(units, decrease_key)
+        case (0, -1):
+            return _lowered(units) or _taken_together(units, decrease_key)
+        case (0, 1):
+            return _parted(units) or _raised(units)
+        case (-1, -1):
+            at = _middle_plain(units, 1)
+            return None if at is None or len(units) == 1 else [*units[:at], *units[at + 1 :]]
+        case (1, 1):
+            at = _middle_plain(units, 1)
+            return None if at is None else [*units[:at], units[at], *units[at:]]
+        case _:
+            return None
+
+
+def _last(units: list[Group], which: str) -> int | None:
+    wanted = increase if which == "increase" else decrease
+    return next((i for i in range(len(units) - 1, -1, -1) if wanted(units[i])), None)
+
+
+def _plain_of(unit: Group) -> Group:
+    """The plain stitch an increase or decrease is made of."""
+    return unit.model_copy(update={"stitch": _base(unit), "uses": 1, "makes": 1, "steps": 1})
+
+
+def _increase_of(unit: Group) -> Group:
+    return unit.model_copy(update={"stitch": INCREASES[unit.stitch], "uses": 1, "makes": 2, "steps": 2})
+
+
+def _decrease_of(unit: Group, key: str) -> Group:
+    named = key if unit.stitch == "sc" and key else DECREASES[unit.stitch]
+    return unit.model_copy(update={"stitch": named, "uses": 2, "makes": 1, "steps": 1})
+
+
+def _freed(units: list[Group]) -> list[Group] | None:
+    """One decrease left out: a plain stitch in its place."""
+    at = _last(units, "decrease")
+    return None if at is None else [*units[:at], _plain_of(units[at]), *units[at + 1 :]]
+
+
+def _flattened(units: list[Group]) -> list[Group] | None:
+    """One increase left out, its two stitches worked into two."""
+    at = _last(units, "increase")
+    return None if at is None else [*units[:at], _plain_of(units[at]), _plain_of(units[at]), *units[at + 1 :]]
+
+
+def _lowered(units: list[Group]) -> list[Group] | None:
+    """One increase left out: a single stitch in its place."""
+    at = _last(units, "increase")
+    return None if at is None else [*units[:at], _plain_of(units[at]), *units[at + 1 :]]
+
+
+def _parted(units: list[Group]) -> list[Group] | None:
+    """One decrease left out: its two stitches each worked."""
+    at = _last(units, "decrease")
+    return None if at is None else [*units[:at], _plain_of(units[at]), _plain_of(units[at]), *units[at + 1 :]]
+
+
+def _raised(units: list[Group]) -> list[Group] | None:
+    """One plain stitch becomes an increase."""
+    at = _middle_plain(units, 1)
+    return None if at is None else [*units[:at], _increase_of(units[at]), *units[at + 1 :]]
+
+
+def _widened(units: list[Group], key: str) -> list[Group] | None:
+    """One plain stitch becomes a decrease: it takes up one stitch more."""
+    at = _middle_plain(units, 1)
+    return None if at is None else [*units[:at], _decrease_of(units[at], key), *units[at + 1 :]]
+
+
+def _taken_together(units: list[Group], key: str) -> list[Group] | None:
+    """Two plain stitches become a decrease."""
+    at = _middle_plain(units, 2)
+    return None if at is None else [*units[:at], _decrease_of(units[at], key), *units[at + 2 :]]
+
+
+def _paired_up(units: list[Group]) -> list[Group] | None:
+    """Two plain stitches become an increase; the two that stand nearest each other, where none are neighbours."""
+    at = _middle_plain(units, 2)
+    if at is not None:
+        return [*units[:at], _increase_of(units[at]), *units[at + 2 :]]
+    plain = [i for i, unit in enumerate(units) if plain_stitch(unit)]
+    pairs = [(b - a, -a) for a, b in pairwise(plain) if _alike(units[a], units[b])]
+    if not pairs:
+        return None
+    gap, first = min(pairs)
+    a, b = -first, gap - first
+    return [*units[:a], *units[a + 1 : b], _increase_of(units[b]), *units[b + 1 :]]
+
+
+def _middle_plain(units: list[Group], many: int) -> int | None:
+    """Where `many` plain stitches stand in the middle of the longest stretch of them, of two the later."""
+    best: tuple[int, int] | None = None
+    start = 0
+    for i in range(len(units) + 1):
+        same = i < len(units) and plain_stitch(units[i]) and (i == start or _alike(units[i], units[start]))
+        if same:
+            continue
+        size = i - start
+        if size >= many and plain_stitch(units[start]) and (best is None or size >= best[0]):
+            best = (size, start)
+        start = i if i < len(units) and plain_stitch(units[i]) else i + 1
+    return None if best is None else best[1] + (best[0] - many) // 2

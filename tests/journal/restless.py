@@ -25,9 +25,11 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from laying import Cue, Round, group, lay, times
 
 from hookside.follow import Applied, Intent, State, apply
-from hookside.journal import FILE, Journal, ledger
+from hookside.journal import FILE, Journal, ledger, standing
 from hookside.journal.backups import backup
 from hookside.journal.restore import restore
+
+standing.HISTORY_HELD = 3  # so few that undoing comes to what has to be read again
 
 DEVICES = ("phone", "tablet")
 NOT_OF_INTENT = {"device", "device_seq", "making", "strand", "base", "backlog"}
@@ -35,6 +37,11 @@ NOW = "2026-11-25T18:02:00+00:00"
 MAKING = 1
 HOW = ("arrives", "arrives", "waits", "is late", "comes twice", "loses its answer")
 FATES = ("send", "arrive", "arrive and stay", "drop")
+CHOSEN = (
+    ("yarn", "red"), ("yarn", None), ("spiral", True), ("spiral", None),
+    ("tick", {"list": "gather", "item": "hook", "on": True}),
+    ("note", {"note": "a", "run": "p3.c1", "step": 3, "text": "tight", "when": ""}),
+)  # fmt: skip
 MEANWHILE = ("1 s", "6 s", "6 s", "restart", "backup", "restore")
 
 
@@ -87,12 +94,20 @@ class Page:
         state = self.confirmed
         assert state is not None
         for move in self.waiting:
+            if move["intent"] == "choose":
+                continue  # touches no place
             if state.runs[move["run"]].strand != move["strand"]:
                 continue  # its steps mean another strand
             intent = Intent.model_validate({k: v for k, v in move.items() if k not in NOT_OF_INTENT})
             done = apply(state, self.strands, self.head + 1, intent)
             state = done.state if isinstance(done, Applied) else state
         return state
+
+
+def bare(state: State) -> State:
+    """A state without what could be undone in it."""
+    runs = {name: run.model_copy(update={"history": []}) for name, run in state.runs.items()}
+    return state.model_copy(update={"runs": runs})
 
 
 class Restless(RuleBasedStateMachine):
@@ -142,6 +157,21 @@ class Restless(RuleBasedStateMachine):
         """As one works: onwards, a few at a time."""
         self.make(device, "p3.c1", "next", unit, 12, taps)
         self.send(device, 8, how)
+
+    @rule(device=st.sampled_from(DEVICES), what=st.sampled_from(CHOSEN), how=st.sampled_from(HOW))
+    def chooses(self, device: str, what: tuple[str, Any], how: str) -> None:
+        """Something is chosen, and goes the way of the moves around it."""
+        page = self.pages[device]
+        self.made += 1
+        page.seq += 1
+        id = f"{self.made:032x}"
+        choices = [{"choice": what[0], "value": what[1]}]
+        page.waiting.append(
+            {"id": id, "device": device, "device_seq": page.seq, "making": MAKING, "run": "", "strand": "",
+             "base": page.head, "intent": "choose", "choices": choices}
+        )  # fmt: skip
+        self.all_made.add(id)
+        self.send(device, 5, how)
 
     def make(self, device: str, run: str, kind: str, unit: str, number: int, taps: int) -> None:
         page = self.pages[device]
@@ -332,7 +362,12 @@ class Restless(RuleBasedStateMachine):
         with self.journal.store.reading() as connection:
             fresh = ledger.read_standing(connection, MAKING)
         assert fresh is not None
-        for name in ("state", "head", "asides", "worked", "runs", "edited", "movers"):
+        for run, held_run in held.state.runs.items():  # of what could be undone the newest may be all that is held
+            whole = fresh.state.runs[run].history
+            assert held_run.history == whole[len(whole) - len(held_run.history) :]
+            assert run in held.shortened or held_run.history == whole
+        assert bare(held.state) == bare(fresh.state)
+        for name in ("head", "asides", "worked", "runs", "edited", "movers", "choices", "doubted"):
             assert getattr(held, name) == getattr(fresh, name), name
         stints = [[(s.device, s.last, s.before_last) for s in one.stints] for one in (held, fresh)]
         assert stints[0] == stints[1]

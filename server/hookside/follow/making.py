@@ -7,6 +7,7 @@ shares with the state before. The journal is the truth; a state is its replay.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import Literal
 
 from pydantic import ConfigDict, Field, StrictInt, StrictStr
@@ -16,6 +17,7 @@ from hookside.follow.stepping import LARGEST_COUNT, Refusal, Step, advance, answ
 from hookside.follow.strand import Strand
 from hookside.pattern import Record
 
+NONE_DROPPED: dict[str, int] = {}  # one for all moves that dropped no count; nobody writes into it
 HISTORY_KEPT = 200  # moves of a run that can be undone one after another
 
 IntentName = Literal["next", "back", "done", "goto", "rip", "undo", "take", "count", "settle"]
@@ -46,16 +48,18 @@ class Intent(Record):
     asides: list[StrictInt] | None = None
 
 
-class Past(Record):
-    """One move of a run that can be undone: how things stood before it."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Past:
+    """One move of a run that can be undone: how things stood before it.
+
+    There is one for each move of every making in memory: a record proper takes four times the room.
+    """
 
     row: int
     id: str = ""
     at: int
     in_hand: str | None
-    counts: dict[str, int] = Field(
-        default_factory=dict
-    )  # typed counts the move dropped by going back before their courses
+    counts: dict[str, int] = field(default_factory=dict)  # typed counts the move dropped by going back before them
 
 
 class RunState(Record):
@@ -183,7 +187,7 @@ def _with(state: State, row: int, in_hand: str | None, name: str, run: RunState)
 def _counts_behind(strand: Strand, counts: dict[str, int], at: int) -> tuple[dict[str, int], dict[str, int]]:
     """Typed counts split at a place: those of courses behind it, and those it stands before again."""
     if not counts:
-        return counts, {}
+        return counts, NONE_DROPPED
     ahead = {course.id for step, course in strand.unread_at.items() if step >= at}
     kept = {course: n for course, n in counts.items() if course not in ahead}
     return kept, {course: n for course, n in counts.items() if course in ahead}

@@ -145,6 +145,8 @@ class Journal(Taking):
             standing = self._standing(connection, making)
             if standing is None or standing.gone:
                 return None
+            if any(standing.lacks(run, HISTORY_SHOWN) for run in standing.state.runs):
+                self._remember(connection, standing)
             kept = connection.execute(select(makings.c.title, makings.c.pattern).where(makings.c.id == making)).one()
             names = {row.device: row.name for row in connection.execute(select(devices))}
         in_use = {run.strand for run in standing.state.runs.values()}

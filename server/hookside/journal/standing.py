@@ -12,6 +12,7 @@ from hookside.journal.moves import Move
 
 FRESH = 5.0  # seconds of the server's monotonic clock in which a move may be put onto one newer row
 NEVER_REBASED = ("goto", "count", "rip")
+HISTORY_HELD = 50  # moves of a run that are at hand to be undone; older ones are read again when it comes to them
 STINTS_KEPT = 8  # neighbours are of different devices, so for any device the last 8 hold more than 2 rows of others
 
 
@@ -59,6 +60,7 @@ class Standing:
     movers: dict[str, str] = field(default_factory=dict)  # for each run the device whose move its place comes from
     choices: Mapping[str, Any] = field(default_factory=dict)
     doubted: Mapping[str, Any] = field(default_factory=dict)  # choices that wait for her yes, as they were before
+    shortened: frozenset[str] = frozenset()  # runs of which not all is held that could be undone
 
     def draft(self) -> Standing:
         """A copy to work on while a transaction is not yet on disk."""
@@ -135,6 +137,25 @@ class Standing:
         """The making goes on with the steps it has, and with `back`, the choices that fit them."""
         self.choices, self.head = all_chosen(self.choices, back), row
         self.edited, self.doubted = None, {}
+
+    # -- what is held of it -------------------------------------------------
+
+    def forget(self) -> None:
+        """Hold only the newest moves of each run, once there are twice as many: memory is the same after years."""
+        long = {name for name, run in self.state.runs.items() if len(run.history) > 2 * HISTORY_HELD}
+        if long:
+            runs = self.state.runs
+            cut = {name: runs[name].model_copy(update={"history": runs[name].history[-HISTORY_HELD:]}) for name in long}
+            self.state = self.state.model_copy(update={"runs": {**runs, **cut}})
+            self.shortened |= long
+
+    def lacks(self, run: str, many: int) -> bool:
+        """Whether fewer than so many of a run's moves are held although there may be more."""
+        return run in self.shortened and len(self.state.runs[run].history) < many
+
+    def remembered(self, state: State) -> None:
+        """All that could be undone was read again."""
+        self.state, self.shortened = state, frozenset()
 
     def laid_aside(self, aside: Aside, view: State) -> None:
         self.head = aside.row

@@ -62,6 +62,8 @@ class Taking(Cupboard):
                 for making in drafts:
                     self._standings.pop(making, None)
                 raise
+            for draft in drafts.values():
+                draft.forget()
             self._standings |= drafts
         return answers
 
@@ -159,6 +161,9 @@ class Taking(Cupboard):
         aside = not settles and move.run in standing.state.runs and not standing.fits(move, now)
         if aside:
             pen.put_down()  # rows of this batch are part of what the device knows
+        elif move.intent == "undo" and standing.lacks(move.run, 1):
+            pen.put_down()
+            self._remember(connection, standing)
         state = self._view(connection, standing, move) if aside else standing.state
         done = apply(state, standing.strands, row, move)
         if not isinstance(done, Applied):
@@ -182,19 +187,30 @@ class Taking(Cupboard):
         base = max(own[-1].base, move.base) if untold else move.base
         return ledger.view_of(connection, standing, move.device, base)
 
+    def _remember(self, connection: Connection, standing: Standing) -> None:
+        """Read again what could be undone of a making, as it stands in this transaction."""
+        fresh = self._read(connection, standing.id)
+        assert fresh is not None, "it stands"
+        standing.remembered(fresh.state)
+
     def _standing(self, connection: Connection, making: int) -> Standing | None:
         held = self._standings.get(making)
         if held is None:
-            try:
-                with in_plain_words(self.store.file):
-                    held = ledger.read_standing(connection, making, self._strands)
-            except Trouble:
-                raise
-            except Exception as error:  # what was damaged with its sum can be anything
-                raise self._damaged(connection, making, error) from error
+            held = self._read(connection, making)
             if held is not None:
+                held.forget()
                 self._standings[making] = held
         return held
+
+    def _read(self, connection: Connection, making: int) -> Standing | None:
+        """A making from its rows. Raises Damaged."""
+        try:
+            with in_plain_words(self.store.file):
+                return ledger.read_standing(connection, making, self._strands)
+        except Trouble:
+            raise
+        except Exception as error:  # what was damaged with its sum can be anything
+            raise self._damaged(connection, making, error) from error
 
     def _damaged(self, connection: Connection, making: int, error: Exception) -> Damaged:
         what = str(error) if isinstance(error, ledger.NotAsWritten) else "one of its rows"

@@ -78,7 +78,7 @@ NOUNS = frozenset(
         "ones",
     ]
 )
-EACH = frozenset({"each", "every", "ea", "all"})
+EACH = frozenset({"each", "every", "ea", "all", "ev", "evry"})
 NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "rem", "subsequent", "nex"})
 PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "through", "inside", "onto"})
 ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
@@ -159,6 +159,9 @@ HARMLESS = frozenset(
         "same",
         "total",
         "plain",
+        "even",
+        "straight",
+        "along",
         "alone",
         "weave",
         "knit",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hookside.notation.arithmetic.ledger import Ledger
 from hookside.notation.trees.nodes import CueAt, Mark, Node, Tone, Work
 from hookside.pattern import Group, Repeat, Words
@@ -228,6 +230,13 @@ class Stitches(Ledger):
         """ "increase 6 evenly": the plain stitches between come out as even as whole numbers allow."""
         entry = self.entry(node.key)
         left = self.left()
+        if node.result:
+            n = abs(node.result - self.result.makes - left) if left is not None else 0
+            grows = left is not None and node.result - self.result.makes > left
+            if not n or grows != (entry.makes > entry.uses):
+                self.result.unknown = True
+                return
+            node = replace(node, n=n)
         if left is None and self.ground.declared is not None:
             left = self.ground.declared - self.result.makes - (entry.makes - entry.uses) * node.n
         if left is None or left < node.n * entry.uses:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.brackets import Brackets
-from hookside.notation.bodies.chunks import Times
+from hookside.notation.bodies.chunks import Doubt, Times
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
@@ -64,6 +64,11 @@ class Amounts(Brackets):
     def _list_end(self) -> int:
         """The token at which the list of a body ends and its count begins."""
         return next((i for i, t in enumerate(self.toks) if t.text in ("(", "[", "{") and i), self.count)
+
+    def _own_place(self, at: int, here: int) -> bool:
+        """Are the number and the stitch behind it worked into one stitch that is named?"""
+        placed = self.place(here + 1) if self._stitch_at(here) and self.toks[at].value in (2, 3) else None
+        return placed is not None and placed[0].n == 1 and placed[0].kind in ("next", "one", "same", "first", "last")
 
     def number(self, at: int) -> int:
         tok = self.toks[at]
@@ -162,12 +167,21 @@ class Amounts(Brackets):
             here += 1
         between = self.loops(here)
         if self._stitch_at(here) or (between and self._stitch_at(between[0])):
-            if last == "ST" and self.number_first is False:
+            if last == "ST" and self.number_first is False and self._own_place(at, here):
+                self.emit("SEP", None, tok.start, tok.start)  # "sc 2 sc in next st", "sc - 2 sc in next st"
+            elif last == "ST" and self.number_first is False:
                 self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
                 return here
             self.number_first = True
             self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
             return here
+        behind = self.word(here) in (")", "]", "}", ",", ";")
+        if last == "ST" and behind and isinstance(self.out.chunks[-1].value, Doubt):
+            both = self.out.chunks[-1]  # "4 sc inc 1"
+            if len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB":
+                key, both.value = str(both.value), "sc"
+                self.emit("SEP", None, tok.start, tok.start)
+                self.emit("ST", key, both.start, both.end)
         if last == "ST":
             self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
             if self.is_noun(here) or self.word(here) in ("times",):

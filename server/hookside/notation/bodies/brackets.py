@@ -15,6 +15,7 @@ from hookside.notation.vocabulary import (
     HARMLESS,
     NEXT,
     NOUNS,
+    number_of,
 )
 
 _MADE_OF = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
@@ -22,6 +23,19 @@ _NAMES = re.compile(
     r"(?:an? |\d{1,2} |one |two |three )?"
     r"(?:(?P<more>inc(?:rease)?s?(?: made)?)|(?:inv(?:isible)?[ -]?)?dec(?:rease)?s?(?: made)?)\.?"
 )
+# "6 inc (2 sc in 1 st)", "dec (sc2tog)": how the stitch before it is worked
+_SPELT = {
+    "inc": re.compile(
+        r"(?:i\.?e\.?,? |= ?|work )?(?:2|two) ?(?:sc|dc|sts|single crochets?) (?:in|into) (?:the )?(?:one|1|same|each|"
+        r"next|a)"
+        r"(?: of the)?(?: (?:st|stitch|sc|place))?"
+    ),
+    "dec": re.compile(
+        r"(?:i\.?e\.?,? |= ?|work )?(?:sc ?2 ?tog|(?:sc|crochet|work)?(?: (?:the )?next)? ?(?:2|two) (?:sts |sc |"
+        r"stitches )?"
+        r"tog(?:ether)?|inv(?:isible)?\.?[ -]?dec\w*|invdec)"
+    ),
+}
 _TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
 _IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
 _TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
@@ -155,6 +169,25 @@ class Brackets(Clauses):
             return False
         return self.word(past) not in (",", ";", ".", "x", "*", "-", "and") and self.stitchy(past)
 
+    def _spells(self, inner: str) -> bool:
+        """Does a bracket spell out the increase or decrease before it?"""
+        before = next((c for c in reversed(self.out.chunks) if c.type not in ("NA", "PLACE", "TIMES")), None)
+        spelt = _SPELT.get({"inv dec": "dec"}.get(str(before.value), str(before.value))) if before is not None else None
+        return before is not None and before.type == "ST" and spelt is not None and bool(spelt.fullmatch(inner))
+
+    def _names_each(self, inner: str) -> bool:
+        """ "2 sc in next 2 sts (2 incs)": as many increases as stitches, so that it is two in each of them."""
+        name = _NAMES.fullmatch(inner)
+        last = self.out.chunks[-1] if self.out.chunks else None
+        if name is None or last is None or last.type != "PLACE" or not name["more"]:
+            return False
+        place = last.value
+        told = re.match(r"\d+|one|two|three", inner)
+        if place.kind != "next" or place.n < 2 or (told is not None and number_of(told[0]) != place.n):
+            return False
+        place.each = place.each or told is not None
+        return True
+
     def _only_names(self, inner: str, start: int) -> bool:
         """Whether a bracket only names what was just told, "2 sc in next st (inc)": it is no stitch of its own."""
         name = _NAMES.fullmatch(inner)
@@ -177,6 +210,9 @@ class Brackets(Clauses):
         counted = self.times(at + 1)
         if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
+            return past
+        if self._spells(inner) and not self.times(past):
+            self.out.asides.append((start, self.toks[closing].end))
             return past
         number = self.is_count(at, closing)
         if number is not None and at == 0 and self._leads(at, closing):
@@ -226,6 +262,9 @@ class Brackets(Clauses):
             return past
         stitch = self.out.chunks[-1].value if last == "ST" else ""
         if stitch in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
+            self.out.asides.append((start, self.toks[closing].end))
+            return past
+        if not self.times(past) and self._names_each(inner):
             self.out.asides.append((start, self.toks[closing].end))
             return past
         if self._only_names(inner, start) and not self.times(past):

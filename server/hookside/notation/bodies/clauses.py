@@ -17,15 +17,19 @@ from hookside.notation.bodies.wording.joins import (
 from hookside.notation.bodies.wording.places import LAST_INTO, OTHER_SIDE, STARTING_IN
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
+    CLAUSE_ENDS,
     EVENLY,
     HEADLINE,
     LEFT_OUT,
     MANNER,
     NTH_TOGETHER,
     PAIR_TOGETHER,
+    REST_BEGINS,
+    REST_IN,
     SHAPING,
     STEADY,
     TERMS_TOLD,
+    TO_RESULT,
     UNWORKED,
     WORK_TOGETHER,
 )
@@ -149,7 +153,7 @@ class Clauses(Shaping):
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
             if self.place_like(at, here):
                 return None
-            if kind is not None:
+            if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
@@ -167,11 +171,42 @@ class Clauses(Shaping):
             for here in range(at, min(end, at + 4))
         )
 
+    def all_the_rest(self, at: int) -> int | None:
+        """ "rest sc", "finish the round in sc": that stitch as far as it goes."""
+        match = REST_IN.match(self.low, self.toks[at].start)
+        here = self.token_after(match.end(), at) if match else at
+        if match is None or not self._stitch_at(here) or self.toks[here].start != match.end():
+            return None
+        stitch = self.toks[here]
+        past = here + 1
+        if self.word(past) in ("in", "into") and self.word(past + 1) in EACH:
+            past += 2
+            past += self.is_noun(past)
+        past = self.noun_phrase(past) if self.word(past) in ("sts", "stitches", "st", "stitch") else past
+        fill = self.fill_tail(past)
+        past = fill[0] if fill else past
+        if stitch.key in ("turn", "join", "skip", "ring", "sl st", "ch") or not (
+            self.word(past) in CLAUSE_ENDS or self.at_count(past)
+        ):
+            return None
+        place = Place("fill", last=fill[1] if fill else 0, start=match.start(), end=match.end())
+        self.emit("ST", stitch.key, stitch.start, stitch.end)
+        self.emit("PLACE", place, match.start(), stitch.end)
+        return past
+
+    def at_count(self, at: int) -> bool:
+        """Does a bracket with the printed count open here?"""
+        closing = self.close_of(at) if self.word(at) in ("(", "[", "{") else None
+        return closing is not None and self.is_count(at, closing) is not None
+
     def clause_start(self, at: int) -> int | None:
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
         top = not self.depth
-        match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind == "word" else None
+        rest = self.all_the_rest(at) if tok.kind == "word" and tok.text in REST_BEGINS else None
+        if rest is not None:
+            return rest
+        match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind in ("word", "stitch") else None
         nth = NTH_TOGETHER.match(self.low, tok.start)
         if nth and int(nth["m"]) == int(nth["n"]) + 1 and int(nth["n"]) > 1:
             return self.nth_together(at, nth)
@@ -188,7 +223,7 @@ class Clauses(Shaping):
         if manner and self.out.chunks:
             self.out.asides.append(manner.span())
             return self.token_after(manner.end(), at)
-        if match and self.out.chunks:
+        if match:
             n = number_of(match["n"])
             self.emit("ST", {2: "dec", 3: "sc3tog"}[n], *match.span())
             return self.token_after(match.end(), at)
@@ -222,6 +257,9 @@ class Clauses(Shaping):
             match = EVENLY.match(self.low, tok.start) or STEADY.match(self.low, tok.start)
             if match:
                 return self.evenly(at, match)
+            match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in ("inc", "dec", "wor", "mak") else None
+            if match:
+                return self.resulting(at, match)
             match = JOINED_WITH.match(self.low, tok.start)
             if match and not re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
                 self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))

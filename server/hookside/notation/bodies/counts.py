@@ -65,8 +65,10 @@ class Counts(Repeats):
             elif tok.kind == "stitch":
                 if number is None or self.toks[here - 1].kind != "number":
                     return None
-                if tok.key in _SHAPING and number == here - 1:
-                    return None  # "(1 dec)" is work
+                if tok.key in _SHAPING and (
+                    number == here - 1 or any(self.kind(i) == "stitch" for i in range(opened + 1, here))
+                ):
+                    return None  # "(1 dec)", "(1 sc - 1 inc)" are work
                 if tok.key == "ch":
                     size = here + 2 if self.word(here + 1) == "-" else here + 1
             elif (

@@ -159,8 +159,10 @@ class Nouns(Sight):
             "the",
         ):
             here += 1
-        if self.word(here) == "the" and self.word(here + 1) == "way":
-            here += 2
+        if self.word(here) == "the":
+            way = here + 2 if self.word(here + 1) in ("whole", "entire") else here + 1
+            if self.word(way) == "way":
+                here = way + 1
         if (
             self.word(here) == "the"
             and self.word(here + 1) in ("whole", "entire")
@@ -177,6 +179,8 @@ class Nouns(Sight):
                 or self.word(here) in COURSE_WORDS
                 or self.word(here) in ("circle", "piece", "edge")
             ):
+                here += 1
+            if self.word(here) in ("sts", "stitches"):
                 here += 1
             tail = self._keep_back(here)
             return tail if tail else (here, 0)

@@ -17,6 +17,7 @@ from hookside.notation.bodies.wording.stretches import (
     FOLLOWING,
     MEASURED,
     NO_SHAPING,
+    SO_ON,
     SPELT_OUT,
 )
 from hookside.notation.vocabulary import (
@@ -29,6 +30,7 @@ from hookside.notation.vocabulary import (
     number_of,
 )
 
+_IN_WORDS = ("increasing", "decreasing", "double")
 _NAMED = ("next", "first", "last", "one", "nth")
 _LOOPS_BEGIN = frozenset(
     ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
@@ -119,6 +121,12 @@ class Gatherer(Amounts):
             if match:
                 self.out.asides.append(match.span())
                 return self.token_after(match.end(), at)
+        if tok.text in ("and", "so") and self.out.chunks and not self.depth:
+            match = SO_ON.match(self.low, start)
+            if match:
+                self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
+                self.open_star = False
+                return self.token_after(match.end(), at)
         if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
             match = AND_SO_ON.match(self.low, start)
             onward = self.token_after(match.end(), at) if match else at
@@ -142,10 +150,10 @@ class Gatherer(Amounts):
             return past
         if tok.key == "turn":
             self.emit("MARK", ("turn", None), start, tok.end)
-            nxt = at + 1
-            while self.word(nxt) in ("work", "your", "the", "piece"):
-                nxt += 1
-            return nxt
+            past = at + 1
+            while self.word(past) in ("work", "your", "the", "piece"):
+                past += 1
+            return past
         if tok.key == "ring":
             past = at + 1
             if self.last_type() in ("ST", "NA"):
@@ -212,8 +220,8 @@ class Gatherer(Amounts):
         """A place, how often, a colour, a joining word; or a word nobody knows."""
         tok = self.toks[at]
         start = tok.start
-        shaping = tok.text in ("increasing", "decreasing", "double")
-        if shaping and (where := self.place(at + 1)) and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
+        where = self.place(at + 1) if tok.text in _IN_WORDS else None
+        if where and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
             self.emit("ST", "dec" if tok.text == "decreasing" else "inc", start, tok.end)
             return at + 1
         if tok.text == "ring" and not self.out.chunks and self.word(at + 1) in (",", ":", "-", ";"):
@@ -286,9 +294,7 @@ class Gatherer(Amounts):
             return at + 1
         if tok.text == "x" and self.last_type() == "NB":
             return at + 1
-        if tok.text in ("rs", "ws") or tok.text in HARMLESS:
-            return at + 1
-        if tok.text in ARTICLES:
+        if tok.text in ("rs", "ws") or tok.text in HARMLESS or tok.text in ARTICLES:
             return at + 1
         self.out.unknown.append((tok.start, tok.end))
         return at + 1

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.chunks import Place
-from hookside.notation.bodies.nouns import Nouns
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
+from hookside.notation.bodies.spots import Spots
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import (
     ARTICLES,
     EACH,
@@ -17,8 +17,12 @@ from hookside.notation.vocabulary import (
 
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
+_REST = frozenset({"in", "into", "on", "for", "over", "along", "to", "through", "all", "of", "the", "your"}).union(
+    {"rest", "remainder", "others"}
+)
 
-class Places(Nouns):
+
+class Places(Spots):
     """Where stitches go."""
 
     def place(self, at: int) -> tuple[Place, int] | None:
@@ -28,6 +32,11 @@ class Places(Nouns):
         here = at
         start = self.toks[at].start
         prep = False
+        if self.toks[at].text in _REST and self.last_type() in ("ST", "NA", "LOOPSPOST", "COLOURPOST", "CLOSE"):
+            rest = REST.match(self.low, start)
+            behind = self.token_after(rest.end(), at) if rest else at
+            if rest and (self.word(behind) in CLAUSE_ENDS or self.word(behind) in ("with", "in")):
+                return self._done(Place("fill", noun="sts"), start, behind)
         while self.word(here) in ("worked", "evenly", "for", "made") or (
             self.word(here) == "from"
             and (
@@ -55,6 +64,8 @@ class Places(Nouns):
             fill = self.fill_tail(here)
             if fill and not (word == "around" and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
+        if word == "per" and self.is_noun(here + 1):
+            return self._done(Place("fill", each=True), start, here + 2)
         if word == "inside" and self.word(here + 1) in CLAUSE_ENDS:
             return self._done(Place("ring"), start, here + 1)
         if word == "around" or word in PREPOSITIONS:
@@ -177,8 +188,21 @@ class Places(Nouns):
                     return None
                 fill = self.fill_tail(noun)
                 return self._done(Place("nth", n=every), start, fill[0] if fill else noun)
-            while self.word(here) in ARTICLES or self.word(here) == "-":
+            if self.word(here) in ("and", "&") and self.word(here + 1) in EACH:
+                here += 2  # "in each and every st"
+            while self.word(here) in ARTICLES or self.word(here) in ("-", "single"):
                 here += 1
+            if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3):
+                noun = self.noun_phrase(here + 1)
+                if noun > here + 1:
+                    tog = self.word(noun) in ("together", "tog")
+                    past = noun + tog
+                    fill = self.fill_tail(past)
+                    return self._done(
+                        Place("every", n=self.toks[here].value, each=True, together=tog),
+                        start,
+                        fill[0] if fill else past,
+                    )
             if tok.text == "all" and self.kind(here) == "number" and not self._stitch_at(here + 1):
                 noun = self.noun_phrase(here + 1)
                 if noun > here + 1:
@@ -261,6 +285,8 @@ class Places(Nouns):
         if named_next or n is not None:
             if not named_next and not prep and not each:
                 return None
+            if n is not None and not (named_next or each) and self.word(at) == "to":
+                return None  # "increase to 24" says what it comes to
             if (
                 not named_next
                 and not each
@@ -303,50 +329,3 @@ class Places(Nouns):
                 return self._done(Place("fill", last=fill[1] if fill else 0), start, fill[0] if fill else noun)
             return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
         return None
-
-    def _top_of(self, at: int) -> int | None:
-        """ "top of the turning chain", "top of ch-3": one stitch, where the chain counts as one."""
-        here = at + 1
-        while self.word(here) in (
-            "of",
-            "the",
-            "beg",
-            "beginning",
-            "turning",
-            "starting",
-            "previous",
-            "first",
-            "row",
-            "'s",
-            "-",
-        ):
-            here += 1
-        if self.kind(here) == "number" and self.word(here + 1) in ("ch", "chain", "chs"):
-            here += 1
-        if self.word(here) in ("tch", "t"):
-            return here + 1 + (2 if self.word(here + 1) == "-" else 0)
-        if self.word(here) not in ("ch", "chain", "chs"):
-            return None
-        here += 1
-        if self.word(here) == "-":
-            here += 1
-        if self.kind(here) == "number":
-            here += 1
-        return self._noun_tail(here)
-
-    def _round_a_post(self, at: int) -> bool:
-        """ "around the post", "around next st", "around each dc": a place, and not the whole round."""
-        if self.word(at) in ("the", "this"):
-            at += 1
-        word = self.word(at)
-        return (
-            word in ("post", "posts", "ring", "chain", "ch", "same")
-            or (word in NEXT or word in EACH)
-            or (self.kind(at) == "ordinal" and self.is_noun(at + 1))
-            or (self.kind(at) == "stitch" and self.toks[at].key in self._noun_stitches() and self.word(at - 1) == "the")
-        )
-
-    def _done(self, place: Place, start: int, past: int) -> tuple[Place, int]:
-        place.start = start
-        place.end = self.toks[min(past, self.count) - 1].end if past > 0 else start
-        return place, past

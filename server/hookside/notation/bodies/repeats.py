@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.places import Places
-from hookside.notation.bodies.wording.stretches import SKIP_AFTER_TIMES
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SKIP_AFTER_TIMES
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     TIMES_WORDS,
@@ -40,6 +40,8 @@ class Repeats(Places):
             and self._times_ahead(here + 1)
         ):
             here += 1
+        if self.word(here) == "in" and self.word(here + 1) in ("total", "all") and self.kind(here + 2) == "number":
+            here += 2
         word = self.word(here)
         if (
             word in ("x", "*")
@@ -65,6 +67,10 @@ class Repeats(Places):
             if self.word(past) in ("more", "additional", "further"):
                 more = True
                 past += 1
+            if self.word(past) in ("reps", "repeats", "repetitions", "rep") and (
+                self.word(past + 1) == "of" or self.word(past + 1) in CLAUSE_ENDS
+            ):
+                return Times(n, more=more, number=number), past + 1 + (self.word(past + 1) == "of")
             if self.word(past) in ("times", "time") or (
                 self.word(past) == "x"
                 and self.kind(past) != "stitch"
@@ -135,6 +141,7 @@ class Repeats(Places):
                 "directions",
                 "above",
                 "beginning",
+                "beg",
                 "start",
                 "of",
                 "first",
@@ -151,6 +158,8 @@ class Repeats(Places):
         fill = self.fill_tail(here)
         if fill and not (self.word(here) == "to" and self.word(here + 1) == "*"):
             return source, Times(fill=True, last=fill[1]), fill[0]
+        if self.word(here) == "end":
+            return source, Times(fill=True), here + 1
         counted = self.times(here)
         if counted:
             return source, counted[0], counted[1]

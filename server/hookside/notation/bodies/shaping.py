@@ -49,6 +49,15 @@ class Shaping(Elsewhere):
         self.emit("PLACE", Place("evenly", n=n, number=span), match.start(), match.end())
         return self.token_after(match.end(), at)
 
+    def resulting(self, at: int, match: re.Match[str]) -> int:
+        """ "increase to 24 sts": as many as that takes, spread evenly."""
+        key = "inc" if match["verb"].startswith("inc") else "dec"
+        self.emit("ST", key, *match.span())
+        place = Place("evenly", n=0, number=match.span("n"))
+        place.last = int(match["n"])
+        self.emit("PLACE", place, *match.span())
+        return self.token_after(match.end(), at)
+
     def joined(self, at: int) -> int | None:
         """Joins: "sl st to first sc", "join with sl st in top of ch-3"."""
         tok = self.toks[at]
@@ -95,7 +104,11 @@ class Shaping(Elsewhere):
         number = None
         while self.word(here) in ("the", "over", "a"):
             here += 1
-        while self.word(here) in NEXT or (self.kind(here) == "ordinal" and self.toks[here].value == 1):
+        while (
+            self.word(here) in NEXT
+            or self.word(here) == "last"
+            or (self.kind(here) == "ordinal" and self.toks[here].value == 1)
+        ):
             here += 1
         if self.kind(here) == "number":
             n = self.toks[here].value

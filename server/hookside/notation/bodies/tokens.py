@@ -91,6 +91,7 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
     if len(low) != len(body):  # a letter whose small form is longer would shift every offset
         low = "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
     words = [(m[0], m.start(), m.end()) for m in _RAW.finditer(low)]
+    _parted(words, names)
     slips = _respelt(words, names)
     found: list[Token] = []
     at = 0
@@ -139,6 +140,8 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             continue
         if word[0].isalpha():
             named = names.match(words, at)
+            if named and named[0] == "inc" and named[1] > 2 and words[at + 1][0].isdecimal() and words[at + 1][1] > end:
+                named = names.match(words[: at + 1], at)  # "sc 2 inc" without its comma
             if named and not (
                 named[0] == "picot" and word == "p" and names.terms and named[1] == 1 and not _counted(words, at)
             ):
@@ -206,6 +209,24 @@ def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple
                 words[at] = (right, start, end)
                 slips.append((start, end, right))
     return slips
+
+
+def _parted(words: list[tuple[str, int, int]], names: Dictionary) -> None:
+    """ "incx6" is inc, x, 6; "inc's" are inc."""
+    for at in range(len(words) - 1, -1, -1):
+        word, start, end = words[at]
+        if len(word) < 3 or word[-1] not in "xs" or names.knows(word):
+            continue
+        if word.endswith("'s") and names.knows(word[:-2]):
+            words[at] = (word[:-2], start, end)
+        elif (
+            word[-1] == "x"
+            and at + 1 < len(words)
+            and words[at + 1][1] == end
+            and words[at + 1][0].isdecimal()
+            and names.knows(word[:-1])
+        ):
+            words[at : at + 1] = [(word[:-1], start, end - 1), ("x", end - 1, end)]
 
 
 def _counted(words: list[tuple[str, int, int]], at: int) -> bool:

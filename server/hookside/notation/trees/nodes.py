@@ -34,6 +34,7 @@ class Work:
     noun: str = ""
     alone: bool = False  # a stitch without amount or place
     evenly: int = 0  # so many of it with plain stitches between
+    result: int = 0  # as many of it as bring the course to so many stitches
     places: int = 1  # spaces it goes into
     order: int = 0  # "in the third st": its number, counted from the start of its list
     one_place: str = ""  # its words name one stitch to go into: "one", or "all" where several are told to

@@ -215,7 +215,8 @@ def _reach(nodes: list[Node]) -> list[Node]:
     if last.fill and not last.last and last.noun == "" and simple and last.base == "next":
         each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
         only = [*before, last]
-        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1:
+        skipping = last.number is not None and any(isinstance(n, Skip) for n in before)  # "skip 1, sc 1 around"
+        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not skipping:
             return [*nodes[:first], Choice([only, [each]], "last or all around"), *nodes[at + 1 :]]
         return [*nodes[:first], Choice([[each], only], "what goes around"), *nodes[at + 1 :]]
     if last.times is not None and last.times > 1 and simple:

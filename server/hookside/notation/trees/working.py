@@ -73,6 +73,8 @@ class Working:
                 node.last = spread.last
         for times in often:
             nodes = _multiplied(nodes, times)
+        if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and after:
+            return [Work("sc", start=start, end=end), *cast(list[Item], nodes)]  # "sc inc 1"
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
             plain = Work("sc", start=start, end=end)
             return [Choice([nodes, [plain, *nodes]], "one stitch or two")]
@@ -117,6 +119,13 @@ class Working:
                     )
                 ]
             return [plain]
+        if place.kind == "every":
+            joined = key if entry.uses == place.n else f"{key}{place.n}tog" if place.together else ""
+            if joined == key or joined in TABLE:
+                return [Work(joined, fill=True, start=start, end=end)]
+            if entry.makes < 2:
+                return [work(n=place.n, per=amount, number=place.number)]
+            place = Place("nth", n=place.n)
         if place.together:
             joined = f"{key}{place.n}tog"
             if joined in TABLE:
@@ -161,6 +170,8 @@ class Working:
                 )
             ]
         if kind == "evenly":
+            if place.last:
+                return [work(n=1, evenly=1, result=place.last)]
             return [work(n=place.n, evenly=place.n)]
         if kind == "piece":
             return [work(n=amount, base="piece", fill=n is None)]

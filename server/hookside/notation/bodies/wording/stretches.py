@@ -24,6 +24,39 @@ EVENLY = re.compile(
     r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
 )
+# "increase to 24 sts": what the round comes to
+TO_RESULT = re.compile(
+    r"(?:work(?:ing)? |making? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)(?:\s+evenly)?(?:\s+(?:up|"
+    r"down|back|"
+    r"the (?:round|row|rnd)|around))?\s+to\s+(?:a total of\s+|have\s+|get\s+|make\s+)?(?P<n>\d{1,4})"
+    r"(?:\s+(?:sts?|stitches|sc|dc|hdc|tr|total|in total))*(?:\s+(?:spread|spaced|evenly|around|across|over|along|in|"
+    r"the|"
+    r"this|round|row|rnd))*(?=\s*(?:[.,;(\[=:]|-\s|$))"
+)
+REST_BEGINS = frozenset([
+    "and", "then", "now", "for", "in", "on", "over", "work", "crochet", "do", "the", "all", "your", "rest",
+    "remainder", "other", "others", "remaining", "rem", "finish", "complete", "end", "close", "continue", "carry",
+    "go", "keep", "fill", "finishing", "completing", "ending", "continuing", "working",
+])  # fmt: skip
+# "rest sc", "all other sts sc", "finish the round in sc": one stitch in all that is left, named behind the words ...
+REST_IN = re.compile(
+    r"(?:and |then |now |for )*(?:in |on |over |work |crochet |do )*(?:"
+    r"(?:(?:the|all|all the|all of the|your)\s+)?(?:rest|remainder|others?|remaining|rem)(?:\s+(?:ones|sts?|stitches))?"
+    r"(?:\s+of\s+(?:the\s+|this\s+)?(?:sts?|stitches|rounds?|rnds?|rows?|way))?(?:\s+around|\s+across)?"
+    r"(?:\s+(?:is|are|get|gets|just|only|all|plain|simply|worked|work))*(?:\s+(?:in|with|as))?\s*[:=-]?"
+    r"|(?:finish|complete|end|close|continue|carry on|go on|keep going|work on|keep|fill)(?:ing)?(?:\s+(?:off|up|out|"
+    r"on))?"
+    r"(?:\s+(?:the|this|your))?(?:\s+(?:rest|remainder)\s+of\s+(?:the|this))?(?:\s+(?:rounds?|rnds?|rows?))?\s+(?:in|"
+    r"with)"
+    r"(?:\s+only)?)\s+(?:plain\s+|just\s+|only\s+)*(?:1\s+|one\s+)?(?=[a-z])"
+)
+# ... or before them: "sc the rest of the way", "sc for the rest of the round"
+REST = re.compile(
+    r"(?:(?:in|into|on|for|over|along|to|through|all)\s+)?(?:all\s+)?(?:of\s+)?(?:the\s+|your\s+)?"
+    r"(?:rest|remainder|others)\b"
+    r"(?:\s+of\s+(?:the\s+|this\s+|your\s+)?(?:way|sts?|stitches|rounds?|rnds?|rows?|ones|circle))?"
+    r"(?:\s+(?:around|round|across|sts?|stitches|way))*"
+)
 PLAIN = frozenset({"sc", "hdc", "dc", "tr"})
 STEADY = re.compile(
     r"(?:(?:continue|keep|go on|cont\.?)(?: on)?(?: to)? |and )?(?P<verb>inc(?:reas(?:e|ing))?|dec(?:reas(?:e|ing))?)"
@@ -45,6 +78,10 @@ AND_SO_ON = re.compile(
     r"(?=,? (?:all |the |way |right |evenly )*(?:around|round|across|to (?:the )?(?:end|last)|until|for the "
     r"(?:rest|whole))\b)"
 )
+# "sc, inc, sc, inc and so on"
+SO_ON = re.compile(
+    r"(?:and )?so (?:on|forth)(?:,? (?:all )?(?:around|round|across|to (?:the )?end))?(?=\s*(?:[.,;(\[=]|$))"
+)
 MEASURED = re.compile(
     r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
     r" (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
@@ -57,7 +94,8 @@ PAIR_TOGETHER = re.compile(
 )
 # "Repeat the following six times: 1 sc, inc"
 FOLLOWING = re.compile(
-    r"(?:repeat|rep|work|do) (?:all )?(?:the )?following(?: sequence| steps| stitches)? (?P<n>\d{1,3}|two|three|four|"
+    r"(?:repeat|rep|work|do)(?: all)?(?: the)?(?: following)?(?: sequence| steps| stitches)? (?P<n>\d{1,3}|two|three|"
+    r"four|"
     r"five|six|seven|eight|nine|ten|twelve) times?\s*:"
 )
 CLOSED = re.compile(
@@ -68,8 +106,10 @@ SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|ea
 SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 # "work the last 2 sts together", at the end of its clause: one decrease.
 WORK_TOGETHER = re.compile(
-    r"(?:and |then )?(?:work|crochet|join)(?:ing)? (?:the )?(?:next|last|following|first|final|remaining)? ?"
-    r"(?P<n>2|3|two|three) (?:sts|stitches|sc|dc) (?:together|tog)\b(?=\s*(?:[,.;()\[]|$))"
+    r"(?:and |then )?(?:(?:work|crochet|join|knit)(?:ing)?|single crochet|sc) (?:the )?"
+    r"(?:next|last|following|first|final|remaining)? ?"
+    r"(?P<n>2|3|two|three) (?:(?:sts|stitches|sc|dc) )?(?:together|tog)\b(?=\s*(?:[,.;()\[*]|$|x|\d|around|all|to|"
+    r"across|rep))"
 )
 # "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work
 LEFT_OUT = re.compile(
@@ -93,7 +133,7 @@ MADE_OF = re.compile(
     r"(?: (?:in|into) (?:one|1|the same|same|a|the next|next) (?:st|stitch|sc|dc))?"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
-HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
+HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
 # A decrease told in moves of the hook: so many loops drawn through at once, one stitch fewer than loops
 _LOOP_UP = (
     r"(?:(?:insert(?:ing)?|put(?:ting)?) (?:the |your )?hook (?:in|into|through) (?:the )?(?:next|following|first|same|"

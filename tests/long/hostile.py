@@ -43,6 +43,7 @@ VALUES: list[Any] = [
 ADDRESSES = [
     "/api/shelf", "/api/read", "/api/patterns", "/api/patterns/1", "/api/patterns/%00", "/api/makings",
     "/api/makings/1", "/api/makings/99999999999999999999", "/api/makings/1/recast", "/api/makings/1/back",
+    "/api/makings/1/choices",
     "/api/maker", "/api/backups", "/api/voice", "/api/share", "/api/addresses", "/api/nothing", "/api/../api/shelf",
     "/%2e%2e/%2e%2e/etc/passwd", "/assets/../../x", "/socket.io/", "/socket.io/?EIO=4&transport=polling", "//",
     "/" + "a" * 3000, "/?" + "b=1&" * 500,
@@ -91,6 +92,19 @@ def spoilt(chance: random.Random, good: Any) -> Any:
     return chance.choice(VALUES)
 
 
+CHOSEN = [
+    {"choice": "yarn", "value": "red"}, {"choice": "spiral", "value": True},
+    {"choice": "gauge", "value": {"gauge": "20", "used": "", "yarn": "", "hook": ""}},
+    {"choice": "tick", "value": {"list": "gather", "item": "hook", "on": True}},
+    {"choice": "note", "value": {"note": "a", "run": "p1.c1", "step": 3, "text": "tight", "when": ""}},
+]  # fmt: skip
+
+
+def choosing(id: str) -> dict[str, Any]:
+    about = {"id": id, "device": "kettle", "device_seq": 2, "making": 1, "base": 0}
+    return {**about, "intent": "choose", "choices": CHOSEN}
+
+
 class Tally:
     """What was asked, and what should not have been answered."""
 
@@ -122,7 +136,8 @@ def requests(house: House, tally: Tally, chance: random.Random, kind: str, count
             method, address, sent = "POST", "/api/read", json.dumps({"text": text(chance), "terms": None}).encode()
         else:
             method, address = chance.choice(["GET", "POST", "PUT", "DELETE", "PATCH"]), chance.choice(ADDRESSES)
-            good = {"text": "Rnd 1: 6 sc", "terms": None, "pattern": "1", "order": {"kind": "one"}, "stay": True}
+            good = {"text": "Rnd 1: 6 sc", "terms": None, "pattern": "1", "order": {"kind": "one"}, "stay": True,
+                    "choices": CHOSEN}  # fmt: skip
             whole = json.dumps(spoilt(chance, good)).encode("utf-8", "replace")
             sent = chance.choice([whole, whole[: chance.randrange(len(whole) + 1)], chance.randbytes(60), b"[" * 5000])
             if (method, address) == ("DELETE", "/api/makings/1"):
@@ -142,7 +157,7 @@ def messages(house: House, tally: Tally, chance: random.Random, kind: str, count
     async def all_of_them() -> None:
         line: Line | None = None
         good = {"making": 1, "device": "kettle", "device_name": "Kettle", "epoch": "e", "head": 0, "ids": ["0" * 32],
-                "moves": [move("0" * 32, "kettle", 1, 1, 0)]}  # fmt: skip
+                "moves": [move("0" * 32, "kettle", 1, 1, 0), choosing("1" * 32)]}  # fmt: skip
         for _ in range(count):
             try:
                 if line is None or line.over:

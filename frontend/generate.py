@@ -1,4 +1,5 @@
-"""Writes src/generated: the page's types, from the schema of the common tongue, and what it draws of the stitch table.
+"""Writes src/generated: the page's types, from the schema of the common tongue, what it draws of the stitch table,
+and the technique cards.
 
     python frontend/generate.py            writes the files
     python frontend/generate.py --check    exit 1 when a committed file has drifted
@@ -16,6 +17,7 @@ from typing import Any, get_args
 HERE = Path(__file__).resolve().parent
 TARGET = HERE / "src" / "generated" / "pattern.ts"
 STITCHES = HERE / "src" / "generated" / "stitches.ts"
+CARDS = HERE / "src" / "generated" / "cards.ts"
 REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
@@ -100,9 +102,44 @@ def render_stitches() -> str:
     )
 
 
+def render_cards() -> str:
+    """The technique cards, as text; what reads alike in both terms stands once."""
+    from hookside.words import cards
+
+    def said(us: str, uk: str) -> str:
+        return json.dumps(us if us == uk else [us, uk], ensure_ascii=False)
+
+    lines: list[str] = []
+    for us, uk in zip(cards("US"), cards("UK"), strict=True):
+        lines += [
+            "  {",
+            f"    key: {json.dumps(us.key)},",
+            f"    title: {said(us.title, uk.title)},",
+            f"    stitches: {json.dumps(us.stitches)},",
+            f"    cues: {json.dumps(us.cues)},",
+            "    steps: [",
+            *(f"      {said(*pair)}," for pair in zip(us.steps, uk.steps, strict=True)),
+            "    ],",
+            f"    watch: {said(us.watch, uk.watch)},",
+            "  },",
+        ]
+    return (
+        "// Written by frontend/generate.py from words/cards.toml. Change that and run it again.\n\n"
+        'import type { CueKind } from "./pattern";\n\n'
+        "/** A sentence; two where US and UK terms differ. */\n"
+        "export type Said = string | readonly [string, string];\n\n"
+        "/** How one thing is done, step by step. */\n"
+        "export interface CardText {\n"
+        "  key: string;\n  title: Said;\n  stitches: readonly string[];\n  cues: readonly CueKind[];\n"
+        "  steps: readonly Said[];\n  watch: Said;\n"
+        "}\n\n"
+        "export const CARDS: readonly CardText[] = [\n" + "\n".join(lines) + "\n];\n"
+    )
+
+
 def main() -> int:
     sys.path.insert(0, str(HERE.parent / "server"))
-    files = {TARGET: render(), STITCHES: render_stitches()}
+    files = {TARGET: render(), STITCHES: render_stitches(), CARDS: render_cards()}
     if "--check" in sys.argv[1:]:
         behind = [p.name for p, text in files.items() if not p.is_file() or p.read_text(encoding="utf-8") != text]
         for name in behind:

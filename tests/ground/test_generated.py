@@ -29,6 +29,10 @@ def test_symbols_have_not_drifted(generate: ModuleType) -> None:
     assert generate.STITCHES.read_text(encoding="utf-8") == generate.render_stitches()
 
 
+def test_cards_have_not_drifted(generate: ModuleType) -> None:
+    assert generate.CARDS.read_text(encoding="utf-8") == generate.render_cards()
+
+
 def test_a_schema_becomes_the_type_it_describes(generate: ModuleType) -> None:
     assert generate.typescript({"type": "array", "items": {"anyOf": [{"type": "string"}, {"type": "null"}]}}) == (
         "(string | null)[]"

@@ -3,13 +3,16 @@
 They are written into the pattern, so that the page speaks while the server is away.
 """
 
+from hookside.words.cards import Card, cards
 from hookside.words.courses import course_words, dress, dress_piece, group_words
 from hookside.words.cues import CLAUSE_LETTERS, around, colour_named, cue_words, in_last_stitch, in_the_join
 from hookside.words.text import translate
 
 __all__ = [
     "CLAUSE_LETTERS",
+    "Card",
     "around",
+    "cards",
     "colour_named",
     "course_words",
     "cue_words",

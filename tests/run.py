@@ -91,10 +91,10 @@ def junit(command, env, option):
     return passed, failed
 
 
-def with_a_second_go(command, env, option):
-    """As `junit`, for tests that share the machine with a whole browser: up to five that fail are run once more by
-    themselves, and that is said. A test that fails twice has failed."""
-    passed, failed = junit(command, env, option)
+def with_a_second_go(command, side_by_side, env, option):
+    """As `junit`, for tests that share the machine with a whole browser or two: up to five that fail are run once
+    more by themselves, one after another, and that is said. A test that fails twice has failed."""
+    passed, failed = junit([*command, *side_by_side], env, option)
     if 0 < failed <= 5 and passed:
         print("\n== once more, by themselves: what failed just now", flush=True)
         mended, _ = junit([*command, "--last-failed", "--last-failed-no-failures", "none"], env, option)
@@ -154,6 +154,7 @@ def stages(python):
     """Name -> what runs it. In the order of how soon they tell something."""
     npm = [python, "frontend/hatch_build.py", "npm"]
     pytest = [python, "-m", "pytest", "-q", "--durations=5"]
+    side_by_side = ["-n", "auto", "--maxprocesses", "4", "--dist", "worksteal"]  # a worker for each core
     to_file = ["--junitxml={}"]
     return {
         "lint": lambda env: check([python, "-m", "ruff", "check", "."], env),
@@ -162,12 +163,14 @@ def stages(python):
         "tsc": lambda env: check([*npm, "run", "check"], env),
         "imports": lambda env: junit([*pytest, "tests/ground/test_imports.py"], env, to_file),
         "pytest": lambda env: junit(
-            [*pytest, "--ignore=tests/browser", "--ignore=tests/ground/test_imports.py", "tests"], env, to_file
+            [*pytest, *side_by_side, "--ignore=tests/browser", "--ignore=tests/ground/test_imports.py", "tests"],
+            env,
+            to_file,
         ),
         "vitest": lambda env: junit(
             [*npm, "run", "test", "--"], env, ["--reporter=default", "--reporter=junit", "--outputFile.junit={}"]
         ),
-        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], env, to_file),
+        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], side_by_side, env, to_file),
     }
 
 

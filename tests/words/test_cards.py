@@ -32,8 +32,8 @@ def test_every_stitch_of_the_table_has_one_card() -> None:
     "key",
     [
         "ring", "chain-start", "single", "two-in-one", "decrease", "invisible-decrease", "loops", "half-double",
-        "double", "treble", "chain-sides", "slip-stitch", "picot", "colour", "marker", "second-round", "stuffing", "closing",
-        "shaping", "ends-stuffed", "ends-flat", "sewing-on",
+        "double", "treble", "chain-sides", "slip-stitch", "picot", "colour", "marker", "second-round", "stuffing",
+        "closing", "shaping", "ends-stuffed", "ends-flat", "sewing-on",
     ],
 )  # fmt: skip
 def test_what_a_maker_may_ask_for_is_there(key: str) -> None:

@@ -50,11 +50,13 @@ class Mend(Record):
 
     say     in words, for the recap: "round 21 takes up one stitch fewer"
     course  the course in which the count went wrong: a hook that is ripped back past it needs the mend no more
+    on      id of the strand it was put on; "" before it is
     """
 
     say: str
     course: str
     deviations: list[Deviation]
+    on: str = ""
 
 
 def fingerprint(body: Sequence[Node]) -> str:
@@ -83,8 +85,8 @@ def mended(strand: Strand, mends: Iterable[Mend]) -> tuple[Strand, list[Mend]]:
     kept: list[Mend] = []
     for mend in mends:
         if fits(strand, mend):
+            kept.append(mend.model_copy(update={"on": strand.id}))
             strand = deviate(strand, mend.deviations)
-            kept.append(mend)
     return strand, kept
 
 

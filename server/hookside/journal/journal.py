@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any, Protocol
 
 from sqlalchemy import Connection, func, select
 
-from hookside.follow import Order, State, Strand, flaws
+from hookside.follow import Mend, Order, State, Strand, flaws
 from hookside.journal import ledger
 from hookside.journal.backups import FOLDER, Backup, backup, offer
 from hookside.journal.backups import kept as kept_backups
 from hookside.journal.choices import CHANGE_STEPS
+from hookside.journal.counted import last_count
 from hookside.journal.cupboard import Terms
 from hookside.journal.lineage import last_row, read_branches, shared
+from hookside.journal.mends import mends_of
 from hookside.journal.migrate import REVISIONS, revision, up_to_date
 from hookside.journal.recap import recap
 from hookside.journal.recasting import Run, moved, plan
@@ -45,6 +48,17 @@ class Chosen(Protocol):
 def utc_now() -> str:
     """Wall time as rows carry it: shown to the maker, never used for order."""
     return datetime.now(UTC).isoformat(timespec="seconds")
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """A making: its pattern's id, its runs as they lie, their places, strands and mends."""
+
+    pattern: str
+    runs: list[dict[str, Any]]
+    state: State
+    strands: Mapping[str, Strand]
+    mends: Mapping[str, list[Mend]]
 
 
 class Journal(Taking):
@@ -335,11 +349,62 @@ class Journal(Taking):
                     "added": [{"run": run, "piece": one.piece, "copy": one.copy, "copies": one.copies,
                                "strand": one.strand.id} for run, one in made.added],
                     "order": made.order,
+                    "mends": {one.run: [mend.model_dump(mode="json") for mend in one.mends]
+                              for one in made.going if one.mends},
                 }  # fmt: skip
-                _keep_strands(connection, [*(o.new for o in made.going), *(one.strand for _, one in made.added)])
+                going_on = [strand for one in made.going for strand in (one.new, one.laid)]
+                _keep_strands(connection, [*going_on, *(one.strand for _, one in made.added)])
                 connection.execute(makings.update().where(makings.c.id == making).values(pattern=standing.edited))
                 pen = ledger.Pen(connection)
                 row = self._write(pen, making, "recast", "recast", payload)
+                pen.put_down()
+            self._standings.pop(making, None)
+            return row
+
+    # -- mends ---------------------------------------------------------------
+
+    def bench(self, making: int) -> Bench | None:
+        """A making as those see it who mend it; None where it is not there or was put away."""
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            if standing is None or standing.gone:
+                return None
+            pattern = connection.execute(select(makings.c.pattern).where(makings.c.id == making)).scalar_one()
+            mends = {run: mends_of(standing, run) for run in standing.mends}
+            return Bench(str(pattern), standing.runs, standing.state, standing.strands, mends)
+
+    def strand(self, id: str) -> Strand:
+        """A strand that is kept."""
+        with self._lock, self.store.reading() as connection:
+            return ledger.read_strands(connection, [id])[id]
+
+    def last_count(self, making: int, run: str) -> dict[str, Any] | None:
+        """{n, row, when}: the newest count of a run that its maker stated; None where she stated none."""
+        with self._lock, self.store.reading() as connection:
+            return last_count(connection, making, run)
+
+    def put_on(self, making: int, run: str, at: int, new: Strand, to: int, mends: Sequence[Mend]) -> int:
+        """Put a run that stands at step `at` on a mended strand, at its step `to`; the making's new last row.
+
+        `mends`: all that the strand carries; none where it is as it was laid. Raises MovedOn where the run stands
+        elsewhere or the making asks something first, Unsound.
+        """
+        _sound([new])
+        with self._lock:
+            with self.store.writing() as connection:
+                standing = self._standing(connection, making)
+                state = None if standing is None else standing.state.runs.get(run)
+                if standing is None or state is None or standing.gone or standing.edited or state.at != at:
+                    raise MovedOn("This making was moved on meanwhile. Count once more from where it is now.")
+                payload = {
+                    "moved": [{"run": run, "strand": new.id, "to": to, "from_strand": state.strand, "from": at}],
+                    "added": [],
+                    "order": [one["run"] for one in standing.runs],
+                    "mends": {run: [mend.model_dump(mode="json") for mend in mends]},
+                }
+                _keep_strands(connection, [new])
+                pen = ledger.Pen(connection)
+                row = self._write(pen, making, "recast", "mend", payload)
                 pen.put_down()
             self._standings.pop(making, None)
             return row

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
-from hookside.follow import Carried, Change, Moved, Strand, carry, changes, cue_changes, locate, same_steps, slide
+from hookside.follow import Carried, Change, Mend, Moved, Strand, carry, changes, cue_changes, locate, same_steps, slide
+from hookside.journal.mends import laid_anew
 from hookside.journal.standing import Standing
 
 
@@ -43,6 +44,8 @@ class Going:
     at: int
     carried: Carried
     changes: list[Change]
+    laid: Strand  # as the text lays it; `new` is that with the mends which the run carries on
+    mends: list[Mend] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,14 +115,15 @@ def _partners(old: dict[str, str], new: dict[str, str]) -> dict[str, str]:
     return found
 
 
-def _going(standing: Standing, kept: dict[str, Any], new: Strand, words: bool) -> Going | None:
+def _going(standing: Standing, kept: dict[str, Any], laid: Strand, words: bool) -> Going | None:
     state = standing.state.runs[kept["run"]]
     old = standing.strands[state.strand]
+    new, mends = laid_anew(standing, kept["run"], laid)
     if state.at == old.length or old.id == new.id or (same_steps(old, new) and not words):
         return None
     return Going(
         kept["run"], kept["piece"], kept["copy"], kept["copies"], old, new, state.at,
-        carry(old, new, state.at), changes(old, new, state.at),
+        carry(old, new, state.at), changes(old, new, state.at), laid, mends,
     )  # fmt: skip
 
 

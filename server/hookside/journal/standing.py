@@ -8,6 +8,7 @@ from typing import Any
 
 from hookside.follow import Moved, Order, State, Strand, carry, recast
 from hookside.journal.choices import CHANGE_STEPS, all_chosen
+from hookside.journal.mends import Kept, mends_after
 from hookside.journal.moves import Move
 
 FRESH = 5.0  # seconds of the server's monotonic clock in which a move may be put onto one newer row
@@ -59,6 +60,7 @@ class Standing:
     views: dict[str, State] = field(default_factory=dict)  # how a device with asides sees the making
     movers: dict[str, str] = field(default_factory=dict)  # for each run the device whose move its place comes from
     choices: Mapping[str, Any] = field(default_factory=dict)
+    mends: Kept = field(default_factory=dict)  # of each run that was mended
     doubted: Mapping[str, Any] = field(default_factory=dict)  # choices that wait for her yes, as they were before
     shortened: frozenset[str] = frozenset()  # runs of which not all is held that could be undone
 
@@ -117,6 +119,7 @@ class Standing:
         self.strands = {**self.strands, **laid}
         self.state = recast_by(self.state, self.strands, row, payload)
         self.runs = _runs_after(self.runs, payload)
+        self.mends = mends_after(self.mends, payload)
         moved = {one["run"] for one in payload["moved"]}
         self.movers = {run: device for run, device in self.movers.items() if run not in moved}
         self.head = row

@@ -1,0 +1,124 @@
+"""After a day or weeks: what the hands have to know before the next stitch."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Literal
+
+from hookside.follow import Strand, locate
+from hookside.mend.altering import decrease
+from hookside.mend.ground import cap, groups, name, subject
+from hookside.pattern import Group, Node, Record, Repeat
+from hookside.words import colour_named, group_words
+
+What = Literal["hook", "yarn", "side", "decrease", "mend", "aside", "count", "expect"]
+
+
+class Line(Record):
+    """One thing to know, as a sentence."""
+
+    what: What
+    text: str
+
+
+def recap(
+    strand: Strand,
+    at: int,
+    counts: Mapping[str, int],
+    *,
+    hook: str = "",
+    hand: str = "right",
+    colours: Mapping[str, str] | None = None,
+    mends: Sequence[str] = (),
+    aside: Sequence[str] = (),
+    counted: int | None = None,
+) -> list[Line]:
+    """What to tell, in the order in which it is needed; what is not known is left out.
+
+    hook     as the pattern or the maker names it
+    hand     the one that holds it
+    colours  what the maker calls the pattern's colours, where she has words of her own
+    mends    what was worked otherwise than written, as said then
+    aside    pieces that wait with their loop live
+    counted  the last count she stated for this piece
+    """
+    lines: list[Line] = []
+    if hook:
+        lines.append(Line(what="hook", text=f"Hook {hook}. Whoever began it works on: two hands pull differently."))
+    named = colour_in_hand(strand, at)
+    if named:
+        named = (colours or {}).get(named, named)
+        lines.append(Line(what="yarn", text=f"Yarn in hand: {named}. A new ball: look for the same dye lot."))
+    side = _side(strand, at, hand)
+    if side:
+        lines.append(Line(what="side", text=side))
+    kinds = list(dict.fromkeys(g.stitch for c in strand.courses for g in groups(c.body) if decrease(g)))
+    if kinds:
+        says = [group_words(Group(stitch=kind, uses=2), strand.terms).short for kind in kinds]
+        lines.append(Line(what="decrease", text=f"Decreases here: {' and '.join(says)}."))
+    lines += [Line(what="mend", text=f"Changed: {said}.") for said in mends]
+    if aside:
+        lines.append(Line(what="aside", text=f"Set aside, the loop live: {'; '.join(aside)}."))
+    if counted is not None:
+        lines.append(Line(what="count", text=f"Last count you gave: {counted}."))
+    lines.append(Line(what="expect", text=expected(strand, at, counts)))
+    return lines
+
+
+def expected(strand: Strand, at: int, counts: Mapping[str, int]) -> str:
+    """What to count first, and what should come out."""
+    asked = subject(strand, at, counts)
+    if asked is None:
+        return "Nothing is worked yet that could be counted."
+    course = strand.courses[asked.index]
+    start = "the start of the row" if course.kind == "row" else "the marker"
+    if asked.whole:
+        return f"Count {name(course)} all the way: I expect {asked.ours}."
+    return f"Count from {start} to the hook: I expect {asked.ours}."
+
+
+def colour_in_hand(strand: Strand, at: int) -> str:
+    """The colour last named before a place, by a cue or in the stitches; "" where none is."""
+    step, named = -1, ""
+    for cue in strand.cues:
+        if cue.step >= at:
+            break
+        if cue.kind == "colour" and (colour := colour_named(cue.text)):
+            step, named = cue.step, colour
+    for course in strand.courses:
+        if course.first > at:
+            break
+        if course.first < step:
+            continue
+        behind = _colours(course.body, max(0, at - course.first))
+        named = behind or named
+    return named
+
+
+def _colours(body: Sequence[Node], steps: int) -> str:
+    """The last colour named among the first steps of a body; the one in hand is among them."""
+    found, first = "", 0
+    for node in body:
+        if first > steps:
+            break
+        if isinstance(node, Repeat):
+            inner = _colours(node.body, steps - first)
+            size = node.times * sum(n.length for n in groups(node.body))
+        else:
+            inner, size = node.colour or "", node.length
+        found = inner or found
+        first += size
+    return found
+
+
+def _side(strand: Strand, at: int, hand: str) -> str:
+    """Which side looks at the maker."""
+    spot = locate(strand, at)
+    if spot.course is None:
+        return ""
+    course = strand.courses[spot.course]
+    turned = any(g.stitch == "turn" for c in strand.courses[: spot.course + 1] for g in groups(c.body))
+    if course.kind == "row" or turned:
+        return f"{cap(name(course))} is the one in hand; the work is turned after each."
+    way = "to the left" if hand == "right" else "to the right"
+    return f"The smooth side looks at you, and the round goes on {way}."

@@ -1,0 +1,106 @@
+"""Count check, lost and found, mends and the recap over HTTP: questions move nothing, a mend is told to all devices."""
+
+from __future__ import annotations
+
+from typing import Any
+
+RUN = "p1.c1"
+
+
+def working(house: Any, rounds: int = 3) -> tuple[int, Any, dict[str, Any], int]:
+    """A making with so many rounds done, a device in it, the making as it was told, and the place."""
+    making = house.begin()
+    device = house.device()
+    snapshot = device.join(making)["snapshot"]
+    answers = [device.send(device.move(snapshot, "next", unit="round"))["answers"][0] for _ in range(rounds)]
+    return making, device, snapshot, int(answers[-1]["to"]) if answers else 0
+
+
+def post(house: Any, making: int, what: str, **body: Any) -> tuple[int, Any]:
+    status, told = house.ask("POST", f"/api/makings/{making}/{what}", {"run": RUN, **body})
+    return int(status), told
+
+
+def test_a_miscount_from_the_first_question_to_the_mended_strand(house: Any) -> None:
+    making, device, snapshot, at = working(house)
+    first = post(house, making, "count", at=at, answers={})[1]
+    assert first["ask"]["text"] == "How many stitches do you count in round 3?"
+    answers = {"n": 17, "edge": "yes", "gap": "differs", "which": 4}
+    status, told = post(house, making, "count", at=at, answers=answers)
+    assert (status, told["ask"]) == (200, None)
+    assert [(offer["key"], offer["kind"]) for offer in told["offers"]] == [
+        ("shaping", "mend"), ("hidden", "mend"), ("spot", "rip"), ("rip", "rip"), ("leave", "mend"),
+    ]  # fmt: skip
+    assert told["offers"][0]["line"] == "(1 sc, dec) x 5, 2 sc"
+    assert "mend" not in told["offers"][0]
+    # Nothing has moved yet.
+    assert house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"][RUN]["at"] == at
+
+    other = house.device("tablet")
+    other.join(making)
+    status, done = post(house, making, "mend", at=at, answers=answers, offer="shaping")
+    assert status == 200, done
+    assert other.news.wait(10)
+    assert other.heard[-1]["rows"][0]["kind"] == "recast"
+    after = device.join(making)["snapshot"]
+    run = after["state"]["runs"][RUN]
+    strand = after["strands"][run["strand"]]
+    assert (after["head"], run["at"]) == (done["head"], done["to"])
+    assert [(c["uses"], c["makes"]) for c in strand["courses"][2:7]] == [
+        (12, 17), (17, 17), (17, 17), (17, 17), (17, 12),
+    ]  # fmt: skip
+    assert run["strand"] != snapshot["state"]["runs"][RUN]["strand"]
+    told = house.ask("GET", f"/api/makings/{making}/mends")[1]
+    assert told == {RUN: [{"say": "Round 7: (1 sc, dec) x 5, 2 sc (round 3 came out with 17)", "spent": False}]}
+
+    # The same once more is not offered: the count is right now.
+    status, again = post(house, making, "mend", at=run["at"], answers={"n": 17}, offer="shaping")
+    assert (status, again["code"]) == (409, "no-offer")
+    status, back = post(house, making, "unmend", at=run["at"])
+    assert status == 200, back
+    taken = device.join(making)["snapshot"]["state"]["runs"][RUN]
+    assert (taken["strand"], taken["at"]) == (snapshot["state"]["runs"][RUN]["strand"], at)
+    assert post(house, making, "unmend", at=at)[1]["code"] == "no-mend"
+
+
+def test_a_mend_from_another_place_is_not_taken(house: Any) -> None:
+    making, device, snapshot, at = working(house)
+    device.send(device.move(snapshot, "next", unit="stitch"))
+    head = house.ask("GET", f"/api/makings/{making}")[1]["head"]
+    answers = {"n": 17, "edge": "yes", "gap": "unsure"}
+    status, told = post(house, making, "mend", at=at, answers=answers, offer="shaping")
+    assert (status, told["code"]) == (409, "moved-on")
+    assert house.ask("GET", f"/api/makings/{making}")[1]["head"] == head
+
+
+def test_lost_and_found(house: Any) -> None:
+    making, _, _, at = working(house)
+    ask = post(house, making, "lost", at=at, answers={"loop": "yes"})[1]["ask"]
+    assert ask["text"] == "Is the marker still in?"
+    found = post(house, making, "lost", at=at, answers={"loop": "yes", "marker": "yes", "n": 5, "courses": 4})[1]
+    assert found["said"] == "You are in round 5, and 5 stitches of 18 are made."
+    assert found["to"] > at
+
+
+def test_the_recap(house: Any) -> None:
+    making, device, snapshot, at = working(house)
+    device.send(device.move(snapshot, "count", n=18))
+    told = house.ask("GET", f"/api/makings/{making}/recap")[1]
+    lines = {line["what"]: line["text"] for line in told["lines"]}
+    assert lines["expect"] == "Count round 3 all the way: I expect 18."
+    assert lines["count"] == "Last count you gave: 18."
+    assert lines["decrease"] == "Decreases here: dec."
+    other = post(house, making, "mend", at=at, answers={"n": 17, "edge": "yes", "gap": "unsure"}, offer="hidden")
+    assert other[0] == 200
+    lines = {line["what"]: line["text"] for line in house.ask("GET", f"/api/makings/{making}/recap")[1]["lines"]}
+    assert lines["mend"] == "Changed: Round 4: 15 sc, inc, 1 sc (round 3 came out with 17)."
+    assert lines["expect"] == "Count round 3 all the way: I expect 17."
+
+
+def test_what_makes_no_sense_is_said(house: Any) -> None:
+    making, _, _, at = working(house)
+    assert post(house, making, "count", at=at, answers={"n": [1]})[0] == 400
+    assert post(house, making, "count", at=10**6, answers={})[1]["code"] == "moved-on"
+    assert post(house, 999, "lost", at=0, answers={})[1]["code"] == "gone"
+    assert house.ask("POST", f"/api/makings/{making}/lost", {"run": "p9.c9", "at": 0})[1]["code"] == "no-run"
+    assert post(house, making, "mend", at=at, answers={}, offer="shaping")[1]["code"] == "no-offer"

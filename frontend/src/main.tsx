@@ -7,6 +7,7 @@ import { type ComponentType, render } from "preact";
 import { device } from "./follow/device";
 import { keepLight } from "./maker";
 import { Notices } from "./Notices";
+import { late } from "./pages/bench/late";
 import { Read } from "./pages/read";
 import { Shelf } from "./pages/shelf";
 import { prepare } from "./pages/shelf/gather";
@@ -16,6 +17,8 @@ import { keepPage, lookForNewer } from "./worker/page";
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
 const size = signal<ComponentType<{ id: string }> | null>(null);
+
+const Cards = late(() => import("./pages/cards").then((room) => room.CardsPage));
 
 function Room() {
   const at = route.value;
@@ -29,6 +32,7 @@ function Room() {
     });
     return null;
   }
+  if (at.page === "cards") return <Cards id={at.id} />;
   const Bench = bench.value;
   if (Bench) return <Bench key={at.id} id={at.id} />;
   void import("./pages/bench").then((room) => {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parse, toBench, toRead, toShelf } from "./route";
+import { parse, toBench, toCards, toRead, toShelf } from "./route";
 
 test.each([
   ["", { page: "shelf" }],
@@ -8,6 +8,8 @@ test.each([
   [toRead("a b/c"), { page: "read", id: "a b/c" }],
   [toRead(12), { page: "read", id: "12" }],
   [toBench(3), { page: "bench", id: 3 }],
+  [toCards(null), { page: "cards", id: null }],
+  [toCards("ring"), { page: "cards", id: "ring" }],
   ["#/bench/three", { page: "shelf" }],
   ["#/nowhere", { page: "shelf" }],
   ["#/read/%E0%A4%A", { page: "shelf" }],

@@ -4,14 +4,15 @@ import { useEffect } from "preact/hooks";
 import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern } from "../../api";
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
-import { go, toBench, toRead } from "../../route";
+import { go, toBench, toCards, toRead } from "../../route";
 import { draft, firstLine, shelveDraft } from "../read/draft";
 import { Likes } from "./Likes";
 import { Doors } from "./Doors";
-import { gather, yarnOf } from "./gather";
+import { findOn, labelsOn, lastWorked, WORTH_FINDING } from "./find";
+import { gather } from "./gather";
 import { Here } from "./Here";
-import { copyName, extent, looked, recap } from "./recap";
 import { remembered } from "./remembered";
+import { Away, Lead, type Off, Other, Patterns } from "./Rows";
 
 /** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */
 const SLOW_MS = 300;
@@ -21,7 +22,8 @@ export function Shelf() {
   const kept = useSignal<Kept | null>(null);
   const say = useSignal("");
   const likes = useSignal(false);
-  const gone = useSignal<ShelfMaking | null>(null);
+  const off = useSignal<Off | null>(null);
+  const asked = useSignal("");
 
   /** As it was the last time, where the server takes long or is away. */
   async function remember(): Promise<boolean> {
@@ -66,27 +68,20 @@ export function Shelf() {
   }, []);
 
   /** Does it, looks again, and says when it could not be done. */
-  async function deed(work: () => Promise<unknown>): Promise<void> {
+  async function deed(work: () => Promise<unknown>, taken: Off | null = null): Promise<void> {
     try {
       await work();
     } catch (why) {
       say.value = why instanceof Refused ? why.say : String(why);
       return;
     }
+    off.value = taken;
     await look();
   }
-  const putAway = (making: ShelfMaking) =>
-    deed(async () => {
-      await api.putAway(making.id);
-      gone.value = making;
-    });
-  const bringBack = (making: ShelfMaking) =>
-    deed(async () => {
-      await api.bringBack(making.id);
-      gone.value = null;
-    });
 
-  const shelf = kept.value;
+  const all = kept.value;
+  const shelf = all && findOn(all, asked.value);
+  const looking = asked.value.trim() !== "";
   const [first, ...others] = shelf ? byNewest(shelf.makings) : [];
   return (
     <main class="page shelf">
@@ -103,6 +98,9 @@ export function Shelf() {
         >
           How you like it
         </button>
+        <a class="word" href={toCards(null)}>
+          How it is done
+        </a>
         <div class="yarn">
           <Thread />
         </div>
@@ -111,52 +109,44 @@ export function Shelf() {
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}
       </p>
-      {gone.value && (
+      {off.value && (
         <p class="gone" role="status">
-          {gone.value.title} is put away, with its place.{" "}
-          <button type="button" class="word" onClick={() => gone.value && void bringBack(gone.value)}>
+          {off.value.say}{" "}
+          <button type="button" class="word" onClick={() => off.value && void deed(off.value.back)}>
             Bring it back
           </button>
         </p>
       )}
-      {shelf && (
+      {shelf && all && (
         <div class="body">
-          {first ? <Lead making={first} pattern={shelf.patterns.find((p) => p.id === first.pattern)} putAway={putAway} /> : <Welcome />}
-          <Paste refused={(words) => (say.value = words)} />
+          <Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />
+          {first ? <Lead making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} /> : !looking && <Welcome />}
+          {looking ? nothingOn(shelf) && <p class="note">Nothing on the shelf is called that.</p> : <Paste refused={(words) => (say.value = words)} />}
           {others.length > 0 && (
             <section>
               <h2>Also begun</h2>
               <ul class="rows">
                 {others.map((m) => (
-                  <Other key={m.id} making={m} putAway={putAway} />
+                  <Other key={m.id} making={m} deed={deed} />
                 ))}
               </ul>
             </section>
           )}
           <div class="patterns">
-            <Patterns title="Your patterns" patterns={shelf.patterns.filter((p) => p.source === "yours")} />
-            <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} />
+            <Patterns
+              title="Your patterns"
+              patterns={lastWorked(shelf.patterns.filter((p) => p.source === "yours"), [...all.makings, ...all.away])}
+              deed={deed}
+            />
+            <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} deed={deed} />
           </div>
           <Doors />
-          {shelf.away.length > 0 && <Away makings={shelf.away} bringBack={bringBack} />}
+          {shelf.away.length > 0 && <Away makings={shelf.away} deed={deed} open={looking} />}
           <Here />
         </div>
       )}
     </main>
   );
-}
-
-/** Newest work first; finished ones last. */
-function byNewest(makings: ShelfMaking[]): ShelfMaking[] {
-  // One that was gone on with here, and only the server would know when, is the newest.
-  const at = (m: ShelfMaking) => (m.worked === "" ? Number.MAX_VALUE : Date.parse(m.worked ?? m.begun) || 0);
-  return [...makings].sort((a, b) => Number(a.finished) - Number(b.finished) || at(b) - at(a));
-}
-
-/** Ours, the quickest to finish first: a newcomer begins there. */
-function smallFirst(patterns: ShelfPattern[]): ShelfPattern[] {
-  const work = (p: ShelfPattern) => p.pieces.reduce((sum, piece) => sum + piece.make * piece.courses, 0);
-  return patterns.filter((p) => p.source === "own").sort((a, b) => work(a) - work(b));
 }
 
 function Welcome() {
@@ -203,105 +193,35 @@ function Paste({ refused }: { refused: (say: string) => void }) {
   );
 }
 
-const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
-
-interface Held {
-  making: ShelfMaking;
-  putAway: (making: ShelfMaking) => Promise<void>;
+/** Newest work first; finished ones last. */
+function byNewest(makings: ShelfMaking[]): ShelfMaking[] {
+  // One that was gone on with here, and only the server would know when, is the newest.
+  const at = (m: ShelfMaking) => (m.worked === "" ? Number.MAX_VALUE : Date.parse(m.worked ?? m.begun) || 0);
+  return [...makings].sort((a, b) => Number(a.finished) - Number(b.finished) || at(b) - at(a));
 }
 
-function PutAway({ making, putAway }: Held) {
-  return (
-    <button type="button" class="word soft" aria-label={`Put away ${making.title}`} onClick={() => void putAway(making)}>
-      Put away
-    </button>
-  );
+/** Ours, the quickest to finish first: a newcomer begins there. */
+function smallFirst(patterns: ShelfPattern[]): ShelfPattern[] {
+  const work = (p: ShelfPattern) => p.pieces.reduce((sum, piece) => sum + piece.make * piece.courses, 0);
+  return patterns.filter((p) => p.source === "own").sort((a, b) => work(a) - work(b));
 }
 
-/** Out of sight, not gone: each with the place it had. */
-function Away({ makings, bringBack }: { makings: ShelfMaking[]; bringBack: (making: ShelfMaking) => Promise<void> }) {
-  return (
-    <details class="away">
-      <summary class="word">Put away: {makings.length}</summary>
-      <ul class="rows">
-        {makings.map((m) => (
-          <li class="row" key={m.id}>
-            <p>
-              <strong>{m.title}</strong>
-              <span class="soft">{recap(m, new Date()).stopped}</span>
-            </p>
-            <button type="button" class="word" aria-label={`Bring back ${m.title}`} onClick={() => void bringBack(m)}>
-              Bring back
-            </button>
-          </li>
-        ))}
-      </ul>
-    </details>
-  );
-}
+const nothingOn = (shelf: Kept) => !shelf.makings.length && !shelf.away.length && !shelf.patterns.length;
 
-function Lead({ making, pattern, putAway }: Held & { pattern: ShelfPattern | undefined }) {
-  const { stopped, comes } = recap(making, new Date());
-  const at = making.in_hand;
-  const yarn = useSignal<string | null>(null);
-  useEffect(() => {
-    void yarnOf(making.id).then((found) => (yarn.value = found));
-  }, [making.id, making.head]);
-  const needs = [pattern?.hook && `Hook ${pattern.hook.replace(/ hook$/i, "")}`, yarn.value && `yarn in hand: ${yarn.value}`].filter(Boolean);
+/** Where there is much on the shelf: a field, and the maker's own labels to take from. */
+function Find({ shelf, asked, ask }: { shelf: Kept; asked: string; ask: (words: string) => void }) {
+  if (shelf.makings.length + shelf.away.length + shelf.patterns.length < WORTH_FINDING) return null;
   return (
-    <section class="lead" aria-label="On the hook">
-      <h2>{making.title}</h2>
-      {at && <p class="piece">{copyName(at.piece, at.copy, at.copies)}</p>}
-      <p class="recap">
-        {making.damaged ?? stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
-      </p>
-      {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
-      {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
-      {making.edited && !making.finished && <p class="note">The pattern was changed. Hookside asks about it when you resume.</p>}
-      <div class="deeds">
-        <a class="tape" href={toBench(making.id)}>
-          {making.finished ? "Look at it" : making.worked !== null ? "Resume" : "Begin"}
-        </a>
-        <PutAway making={making} putAway={putAway} />
-      </div>
-    </section>
-  );
-}
-
-function Other({ making, putAway }: Held) {
-  const { stopped, comes } = recap(making, new Date());
-  const at = making.in_hand;
-  return (
-    <li class="row">
-      <a href={toBench(making.id)}>
-        <strong>{making.title}</strong>
-        <span class="soft">
-          {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
-          {making.damaged ?? stopped}
-          {at?.next_cue?.waits && <span class="comes"> {comes}</span>}
-        </span>
-      </a>
-      <PutAway making={making} putAway={putAway} />
-    </li>
-  );
-}
-
-function Patterns({ title, patterns }: { title: string; patterns: ShelfPattern[] }) {
-  if (!patterns.length) return null;
-  return (
-    <section>
-      <h2>{title}</h2>
-      <ul class="rows">
-        {patterns.map((p) => (
-          <li class="row" key={p.id}>
-            <a href={toRead(p.id)}>
-              <strong>{p.title || "Without a title"}</strong>
-              <span class="soft">{p.cannot_read ?? extent(p)}</span>
-              {!p.cannot_read && looked(p.findings) && <span class="look"> {looked(p.findings)}</span>}
-            </a>
-          </li>
-        ))}
-      </ul>
-    </section>
+    <search class="find">
+      <label class="named">
+        <span>Find on the shelf</span>
+        <input type="search" value={asked} autocomplete="off" onInput={(event) => ask(event.currentTarget.value)} />
+      </label>
+      {labelsOn(shelf).map((label) => (
+        <button type="button" class="word" key={label} aria-pressed={asked === label} onClick={() => ask(asked === label ? "" : label)}>
+          {label}
+        </button>
+      ))}
+    </search>
   );
 }

@@ -10,7 +10,7 @@ from hookside.pattern import Terms
 
 _SAYS = re.compile(
     r"\b(?P<us>us|u\.s\.?|usa|american)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    r"\b(?P<uk>uk|u\.k\.?|british|english)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)"
+    r"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{0,24}\b(?:us|usa|american)\b))\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)"
     r"\b|"
     r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|"
     r"(?P<uk2>uk|british))\b",

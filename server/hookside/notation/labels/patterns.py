@@ -15,7 +15,7 @@ _NUMBERS = (
     rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
-_SIDE = r"(?:\s*[,-]?\s*(?:rs|ws|right side|wrong side)\b)?"
+_SIDE = r"(?:\s*[,-]?\s*[(\[]?(?:rs|ws|right side|wrong side|inclusive|incl\.?)(?![a-z])[)\]]?)?"
 _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
 LABEL = re.compile(

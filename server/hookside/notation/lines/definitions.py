@@ -33,10 +33,22 @@ _NO_NAMES = frozenset(
 )
 
 
+# "The stitches used are: sc = single crochet, inc = increase"
+_LED = re.compile(r"^[^=:\n]{3,60}:\s+(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
+_SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s")
+
+
+def lists_several(text: str) -> bool:
+    """ "sc = single crochet, inc = increase, dec = decrease": two definitions or more in one line."""
+    return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) > 1
+
+
 def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
+    if text.count(" = ") > 1:
+        text = _LED.sub("", text)
     if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text

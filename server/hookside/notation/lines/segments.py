@@ -9,7 +9,7 @@ from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.definitions import DEFINES as _DEFINES
-from hookside.notation.lines.definitions import is_definition
+from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.layout import Layout, RawCourse
 from hookside.notation.lines.placing import Placing
 from hookside.notation.lines.questions import BULLET, FOUNDATION
@@ -92,7 +92,8 @@ class Cutter(Placing):
         if spaced is not None:
             return self.labelled(spaced, end)
         text = self.text[at:end]
-        if not self.any_course and sections.section_of(text) is None and is_definition(text, self.terms):
+        defines = is_definition(text, self.terms) or lists_several(text)
+        if defines and not self.any_course and sections.section_of(text) is None:
             self.define(text)
             return "abbreviations"
         if self.founds(at, end, following):

@@ -11,7 +11,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from hookside.notation.page import gutter, scans, tables
+from hookside.notation.page import coursewords, gutter, scans, tables
 from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
 
 _BLOCK = frozenset(
@@ -228,7 +228,7 @@ def clean(original: str) -> Page:
     text = tables.stacked(text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
-    text = scans.digits(text)
+    text = coursewords.coursewords(scans.digits(text))
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
     return Page(original, text, offsets, breaks, is_html)

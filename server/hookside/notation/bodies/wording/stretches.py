@@ -10,7 +10,7 @@ UNWORKED = re.compile(
     r"remaining (?:sts|stitches))\b[^.,;()\[\]]{0,30}"
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
-CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "*", "-", "=", "and", "then"])
+CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
 MANNER = re.compile(
     r"(?:and )?(?:working|going) (?:in|into|along|over|across) both sides of (?:the |that )?(?:ch(?:ain)?s?|bridge)"
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"

@@ -21,6 +21,8 @@ export interface ShelfPattern {
   pieces: { name: string; make: number; courses: number }[];
   findings: { error: number; warning: number; note: number };
   can_be_followed: boolean;
+  /** The maker's own; none on a shelf remembered from before there were labels. */
+  labels?: string[];
   /** Why nothing of it is shown: reading did not get through it. */
   cannot_read?: string;
 }
@@ -46,6 +48,7 @@ export interface ShelfMaking {
     next_cue: { kind: CueKind; text: string; distance_courses: number; waits: boolean } | null;
   } | null;
   finished: boolean;
+  labels?: string[];
   asides: number;
   /** Its pattern was changed, and the maker has not said whether to go on by it. */
   edited?: boolean;
@@ -267,6 +270,12 @@ export const api = {
   changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
   answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
+  labelMaking: (id: number, labels: string[]) => ask<unknown>("PUT", `/api/makings/${id}/labels`, { labels }),
+  labelPattern: (id: string | number, labels: string[]) => ask<unknown>("PUT", `${patterns(id)}/labels`, { labels }),
+  bringPatternBack: (id: string | number) => ask<unknown>("POST", `${patterns(id)}/back`),
+  /** Off the shelf for good, from among those put away; it can be shown again. */
+  takeOff: (id: number) => ask<unknown>("DELETE", `/api/makings/away/${id}`),
+  showAgain: (id: number) => ask<unknown>("POST", `/api/makings/away/${id}/back`),
   bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
   maker: () => freshOrKept<Maker>("/api/maker"),
   setMaker: (maker: Maker) => ask<unknown>("PUT", "/api/maker", maker),

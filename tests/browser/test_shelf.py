@@ -80,6 +80,7 @@ def test_what_is_put_away_keeps_its_place_and_comes_back(server: LiveServer, chr
     with opened(chromium, server.url) as page:
         lead = page.get_by_role("region", name="On the hook")
         before = lead.locator(".recap").inner_text()
+        page.get_by_role("button", name=re.compile("^More about")).first.click()
         page.get_by_role("button", name=re.compile("^Put away")).click()
         expect(page.get_by_role("status").filter(has_text="is put away, with its place")).to_be_visible()
         expect(lead).to_have_count(0)
@@ -88,6 +89,7 @@ def test_what_is_put_away_keeps_its_place_and_comes_back(server: LiveServer, chr
         expect(lead.locator(".recap")).to_have_text(before)
 
         # Any later day it lies at the foot of the shelf.
+        page.get_by_role("button", name=re.compile("^More about")).first.click()
         page.get_by_role("button", name=re.compile("^Put away")).click()
         expect(lead).to_have_count(0)
         page.reload()
@@ -96,6 +98,26 @@ def test_what_is_put_away_keeps_its_place_and_comes_back(server: LiveServer, chr
         expect(lead.locator(".recap")).to_have_text(before)
         expect(page.get_by_text("Put away: 1")).to_have_count(0)
     assert [m["id"] for m in server.api("GET", "/api/shelf")[1]["makings"]] == [making]
+
+
+def test_a_thing_is_found_by_its_own_label_and_comes_back_when_taken_off(server: LiveServer, chromium: Browser) -> None:
+    text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc in each st (12)\n"  # demo
+    for title in ("Gull", "Tern", "Buoy", "Seal", "Skiff", "Mole"):
+        server.api("POST", "/api/patterns", {"text": f"{title}\n{text}", "terms": "US"})
+    with opened(chromium, server.url, PHONE) as page:
+        page.get_by_role("button", name="More about Tern").click()
+        page.get_by_label("Your own labels").fill("for the fair, blue")
+        page.get_by_role("button", name="Keep the labels").click()
+        page.get_by_role("button", name="for the fair", exact=True).click()
+        expect(page.get_by_role("link", name=re.compile("^Tern"))).to_be_visible()
+        expect(page.get_by_role("link", name=re.compile("^Gull"))).to_have_count(0)
+        assert overflow(page) <= 0
+        assert small_targets(page) == []
+        page.get_by_role("button", name="Take Tern off the shelf").click()
+        expect(page.get_by_text("Tern is off the shelf.")).to_be_visible()
+        expect(page.get_by_text("Nothing on the shelf is called that.")).to_be_visible()
+        page.get_by_role("button", name="Bring it back", exact=True).click()
+        expect(page.get_by_role("link", name=re.compile("^Tern"))).to_be_visible()
 
 
 def test_a_row_says_what_waits(server: LiveServer, chromium: Browser) -> None:

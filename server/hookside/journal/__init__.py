@@ -2,6 +2,7 @@
 
 from hookside.journal.cupboard import MAKER
 from hookside.journal.journal import Journal
+from hookside.journal.labels import Labels
 from hookside.journal.store import FILE
 from hookside.journal.taking import MOST_MOVES
 from hookside.journal.trouble import Damaged, Full, Locked, MovedOn, ReadOnly, TooNew, Trouble, Unsound
@@ -13,6 +14,7 @@ __all__ = [
     "Damaged",
     "Full",
     "Journal",
+    "Labels",
     "Locked",
     "MovedOn",
     "ReadOnly",

@@ -56,6 +56,12 @@ class Cupboard:
         with self._lock, self.store.writing() as connection:
             connection.execute(patterns.update().where(patterns.c.id == str(id)).values(removed=self.wall()))
 
+    def bring_pattern_back(self, id: str) -> bool:
+        """Put a pattern that was taken off back on the shelf; False where none was."""
+        off = (patterns.c.id == str(id)) & patterns.c.removed.is_not(None)
+        with self._lock, self.store.writing() as connection:
+            return connection.execute(patterns.update().where(off).values(removed=None)).rowcount > 0
+
     def meet(self, device: str, name: str) -> None:
         """Remember what a device is called."""
         with self._lock, self.store.writing() as connection:

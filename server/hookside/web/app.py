@@ -23,6 +23,7 @@ from hookside.web.mending_api import mending
 from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
 from hookside.web.sharing_api import pairing_routes, sharing_routes
+from hookside.web.shelving import shelving
 from hookside.web.sizes import sizes
 from hookside.web.socket import LARGEST_MESSAGE, bounded_socket
 from hookside.web.voices import voice_room
@@ -66,6 +67,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(choices_routes(journal, live))
     app.register_blueprint(api(journal, readings, live))
+    app.register_blueprint(shelving(journal))
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from hookside.journal import Labels
+
 if TYPE_CHECKING:
     from hookside.journal import Journal
     from hookside.web.readings import Readings
@@ -19,12 +21,21 @@ def stock(journal: Journal, files: list[Path]) -> None:
 
 def shelf(journal: Journal, readings: Readings) -> dict[str, Any]:
     """Everything that is at hand."""
+    written = Labels(journal.store)
+    labels, off = written.labels(), written.taken_off()
+
+    def labelled(making: dict[str, Any]) -> dict[str, Any]:
+        return {**making, "labels": labels["makings"].get(str(making["id"]), [])}
+
     return {
         "epoch": journal.epoch,
         "maker": journal.maker(),
-        "patterns": [pattern_on_shelf(kept, readings) for kept in journal.patterns()],
-        "makings": journal.makings(),
-        "away": journal.makings_away(),
+        "patterns": [
+            {**pattern_on_shelf(kept, readings), "labels": labels["patterns"].get(kept["id"], [])}
+            for kept in journal.patterns()
+        ],
+        "makings": [labelled(making) for making in journal.makings()],
+        "away": [labelled(making) for making in journal.makings_away() if making["id"] not in off],
     }
 
 

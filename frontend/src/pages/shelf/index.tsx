@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern } from "../../api";
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
-import { go, toBench, toCards, toRead } from "../../route";
+import { go, toCards, toRead } from "../../route";
 import { draft, firstLine, shelveDraft } from "../read/draft";
 import { Likes } from "./Likes";
 import { Doors } from "./Doors";

@@ -1,0 +1,151 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { api, type ShelfMaking, type ShelfPattern } from "../../api";
+import { toBench, toRead } from "../../route";
+import { Deal } from "./Deal";
+import { yarnOf } from "./gather";
+import { copyName, extent, looked, recap } from "./recap";
+
+const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
+
+/** Does something at the server, looks at the shelf again, and says when it could not be done. */
+export type Deeds = (work: () => Promise<unknown>, off?: Off) => Promise<void>;
+
+/** What was just taken from the shelf, in words, and how it comes back. */
+export interface Off {
+  say: string;
+  back: () => Promise<unknown>;
+}
+
+interface Held {
+  making: ShelfMaking;
+  deed: Deeds;
+}
+
+function MakingDeal({ making, deed }: Held) {
+  const putAway = () =>
+    deed(() => api.putAway(making.id), {
+      say: `${making.title} is put away, with its place.`,
+      back: () => api.bringBack(making.id),
+    });
+  return (
+    <Deal name={making.title} labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
+      <button type="button" class="word" aria-label={`Put away ${making.title}`} onClick={() => void putAway()}>
+        Put away
+      </button>
+    </Deal>
+  );
+}
+
+function Labels({ labels }: { labels: string[] | undefined }) {
+  return labels?.length ? <span class="labels soft">{labels.join(" · ")}</span> : null;
+}
+
+/** Out of sight, not gone: each with the place it had. */
+export function Away({ makings, deed, open }: { makings: ShelfMaking[]; deed: Deeds; open: boolean }) {
+  const takeOff = (m: ShelfMaking) =>
+    deed(() => api.takeOff(m.id), { say: `${m.title} is off the shelf.`, back: () => api.showAgain(m.id) });
+  return (
+    <details class="away" open={open}>
+      <summary class="word">Put away: {makings.length}</summary>
+      <ul class="rows">
+        {makings.map((m) => (
+          <li class="row" key={m.id}>
+            <p>
+              <strong>{m.title}</strong>
+              <span class="soft">{recap(m, new Date()).stopped}</span>
+              <Labels labels={m.labels} />
+            </p>
+            <span class="ways">
+              <button type="button" class="word" aria-label={`Bring back ${m.title}`} onClick={() => void deed(() => api.bringBack(m.id))}>
+                Bring back
+              </button>
+              <button type="button" class="word soft" aria-label={`Take ${m.title} off the shelf`} onClick={() => void takeOff(m)}>
+                Take off
+              </button>
+            </span>
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+export function Lead({ making, pattern, deed }: Held & { pattern: ShelfPattern | undefined }) {
+  const { stopped, comes } = recap(making, new Date());
+  const at = making.in_hand;
+  const yarn = useSignal<string | null>(null);
+  useEffect(() => {
+    void yarnOf(making.id).then((found) => (yarn.value = found));
+  }, [making.id, making.head]);
+  const needs = [pattern?.hook && `Hook ${pattern.hook.replace(/ hook$/i, "")}`, yarn.value && `yarn in hand: ${yarn.value}`].filter(Boolean);
+  return (
+    <section class="lead" aria-label="On the hook">
+      <h2>{making.title}</h2>
+      <Labels labels={making.labels} />
+      {at && <p class="piece">{copyName(at.piece, at.copy, at.copies)}</p>}
+      <p class="recap">
+        {making.damaged ?? stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
+      </p>
+      {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
+      {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
+      {making.edited && !making.finished && <p class="note">The pattern was changed. Hookside asks about it when you resume.</p>}
+      <div class="deeds">
+        <a class="tape" href={toBench(making.id)}>
+          {making.finished ? "Look at it" : making.worked !== null ? "Resume" : "Begin"}
+        </a>
+        <MakingDeal making={making} deed={deed} />
+      </div>
+    </section>
+  );
+}
+
+export function Other({ making, deed }: Held) {
+  const { stopped, comes } = recap(making, new Date());
+  const at = making.in_hand;
+  return (
+    <li class="row">
+      <a href={toBench(making.id)}>
+        <strong>{making.title}</strong>
+        <span class="soft">
+          {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
+          {making.damaged ?? stopped}
+          {at?.next_cue?.waits && <span class="comes"> {comes}</span>}
+        </span>
+        <Labels labels={making.labels} />
+      </a>
+      <MakingDeal making={making} deed={deed} />
+    </li>
+  );
+}
+
+export function Patterns({ title, patterns, deed }: { title: string; patterns: ShelfPattern[]; deed: Deeds }) {
+  if (!patterns.length) return null;
+  const takeOff = (p: ShelfPattern) =>
+    deed(() => api.removePattern(p.id), {
+      say: `${p.title || "The pattern"} is off the shelf. What was begun from it goes on.`,
+      back: () => api.bringPatternBack(p.id),
+    });
+  return (
+    <section>
+      <h2>{title}</h2>
+      <ul class="rows">
+        {patterns.map((p) => (
+          <li class="row" key={p.id}>
+            <a href={toRead(p.id)}>
+              <strong>{p.title || "Without a title"}</strong>
+              <span class="soft">{p.cannot_read ?? extent(p)}</span>
+              {!p.cannot_read && looked(p.findings) && <span class="look"> {looked(p.findings)}</span>}
+              <Labels labels={p.labels} />
+            </a>
+            <Deal name={p.title || "this pattern"} labels={p.labels} keep={(labels) => deed(() => api.labelPattern(p.id, labels))}>
+              <button type="button" class="word" aria-label={`Take ${p.title} off the shelf`} onClick={() => void takeOff(p)}>
+                Take off the shelf
+              </button>
+            </Deal>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

@@ -1,0 +1,41 @@
+import type { Shelf, ShelfMaking, ShelfPattern } from "../../api";
+
+/** From so many things on, the shelf has a field to find one by. */
+export const WORTH_FINDING = 8;
+
+const plain = (text: string) => text.normalize("NFKD").replace(/\p{Mn}/gu, "").toLocaleLowerCase();
+
+/** Whether every word asked for stands somewhere in what a thing is called by; letters with and without marks alike. */
+export function found(asked: string, called: readonly (string | undefined)[]): boolean {
+  const words = plain(called.filter(Boolean).join("\n"));
+  return plain(asked)
+    .split(/\s+/)
+    .every((word) => words.includes(word));
+}
+
+const pattern = (p: ShelfPattern) => [p.title, ...(p.labels ?? []), ...p.pieces.map((piece) => piece.name)];
+const making = (m: ShelfMaking) => [m.title, ...(m.labels ?? []), m.in_hand?.piece];
+
+/** The shelf with what was asked for alone; all of it where nothing was asked. */
+export function findOn(shelf: Shelf, asked: string): Shelf {
+  if (!asked.trim()) return shelf;
+  const makings = (kept: ShelfMaking[]) => kept.filter((m) => found(asked, making(m)));
+  return {
+    ...shelf,
+    makings: makings(shelf.makings),
+    away: makings(shelf.away),
+    patterns: shelf.patterns.filter((p) => found(asked, pattern(p))),
+  };
+}
+
+/** Every label there is, in the order of the alphabet. */
+export function labelsOn(shelf: Shelf): string[] {
+  const all = [...shelf.makings, ...shelf.away, ...shelf.patterns].flatMap((thing) => thing.labels ?? []);
+  return [...new Set(all)].sort((a, b) => a.localeCompare(b));
+}
+
+/** The maker's patterns: those worked last first, then those put on the shelf last. */
+export function lastWorked(patterns: ShelfPattern[], makings: ShelfMaking[]): ShelfPattern[] {
+  const at = (p: ShelfPattern) => Math.max(0, ...makings.filter((m) => m.pattern === p.id).map((m) => Date.parse(m.worked || m.begun) || 0));
+  return [...patterns].reverse().sort((a, b) => at(b) - at(a));
+}

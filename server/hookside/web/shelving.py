@@ -1,0 +1,76 @@
+"""Labels on the things on the shelf, and what is taken off it; nothing is lost by it, and all can be had back."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Literal
+
+from flask import Blueprint, jsonify
+from flask.typing import ResponseReturnValue
+from pydantic import Field
+
+from hookside.journal import Labels
+from hookside.web.body import LARGEST, Strict, body
+from hookside.web.said import Said
+
+if TYPE_CHECKING:
+    from hookside.journal import Journal
+
+MOST_LABELS = 12
+LONGEST = 40  # letters of one label
+
+
+class OwnLabels(Strict):
+    """All the labels of one thing, in the order shown."""
+
+    labels: list[Annotated[str, Field(max_length=400)]] = Field(max_length=200)
+
+
+def shelving(journal: Journal) -> Blueprint:
+    """Routes under /api/patterns and /api/makings that change nothing of the work."""
+    routes = Blueprint("shelving", __name__, url_prefix="/api")
+    written = Labels(journal.store)
+
+    def put_labels(thing: Literal["patterns", "makings"], id: str) -> ResponseReturnValue:
+        labels = body(OwnLabels).labels
+        if len(labels) > MOST_LABELS:
+            raise Said(422, "too-many", f"{MOST_LABELS} labels fit on one thing, and these are {len(labels)}.")
+        long = next((label for label in labels if len(label.strip()) > LONGEST), None)
+        if long is not None:
+            raise Said(
+                422, "too-long", f"A label has {LONGEST} letters at most: \u201c{long[:LONGEST]}\u2026\u201d is longer."
+            )
+        return jsonify(labels=written.set_labels(thing, id, labels))
+
+    @routes.put("/patterns/<id>/labels")
+    def label_pattern(id: str) -> ResponseReturnValue:
+        if journal.pattern(id) is None:
+            raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
+        return put_labels("patterns", id)
+
+    @routes.put("/makings/<int:id>/labels")
+    def label_making(id: int) -> ResponseReturnValue:
+        if id > LARGEST or written.stands(id) != "at hand":
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        return put_labels("makings", str(id))
+
+    @routes.post("/patterns/<id>/back")
+    def bring_pattern_back(id: str) -> ResponseReturnValue:
+        if not journal.bring_pattern_back(id):
+            raise Said(404, "not-off", "This pattern was not taken off the shelf. Look at the shelf again.")
+        return jsonify(id=id)
+
+    @routes.delete("/makings/away/<int:id>")
+    def take_off(id: int) -> ResponseReturnValue:
+        if id > LARGEST or written.stands(id) != "away":
+            raise Said(404, "not-away", "This making is not among those put away. Look at the shelf again.")
+        written.take_off(id, off=True)
+        return jsonify(id=id)
+
+    @routes.post("/makings/away/<int:id>/back")
+    def show_again(id: int) -> ResponseReturnValue:
+        if id > LARGEST or id not in written.taken_off():
+            raise Said(404, "not-off", "This making was not taken off the shelf. Look at the shelf again.")
+        written.take_off(id, off=False)
+        return jsonify(id=id)
+
+    return routes

@@ -3,13 +3,26 @@ import type { Chosen } from "./follow/choices";
 import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
 
-/** What the server keeps for this maker. */
+type Plain = "plain" | "stitch" | "group" | "repeat" | "round";
+
+/** What the server keeps for the maker of this device: web/makers.py says what each is. */
 export interface Maker {
   hand: "right" | "left";
-  plain: "plain" | "stitch" | "group" | "repeat" | "round";
-  light: "daylight" | "lamplight" | "auto";
+  decreases: "plain" | "invisible";
+  terms: Terms | null;
   words: "short" | "full";
+  counting: "repeat" | "round" | "group";
+  plain: Plain;
+  plain_keys: Plain | "same";
+  plain_voice: Plain | "same";
+  light: "daylight" | "lamplight" | "auto";
   quiet: CueKind[];
+}
+
+/** Who works at this device ("": nobody in particular), and all makers there are. */
+export interface Who {
+  name: string;
+  makers: string[];
 }
 
 export interface ShelfPattern {
@@ -278,5 +291,7 @@ export const api = {
   showAgain: (id: number) => ask<unknown>("POST", `/api/makings/away/${id}/back`),
   bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
   maker: () => freshOrKept<Maker>("/api/maker"),
-  setMaker: (maker: Maker) => ask<unknown>("PUT", "/api/maker", maker),
+  setMaker: (change: Partial<Maker>) => ask<Maker>("PUT", "/api/maker", change),
+  who: () => ask<Who>("GET", "/api/maker/who"),
+  setWho: (name: string) => ask<Who>("PUT", "/api/maker/who", { name }),
 };

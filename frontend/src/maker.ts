@@ -1,7 +1,10 @@
 import { effect, signal } from "@preact/signals";
 import { api, type Maker } from "./api";
 
-const FIRST: Maker = { hand: "right", plain: "plain", light: "auto", words: "short", quiet: [] };
+const FIRST: Maker = {
+  hand: "right", decreases: "plain", terms: null, words: "short", counting: "repeat",
+  plain: "plain", plain_keys: "same", plain_voice: "same", light: "auto", quiet: [],
+};
 const KEY = "hookside.light";
 
 function remembered(): Maker["light"] {
@@ -47,7 +50,7 @@ export async function changeMaker(change: Partial<Maker>): Promise<void> {
   const before = maker.value;
   maker.value = { ...before, ...change };
   try {
-    await api.setMaker(maker.value);
+    await api.setMaker(change);
   } catch (refused) {
     maker.value = before;
     throw refused;

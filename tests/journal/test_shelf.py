@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from laying import Round, group, lay
 
-from hookside.journal import Journal, Unsound
+from hookside.journal import MAKER, Journal, Unsound
 
 
 def test_patterns_come_and_go_and_makings_stay(desk: Any) -> None:
@@ -90,19 +90,31 @@ def test_what_was_put_away_comes_back_at_its_place(desk: Any) -> None:
 
 
 def test_maker(journal: Journal) -> None:
-    assert journal.maker() == {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
+    assert journal.maker() == MAKER
     journal.set_maker(journal.maker() | {"hand": "left", "quiet": ["marker"]})
     journal.set_maker(journal.maker() | {"plain": "stitch"})
-    assert journal.maker() == {
-        "hand": "left", "plain": "stitch", "light": "auto", "words": "short", "quiet": ["marker"],
-    }  # fmt: skip
+    assert journal.maker() == MAKER | {"hand": "left", "plain": "stitch", "quiet": ["marker"]}
+
+
+def test_makers_have_each_their_ways(journal: Journal) -> None:
+    journal.set_maker(journal.maker() | {"hand": "left"})
+    assert journal.maker("Ada") == journal.maker()  # as the house likes it, while she has said nothing
+    assert journal.makers() == []
+    journal.set_maker(journal.maker("Ada") | {"counting": "round"}, "Ada")
+    journal.set_maker(journal.maker() | {"hand": "right"})
+    assert (journal.maker("Ada")["hand"], journal.maker("Ada")["counting"]) == ("left", "round")
+    assert (journal.maker()["hand"], journal.maker()["counting"]) == ("right", "repeat")
+    assert journal.makers() == ["Ada"]
+    assert journal.maker_at_the_machine() == ""
+    journal.set_maker_at_the_machine("Ada")
+    assert journal.maker_at_the_machine() == "Ada"
 
 
 def test_a_snapshot_has_all_a_device_needs(desk: Any) -> None:
     snapshot = desk.journal.snapshot(desk.making, "phone")
     assert set(snapshot) == {
         "epoch", "id", "pattern", "title", "head", "order", "terms", "runs", "state", "strands", "asides",
-        "last", "edited",
+        "last", "edited", "choices",
     }  # fmt: skip
     assert snapshot["epoch"] == desk.journal.epoch
     assert [r["run"] for r in snapshot["runs"]] == ["p1.c1", "p1.c2", "p2.c1", "p3.c1"]

@@ -175,13 +175,15 @@ def test_nothing_to_work_is_said(house: Any) -> None:
 def test_a_maker_has_her_ways(house: Any) -> None:
     first = house.ask("GET", "/api/maker")[1]
     assert first["hand"] == "right"
-    ways = {"hand": "left", "plain": "stitch", "light": "lamplight", "words": "full", "quiet": ["marker"]}
+    ways = first | {"hand": "left", "plain": "stitch", "light": "lamplight", "words": "full", "quiet": ["marker"]}
     assert house.ask("PUT", "/api/maker", ways)[0] == 200
     assert house.ask("GET", "/api/maker")[1] == ways
     assert house.ask("GET", "/api/shelf")[1]["maker"] == ways
     refused(house.ask("PUT", "/api/maker", ways | {"hand": "both"}), 400, "malformed")
     refused(house.ask("PUT", "/api/maker", ways | {"quiet": ["gulls"]}), 400, "malformed")
     assert house.ask("GET", "/api/maker")[1] == ways
+    # What is not named stays as it is.
+    assert house.ask("PUT", "/api/maker", {"counting": "round"}) == (200, ways | {"counting": "round"})
 
 
 BODIES: list[Any] = [

@@ -13,7 +13,14 @@ from sqlalchemy import literal_column, select
 from hookside.journal.store import Store
 from hookside.journal.tables import devices, patterns, settings
 
-MAKER: dict[str, Any] = {"hand": "right", "plain": "plain", "light": "auto", "words": "short", "quiet": []}
+# How one likes it who has not said: web/makers.py says what each may be.
+MAKER: dict[str, Any] = {
+    "hand": "right", "decreases": "plain", "terms": None, "words": "short", "counting": "repeat",
+    "plain": "plain", "plain_keys": "same", "plain_voice": "same", "light": "auto", "quiet": [],
+}  # fmt: skip
+OF_THE_HOUSE = "maker"  # settings of whoever has no name, and of a maker before she has said anything
+OF_ONE = "maker."
+AT_THE_MACHINE = "maker at the machine"
 
 Terms = Literal["US", "UK"]
 Source = Literal["own", "yours"]
@@ -73,34 +80,48 @@ class Cupboard:
 
     def fabric(self, pattern: str) -> dict[str, str]:
         """What the maker said of her fabric for a pattern: {gauge, used, yarn, hook}, those she said."""
+        return self._setting(f"fabric.{pattern}")
+
+    def set_fabric(self, pattern: str, said: dict[str, str]) -> None:
+        self._set(f"fabric.{pattern}", said)
+
+    def maker(self, name: str = "") -> dict[str, Any]:
+        """How a maker likes it, as MAKER; as the house does while she has said nothing herself."""
+        house = self._setting(OF_THE_HOUSE)
+        own = self._setting(OF_ONE + name) if name else {}
+        return {key: (own or house).get(key, first) for key, first in MAKER.items()}
+
+    def set_maker(self, maker: dict[str, Any], name: str = "") -> None:
+        self._set(OF_ONE + name if name else OF_THE_HOUSE, {key: maker[key] for key in MAKER if key in maker})
+
+    def makers(self) -> list[str]:
+        """The makers who have said how they like it, by name."""
         with self.store.reading() as connection:
-            kept = connection.execute(select(settings.c.value).where(settings.c.key == f"fabric.{pattern}")).scalar()
+            kept = connection.execute(select(settings.c.key).where(settings.c.key.startswith(OF_ONE, autoescape=True)))
+            return sorted(key.removeprefix(OF_ONE) for key in kept.scalars())
+
+    def maker_at_the_machine(self) -> str:
+        """Who works at the machine itself; "" where nobody said."""
+        return str(self._setting(AT_THE_MACHINE).get("name", ""))
+
+    def set_maker_at_the_machine(self, name: str) -> None:
+        self._set(AT_THE_MACHINE, {"name": name} if name else {})
+
+    def _setting(self, key: str) -> dict[str, Any]:
+        """What is kept under a key. What cannot be read is told again in a moment: no reason to show no shelf."""
+        with self.store.reading() as connection:
+            kept = connection.execute(select(settings.c.value).where(settings.c.key == key)).scalar()
         try:
             said = json.loads(kept) if kept else {}
-        except ValueError:  # it is asked again on the page
+        except ValueError:
             said = {}
         return said if isinstance(said, dict) else {}
 
-    def set_fabric(self, pattern: str, said: dict[str, str]) -> None:
+    def _set(self, key: str, value: dict[str, Any]) -> None:
         with self._lock, self.store.writing() as connection:
-            connection.execute(settings.delete().where(settings.c.key == f"fabric.{pattern}"))
-            if said:
-                connection.execute(settings.insert().values(key=f"fabric.{pattern}", value=json.dumps(said)))
-
-    def maker(self) -> dict[str, Any]:
-        """How the maker likes it: {hand, plain, light, words, quiet}."""
-        with self.store.reading() as connection:
-            kept = connection.execute(select(settings.c.value).where(settings.c.key == "maker")).scalar()
-        try:
-            ways = json.loads(kept) if kept else {}
-        except ValueError:  # likes are told again in a moment; they are no reason to show no shelf
-            ways = {}
-        return MAKER | (ways if isinstance(ways, dict) else {})
-
-    def set_maker(self, maker: dict[str, Any]) -> None:
-        with self._lock, self.store.writing() as connection:
-            connection.execute(settings.delete().where(settings.c.key == "maker"))
-            connection.execute(settings.insert().values(key="maker", value=json.dumps(maker)))
+            connection.execute(settings.delete().where(settings.c.key == key))
+            if value:
+                connection.execute(settings.insert().values(key=key, value=json.dumps(value)))
 
 
 def _patterns() -> Any:

@@ -10,8 +10,9 @@ from flask.typing import ResponseReturnValue
 from pydantic import Field
 
 from hookside.follow import Order
-from hookside.pattern import CueKind, Terms
+from hookside.pattern import Terms
 from hookside.web.body import LARGEST, Strict, body
+from hookside.web.makers import maker_of
 from hookside.web.said import Said
 from hookside.web.shelf import shelf
 
@@ -51,16 +52,6 @@ class Begin(Strict):
     anyway: bool = False
 
 
-class Maker(Strict):
-    """How this maker likes it."""
-
-    hand: Literal["right", "left"]
-    plain: Literal["plain", "stitch", "group", "repeat", "round"]
-    light: Literal["daylight", "lamplight", "auto"]
-    words: Literal["short", "full"]
-    quiet: list[CueKind] = Field(max_length=20)
-
-
 def text_in_bounds(asked: Text) -> Text:
     """The same text, if it is not too much. Raises Said."""
     size = len(asked.text.encode())
@@ -91,7 +82,7 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.get("/shelf")
     def get_shelf() -> ResponseReturnValue:
-        return jsonify(shelf(journal, readings))
+        return jsonify(shelf(journal, readings, maker_of(journal)))
 
     @routes.post("/read")
     def read() -> ResponseReturnValue:
@@ -152,7 +143,7 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             kept["text"],
             kept["terms"],
             order=asked.order,
-            hand=asked.hand or journal.maker()["hand"],
+            hand=asked.hand or journal.maker(maker_of(journal))["hand"],
             copies={int(number): copies for number, copies in asked.copies.items()},
             anyway=asked.anyway,
         )
@@ -179,16 +170,6 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     @routes.get("/backups")
     def get_backups() -> ResponseReturnValue:
         return jsonify([{"when": one.taken, "rows": one.rows, "size": one.size} for one in journal.backups()])
-
-    @routes.get("/maker")
-    def get_maker() -> ResponseReturnValue:
-        return jsonify(journal.maker())
-
-    @routes.put("/maker")
-    def set_maker() -> ResponseReturnValue:
-        asked = body(Maker)
-        journal.set_maker(asked.model_dump())
-        return jsonify(journal.maker())
 
     @routes.route("/", defaults={"path": ""}, methods=["GET", "POST", "PUT", "DELETE"])
     @routes.route("/<path:path>", methods=["GET", "POST", "PUT", "DELETE"])

@@ -20,6 +20,7 @@ from hookside.web.doors import Doors
 from hookside.web.files import files
 from hookside.web.live import Live
 from hookside.web.mending_api import mending
+from hookside.web.makers import makers
 from hookside.web.page import page, pairing_files
 from hookside.web.said import Said
 from hookside.web.sharing_api import pairing_routes, sharing_routes
@@ -68,6 +69,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(choices_routes(journal, live))
     app.register_blueprint(api(journal, readings, live))
     app.register_blueprint(shelving(journal))
+    app.register_blueprint(makers(journal, doors.devices))
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))

@@ -11,6 +11,7 @@ from pydantic import Field
 
 from hookside.journal.trouble import MovedOn
 from hookside.web.body import LARGEST, Strict, body
+from hookside.web.makers import maker_of
 from hookside.web.said import Said
 
 if TYPE_CHECKING:
@@ -45,7 +46,7 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         kept = journal.pattern(asking["pattern"])
         if kept is None:
             raise Said(404, "no-pattern", "The changed pattern is not on the shelf any more: go on with what you have.")
-        hand = journal.maker()["hand"]
+        hand = journal.maker(maker_of(journal))["hand"]
         _, laid, _ = readings.runs(
             kept["text"], kept["terms"], order=asking["order"], hand=hand, copies={}, anyway=anyway,
             chosen=asking["choices"],

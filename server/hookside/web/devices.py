@@ -104,6 +104,16 @@ class Devices:
             self._keep({k: d for k, d in self.known.items() if k != id})
         return True
 
+    def belongs(self, id: str, maker: str) -> Device | None:
+        """A device is somebody else's from now on. None where there is none such. Raises OSError."""
+        with self.lock:
+            now = self.known.get(id)
+            if now is None:
+                return None
+            changed = replace(now, maker=plain(maker))
+            self._keep(self.known | {id: changed})
+            return changed
+
     def by_token(self, token: str) -> Device | None:
         sought = digest(token)
         return next((d for d in self.known.values() if d.token == sought), None)

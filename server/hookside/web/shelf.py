@@ -19,8 +19,8 @@ def stock(journal: Journal, files: list[Path]) -> None:
             journal.add_pattern(file.read_text(encoding="utf-8"), None, "own")
 
 
-def shelf(journal: Journal, readings: Readings) -> dict[str, Any]:
-    """Everything that is at hand."""
+def shelf(journal: Journal, readings: Readings, maker: str = "") -> dict[str, Any]:
+    """Everything that is at hand, and how this maker likes it."""
     written = Labels(journal.store)
     labels, off = written.labels(), written.taken_off()
 
@@ -29,7 +29,7 @@ def shelf(journal: Journal, readings: Readings) -> dict[str, Any]:
 
     return {
         "epoch": journal.epoch,
-        "maker": journal.maker(),
+        "maker": journal.maker(maker),
         "patterns": [
             {**pattern_on_shelf(kept, readings), "labels": labels["patterns"].get(kept["id"], [])}
             for kept in journal.patterns()

@@ -1,7 +1,7 @@
 import "./doors.css";
 import { type Signal, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { Refused } from "../../api";
+import { api, Refused, type Who } from "../../api";
 import { atHome, type Doors as State, doors, drawn, type Invitation, lines, seen } from "./sharing";
 
 const LOOK_MS = 2000;
@@ -48,7 +48,7 @@ export function Doors() {
     <section class="doors" aria-label="Phones and tablets">
       <h2>Use a phone or tablet</h2>
       {now.knocking.map((knock) => (
-        <Knock key={knock.id} knock={knock} makers={makersOf(now)} deed={deed} invitation={invitation} />
+        <Knock key={knock.id} knock={knock} deed={deed} invitation={invitation} />
       ))}
       {now.on ? (
         <Shared now={now} invitation={invitation} say={say} />
@@ -76,20 +76,26 @@ export function Doors() {
   );
 }
 
-const makersOf = (now: State): string[] => [...new Set(now.devices.map((d) => d.maker).filter(Boolean))];
-
 type Deed = (work: () => Promise<State>) => Promise<void>;
 
 interface AtTheDoor {
   knock: State["knocking"][number];
-  makers: string[];
   deed: Deed;
   invitation: Signal<Invitation | null>;
 }
 
-function Knock({ knock, makers, deed, invitation }: AtTheDoor) {
+function Knock({ knock, deed, invitation }: AtTheDoor) {
   const name = useSignal(knock.name);
-  const maker = useSignal(makers[0] ?? "");
+  const makers = useSignal<string[]>([]);
+  const maker = useSignal("");
+  useEffect(() => {
+    // Mostly it is hers who stands at the machine. Without an answer the name is typed.
+    const known = (who: Who) => {
+      makers.value = who.makers;
+      maker.value ||= who.name || (who.makers[0] ?? "");
+    };
+    api.who().then(known, () => undefined);
+  }, []);
   const here = useRef<HTMLFormElement>(null);
   useEffect(() => here.current?.scrollIntoView({ block: "center" }), []);
   const answer = (letIn: boolean) => {
@@ -114,7 +120,7 @@ function Knock({ knock, makers, deed, invitation }: AtTheDoor) {
         <input value={name.value} maxLength={40} onInput={(event) => (name.value = event.currentTarget.value)} />
       </label>
       <label>
-        <span>Whose it is (may stay empty)</span>
+        <span>Who works with it (may stay empty)</span>
         <input
           value={maker.value}
           maxLength={40}
@@ -123,7 +129,7 @@ function Knock({ knock, makers, deed, invitation }: AtTheDoor) {
           onInput={(event) => (maker.value = event.currentTarget.value)}
         />
         <datalist id="makers">
-          {makers.map((one) => (
+          {makers.value.map((one) => (
             <option key={one} value={one} />
           ))}
         </datalist>

@@ -1,6 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { type Maker, Refused } from "../../api";
 import { changeMaker, maker } from "../../maker";
+import { Who } from "./Who";
 
 interface Question<K extends keyof Maker> {
   key: K;
@@ -61,6 +62,7 @@ export function Likes() {
   };
   return (
     <section class="likes" id="likes" aria-label="How you like it">
+      <Who refused={refused} />
       <Asked question={HAND} refused={refused} />
       <Asked question={PLAIN} refused={refused} />
       <Asked question={WORDS} refused={refused} />

@@ -107,7 +107,7 @@ def test_a_phone_comes_in_by_its_camera_and_is_shown_out(
             knock = laptop.get_by_role("form", name="Android phone asks to come in")
             expect(knock).to_contain_text(f"It must show {shown}")
             knock.get_by_label("What you call it").fill("Gull")
-            knock.get_by_label("Whose it is").fill("Ada")
+            knock.get_by_label("Who works with it").fill("Ada")
             assert overflow(laptop) <= 0
             assert small_targets(laptop) == []
             knock.get_by_role("button", name="Let it in").click()

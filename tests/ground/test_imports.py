@@ -18,15 +18,16 @@ FLOORS = {
     "pattern": 0, "config": 0,
     "stitches": 1,
     "notation": 2, "shape": 2, "words": 2, "follow": 2, "voice": 2, "intake": 2,
-    "cues": 3, "mend": 3, "journal": 3,
+    "habits": 2,
+    "cues": 3, "mend": 3, "journal": 3, "gather": 3,
     "compile": 4,
     "web": 5,
     "cli": 6,
     "__main__": 7,
 }  # fmt: skip
 
-# What following and mending may not touch: they take no clock, disk, network, randomness or logging.
-PURE = {"follow", "mend"}
+# What these may not touch: they take no clock, disk, network, randomness or logging.
+PURE = {"follow", "mend", "habits", "gather"}
 WORLDLY = {
     "asyncio", "click", "datetime", "flask", "io", "logging", "os", "pathlib", "platformdirs", "queue", "random",
     "secrets", "shutil", "signal", "socket", "socketio", "sqlalchemy", "sqlite3", "subprocess", "sys", "tempfile",

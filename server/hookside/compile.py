@@ -14,13 +14,28 @@ from pydantic import Field
 from hookside.cues import complete, counts, learning, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.notation import read as read_text
-from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Record, Repeat, Terms, Words, length, makes
+from hookside.pattern import (
+    Course,
+    Cue,
+    CueKind,
+    Group,
+    Node,
+    Pattern,
+    Piece,
+    Record,
+    Repeat,
+    Terms,
+    Words,
+    length,
+    makes,
+)
+from hookside.shape import Asked
 from hookside.words import CLAUSE_LETTERS, around, colour_named, cue_words, dress, dress_piece
 
 if TYPE_CHECKING:
-    from hookside.shape import Asked, Measures
+    from hookside.shape import Measures
 
-VERSION = "5"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "6"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 
@@ -31,6 +46,8 @@ class Choices(Record):
     hand     the hand that holds the hook
     order    the order of work for copies
     copies   how many to make of a piece, by its number as the runs count it; a piece not named: as printed
+    gauge    what she says of her own fabric. `lay` takes a pattern that was read with it
+    kinds_off  kinds of cue she wants none of: what was worked out is left out, what the text says is only shown
     anyway   work it although something in it can't be followed: courses that could not be read are
              instructions, printed counts stand as they are
     """
@@ -39,6 +56,8 @@ class Choices(Record):
     hand: Literal["right", "left"] = "right"
     order: Order = Order()
     copies: dict[int, int] = Field(default_factory=dict)
+    gauge: Asked | None = None
+    kinds_off: list[CueKind] = Field(default_factory=list)
     anyway: bool = False
 
 
@@ -57,12 +76,13 @@ class CannotBeFollowed(ValueError):
     """The pattern cannot be worked as it is; the message is a sentence for the maker."""
 
 
-def read(text: str, terms: Terms | None = None) -> Pattern:
+def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> Pattern:
     """A pattern as people publish it -> the compiled form, cues where they are due, words in its own terms.
 
-    `terms` settles in which terms the text is written, where the maker knows better than the evidence.
+    `terms` settles in which terms the text is written, where the maker knows better than the evidence. `asked`: what
+    she says of her own fabric; cues that hang on how wide a piece stands open are due by it.
     """
-    return dress(complete(read_text(text, terms)))
+    return dress(complete(read_text(text, terms), asked))
 
 
 def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
@@ -76,7 +96,7 @@ def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
 def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
     """The runs of a making, in the order of the pattern's pieces, copies of a piece one after another.
 
-    `pattern` is `text` as `read` gave it. Pieces without courses and cues have nothing to do and no run.
+    `pattern` is `text` as `read` gave it, by the gauge chosen. Pieces with neither courses nor cues have no run.
     CannotBeFollowed where a finding is an error and the choice is not to go on anyway, for a number of copies that is
     not 1 to 99, or for copies of a piece that is not there.
     """
@@ -109,13 +129,13 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
 def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: Choices) -> Strand:
     terms = choices.terms or pattern.terms
     dressed = dress_piece(piece, pattern, terms)
-    courses, cues, end = _numbered(dressed, pattern, terms)
+    courses, cues, end = _numbered(dressed, pattern, terms, frozenset(choices.kinds_off))
     strand = Strand(id="", piece=piece.name, terms=terms, length=end, courses=courses, cues=cues)
     made_from = {
         "text": digest,
         "read_in": pattern.terms,
         "piece": number,
-        "choices": {"terms": terms},  # hand and order change what is shown and suggested, not the steps
+        "choices": {"terms": terms},  # hand and order change no step; what the others change, the strand has
         "version": VERSION,
         "strand": strand.model_dump(mode="json", exclude={"id"}),  # one id never stands for two lines of steps
     }
@@ -126,8 +146,10 @@ def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: C
 # -- numbering --------------------------------------------------------------
 
 
-def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[StrandCourse], list[StrandCue], int]:
-    """Courses and cues of a piece on one line of steps; the third value is its length.
+def _numbered(
+    piece: Piece, pattern: Pattern, terms: Terms, off: frozenset[CueKind]
+) -> tuple[list[StrandCourse], list[StrandCue], int]:
+    """Courses and cues of a piece on one line of steps; the third value is its length. `off`: kinds of cue not wanted.
 
     Order at one spot: what the text says, line by line, then the marker, then the next stitch. Stops of one kind that
     stand directly behind one another are one job, and one stop with the sentences of all.
@@ -135,7 +157,7 @@ def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[Strand
     said = {cue.address: cue.words for cue in piece.cues}
     marks = [*counts(piece), *markers(piece), *learning(piece)]
     said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
-    between, inside = _due(piece, [*piece.cues, *marks])
+    between, inside = _due(piece, list(_wanted([*piece.cues, *marks], off)))
     for index, waiting in between.items():
         between[index] = list(_as_one(waiting, said, piece, pattern, terms))
     plain = _plain_runs(piece.courses, between, inside)
@@ -195,6 +217,15 @@ def _numbered(piece: Piece, pattern: Pattern, terms: Terms) -> tuple[list[Strand
         for cue in between[index]:
             put(cue)
     return courses, cues, at
+
+
+def _wanted(cues: list[Cue], off: frozenset[CueKind]) -> Iterator[Cue]:
+    """The cues without what was worked out of the kinds that are off; what the text says of those is only shown."""
+    for cue in cues:
+        if cue.kind not in off:
+            yield cue
+        elif cue.basis == "written":
+            yield cue.model_copy(update={"weight": "whisper"})
 
 
 def _as_one(waiting: list[Cue], said: dict[str, Words], piece: Piece, pattern: Pattern, terms: Terms) -> Iterator[Cue]:

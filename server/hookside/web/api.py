@@ -15,6 +15,7 @@ from hookside.web.body import LARGEST, Strict, body
 from hookside.web.makers import maker_of
 from hookside.web.said import Said
 from hookside.web.shelf import shelf
+from hookside.web.sizes import fabric_chosen, remember_fabric
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -139,6 +140,7 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     def begin() -> ResponseReturnValue:
         asked = body(Begin)
         kept = pattern_of(str(asked.pattern))
+        hers = fabric_chosen(journal.fabric(kept["id"]))
         title, laid, chosen = readings.runs(
             kept["text"],
             kept["terms"],
@@ -146,10 +148,14 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             hand=asked.hand or journal.maker(maker_of(journal))["hand"],
             copies={int(number): copies for number, copies in asked.copies.items()},
             anyway=asked.anyway,
+            chosen=hers,
         )
         if not laid:
             raise Said(409, "nothing-to-work", "There is nothing to work in this pattern: no round or row was read.")
-        return jsonify(id=journal.begin(kept["id"], title, laid, chosen))
+        id = journal.begin(kept["id"], title, laid, chosen)
+        if hers:
+            remember_fabric(journal, id, laid, hers)
+        return jsonify(id=id)
 
     @routes.get("/makings/<int:id>")
     def get_making(id: int) -> ResponseReturnValue:

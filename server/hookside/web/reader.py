@@ -21,6 +21,7 @@ from hookside.compile import CannotBeFollowed, Choices, lay, measured, read
 from hookside.notation.explaining.explanation import Explainer
 from hookside.notation.mended import mend
 from hookside.pattern import Finding, Pattern, Severity, Terms
+from hookside.shape import Asked, CannotBeMeasured
 
 SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
 MEMORY: Final = 1 << 30  # bytes of addresses: such a text takes about a fifth of it
@@ -29,8 +30,8 @@ KEPT: Final = 4  # a text that was just read is the one to be begun
 
 
 @lru_cache(KEPT)
-def reading(text: str, terms: Terms | None) -> Pattern:
-    return read(text, terms)
+def reading(text: str, terms: Terms | None, asked: Asked | None = None) -> Pattern:
+    return read(text, terms, asked)
 
 
 def whole(text: str, terms: Terms | None) -> Any:
@@ -75,9 +76,10 @@ def spine(text: str, terms: Terms | None) -> Any:
 
 def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     """A making's runs and their strands, or {"cannot": sentence}."""
-    pattern = reading(text, terms)
     asked = {name: value for name, value in choices.items() if name in Choices.model_fields}
-    chosen = Choices.model_validate({"terms": pattern.terms, **asked})
+    chosen = Choices.model_validate(asked)
+    pattern = reading(text, terms, chosen.gauge)
+    chosen = chosen.model_copy(update={"terms": chosen.terms or pattern.terms})
     try:
         laid = lay(pattern, text, chosen)
     except CannotBeFollowed as e:
@@ -93,7 +95,6 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
 def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
     """What a pattern's stitches come to, or {"cannot": sentence}."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # each thread would take its own piece of what memory there is
-    from hookside.shape import Asked, CannotBeMeasured
 
     try:
         return measured(reading(text, terms), Asked(**asked)).model_dump(mode="json")

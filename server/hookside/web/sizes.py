@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING, Annotated
+import secrets
+import time
+from typing import TYPE_CHECKING, Annotated, Any
 
 from flask import Blueprint, current_app
 from flask.typing import ResponseReturnValue
 from pydantic import Field
 
-from hookside.web.body import Strict, body
+from hookside.web.body import LARGEST, Strict, body
 from hookside.web.said import Said
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
-    from hookside.web.readings import Readings
+    from hookside.web.readings import Readings, Run
 
 Words = Annotated[str, Field(max_length=200)]
 
@@ -28,9 +30,25 @@ class Fabric(Strict):
     hook: Words = ""
 
 
+def fabric_chosen(said: dict[str, str]) -> dict[str, Any]:
+    """What she said of her fabric beside a pattern, as the choice of a making; {} where she said nothing."""
+    return {"gauge": Fabric.model_validate(said).model_dump()} if said else {}
+
+
+def remember_fabric(journal: Journal, making: int, laid: list[Run], chosen: dict[str, Any]) -> None:
+    """Write into a making just begun what it was laid by, so that it is laid alike when its text changes."""
+    head = (journal.choices(making) or {"head": 0})["head"]
+    move = {
+        "id": secrets.token_hex(16), "device": "desk", "device_seq": 0, "making": making, "base": head,
+        "intent": "choose", "choices": [{"choice": choice, "value": value} for choice, value in chosen.items()],
+    }  # fmt: skip
+    journal.moves([move], time.monotonic())
+    journal.reworded(making, laid)
+
+
 def sizes(journal: Journal, readings: Readings) -> Blueprint:
-    """Routes under /api/patterns/ID: size, fabric."""
-    routes = Blueprint("sizes", __name__, url_prefix="/api/patterns")
+    """Routes under /api/patterns/ID: size, fabric. And /api/makings/ID/size."""
+    routes = Blueprint("sizes", __name__, url_prefix="/api")
 
     def answer(id: str, said: dict[str, str]) -> bytes:
         kept = journal.pattern(id)
@@ -41,12 +59,18 @@ def sizes(journal: Journal, readings: Readings) -> Blueprint:
             raise Said(422, "no-size", json.loads(found)["cannot"])
         return found[: found.rindex(b"}")] + b',"said":' + json.dumps(said).encode() + b"}\n"
 
-    @routes.get("/<id>/size")
+    @routes.get("/patterns/<id>/size")
     def size(id: str) -> ResponseReturnValue:
         """{pieces, fabric, yarn_m, yarn_g, stuffing_g, basis, warnings, said}; `said` is what the maker said."""
         return current_app.response_class(answer(id, journal.fabric(id)), mimetype="application/json")
 
-    @routes.put("/<id>/fabric")
+    @routes.post("/patterns/<id>/size")
+    def asked_size(id: str) -> ResponseReturnValue:
+        """The same with what the maker says now, which is kept nowhere."""
+        said = {k: v.strip() for k, v in body(Fabric).model_dump().items() if v.strip()}
+        return current_app.response_class(answer(id, said), mimetype="application/json")
+
+    @routes.put("/patterns/<id>/fabric")
     def fabric(id: str) -> ResponseReturnValue:
         """The same with what the maker says now, which is kept where it can be measured with."""
         asked = body(Fabric)
@@ -54,5 +78,16 @@ def sizes(journal: Journal, readings: Readings) -> Blueprint:
         found = answer(id, said)
         journal.set_fabric(id, said)
         return current_app.response_class(found, mimetype="application/json")
+
+    @routes.get("/makings/<int:id>/size")
+    def of_making(id: int) -> ResponseReturnValue:
+        """The same for a making: by what she chose in it, else by what she said beside the pattern."""
+        made = journal.snapshot(id) if id <= LARGEST else None
+        if made is None:
+            raise Said(404, "gone", "This making is not on the shelf any more.")
+        pattern = made["pattern"]
+        chosen = made["choices"].get("gauge")
+        said = journal.fabric(pattern) if chosen is None else {k: v for k, v in chosen.items() if v}
+        return current_app.response_class(answer(pattern, said), mimetype="application/json")
 
     return routes

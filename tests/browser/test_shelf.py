@@ -108,6 +108,7 @@ def test_a_thing_is_found_by_its_own_label_and_comes_back_when_taken_off(server:
         page.get_by_role("button", name="More about Tern").click()
         page.get_by_label("Your own labels").fill("for the fair, blue")
         page.get_by_role("button", name="Keep the labels").click()
+        page.get_by_role("button", name="Find", exact=True).click()
         page.get_by_role("button", name="for the fair", exact=True).click()
         expect(page.get_by_role("link", name=re.compile("^Tern"))).to_be_visible()
         expect(page.get_by_role("link", name=re.compile("^Gull"))).to_have_count(0)

@@ -23,6 +23,7 @@ export function Shelf() {
   const say = useSignal("");
   const likes = useSignal(false);
   const off = useSignal<Off | null>(null);
+  const finding = useSignal(false);
   const asked = useSignal("");
 
   /** As it was the last time, where the server takes long or is away. */
@@ -81,12 +82,26 @@ export function Shelf() {
 
   const all = kept.value;
   const shelf = all && findOn(all, asked.value);
+  const worth = all !== null && all.makings.length + all.away.length + all.patterns.length >= WORTH_FINDING;
   const looking = asked.value.trim() !== "";
   const [first, ...others] = shelf ? byNewest(shelf.makings) : [];
   return (
     <main class="page shelf">
       <header>
         <h1 class="name">Hookside</h1>
+        {worth && (
+          <button
+            type="button"
+            class="word"
+            aria-expanded={finding.value}
+            onClick={() => {
+              finding.value = !finding.value;
+              asked.value = "";
+            }}
+          >
+            Find
+          </button>
+        )}
         <button
           type="button"
           class="word"
@@ -105,6 +120,7 @@ export function Shelf() {
           <Thread />
         </div>
       </header>
+      {finding.value && all && <Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
       {likes.value && <Likes />}
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}
@@ -119,7 +135,6 @@ export function Shelf() {
       )}
       {shelf && all && (
         <div class="body">
-          <Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />
           {first ? <Lead making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} /> : !looking && <Welcome />}
           {looking ? nothingOn(shelf) && <p class="note">Nothing on the shelf is called that.</p> : <Paste refused={(words) => (say.value = words)} />}
           {others.length > 0 && (
@@ -208,9 +223,8 @@ function smallFirst(patterns: ShelfPattern[]): ShelfPattern[] {
 
 const nothingOn = (shelf: Kept) => !shelf.makings.length && !shelf.away.length && !shelf.patterns.length;
 
-/** Where there is much on the shelf: a field, and the maker's own labels to take from. */
+/** A field, and the maker's own labels to take from. */
 function Find({ shelf, asked, ask }: { shelf: Kept; asked: string; ask: (words: string) => void }) {
-  if (shelf.makings.length + shelf.away.length + shelf.patterns.length < WORTH_FINDING) return null;
   return (
     <search class="find">
       <label class="named">

@@ -25,7 +25,8 @@ export type Ask =
   | "lost"
   | "recount"
   | "listen"
-  | "finish";
+  | "finish"
+  | "show";
 
 export interface KeyRow {
   ask: Ask;
@@ -56,6 +57,7 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "listen", keys: ["m"], says: "hands-free: start, hold, listen again" },
   { ask: "recount", keys: [], says: "let me count" },
   { ask: "finish", keys: [], says: "finish the sitting" },
+  { ask: "show", keys: ["v"], says: "show me how what is in hand is done" },
   { ask: "pattern", keys: ["n"], says: "the pattern: hook, materials, notes, abbreviations" },
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },

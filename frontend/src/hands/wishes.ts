@@ -17,11 +17,13 @@ export interface Wishes {
   counting: Style | "no" | null;
   headset: boolean;
   chimes: boolean;
+  /** Technique cards are offered where something is new to a making. */
+  offers: boolean;
   /** Keys that were taught, by the name the browser has for them. null: this key means nothing any more. */
   keys: Record<string, Ask | null>;
 }
 
-const FIRST: Wishes = { spoken: "rounds", language: "en", voice: "", rate: 1, single: false, counting: null, headset: false, chimes: true, keys: {} };
+const FIRST: Wishes = { spoken: "rounds", language: "en", voice: "", rate: 1, single: false, counting: null, headset: false, chimes: true, offers: true, keys: {} };
 const KEPT = "hookside.hands";
 
 function kept(): Wishes {

@@ -46,7 +46,8 @@ KINDS = {
     **dict.fromkeys(("next", "stitch", "group", "repeat", "round"), "move"),
     **dict.fromkeys(("back", "undo"), "back"),
     **dict.fromkeys(("done", "finish", "hold", "pause", "recount"), "rest"),
-    **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help", "yes", "no"), "tell"),
+    **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help"), "tell"),
+    **dict.fromkeys(("show", "parts", "yes", "no"), "tell"),
     "count": "count",
     **dict.fromkeys(("goto", "rip"), "asked"),  # these are always asked back
 }

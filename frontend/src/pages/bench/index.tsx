@@ -23,6 +23,7 @@ import { LockCover } from "./lockcover";
 import { Lost } from "./lost";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
+import { useCards } from "./offering";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
 import { Restored } from "./restored";
@@ -36,9 +37,10 @@ import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
+const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
-type SheetName = "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
+type SheetName = "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -83,6 +85,7 @@ export function Bench({ id }: { id: number }) {
   const lost = making.lost.value;
   const changed = useChanged(id, snapshot, link).value;
   const { hand, plain, words } = maker.value;
+  const cards = useCards(snapshot, state, seen);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
@@ -155,6 +158,7 @@ export function Bench({ id }: { id: number }) {
         tell(placeSentence(seen.spot, seen.course));
         break;
       case "pattern":
+      case "show":
       case "goto":
       case "rip":
       case "runs":
@@ -261,6 +265,7 @@ export function Bench({ id }: { id: number }) {
             { text: "Done", main: true, act: () => move({ intent: "done", cue: stops.address }) },
             { text: "Go back", act: () => back(plain) },
           ]}
+            ...(cards.waits ? [{ text: "Show me", act: () => (sheet.value = "show") }] : []),
           beside={() => (say.value = refusalSentence("stop"))}
         />
       );
@@ -307,6 +312,8 @@ export function Bench({ id }: { id: number }) {
         font={font}
         whispers={whispers}
         last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
+        offer={cards.offer}
+        show={() => (sheet.value = "show")}
         felt={felt}
         undo={undo}
       />
@@ -377,6 +384,9 @@ export function Bench({ id }: { id: number }) {
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
       {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} seen={seen} close={close} />}
+      {seen && sheet.value === "show" && (
+        <CardSheet seen={seen} terms={snapshot?.terms ?? "US"} hand={maker.value.hand} read={(text) => session.value?.read(text)} close={close} />
+      )}
       {seen && sheet.value === "chart" && <ChartSheet seen={seen} hand={maker.value.hand} close={close} />}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {room.value && sheet.value === "hands" && (

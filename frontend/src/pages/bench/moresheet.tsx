@@ -1,11 +1,12 @@
 import { Sheet } from "./sheet";
 
-export type More = "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands";
+export type More = "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "show";
 
 const MORE: readonly [More, string, string][] = [
   ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
   ["shape", "Shape so far", "how it will look, how wide it stands open, its size"],
   ["chart", "Chart", "every stitch of this piece as a symbol; to print"],
+  ["show", "Show me", "how the stitch in hand, or what waits, is done; all cards"],
   ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
   ["goto", "Go to", "another round or stitch"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],

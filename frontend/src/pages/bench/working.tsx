@@ -22,6 +22,9 @@ interface Props {
   box: Box;
   font: number;
   whispers: readonly StrandCue[];
+  /** What is new here and has a card; null: nothing, or it is not wanted. */
+  offer: string | null;
+  show: () => void;
   last: string | null;
   felt: (gesture: Gesture) => void;
   undo: () => void;
@@ -53,9 +56,12 @@ export function Working(props: Props) {
   }, []);
 
   const pause = waiting(seen);
-  const whispered = props.whispers.length > 0;
+  const offered = pause || props.offer === null ? [] : [`show me: ${props.offer}`];
+  // Where much is said in passing, a line of its own would push something off a phone.
+  const crowded = offered.length > 0 && props.whispers.length > 2;
+  const whispered = props.whispers.length > 0 || offered.length > 0;
   const showsDrawing = plan.columns === 2 || (!pause && !whispered);
-  const whisperSize = whispered ? spokenSize(props.whispers.map(whisperText), plan, kind === "row", measure) : 0;
+  const whisperSize = whispered ? spokenSize([...props.whispers.map(whisperText), ...offered], plan, kind === "row", measure) : 0;
   const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
@@ -114,9 +120,14 @@ export function Working(props: Props) {
         )}
         <div class="near small-words">
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
-          {props.whispers.map((w) => (
+          {props.whispers.map((w, i) => (
             <p key={w.address} class="whisper" style={{ fontSize: `${whisperSize}px` }}>
-              {whisperText(w)}
+              {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
+            </p>
+          ))}
+          {!crowded && offered.map((text) => (
+            <p key={text} class="whisper" style={{ fontSize: `${Math.min(OFFER, whisperSize)}px` }}>
+              <ShowMe text={text} show={props.show} />
             </p>
           ))}
           {!whispered && small.map((text) => <p key={text}>{text}</p>)}
@@ -140,6 +151,15 @@ export function Working(props: Props) {
     </div>
   );
 }
+
+const OFFER = 26; // px at most: an offer is quieter than what has to be heard
+
+/** A word amid the open part that may be touched. */
+const ShowMe = ({ text, show }: { text: string; show: () => void }) => (
+  <button type="button" class="word offer" onMouseDown={keepFocus} onClick={show}>
+    {text}
+  </button>
+);
 
 /** The longest line that is said in passing at a course's start or within it. */
 const passingIn = (strand: Strand, course: StrandCourse): string =>

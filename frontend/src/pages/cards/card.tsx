@@ -9,16 +9,17 @@ interface Props {
   card: CardText;
   terms: Terms;
   hand: Hand;
-  /** The step in hand, where the card is walked; null: it is only looked at. */
+  /** The step in hand, where the card is walked: then its drawing stands alone, its sentence large. null: all of it. */
   at?: number | null;
 }
 
 /** One card: each drawing with the sentences that belong to it. */
 export function Card({ card, terms, hand, at = null }: Props) {
+  const frames = DRAWINGS[card.key]?.filter((frame) => at === null || frame.steps.includes(at));
   return (
-    <ol class="card">
-      {DRAWINGS[card.key]?.map((frame) => (
-        <li key={frame.steps[0]} class={at !== null && frame.steps.includes(at) ? "part here" : "part"}>
+    <ol class={at === null ? "card" : "card walked"}>
+      {frames?.map((frame) => (
+        <li key={frame.steps[0]} class="part">
           <FrameDrawing frame={frame} hand={hand} />
           <ol start={(frame.steps[0] ?? 0) + 1}>
             {frame.steps.map((step) => (
@@ -29,7 +30,7 @@ export function Card({ card, terms, hand, at = null }: Props) {
           </ol>
         </li>
       ))}
-      {card.watch !== "" && <li class="watch">{inTerms(card.watch, terms)}</li>}
+      {card.watch !== "" && (at === null || at === card.steps.length - 1) && <li class="watch">{inTerms(card.watch, terms)}</li>}
     </ol>
   );
 }

@@ -2,13 +2,14 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { device, deviceName } from "../../../follow/device";
 import { locate } from "../../../follow/place";
-import type { Counted, Heard } from "../../../hands/ear/events";
+import type { Counted, Expecting, Heard } from "../../../hands/ear/events";
 import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
 import { isSection, sectionName, welcome, whispersBehind } from "../seen";
 import { work } from "../sheet";
+import { taker } from "../taking";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
 import { ANSWERS, expectingAt, type Mode } from "./expecting";
@@ -252,7 +253,9 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     return () => removeEventListener("keydown", key);
   }, [deaf, away, why]);
 
-  const expected = expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null));
+  // A sheet that takes words hears its own ones and nothing else.
+  const taken = held || question.value ? null : taker.value;
+  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null));
   const key = JSON.stringify(expected);
   useEffect(() => {
     if (key === sent.current) return;

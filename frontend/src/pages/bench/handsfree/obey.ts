@@ -5,6 +5,7 @@ import { locate, stitchesBetween } from "../../../follow/place";
 import { refusalSentence } from "../said";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
+import { taker } from "../taking";
 import { costOf } from "../ways";
 import type { Road } from "./road";
 import { aheadSaid, countSaid, courseCalled, courseSaid, leftSaid, lostSaid, ripTargets } from "./spoken";
@@ -87,6 +88,10 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     session.chime("unsure");
     return;
   }
+  if (taker.value?.word(heard)) {
+    session.chime("heard");
+    return;
+  }
   if (!seen) return;
   if (heard.intent === "yes" || heard.intent === "no") {
     answered(heard, road, hands);
@@ -158,6 +163,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       break;
     case "help":
       road.open("say");
+      break;
+    case "show":
+      road.open("show");
       break;
     default: {
       const answer = answerTo(heard.intent, road, session);

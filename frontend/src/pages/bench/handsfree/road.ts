@@ -28,5 +28,5 @@ export interface Road {
   stay(): void;
   /** One line on the screen. */
   tell(text: string): void;
-  open(sheet: "goto" | "rip" | "say" | "hands" | null): void;
+  open(sheet: "goto" | "rip" | "say" | "hands" | "show" | null): void;
 }

@@ -1,0 +1,32 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import type { Snapshot } from "../../api";
+import type { MakingState } from "../../follow/stepping";
+import { wishes } from "../../hands/wishes";
+import { maker } from "../../maker";
+import { type Seen, waiting } from "./seen";
+
+/** What the cards have for the place in hand. */
+export interface Shown {
+  /** Something that waits has a card. */
+  waits: boolean;
+  /** The name of what is used for the first time in this making, for a maker who likes full words; else null. */
+  offer: string | null;
+}
+
+const NOTHING: Shown = { waits: false, offer: null };
+
+/** The cards are fetched behind the first paint; until they are here they offer nothing. */
+export function useCards(snapshot: Snapshot | null, state: MakingState | null, seen: Seen | null): Shown {
+  const cards = useSignal<typeof import("../cards/which") | null>(null);
+  useEffect(() => {
+    void import("../cards/which").then((room) => (cards.value = room), () => undefined);
+  }, []);
+  const room = cards.value;
+  if (!room || !snapshot || !state || !seen) return NOTHING;
+  if (waiting(seen)) return { waits: room.cardsAt(seen).length > 0, offer: null };
+  const wanted = maker.value.words === "full" && wishes.value.offers;
+  const key = wanted ? room.firstUse(snapshot, state, seen) : null;
+  const card = key === null ? undefined : room.cardCalled(key);
+  return { waits: false, offer: card ? room.inTerms(card.title, snapshot.terms) : null };
+}

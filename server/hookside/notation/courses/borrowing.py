@@ -91,7 +91,7 @@ class Borrowing(Waitlist):
 
     def partners(self, raw: RawCourse | RawText, text: str) -> bool:
         """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
-        match = references.OF_PIECE.match(text)
+        match = references.OF_PIECE.match(text) or references.PIECE_OF.match(text)
         waiting = self.piece_named(match["name"]) if match else None
         if match is None or not waiting:
             return False
@@ -201,7 +201,7 @@ class Borrowing(Waitlist):
         if match["numbers"]:
             return numbers_of(match["numbers"])
         if match["ordinal"]:
-            return [int(match["ordinal"])]
+            return numbers_of(references.ordinals(match["ordinal"]))
         n = references.small(match["lastn"] or "1")
         wanted = list(range(max(1, last - n + 1), last + 1))
         return [w for w in wanted if w in self.by_label] if last and len(wanted) > 1 else wanted

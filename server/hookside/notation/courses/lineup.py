@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from hookside.notation.askings.askings import classify
 from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot
@@ -85,6 +86,11 @@ class Lineup(Borrowing):
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
         first = references.COUNT_FIRST.match(body)
         at = first.end() if first else 0
+        led = references.COLOUR_LEAD.match(body, at)
+        if led and (references.REFERENCE.match(body, led.end()) or references.EVEN.match(body, led.end())):
+            if classify(led["words"]) == "colour":
+                self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
+            at = led.end()
         reference = references.REFERENCE.match(body, at)
         if reference is not None:
             self.refer(spot, numbers, reference)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from hookside.notation.labels.patterns import (
+    BRACKETED,
     COUNT_LABEL,
     LABEL,
     LAP_LABEL,
@@ -69,6 +70,10 @@ def numbers_of(text: str) -> list[int]:
 _LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
 
 
+# "(6) Rnd 1: ...": what a round comes to stands in front of it
+_COUNT_BEFORE = re.compile(r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[)\]]\s*[:.-]?\s*(?=[a-z\d])", re.I)
+
+
 def label_of(text: str, match: re.Match[str]) -> Label | None:
     numbers_text = match["numbers"]
     numbers = numbers_of(numbers_text)
@@ -117,9 +122,20 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
 def at_line_start(text: str, at: int, end: int) -> Label | None:
     """The label that starts at `at`, in any style."""
     if text[at : at + 1] in "([" and at + 1 < end:
+        told = _COUNT_BEFORE.match(text, at, end)
+        if told:
+            label = at_line_start(text, told.end(), end)
+            if label is not None and label.explicit and not label.aside:
+                label.aside, label.aside_at = told["n"], told.start("n")
+                return label
         inner = LABEL.match(text, at + 1, end)
         if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
             return label_of(text, inner)
+    match = BRACKETED.match(text, at, end) if text[at : at + 1].isupper() else None
+    if match:
+        spans = [match.span("numbers")]
+        numbers = numbers_of(match["numbers"])
+        return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), number_spans=spans)
     match = LABEL.match(text, at, end)
     if match:
         label = label_of(text, match)

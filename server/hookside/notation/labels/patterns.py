@@ -23,6 +23,11 @@ LABEL = re.compile(
     rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
     re.I,
 )
+# "Round (4) ...", "Rows [5-8]:"
+BRACKETED = re.compile(
+    rf"{_KIND}\.?\s*[(\[]\s*(?P<numbers>{_ITEM}(?:\s*(?:,|&|and)\s*{_ITEM})*)\s*[)\]](?:\s*[-:.]+)?\s*(?=[a-z\d(\[*])",
+    re.I,
+)
 _TENS = "|".join(TENS)
 _ONES = "|".join(list(NUMBER_WORDS)[:9])
 _WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"

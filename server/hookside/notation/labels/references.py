@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -17,8 +17,13 @@ _POINTS = (
     r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
+_ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 _SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
+# "With blue, rep row 2"
+COLOUR_LEAD = re.compile(
+    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30})[,:.]\s*", re.I
+)
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
@@ -26,7 +31,8 @@ REFERENCE = re.compile(
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
     rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
-    rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|(?P<ordinal>\d{{1,4}})(?:st|nd|rd|th)\s+(?:round|rnd|row|rd)s?|"
+    rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
+    rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
@@ -37,6 +43,12 @@ UNTIL_TOTAL = (
     r"\d{1,4}\s+(?:rows|rounds|rnds)\b"
 )
 COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) ?= ?(?=[a-z(\[*\d])", re.I)  # "24 = (2 sc, inc) x 6"
+# "as head R1-R4": the piece before its rounds
+PIECE_OF = re.compile(
+    rf"\s*(?:(?:now |then )?{_POINTS}\s+)+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+)?(?:the\s+)?"
+    rf"(?P<name>[a-z][a-z ]{{1,30}}?)[,:]?\s+(?:up to\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})",
+    re.I,
+)
 OF_PIECE = re.compile(
     rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})\s+"
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
@@ -76,7 +88,8 @@ UNTIL_ROWS = re.compile(
 # "twice, then row 2 once more", "..., ending with row 2"
 THEN = re.compile(
     rf"[\s,;.]*\b(?:(?P<ends>end(?:ing|s)?)\s+(?:with|on|by|after)|(?:and|then|and then|followed by|plus))\s+"
-    rf"(?:a\s+|an\s+|(?:repeat|rep|work|working)\s+)?(?:another\s+|the\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})(?P<rest>[^\n]*)",
+    rf"(?:a\s+|an\s+|(?:repeat|rep|work|working)\s+)?(?:another\s+|"
+    rf"the\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})(?P<rest>[^\n]*)",
     re.I,
 )
 UNTIL = re.compile(
@@ -90,6 +103,12 @@ _COUNT_IN = re.compile(
     r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*(?:(?:turn|join)\b\.?\s*)?$",
     re.I,
 )
+
+
+def ordinals(text: str) -> str:
+    """ "5th to eighth" -> "5 to 8"."""
+    text = re.sub(r"(?<=\d)(?:st|nd|rd|th)\b", "", text.lower())
+    return re.sub("|".join(ORDINAL_WORDS), lambda m: str(ORDINAL_WORDS[m[0]]), text)
 
 
 def small(word: str) -> int:
@@ -109,13 +128,15 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
 # -- references that change what they repeat ---------------------------------------------------------------------------
 _NUMBER = r"\d{1,2}|an?|one|two|three|four|five|six"
 _MORE = re.compile(
-    rf"\b(?:(?P<n>{_NUMBER})\s+(?P<sign>more|extra|additional|less|fewer)\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)?|"
+    rf"\b(?:(?P<n>{_NUMBER})\s+(?P<sign>more|extra|additional|less|fewer)\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|"
+    rf"stitches)?|"
     rf"(?P<n2>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)\s+(?P<sign2>more|extra|less|fewer))\s+"
     r"(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b",
     re.I,
 )
 _BETWEEN = re.compile(
-    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:in\s+)?between\s+(?:the\s+|each\s+|every\s+)?(?:inc|dec)",
+    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:in\s+)?between\s+(?:the\s+|each\s+|"
+    rf"every\s+)?(?:inc|dec)",
     re.I,
 )
 _EACH_TIME = re.compile(r"\b(?:each|every)\s+(?:time|repeat|round|rnd|row|new round)\b", re.I)
@@ -131,7 +152,8 @@ _REPLACING = re.compile(
 )
 # "same as r2 but x3"
 _TIMES = re.compile(
-    r"^\W*but\s+(?:repeat(?:ing|ed)?\s+|work(?:ing)?\s+|do\s+)?(?:it\s+)?(?:x\s*(?P<n>\d{1,2})|(?P<n2>\d{1,2}|two|three|four|"
+    r"^\W*but\s+(?:repeat(?:ing|ed)?\s+|work(?:ing)?\s+|do\s+)?(?:it\s+)?(?:x\s*(?P<n>\d{1,2})|(?P<n2>\d{1,2}|two|"
+    r"three|four|"
     r"five|six|seven|eight|nine|ten|twelve|twice)\s*(?:times|x|\b(?<=twice)))\W*(?:\(\d+[^()]{0,12}\)\W*)?$",
     re.I,
 )

@@ -12,6 +12,8 @@ _FURNITURE = re.compile(
     r"""\s*(?:
         -?\s*(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?\s*-?
       | -\s*\d{1,3}\s*-
+      | [^\n:.]{3,60}?(?:\s{2,}|\s[|-]\s)(?:page|pg\.?|p\.)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?
+      | (?:page|pg\.?)\s*\d{1,3}(?:\s*(?:of|/)\s*\d{1,3})?(?:\s{2,}|\s[|-]\s)[^\n:.]{3,60}
       | [-=_~*\#+.]{3,}
       | \d{1,3}\s*/\s*\d{1,3}
       | (?:picture|photo|figure|fig\.?|image|img|pic|illustration|step\ photo)\s*

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
+from collections import Counter
 
 from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
@@ -24,7 +25,7 @@ _OPENERS = re.compile(
 )
 _BETWEEN = re.compile(r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
 r"the|note|do not|use)\b", re.I)
-_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
+_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?-[ ]?#?(?P<last>\d{1,3}))?[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
 _COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|"
 r"\s-+\s*\d{1,4})\s*$", re.I)
 _LEADS_ON = re.compile(
@@ -109,6 +110,7 @@ class Questions:
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
+        self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0
         for line in self.text.split("\n"):
@@ -195,6 +197,24 @@ class Questions:
             return True
         return not self.page.html and is_header(self.page.original[self.page.back(start) : self.page.back(end)])
 
+    def runs_on(self, text: str, following: tuple[int, int] | None) -> bool:
+        """A title printed again at the head of a page, in the middle of a piece whose rounds go on behind it."""
+        if not self.last_number or following is None or len(text) > 80:
+            return False
+        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        toks = self.tokens(text)
+        words = {w for w in re.findall(r"[a-z]+", text.lower())}
+        if words & headings.PARTS and text.strip().lower() != self.out.title.lower():
+            return False
+        if classify(text) is not None or len(toks) < 2 or any(t.kind == "stitch" for t in toks) or text[-1:] in ".:!":
+            return False
+        if label is None or label.numbers[:1] != [self.last_number + 1]:
+            return False
+        if not self.running:
+            lines = Counter(" ".join(self.text[a:b].lower().split()) for a, b in self.used_lines if b - a <= 80)
+            self.running = {line for line, n in lines.items() if n > 1 and line} | {self.out.title.lower(), ""}
+        return " ".join(text.lower().split()) in self.running
+
     def _balanced(self, course: RawCourse) -> bool:
         span = course.start, course.end
         if self.weighed[:2] != span:
@@ -245,7 +265,8 @@ class Questions:
         if not (begins or follows) or not self.stitchy(match.end(), end):
             return None
         self.spaced = True
-        return Label(match.start(), match.end(), [n], None, explicit=False)
+        last = max(n, min(int(match["last"] or n), n + 500))
+        return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""

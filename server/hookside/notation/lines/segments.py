@@ -118,6 +118,8 @@ class Cutter(Placing):
         if self.any_course and furniture.finishes_off(text):
             self.put_text(at, end)
             return "cue"
+        if self.runs_on(text, following):
+            return "furniture"
         glued = self.heading_before_course(at, end)
         if glued is not None:
             return glued

@@ -1,0 +1,122 @@
+"""A pattern and what it comes to -> the list of what to have at hand."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from hookside.gather.cautions import cautions
+from hookside.gather.hook import hook
+from hookside.gather.listing import Gathered, Item, Making
+from hookside.gather.materials import Listed, listed
+from hookside.gather.notions import NOTIONS, Notion, asks, implied, spiral
+from hookside.gather.yarn import in_words, yarn
+from hookside.pattern import Pattern
+from hookside.shape import Asked, Measures, PieceMeasures, Spread
+
+_EYE_MM = re.compile(r"(\d+(?:[.,]\d+)?)\s*mm", re.I)
+_EYE = re.compile(r"[^.;]*\beyes?\b[^.;]*", re.I)
+
+
+def gather(
+    pattern: Pattern,
+    text: str,
+    measures: Measures | None,
+    asked: Asked | None = None,
+    copies: Mapping[int, int] | None = None,
+) -> Gathered:
+    """What is needed for the copies wanted.
+
+    `text` is what `pattern` was read from, `measures` what it comes to; None where it can't be measured: no amounts.
+    `copies` by the number of a piece; a piece not named: as printed.
+    """
+    own = listed(pattern, text)
+    wanted = {n: (copies or {}).get(n, piece.make) for n, piece in enumerate(pattern.pieces, start=1)}
+    by_number = _measured(pattern, measures)
+    takes = hook(pattern, asked or Asked(), measures)
+    items = [
+        *([takes] if takes else []),
+        *yarn(pattern, measures, by_number, wanted, own),
+        *(item for notion in NOTIONS if (item := _notion(notion, pattern, own, wanted, by_number))),
+        *(Item(id=f"other:{_slug(line)}", kind="notion", name=line, printed=line) for line in own.others),
+    ]
+    said = (
+        list(measures.basis) if measures else ["The amounts could not be worked out: there is nothing here to measure."]
+    )
+    if not own.there:
+        said.insert(0, "The text has no list of what is needed: this one is made from its rounds.")
+    changed = any(wanted[n] != piece.make for n, piece in enumerate(pattern.pieces, start=1))
+    if changed and own.there:
+        said.insert(0, "What the text prints is for the copies it names; the amounts are for yours.")
+    return Gathered(
+        title=pattern.title,
+        pieces=[
+            Making(number=n, name=piece.name, copies=wanted[n], printed=piece.make)
+            for n, piece in enumerate(pattern.pieces, start=1)
+            if piece.courses
+        ],
+        items=_once(items),
+        cautions=cautions(items, own, by_number),
+        said=said,
+    )
+
+
+def _measured(pattern: Pattern, measures: Measures | None) -> dict[int, PieceMeasures]:
+    """The measures by the number of their piece: they come in the pattern's order, some pieces without."""
+    found: dict[int, PieceMeasures] = {}
+    left = list(measures.pieces) if measures else []
+    for number, piece in enumerate(pattern.pieces, start=1):
+        if left and left[0].name == piece.name and len(left[0].openings_mm) == len(piece.courses) and piece.courses:
+            found[number] = left.pop(0)
+    return found
+
+
+def _notion(
+    notion: Notion, pattern: Pattern, own: Listed, wanted: dict[int, int], by_number: dict[int, PieceMeasures]
+) -> Item | None:
+    printed = own.notions.get(notion.id, "")
+    asked = asks(notion, pattern.pieces)
+    why = implied(*asked) if asked else ""
+    if notion.id == "marker" and not why and (worked := spiral(pattern.pieces)):
+        why = f"implied by round {worked[1]} of {worked[0].name or 'the piece'}: a spiral shows no start of its own"
+    if not printed and not why:
+        return None
+    amount, name = "", notion.name
+    if notion.id == "stuffing":
+        amount = _stuffing(wanted, by_number)
+    elif notion.id == "eyes":
+        name, amount = _eyes(pattern, printed, wanted)
+    return Item(
+        id=notion.id, kind="notion", name=name, amount=amount, printed=printed,
+        why="" if printed else why, forgotten=own.there and not printed,
+    )  # fmt: skip
+
+
+def _stuffing(wanted: dict[int, int], by_number: dict[int, PieceMeasures]) -> str:
+    of = [(piece.stuffing_g, wanted[number]) for number, piece in by_number.items()]
+    total = Spread(**{k: sum(getattr(s, k) * n for s, n in of) for k in ("value", "low", "high")})
+    if not total.value:
+        return ""
+    return f"{in_words(total, 'g')}, from light to firm" if total.high >= 1 else "less than 1 g"
+
+
+def _eyes(pattern: Pattern, printed: str, wanted: dict[int, int]) -> tuple[str, str]:
+    """Name with the size, and how many for all copies: two for each piece that has some, unless it says one."""
+    eyes = next(notion for notion in NOTIONS if notion.id == "eyes")
+    told = [printed, *(cue.text for piece in pattern.pieces for cue in piece.cues if eyes.asked_by(cue))]
+    sizes = [m[1].replace(",", ".") for line in told for part in _EYE.findall(line) for m in _EYE_MM.finditer(part)]
+    each = (
+        1 if re.search(r"\b(?:one|an|1)\s+(?:\d+\s*mm\s+)?(?:safety\s+|plastic\s+)?eye\b", " ".join(told), re.I) else 2
+    )
+    pieces = [n for n, piece in enumerate(pattern.pieces, start=1) if any(eyes.asked_by(cue) for cue in piece.cues)]
+    many = sum(wanted[n] for n in pieces) * each
+    return (f"{sizes[0]} mm eyes" if sizes else "eyes"), (f"{many}" if many else "")
+
+
+def _slug(line: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", line.lower()).strip("-")[:80]
+
+
+def _once(items: list[Item]) -> list[Item]:
+    """Each id once: what a list names twice is ticked once."""
+    return list({item.id: item for item in reversed(items)}.values())[::-1]

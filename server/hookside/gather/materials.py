@@ -1,0 +1,95 @@
+"""What the text's own list names, line by line and part by part."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from hookside.gather.notions import NOTIONS, THREAD, Notion
+from hookside.pattern import Pattern
+from hookside.shape import hooks, yarns
+
+LONGEST = 90  # letters of a line before the first piece that is still a line of a list, and no sentence
+
+_YARN = re.compile(
+    r"\b(?:yarns?|cotton|wool|acrylic|merino|alpaca|bamboo|linen|chenille|velvet|balls?|skeins?)\b", re.I
+)
+_BESIDE = re.compile(r"needle|stuffing|fib(?:re|er)\s?fill|\beyes?\b|markers?\b", re.I)
+_HOOK = re.compile(r"\bhooks?\b", re.I)
+_AMOUNT = re.compile(
+    r"^(?:about|approx\.?|ca\.?|at least)?\s*\d+(?:[.,]\d+)?\s*(?:g|grams?|m|metres?|meters?|cm|mm)\b", re.I
+)
+_PARTS = re.compile(r"\s*[,;]\s*(?![^()]*\))")
+
+
+@dataclass(slots=True)
+class Listed:
+    """What a text's list names. `there`: it has one at all. `notions`: by id, the words beside each."""
+
+    there: bool = False
+    yarns: list[str] = field(default_factory=list)
+    notions: dict[str, str] = field(default_factory=dict)
+    others: list[str] = field(default_factory=list)
+
+
+def listed(pattern: Pattern, text: str) -> Listed:
+    """What the text lists: its materials, and short lines before the first piece that name something of the kind."""
+    found = Listed(there=bool(pattern.materials))
+    lines = list(dict.fromkeys(pattern.materials))
+    first = min((piece.line for piece in pattern.pieces), default=0)
+    known = {_bare(line) for line in lines}
+    for line in text.splitlines()[: max(0, first - 1)]:
+        line = line.strip(" \t-*•")
+        is_list = len(line) <= LONGEST and not re.search(r"[.!?]$|:$", line) and _bare(line) not in known
+        if is_list and pattern.materials and _notion(line) and all(_short(part) for part in _PARTS.split(line)):
+            lines.append(line)
+    for line in lines:
+        _sort(line, pattern, found)
+    return found
+
+
+def _sort(line: str, pattern: Pattern, found: Listed) -> None:
+    if _is_hook(line, pattern):
+        return
+    if _is_yarn(line):
+        if THREAD.search(line):
+            found.notions.setdefault("thread", line)
+        else:
+            found.yarns.append(line)
+        return
+    kept = ""
+    for part in _PARTS.split(line):
+        part = part.strip(" .")
+        notion = _notion(part)
+        if notion:
+            kept = notion.id
+            found.notions.setdefault(kept, part)
+        elif kept and _AMOUNT.match(part):
+            found.notions[kept] += f", {part}"
+        elif part and not _is_hook(part, pattern):
+            found.others.append(part)
+
+
+def _is_hook(line: str, pattern: Pattern) -> bool:
+    plain = _bare(line)
+    if plain == _bare(pattern.hook) and plain:
+        return True
+    return hooks.size(line) is not None and bool(_HOOK.search(line)) and not _YARN.search(line)
+
+
+def _is_yarn(line: str) -> bool:
+    if _BESIDE.search(line):
+        return False
+    return bool(_YARN.search(line)) or yarns.weight(line) is not None or yarns.metres_per_100_g(line) is not None
+
+
+def _notion(part: str) -> Notion | None:
+    return next((notion for notion in NOTIONS if notion.names.search(part)), None)
+
+
+def _short(part: str) -> bool:
+    return len(part.split()) <= 7
+
+
+def _bare(line: str) -> str:
+    return " ".join(line.strip(" \t-*•.").lower().split())

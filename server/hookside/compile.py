@@ -13,6 +13,7 @@ from pydantic import Field
 
 from hookside.cues import complete, counts, learning, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
+from hookside.habits import Decreases, worked
 from hookside.notation import read as read_text
 from hookside.pattern import (
     Course,
@@ -48,6 +49,8 @@ class Choices(Record):
     copies   how many to make of a piece, by its number as the runs count it; a piece not named: as printed
     gauge    what she says of her own fabric. `lay` takes a pattern that was read with it
     kinds_off  kinds of cue she wants none of: what was worked out is left out, what the text says is only shown
+    spiral   joined rounds as a spiral, where a piece allows it
+    decreases  invisible or plain, where a course allows it; None: as the text has them
     anyway   work it although something in it can't be followed: courses that could not be read are
              instructions, printed counts stand as they are
     """
@@ -58,6 +61,8 @@ class Choices(Record):
     copies: dict[int, int] = Field(default_factory=dict)
     gauge: Asked | None = None
     kinds_off: list[CueKind] = Field(default_factory=list)
+    spiral: bool = False
+    decreases: Decreases | None = None
     anyway: bool = False
 
 
@@ -128,7 +133,7 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
 
 def _strand(pattern: Pattern, piece: Piece, number: int, digest: str, choices: Choices) -> Strand:
     terms = choices.terms or pattern.terms
-    dressed = dress_piece(piece, pattern, terms)
+    dressed = dress_piece(worked(piece, pattern, choices.spiral, choices.decreases), pattern, terms)
     courses, cues, end = _numbered(dressed, pattern, terms, frozenset(choices.kinds_off))
     strand = Strand(id="", piece=piece.name, terms=terms, length=end, courses=courses, cues=cues)
     made_from = {

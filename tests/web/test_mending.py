@@ -50,8 +50,9 @@ def test_a_miscount_from_the_first_question_to_the_mended_strand(house: Any) -> 
         (12, 17), (17, 17), (17, 17), (17, 17), (17, 12),
     ]  # fmt: skip
     assert run["strand"] != snapshot["state"]["runs"][RUN]["strand"]
-    told = house.ask("GET", f"/api/makings/{making}/mends")[1]
-    assert told == {RUN: [{"say": "Round 7: (1 sc, dec) x 5, 2 sc (round 3 came out with 17)", "spent": False}]}
+    (told,) = after["mends"][RUN]
+    assert told["say"] == "Round 7: (1 sc, dec) x 5, 2 sc (round 3 came out with 17)"
+    assert told["course"] == strand["courses"][2]["id"]
 
     # The same once more is not offered: the count is right now.
     status, again = post(house, making, "mend", at=run["at"], answers={"n": 17}, offer="shaping")
@@ -89,7 +90,7 @@ def test_the_recap(house: Any) -> None:
     lines = {line["what"]: line["text"] for line in told["lines"]}
     assert lines["expect"] == "Count round 3 all the way: I expect 18."
     assert lines["count"] == "Last count you gave: 18."
-    assert lines["decrease"] == "Decreases here: dec."
+    assert lines["decrease"] == "Decreases here: decrease."
     other = post(house, making, "mend", at=at, answers={"n": 17, "edge": "yes", "gap": "unsure"}, offer="hidden")
     assert other[0] == 200
     lines = {line["what"]: line["text"] for line in house.ask("GET", f"/api/makings/{making}/recap")[1]["lines"]}

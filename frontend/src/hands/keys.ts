@@ -23,6 +23,8 @@ export type Ask =
   | "ahead"
   | "again"
   | "lost"
+  | "check"
+  | "recap"
   | "recount"
   | "listen"
   | "finish"
@@ -53,7 +55,9 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "left", keys: ["e"], says: "say how many are left" },
   { ask: "ahead", keys: ["a"], says: "say what comes next" },
   { ask: "again", keys: ["y"], says: "say that again" },
-  { ask: "lost", keys: ["q"], says: "I am lost: where the hook is, and what to count" },
+  { ask: "lost", keys: ["q"], says: "I am lost: the fabric is asked, one question at a time" },
+  { ask: "check", keys: ["k"], says: "count check: a stitch too many or too few" },
+  { ask: "recap", keys: ["b"], says: "where I was: hook, yarn, side, and the count to expect" },
   { ask: "listen", keys: ["m"], says: "hands-free: start, hold, listen again" },
   { ask: "recount", keys: [], says: "let me count" },
   { ask: "finish", keys: [], says: "finish the sitting" },

@@ -183,6 +183,11 @@ class Journal(Taking):
             "asides": asides,
             "last": {run: {"device": by, "device_name": names.get(by, "")} for run, by in standing.movers.items()},
             "edited": standing.edited is not None,
+            "worked": standing.worked,
+            "mends": {
+                run: [{"say": one["say"], "course": one["course"]} for one in kept]
+                for run, kept in standing.mends.items()
+            },
             "choices": dict(standing.choices),
         }
 

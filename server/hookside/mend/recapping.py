@@ -8,8 +8,9 @@ from typing import Literal
 from hookside.follow import Strand, locate
 from hookside.mend.altering import decrease
 from hookside.mend.ground import cap, groups, name, subject
-from hookside.pattern import Group, Node, Record, Repeat
-from hookside.words import colour_named, group_words
+from hookside.pattern import Node, Record, Repeat
+from hookside.stitches import TABLE, full_name
+from hookside.words import colour_named
 
 What = Literal["hook", "yarn", "side", "decrease", "mend", "aside", "count", "expect"]
 
@@ -54,7 +55,7 @@ def recap(
         lines.append(Line(what="side", text=side))
     kinds = list(dict.fromkeys(g.stitch for c in strand.courses for g in groups(c.body) if decrease(g)))
     if kinds:
-        says = [group_words(Group(stitch=kind, uses=2), strand.terms).short for kind in kinds]
+        says = [full_name(TABLE[kind], strand.terms) for kind in kinds]
         lines.append(Line(what="decrease", text=f"Decreases here: {' and '.join(says)}."))
     lines += [Line(what="mend", text=f"Changed: {said}.") for said in mends]
     if aside:

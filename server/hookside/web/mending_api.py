@@ -125,17 +125,6 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         before = here.bench.mends.get(asked.run, [])
         return put_on(id, asked.run, here.at, new, _place_on(here, new, answers), [*before, *kept])
 
-    @routes.get("/<int:id>/mends")
-    def mends(id: int) -> ResponseReturnValue:
-        """Of each run the mends it carries, the oldest first. `spent`: the hook is back before the slip."""
-        bench = bench_of(id)
-        told = {}
-        for run, kept in bench.mends.items():
-            state = bench.state.runs[run]
-            first = {course.id: course.first for course in bench.strands[state.strand].courses}
-            told[run] = [{"say": one.say, "spent": state.at <= first.get(one.course, 0)} for one in kept]
-        return jsonify(told)
-
     @routes.post("/<int:id>/unmend")
     def unmend(id: int) -> ResponseReturnValue:
         """Take a run's newest mend back: its courses are as written again."""

@@ -15,19 +15,19 @@ import { PatternChanged, useChanged } from "./changed";
 import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { Fetching } from "./fetching";
-import { GotoSheet } from "./gotosheet";
 import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import type { Road } from "./handsfree/road";
 import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { Lost } from "./lost";
+import type { MendSheet } from "./mend";
+import { useMending } from "./mending";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
 import { useCards } from "./offering";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
 import { Restored } from "./restored";
-import { RipSheet } from "./ripsheet";
 import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
 import { copyName, inHand, isSection, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
@@ -38,9 +38,12 @@ import { yarnInHand } from "./yarn";
 
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
+const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
+const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
+const RipSheet = late(() => import("./ripsheet").then((m) => m.RipSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
-type SheetName = "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach";
+type SheetName = "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -85,6 +88,7 @@ export function Bench({ id }: { id: number }) {
   const lost = making.lost.value;
   const changed = useChanged(id, snapshot, link).value;
   const { hand, plain, words } = maker.value;
+  const mend = useMending(sheet, snapshot, seen, link);
   const cards = useCards(snapshot, state, seen);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
@@ -178,10 +182,15 @@ export function Bench({ id }: { id: number }) {
         if (session.value) session.value.told.asked(what);
         else say.value = "Start hands-free for this: touch it at the top, or press M.";
         break;
+      case "check":
+      case "recap":
+      case "lost":
+        if (link === "live") sheet.value = what === "check" ? "count" : what;
+        else tell(room.value?.answerTo("lost", road, session.value) ?? "");
+        break;
       case "left":
       case "ahead":
       case "again":
-      case "lost":
         tell(room.value?.answerTo(what, road, session.value) ?? "");
         break;
     }
@@ -234,6 +243,7 @@ export function Bench({ id }: { id: number }) {
     claims,
     settle: (run, to) => void making.settle(run, to),
     plain,
+    live: link === "live",
     move,
     ask: (what) => asked.current(what),
     take,
@@ -264,8 +274,8 @@ export function Bench({ id }: { id: number }) {
           answers={[
             { text: "Done", main: true, act: () => move({ intent: "done", cue: stops.address }) },
             { text: "Go back", act: () => back(plain) },
-          ]}
             ...(cards.waits ? [{ text: "Show me", act: () => (sheet.value = "show") }] : []),
+          ]}
           beside={() => (say.value = refusalSentence("stop"))}
         />
       );
@@ -311,6 +321,7 @@ export function Bench({ id }: { id: number }) {
         box={box}
         font={font}
         whispers={whispers}
+        count={link === "live" ? () => (sheet.value = "count") : null}
         last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
         offer={cards.offer}
         show={() => (sheet.value = "show")}
@@ -388,6 +399,9 @@ export function Bench({ id }: { id: number }) {
         <CardSheet seen={seen} terms={snapshot?.terms ?? "US"} hand={maker.value.hand} read={(text) => session.value?.read(text)} close={close} />
       )}
       {seen && sheet.value === "chart" && <ChartSheet seen={seen} hand={maker.value.hand} close={close} />}
+      {seen && snapshot && mend && (
+        <MendSheets sheet={mend} making={making} snapshot={snapshot} seen={seen} move={move} open={(name) => (sheet.value = name)} close={close} read={(text) => session.value?.read(text)} tell={tell} />
+      )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
       {room.value && sheet.value === "hands" && (
         <room.value.HandsSheet

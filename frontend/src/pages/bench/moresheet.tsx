@@ -1,12 +1,16 @@
 import { Sheet } from "./sheet";
 
-export type More = "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "show";
+export type More = "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show";
 
 const MORE: readonly [More, string, string][] = [
   ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
   ["shape", "Shape so far", "how it will look, how wide it stands open, its size"],
   ["chart", "Chart", "every stitch of this piece as a symbol; to print"],
   ["show", "Show me", "how the stitch in hand, or what waits, is done; all cards"],
+  ["count", "Count check", "a stitch too many or too few: found, and mended small"],
+  ["lost", "I am lost", "the fabric is asked, one question at a time"],
+  ["passed", "I worked on", "on to a later round; what came on the way is ticked"],
+  ["recap", "Where I was", "hook, yarn, side, changes, and the count to expect"],
   ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
   ["goto", "Go to", "another round or stitch"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],

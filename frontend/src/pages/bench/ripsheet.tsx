@@ -1,6 +1,7 @@
 import { useState } from "preact/hooks";
 import { locate } from "../../follow/place";
 import { cueName, placeBrief, sentenceCase } from "./place";
+import type { Strand } from "../../generated/pattern";
 import type { Seen } from "./seen";
 import { courseName } from "./sentence";
 import { Sheet } from "./sheet";
@@ -8,16 +9,27 @@ import { costOf, coursesBehind, lastRepeat, stepBehind, undoing } from "./ways";
 
 interface Props {
   seen: Seen;
+  /** A place that is proposed already: only its cost is asked. */
+  first?: number;
   rip: (to: number) => void;
   close: () => void;
+}
+
+/** What to count once it is ripped. */
+function countAfter(strand: Strand, to: number): string {
+  const { course: index, stitch } = locate(strand, to);
+  const course = index === null ? undefined : strand.courses[index];
+  if (course && stitch > 0) return `Then count: ${stitches(stitch)} from ${course.kind === "row" ? "the start of the row" : "the marker"} to the hook.`;
+  const before = strand.courses[(index ?? strand.courses.length) - 1];
+  return before?.makes ? `Then count ${courseName(before).toLowerCase()}: it should have ${before.makes}.` : "";
 }
 
 const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
 
 /** Ripping back: first where to, then what it costs, asked once. */
-export function RipSheet({ seen, rip, close }: Props) {
+export function RipSheet({ seen, first, rip, close }: Props) {
   const { strand, at } = seen;
-  const [to, setTo] = useState<number | null>(null);
+  const [to, setTo] = useState<number | null>(first ?? null);
   const [count, setCount] = useState("");
   const repeat = lastRepeat(strand, at);
   const behind = coursesBehind(strand, at);
@@ -38,6 +50,7 @@ export function RipSheet({ seen, rip, close }: Props) {
         <p class="large">
           You will be {where.startsWith("at") || where.startsWith("after") ? where : `in ${where}`}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
         </p>
+        <p>{countAfter(strand, to)}</p>
         {cost.reopened.length > 0 && (
           <>
             <p>These were passed and will be asked again:</p>

@@ -22,6 +22,8 @@ interface Props {
   box: Box;
   font: number;
   whispers: readonly StrandCue[];
+  /** The count is another one than it should be; null while nothing can be asked. */
+  count: (() => void) | null;
   /** What is new here and has a card; null: nothing, or it is not wanted. */
   offer: string | null;
   show: () => void;
@@ -93,7 +95,7 @@ export function Working(props: Props) {
           </div>
         )}
         {pause ? (
-          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} />
+          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} count={props.count} />
         ) : (
           <>
             <OpenedOut parts={parts} done={seen.done} hand={plan.hand} width={plan.width} block={plan.block} />
@@ -122,7 +124,7 @@ export function Working(props: Props) {
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
           {props.whispers.map((w, i) => (
             <p key={w.address} class="whisper" style={{ fontSize: `${whisperSize}px` }}>
-              {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
+              {whisperText(w)} {w.kind === "count" && <Other count={props.count} />} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
             </p>
           ))}
           {!crowded && offered.map((text) => (
@@ -168,7 +170,7 @@ const passingIn = (strand: Strand, course: StrandCourse): string =>
     .reduce((longest, c) => (whisperText(c).length > longest.length ? whisperText(c) : longest), "");
 
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
-function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number }) {
+function Pause({ cue, yarn, plan, room, count }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number; count: (() => void) | null }) {
   const said = cue.words.short || cue.text;
   const title = yarn ? `Take up ${yarn}` : said;
   const more = moreThan(said, cue.words.full || cue.text);
@@ -181,9 +183,21 @@ function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null;
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
+        {cue.kind === "count" && <Other count={count} />}
         {yarn ? "Touch when you have it." : cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
       </p>
     </div>
+  );
+}
+
+/** Where a count is asked: it came out otherwise. */
+function Other({ count }: { count: (() => void) | null }) {
+  return (
+    count && (
+      <button type="button" class="word other-count" onMouseDown={keepFocus} onClick={count}>
+        another number
+      </button>
+    )
   );
 }
 

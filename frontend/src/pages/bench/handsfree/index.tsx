@@ -14,11 +14,11 @@ import { Band } from "./band";
 import { stepCounted } from "./counting";
 import { ANSWERS, expectingAt, type Mode } from "./expecting";
 import "./handsfree.css";
-import { farewell, type Hands, obey, type Question, recount } from "./obey";
+import { countHeard, farewell, type Hands, obey, type Question, recount } from "./obey";
 import { type About, voice } from "./rest";
 import type { Road } from "./road";
 import { EarLine } from "./signs";
-import { type Before, beforeOf, countSaid, newsOf, promptSaid } from "./spoken";
+import { type Before, beforeOf, newsOf, promptSaid } from "./spoken";
 
 export { HandsSheet } from "./handssheet";
 export { SaySheet } from "./saysheet";
@@ -148,7 +148,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
             const { road: later, hands: last } = now.current;
             if (!later.seen) return;
             later.move({ intent: "count", n: number.number }, undefined, id);
-            last.tell(countSaid(later.seen, number.number));
+            countHeard(number.number, later.seen, later, last);
           };
           recounting.value = false;
           // A count with a number missing or misheard in it is asked about, not believed.

@@ -43,6 +43,7 @@ function road(at: number, mode: Mode = "work", more: Partial<Road> = {}): Road {
     claims: [],
     settle: () => undefined,
     plain: "plain",
+    live: false,
     move: (intent, _run, id) => {
       did.push({ ...intent, id });
       return !(mode === "stop" && intent.intent === "next");
@@ -177,7 +178,9 @@ describe("a word becomes a move", () => {
     expect(asked?.text).toBe("Go to round 1?");
     obey(said("worked_on", { number: 3 }), road(one.first), hands(), 10_000);
     asked?.yes(ID);
-    expect(did.at(-1)).toEqual({ intent: "goto", to: three.end, id: ID });
+    expect(did.at(-1)).toBe("sheet passed"); // what came on the way is ticked there
+    obey(said("worked_on"), road(one.first), hands(), 10_000);
+    expect(did.at(-1)).toBe("sheet passed"); // and asked how far
     obey(said("goto", { number: 40 }), road(one.first), hands(), 10_000);
     expect(told).toEqual(["There is no round 40 in this piece."]);
   });
@@ -197,12 +200,23 @@ describe("a word becomes a move", () => {
     expect(told).toEqual(["Answer this first: say yes, or no."]);
   });
 
+  test("a count that is another one is looked into, where that can be asked", () => {
+    obey(said("count", { number: 3 }), road(three.first + 3, "work", { live: true }), hands(), 10_000);
+    expect(did).toEqual([{ intent: "count", n: 3, id: ID }]);
+    did = [];
+    obey(said("count", { number: 4 }), road(three.first + 3, "work", { live: true }), hands(), 10_000);
+    expect(did).toEqual([{ intent: "count", n: 4, id: ID }, "sheet count"]);
+  });
+
   test("questions are answered in a sentence, and move nothing", () => {
-    for (const intent of ["where", "left", "ahead", "lost", "again"] as const) obey(said(intent), road(three.first + 3), hands(), 10_000);
+    for (const intent of ["where", "left", "ahead", "again"] as const) obey(said(intent), road(three.first + 3), hands(), 10_000);
     expect(did).toEqual([]);
     expect(told[0]).toBe("Round 3, repeat 2 of 6, 3 of 18 made");
     expect(told[1]).toContain("15 stitches left");
-    expect(told).toHaveLength(5);
+    expect(told).toHaveLength(4);
+    obey(said("lost"), road(three.first + 3, "work", { ask: (what) => did.push(`ask ${what}`) }), hands(), 10_000);
+    expect(did).toEqual(["ask lost"]);
+    did = [];
     obey(said("recount"), road(three.first), hands(), 10_000);
     obey(said("help"), road(three.first), hands(), 10_000);
     obey(said("finish"), road(three.first), hands(), 10_000);

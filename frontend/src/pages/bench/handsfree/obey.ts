@@ -8,7 +8,8 @@ import { courseName } from "../sentence";
 import { taker } from "../taking";
 import { costOf } from "../ways";
 import type { Road } from "./road";
-import { aheadSaid, countSaid, courseCalled, courseSaid, leftSaid, lostSaid, ripTargets } from "./spoken";
+import { begun } from "../mend/talk";
+import { aheadSaid, countRight, countSaid, courseCalled, courseSaid, leftSaid, lostSaid, ripTargets } from "./spoken";
 
 /** Something asked of the maker, answered by a word or one touch. */
 export interface Question {
@@ -149,6 +150,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     case "rip":
       rip(heard, road, hands);
       break;
+    case "lost":
+      road.ask("lost");
+      break;
     case "pause":
       session.hold("rest");
       break;
@@ -240,7 +244,17 @@ function counted(heard: Heard, road: Road, hands: Hands): void {
     hands.ask({ text: `${n} ${n === 1 ? "stitch" : "stitches"}?`, yes: (by) => void road.move({ intent: "done", cue: id, count: n }, undefined, by) });
     return;
   }
-  if (road.move({ intent: "count", n }, undefined, heard.utterance)) hands.tell(countSaid(seen, n));
+  if (road.move({ intent: "count", n }, undefined, heard.utterance)) countHeard(n, seen, road, hands);
+}
+
+/** A count that is another one is looked into, where that can be asked; else it is told. */
+export function countHeard(n: number, seen: Seen, road: Road, { tell }: Pick<Hands, "tell">): void {
+  if (!road.live || countRight(seen, n)) {
+    tell(countSaid(seen, n));
+    return;
+  }
+  begun.value = { answers: { n }, course: null };
+  road.open("count");
 }
 
 function goTo(heard: Heard, road: Road, hands: Hands): void {
@@ -248,7 +262,11 @@ function goTo(heard: Heard, road: Road, hands: Hands): void {
   if (!seen) return;
   const { number } = heard;
   const after = heard.intent === "worked_on";
-  const course = number === null ? (after ? seen.course : undefined) : courseCalled(seen.strand, number);
+  const course = number === null ? undefined : courseCalled(seen.strand, number);
+  if (after && number === null) {
+    road.open("passed");
+    return;
+  }
   if (!course) {
     if (number === null) road.open("goto");
     else hands.tell(`There is no ${seen.course?.kind ?? "round"} ${number} in this piece.`);
@@ -257,7 +275,13 @@ function goTo(heard: Heard, road: Road, hands: Hands): void {
   const name = courseName(course).toLowerCase();
   hands.ask({
     text: after ? `You worked on, to the end of ${name}?` : `Go to ${name}?`,
-    yes: (id) => void road.move({ intent: "goto", to: after ? course.end : course.first }, undefined, id),
+    yes: (id) => {
+      if (!after) road.move({ intent: "goto", to: course.first }, undefined, id);
+      else if (course.end > seen.at) {
+        begun.value = { answers: {}, course: course.label };
+        road.open("passed");
+      } else hands.tell(`${courseName(course)} is worked already.`);
+    },
   });
 }
 

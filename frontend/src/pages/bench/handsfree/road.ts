@@ -19,6 +19,8 @@ export interface Road {
   claims: readonly Claim[];
   settle(run: string, to: number): void;
   plain: Unit;
+  /** The server answers: what it has to work out can be asked. */
+  live: boolean;
   /** True where the move was made. `id`: that of the utterance. */
   move(intent: Intent, run?: string, id?: string): boolean;
   /** As a key asks. */
@@ -28,5 +30,5 @@ export interface Road {
   stay(): void;
   /** One line on the screen. */
   tell(text: string): void;
-  open(sheet: "goto" | "rip" | "say" | "hands" | "show" | null): void;
+  open(sheet: "goto" | "rip" | "say" | "hands" | "count" | "lost" | "passed" | "show" | null): void;
 }

@@ -56,6 +56,15 @@ export function lostSaid(seen: Seen): string {
   return made ? `${where} Nothing of it is worked yet. The ${course.kind} below should have ${stitches(made)}: count from marker to hook.` : where;
 }
 
+/** What a count should come to here: the stitches of this round, or at its beginning those of the last; null: unknown. */
+function ours({ spot, course, strand, counts }: Seen): number | null {
+  const before = strand.courses[(spot.course ?? strand.courses.length) - 1];
+  return course && spot.stitch > 0 ? spot.stitch : before ? (counts[before.id] ?? before.makes) : null;
+}
+
+/** Whether a count is as it should be, or there is nothing to hold it against. */
+export const countRight = (seen: Seen, n: number): boolean => (ours(seen) ?? n) === n;
+
 /** A count of the maker's against ours: ours is the stitches of this round, or at its beginning those of the last. */
 export function countSaid({ spot, course, strand, counts }: Seen, n: number): string {
   const before = strand.courses[(spot.course ?? strand.courses.length) - 1];

@@ -1,0 +1,82 @@
+import { useState } from "preact/hooks";
+import type { Snapshot } from "../../../api";
+import type { Making } from "../../../follow/making";
+import type { Intent } from "../../../follow/stepping";
+import type { Seen } from "../seen";
+import { RipSheet } from "../ripsheet";
+import "./mend.css";
+import { PassedSheet } from "./passedsheet";
+import { RecapSheet } from "./recapsheet";
+import { SpentSheet } from "./spentsheet";
+import { TalkSheet } from "./talksheet";
+
+export type MendSheet = "count" | "lost" | "passed" | "recap" | "spent";
+
+interface Props {
+  sheet: MendSheet;
+  making: Making;
+  snapshot: Snapshot;
+  seen: Seen;
+  move: (intent: Intent) => boolean;
+  open: (sheet: MendSheet) => void;
+  close: () => void;
+  /** Said aloud, where that is wanted. */
+  read: (text: string) => void;
+  tell: (text: string) => void;
+}
+
+/** The sheets for what went wrong, or for coming back after a rest. */
+export function MendSheets({ sheet, making, snapshot, seen, move, open, close, read, tell }: Props) {
+  const [rip, setRip] = useState<number | null>(null);
+  const [to, setTo] = useState<number | null>(null);
+  if (rip !== null)
+    return (
+      <RipSheet
+        seen={seen}
+        first={rip}
+        close={close}
+        rip={(step) => {
+          move({ intent: "rip", to: step });
+          close();
+        }}
+      />
+    );
+  if (to !== null || sheet === "passed")
+    return (
+      <PassedSheet seen={seen} to={to} place={() => making.visible.value?.runs[seen.run]?.at ?? seen.at} move={move} tell={tell} read={read} close={close} />
+    );
+  if (sheet === "recap")
+    return (
+      <RecapSheet
+        making={making.id}
+        seen={seen}
+        right={(n) => {
+          move({ intent: "count", n });
+          close();
+          tell(`${n}: good. Go on from here.`);
+        }}
+        other={() => open("count")}
+        lost={() => open("lost")}
+        read={read}
+        close={close}
+      />
+    );
+  if (sheet === "spent")
+    return <SpentSheet making={making.id} seen={seen} say={snapshot.mends?.[seen.run]?.at(-1)?.say ?? ""} read={read} tell={tell} close={close} />;
+  return (
+    <TalkSheet
+      key={sheet}
+      topic={sheet}
+      making={making.id}
+      seen={seen}
+      settled={making.pending.value === 0}
+      go={(step) => move({ intent: "goto", to: step })}
+      rip={setRip}
+      pass={setTo}
+      counted={(n) => move({ intent: "count", n })}
+      read={read}
+      tell={tell}
+      close={close}
+    />
+  );
+}

@@ -1,0 +1,91 @@
+import { useEffect, useState } from "preact/hooks";
+import { Refused } from "../../../api";
+import type { Seen } from "../seen";
+import { Sheet } from "../sheet";
+import { useAnswers } from "./answering";
+import { mending, type RecapLine } from "./talk";
+
+interface Props {
+  making: number;
+  seen: Seen;
+  /** The count is as expected; `n` is it. */
+  right: (n: number) => void;
+  /** It is another one. */
+  other: () => void;
+  lost: () => void;
+  read: (text: string) => void;
+  close: () => void;
+}
+
+const EXPECTED = /I expect (\d+)/;
+
+/** After a rest: what the hands have to know, and what a count should come to. */
+export function RecapSheet({ making, seen, right, other, lost, read, close }: Props) {
+  const [lines, show] = useState<RecapLine[] | null>(null);
+  const [wrong, setWrong] = useState("");
+  useEffect(() => {
+    let over = false;
+    mending.recap(making, seen.run).then(
+      (told) => {
+        if (over) return;
+        show(told.lines);
+        read(told.lines.map((line) => line.text).join(" "));
+      },
+      (e: unknown) => !over && setWrong(e instanceof Refused ? e.say : "This can't be told just now."),
+    );
+    return () => {
+      over = true;
+    };
+  }, []);
+  const expect = lines?.find((line) => line.what === "expect")?.text ?? "";
+  const number = EXPECTED.exec(expect)?.[1];
+  const agree = (): boolean => {
+    if (number !== undefined) right(Number(number));
+    else close();
+    return true;
+  };
+  useAnswers({
+    yes: agree,
+    no: () => {
+      other();
+      return true;
+    },
+    number: (n) => {
+      if (String(n) === number) return agree();
+      other();
+      return true;
+    },
+    back: () => {
+      close();
+      return true;
+    },
+  });
+  return (
+    <Sheet title="Where you were" close={close}>
+      <div class="talk" aria-busy={lines === null && !wrong}>
+        {expect && <p class="talk-asked">{expect}</p>}
+        {number !== undefined && (
+          <div class="sheet-answers">
+            <button type="button" class="answer main" onClick={agree}>
+              It is {number}
+            </button>
+            <button type="button" class="answer" onClick={other}>
+              Another number
+            </button>
+            <button type="button" class="answer quiet" onClick={lost}>
+              I am lost
+            </button>
+          </div>
+        )}
+        <ul class="talk-lines">
+          {lines?.filter((line) => line.what !== "expect").map((line) => <li key={line.text}>{line.text}</li>)}
+        </ul>
+        {wrong && (
+          <p class="talk-wrong" role="alert">
+            {wrong}
+          </p>
+        )}
+      </div>
+    </Sheet>
+  );
+}

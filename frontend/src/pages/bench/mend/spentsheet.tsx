@@ -1,0 +1,62 @@
+import { useEffect, useState } from "preact/hooks";
+import { Refused } from "../../../api";
+import type { Seen } from "../seen";
+import { Sheet } from "../sheet";
+import { useAnswers } from "./answering";
+import { mending } from "./talk";
+
+interface Props {
+  making: number;
+  seen: Seen;
+  /** The newest mend, in words. */
+  say: string;
+  read: (text: string) => void;
+  tell: (text: string) => void;
+  close: () => void;
+}
+
+const ASKED = "You are back before the slip. Shall the rounds be as written again?";
+
+/** The hook is back before the slip: the mend is not needed any more. */
+export function SpentSheet({ making, seen, say, read, tell, close }: Props) {
+  const [wrong, setWrong] = useState("");
+  useEffect(() => read(ASKED), []);
+  const take = (): boolean => {
+    mending.unmend(making, seen.run, seen.at).then(
+      () => {
+        tell("The rounds are as written again.");
+        close();
+      },
+      (e: unknown) => setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more."),
+    );
+    return true;
+  };
+  const keep = (): boolean => {
+    close();
+    return true;
+  };
+  useAnswers({ yes: take, no: keep, number: () => false, back: keep });
+  return (
+    <Sheet title="The mend" close={close}>
+      <div class="talk">
+        <p class="talk-said">{say}.</p>
+        <p class="talk-asked" role="alert">
+          {ASKED}
+        </p>
+        <div class="sheet-answers">
+          <button type="button" class="answer main" onClick={take}>
+            Yes, as written
+          </button>
+          <button type="button" class="answer" onClick={keep}>
+            Keep the mend
+          </button>
+        </div>
+        {wrong && (
+          <p class="talk-wrong" role="alert">
+            {wrong}
+          </p>
+        )}
+      </div>
+    </Sheet>
+  );
+}

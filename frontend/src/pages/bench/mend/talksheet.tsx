@@ -1,0 +1,228 @@
+import { useEffect, useRef, useState } from "preact/hooks";
+import { Refused } from "../../../api";
+import { cuesBetween } from "../../../follow/place";
+import type { Seen } from "../seen";
+import { Sheet } from "../sheet";
+import { useAnswers } from "./answering";
+import { type Answers, begun, mending, type Offer, type Talk, type Value } from "./talk";
+
+interface Props {
+  topic: "count" | "lost";
+  making: number;
+  seen: Seen;
+  /** False while moves of this page wait: a mend needs the journal to be at this place. */
+  settled: boolean;
+  go: (to: number) => void;
+  rip: (to: number) => void;
+  /** On to a place with things that wait on the way: they are ticked first. */
+  pass: (to: number) => void;
+  counted: (n: number) => void;
+  read: (text: string) => void;
+  tell: (text: string) => void;
+  close: () => void;
+}
+
+const TITLES = { count: "Count check", lost: "Lost, and found" };
+
+/** One question at a time, until there is something to do. */
+export function TalkSheet(props: Props) {
+  const { topic, making, seen, settled, go, rip, pass, counted, read, tell, close } = props;
+  const [answers, answer] = useState<Answers>(() => begun.peek().answers);
+  const [talk, show] = useState<Talk | null>(null);
+  const [wrong, setWrong] = useState("");
+  const [sent, setSent] = useState(false);
+  const heading = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    begun.value = { answers: {}, course: null };
+  }, []);
+  useEffect(() => {
+    let over = false;
+    mending.talk(making, topic, seen.run, seen.at, answers).then(
+      (told) => {
+        if (over) return;
+        show(told);
+        setWrong("");
+        read([told.said, told.ask?.text ?? ""].filter(Boolean).join(" "));
+      },
+      (e: unknown) => !over && setWrong(e instanceof Refused ? e.say : "This can't be asked just now."),
+    );
+    return () => {
+      over = true;
+    };
+  }, [answers, seen.run, seen.at]);
+  useEffect(() => heading.current?.focus({ preventScroll: true }), [talk]);
+
+  const say = (value: Value): boolean => {
+    if (!talk?.ask) return false;
+    const { key } = talk.ask;
+    if (topic === "count" && (key === "n" || key === "again") && typeof value === "number") counted(value);
+    answer({ ...answers, [key]: value });
+    return true;
+  };
+  const back = (): boolean => {
+    const keys = Object.keys(answers);
+    if (keys.length === 0) close();
+    else answer(Object.fromEntries(Object.entries(answers).slice(0, -1)));
+    return true;
+  };
+  const move = (to: number) => {
+    const waits = to > seen.at && cuesBetween(seen.strand, seen.at, to).some((cue) => cue.weight !== "whisper");
+    if (waits) return pass(to);
+    close();
+    if (to !== seen.at) go(to);
+  };
+  const take = (offer: Offer) => {
+    if (offer.kind === "go" && offer.to !== null) move(offer.to);
+    else if (offer.kind === "rip" && offer.to !== null) rip(offer.to);
+    else if (offer.kind === "mend" && !sent) {
+      if (!settled) return setWrong("Moves of this page are still on their way. Touch it once more in a moment.");
+      setSent(true);
+      mending.mend(making, seen.run, seen.at, answers, offer.key).then(
+        () => {
+          tell(`Done: ${offer.line ? `${offer.title.replace(/^In /, "in ")}, ${offer.line}` : offer.title.toLowerCase()}.`);
+          close();
+        },
+        (e: unknown) => {
+          setSent(false);
+          setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
+        },
+      );
+    }
+  };
+  const taken = talk?.offers.filter((offer) => offer.kind !== "refused") ?? [];
+  const pick = (n: number): boolean => {
+    const { ask } = talk ?? {};
+    if (ask?.kind === "number") {
+      if (n < ask.least || n > ask.most) return false;
+      return say(n);
+    }
+    const choice = ask?.choices[n - 1];
+    if (choice) return say(choice.value);
+    const offer = ask ? undefined : taken[n - 1];
+    if (!offer) return false;
+    take(offer);
+    return true;
+  };
+  useAnswers({
+    yes: () => {
+      if (talk?.ask) return talk.ask.choices.some((c) => c.value === "yes") && say("yes");
+      if (!talk || talk.offers.length > 0) return false;
+      if (talk.to === null) close();
+      else move(talk.to);
+      return true;
+    },
+    no: () => {
+      if (talk?.ask) return talk.ask.choices.some((c) => c.value === "no") && say("no");
+      if (talk && talk.to !== null) answer({});
+      else close();
+      return true;
+    },
+    number: pick,
+    back,
+  });
+
+  const last = Object.keys(answers).length > 0;
+  return (
+    <Sheet title={TITLES[topic]} close={close}>
+      <div class="talk" aria-busy={talk === null}>
+        {talk?.said && <p class="talk-said">{talk.said}</p>}
+        {talk?.ask && (
+          <Asked key={talk.ask.key} heading={heading} talk={talk} say={say} />
+        )}
+        {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
+          <div class="sheet-answers">
+            <button type="button" class="answer main" onClick={() => move(talk.to ?? seen.at)}>
+              {talk.to === seen.at ? "Good" : "Go there"}
+            </button>
+            <button type="button" class="answer" onClick={() => answer({})}>
+              Ask me again
+            </button>
+          </div>
+        )}
+        {talk && talk.offers.length > 0 && <Offers offers={talk.offers} take={take} />}
+        {wrong && (
+          <p class="talk-wrong" role="alert">
+            {wrong}
+          </p>
+        )}
+        <div class="sheet-answers">
+          {last && (
+            <button type="button" class="answer quiet" onClick={back}>
+              One question back
+            </button>
+          )}
+          {talk && !talk.ask && (talk.to === null || talk.offers.length > 0) && (
+            <button type="button" class="answer quiet" onClick={close}>
+              {talk.offers.length > 0 ? "Nothing now" : "Good"}
+            </button>
+          )}
+        </div>
+      </div>
+    </Sheet>
+  );
+}
+
+function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => boolean; heading: { current: HTMLParagraphElement | null } }) {
+  const { ask } = talk;
+  const [typed, type] = useState("");
+  if (!ask) return null;
+  const n = /^\d{1,4}$/.test(typed.trim()) ? Number(typed) : Number.NaN;
+  const good = n >= ask.least && n <= ask.most;
+  const numbers = ask.kind === "number";
+  return (
+    <>
+      <p class="talk-asked" ref={heading} tabIndex={-1} role="alert">
+        {ask.text}
+      </p>
+      {ask.more && <p class="talk-more">{ask.more}</p>}
+      <div class={numbers ? "talk-numbers" : "talk-choices"}>
+        {ask.choices.map((choice, i) => (
+          <button key={choice.value} type="button" class="answer" onClick={() => say(choice.value)}>
+            {!numbers && ask.choices.length > 2 && <i aria-hidden="true">{i + 1}</i>}
+            {choice.text}
+          </button>
+        ))}
+      </div>
+      {numbers && (
+        <form
+          class="asked"
+          onSubmit={(event) => {
+            event.preventDefault();
+            if (good) say(n);
+          }}
+        >
+          <label class="count">
+            <span>another number</span>
+            <input inputMode="numeric" autocomplete="off" maxLength={4} value={typed} onInput={(e) => type(e.currentTarget.value)} />
+          </label>
+          <button type="submit" class="answer" disabled={!good}>
+            That many
+          </button>
+        </form>
+      )}
+    </>
+  );
+}
+
+function Offers({ offers, take }: { offers: readonly Offer[]; take: (offer: Offer) => void }) {
+  let n = 0;
+  return (
+    <ul class="ways talk-offers">
+      {offers.map((offer) => (
+        <li key={offer.key}>
+          {offer.kind === "refused" ? (
+            <p class="refused">
+              <b>{offer.title}: not here.</b> {offer.say}
+            </p>
+          ) : (
+            <button type="button" class="way" onClick={() => take(offer)}>
+              <i aria-hidden="true">{++n}</i>
+              <b>{offer.title}</b>
+              <span>{offer.say}</span>
+            </button>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,40 @@
+import type { Signal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import type { Snapshot } from "../../api";
+import type { LinkState } from "../../follow/link";
+import type { MendSheet } from "./mend";
+import type { Seen } from "./seen";
+
+const SHEETS: ReadonlySet<string> = new Set<MendSheet>(["count", "lost", "passed", "recap", "spent"]);
+const REST_MS = 20 * 3_600_000; // after so long the hands have forgotten
+
+/** The newest mend of a run once its hook is back before the slip. */
+const spent = (snapshot: Snapshot | null, seen: Seen | null): boolean => {
+  const newest = seen && snapshot?.mends?.[seen.run]?.at(-1);
+  const wrong = newest && seen.strand.courses.find((course) => course.id === newest.course);
+  return Boolean(wrong && seen && seen.at <= wrong.first);
+};
+
+/**
+ * Which of the sheets for coming back and for what went wrong is open. Two open by themselves, where nothing else is:
+ * the recap when the making is opened after a rest, and the question about a mend that is not needed any more.
+ */
+export function useMending(sheet: Signal<string | null>, snapshot: Snapshot | null, seen: Seen | null, link: LinkState): MendSheet | null {
+  const told = useRef(false);
+  const asked = useRef("");
+  const worked = snapshot?.worked ?? null;
+  useEffect(() => {
+    if (!snapshot || link !== "live" || told.current) return;
+    told.current = true;
+    const rest = worked === null ? 0 : Date.now() - Date.parse(worked);
+    if (rest > REST_MS && sheet.peek() === null && seen && seen.at > 0 && !seen.spot.finished) sheet.value = "recap";
+  }, [snapshot, link]);
+  const over = spent(snapshot, seen);
+  const place = `${seen?.run ?? ""}@${seen?.strand.id ?? ""}@${seen?.at ?? 0}`;
+  useEffect(() => {
+    if (!over || link !== "live" || sheet.peek() !== null || asked.current === place) return;
+    asked.current = place;
+    sheet.value = "spent";
+  }, [over, place, link, sheet.value]);
+  return sheet.value !== null && SHEETS.has(sheet.value) ? (sheet.value as MendSheet) : null;
+}

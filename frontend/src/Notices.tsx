@@ -2,8 +2,9 @@ import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect } from "preact/hooks";
 import { type Device, device } from "./follow/device";
+import { atTheDoor, shownOut } from "./follow/outside";
 import { type Keeping, keeping } from "./follow/store";
-import { route, toBench } from "./route";
+import { route, toBench, toShelf } from "./route";
 
 /** What is at risk where this browser does not keep things, and what can be done. */
 const UNKEPT: Partial<Record<Keeping, string>> = {
@@ -62,6 +63,13 @@ export function Notices() {
   const at = route.value;
   const elsewhere = (link?.strangers.value ?? []).filter((making) => at.page !== "bench" || at.id !== making);
   const told: [string, ComponentChildren][] = [];
+  if (shownOut.value)
+    told.push([
+      "This device was shown out, and what it does reaches nobody now. All that was made on it is kept on it. To come back: on the machine that Hookside runs on, open the shelf and invite a device; then pair this one again.",
+      <a class="label" href="/pair">
+        Pair it again
+      </a>,
+    ]);
   const unkept = UNKEPT[keeping.value];
   if (unkept) told.push([unkept, null]);
   if (elsewhere[0] !== undefined)
@@ -73,6 +81,14 @@ export function Notices() {
     ]);
   if (link?.trouble.value) told.push([`${link.trouble.value} Your moves wait on this device.`, null]);
   for (const one of kept.value) told.push([whyKept(one), null]);
+  const [knocking] = at.page === "shelf" ? [] : atTheDoor.value;
+  if (knocking !== undefined)
+    told.push([
+      `${knocking} asks to come in: the shelf lets it.`,
+      <a class="label" href={toShelf}>
+        To the shelf
+      </a>,
+    ]);
   const [words, more] = told.find(([text]) => !seen.value.includes(text)) ?? [];
   if (words === undefined) return null;
   return (

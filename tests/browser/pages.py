@@ -41,7 +41,8 @@ def opened(
     complaints: list[str] = []
 
     def heard(message: ConsoleMessage) -> None:
-        network = "net::ERR" in message.text or "WebSocket connection" in message.text
+        # A server that is just being stopped says so: 503.
+        network = any(sign in message.text for sign in ("net::ERR", "WebSocket connection", "status of 503"))
         asked_for = refused is not None and f"status of {refused}" in message.text
         if message.type == "error" and not (away and network) and not asked_for:
             complaints.append(message.text)

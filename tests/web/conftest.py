@@ -54,6 +54,8 @@ class Device:
         self.news = threading.Event()
         self.line = socketio.Client(reconnection=False)
         self.line.on("rows", self.hear)
+        for event, heard in house.listening.items():
+            self.line.on(event, heard)
         self.line.connect(house.url, transports=["websocket"])
         self.wire = self.line.eio.ws
         self.raw = self.wire.sock
@@ -106,6 +108,7 @@ class House:
         self.thread = threading.Thread(target=self.server.serve_forever, args=(0.02,))
         self.thread.start()
         self.devices: list[Device] = []
+        self.listening: dict[str, Callable[[Any], object]] = {}  # what the next device hears besides
 
     def device(self, name: str = "tablet") -> Device:
         self.devices.append(Device(self, name))

@@ -56,6 +56,27 @@ def test_it_stops_politely(server: Any, number: int) -> None:
     assert server.end(number) == 0
 
 
+def test_it_stops_whichever_thread_is_told(server: Any) -> None:
+    """The system may hand a signal to any thread; the one that waits for it is not woken then."""
+    server.stop()
+    other = (
+        "import signal, threading, time\n"
+        "threading.Thread(target=time.sleep, args=(600,), daemon=True).start()\n"
+        "signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGTERM})\n"
+        "from hookside.cli import main\n"
+        "main()"
+    )
+    command = [sys.executable, "-c", other, "serve", "--no-browser", "--folder", str(server.folder)]
+    with subprocess.Popen(command, env=server.environment(), stdout=subprocess.PIPE, text=True) as process:
+        try:
+            assert process.stdout is not None
+            assert process.stdout.readline() == f"Hookside is at {server.url}\n"
+            process.send_signal(signal.SIGTERM)
+            assert process.wait(timeout=60) == 0
+        finally:
+            process.kill()
+
+
 def test_it_comes_back_after_a_kill(server: Any) -> None:
     text = server.api("GET", "/api/patterns/" + str(server.api("GET", "/api/shelf")[1]["patterns"][0]["id"]))[1]["text"]
     status, kept = server.api("POST", "/api/patterns", {"text": text})

@@ -3,12 +3,16 @@ import { type Elsewhere, Lines } from "./lines";
 import { Link } from "./link";
 import { type Making, openMaking as openOn } from "./making";
 import { openOutbox, type Outbox } from "./outbox";
+import { watchDoor } from "./outside";
+import type { Store } from "./store";
 
 /** What this browser is to the journal: one outbox, one link, and what it keeps to go on without the server. */
 export interface Device {
   outbox: Outbox;
   basket: Basket;
   link: Link;
+  /** The rest of what it keeps; null where this browser keeps nothing. */
+  store: Store | null;
 }
 
 const MOST_ADDRESSES = 20;
@@ -28,6 +32,7 @@ async function open(): Promise<Device> {
   const lines = new Lines(location.origin, known);
   const narrowest = Math.min(screen.width, screen.height);
   const link = new Link(outbox, lines, deviceName(navigator.userAgent, narrowest, navigator.maxTouchPoints > 0));
+  watchDoor(lines);
   lines.on("connect", () => {
     void learn().then((told) => {
       if (!told) return;
@@ -42,7 +47,7 @@ async function open(): Promise<Device> {
     if (event.persisted) void link.look();
   });
   addEventListener("online", () => link.wake());
-  return { outbox, basket: openBasket(store), link };
+  return { outbox, basket: openBasket(store), link, store };
 }
 
 const texts = (list: unknown): string[] =>

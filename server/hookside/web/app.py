@@ -18,6 +18,7 @@ from hookside.web.choices_api import choices_routes
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
 from hookside.web.files import files
+from hookside.web.knocks import Knocks
 from hookside.web.live import Live
 from hookside.web.mending_api import mending
 from hookside.web.makers import makers
@@ -65,6 +66,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     bounded_socket(socket)
     live = Live(journal, socket)
     live.listen()
+    Knocks(socket, doors.pairing).listen()
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(choices_routes(journal, live))
     app.register_blueprint(api(journal, readings, live))

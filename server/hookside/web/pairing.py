@@ -79,6 +79,7 @@ class Pairing:
         self.lock = threading.Lock()
         self.invitation: Invitation | None = None
         self.knocks: dict[str, Knock] = {}
+        self.changed: Callable[[], None] = lambda: None  # called when somebody knocked or was answered
 
     def invite(self) -> tuple[str, str]:
         """A new invitation in place of the last: (what goes behind the "#", what is typed)."""
@@ -93,6 +94,7 @@ class Pairing:
         with self.lock:
             self.invitation = None
             self.knocks = {}
+        self.changed()
 
     def lasts(self) -> tuple[int, int]:
         """Whole seconds that link and typed form are still good for."""
@@ -128,6 +130,7 @@ class Pairing:
             while len(self.knocks) >= MOST_KNOCKS:
                 del self.knocks[next(iter(self.knocks))]
             self.knocks[made.id] = made
+        self.changed()
         return secret, figures
 
     def _tidy(self, now: float) -> None:
@@ -141,6 +144,11 @@ class Pairing:
 
     def answer(self, id: str, let_in: bool, name: str, maker: str) -> Device | None:
         """Let in or turn away. Raises TurnedAway where nobody stands there, TooMany, OSError."""
+        answered = self._answer(id, let_in, name, maker)
+        self.changed()
+        return answered
+
+    def _answer(self, id: str, let_in: bool, name: str, maker: str) -> Device | None:
         with self.lock:
             self._tidy(self.clock())
             knock = self.knocks.get(id)

@@ -160,10 +160,11 @@ def answer(
     show(doors.here.url, browser)
     if share:
         open_house(doors)
-    # A wait without end cannot be interrupted on Windows; one with an end can.
+    # Short waits: Python looks for signals between two steps of its own, and one that comes just as a wait begins, or
+    # that the system hands to another thread, does not wake it.
     while True:
         with suppress(queue.Empty):
-            over.get(timeout=3600)
+            over.get(timeout=0.5)
             break
     doors.sharing.end()
     server.shutdown()

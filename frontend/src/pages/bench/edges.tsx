@@ -1,4 +1,5 @@
 import type { LinkState } from "../../follow/link";
+import { shownOut } from "../../follow/outside";
 import type { Terms } from "../../generated/pattern";
 import { toShelf } from "../../route";
 import { keepFocus } from "./working";
@@ -6,6 +7,7 @@ import { keepFocus } from "./working";
 /** How the link stands, in few and quiet words; "" while moves go out as they are made. */
 export function linkSign(link: LinkState, waiting: number): string {
   if (link !== "waiting") return "";
+  if (shownOut.value) return "shown out";
   if (waiting > 0) return `${waiting} ${waiting === 1 ? "move waits" : "moves wait"}`;
   return "no connection";
 }

@@ -6,18 +6,18 @@ import re
 from itertools import pairwise
 
 from hookside.notation.askings.askings import classify
-from hookside.notation.courses.borrowing import Borrowing
+from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import references
+from hookside.notation.labels import growth, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.lines.layout import RawCourse, RawText
 
 _MOST_ALIKE = 500  # courses of one range
 
 
-class Lineup(Borrowing):
+class Lineup(Growing):
     """Walks the items of a piece from the first to the last."""
 
     def run(self) -> list[Waiting | RawText]:
@@ -99,6 +99,9 @@ class Lineup(Borrowing):
         if even is not None:
             ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
             self.plain_courses(spot, numbers, even, ahead)
+            return
+        grows = growth.growth(body, label is not None)
+        if grows is not None and self.grow(spot, numbers, grows):
             return
         parsed = sheet.parse(body)
         if sheet.watch:

@@ -79,6 +79,9 @@ class Walk:
                 if id(todo.raw) in until_met or there == todo.until:
                     until_met.add(id(todo.raw))
                     continue
+                if below is not None and below.raw is todo.raw and astray(self.piece.courses, todo.until):
+                    until_met.add(id(todo.raw))
+                    continue
                 if there is None or (
                     below is not None
                     and below.raw is todo.raw
@@ -323,6 +326,15 @@ class Walk:
             plain=bool(read and reading and is_plain(reading)),
             words=Words(),
         )
+
+
+def astray(courses: list[Course], until: int) -> bool:
+    """Has "repeat until you have 36" gone wrong: a course that did not come out, or one that went past the number?"""
+    last = courses[-1]
+    before = courses[-2].makes if len(courses) > 1 else None
+    if not last.read or last.makes is None or (before is not None and last.uses != before):
+        return True
+    return before is not None and ((before < until < last.makes) or (before > until > last.makes))
 
 
 def joins(body: list[Made]) -> bool:

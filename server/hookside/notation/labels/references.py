@@ -18,7 +18,7 @@ _POINTS = (
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
-_SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
+SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 # "With blue, rep row 2"
 COLOUR_LEAD = re.compile(
@@ -34,7 +34,7 @@ REFERENCE = re.compile(
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
-    rf"(?:\s+(?P<lastn>\d{{1,2}}|{_SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
+    rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
 )
 # "until you have 9 rounds in total": rounds are told, not stitches
@@ -56,12 +56,12 @@ OF_PIECE = re.compile(
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet )*"
-    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|one|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
+    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
     r"(?:even|straight|plain|of sc|in sc|of dc|without (?:any )?(?:shaping|increas\w+|decreas\w+)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
-    rf"(?P<n2>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
-    rf"(?P<n3>\d{{1,3}}|{_SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    rf"(?P<n3>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
@@ -164,8 +164,8 @@ _ONLY_LOOPS = re.compile(
     re.I,
 )
 _TIMES_MORE = re.compile(
-    rf"\b(?:another\s+)?(?:\d{{1,3}}|once|twice|one|{_SMALL})\s+(?:more|further|additional)\s+times?\b|"
-    rf"\b(?:another\s+)?(?:\d{{1,3}}|one|{_SMALL})\s+times?(?:\s+more)?\b|\b(?:once|twice)\s+more\b",
+    rf"\b(?:another\s+)?(?:\d{{1,3}}|once|twice|one|{SMALL})\s+(?:more|further|additional)\s+times?\b|"
+    rf"\b(?:another\s+)?(?:\d{{1,3}}|one|{SMALL})\s+times?(?:\s+more)?\b|\b(?:once|twice)\s+more\b",
     re.I,
 )
 _CHANGES = re.compile(

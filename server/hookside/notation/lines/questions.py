@@ -9,6 +9,7 @@ from collections import Counter
 from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.places import OTHER_SIDE
+from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
@@ -308,6 +309,8 @@ class Questions:
         """An unnumbered course: stitches from its first word on."""
         text = self.text[at:end]
         low = text.lower().strip()
+        if self.last_number and self.piece is not None and growth.goes_on(text):
+            return True
         if not self.stitchy(at, end):
             return (
                 bool(re.match(r"(?:repeat|rep|work|continue)\b[^.]{0,40}\b(?:rounds?|rnds?|rows?)\b", low))
@@ -354,7 +357,7 @@ class Questions:
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
-        if _OTHER_COURSE.match(low):
+        if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
         side = OTHER_SIDE.match(low)
         if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):

@@ -74,6 +74,8 @@ def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
         if plain[0].n + by < 0:
             return
         plain[0].n += by
+        if not plain[0].n:
+            nodes.remove(plain[0])
         done[0] = True
     elif by > 0:
         work = nodes[shaping[0]]

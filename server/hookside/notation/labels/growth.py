@@ -1,0 +1,89 @@
+"""Sentences that go on as before: "continue increasing in this way until you have 36 sts", "dec 6 sts every other "
+"rnd"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.labels import references
+from hookside.notation.vocabulary import number_of
+
+_GOES_ON = re.compile(
+    r"\s*(?:now |then |and |you |from here |from now on,? )*(?:(?:continue|keep|go on|carry on|proceed|work|crochet)\b|"
+    r"(?:inc|dec)(?:reas(?:e|ing))?\b)",
+    re.I,
+)
+_SHAPED = re.compile(r"\b(?P<what>inc|dec)(?:reas(?:e|es|ing|ings))?s?\b", re.I)
+_AS_BEFORE = re.compile(
+    r"\b(?:(?:in|like)\s+(?:this|that|the\s+same)(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
+    r"as\s+(?:established|before|"
+    r"set(?:\s+up)?|above|so\s+far)|(?:this|the(?:\s+same)?)\s+(?:pattern|sequence|way)|thus|likewise)\b",
+    re.I,
+)
+_UNTIL = re.compile(
+    r"\b(?:until|till|til|to)\s+(?:(?:you|there|it|we|only|have|has|are|is|reach|get|down|back|up|to|a|the|total|of|"
+    r"just|"
+    r"round|row|rnd|left|with|stitch|st|count|your|work|piece|be|should)\s+|you're\s+|there're\s+)*"
+    r"(?P<n>\d{1,4})(?!\d)(?!\s*(?:rows?|rounds?|rnds?|cm|mm|in\b|inch|\"|more))",
+    re.I,
+)
+_STEP = re.compile(
+    r"\b(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s*(?:sts?|stitches|sc|dc|times|incs?|decs?|"
+    r"increases|decreases)?\s*(?:evenly\s+)?(?:in\s+|on\s+|at\s+)?(?:each|every|per|a)\s+(?:\w+\s+)?(?:rounds?|rnds?|"
+    r"rows?)\b",
+    re.I,
+)
+_OTHER = re.compile(
+    r"\b(?:every|each)\s+(?:other|second|2nd|alternate)\s+(?:round|rnd|row)\b|\balternate\s+(?:rounds|rnds|rows)\b",
+    re.I,
+)
+_ROUNDS = re.compile(
+    rf"\b(?:for|another)\s+(?:another\s+|the\s+next\s+)?(?P<n>\d{{1,2}}|{references.SMALL})\s+(?:more\s+)?"
+    r"(?:rounds?|rnds?|rows?)\b",
+    re.I,
+)
+_KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """How the courses before go on: `shape` inc, dec or "" (as they did), up to `until` stitches or for `rounds`."""
+
+    shape: str
+    until: int | None
+    rounds: int | None
+    step: int | None  # stitches more or fewer in each of them
+    other: bool  # every other course is plain
+
+
+def growth(body: str, labelled: bool) -> Growth | None:
+    """What a sentence says of the courses to come; None where it is no such sentence.
+
+    `labelled`: it stands behind the numbers of its courses, and need not say how far it goes.
+    """
+    if not _GOES_ON.match(body) or len(body) > 240:
+        return None
+    shaped = _SHAPED.search(body)
+    until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)
+    as_before = _AS_BEFORE.search(body)
+    if not (as_before or (shaped and (step or _KEEPS.match(body)))):
+        return None
+    if not (until or rounds or labelled) or (not shaped and not (until or labelled)):
+        return None
+    return Growth(
+        shaped["what"].lower() if shaped else "",
+        int(until["n"]) if until else None,
+        number_of(rounds["n"]) if rounds else None,
+        number_of(step["n"]) if step else None,
+        bool(_OTHER.search(body)),
+    )
+
+
+def goes_on(text: str) -> bool:
+    """Does a line without a label go on with the courses before it, by a sentence of any such kind?"""
+    return (
+        references.EVEN.match(text) is not None
+        or references.REFERENCE.match(text) is not None
+        or growth(text, False) is not None
+    )

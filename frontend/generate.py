@@ -22,7 +22,7 @@ REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
 HEAD = """\
-// Written by frontend/generate.py from the common tongue: pattern.py, follow/strand.py, shape/measures.py.
+// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py.
 // Change those and run it again.
 """
 
@@ -77,10 +77,12 @@ def render() -> str:
     from pydantic.json_schema import models_json_schema
 
     from hookside import pattern
+    from hookside.finish import FinishItem
     from hookside.follow.strand import Strand
     from hookside.shape.measures import Measures
 
-    _, top = models_json_schema([(shape, "serialization") for shape in (pattern.Pattern, Strand, Measures)])
+    shapes = (pattern.Pattern, Strand, Measures, FinishItem)
+    _, top = models_json_schema([(shape, "serialization") for shape in shapes])
     unions = [f"export type {name} = {' | '.join(json.dumps(v) for v in literals(name))};" for name in NAMED]
     unions.append("export type Node = Group | Repeat;")
     records = [interface(name, schema) for name, schema in sorted(top["$defs"].items())]

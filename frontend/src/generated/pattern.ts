@@ -1,4 +1,4 @@
-// Written by frontend/generate.py from the common tongue: pattern.py, follow/strand.py, shape/measures.py.
+// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py.
 // Change those and run it again.
 
 export type Severity = "error" | "warning" | "note";
@@ -58,6 +58,17 @@ export interface Finding {
   expected: number | null;
   found: number | null;
   suggestions: Suggestion[];
+}
+
+export interface FinishItem {
+  id: string;
+  kind: CueKind | "block" | "look" | "tug";
+  text: string;
+  more: string;
+  spoken: string;
+  basis: Basis;
+  cue: string | null;
+  card: string | null;
 }
 
 export interface Group {

@@ -18,6 +18,7 @@ from functools import lru_cache
 from typing import IO, Any, Final, get_args
 
 from hookside.compile import CannotBeFollowed, Choices, lay, measured, read
+from hookside.finish import finish_list
 from hookside.notation.explaining.explanation import Explainer
 from hookside.notation.mended import mend
 from hookside.pattern import Finding, Pattern, Severity, Terms
@@ -92,6 +93,11 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     }
 
 
+def finish(text: str, terms: Terms | None, words: Terms) -> Any:
+    """What is left to do when every part is worked, in the terms `words`."""
+    return [item.model_dump(mode="json") for item in finish_list(reading(text, terms), words)]
+
+
 def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
     """What a pattern's stitches come to, or {"cannot": sentence}."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # each thread would take its own piece of what memory there is
@@ -103,7 +109,7 @@ def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
 
 
 WORK: dict[str, Callable[..., Any]] = {
-    "whole": whole, "spine": spine, "runs": runs, "explain": explain, "mended": mended, "size": size,
+    "whole": whole, "spine": spine, "runs": runs, "explain": explain, "mended": mended, "size": size, "finish": finish,
 }  # fmt: skip
 
 

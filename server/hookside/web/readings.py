@@ -79,6 +79,10 @@ class Readings:
         """What a pattern's stitches come to, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
         return self.ask("size", text, terms, asked)
 
+    def finish(self, text: str, terms: Terms | None, words: Terms) -> bytes:
+        """What is left to do when every part is worked, in the terms `words`, as a JSON list. Raises Said."""
+        return self.ask("finish", text, terms, words)
+
     def mended(self, text: str, terms: Terms | None) -> bytes:
         """The text with the mended lines taken that are offered, and each change, as JSON. Raises Said."""
         return self.ask("mended", text, terms)

@@ -1,0 +1,160 @@
+"""The list of what is left when every part is worked: its order, its places, its ends.
+
+The rules are common practice, no source: pin, look from the front, then sew; ends of stuffed pieces go through the
+stuffing, three passes hold in flat or open work; only flat parts are blocked; positions are counted in stitches. The
+texts are demo, but for the patterns of our own.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from hookside.compile import read
+from hookside.finish import FinishItem, finish_list
+from hookside.pattern import Terms
+
+OURS = Path(__file__).resolve().parents[2] / "patterns"
+
+
+def listed(text: str, terms: Terms | None = None) -> list[FinishItem]:
+    pattern = read(text)
+    return finish_list(pattern, terms or pattern.terms)
+
+
+def ours(name: str) -> list[FinishItem]:
+    return listed((OURS / f"{name}.txt").read_text(encoding="utf-8"))
+
+
+def ball(name: str, middle: int = 12, make: int = 1, tail: str = "Fasten off, leaving a long tail for sewing.") -> str:
+    """A small stuffed ball; its largest round has `middle` times 2 stitches."""
+    return f"""{name}{f" (make {make})" if make > 1 else ""}
+Rnd 1: {middle // 2} sc in magic ring ({middle // 2})
+Rnd 2: inc x {middle // 2} ({middle})
+Rnd 3: (sc, inc) x {middle // 2} ({middle // 2 * 3})
+Rnds 4-6: sc around ({middle // 2 * 3})
+Stuff firmly.
+Rnd 7: (sc, dec) x {middle // 2} ({middle})
+Rnd 8: dec x {middle // 2} ({middle // 2})
+{tail}
+
+"""
+
+
+HEAD = "Demo gull\nHook 3.5 mm\n\n"
+
+
+def kinds(items: list[FinishItem]) -> list[str]:
+    return [item.kind for item in items]
+
+
+def test_the_seal_in_the_order_of_its_text() -> None:
+    items = ours("seal-pup")
+    assert kinds(items) == ["pin", "pin", "sew", "weave", "weave", "tug"]
+    flippers, tail, sewn = items[:3]
+    # Round 15 has 36 stitches; 12 between the flippers, each 5 wide (9 rounds end at 10, pressed flat): 36 - 12 - 10.
+    assert "Round 15 of the body has 36 stitches." in flippers.more
+    assert "14 are left on the other side" in flippers.more
+    assert "line of markers" in flippers.more
+    assert flippers.cue == "making-up.0/pin.1"
+    assert (tail.more, sewn.basis) == ("", "written")
+    assert [item.id for item in items[3:5]] == ["p2/ends", "p3/ends"]  # the body's own text has hidden its end
+
+
+def test_looking_from_the_front_is_said_where_the_text_does_not() -> None:
+    items = ours("harbor-skiff")
+    assert kinds(items) == ["pin", "look", "sew", "weave"]
+    assert items[1].basis == "worked out"
+    assert "Round 9 of the hull has 44 stitches. Round 10 of the hull has 44 stitches." in items[0].more
+    assert "look" not in kinds(ours("kelp-frond"))  # its designer has it looked at while pinning
+
+
+def test_pinning_comes_before_the_first_seam_and_after_folding() -> None:
+    assert kinds(ours("striped-buoys")) == ["shape", "pin", "look", "sew", "weave", "tug"]
+
+
+def test_a_pattern_in_one_piece_is_not_pinned_together() -> None:
+    items = ours("signal-pennant")
+    assert kinds(items) == ["weave", "block", "shape", "sew"]
+    assert "three passes" in items[0].text
+    assert [item.card for item in items] == ["ends-flat", None, None, "sewing-on"]
+
+
+def test_ends_go_by_what_each_part_is() -> None:
+    flat = "WING (make 2)\nRow 1: ch 9, sc in 2nd ch from hook and in each ch across (8)\n"
+    flat += "".join(f"Row {n}: ch 1, turn, sc in each st across (8)\n" for n in range(2, 10)) + "Fasten off.\n\n"
+    items = listed(
+        HEAD + ball("BODY", tail="Fasten off.") + flat + "FINISHING\nSew the wings to the body.\nWeave in all ends.\n"
+    )
+    ends = {item.id: item for item in items if item.id.endswith("/ends")}
+    assert ends["p1/ends"].text == "Bury the ends of the body through the stuffing."
+    assert ends["p1/ends"].card == "ends-stuffed"
+    assert "stuffing of what they are sewn to" in ends["p2/ends"].text
+    assert "Weave in all ends." in ends["p2/ends"].more
+    assert {item.cue for item in ends.values()} == {"finishing.0/weave.1"}
+    # Only the wings are flat, and large enough to be worth it (72 stitches).
+    assert items[0].kind == "block"
+    assert "wings" in items[0].text
+    assert "body" not in items[0].text
+
+
+def test_what_the_text_blocks_or_forbids_is_not_said_twice() -> None:
+    flat = "Demo mat\n\nMAT\nRow 1: ch 13, sc in 2nd ch from hook and in each ch across (12)\n"
+    flat += "".join(f"Row {n}: ch 1, turn, sc in each st across (12)\n" for n in range(2, 8))
+    assert "block" in kinds(listed(flat + "Fasten off.\n"))
+    assert [i.basis for i in listed(flat + "Fasten off.\n\nFINISHING\nBlock to shape.\n") if i.id == "block"] == []
+    assert "block" not in [i.id for i in listed(flat + "Fasten off.\n\nFINISHING\nDo not block.\n")]
+
+
+def test_where_the_text_says_no_order_the_largest_goes_first_and_that_is_said() -> None:
+    items = listed(HEAD + ball("EAR", 6, 2) + ball("BODY", 24) + ball("MUZZLE", 12))
+    sewn = [item for item in items if item.kind == "sew"]
+    assert [item.text for item in sewn] == ["Sew the muzzle on.", "Sew the ears on."]
+    assert "the largest first" in sewn[0].more
+    assert "The body is the largest part" in sewn[0].more
+    assert all(item.basis == "worked out" for item in items)
+    assert kinds(items)[:2] == ["pin", "look"]
+    assert kinds(items)[-1] == "tug"
+
+
+def test_a_part_that_the_making_up_forgets_is_asked_for_before_the_ends() -> None:
+    text = HEAD + ball("EAR", 6, 2) + ball("BODY", 24) + ball("MUZZLE", 12)
+    items = listed(text + "FINISHING\nSew the ears to the body.\nWeave in all ends.\n")
+    said = [item.text for item in items]
+    assert said.index("Sew the ears to the body.") < said.index("Sew the muzzle on.")
+    assert kinds(items).index("weave") > said.index("Sew the muzzle on.")
+
+
+def test_a_gap_wider_than_the_round_is_no_gap() -> None:
+    text = HEAD + ball("EAR", 6, 2) + ball("BODY", 24)
+    items = listed(text + "FINISHING\nPin the ears to round 5 of the body, 40 sts apart.\nSew them on.\n")
+    pin = next(item for item in items if item.kind == "pin")
+    assert "Look here: the text says 40 stitches, and there are only 36 in round 5." in pin.more
+
+
+def test_a_round_that_two_parts_have_is_not_guessed() -> None:
+    text = HEAD + ball("EAR", 6, 2) + ball("BODY", 24)
+    items = listed(text + "FINISHING\nSew everything together at round 5.\n")
+    assert next(item for item in items if item.kind == "sew").more == ""
+
+
+def test_ids_are_unique_and_belong_to_cues_that_are_there() -> None:
+    for file in OURS.glob("*.txt"):
+        pattern = read(file.read_text(encoding="utf-8"))
+        items = finish_list(pattern, pattern.terms)
+        assert len({item.id for item in items}) == len(items)
+        addresses = {cue.address for piece in pattern.pieces for cue in piece.cues}
+        assert {item.cue for item in items if item.cue} <= addresses
+        for item in items:
+            assert item.text.endswith((".", "!", "?"))
+            assert not set(item.spoken) & set("()[]0123456789")
+
+
+def test_in_the_makers_terms() -> None:
+    text = HEAD + ball("EAR", 6, 2) + ball("BODY", 24) + "FINISHING\nSew the ears to the body with sl st.\n"
+    sewn = next(item for item in listed(text, "UK") if item.kind == "sew")
+    assert "with ss" in sewn.text
+    assert "slip stitch" in sewn.spoken
+
+
+def test_nothing_to_work_is_nothing_to_finish() -> None:
+    assert listed("Only a story about the harbour.\n") == []

@@ -9,9 +9,10 @@ from hookside.pattern import makes, uses
 
 
 def samples() -> list[tuple[str, str, list[str]]]:
-    """(name, text, truth) of runs.txt: a name after "==", the text, then its truth in lines that begin with ">"."""
+    """(name, text, truth) of runs*.txt: a name after "==", the text, then its truth in lines that begin with ">"."""
     out = []
-    for block in (Path(__file__).parent / "runs.txt").read_text(encoding="utf-8").split("\n== ")[1:]:
+    files = sorted(Path(__file__).parent.glob("runs*.txt"))
+    for block in [b for f in files for b in f.read_text(encoding="utf-8").split("\n== ")[1:]]:
         name, *rest = block.splitlines()
         text = [line for line in rest if not line.startswith(">")]
         out.append((name, "\n".join(text).strip("\n"), [line[1:].strip() for line in rest if line.startswith(">")]))

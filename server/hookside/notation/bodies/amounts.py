@@ -70,6 +70,17 @@ class Amounts(Brackets):
         placed = self.place(here + 1) if self._stitch_at(here) and self.toks[at].value in (2, 3) else None
         return placed is not None and placed[0].n == 1 and placed[0].kind in ("next", "one", "same", "first", "last")
 
+    def _stretch_at(self, at: int) -> int | None:
+        """ "6(4 sc, inc)": a number before a stretch that says no multiplier of its own -> where that closes."""
+        opened = at + 1
+        if self.word(opened) not in ("(", "[", "{"):
+            return None
+        closing = self.close_of(opened)
+        if closing is None or self.is_count(opened, closing) is not None or self.times(closing + 1):
+            return None
+        worked = sum(t.kind == "stitch" for t in self.toks[opened:closing])
+        return closing if worked > 1 and self.word(closing + 1) not in ("rep", "repeat", "in", "into") else None
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
         opened = self._opens_with_count(at)
@@ -104,6 +115,10 @@ class Amounts(Brackets):
             if closing is not None and self.is_count(ahead[1], closing) is None and not self.times(closing + 1):
                 self.prefixed[closing] = ahead[0]
                 return ahead[1]
+        closing = self._stretch_at(at) if ahead is None and self.at_clause_start() else None
+        if closing is not None:
+            self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
+            return here
         if self.word(here) == "*" and self.word(here + 1) in ("(", "[", "{") and self.at_clause_start():
             closing = self.close_of(here + 1)
             if closing is not None:
@@ -161,7 +176,7 @@ class Amounts(Brackets):
             past = self._in_colour(at, here, shade)
             if past is not None:
                 return past
-        if self.word(here) == "x" and self._stitch_at(here + 1):
+        if self.word(here) == "x" and self.kind(here) == "word" and self._stitch_at(here + 1):
             here += 1
         while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):
             here += 1

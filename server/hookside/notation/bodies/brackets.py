@@ -9,7 +9,7 @@ from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTS, OPENS_AS_COUNT
 from hookside.notation.bodies.wording.places import SAME_AS
-from hookside.notation.bodies.wording.stretches import MADE_OF, UNWORKED
+from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, UNWORKED, WORK_TOGETHER
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
@@ -257,7 +257,8 @@ class Brackets(Clauses):
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
             return past
-        if UNWORKED.match(inner):
+        leaves = LEAVES.match(inner)
+        if UNWORKED.match(inner) or (leaves and (leaves["which"] or inner[:6] == "leave ")):
             self.out.unworked = True
             return past
         stitch = self.out.chunks[-1].value if last == "ST" else ""
@@ -288,6 +289,7 @@ class Brackets(Clauses):
             self.emit("COLOUR" if self.at_clause_start() else "COLOURPOST", name, start, self.toks[closing].end)
             return past
         stitched = any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at + 1 : closing])
+        stitched = stitched or WORK_TOGETHER.match(self.low, self.toks[at + 1].start) is not None
         numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
         if not stitched and not (
             numbered

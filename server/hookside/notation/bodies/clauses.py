@@ -40,6 +40,7 @@ from hookside.notation.vocabulary import (
     SHADES,
     number_of,
 )
+from hookside.stitches import TABLE
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
@@ -225,9 +226,14 @@ class Clauses(Shaping):
             return self.token_after(manner.end(), at)
         if match:
             n = number_of(match["n"])
-            self.emit("ST", {2: "dec", 3: "sc3tog"}[n], *match.span())
+            told = self.toks[self.token_after(match.start("st"), at)].key if match["st"] else "sc"
+            tall = f"{told}{n}tog"
+            self.emit("ST", tall if told != "sc" and tall in TABLE else {2: "dec", 3: "sc3tog"}[n], *match.span())
             return self.token_after(match.end(), at)
         if top:
+            past = self.folded(at) or self.along_a_chain(at) or self.left_behind(at)
+            if past is not None:
+                return past
             match = LEFT_OUT.match(self.low, tok.start)
             if match and self.kept_back(number_of(match["n"] or match["n2"] or "1")):
                 self.out.unworked = True

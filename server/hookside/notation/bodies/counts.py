@@ -197,6 +197,10 @@ class Counts(Repeats):
         number = self.is_count(here, closing) if closing is not None else None
         return number is not None and self.toks[number].value != self.toks[at].value
 
+    def _slip_count(self, at: int) -> bool:
+        """ "sl st in each ch across - 24 sl sts": slip stitches that are the row, and so its count."""
+        return self.toks[at].key == "sl st" and any(c.type == "ST" and c.value == "sl st" for c in self.out.chunks)
+
     def _past_count(self, at: int) -> int:
         here = at + 1
         while self.word(here) in NOUNS or (
@@ -221,7 +225,7 @@ class Counts(Repeats):
         if (
             here == at + 1
             and self.kind(here) == "stitch"
-            and self.toks[here].key in PLAIN
+            and (self.toks[here].key in PLAIN or self._slip_count(here))
             and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
         ):
             here += 1

@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.counts import Counts
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
+    BACK_ALONG,
+    BEGIN_AT,
     BOTH_ENDS,
+    BOTH_TOGETHER,
+    FOLDED,
+    FREE_LOOPS,
     LAYERED,
     ON_CHAIN,
     ON_PIECE,
     PIECE,
+    SHUT_BY,
     STARTING_IN,
     THROUGH_PARTS,
     TO_ELSEWHERE,
 )
+from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
 from hookside.notation.vocabulary import (
     ORDINAL_WORDS,
 )
@@ -32,6 +41,14 @@ class Elsewhere(Counts):
         if match:
             self.out.layers = True
             return self.token_after(match.end(), at)
+        match = FREE_LOOPS.match(self.low, tok.start)
+        if match:
+            self.out.elsewhere = True
+            past = self.token_after(match.end(), at)
+            place = Place("piece", noun="loops", start=tok.start, end=match.end())
+            before = self._place_then_stitch_behind(past)
+            self.emit("PLACEPRE" if before else "PLACE", place, *match.span())
+            return past + (before and self.word(past) in (",", ":"))
         match = THROUGH_PARTS.match(self.low, tok.start)
         if match and self.after_stitch() and not LAYERED.search(match[0]):
             self.out.asides.append(match.span())
@@ -72,6 +89,65 @@ class Elsewhere(Counts):
             past += 1
         return past
 
+    def folded(self, at: int) -> int | None:
+        """ "fold flat and", "close the arm with": before stitches that go through two layers at once."""
+        start = self.toks[at].start
+        match = FOLDED.match(self.low, start)
+        if match is None:
+            return None
+        through = LAYERED.search(match["rest"]) or BOTH_TOGETHER.search(match["rest"])
+        flat = re.search(r"\b(?:flat(?:ten)?|in half|together|opening|both)\b", match[0] + match["rest"])
+        shut = re.match(r"(?:now |then |and )*(?:close|seal|shut)\b", match[0])
+        if not (through or flat or shut):
+            return None
+        self.out.layers = True
+        self.out.asides.append((start, match.end()))
+        return self.token_after(match.end(), at)
+
+    def along_a_chain(self, at: int) -> int | None:
+        """ "in the 2nd ch from the hook begin," before the stitches that go along a chain from there."""
+        start = self.toks[at].start
+        back = BACK_ALONG.match(self.low, start)
+        if back and not self.out.chunks:
+            self.out.asides.append(back.span())
+            return self.token_after(back.end(), at)
+        match = BEGIN_AT.match(self.low, start)
+        if match is None:
+            return None
+        n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+        place = Place("hook", n=n, each=True, start=start, end=match.end())
+        self.emit("PLACEPRE", place, start, match.end())
+        return self.token_after(match.end(), at)
+
+    def tail(self, at: int) -> int | None:
+        """What may stand behind stitches without being work: "... to close it", "... for the neck"."""
+        start = self.toks[at].start
+        if self.out.layers and self.after_stitch() and (match := SHUT_BY.match(self.low, start)):
+            return self.token_after(match.end(), at)
+        match = BOTH_TOGETHER.match(self.low, start) if self.last_type() == "ST" else None
+        if match:
+            self.out.layers = True
+            return self.token_after(match.end(), at)
+        match = STARTING_IN.match(self.low, start) if self.last_type() in ("ST", "NA") else None
+        if match:
+            n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+            self.emit("PLACE", Place("hook", n=n, each=True, start=start, end=match.end()), start, match.end())
+            return self.token_after(match.end(), at)
+        match = PURPOSE.match(self.low, start) if self._all_round() else None
+        if match and not NO_PURPOSE.search(match["what"]) and not re.search(r"\d", match[0]):
+            self.out.asides.append(match.span())
+            return self.token_after(match.end(), at)
+        return None
+
+    def _all_round(self) -> bool:
+        """Has what was told last gone all the way?"""
+        chunks = [c for c in self.out.chunks[-2:] if c.type != "SEP"]
+        if not chunks or self.depth:
+            return False
+        last = chunks[-1].value
+        fills = last.fill if isinstance(last, Times) else isinstance(last, Place) and last.kind == "fill"
+        return fills and not last.last
+
     def _place_then_stitch(self, at: int, close: bool = False) -> bool:
         """Does a stitch follow the place here, with no comma between them if `close`?"""
         placed = self.place(at)
@@ -88,6 +164,11 @@ class Elsewhere(Counts):
             or (self.kind(here) == "number" and self._stitch_at(here + 1))
             or (self.word(here) in ("work", "make") and self.stitchy(here))
         )
+
+    def _place_then_stitch_behind(self, past: int) -> bool:
+        """Do the stitches that go into a place stand behind it?"""
+        past += self.word(past) in (",", ":")
+        return self.at_clause_start() and self.stitchy(past)
 
     def and_place(self, at: int) -> int:
         placed = self.place(at)

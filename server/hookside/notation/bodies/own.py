@@ -15,7 +15,11 @@ from hookside.pattern import Finding, Terms
 from hookside.stitches import Stitch, named
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
-_LETTERS = re.compile(r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|\(\d*X\d*\s*,\s*\d*[VA]\d*\))(?![\w-])", re.I)
+_LETTERS = re.compile(
+    r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|[(\[]\d*X\d*[\s,+]*\d*[VA]\d*[)\]])(?![\w-])", re.I
+)
+_RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
+          "F": ("dc", "a double crochet")}
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
     r"(?:^|[,:(] ?)(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?(?:(?P<into>in(?:to)? (?:one|1|the same))"
@@ -105,7 +109,11 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     letters = _LETTERS.search(page.text)
     if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
         names.update({"X": "sc", "V": "inc", "A": "dec"})
-        findings.append(finding(page, "letters", letters.start(), letters.end()))
+        printed = [n for n in _RARER if re.search(rf"(?:\d|, ?){n}\d?(?=[\s,)\]]|$)", page.text)]
+        rarer = [n for n in printed if n not in abbreviations]
+        names.update({n: _RARER[n][0] for n in rarer})
+        more = "".join(f", {n} as {_RARER[n][1]}" for n in rarer)
+        findings.append(finding(page, "letters", letters.start(), letters.end(), more=more))
     nouns = _nouns(page.text, abbreviations, terms)
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
 

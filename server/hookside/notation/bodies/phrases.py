@@ -20,6 +20,7 @@ from hookside.notation.bodies.wording.stretches import (
     SO_ON,
     SPELT_OUT,
 )
+from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import (
     ARTICLES,
     COURSE_WORDS,
@@ -67,6 +68,8 @@ class Gatherer(Amounts):
             return self.repeat(at)
         if tok.kind == "stitch":
             return self.stitch(at)
+        if clause and tok.kind == "ordinal" and tok.value == 1 and self._stitch_at(at + 1) and self.place(at + 2):
+            return at + 1  # "1st sc in 2nd ch from hook"
         past = self.in_loops(at, clause)
         if past is not None:
             return past
@@ -231,9 +234,10 @@ class Gatherer(Amounts):
             self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
             self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)
             return at + 2
-        elsewhere = self.elsewhere(at)
-        if elsewhere is not None:
-            return elsewhere
+        for told in (self.tail, self.left_behind, self.elsewhere):
+            past = told(at)
+            if past is not None:
+                return past
         placed = self.place(at)
         if placed:
             return self.place_chunk(at, placed[0], placed[1], clause)
@@ -293,6 +297,12 @@ class Gatherer(Amounts):
         if tok.text in NOUNS and self.last_type() in ("NA", "BARE", "NB", "ST"):
             return at + 1
         if tok.text == "x" and self.last_type() == "NB":
+            return at + 1
+        if tok.text in PARTS and (
+            (not self.out.chunks and self.word(at + 1) == ":" and self.stitchy(at + 2))
+            or (self.word(at - 1) == "-" and self.word(at + 1) in ("", "(", "[", "."))
+        ):
+            self.out.asides.append((tok.start, tok.end))  # "Neck: sc around", "sc around - neck (24)"
             return at + 1
         if tok.text in ("rs", "ws") or tok.text in HARMLESS or tok.text in ARTICLES:
             return at + 1

@@ -7,6 +7,7 @@ import re
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, RING_OF
+from hookside.notation.bodies.wording.stretches import LEAVES, LEAVES_BEGIN
 from hookside.notation.vocabulary import NEXT, number_of
 
 
@@ -36,6 +37,20 @@ class Shaping(Elsewhere):
             return False
         stretch.last = n
         return True
+
+    def left_behind(self, at: int) -> int | None:
+        """ "turn leaving 3 sts": those are not worked. "dec around, leaving 9 sts" is a count of what there is."""
+        match = LEAVES.match(self.low, self.toks[at].start) if self.toks[at].text in LEAVES_BEGIN else None
+        if match is None or not self.out.chunks or self.depth:
+            return None
+        turned = self.out.chunks[-1].type == "MARK" and self.out.chunks[-1].value[0] == "turn"
+        result = match[0].startswith("leaving") and not match["which"] and not turned
+        if result and not re.search(r"\d", self.low[match.end() :]) and "un" not in match[0]:
+            return None
+        if match["n"]:
+            self.kept_back(number_of(match["n"]))
+        self.out.unworked = True
+        return self.token_after(match.end(), at)
 
     def evenly(self, at: int, match: re.Match[str]) -> int:
         """ "increase 6 sts evenly": so many of them, and plain stitches between."""

@@ -91,7 +91,8 @@ class Sight:
 
     def _decimal(self, at: int) -> bool:
         return (
-            self.kind(at - 1) == "number"
+            self.word(at) in (".", ",", "/")
+            and self.kind(at - 1) == "number"
             and self.kind(at + 1) == "number"
             and self.toks[at].start == self.toks[at - 1].end
             and self.toks[at + 1].start == self.toks[at].end

@@ -167,10 +167,26 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
         else:
             found.append(Token("sign", word, start, end))
         at += 1
+    if "x" in names.own:
+        _multipliers(found)
     if slips:
         for token in found:
             token.slip = next((s for s in slips if token.start <= s[0] < token.end), None)
     return found
+
+
+def _multipliers(found: list[Token]) -> None:
+    """Where x is a stitch, "V x 6", "(X, V) x6" and "6x (X, V)" still say how often."""
+    for at in range(1, len(found) - 1):
+        token, before, after = found[at], found[at - 1], found[at + 1]
+        if token.kind != "stitch" or token.text != "x":
+            continue
+        behind = before.text in (")", "]", "}", "*") or before.kind == "stitch"
+        often = behind and after.kind == "number" and (at + 2 >= len(found) or found[at + 2].kind != "stitch")
+        opens = before.kind == "number" and (at == 1 or found[at - 2].text in (",", ";", ".", ":", "("))
+        ahead = opens and after.text in ("(", "[", "{") and any(t.kind == "stitch" for t in found[at + 2 : at + 4])
+        if often or ahead:
+            token.kind, token.key = "word", ""
 
 
 def _cluster(words: list[tuple[str, int, int]], at: int, names: Dictionary) -> tuple[str, int] | None:
@@ -212,9 +228,13 @@ def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple
 
 
 def _parted(words: list[tuple[str, int, int]], names: Dictionary) -> None:
-    """ "incx6" is inc, x, 6; "inc's" are inc."""
+    """ "incx6" is inc, x, 6; "inc's" are inc; "(2XV)" in a text of letters is 2, X, V."""
     for at in range(len(words) - 1, -1, -1):
         word, start, end = words[at]
+        if "x" in names.own and 1 < len(word) < 5 and word.isalpha() and all(c in names.own for c in word):
+            if not names.knows(word):
+                words[at : at + 1] = [(c, start + i, start + i + 1) for i, c in enumerate(word)]
+            continue
         if len(word) < 3 or word[-1] not in "xs" or names.knows(word):
             continue
         if word.endswith("'s") and names.knows(word[:-2]):

@@ -11,8 +11,9 @@ from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
 from hookside.notation.findings.table import finding, spell
-from hookside.notation.trees.nodes import Rep
+from hookside.notation.trees.nodes import One, Rep, Tree, Work
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
+from hookside.stitches import TABLE
 
 _MOST_SAID = 12  # courses of one shared body that each say they could not be read
 
@@ -189,6 +190,7 @@ class Judge:
                 and todo.declared is not None
                 and not ground.free
                 and reading.uses == 0
+                and not (todo.parsed is not None and reading.chain_left <= stands_first(todo.parsed.tree))
             ):
                 add(
                     finding(
@@ -279,6 +281,15 @@ class Judge:
             each = makes(body[0].body)
             return f"makes {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.makes}"
         return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+
+
+def stands_first(tree: Tree) -> int:
+    """Chains that may stay below the first stitch of a row though nobody says so: as many as it is high."""
+    works = [n for n in walk(tree.items) if isinstance(n, Work | One)]
+    if any(n.base == "hook" for n in works):
+        return 0
+    first = next((n for n in works if isinstance(n, Work) and n.key in TABLE), None)
+    return int(TABLE[first.key].height) if first is not None else 0
 
 
 def often(times: int) -> str:

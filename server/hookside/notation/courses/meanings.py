@@ -39,6 +39,7 @@ WIDER: dict[str, str] = {
     "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",
     "count of a stretch": "a printed count that counts its last stretch only",
+    "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "list goes round": "a list worked again and again to the end",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",

@@ -38,7 +38,7 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     across = slipped(parsed, ground, own)
     if across is not None:
         return across
-    rounds = goes_round(parsed, ground, own)
+    rounds = goes_round(parsed, ground, own) or past_first_chain(parsed, ground, own)
     if rounds is not None:
         return rounds
     if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
@@ -76,6 +76,22 @@ def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
         ground.declared = last.n
         return chosen
     return None
+
+
+_MOST_TURNING = 4  # chains that stand for a first tall stitch
+
+
+def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "Ch 7. Row 1: sc in each ch (6)": nobody works into the chain at the hook, and the count says so."""
+    if not ground.chain or ground.declared is None or not 1 <= ground.chain - ground.declared < _MOST_TURNING:
+        return None
+    if any(isinstance(n, Work | One) and n.base == "hook" for n in walk(parsed.tree.items)):
+        return None
+    chosen = choose(parsed.tree, replace(ground, chain=ground.declared), own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("first chain passed")
+    return chosen
 
 
 def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:

@@ -13,8 +13,8 @@ RING_OF = re.compile(
 )
 JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"
-    r"first|1st|beg(?:inning)?|starting|(?:3rd|2nd|4th) (?:ch )?of|both)\b[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|"
-    r"close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
+    r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
+    r"[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
 )
 JOIN_PART = re.compile(
     r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"

@@ -13,7 +13,8 @@ OTHER_SIDE = re.compile(
     r"(?:\s*(?:sts|stitches|loops|edge))?"
 )
 ALONG_EDGE = re.compile(
-    r"(?:along|across|down|on) (?:the )?(?:bottom|underside|lower edge|back)(?: of (?:the )?(?:ch(?:ain)?|work))?\b"
+    r"(?:along|across|down|on) (?:the )?(?:bottom|underside|(?:lower|upper|open) (?:edge|end)|back|top|opening)"
+    r"(?: of (?:the )?(?:ch(?:ain)?|work))?\b"
     r"(?! loop)"
 )
 BOTH_ENDS = re.compile(
@@ -25,6 +26,19 @@ STARTING_IN = re.compile(
     r",?\s*(?:starting|beginning|start|begin|working)\s+(?:in|from|with|at|into)\s+(?:the\s+)?"
     r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?"
     r"(?:\s+from (?:the |your )?hook)?"
+)
+# "in the 2nd ch from the hook begin,", "start with the second loop and work": before the stitches along a chain
+BEGIN_AT = re.compile(
+    r"(?:(?:now|then|we|and) +)*(?:(?:start|begin|work|insert)(?:n?ing)? +(?:(?:the +|your +)?hook +)?)?"
+    r"(?:in|into|from|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
+    r"(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
+    r"(?:,? +(?:we +)?(?:begin|start|onwards?)\b)?(?:\s*[,:])?"
+    r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
+    r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b)"
+)
+BACK_ALONG = re.compile(
+    r"(?:(?:now|then|we) )*(?:crochet|work|go|come)(?:ing)? back(?:wards)? (?:along|down|over|up|across|on) "
+    r"(?:the )?(?:ch(?:ain)?s?)\s*[,:]"
 )
 # "working last sc in top of turning ch": where the last of the stitches told goes
 LAST_INTO = re.compile(
@@ -72,6 +86,15 @@ TO_ELSEWHERE = frozenset(
 ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
+# "in the free loops of R10", "in the front loops left from round 6": of a course long worked over
+FREE_LOOPS = re.compile(
+    r"(?:in|into|to|on|along|through) (?:each (?:one )?of )?(?:the |all |each )*(?:\d{1,3} )?(?:"
+    r"(?:free|unused|unworked|leftover|left[ -]?over|exposed|skipped|empty)(?: (?:front|back))? (?:loops?|lps?)"
+    r"|(?:remaining |visible )?(?:front|back) (?:loops?|lps?) (?:that (?:were|are|you) )?(?:left|unworked|free|unused|"
+    r"remaining)"
+    r")(?: (?:left|unworked|free|over))*(?: (?:of|from|on|in|at|by) (?:the )?(?:rnd|round|row|r)\.? ?\d{1,3})?"
+    r"(?: of (?:the )?[a-z]+)?(?: around)?"
+)
 # "3 sc through fin and body": how it is worked
 THROUGH_PARTS = re.compile(r"through (?:the )?[a-z]{3,10} and (?:the )?[a-z]{3,10}\b(?=\s*(?:[,.;(\[]|$))")
 # "2 sc in last ch (same ch as first sc)": a remark that says which place that is
@@ -80,12 +103,28 @@ SAME_AS = re.compile(
     r" (?:as|where|that)(?: you (?:made|worked))?(?: (?:the|your|in))* (?:very )?"
     r"(?:first|1st|last|previous|beginning|starting) ?[a-z ]{0,24}"
 )
+_TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the \w+))?(?: (?:up|shut|closed|off))?)?"
 LAYERED = re.compile(
-    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into) (?:both|"
-    r"the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*(?: to (?:close|"
-    r"seal|shut|join)(?: (?:it|the \w+))?)?"
+    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into|for|on) "
+    r"(?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|walls|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*" + _TO_SHUT
 )
+_A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) (?:sc|hdc|dc|single crochets?|double crochets?)\b"
+# "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
+FOLDED = re.compile(
+    r"(?:(?:now|then|and) )*(?:"
+    r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:()\[\]*\d]{0,60}?"
+    r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:(?:work|crochet|knit|make|do)(?:ing)? |"
+    r"(?:close|join|seal)(?: (?:it|the \w+))?(?: up| off| shut)? (?:with|by working) |with )?"
+    r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"
+    r"by working) (?=" + _A_FEW + r")"
+    r"|with (?=" + _A_FEW + r" crochet(?:ed)? together)"
+    r")(?:(?:1|one|a) (?:last )?(?:row|round) of )?"
+    r"(?=(?:" + _A_FEW + r"|(?:[hd]?dc|sc|single crochet)\b)(?P<rest>[^.;()\[\]]{0,80}))"
+)
+SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SHUT[4:-2])
+# "sc both layers together across": the layers stand where a place would
+BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")

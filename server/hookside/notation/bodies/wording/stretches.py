@@ -106,9 +106,10 @@ SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|ea
 SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 # "work the last 2 sts together", at the end of its clause: one decrease.
 WORK_TOGETHER = re.compile(
-    r"(?:and |then )?(?:(?:work|crochet|join|knit)(?:ing)?|single crochet|sc) (?:the )?"
-    r"(?:next|last|following|first|final|remaining)? ?"
-    r"(?P<n>2|3|two|three) (?:(?:sts|stitches|sc|dc) )?(?:together|tog)\b(?=\s*(?:[,.;()\[*]|$|x|\d|around|all|to|"
+    r"(?:and |then )?(?:(?:(?:work|crochet|join|knit)(?:ing)?|single crochet|sc) (?:the )?"
+    r"(?:next|last|following|first|final|remaining)? ?|(?:the )?(?:next|following) )"
+    r"(?P<n>2|3|two|three) (?:(?:sts|stitches|sc|dc) )?(?:together|tog)\b"
+    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*]|$|x|\d|around|all|to|"
     r"across|rep))"
 )
 # "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work
@@ -120,6 +121,32 @@ LEFT_OUT = re.compile(
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)\b(?: unworked)?"
     r"|(?:leav(?:e|ing)|with) (?:the )?last (?:(?P<n2>\d{1,3}|two|three|four|five|six) )?"
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free|for (?:the )?next (?:round|rnd|row)))"
+)
+_SOME = r"(?:\d{1,3}|two|three|four|five|six)"
+_STS = r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)"
+# "turn leaving 3 sts", "leave 3, turn", "do not work the last 3 sts", "3 sts remain unworked"
+LEAVES = re.compile(
+    r"(?:and |but )?(?:"
+    r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:without|not) working(?: in| into)?|(?:do not|don't) work(?: in| into)?)"
+    rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
+    rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b)?(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
+    rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
+    r")(?=\s*(?:[,.;()\[\]]|$|and turn|turn))"
+)
+LEAVES_BEGIN = frozenset(
+    ["and", "but", "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
+     "five", "six", *map(str, range(1, 100))]
+)
+# "sc in each sc around for the neck", "... to form the brim": what a course that goes all the way is for
+PURPOSE = re.compile(
+    r"(?:for|to (?:form|make|shape|create|become|start|begin|build)|as|forming|making|shaping|-|"
+    r"(?:and |,? ?)?(?:this|which|that) (?:is|forms|makes|will be|becomes|will form))"
+    r" (?:(?:the|a|an|his|her|its|your|one)\b ?)?(?P<what>[a-z][a-z' ]{1,40}?)(?=\s*(?:[.;,(\[=]|- \d|$))"
+)
+NO_PURPOSE = re.compile(
+    r"\b(?:rnds?|rounds?|rows?|rest|remainder|times?|each|every|all|next|last|first|loops?|sts?|stitch(?:es)?|follows?|"
+    r"before|established|above|until|more|another|both|other|half|inc\w*|dec\w*|sc|dc|hdc|tr|ch|chains?|turn\w*|"
+    r"skip\w*|repeat\w*)\b"
 )
 # "8 dc in MR. US terms.": which language a text speaks, told in the middle of it
 TERMS_TOLD = re.compile(

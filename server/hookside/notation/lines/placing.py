@@ -8,8 +8,8 @@ from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.definitions import definitions, is_definition
+from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, spans_of_sentences, text_start
-from hookside.notation.lines.questions import Questions
 
 # A row in front of row 1 that has a name and no number
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
@@ -24,7 +24,7 @@ _INTO_RING = re.compile(
 )
 
 
-class Placing(Questions):
+class Placing(GoingOn):
     """Puts courses, headings and sentences where they belong."""
 
     def ensure_piece(self, at: int) -> RawPiece:

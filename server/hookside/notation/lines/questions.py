@@ -6,12 +6,11 @@ import re
 from bisect import bisect_left
 from collections import Counter
 
-from hookside.notation.askings.askings import classify, is_colour
+from hookside.notation.askings.askings import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
-from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
@@ -24,16 +23,7 @@ _OPENERS = re.compile(
     r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",
     re.I,
 )
-_BETWEEN = re.compile(r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
-r"the|note|do not|use)\b", re.I)
-_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?-[ ]?#?(?P<last>\d{1,3}))?[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
-_COUNTED = re.compile(r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|"
-r"\s-+\s*\d{1,4})\s*$", re.I)
-_LEADS_ON = re.compile(
-    r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
-)
-_LAST_WORD = 12  # letters that hold any of them and the sign before it
-_SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
+SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 # "Ch 3 at the start of a round counts as a dc throughout": a note
 _ABOUT_CHAINS = re.compile(
@@ -42,8 +32,7 @@ _ABOUT_CHAINS = re.compile(
     r"\balways counts? as\b"
 )
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
-_LONGEST_BODY = 16_000  # characters
-_TAIL = 300  # characters of a body that tell whether it goes on
+LONGEST_BODY = 16_000  # characters
 _PLAIN = frozenset(
     [
         "next",
@@ -83,10 +72,6 @@ _UNFINISHED = re.compile(
     r"(?:rounds?|rnds?|rows?)(?: \d{1,3}(?:,| and|-| to))?)$",
     re.I,
 )
-_OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
-# "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
-_ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
-_IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 
 
@@ -224,7 +209,7 @@ class Questions:
 
     def _closes(self, body: str) -> bool:
         """Are the brackets of a body closed, and does it not end in mid-list?"""
-        if len(body) > _LONGEST_BODY:
+        if len(body) > LONGEST_BODY:
             return True  # no course is that long: it has lost its end
         closed = all(body.count(a) <= body.count(b) for a, b in ("()", "[]", "{}"))
         end = body.rstrip()[-1:]
@@ -254,56 +239,6 @@ class Questions:
         return bool(
             re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
         ) or (not rest and not label.numbers)
-
-    def spaced_number(self, at: int, end: int) -> Label | None:
-        """ "1 6 sc in MR", "2 inc x 6": numbers with nothing but a space behind, once two numbers began such a list."""
-        match = _SPACED.match(self.text, at, end)
-        if not match or self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
-            return None
-        n = int(match["n"])
-        begins = n == 1 and (match["mark"] or match["next"].isdecimal())
-        follows = self.spaced and n == self.last_number + 1
-        if not (begins or follows) or not self.stitchy(match.end(), end):
-            return None
-        self.spaced = True
-        last = max(n, min(int(match["last"] or n), n + 500))
-        return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
-
-    def bare_is_label(self, label: Label, end: int) -> bool:
-        """A number at the start of a line is a label where courses go on from it and stitches follow."""
-        if self.section == "abbreviations":
-            return False
-        begins = label.numbers[0] == 1 and self.stitchy(label.end, end)
-        if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
-            return False
-        rest = self.text[label.end : end]
-        if not rest.strip():
-            return False
-        if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
-            return False
-        n = label.numbers[0]
-        expected = (
-            self.piece is not None
-            and self.last_number
-            and n in (self.last_number + 1, self.last_number + 2, self.last_number)
-        )
-        goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
-        if goes_on and (_ONLY_COUNT.match(rest) or _IN_LETTERS.match(rest)):
-            return True
-        if self.stitchy(label.end, end):
-            return True
-        return bool(
-            expected
-            and self.section == "pattern"
-            and re.match(
-                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn)\b", rest, re.I
-            )
-            and self._numbered_courses()
-        )
-
-    def _numbered_courses(self) -> bool:
-        items = self.piece.items if self.piece is not None else []
-        return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in items)
 
     def _opens_plainly(self, at: int, end: int) -> bool:
         """An unnumbered course: stitches from its first word on."""
@@ -345,85 +280,4 @@ class Questions:
         return bool(_OPENERS.match(low)) and any(t.kind == "stitch" for t in lead)
 
     def _asks(self, at: int, end: int) -> bool:
-        return any(classify(s) is not None for s in _SENTENCE_END.split(self.text[at:end]))
-
-    def continues(self, at: int, end: int) -> bool:
-        """Is this line the rest of the course before it?"""
-        assert self.course is not None
-        if self.course.end - self.course.start > _LONGEST_BODY:
-            return False
-        if not self._balanced(self.course):
-            return True
-        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
-        first = self.text[at : at + 1]
-        low = self.text[at:end].lower()
-        if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
-            return False
-        side = OTHER_SIDE.match(low)
-        if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):
-            return True
-        if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
-            return True
-        if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
-            return True
-        if not body:
-            return True
-        if (
-            body[-1:] not in ",("
-            and not self.stitchy(at, end)
-            and classify(_SENTENCE_END.split(self.text[at:end])[0]) is not None
-        ):
-            return False
-        closed = body[-1:] in ".!)]}" or _COUNTED.search(body)
-        if first.islower() and not closed:
-            return True
-        if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):
-            return True
-        if (
-            body[-1:] in ")]"
-            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]$", body)
-            and self.stitchy(at, end)
-            and (first.islower() or first.isdecimal() or first in "([*")
-        ):
-            return True
-        if (
-            body[-1:] == "."
-            and first.islower()
-            and self.stitchy(at, end)
-            and not re.search(r"[(\[]\s*\d+[^()\[\]]*[)\]]\.?$", body)
-        ):
-            return True
-        return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
-
-    def leads_soon(self, index: int) -> bool:
-        """Does a course follow within three lines, with only a colour, a note or copies in between?"""
-        between = 0
-        for start, end in self.used_lines[index + 1 : index + 10]:
-            line = self.text[start:end]
-            if not line.strip() or self.furniture(start, end):
-                continue
-            if self.opens_course(start, end) or self.founds(start, end, self.line_after((start, end))):
-                return self.begins(start, end)
-            between += 1
-            if between > 2 or (sections.section_of(line) is not None and not re.match(r"\W*(?:colou?r|"
-            r"yarn|hook)", line, re.I)):
-                return False
-            shade = re.fullmatch(r"\W*[(\[](?P<colour>[^()\[\]\d]{3,30})[)\]]\W*", line)
-            if shade is not None and is_colour(shade["colour"]):
-                continue
-            if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
-                return False
-        return False
-
-    def begins(self, start: int, end: int) -> bool:
-        """Is the course of this line the first of a piece, by its label?"""
-        begin = BULLET.match(self.text, start, end)
-        at = begin.end() if begin else start
-        label = at_line_start(self.text, at, end) or bare_number(self.text, at, end)
-        return label is None or not label.numbers or label.numbers[0] <= 1
-
-    def _works_stitches(self, text: str, at: int, end: int) -> bool:
-        """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
-        if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
-            return False
-        return self._opens_plainly(at, end)
+        return any(classify(s) is not None for s in SENTENCE_END.split(self.text[at:end]))

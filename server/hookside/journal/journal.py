@@ -14,6 +14,7 @@ from sqlalchemy import Connection, func, select
 
 from hookside.follow import Mend, Order, State, Strand, flaws
 from hookside.journal import ledger
+from hookside.journal.applied import AppliedMoves, applied_moves
 from hookside.journal.backups import FOLDER, Backup, backup, offer
 from hookside.journal.backups import kept as kept_backups
 from hookside.journal.choices import CHANGE_STEPS
@@ -382,6 +383,11 @@ class Journal(Taking):
         """A strand that is kept."""
         with self._lock, self.store.reading() as connection:
             return ledger.read_strands(connection, [id])[id]
+
+    def applied(self, making: int) -> AppliedMoves:
+        """The moves of a making that were applied, each with when it was written down."""
+        with self._lock, self.store.reading() as connection:
+            return applied_moves(connection, making)
 
     def last_count(self, making: int, run: str) -> dict[str, Any] | None:
         """{n, row, when}: the newest count of a run that its maker stated; None where she stated none."""

@@ -24,6 +24,7 @@ from hookside.web.live import Live
 from hookside.web.mending_api import mending
 from hookside.web.makers import makers
 from hookside.web.page import page, pairing_files
+from hookside.web.records import records
 from hookside.web.said import Said
 from hookside.web.sharing_api import pairing_routes, sharing_routes
 from hookside.web.shelving import shelving
@@ -73,6 +74,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(api(journal, readings, live))
     app.register_blueprint(shelving(journal))
     app.register_blueprint(makers(journal, doors.devices))
+    app.register_blueprint(records(journal, readings))
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))

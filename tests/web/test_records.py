@@ -1,0 +1,65 @@
+"""The record of a making over HTTP and by the command line."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import Any
+
+from click.testing import CliRunner
+
+from hookside.cli import main
+
+
+def first_round(house: Any) -> int:
+    """A making of which the first round is worked."""
+    making: int = house.begin()
+    device = house.device()
+    joined = device.join(making)["snapshot"]
+    answers = device.send(device.move(joined, "next", unit="round"))["answers"]
+    if not answers[0]["to"]:  # the colour it begins with is a pause of its own
+        device.send(device.move(joined, "next", base=answers[0]["head"], unit="round"))
+    return making
+
+
+def test_the_record_of_a_making(house: Any) -> None:
+    making = first_round(house)
+    status, told = house.ask("GET", f"/api/makings/{making}/record")
+    assert status == 200
+    assert told["title"] == "Mooring buoy"
+    (sitting,) = told["sittings"]
+    assert (sitting["stitches"], sitting["pieces"], sitting["a_minute"]) == (6, ["Buoy"], None)
+    # By the arithmetic of the text: 6 + 12 + 18 + 3 x 18 + 12 + 6 = 108 a copy, two copies.
+    assert told["left"]["stitches_of"] == 2 * 108
+    assert told["left"]["stitches"] == 2 * 108 - 6
+    assert (told["left"]["courses"], told["left"]["courses_of"]) == (15, 16)
+    metres = told["left"]["metres"]
+    assert 0 < metres["low"] < metres["value"] < metres["high"]
+    assert told["pace"] is None
+    assert told["left"]["minutes"]["sittings"] == 0
+
+
+def test_it_goes_out_as_a_table(house: Any) -> None:
+    making = first_round(house)
+    status, headers, text = house.raw("GET", f"/api/makings/{making}/record.csv")
+    assert (status, headers["Content-Type"].split(";")[0]) == (200, "text/csv")
+    head, line = csv.reader(io.StringIO(text.decode()))
+    assert head == ["begun", "ended", "minutes", "stitches", "stitches a minute", "pieces"]
+    assert line[3:] == ["6", "", "Buoy"]
+
+
+def test_the_command_says_the_same(house: Any) -> None:
+    making = first_round(house)
+    folder = str(house.journal.store.file.parent)
+    run = CliRunner().invoke
+    assert f"{making}  Mooring buoy" in run(main, ["record", "--folder", folder]).output
+    told = run(main, ["record", str(making), "--folder", folder]).output
+    assert "Left: 210 stitches of 216, 15 of 16 rounds and rows." in told
+    assert "by what is common" in told
+    gone = run(main, ["record", "99", "--folder", folder])
+    assert gone.exit_code == 2
+    assert "There is no making 99 on the shelf" in gone.output
+
+
+def test_a_making_that_is_not_there(house: Any) -> None:
+    assert house.ask("GET", "/api/makings/99/record")[1]["code"] == "gone"

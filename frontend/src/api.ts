@@ -153,6 +153,8 @@ export interface Recast {
 /** What a changed pattern asks of a making that is under way. */
 export interface Changed {
   asks: boolean;
+  /** The choices that ask, where it is not the text that was changed. */
+  chosen?: string[];
   /** Why the changed text can't be followed as it is. */
   cannot?: string | null;
   digest?: string;
@@ -272,6 +274,9 @@ export const api = {
   read: (text: string, terms: Terms | null) => ask<Reading>("POST", "/api/read", { text, terms }),
   pattern: (id: string | number) => freshOrKept<KeptPattern>(patterns(id)),
   size: (id: string | number) => freshOrKept<Size>(`${patterns(id)}/size`),
+  /** The same by what she says now, which is kept nowhere. */
+  sizeBy: (id: string | number, fabric: KeptFabric) => ask<Size>("POST", `${patterns(id)}/size`, fabric),
+  sizeOfMaking: (id: number) => freshOrKept<Size>(`/api/makings/${id}/size`),
   setFabric: (id: string | number, fabric: KeptFabric) => ask<Size>("PUT", `${patterns(id)}/fabric`, fabric),
   /** The text of a file, by what is in it. */
   file: async (file: File): Promise<{ text: string; kind: string; said: string[] }> =>

@@ -55,10 +55,21 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     view: "side",
     width: 2 * widest,
     height: Math.max(deep, 0.5),
-    whole: loop(profile),
+    whole: kept(profile, straight, () => loop(profile)),
     worked: made > 0 ? loop(upTo) : "",
     hook: made > 0 ? { y: down(now[1]), half: half(now) } : null,
   };
+}
+
+/** While the hook goes on only what is worked is drawn anew: the whole is kept as long as its hoops are. */
+const wholes = new WeakMap<readonly Hoop[], [straight: number, path: string]>();
+
+function kept(profile: readonly Hoop[], straight: number, draw: () => string): string {
+  const before = wholes.get(profile);
+  if (before?.[0] === straight) return before[1];
+  const path = draw();
+  wholes.set(profile, [straight, path]);
+  return path;
 }
 
 type Point = [number, number];

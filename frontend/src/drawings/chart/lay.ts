@@ -95,7 +95,7 @@ export function layChart(courses: readonly Drawn[], hand: Hand): Chart {
     below = kind === "row" ? [...next].reverse() : next;
     angles = nextAngles;
   }
-  const all = stitches.flatMap((s) => [...s.tips, ...s.feet]);
+  const all = [...stitches.flatMap((s) => [...s.tips, ...s.feet]), ...labels.map((l) => l.at)];
   const half = {
     x: Math.max(2, ...all.map((at) => Math.abs(at.x))) + 1.6,
     y: Math.max(2, ...all.map((at) => Math.abs(at.y))) + 1,

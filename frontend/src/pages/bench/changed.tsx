@@ -39,6 +39,7 @@ interface Props {
 }
 
 const STAY = "Keep to the old text";
+const AS_IT_WAS = "Keep it as it was";
 /** "You are in round 3, 2 of 18 made"; of several pieces "Float: round 3, 2 of 18 made". */
 const where = (run: Recast, several: boolean) =>
   several && run.piece ? `${run.piece}: ${run.to.say}` : `You are ${/^(round|row) /.test(run.to.say) ? "in " : ""}${run.to.say}`;
@@ -69,13 +70,15 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
       places: known,
       ...(changed.cannot ? { anyway: true } : {}),
     });
-  const stay: Answer = { text: STAY, act: () => answer({ stay: true }) };
+  const chose = (changed.chosen ?? []).length > 0;
+  const title = chose ? "What you chose changes the steps" : "The pattern was changed";
+  const stay: Answer = { text: chose ? AS_IT_WAS : STAY, act: () => answer({ stay: true }) };
   const unsure = begun.find((run) => !run.sure && places.value[run.run] === undefined);
   if (changed.cannot)
     return (
       <Halt
         what={`changed-${changed.head ?? ""}-cannot`}
-        title="The pattern was changed"
+        title={title}
         body={changed.cannot}
         why="You can go on with the steps you have until the text is mended."
         box={box}
@@ -95,7 +98,7 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
         what={`changed-${changed.head ?? ""}-${unsure.run}`}
         title="Where is your hook?"
         body={`${changed.say ?? ""} You are in what was ${unsure.from.say}${several && unsure.piece ? ` of ${unsure.piece}` : ""}.${texts}`}
-        why="Choose the place that fits, or keep to the text as it was when you began."
+        why={`Choose the place that fits, or ${chose ? "keep it as it was" : "keep to the text as it was when you began"}.`}
         box={box}
         tone="waits"
         answers={[...choices.map((spot) => ({ text: sentenceCase(spot.say), main: true, act: () => place(spot.at) })), stay]}
@@ -109,8 +112,8 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
   return (
     <Halt
       what={`changed-${changed.head ?? ""}`}
-      title="The pattern was changed"
-      body={`${(changed.say ?? "").replace(/^The pattern was changed\. ?/, "")} ${told}`.trim()}
+      title={title}
+      body={`${(changed.say ?? "").replace(/^(The pattern was changed|What you chose changes what you work by)\. ?/, "")} ${told}`.trim()}
       why={missed.length ? `Now behind you, and not asked yet: ${missed.join("; ")}.` : ""}
       box={box}
       tone="waits"

@@ -41,9 +41,10 @@ const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
 const RipSheet = late(() => import("./ripsheet").then((m) => m.RipSheet));
+const KindsSheet = late(() => import("./kindssheet").then((m) => m.KindsSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
-type SheetName = "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
+type SheetName = "kinds" | "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -394,7 +395,8 @@ export function Bench({ id }: { id: number }) {
       {seen && snapshot && sheet.value === "pattern" && (
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
-      {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} seen={seen} close={close} />}
+      {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} id={id} making={making} seen={seen} close={close} />}
+      {snapshot && sheet.value === "kinds" && <KindsSheet snapshot={snapshot} making={making} close={close} />}
       {seen && sheet.value === "show" && (
         <CardSheet seen={seen} terms={snapshot?.terms ?? "US"} hand={maker.value.hand} read={(text) => session.value?.read(text)} close={close} />
       )}

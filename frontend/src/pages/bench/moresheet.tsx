@@ -1,6 +1,6 @@
 import { Sheet } from "./sheet";
 
-export type More = "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show";
+export type More = "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show";
 
 const MORE: readonly [More, string, string][] = [
   ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
@@ -15,6 +15,7 @@ const MORE: readonly [More, string, string][] = [
   ["goto", "Go to", "another round or stitch"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
   ["group", "On by one group", "only to the end of what is named in one breath"],
+  ["kinds", "What to tell you of", "kinds of prompt that you turn down in this making"],
   ["hands", "Hands-free", "voice, counting aloud, what is spoken, keys and pedals, headset"],
   ["lock", "Lock touch", "keys and pedals go on working"],
   ["help", "What your hands can do", "touches, strokes, keys; words and hand"],

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { lengthOf } from "../../drawings/marks";
 import { dec, group, inc, repeat, sc, strandOf, words } from "./course.fixture";
-import { anchorsOf, chunksOf, heldAt, hookChar, openedOut, parted, sentenceOf } from "./sentence";
+import { anchorsOf, chunksOf, heldAt, hookChar, openedOut, spelledOut, parted, sentenceOf } from "./sentence";
 
 const body = [repeat(7, sc(4), inc())];
 const course = strandOf({ label: "11", body }).courses[0];
@@ -120,5 +120,20 @@ describe("the repeat in hand, opened out", () => {
     });
     expect(parted("magic ring")).toEqual({ head: "magic ring", tail: "" });
     expect(parted("inc")).toEqual({ head: "inc", tail: "" });
+  });
+});
+
+describe("increases and decreases spelled out", () => {
+  const words = (short: string, full: string) => ({ short, full, spoken: full });
+  const plain = { type: "group", stitch: "sc", count: 4, uses: 1, makes: 1, steps: 1, loops: null, into: null, colour: null, words: words("4 sc", "4 single crochet") } as const;
+  const inc = { ...plain, stitch: "inc", count: 1, makes: 2, steps: 2, words: words("inc", "2 single crochet in the next stitch") } as const;
+  const of = (body: unknown) => ({ body }) as Parameters<typeof spelledOut>[0];
+  test("once, for the whole course", () => {
+    const course = of([{ type: "repeat", times: 6, body: [plain, inc] }, inc]);
+    expect(spelledOut(course)).toEqual(["inc: 2 single crochet in the next stitch"]);
+  });
+  test("not where nothing else is worked, nor where nothing shapes", () => {
+    expect(spelledOut(of([{ ...inc, count: 6 }]))).toEqual([]);
+    expect(spelledOut(of([plain]))).toEqual([]);
   });
 });

@@ -141,6 +141,18 @@ export function hookChar(sentence: string, course: StrandCourse, done: number, f
   return from + ((sentence.length - from) * done) / Math.max(1, total);
 }
 
+/**
+ * Increases and decreases of a course in full words, "inc: 2 single crochet in the next stitch": they stand there from
+ * its first stitch to its last, so that what comes is known before it is in hand. None where the course is nothing else.
+ */
+export function spelledOut(course: StrandCourse): string[] {
+  const groups = groupsIn(course.body).filter((g) => g.steps > 0 && (g.makes > 0 || g.uses > 0));
+  const shaping = groups.filter((g) => g.makes !== g.uses && g.uses > 0 && g.makes > 0);
+  if (shaping.length === groups.length) return [];
+  const told = shaping.filter((g) => g.count === 1).map((g) => [g.words.short, g.words.full] as const);
+  return [...new Map(told.filter(([short, full]) => short && full && short !== full)).entries()].slice(0, 2).map((pair) => pair.join(": "));
+}
+
 /** One part of the repeat that lies open on the bench. */
 export interface Part {
   /** Amount and stitch, in the short words that can be read from afar. */

@@ -1,14 +1,18 @@
 import { useEffect, useState } from "preact/hooks";
-import { api, Refused, type Size } from "../../api";
+import { api, type KeptFabric, Refused, type Size } from "../../api";
 import { hoopsMade } from "../../drawings/outline";
 import { OutlineDrawing } from "../../drawings/OutlineDrawing";
+import type { Making } from "../../follow/making";
 import { toSize } from "../../route";
+import { FabricOfYours } from "../size/Fabric";
 import { cm, isDisc, length, opening } from "../size/words";
 import { pieceName, type Seen } from "./seen";
 import { Sheet } from "./sheet";
 
 interface Props {
   pattern: string | number;
+  id: number;
+  making: Making;
   seen: Seen;
   close: () => void;
 }
@@ -16,18 +20,18 @@ interface Props {
 type Found = Size | { say: string } | null;
 
 /** The piece in hand as it will look: what is worked filled, where the hook is, how wide it stands open. */
-export function ShapeSheet({ pattern, seen, close }: Props) {
+export function ShapeSheet({ pattern, id, making, seen, close }: Props) {
   const [found, setFound] = useState<Found>(null);
   useEffect(() => {
     let here = true;
     api
-      .size(pattern)
+      .sizeOfMaking(id)
       .catch((why: unknown) => ({ say: why instanceof Refused ? why.say : "The shape could not be worked out just now." }))
       .then((size) => here && setFound(size));
     return () => {
       here = false;
     };
-  }, [pattern]);
+  }, [id]);
   return (
     <Sheet title={pieceName(seen)} close={close}>
       {found === null ? (
@@ -35,11 +39,36 @@ export function ShapeSheet({ pattern, seen, close }: Props) {
       ) : "say" in found ? (
         <p role="alert">{found.say}</p>
       ) : (
-        <Shape size={found} seen={seen} pattern={pattern} />
+        <>
+          <Shape size={found} seen={seen} pattern={pattern} />
+          <OfThisMaking pattern={pattern} making={making} size={found} taken={setFound} />
+        </>
       )}
     </Sheet>
   );
 }
+
+/** Her fabric in this making: openings are hers then, and with them where something is due, once she has been asked. */
+function OfThisMaking({ pattern, making, size, taken }: { pattern: string | number; making: Making; size: Size; taken: (size: Size) => void }) {
+  const [busy, setBusy] = useState(false);
+  const [[trouble, measured], tell] = useState<[string, string]>(["", ""]);
+  const measure = async (fabric: KeptFabric) => {
+    setBusy(true);
+    try {
+      const found = await api.sizeBy(pattern, fabric);
+      const { gauge = "", used = "", yarn = "", hook = "" } = found.said;
+      const kept = making.choose([{ choice: "gauge", value: gauge || used || yarn || hook ? { gauge, used, yarn, hook } : null }]);
+      if (kept) taken(found);
+      tell(kept ? ["", "Kept for this making. If stuffing or eyes are due elsewhere by it, the bench asks you first."] : [NOT_NOW, ""]);
+    } catch (why) {
+      tell([why instanceof Refused ? why.say : NOT_NOW, ""]);
+    }
+    setBusy(false);
+  };
+  return <FabricOfYours said={size.said} busy={busy} trouble={trouble} measured={measured} measure={measure} ask="Work by this" />;
+}
+
+const NOT_NOW = "This could not be kept just now. Try again in a moment.";
 
 function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: string | number }) {
   const piece = size.pieces.find((p) => p.name === seen.piece && p.openings_mm.length === seen.strand.courses.length);

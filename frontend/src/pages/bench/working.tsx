@@ -11,7 +11,7 @@ import { OpenedOut } from "./opened";
 import { cueAhead, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
 import { yarnInHand, yarnToBegin } from "./yarn";
-import { type Fullness, openedOut, sentenceOf } from "./sentence";
+import { type Fullness, openedOut, sentenceOf, spelledOut } from "./sentence";
 import { SentenceLine } from "./sentenceline";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
 
@@ -42,12 +42,20 @@ export function Working(props: Props) {
   const ahead = cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const yarn = yarnInHand(seen.strand, seen.at);
-  const small = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
+  const said = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
-  const plan = useMemo(
-    () => planFor(seen, sentence, fullness, box, { small, far: ahead ?? "", passing }, font, measure),
-    [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, small.join().replaceAll(/\d/g, "0"), ahead?.replaceAll(/\d/g, "0")],
-  );
+  const [plan, small] = useMemo((): [Plan, string[]] => {
+    const planned = (lines: string[]) => planFor(seen, sentence, fullness, box, { small: lines, far: ahead ?? "", passing }, font, measure);
+    const bare = planned(said);
+    const more = course && fullness === "full" ? spelledOut(course) : [];
+    if (more.length === 0) return [bare, said];
+    // What comes is only spelled out where all that is read from afar stays as large.
+    for (const lines of [[...more, ...said], more]) {
+      const rich = planned(lines);
+      if (rich.fits && rich.hand >= bare.hand && rich.sentence >= bare.sentence && rich.far >= bare.far) return [rich, lines];
+    }
+    return [bare, said];
+  }, [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, said.join(), ahead?.replaceAll(/\d/g, "0")]);
   const open = useRef<HTMLButtonElement>(null);
   const felt = useRef(props.felt);
   felt.current = props.felt;

@@ -1,3 +1,4 @@
+import "./fabric.css";
 import { useState } from "preact/hooks";
 import type { KeptFabric } from "../../api";
 
@@ -6,6 +7,8 @@ interface Props {
   busy: boolean;
   /** Why what was said cannot be measured with; "" where it can. */
   trouble: string;
+  /** What the button does. */
+  ask?: string;
   /** What came of it, in a few words. */
   measured: string;
   measure: (fabric: KeptFabric) => Promise<void>;
@@ -19,10 +22,10 @@ const FIELDS: readonly [keyof KeptFabric, string, string][] = [
 ];
 
 /** What the maker measured or has instead: the figures above follow it. */
-export function FabricOfYours({ said, busy, trouble, measured, measure }: Props) {
+export function FabricOfYours({ said, busy, trouble, measured, measure, ask = "Work it out again" }: Props) {
   const [now, set] = useState<KeptFabric>(said);
   return (
-    <section>
+    <section class="own-fabric">
       <h2>Your own fabric</h2>
       <p>Crochet ten stitches, measure them, and the sizes above become yours. What you leave empty stays as the pattern has it.</p>
       <form
@@ -45,7 +48,7 @@ export function FabricOfYours({ said, busy, trouble, measured, measure }: Props)
           </label>
         ))}
         <button type="submit" class="tape" disabled={busy}>
-          Work it out again
+          {ask}
         </button>
       </form>
       {trouble && (

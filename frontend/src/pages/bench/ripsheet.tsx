@@ -50,7 +50,7 @@ export function RipSheet({ seen, first, rip, close }: Props) {
         <p class="large">
           You will be {where.startsWith("at") || where.startsWith("after") ? where : `in ${where}`}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
         </p>
-        <p>{countAfter(strand, to)}</p>
+        <p class="large">{countAfter(strand, to)}</p>
         {cost.reopened.length > 0 && (
           <>
             <p>These were passed and will be asked again:</p>

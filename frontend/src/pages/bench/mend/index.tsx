@@ -62,7 +62,7 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
       />
     );
   if (sheet === "spent")
-    return <SpentSheet making={making.id} seen={seen} say={snapshot.mends?.[seen.run]?.at(-1)?.say ?? ""} read={read} tell={tell} close={close} />;
+    return <SpentSheet making={making.id} seen={seen} say={snapshot.mends?.[seen.run]?.at(-1)?.say ?? ""} settled={making.pending.value === 0} read={read} tell={tell} close={close} />;
   return (
     <TalkSheet
       key={sheet}

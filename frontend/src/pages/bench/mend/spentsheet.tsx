@@ -10,6 +10,8 @@ interface Props {
   seen: Seen;
   /** The newest mend, in words. */
   say: string;
+  /** False while moves of this page are on their way. */
+  settled: boolean;
   read: (text: string) => void;
   tell: (text: string) => void;
   close: () => void;
@@ -18,19 +20,28 @@ interface Props {
 const ASKED = "You are back before the slip. Shall the rounds be as written again?";
 
 /** The hook is back before the slip: the mend is not needed any more. */
-export function SpentSheet({ making, seen, say, read, tell, close }: Props) {
+export function SpentSheet({ making, seen, say, settled, read, tell, close }: Props) {
   const [wrong, setWrong] = useState("");
+  const [wanted, want] = useState(false);
   useEffect(() => read(ASKED), []);
   const take = (): boolean => {
+    want(true);
+    return true;
+  };
+  // The journal has to know of the place first.
+  useEffect(() => {
+    if (!wanted || !settled) return;
     mending.unmend(making, seen.run, seen.at).then(
       () => {
         tell("The rounds are as written again.");
         close();
       },
-      (e: unknown) => setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more."),
+      (e: unknown) => {
+        want(false);
+        setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
+      },
     );
-    return true;
-  };
+  }, [wanted, settled]);
   const keep = (): boolean => {
     close();
     return true;

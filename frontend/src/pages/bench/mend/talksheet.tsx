@@ -10,7 +10,7 @@ interface Props {
   topic: "count" | "lost";
   making: number;
   seen: Seen;
-  /** False while moves of this page wait: a mend needs the journal to be at this place. */
+  /** False while moves of this page are on their way: a mend needs the journal to be at this place. */
   settled: boolean;
   go: (to: number) => void;
   rip: (to: number) => void;
@@ -30,7 +30,7 @@ export function TalkSheet(props: Props) {
   const [answers, answer] = useState<Answers>(() => begun.peek().answers);
   const [talk, show] = useState<Talk | null>(null);
   const [wrong, setWrong] = useState("");
-  const [sent, setSent] = useState(false);
+  const [wanted, want] = useState<Offer | null>(null);
   const heading = useRef<HTMLParagraphElement>(null);
   useEffect(() => {
     begun.value = { answers: {}, course: null };
@@ -74,21 +74,22 @@ export function TalkSheet(props: Props) {
   const take = (offer: Offer) => {
     if (offer.kind === "go" && offer.to !== null) move(offer.to);
     else if (offer.kind === "rip" && offer.to !== null) rip(offer.to);
-    else if (offer.kind === "mend" && !sent) {
-      if (!settled) return setWrong("Moves of this page are still on their way. Touch it once more in a moment.");
-      setSent(true);
-      mending.mend(making, seen.run, seen.at, answers, offer.key).then(
-        () => {
-          tell(`Done: ${offer.line ? `${offer.title.replace(/^In /, "in ")}, ${offer.line}` : offer.title.toLowerCase()}.`);
-          close();
-        },
-        (e: unknown) => {
-          setSent(false);
-          setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
-        },
-      );
-    }
+    else if (offer.kind === "mend") want((before) => before ?? offer);
   };
+  // The journal has to know of the place first: the count was a move as well.
+  useEffect(() => {
+    if (!wanted || !settled) return;
+    mending.mend(making, seen.run, seen.at, answers, wanted.key).then(
+      () => {
+        tell(`Done: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
+        close();
+      },
+      (e: unknown) => {
+        want(null);
+        setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
+      },
+    );
+  }, [wanted, settled]);
   const taken = talk?.offers.filter((offer) => offer.kind !== "refused") ?? [];
   const pick = (n: number): boolean => {
     const { ask } = talk ?? {};
@@ -112,7 +113,8 @@ export function TalkSheet(props: Props) {
       return true;
     },
     no: () => {
-      if (talk?.ask) return talk.ask.choices.some((c) => c.value === "no") && say("no");
+      // To a number, no is that it can't be told.
+      if (talk?.ask) return talk.ask.choices.some((c) => c.value === "no") ? say("no") : talk.ask.choices.some((c) => c.value === "unsure") && say("unsure");
       if (talk && talk.to !== null) answer({});
       else close();
       return true;
@@ -177,7 +179,7 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
       {ask.more && <p class="talk-more">{ask.more}</p>}
       <div class={numbers ? "talk-numbers" : "talk-choices"}>
         {ask.choices.map((choice, i) => (
-          <button key={choice.value} type="button" class="answer" onClick={() => say(choice.value)}>
+          <button key={choice.value} type="button" class={numbers && typeof choice.value === "string" ? "answer in-words" : "answer"} onClick={() => say(choice.value)}>
             {!numbers && ask.choices.length > 2 && <i aria-hidden="true">{i + 1}</i>}
             {choice.text}
           </button>

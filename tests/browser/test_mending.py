@@ -1,0 +1,127 @@
+"""A miscount is found and mended, and one who was lost finds her stitch: one question at a time, on the bench."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from pages import PHONE, TABLET, at_bench, opened, overflow, small_targets
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+    from tests.conftest import LiveServer
+
+# demo
+BUOY = """Slipway Buoy
+US terms
+
+Buoy
+Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnd 4: sc in each st around (18)
+Change to white.
+Rnd 5: sc in each st around (18)
+Rnd 6: (sc, dec) x 6 (12)
+Stuff firmly.
+Rnd 7: dec x 6 (6)
+"""
+
+
+def begun(server: LiveServer) -> int:
+    _, pattern = server.api("POST", "/api/patterns", {"text": BUOY, "terms": None})
+    status, making = server.api("POST", "/api/makings", {"pattern": pattern["id"], "order": {"kind": "one"}})
+    assert status == 200, making
+    return int(making["id"])
+
+
+def now(server: LiveServer, making: int) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The run as the journal has it, and its strand."""
+    told = server.api("GET", f"/api/makings/{making}")[1]
+    run = told["state"]["runs"]["p1.c1"]
+    return run, told["strands"][run["strand"]]
+
+
+def said(page: Page) -> Any:
+    return page.locator("p.said[role=status]").last
+
+
+def rounds(page: Page, count: int) -> None:
+    """So many rounds by key, each on the screen before the next."""
+    expect(said(page)).to_contain_text("Round 1")
+    for number in range(2, count + 2):
+        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.keyboard.press("r")
+        expect(said(page)).to_contain_text(f"Round {number}")
+
+
+def answer(page: Page, name: str) -> None:
+    page.get_by_role("dialog").get_by_role("button", name=name, exact=True).click()
+
+
+def test_a_miscount_is_found_and_mended(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        rounds(page, 3)
+        page.get_by_role("button", name="another number").click()  # beside the line that asks for the count
+        sheet = page.get_by_role("dialog")
+        expect(sheet).to_contain_text("How many stitches do you count in round 3?")
+        assert overflow(page) <= 0
+        assert small_targets(page) == []
+        answer(page, "17")
+        expect(sheet).to_contain_text("Is the marked stitch the very next one to work into?")
+        page.keyboard.press("d")  # done says yes
+        expect(sheet).to_contain_text("between neighbouring increases there should be 1")
+        page.keyboard.press("1")  # the answer with that number
+        expect(sheet).to_contain_text("Which gap, counted from the marker?")
+        page.keyboard.press("4")
+        expect(sheet).to_contain_text("Round 3 has 1 stitch too few, in repeat 4.")
+        assert overflow(page) <= 0
+        sheet.get_by_role("button", name="In the last repeat of round 6").click()
+        expect(sheet).to_have_count(0)
+        expect(page.get_by_role("main")).to_contain_text("17 sc")  # round 4, on the stitches there are
+        run, strand = now(server, making)
+        assert [course["makes"] for course in strand["courses"]] == [6, 12, 17, 17, 17, 12, 6]
+        assert strand["courses"][5]["words"]["short"] == "(1 sc, dec) x 5, 2 sc"
+        assert run["at"] == strand["courses"][3]["first"]
+        # Ripped back before the slip, the mend is not needed, and goes by one answer.
+        page.keyboard.press("o")
+        sheet.get_by_role("button", name="Round 2").click()
+        answer(page, "Go there")
+        expect(sheet).to_contain_text("Shall the rounds be as written again?")
+        page.keyboard.press("d")
+        expect(sheet).to_have_count(0)
+        expect(page.locator("p.say")).to_have_text("The rounds are as written again.")
+        assert [course["makes"] for course in now(server, making)[1]["courses"]] == [6, 12, 18, 18, 18, 12, 6]
+
+
+def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", TABLET) as page:
+        at_bench(page)
+        rounds(page, 2)
+        page.keyboard.press("q")
+        sheet = page.get_by_role("dialog")
+        expect(sheet).to_contain_text("Is the loop on the hook?")
+        answer(page, "Yes")
+        expect(sheet).to_contain_text("Is the marker still in?")
+        answer(page, "Yes")
+        expect(sheet).to_contain_text("How many stitches from the marker to the hook?")
+        page.keyboard.press("3")
+        expect(sheet).to_contain_text("How many whole rounds lie below that, from the start?")
+        sheet.get_by_label("another number").fill("6")
+        answer(page, "That many")
+        expect(sheet).to_contain_text("You are in round 7, and 3 stitches of 6 are made.")
+        answer(page, "Go there")
+        ticks = sheet.get_by_role("checkbox")
+        expect(ticks).to_have_count(2)
+        assert small_targets(page) == []
+        answer(page, "All are done")
+        expect(sheet).to_have_count(0)
+        expect(said(page)).to_contain_text("3 of 6 made")
+        page.wait_for_timeout(250)
+        page.keyboard.press("b")
+        expect(sheet).to_contain_text("Count from the marker to the hook: I expect 3.")
+        run, strand = now(server, making)
+        assert run["at"] == strand["courses"][6]["first"] + 3

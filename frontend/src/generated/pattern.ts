@@ -84,6 +84,11 @@ export interface Group {
   words: Words;
 }
 
+export interface Joined {
+  names: string[];
+  height_mm: Spread;
+}
+
 export interface Measures {
   pieces: PieceMeasures[];
   fabric: Fabric;
@@ -132,6 +137,7 @@ export interface PieceMeasures {
   ruffled_at: string[];
   profile_mm: [number, number][];
   straight_mm: number;
+  joined: Joined | null;
   said: string[];
 }
 

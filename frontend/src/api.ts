@@ -11,7 +11,8 @@ export interface Maker {
   decreases: "plain" | "invisible";
   terms: Terms | null;
   words: "short" | "full";
-  counting: "repeat" | "round" | "group";
+  /** Aloud, while she works; "no": she does not; null: not asked yet. */
+  counting: "repeat" | "round" | "group" | "no" | null;
   plain: Plain;
   plain_keys: Plain | "same";
   plain_voice: Plain | "same";

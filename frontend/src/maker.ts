@@ -2,7 +2,7 @@ import { effect, signal } from "@preact/signals";
 import { api, type Maker } from "./api";
 
 const FIRST: Maker = {
-  hand: "right", decreases: "plain", terms: null, words: "short", counting: "repeat",
+  hand: "right", decreases: "plain", terms: null, words: "short", counting: null,
   plain: "plain", plain_keys: "same", plain_voice: "same", light: "auto", quiet: [],
 };
 const KEY = "hookside.light";

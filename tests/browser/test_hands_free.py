@@ -74,7 +74,7 @@ def test_a_whole_piece_by_voice_alone(server: LiveServer, bench: Page) -> None:
             say_until(page, "round-finished", moved_from(page, before))
     assert any("tuff" in title for title in halted), halted
     assert any("asten" in title for title in halted), halted
-    expect(heading(page)).to_have_text(re.compile("All finished"))
+    expect(heading(page)).to_have_text(re.compile("All is worked"))
     page.wait_for_timeout(300)
     assert finished(server)
     # The page was not touched after its start, and what it was told stands as moves of this one device.
@@ -103,7 +103,7 @@ def test_a_whole_piece_by_counting_aloud(server: LiveServer, bench: Page) -> Non
     while page.locator(".halt.waits").count():
         page.wait_for_timeout(600)
         say_until(page, "job-complete", moved_from(page, at(page)))
-    expect(heading(page)).to_have_text(re.compile("All finished"))
+    expect(heading(page)).to_have_text(re.compile("All is worked"))
 
 
 def test_what_is_heard_is_a_move_like_any_other(bench: Page) -> None:
@@ -237,7 +237,8 @@ def test_another_device_takes_the_ear(server: LiveServer, chromium: Browser, ben
         other.add_init_script(MICROPHONE)
         other.reload()
         at_bench(other)
-        start_hands_free(other)
+        start_hands_free(other, None)
+        expect(other.get_by_role("group", name="Counting aloud")).to_have_count(0)
         expect(sign(page)).to_have_text("Not listening")
         expect(page.get_by_role("alert")).to_contain_text("The ear was taken by the")
         page.get_by_role("button", name="listen here").click()

@@ -103,7 +103,7 @@ def test_makers_have_each_their_ways(journal: Journal) -> None:
     journal.set_maker(journal.maker("Ada") | {"counting": "round"}, "Ada")
     journal.set_maker(journal.maker() | {"hand": "right"})
     assert (journal.maker("Ada")["hand"], journal.maker("Ada")["counting"]) == ("left", "round")
-    assert (journal.maker()["hand"], journal.maker()["counting"]) == ("right", "repeat")
+    assert (journal.maker()["hand"], journal.maker()["counting"]) == ("right", None)
     assert journal.makers() == ["Ada"]
     assert journal.maker_at_the_machine() == ""
     journal.set_maker_at_the_machine("Ada")

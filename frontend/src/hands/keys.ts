@@ -1,4 +1,3 @@
-import { signal } from "@preact/signals";
 import { bounceGuard, KEY_GAP } from "./bounce";
 import { wish, wishes } from "./wishes";
 
@@ -28,7 +27,8 @@ export type Ask =
   | "recount"
   | "listen"
   | "finish"
-  | "show";
+  | "show"
+  | "parts";
 
 export interface KeyRow {
   ask: Ask;
@@ -62,6 +62,7 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "recount", keys: [], says: "let me count" },
   { ask: "finish", keys: [], says: "finish the sitting" },
   { ask: "show", keys: ["v"], says: "show me how what is in hand is done" },
+  { ask: "parts", keys: ["f"], says: "the finish list: pin, sew, ends" },
   { ask: "pattern", keys: ["n"], says: "the pattern: hook, materials, notes, abbreviations" },
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },
@@ -86,27 +87,6 @@ export function keyName(key: string): string {
     MediaTrackPrevious: "Previous track",
   };
   return names[key] ?? (key.length === 1 ? key.toUpperCase() : key);
-}
-
-/** Keys of a single letter can be turned off (WCAG 2.2, 2.1.4): a speech programme may type into the page. */
-const LETTERS = "hookside.letters";
-export const lettersOn = signal(stored());
-
-function stored(): boolean {
-  try {
-    return localStorage.getItem(LETTERS) !== "off";
-  } catch {
-    return true;
-  }
-}
-
-export function setLetters(on: boolean): void {
-  lettersOn.value = on;
-  try {
-    localStorage.setItem(LETTERS, on ? "on" : "off");
-  } catch {
-    // A browser that keeps nothing still obeys until it is closed.
-  }
 }
 
 type Taught = Readonly<Record<string, Ask | null>>;
@@ -173,7 +153,7 @@ export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean =
   const clean = bounceGuard(KEY_GAP);
   const down = (event: KeyboardEvent) => {
     if (!listening()) return;
-    const ask = askOf(event, lettersOn.value);
+    const ask = askOf(event, wishes.value.letters);
     const focus = focusOf(event.target);
     if (focus === "writing") return;
     const presses = event.key === " " || event.key === "Enter";

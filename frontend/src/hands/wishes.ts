@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import type { Style } from "./ear/events";
+import { device } from "../follow/device";
 import type { Ask } from "./keys";
 
 /** How much is spoken: nothing; what has to be done; each new round too; each repeat too. */
@@ -13,34 +13,32 @@ export interface Wishes {
   voice: string;
   rate: number;
   single: boolean;
-  /** How this maker counts aloud; "no": she does not; null: not asked yet. */
-  counting: Style | "no" | null;
   headset: boolean;
   chimes: boolean;
   /** Technique cards are offered where something is new to a making. */
   offers: boolean;
+  /** Keys of a single letter mean something. They can be turned off (WCAG 2.2, 2.1.4): a speech programme may type. */
+  letters: boolean;
   /** Keys that were taught, by the name the browser has for them. null: this key means nothing any more. */
   keys: Record<string, Ask | null>;
 }
 
-const FIRST: Wishes = { spoken: "rounds", language: "en", voice: "", rate: 1, single: false, counting: null, headset: false, chimes: true, offers: true, keys: {} };
-const KEPT = "hookside.hands";
+const FIRST: Wishes = { spoken: "rounds", language: "en", voice: "", rate: 1, single: false, headset: false, chimes: true, offers: true, letters: true, keys: {} };
+const KEPT = "hands";
 
-function kept(): Wishes {
-  try {
-    return { ...FIRST, ...(JSON.parse(localStorage.getItem(KEPT) ?? "{}") as Partial<Wishes>) };
-  } catch {
-    return FIRST;
-  }
-}
+export const wishes = signal<Wishes>(FIRST);
+let changed: Partial<Wishes> = {};
 
-export const wishes = signal<Wishes>(kept());
+/** What was wished on this device before comes as soon as its store is open; what was wished meanwhile goes before it. */
+const opened = device().then(async ({ store }) => {
+  const kept = (await store?.get("about", KEPT).catch(() => undefined)) as Partial<Wishes> | undefined;
+  if (kept) wishes.value = { ...FIRST, ...kept, ...changed };
+  return store;
+}).catch(() => null);
 
 export function wish(change: Partial<Wishes>): void {
+  changed = { ...changed, ...change };
   wishes.value = { ...wishes.value, ...change };
-  try {
-    localStorage.setItem(KEPT, JSON.stringify(wishes.value));
-  } catch {
-    // A browser that keeps nothing still obeys until it is closed.
-  }
+  // A browser that keeps nothing still obeys until it is closed.
+  void opened.then((store) => store?.put("about", wishes.value, KEPT).catch(() => undefined));
 }

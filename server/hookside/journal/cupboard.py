@@ -15,7 +15,7 @@ from hookside.journal.tables import devices, patterns, settings
 
 # How one likes it who has not said: web/makers.py says what each may be.
 MAKER: dict[str, Any] = {
-    "hand": "right", "decreases": "plain", "terms": None, "words": "short", "counting": "repeat",
+    "hand": "right", "decreases": "plain", "terms": None, "words": "short", "counting": None,
     "plain": "plain", "plain_keys": "same", "plain_voice": "same", "light": "auto", "quiet": [],
 }  # fmt: skip
 OF_THE_HOUSE = "maker"  # settings of whoever has no name, and of a maker before she has said anything

@@ -29,7 +29,7 @@ class Ways(Strict):
 
     decreases               the kind of decrease that a bare "dec" is worked as
     terms                   the terms she works in; null: those of the pattern
-    counting                aloud: within the repeat, through the round, or an increase as "five, six"
+    counting                aloud: within the repeat, through the round, by group, not at all; null: not asked yet
     plain, _keys, _voice    what a plain "next" goes on by: of a touch, of a key, said; "same": as a touch
     quiet                   kinds of cues she does not need any more: a pause becomes a whisper
     """
@@ -38,7 +38,7 @@ class Ways(Strict):
     decreases: Literal["plain", "invisible"] = "plain"
     terms: Terms | None = None
     words: Literal["short", "full"] = "short"
-    counting: Literal["repeat", "round", "group"] = "repeat"
+    counting: Literal["repeat", "round", "group", "no"] | None = None
     plain: Unit = "plain"
     plain_keys: Unit | Literal["same"] = "same"
     plain_voice: Unit | Literal["same"] = "same"

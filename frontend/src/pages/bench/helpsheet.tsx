@@ -1,4 +1,5 @@
-import { keyName, KEYS, keysOf, lettersOn, setLetters } from "../../hands/keys";
+import { keyName, KEYS, keysOf } from "../../hands/keys";
+import { wish, wishes } from "../../hands/wishes";
 import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
@@ -36,7 +37,7 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
         ))}
       </dl>
       <label class="tick">
-        <input type="checkbox" checked={lettersOn.value} onChange={(e) => setLetters(e.currentTarget.checked)} />
+        <input type="checkbox" checked={wishes.value.letters} onChange={(e) => wish({ letters: e.currentTarget.checked })} />
         <span>single letters do something too</span>
       </label>
       <p>Any key, pedal or presenter button can be taught any of these: more, Hands-free, Teach keys and pedals.</p>

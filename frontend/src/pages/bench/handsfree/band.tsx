@@ -1,5 +1,5 @@
 import type { Holding, Session } from "../../../hands/session";
-import { wish, wishes } from "../../../hands/wishes";
+import { changeMaker, maker } from "../../../maker";
 import { keepFocus } from "../working";
 import { COUNTS } from "./choices";
 import type { Question } from "./obey";
@@ -75,13 +75,13 @@ export function Band({ session, question, answered, wake, listen, away, putAway 
         </div>
       </section>
     );
-  if (wishes.value.counting === null && sign !== "starting")
+  if (maker.value.counting === null && sign !== "starting")
     return (
       <section class="band asks" role="group" aria-label="Counting aloud">
         <p>Do you count aloud while you work?</p>
         <div class="band-answers" onMouseDown={keepFocus}>
           {COUNTS.map(([counting, words]) => (
-            <button key={counting} type="button" class="answer" onClick={() => wish({ counting })}>
+            <button key={counting} type="button" class="answer" onClick={() => void changeMaker({ counting }).catch(() => undefined)}>
               {words}
             </button>
           ))}

@@ -1,7 +1,8 @@
-import type { Spoken, Wishes } from "../../../hands/wishes";
+import type { Maker } from "../../../api";
+import type { Spoken } from "../../../hands/wishes";
 
 /** How a maker counts aloud, in her words. */
-export const COUNTS: readonly (readonly [Exclude<Wishes["counting"], null>, string])[] = [
+export const COUNTS: readonly (readonly [Exclude<Maker["counting"], null>, string])[] = [
   ["no", "no"],
   ["repeat", "within the repeat"],
   ["round", "through the round"],

@@ -1,7 +1,9 @@
+import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { awake } from "../../../hands/awake";
 import type { Session } from "../../../hands/session";
 import { wish, wishes } from "../../../hands/wishes";
+import { changeMaker, maker } from "../../../maker";
 import { Sheet } from "../sheet";
 import { AMOUNTS, Choices, COUNTS } from "./choices";
 import { Models } from "./models";
@@ -27,9 +29,10 @@ const RATES = [
   [1.25, "quick"],
 ] as const;
 
-/** All there is to choose about working hands-free; kept on this device. */
+/** All there is to choose about working hands-free: how she counts goes with the maker, the rest is kept on this device. */
 export function HandsSheet({ session, start, end, go, close }: Props) {
-  const { spoken, counting, single, chimes, headset, voice, rate } = wishes.value;
+  const { spoken, single, chimes, headset, voice, rate } = wishes.value;
+  const refused = useSignal("");
   const engine = session?.ear.engine.value;
   const missing = session?.ear.missing.value ?? [];
   const voices = session?.speech.voices.value ?? [];
@@ -80,7 +83,8 @@ export function HandsSheet({ session, start, end, go, close }: Props) {
         </p>
       )}
       {voices.length > 0 && spoken !== "silent" && <Choices name="rate" ask="It speaks" of={RATES} now={rate as 1} choose={(to) => wish({ rate: to })} />}
-      <Choices name="counting" ask="You count aloud" of={COUNTS} now={counting} open="Not chosen yet: it is asked once, when hands-free begins." choose={(to) => wish({ counting: to })} />
+      <Choices name="counting" ask="You count aloud" of={COUNTS} now={maker.value.counting} open="Not chosen yet: it is asked once, when hands-free begins." choose={(counting) => void changeMaker({ counting }).then(() => (refused.value = ""), () => (refused.value = "That could not be kept: Hookside does not answer. Try again in a moment."))} />
+      {refused.value && <p role="alert">{refused.value}</p>}
       <Tick on={chimes} set={(on) => wish({ chimes: on })}>
         soft chimes: heard, not sure, end of a repeat, end of a round, something waits
       </Tick>

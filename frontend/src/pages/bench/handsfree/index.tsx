@@ -42,7 +42,8 @@ void device().then(({ outbox }) => {
 export function begin(making: number): Session {
   const name = deviceName(navigator.userAgent, Math.min(screen.width, screen.height), navigator.maxTouchPoints > 0);
   const session = new Session(() => {
-    const { counting, single, language } = wishes.value;
+    const { single, language } = wishes.value;
+    const { counting } = maker.value;
     const count = counting === null || counting === "no" ? null : { style: counting };
     return { making, device: own, device_name: name, language, single, count };
   });
@@ -94,7 +95,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   const sent = useRef("");
   /** The first phrase of each intent, to tell what to say. */
   const phrases = useSignal<Record<string, string>>({});
-  const { counting, spoken, language, single } = wishes.value;
+  const { spoken, language, single } = wishes.value;
+  const { counting } = maker.value;
   useEffect(() => {
     const first = (about: About) => Object.fromEntries((about.phrases[language] ?? []).map((row) => [row.intent, row.phrases[0] ?? ""]));
     voice.about().then((about) => (phrases.value = first(about)), () => undefined);

@@ -8,9 +8,9 @@ import { Choices } from "./choices";
 import type { Progress } from "../../../hands/ear/events";
 import { type About, voice } from "./rest";
 
-/** A language by its name in English, its own beside it: not every device has its letters. */
-const ENGLISH: Record<string, string> = { ko: "Korean" };
-const languageName = ({ code, name }: { code: string; name: string }) => (ENGLISH[code] ? `${ENGLISH[code]} (${name})` : name);
+/** A language by its name in the words of this page: not every device has the letters of its own name. */
+const ENGLISH: Record<string, string> = { en: "English", ko: "Korean" };
+const languageName = ({ code, name }: { code: string; name: string }) => ENGLISH[code] ?? name;
 
 /** What an engine is good for, for someone who never heard its name. */
 const ENGINES: Record<string, string> = {

@@ -1,5 +1,5 @@
-import type { CueKind, Measures, Pattern, Strand, Terms } from "./generated/pattern";
-import type { Chosen } from "./follow/choices";
+import type { CueKind, FinishItem, Measures, Pattern, Spread, Strand, Terms } from "./generated/pattern";
+import type { Chosen, Note } from "./follow/choices";
 import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
 
@@ -77,6 +77,36 @@ export interface Shelf {
   makings: ShelfMaking[];
   /** Put away: out of sight, with their place, to be brought back. */
   away: ShelfMaking[];
+}
+
+/** One stretch of work, in seconds since 1970. `a_minute` null: too short to tell. */
+export interface ToldSitting {
+  begun: number;
+  ended: number;
+  stitches: number;
+  pieces: string[];
+  a_minute: number | null;
+}
+
+export type ToldNote = Note & { piece: string };
+
+/** The record of a making: server/hookside/record/told.py says what each is. */
+export interface Told {
+  title: string;
+  sittings: ToldSitting[];
+  worked_seconds: number;
+  pace: (Spread & { sittings: number }) | null;
+  left: {
+    stitches: number;
+    stitches_of: number;
+    courses: number;
+    courses_of: number;
+    unread: number;
+    minutes: Spread & { sittings: number };
+    metres: Spread | null;
+  };
+  runs: { run: string; piece: string; number: number; copies: number; stitches: number; stitches_of: number }[];
+  notes: ToldNote[];
 }
 
 export interface KeptPattern {
@@ -292,6 +322,7 @@ export const api = {
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
   changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
   answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
+  record: (id: number) => freshOrKept<Told>(`/api/makings/${id}/record`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   labelMaking: (id: number, labels: string[]) => ask<unknown>("PUT", `/api/makings/${id}/labels`, { labels }),
   labelPattern: (id: string | number, labels: string[]) => ask<unknown>("PUT", `${patterns(id)}/labels`, { labels }),

@@ -20,6 +20,8 @@ const size = signal<ComponentType<{ id: string }> | null>(null);
 
 const Cards = late(() => import("./pages/cards").then((room) => room.CardsPage));
 
+const Record = late(() => import("./pages/record").then((room) => room.RecordPage));
+
 function Room() {
   const at = route.value;
   if (at.page === "shelf") return <Shelf />;
@@ -32,6 +34,7 @@ function Room() {
     });
     return null;
   }
+  if (at.page === "record") return <Record key={at.id} id={at.id} />;
   if (at.page === "cards") return <Cards id={at.id} />;
   const Bench = bench.value;
   if (Bench) return <Bench key={at.id} id={at.id} />;

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parse, toBench, toCards, toRead, toShelf } from "./route";
+import { parse, toBench, toCards, toRead, toRecord, toShelf } from "./route";
 
 test.each([
   ["", { page: "shelf" }],
@@ -8,6 +8,7 @@ test.each([
   [toRead("a b/c"), { page: "read", id: "a b/c" }],
   [toRead(12), { page: "read", id: "12" }],
   [toBench(3), { page: "bench", id: 3 }],
+  [toRecord(7), { page: "record", id: 7 }],
   [toCards(null), { page: "cards", id: null }],
   [toCards("ring"), { page: "cards", id: "ring" }],
   ["#/bench/three", { page: "shelf" }],

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 
 /** Where the page is: the part of the address after "#". */
-export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string } | { page: "bench"; id: number } | { page: "cards"; id: string | null };
+export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string } | { page: "bench"; id: number } | { page: "record"; id: number } | { page: "cards"; id: string | null };
 
 export function parse(hash: string): Route {
   const [page, id] = hash.replace(/^#?\/?/, "").split("/");
@@ -20,6 +20,7 @@ export function parse(hash: string): Route {
     }
   }
   if (page === "cards") return { page, id: id || null };
+  if (page === "record" && id && /^\d+$/.test(id)) return { page, id: Number(id) };
   if (page === "bench" && id && /^\d+$/.test(id)) return { page, id: Number(id) };
   return { page: "shelf" };
 }
@@ -38,6 +39,7 @@ export const toShelf = "#/";
 export const toRead = (id: string | number | null) => `#/read/${id === null ? "new" : encodeURIComponent(id)}`;
 export const toSize = (id: string | number) => `#/size/${encodeURIComponent(id)}`;
 export const toCards = (id: string | null) => (id === null ? "#/cards" : `#/cards/${id}`);
+export const toRecord = (id: number) => `#/record/${id}`;
 export const toBench = (id: number) => `#/bench/${id}`;
 
 export function go(address: string): void {

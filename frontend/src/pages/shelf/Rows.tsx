@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ShelfMaking, type ShelfPattern } from "../../api";
-import { toBench, toRead } from "../../route";
+import { toBench, toRead, toRecord } from "../../route";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
@@ -30,6 +30,9 @@ function MakingDeal({ making, deed }: Held) {
     });
   return (
     <Deal name={making.title} labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
+      <a class="word" href={toRecord(making.id)}>
+        Record
+      </a>
       <button type="button" class="word" aria-label={`Put away ${making.title}`} onClick={() => void putAway()}>
         Put away
       </button>

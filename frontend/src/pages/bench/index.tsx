@@ -9,6 +9,7 @@ import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import type { Session } from "../../hands/session";
 import { maker } from "../../maker";
+import { go, toRecord } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { PatternChanged, useChanged } from "./changed";
@@ -24,6 +25,7 @@ import type { MendSheet } from "./mend";
 import { useMending } from "./mending";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
+import { notesHere } from "./notes";
 import { useCards } from "./offering";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
@@ -41,10 +43,10 @@ const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
 const RipSheet = late(() => import("./ripsheet").then((m) => m.RipSheet));
-const KindsSheet = late(() => import("./kindssheet").then((m) => m.KindsSheet));
+const NoteSheet = late(() => import("./notesheet").then((m) => m.NoteSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
-type SheetName = "kinds" | "show" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
+type SheetName = "notes" | "kinds" | "show" | "parts" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -209,7 +211,7 @@ export function Bench({ id }: { id: number }) {
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
-  const whispers = seen ? welcome(whispersBehind(seen), maker.value) : [];
+  const whispers = seen ? [...welcome(whispersBehind(seen), maker.value), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"
@@ -405,6 +407,7 @@ export function Bench({ id }: { id: number }) {
         <MendSheets sheet={mend} making={making} snapshot={snapshot} seen={seen} move={move} open={(name) => (sheet.value = name)} close={close} read={(text) => session.value?.read(text)} tell={tell} />
       )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
+      {seen && sheet.value === "notes" && <NoteSheet making={making} seen={seen} close={close} />}
       {room.value && sheet.value === "hands" && (
         <room.value.HandsSheet
           session={session.value}
@@ -437,3 +440,4 @@ export function Bench({ id }: { id: number }) {
     </main>
   );
 }
+            else if (what === "record") go(toRecord(id));

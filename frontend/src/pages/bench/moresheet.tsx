@@ -1,6 +1,6 @@
 import { Sheet } from "./sheet";
 
-export type More = "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show";
+export type More = "notes" | "record" | "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show" | "parts";
 
 const MORE: readonly [More, string, string][] = [
   ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
@@ -13,6 +13,8 @@ const MORE: readonly [More, string, string][] = [
   ["recap", "Where I was", "hook, yarn, side, changes, and the count to expect"],
   ["rip", "Rip back", "by stitches, to the last repeat, to a round"],
   ["goto", "Go to", "another round or stitch"],
+  ["notes", "Notes", "what you write down at a place; it comes up there again"],
+  ["record", "Record", "sittings, your pace, what is left in stitches and hours"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
   ["group", "On by one group", "only to the end of what is named in one breath"],
   ["kinds", "What to tell you of", "kinds of prompt that you turn down in this making"],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from collections.abc import Callable
 from contextlib import suppress
@@ -19,6 +20,9 @@ PROTOCOL = "hookside"  # named in answer to a page that offers it beside its dev
 MESSAGES, BYTES = 400.0, float(4 << 20)  # a second, after a first lot of twice as many
 
 
+# What Engine.IO's version 4 may send as text, of which Socket.IO's is the one that begins with 4. The library looks at
+# the first letter only, takes it for a number, and reads the rest as JSON however deep it is.
+PACKET = re.compile(r"4[0-6]|[1-356](probe)?$")
 MOST_UNREAD = 32  # messages that may lie here before more is taken from the line
 
 
@@ -54,6 +58,9 @@ class BoundedSocket(SimpleWebSocketWSGI):  # type: ignore[misc]
 
     def wait(self) -> Any:
         message = super().wait()
+        if isinstance(message, str) and not PACKET.match(message):
+            self.close()
+            return None  # as if it had hung up
         if message is not None:
             time.sleep(max(self.messages.take(), self.bytes.take(len(message))))
         return message

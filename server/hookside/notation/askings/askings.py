@@ -43,6 +43,8 @@ _LEAD = re.compile(
     r"complete))?,?|"
     r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|"
     r"let's|we(?: will|'ll)? |"
+    r"(?:do not|don't) (?:join|turn)(?: (?:the )?(?:rounds?|rnds?|rows?|work|at the end))*(?:[,;]|,? and|,? but)(?= "
+    r"\w)|"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"(?:carefully|firmly|lightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
@@ -102,15 +104,34 @@ _OPENS_WITH = re.compile(
 _EYES_ARE = re.compile(
     r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
 )
-_NOTHING = re.compile(r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$")
+# How it is worked all along, and what only keeps a reader company
+_NOTHING = re.compile(
+    r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$|"
+    r"work(?:ed|ing)?\b[^.;]{0,40}\bin (?:a )?(?:continuous |joined |turned |spiral |back and forth )*"
+    r"(?:spirals?|rounds|rows|the round)\b[^.;,]{0,40}$|"
+    r"(?:put|turn|make|grab|pour|get|have|take|cut|give|stick)\b[^.]{0,30}\b(?:kettle|cuppa|cup of (?:tea|coffee|"
+    r"cocoa)|"
+    r"coffee|music|radio|film|movie|podcast|feet up|slack|breath|break)\b|"
+    r"(?:leave|add|write|post|send|drop) (?:me |us |a |your |an )*(?:comment|note|review|message|line|e-?mail)\b|"
+    r"(?:stuff|fill) your (?:face|cup|tummy)\b|pin this (?:pattern|page|post|image|for)\b|join (?:me|us|our|my)\b|"
+    r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
+)
 _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
 
 
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
 
 
+# "Yarn A", "colour 2"
+_LETTERED = re.compile(
+    r"(?:main |contrast(?:ing)? |second )?(?:yarn|colou?r|col|shade|thread) (?:[a-h]|\d|one|two|three|four|five)"
+)
+
+
 def is_colour(text: str) -> bool:
     """ "Navy:", "(light grey)": nothing but the name of a colour."""
+    if _LETTERED.fullmatch(text.strip(" -*:,;.!()[]\"'").lower()):
+        return True
     words = re.findall(r"[a-z]+", text.lower()) if len(text) <= 40 else []
     return (
         bool(words)

@@ -87,7 +87,7 @@ class Brackets(Clauses):
                 not self.depth
                 and not self.open_star
                 and self.kind(here) == "number"
-                and here == self.count - 1
+                and (here == self.count - 1 or (here == self.count - 2 and self.word(here + 1) == "*"))
                 and last in ("TIMES", "PLACE", "REPFROM")
             ):
                 value = self.toks[here]

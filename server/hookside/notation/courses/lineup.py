@@ -8,7 +8,7 @@ from itertools import pairwise
 from hookside.notation.askings.askings import classify
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
-from hookside.notation.courses.waitlist import Printed, Spot
+from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import growth, references
 from hookside.notation.labels.label import CourseKind, Label
@@ -37,6 +37,12 @@ class Lineup(Growing):
                 self.found(item)
             else:
                 self.expand(item)
+        for every in self.every:
+            while every.upto and self.last_label() + 2 <= every.upto + 1:
+                before = self.last_label()
+                self.between(before + 2)
+                if self.last_label() == before:
+                    break
         self.stand_alone()
         self.order()
         return self.waiting
@@ -77,6 +83,8 @@ class Lineup(Growing):
         numbers: list[int] = []
         if label is not None:
             numbers = list(label.numbers)
+            if numbers:
+                self.between(numbers[0])
             if label.relative:
                 numbers = list(range(last + 1, last + 1 + label.relative))
             if label.dash and label.second and len(numbers) >= 2:
@@ -122,11 +130,24 @@ class Lineup(Growing):
             self.check_rounds(label, parsed, numbers, spot.at, start)
         elif said > 1 and label is not None:
             numbers = list(range(numbers[0], numbers[0] + min(said, _MOST_ALIKE)))
+        if label is not None and label.every:
+            self.every.append(Every(numbers[0], label.upto, spot, parsed))
+            if numbers[0] > last + 1:
+                return  # told ahead: "all even rounds: sc around"
         told = rounds_told(parsed)
         if told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
+
+    def between(self, number: int) -> None:
+        """The course before `number` where "all even rows" has told it, and it is not there."""
+        missing = self.last_label() + 1
+        for every in self.every:
+            on = (missing - every.first) % 2 == 0 and missing >= every.first
+            if missing == number - 1 and on and (not every.upto or missing <= every.upto):
+                self.put([missing], every.spot, every.parsed, borrowed=True)
+                return
 
     def plain_courses(
         self, spot: Spot, numbers: list[int], even: re.Match[str], ahead: Printed | None = None
@@ -145,6 +166,8 @@ class Lineup(Growing):
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
         plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
+        if spot.raw.label is not None and spot.raw.label.every:
+            self.every.append(Every(numbers[0], spot.raw.label.upto, spot, plain))
         printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)

@@ -30,6 +30,16 @@ class Spot:
     at: int
 
 
+@dataclass(slots=True)
+class Every:
+    """A course that is told once for every other one: its first number, the last (0 where none is told)."""
+
+    first: int
+    upto: int
+    spot: Spot
+    parsed: Parsed
+
+
 class Waitlist:
     """Courses and the sentences between them, in the order in which they are worked."""
 
@@ -40,6 +50,7 @@ class Waitlist:
         self.raw = raw
         self.waiting: list[Waiting | RawText] = []
         self.by_label: dict[int, Waiting] = {}
+        self.every: list[Every] = []
         self.kind: CourseKind = "round"
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
 

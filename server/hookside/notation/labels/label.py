@@ -9,6 +9,7 @@ from typing import Literal
 from hookside.notation.labels.patterns import (
     BRACKETED,
     COUNT_LABEL,
+    EVERY_LABEL,
     LABEL,
     LAP_LABEL,
     NEXT_LABEL,
@@ -37,6 +38,8 @@ class Label:
     second: tuple[int, int] | None = None  # where the number behind that dash stands
     relative: int = 0  # "next 4 rounds": how many, without numbers of their own
     number_spans: list[tuple[int, int]] = field(default_factory=list)
+    every: bool = False  # "row 2 and all even rows": this one, and every other one from there
+    upto: int = 0  # ... to this one
 
 
 def kind_of(word: str | None) -> CourseKind | None:
@@ -131,6 +134,9 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
         inner = LABEL.match(text, at + 1, end)
         if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
             return label_of(text, inner)
+    match = EVERY_LABEL.match(text, at, end)
+    if match:
+        return _every(match)
     match = BRACKETED.match(text, at, end) if text[at : at + 1].isupper() else None
     if match:
         spans = [match.span("numbers")]
@@ -164,6 +170,19 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
         how_many = number_of(match["n"]) if match["n"] else 1
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
+
+
+def _every(match: re.Match[str]) -> Label:
+    turn = match["turn"].lower()
+    if match["n"]:
+        first = int(match["n"])
+    elif match["nth"]:
+        first = ORDINAL_WORDS.get(match["nth"].lower()) or int(re.sub(r"\D", "", match["nth"]) or 0)
+    else:
+        first = 3 if turn.startswith("odd") else 2
+    label = Label(match.start(), match.end(), [first], kind_of(match["kind"]), every=True)
+    label.upto = int(match["last"] or 0)
+    return label
 
 
 def _roman(text: str) -> int:

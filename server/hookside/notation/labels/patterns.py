@@ -9,7 +9,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 _WORDS = "rounds?|rnds?|rows?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
-_ITEM = rf"\d{{1,4}}(?:\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+_ITEM = rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|"
     rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
@@ -45,14 +45,16 @@ COUNT_LABEL = re.compile(
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?P<between>(?:\s*,\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
+    rf"(?P<first>{_ORDINAL})(?P<between>(?:\s*,\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
+    rf"steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
     rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
 NUMBER_LABEL = re.compile(
     rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|"
-    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|$))\s*|"
+    rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
+    rf"$))\s*|"
     rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
     re.I,
 )
@@ -62,9 +64,23 @@ LAP_LABEL = re.compile(
     rf"rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
+# "Row 2 and all even rows:", "2nd and every alt row -", "All odd rounds:"
+_TURN = (
+    r"(?:other|alt(?:ernate|ernative)?\.?|even|odd|even[- ]numbered|odd[- ]numbered|ws|rs|wrong[- ]side|right[- ]side|"
+    r"second|2nd)"
+)
+EVERY_LABEL = re.compile(
+    rf"(?:(?:{COURSE}\.?\s*(?P<n>\d{{1,3}})|(?P<nth>{_ORDINAL})(?:\s+{COURSE})?){_SIDE}\s*(?:,\s*|,?\s*(?:and|&)\s*)"
+    rf"(?P<and>(?:then\s+)?(?:all|every|each)(?:\s+of)?(?:\s+the)?(?:\s+(?:following|foll|subsequent|remaining|"
+    rf"other))?)?"
+    rf"|(?P<all>(?:on\s+)?(?:all|every|each)(?:\s+the)?|(?=even|odd)))\s*(?P<turn>{_TURN})\s+(?P<kind>{COURSE})\b"
+    rf"(?:\s*[,(]?\s*(?:to|through|thru|until|up\s+to|-)\s*(?:{COURSE}\s*)?(?P<last>\d{{1,3}})\)?)?{_SIDE}(?P<stop>{_END}|\s*,\s*)",
+    re.I,
+)
 NEXT_LABEL = re.compile(
     r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
     r"beginning|starting)\s+"
-    r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
+    r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
+    r"rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
     re.I,
 )

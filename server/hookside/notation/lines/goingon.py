@@ -30,6 +30,8 @@ _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|ro
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
+# What a line that begins with such an asking can't be: the rest of a round
+_ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
 
 class GoingOn(Questions):
@@ -96,6 +98,8 @@ class GoingOn(Questions):
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
+            return False
+        if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
             return False
         side = OTHER_SIDE.match(low)
         if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.askings import is_colour
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.lines import furniture, headings, sections
@@ -132,6 +133,8 @@ class Placing(GoingOn):
             cut = min(cut, chains[0])
         if name is None:
             head = headings.heading(before.strip(), True, True)
+            if head is not None and self.piece is not None and is_colour(before):
+                head = None  # "[Blue] Rnd 7:"
             if head is not None:
                 name, cut = head, at
             elif not self.out.title and not self.any_course and len(before.split()) <= 8:

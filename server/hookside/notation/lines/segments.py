@@ -203,6 +203,10 @@ class Cutter(Placing):
         built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
         return "assembly" if built else section
 
+    def _coloured(self, following: tuple[int, int] | None) -> bool:
+        """Is the next line a colour and nothing else: "With white:"?"""
+        return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
+
     def _under_heading(self) -> bool:
         return self.piece is not None and self.piece.headed and not self.piece.items
 
@@ -223,8 +227,9 @@ class Cutter(Placing):
         head = headings.heading("# " + text if hashed else text, self.blank, leads)
         if head is None or self._works_stitches(text, at, end):
             return None
-        if self.piece is not None and is_colour(text):
-            return None  # "Navy:" between two rounds is a colour
+        if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
+            self.ensure_piece(at)
+            return None  # "Navy:" before a round is a colour
         if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
             asked = classify(text)
             if asked is not None and asked not in ("other", "join", "colour", "turn"):
@@ -242,7 +247,7 @@ class Cutter(Placing):
             return None
         named = known or text.strip().isupper()
         part = known and len(words) == 1  # "Torso" under the title and a list of what one needs
-        front = bool(self.out.title) and (part or (named and self.section != "front"))
+        front = self._coloured(following) or (bool(self.out.title) and (part or (named and self.section != "front")))
         if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
             self.new_piece(head[0], head[1], at)
             return "heading"

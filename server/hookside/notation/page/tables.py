@@ -86,6 +86,12 @@ _COUNT_FIRST = re.compile(
 _FEWEST_ROWS = 2
 
 
+# "12 | R2 | inc x 6": the count in the first column
+_COUNT_LABEL = re.compile(
+    r"^[ ]{0,8}\|?[ ]{0,4}(?P<n>\d{1,4})[ ]+\|(?=[ ]*(?:rnd|round|row|rd|r)s?\.?[ ]*\d)", re.I | re.M
+)
+
+
 def _count_first(match: re.Match[str]) -> str:
     chars = list(match[0].replace("|", " "))
     label, count = match.end("label") - match.start(), match.end("count") - match.start()
@@ -113,6 +119,7 @@ def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = columns.wide(text)
+    text = _COUNT_LABEL.sub(lambda m: f"({m['n']})".ljust(len(m[0]) - m[0].index(m["n"])).rjust(len(m[0])), text)
     text = counts_first(text)
     text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
     text = _THREE.sub(_three, text)
@@ -122,13 +129,14 @@ def bars(text: str) -> str:
 # A table copied cell by cell, each on a line of its own: number, words, count
 _STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
 _SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,3});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
+_COMMAS = re.compile(r"^[ ]{0,8}(\d{1,3}(?:-\d{1,3})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
 
 
 def stacked(text: str) -> str:
     """Cells below one another or between semicolons, where their numbers go up by one; the length stays."""
-    for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";")):
+    for shape, gap in ((_STACK, "\n"), (_SEMICOLONS, ";"), (_COMMAS, ",")):
         rows = [m for m in shape.finditer(text) if not m[2].strip().isdecimal()]
-        numbers = [int(m[1]) for m in rows]
+        numbers = [int(m[1].split("-")[0]) for m in rows]
         if len(rows) < 3 or sum(b - a == 1 for a, b in itertools.pairwise(numbers)) < len(rows) // 2:
             continue
         chars = list(text)

@@ -12,6 +12,7 @@ import pytest
 from hookside.compile import read
 from hookside.cues import counts
 from hookside.pattern import Cue, Pattern
+from hookside.shape import Asked
 
 # 5 mm stitches: 18 are 28.6 mm across, 30 are 47.7, 36 are 57.3 (n w / pi).
 HEAD = """Harbour Seal
@@ -175,3 +176,18 @@ def test_when_to_count() -> None:
 def test_the_last_chance_for_the_starting_tail() -> None:
     (cue,) = ours(head(later="Stuff the head."), "weave")
     assert (cue.after, cue.weight) == ("17", "whisper")
+
+
+@pytest.mark.parametrize(("swatch", "after"), [("", "15"), ("10 sts = 4 cm", "14"), ("10 sts = 8 cm", "15")])
+def test_eyes_are_due_by_her_own_gauge(swatch: str, after: str) -> None:
+    """While 45 mm stand open, two rounds past their own at most: 30 stitches of 5 mm are 47.7 mm across, 36 of 4 mm
+    45.8 (n w / pi)."""
+    text = HEAD.format(
+        materials="",
+        in_time="",
+        later="",
+        last="",
+        assembly="Assembly\nInsert the safety eyes between rounds 12 and 13.",
+    )
+    (cue,) = ours(read(text, asked=Asked(gauge=swatch)), "eyes")
+    assert cue.after == after

@@ -108,6 +108,16 @@ def test_another_hook_and_yarn() -> None:
         measures(hook="7")
 
 
+def test_eyes_go_with_the_size() -> None:
+    """10 mm eyes at 5 mm stitches are 8 mm at 4 mm ones (similarity)."""
+    eyed = BALL.replace("Yarn: worsted", "Materials: two 10 mm safety eyes\nYarn: worsted")
+    told = " ".join(measures(eyed, gauge="10 sts = 4 cm").basis)
+    assert "Eyes of 10 mm" in told
+    assert "about 8 mm" in told
+    assert "Eyes of" not in " ".join(measures(eyed).basis)
+    assert "Eyes of" not in " ".join(measures(gauge="10 sts = 4 cm").basis)
+
+
 def test_the_command_prints_and_stops_with_sentences(tmp_path: object) -> None:
     def run(*words: str) -> tuple[int, str]:
         done = CliRunner().invoke(main, ["measure", "-", *words], input=BALL)

@@ -147,8 +147,8 @@ def told(pieces: list[list[Compared]]) -> str:
 
 
 def test_leaving_each_gauge_out_of_its_own_fit_changes_little() -> None:
-    """Printed gauges on which the factor was not fitted: more than half are within 15 % of what it foretells, nine in ten
-    within the spread."""
+    """Printed gauges on which the factor was not fitted: more than half are within 15 % of what it foretells, nearly
+    nine in ten within the spread."""
     off = [math.log(p.width / g.width) for g, p in map(foretold, SWATCHES)]
     near = [abs(math.exp(-(one - (sum(off) - one) / (len(off) - 1))) - 1) for one in off]
     assert statistics.mean(one <= 0.15 for one in near) >= 0.5

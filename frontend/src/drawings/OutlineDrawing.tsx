@@ -5,13 +5,15 @@ interface Props {
   profile: readonly Hoop[];
   straight: number;
   made: number;
+  /** Of a disc whose increases stand above one another. */
+  corners?: number;
   /** Said to who does not see it. */
   label: string;
 }
 
 /** A piece as it will look: what is worked filled, the rest outlined, a line with its needle eye where the hook is. */
-export function OutlineDrawing({ profile, straight, made, label }: Props) {
-  const found = outline(profile, straight, made);
+export function OutlineDrawing({ profile, straight, made, label, corners = 0 }: Props) {
+  const found = outline(profile, straight, made, corners);
   const room = Math.max(found.width, found.height) * 0.08;
   const stroke = Math.max(found.width, found.height) / 90;
   const { hook } = found;

@@ -42,3 +42,14 @@ test("courses without a hoop are not counted", () => {
   expect(hoopsMade(openings, null, 0, true)).toBe(3);
   expect(hoopsMade(openings, null, 0, false)).toBe(0);
 });
+
+test("a disc whose increases stand above one another has corners, and the edge of the round", () => {
+  const profile = [[0, 0], [10, 0], [20, 0], [30, 0]] as const;
+  const { whole, view } = outline(profile, 0, 0, 6);
+  expect(view).toBe("above");
+  const points = whole.slice(1, -1).split("L").map((point) => point.split(",").map(Number) as [number, number]);
+  expect(points).toHaveLength(6);
+  const sides = points.map(([x, y], i) => Math.hypot(x - points[(i + 1) % 6]![0], y - points[(i + 1) % 6]![1]));
+  expect(sides.reduce((a, b) => a + b, 0)).toBeCloseTo(2 * Math.PI * 30, 0);
+  expect(outline(profile, 0, 0).whole).toContain("A");
+});

@@ -21,15 +21,19 @@ export interface Outline {
 /** A disc is drawn from above when it is this many times wider than deep. */
 const FLAT = 4;
 
-/** `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. */
-export function outline(profile: readonly Hoop[], straight: number, made: number): Outline {
+/**
+ * `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. `corners` of a disc
+ * whose increases stand above one another.
+ */
+export function outline(profile: readonly Hoop[], straight: number, made: number, corners = 0): Outline {
   const half = (hoop: Hoop) => hoop[0] + straight / 2;
   const widest = Math.max(...profile.map(half), 0.5);
   const low = Math.min(...profile.map((h) => h[1]));
   const deep = Math.max(...profile.map((h) => h[1])) - low;
   const now = at(profile, made);
   if (2 * widest > FLAT * deep) {
-    const disc = (r: number) => stadium(Math.max(r, 0), straight, widest, widest);
+    const disc = (r: number) =>
+      corners > 2 && straight === 0 ? polygon(Math.max(r, 0), corners, widest) : stadium(Math.max(r, 0), straight, widest, widest);
     return {
       view: "above",
       width: 2 * widest,
@@ -94,6 +98,16 @@ function at(profile: readonly Hoop[], made: number): Hoop {
   const b = profile[Math.min(i + 1, last)] ?? a;
   const share = Math.min(Math.max(made - i, 0), 1);
   return [a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share];
+}
+
+/** A polygon with the edge of a circle of this radius, a corner at the top: 2 pi r shared out over its sides. */
+function polygon(r: number, corners: number, middle: number): string {
+  const out = (Math.PI * r) / (corners * Math.sin(Math.PI / corners));
+  const points = Array.from({ length: corners }, (_, i) => {
+    const turn = (2 * Math.PI * i) / corners;
+    return [round(middle + out * Math.sin(turn)), round(middle - out * Math.cos(turn))].join(",");
+  });
+  return `M${points.join("L")}Z`;
 }
 
 function stadium(r: number, straight: number, cx: number, widest: number): string {

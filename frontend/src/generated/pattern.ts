@@ -137,6 +137,7 @@ export interface PieceMeasures {
   ruffled_at: string[];
   profile_mm: [number, number][];
   straight_mm: number;
+  corners: number;
   joined: Joined | null;
   said: string[];
 }

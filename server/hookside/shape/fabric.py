@@ -50,6 +50,7 @@ class Fabric:
     `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
     drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
     a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
+    `corners`: columns in which its increases stand above one another, 0 where they do not.
     """
 
     name: str
@@ -61,6 +62,7 @@ class Fabric:
     closed: bool = False
     stuffed: bool | None = None
     stance: Stance | None = None
+    corners: int = 0
     said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
 
     @property
@@ -90,12 +92,14 @@ def fabric(piece: Piece, title: str = "") -> Fabric:
         uses = first.uses or 0
         opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
         start = uses or (first.makes or 0) * opened
-    if (six := _stacked(courses)) is not None:
-        said.append(six)
+    corners, told = _stacked(courses)
+    said += told
     closed = any(cue.kind == "close" for cue in piece.cues) and bands[-1].stitches <= 2 * LITTLE_HOLE
     kind: Kind = "oval" if straight else "round"
     stance = _stance(piece.name) or _stance(title)
-    return Fabric(piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, tuple(said))
+    return Fabric(
+        piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, corners, tuple(said)
+    )
 
 
 def stitches(course: Course) -> int | None:
@@ -164,8 +168,10 @@ def groups(body: list[Node], times: int = 1) -> Iterator[tuple[Group, int]]:
             yield node, times * node.count
 
 
-def _stacked(courses: list[Course]) -> str | None:
-    """A sentence where increases stand one above another in three rounds or more: what is flat there gets corners."""
+def _stacked(courses: list[Course]) -> tuple[int, list[str]]:
+    """Columns in which increases stand above one another in three rounds or more, and what is said of it: what lies
+    flat there gets corners. A hexagon of the same edge measures 5 % more from corner to corner than the circle, and 9 %
+    less from side to side (its edge in six: nw/3 and 0.289 nw, the circle nw/pi)."""
     run: list[Course] = []
     columns = 0
     for course in courses:
@@ -177,12 +183,13 @@ def _stacked(courses: list[Course]) -> str | None:
         else:
             run, columns = ([course], here) if here else ([], 0)
     if len(run) < 3:
-        return None
+        return 0, []
     corners = {5: "a pentagon", 6: "a hexagon", 7: "a heptagon", 8: "an octagon"}.get(columns, f"{columns} corners")
-    return (
+    told = (
         f"The increases of rounds {run[0].label} to {run[-1].label} stand above one another in {columns} columns: "
         f"lying flat they make {corners}; stuffing rounds it."
     )
+    return columns, [told]
 
 
 def _columns(course: Course) -> int:

@@ -14,7 +14,7 @@ from hookside.shape.gauge import Gauge
 from hookside.shape.joined import goes_on_from
 from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
 from hookside.shape.outline import HOOPS, outline
-from hookside.shape.working import worked_with
+from hookside.shape.working import eyes_in_proportion, worked_with
 
 SURE = 0.02  # share: nobody's round is alike to the next
 
@@ -27,6 +27,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     asked = asked or Asked()
     warnings: list[str] = []
     cloth, basis = worked_with(pattern, asked, warnings)
+    basis += eyes_in_proportion(pattern, cloth)
     use = amounts.used(asked.used, cloth.width) if asked.used else amounts.Use()
     pieces, colour = [], ""
     metres: dict[str, float] = defaultdict(float)
@@ -117,6 +118,7 @@ def _piece(piece: Piece, of: fabrics.Fabric, cloth: Gauge, takes: amounts.Yarn, 
         ruffled_at=[bands[i].label for i in shape.ruffled if i < len(bands)],
         profile_mm=[(_round(r), _round(z)) for r, z in zip(shape.r, shape.z, strict=True)],
         straight_mm=_round(shape.straight),
+        corners=0 if of.fills else of.corners,
         said=list(shape.said),
     )
 

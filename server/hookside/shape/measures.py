@@ -54,6 +54,7 @@ class PieceMeasures(Record):
     ruffled_at: list[str] = Field(default_factory=list)
     profile_mm: list[tuple[float, float]] = Field(default_factory=list)
     straight_mm: float = 0.0
+    corners: int = 0  # of a disc whose increases stand above one another
     joined: Joined | None = None
     said: list[str] = Field(default_factory=list)
 

@@ -5,6 +5,7 @@ No numerical library is needed for it: where a cue is due hangs on it too.
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from hookside.pattern import Pattern
@@ -15,6 +16,8 @@ from hookside.shape.fabric import fabric, usual_height
 from hookside.shape.gauge import Gauge
 
 ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
+LIKE = 0.08  # share by which a fabric must differ before its eyes do
+_EYES = re.compile(r"(\d+(?:[.,]\d+)?)\s*-?\s*mm\b[^.;]{0,30}\beyes?\b", re.IGNORECASE)
 LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
 
 
@@ -67,6 +70,20 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
         return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
     guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
     return guess, [*basis, guess.basis]
+
+
+def eyes_in_proportion(pattern: Pattern, cloth: Gauge) -> list[str]:
+    """A sentence on the eyes where the fabric is not the pattern's, and the pattern names their size."""
+    try:
+        own = worked_with(pattern, Asked())[0]
+    except CannotBeMeasured:
+        return []
+    k = cloth.width / own.width
+    told = [*pattern.materials, *(cue.text for piece in pattern.pieces for cue in piece.cues if cue.kind == "eyes")]
+    printed = next((float(found[1].replace(",", ".")) for line in told if (found := _EYES.search(line))), 0.0)
+    if not printed or abs(k - 1) < LIKE:
+        return []
+    return [f"Eyes of {printed:g} mm in the pattern's size: about {max(1, round(printed * k))} mm in this one."]
 
 
 def _wider(found: Gauge, spread: float) -> Gauge:

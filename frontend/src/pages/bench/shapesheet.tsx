@@ -89,6 +89,7 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
           profile={piece.profile_mm}
           straight={piece.straight_mm}
           made={made}
+          corners={piece.corners}
           label={`${piece.name}, ${length(piece.height_mm)} high when done; the part that is worked is filled.`}
         />
       </figure>

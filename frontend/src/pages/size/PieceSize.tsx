@@ -15,7 +15,7 @@ export function PieceSize({ piece }: { piece: PieceMeasures }) {
       </h2>
       {piece.profile_mm.length > 1 && (
         <figure>
-          <OutlineDrawing profile={piece.profile_mm} straight={piece.straight_mm} made={0} label={label} />
+          <OutlineDrawing profile={piece.profile_mm} straight={piece.straight_mm} made={0} corners={piece.corners} label={label} />
         </figure>
       )}
       <dl class="table">

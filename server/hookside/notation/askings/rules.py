@@ -25,8 +25,9 @@ _NO_COLOUR = (
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
 _FILLING = (
-    r"(?:stuffing|filling|filler|fib(?:re|er)fill|holofiber|polyfill|toy fill|"
-    r"wadding|weight|ballast|beads|pellets|rice)"
+    r"(?:stuffing|filling|filler|fib(?:re|er)fill|h[oa]ll?[oa]w?fib(?:re|er)|polyfill|toy fill|"
+    r"wadding|batting|padding|s[iy]nt(?:h?epon|etic winterizer|hetic winterizer)|weight|ballast|beads|pellets|rice|"
+    r"(?:the |some |pp |handicraft |toy |craft )cotton(?! (?:yarn|thread|ball)))"
 )
 _LAST_STITCHES = (
     r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
@@ -54,6 +55,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:close|cinch|gather)\b",
         r"(?:draw|pull|cinch)" + _NEAR + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
+        r"(?:tighten|contract|collect|shrink)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts)\b",
         r"(?:thread|weave|run|use|"
         r"using|pass|take|sew|work|"
         r"pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
@@ -71,6 +73,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*(?:yarn|thread|it|[a-f]\b|working|strand)",
         r"(?:cut|break off|break)\b(?!.*felt)",
         r"stop (?:the |your )?(?:yarn|thread|wool|work)\b",
+        r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
+        r"(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
+        r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|strand|cm|inch(?:es)?)\b",
@@ -87,7 +92,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("marker", [
         r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|slip|remove|take out|shift|"
         r"bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
-        r"(?:mark (?:the|this|first|last|these|both|a|every)|pm\b|sm\b|mark$)",
+        r"(?:mark (?:the|this|first|last|these|both|a|every|each|beg\w*|start|end)|pm\b|sm\b|mark$)",
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
@@ -101,13 +106,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck)\w*" + _NEAR + _FILLING + r"\b",
         r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
+        r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
         r"lightly |firmly |well )*(?:stuffed|filled)\b",
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
     ]),
     ("weave", [
-        r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|the (?:back|front|next|round)))",
+        r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
+        r"continuous|joined|turned|spiral)? ?(?:back|front|next|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in|away|inside)\b",
         r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|yarn)\b",

@@ -73,7 +73,7 @@ def section_of(text: str) -> tuple[Section, int] | None:
         if not hit:
             continue
         rest = low[hit.end() :]
-        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|$)[\s*_=~\-]*", rest)
+        tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
         if tail:
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue
@@ -100,15 +100,15 @@ _SLIPPED: dict[str, Section] = {
 # Behind the last piece, short lines of such words alone open the sewing up: "Putting the seal together", "The face"
 _SEWING_UP = re.compile(
     r"""\W*(?:(?:step|part)\s\w{1,5}\W+|\d{1,2}[.)]\s+|now\s+|and\s+)?
-    (?:how\ to\s+|to\s+|the\s+|toy\s+|final\s+|last\s+)*(?:
-      (?:assembl|finish|complet|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|gather|clos)
+    (?:how\ to\s+|let's\ |to\s+|the\s+|toy\s+|final\s+|last\s+)*(?:
+      (?:assembl|finish|complet|bring|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|gather|clos)
         (?:y|e|t?ing|ion|ery|ed)?\b
         (?:[\ ,&/-]+(?:and|up|off|together|it|all|everything|the|of|parts?
-        |pieces?|details?|features|toy|
-        instructions|steps?|touches|in|place|finishing|sewing|assembly|stuffing|blocking|closing|ends
+        |pieces?|details?|features|toy|him|her|them|us|'em|our|your|his
+        |instructions|steps?|touches|in|place|finishing|sewing|assembly|stuffing|blocking|closing|ends
         |[a-z]{2,10}(?=\ together\b)|
         (?<=\bthe\ )[a-z]{2,10}s?)\b){0,5}
-      | details | (?:last|final)\ steps? | (?:everything|all)\ together(?:\ now)?
+      | details | (?:last|final)\ (?:steps?|bits?(?:\ and\ (?:bobs|pieces))?) | (?:everything|all)\ together(?:\ now)?
       | finally | at\ the\ end | steps | touches
     )\W*$""",
     re.I | re.X,
@@ -116,7 +116,7 @@ _SEWING_UP = re.compile(
 _SEWING_UP_INLINE = re.compile(
     r"\W*(?:assembly|finishing(?: up| off)?|making[ -]up|to (?:finish|make up|assemble)|joining|"
     r"sewing(?: up)?|construction|finish)"
-    r"(?:\.\s+|\s+-+\s+|\s+(?=[A-Z][a-z]))(?=\S)"
+    r"(?:\.\s+|\s+-+\s+|\.?-+\s*(?=[A-Z])|\s+(?=[A-Z][a-z]))(?=\S)"
 )
 
 
@@ -130,6 +130,7 @@ def sewing_up_inline(text: str) -> int | None:
     match = re.match(_SEWING_UP_INLINE.pattern, text, re.I) if text[:40].isupper() else None
     match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
     match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
-    shouted = re.match(r"[A-Z][A-Z ]+(?=\s[A-Z][a-z])", text)  # "MAKING UP Sew the feet on."
+    # "MAKING UP Sew the feet on.", "JOINING-Sew the feet on."
+    shouted = re.match(r"[A-Z][A-Z ]+(?=(?:\s|\.?-+\s*)[A-Z][a-z])", text)
     match = match or (_SEWING_UP_INLINE.match(shouted[0].lower() + text[shouted.end() :]) if shouted else None)
     return match.end() if match else None

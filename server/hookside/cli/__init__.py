@@ -15,6 +15,7 @@ COMMANDS = {
     "compile": ("hookside.cli.reading", "compile_"),
     "explain": ("hookside.cli.explain", "explain_"),
     "measure": ("hookside.cli.measure", "measure_"),
+    "mend": ("hookside.cli.mend", "mend_"),
     "record": ("hookside.cli.record", "record_"),
     "restore": ("hookside.cli.journal", "restore_"),
     "serve": ("hookside.web.serve", "serve"),

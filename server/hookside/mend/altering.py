@@ -61,7 +61,7 @@ def altered_by(body: Sequence[Node], used: int, made: int, decrease: str = "") -
 def slipped(body: Sequence[Node], more: int, before: int | None = None) -> list[Node]:
     """The body as the hands made it, with `more` stitches more than it should have, shortly before stitch `before`
     of it or near its end. What it takes up of the course below stays where the stitches allow it."""
-    front, behind = split(body, before) if before is not None else (list(body), [])
+    front, behind = (list(body), []) if before is None else split(body, max(before, -more))
     new = altered_by(front, 0, more)
     if new is None:
         work, closing = _closing(front)

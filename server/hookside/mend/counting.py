@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hookside.follow import Strand, StrandCourse, locate, step_made, step_of
-from hookside.mend.ground import Subject, cap, gaps, name, shapes, stitches, subject
+from hookside.follow import Strand, StrandCourse, locate
+from hookside.mend.ground import Subject, at_stitch, cap, gaps, name, shapes, stitches, subject
 from hookside.mend.offering import MOST, Miscount, offers
 from hookside.mend.talk import YES_NO, Answers, Choice, Offer, Question, Talk, near, number
 from hookside.pattern import makes
@@ -42,6 +42,19 @@ def count_check(strand: Strand, at: int, counts: Mapping[str, int], answers: Ans
     return _looked_for(strand, at, asked, course, n, answers)
 
 
+def ways_out(strand: Strand, index: int, n: int) -> list[Offer]:
+    """What can be done at the end of course `index` that came out with `n`, where nobody looks for the slip.
+
+    None where the count is right; only ripping back where it is far off.
+    """
+    course = strand.courses[index]
+    more = n - (course.makes or 0)
+    if not more:
+        return []
+    found = offers(strand, course.end, Miscount(Subject(index, True, course.makes or 0), more))
+    return found if abs(more) <= MOST else [offer for offer in found if offer.kind == "rip"]
+
+
 def _looked_for(strand: Strand, at: int, asked: Subject, course: StrandCourse, n: int, answers: Answers) -> Talk:
     """The count is another one: where did it go wrong?"""
     more = n - asked.ours
@@ -66,7 +79,7 @@ def _looked_for(strand: Strand, at: int, asked: Subject, course: StrandCourse, n
         # Nothing is wrong in what is worked of this course: then only the place is.
         return Talk(
             said=f"Then nothing is wrong: you are at stitch {n} of {name(course)}, and I was not.",
-            to=_at_stitch(strand, course, n),
+            to=at_stitch(strand, course, n),
         )
     off = f"{stitches(abs(more))} {'too many' if more > 0 else 'too few'}"
     said = f"{cap(name(course))} has {off}{_found(slip)}. Choose what you would rather do."
@@ -100,12 +113,12 @@ def _not_there(strand: Strand, asked: Subject, course: StrandCourse, more: int, 
     """The hook is not at the end of the course: then the fabric is right and the place is not."""
     if more < 0:
         said = f"Then {name(course)} is not done: {stitches(-more)} to go. You are at stitch {n} of it."
-        return Talk(said=said, to=_at_stitch(strand, course, n))
+        return Talk(said=said, to=at_stitch(strand, course, n))
     behind = strand.courses[asked.index + 1] if asked.index + 1 < len(strand.courses) else None
     if behind is None or not behind.read or not behind.makes or behind.makes < more:
         return Talk(said=f"Then count {name(course)} alone, from the first stitch to the one before the marker.")
     said = f"Then {name(course)} is right, and {stitches(more)} of {name(behind)} are made."
-    return Talk(said=said, to=_at_stitch(strand, behind, more))
+    return Talk(said=said, to=at_stitch(strand, behind, more))
 
 
 def _place(strand: Strand, asked: Subject, course: StrandCourse, n: int) -> list[Offer]:
@@ -113,11 +126,7 @@ def _place(strand: Strand, asked: Subject, course: StrandCourse, n: int) -> list
     if not course.read or not 0 <= n <= makes(course.body) or n == asked.ours:
         return []
     say = f"Nothing is wrong with the work: you are at stitch {n} of {name(course)}."
-    return [Offer(key="place", kind="go", title="Only the place is off", say=say, to=_at_stitch(strand, course, n))]
-
-
-def _at_stitch(strand: Strand, course: StrandCourse, n: int) -> int:
-    return course.end if n >= makes(course.body) else step_of(strand, course, step_made(course.body, n))
+    return [Offer(key="place", kind="go", title="Only the place is off", say=say, to=at_stitch(strand, course, n))]
 
 
 def _by_gaps(

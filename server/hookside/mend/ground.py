@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from hookside.follow import Strand, StrandCourse, courses_done, locate
+from hookside.follow import Strand, StrandCourse, courses_done, locate, step_made, step_of
 from hookside.mend.altering import decrease, plain_stitch, shaping
-from hookside.pattern import Group, Node, Repeat, makes
+from hookside.pattern import Group, Node, Repeat, length, makes
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,14 @@ def name(course: StrandCourse) -> str:
 
 def stitches(n: int) -> str:
     return f"{n} {'stitch' if n == 1 else 'stitches'}"
+
+
+def at_stitch(strand: Strand, course: StrandCourse, n: int) -> int:
+    """The step before which `n` stitches of a course are made; what closes it is still to be done."""
+    if n <= 0:
+        return course.first
+    offset = step_made(course.body, n)
+    return course.end if offset >= length(course.body) else step_of(strand, course, offset)
 
 
 def shapes(course: StrandCourse) -> bool:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from hookside.follow import Strand, StrandCourse, courses_done, locate, step_made, step_of
-from hookside.mend.ground import cap, name, stitches
+from hookside.follow import Strand, StrandCourse, courses_done, locate
+from hookside.mend.ground import at_stitch, cap, name, stitches
 from hookside.mend.talk import YES_NO, Answers, Choice, Question, Talk, near, number
 from hookside.pattern import makes
 
@@ -155,8 +155,7 @@ def _settled(strand: Strand, index: int, n: int) -> Talk:
             said=f"{cap(name(course))} has only {makes(course.body)}, so {n} can't be in it. Count once more from the "
             "marker, or see whether a round lies between."
         )
-    to = course.end if n and n == makes(course.body) else step_of(strand, course, step_made(course.body, n))
+    to = at_stitch(strand, course, n)
     if n == 0:
-        to = course.first
         return Talk(said=f"You are at the start of {name(course)}.", to=to)
     return Talk(said=f"You are in {name(course)}, and {stitches(n)} of {makes(course.body)} are made.", to=to)

@@ -25,6 +25,7 @@ from hookside.mend.talk import Offer
 from hookside.pattern import Course, Cue, Group, Node, Repeat, Terms, Words, makes, uses
 from hookside.words import course_words, cue_words, group_words
 
+SHIFTED = "a pattern of stitches that would be shifted."
 MOST = 2  # stitches too many or too few that are mended; more are counted again, or ripped back
 
 
@@ -99,7 +100,7 @@ def _this_course(strand: Strand, at: int, slip: Miscount) -> list[Offer]:
     mend, line = _mend(strand, {here: body}, here, here)
     count = makes(course.body)
     say = f"Work on as written; the last repeat of {name(course)} takes it up: {line}. That makes {count}."
-    title = f"In the last repeat of {name(course)}"
+    title = _where(course)
     return [Offer(key="here", kind="mend", title=title, say=say, line=line, mend=mend)]
 
 
@@ -108,8 +109,16 @@ def _next_shaping(strand: Strand, slip: Miscount) -> list[Offer]:
     to = next((i for i in range(here + 1, len(strand.courses)) if shapes(strand.courses[i])), None)
     if to is None:
         return []
-    title = f"In the last repeat of {name(strand.courses[to])}"
-    return [_absorbed(strand, slip, to, "shaping", title)]
+    return [_absorbed(strand, slip, to, "shaping", _where(strand.courses[to]))]
+
+
+def _where(course: StrandCourse) -> str:
+    repeats = any(isinstance(node, Repeat) and node.times > 1 for node in course.body)
+    return f"In the last repeat of {name(course)}" if repeats else f"Near the end of {name(course)}"
+
+
+def _no_room(course: StrandCourse) -> str:
+    return f"No repeat of {name(course)} has a plain stitch that could take it up."
 
 
 def _hidden(strand: Strand, slip: Miscount) -> list[Offer]:
@@ -134,14 +143,13 @@ def _absorbed(strand: Strand, slip: Miscount, to: int, key: str, title: str) -> 
         return Offer(key=key, kind="refused", title=title, say=why)
     body = altered_by(course.body, slip.more, 0, decrease_of(strand, to))
     if body is None:
-        why = f"No repeat of {name(course)} has a plain stitch that could take it up."
-        return Offer(key=key, kind="refused", title=title, say=why)
+        return Offer(key=key, kind="refused", title=title, say=_no_room(course))
     mend, line = _mend(strand, {**bodies, to: body}, slip.subject.index, to)
     between = _between(strand, slip.subject.index + 1, to)
     lead = f"{between} on {strand_count(bodies, strand, to)}. " if between else ""
     say = f"{lead}{cap(name(course))}: {line}. That makes {makes(body)}, as written."
-    if key == "hidden":
-        say += " Where it lies at the end is the back for most; if not for you, work it at the back."
+    if key == "hidden" and course.kind == "round":
+        say += " The end of a round is at the back for most; if not for you, work it where the back is."
     return Offer(key=key, kind="mend", title=title, say=say, line=line, mend=mend)
 
 
@@ -193,7 +201,7 @@ def _leave(strand: Strand, slip: Miscount) -> list[Offer]:
         if body is None:
             body = altered_by(course.body, more, 0, decrease_of(strand, index)) if shapes(course) else None
             if body is None:
-                why = f"{cap(name(course))} works a pattern of stitches that would be shifted."
+                why = _no_room(course) if shapes(course) else f"{cap(name(course))} works {SHIFTED}"
                 return [Offer(key="leave", kind="refused", title=title, say=why)]
             taken = index
         bodies[index] = body
@@ -226,7 +234,7 @@ def _led(strand: Strand, slip: Miscount, to: int) -> Bodies | str:
             return why
         body = carried(course.body, slip.more)
         if body is None:
-            return f"{cap(name(course))} comes before it, and works a pattern of stitches that would be shifted."
+            return f"{cap(name(course))} comes before it, and works {SHIFTED}"
         bodies[index] = body
     return bodies
 

@@ -90,6 +90,11 @@ def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> P
     return dress(complete(read_text(text, terms), asked))
 
 
+def in_terms(pattern: Pattern, terms: Terms) -> Pattern:
+    """A pattern that was read, with all its words in these terms. `terms` of it stays what the text is written in."""
+    return dress(pattern, terms)
+
+
 def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
     """Sizes, openings, yarn and stuffing of a pattern. CannotBeMeasured, with a sentence, for a gauge that can't be."""
     # Only here: whoever reads or follows a pattern waits for no numerical library.

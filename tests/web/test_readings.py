@@ -23,14 +23,14 @@ STUMBLING = """
 import os, sys
 from hookside.web import reader
 good = reader.read
-def read(text, terms):
+def read(text, *more):
     if "stumble" in text: raise RuntimeError("on purpose")
     if "for ever" in text:
         while True: pass
     if "wait" in text:
         import time; time.sleep(30)
     if "vanish" in text: os._exit(3)
-    return good(text, terms)
+    return good(text, *more)
 reader.read = read
 reader.SECONDS = 1
 reader.serve(sys.stdin.buffer, sys.stdout.buffer)

@@ -14,6 +14,8 @@ COMMANDS = {
     "check": ("hookside.cli.journal", "check_"),
     "compile": ("hookside.cli.reading", "compile_"),
     "explain": ("hookside.cli.explain", "explain_"),
+    "gather": ("hookside.cli.gather", "gather_"),
+    "habits": ("hookside.cli.gather", "habits_"),
     "measure": ("hookside.cli.measure", "measure_"),
     "mend": ("hookside.cli.mend", "mend_"),
     "record": ("hookside.cli.record", "record_"),

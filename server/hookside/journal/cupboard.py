@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import secrets
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any, Literal
 
 from sqlalchemy import literal_column, select
@@ -18,6 +18,7 @@ MAKER: dict[str, Any] = {
     "hand": "right", "decreases": "plain", "terms": None, "words": "short", "counting": None,
     "plain": "plain", "plain_keys": "same", "plain_voice": "same", "light": "auto", "quiet": [],
 }  # fmt: skip
+MOST_GATHERED = 200  # ticks of one pattern's list
 OF_THE_HOUSE = "maker"  # settings of whoever has no name, and of a maker before she has said anything
 OF_ONE = "maker."
 AT_THE_MACHINE = "maker at the machine"
@@ -84,6 +85,18 @@ class Cupboard:
 
     def set_fabric(self, pattern: str, said: dict[str, str]) -> None:
         self._set(f"fabric.{pattern}", said)
+
+    def gathered(self, pattern: str) -> list[str]:
+        """What was ticked of a pattern's list before a making of it was begun, the newest last."""
+        items = self._setting(f"gathered.{pattern}").get("items", [])
+        return [item for item in items if isinstance(item, str)] if isinstance(items, list) else []
+
+    def set_gathered(self, pattern: str, items: Mapping[str, bool]) -> None:
+        """Tick these, or take their ticks away."""
+        with self._lock:
+            kept = [item for item in self.gathered(pattern) if item not in items]
+            ticked = [*kept, *(item for item, on in items.items() if on)]
+            self._set(f"gathered.{pattern}", {"items": ticked[-MOST_GATHERED:]} if ticked else {})
 
     def maker(self, name: str = "") -> dict[str, Any]:
         """How a maker likes it, as MAKER; as the house does while she has said nothing herself."""

@@ -11,11 +11,12 @@ from pydantic import Field
 
 from hookside.follow import Order
 from hookside.pattern import Terms
+from hookside.web.begun import habits_of, remember
 from hookside.web.body import LARGEST, Strict, body
 from hookside.web.makers import maker_of
 from hookside.web.said import Said
 from hookside.web.shelf import shelf
-from hookside.web.sizes import fabric_chosen, remember_fabric
+from hookside.web.sizes import fabric_chosen
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -31,6 +32,12 @@ class Text(Strict):
 
     text: str
     terms: Terms | None = None
+
+
+class Read(Text):
+    """A text to be read; `words`: the terms its sentences are wanted in, None its own."""
+
+    words: Terms | None = None
 
 
 class OneCourse(Text):
@@ -87,8 +94,9 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.post("/read")
     def read() -> ResponseReturnValue:
-        asked = text_in_bounds(body(Text))
-        read = readings.whole(asked.text, asked.terms)
+        asked = body(Read)
+        text_in_bounds(asked)
+        read = readings.whole(asked.text, asked.terms, asked.words)
         digest = hashlib.sha256(asked.text.encode()).hexdigest()
         # The reading goes on as it came: to take it apart here would keep those waiting who are working.
         return current_app.response_class(
@@ -140,12 +148,13 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     def begin() -> ResponseReturnValue:
         asked = body(Begin)
         kept = pattern_of(str(asked.pattern))
-        hers = fabric_chosen(journal.fabric(kept["id"]))
+        maker = journal.maker(maker_of(journal))
+        hers = fabric_chosen(journal.fabric(kept["id"])) | habits_of(maker)
         title, laid, chosen = readings.runs(
             kept["text"],
             kept["terms"],
             order=asked.order,
-            hand=asked.hand or journal.maker(maker_of(journal))["hand"],
+            hand=asked.hand or maker["hand"],
             copies={int(number): copies for number, copies in asked.copies.items()},
             anyway=asked.anyway,
             chosen=hers,
@@ -153,8 +162,8 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         if not laid:
             raise Said(409, "nothing-to-work", "There is nothing to work in this pattern: no round or row was read.")
         id = journal.begin(kept["id"], title, laid, chosen)
-        if hers:
-            remember_fabric(journal, id, laid, hers)
+        remember(journal, id, laid, hers, journal.gathered(kept["id"]))
+        journal.set_gathered(kept["id"], dict.fromkeys(journal.gathered(kept["id"]), False))
         return jsonify(id=id)
 
     @routes.get("/makings/<int:id>")

@@ -18,6 +18,7 @@ from hookside.web.choices_api import choices_routes
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
 from hookside.web.files import files
+from hookside.web.gathering import gathering
 from hookside.web.finishing import finishing
 from hookside.web.knocks import Knocks
 from hookside.web.live import Live
@@ -78,6 +79,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))
+    app.register_blueprint(gathering(journal, readings))
     app.register_blueprint(finishing(journal, readings))
     voice_room(app, socket, journal.store.file.parent)
     app.register_blueprint(page(static, doors.here))

@@ -17,8 +17,10 @@ from dataclasses import asdict
 from functools import lru_cache
 from typing import IO, Any, Final, get_args
 
-from hookside.compile import CannotBeFollowed, Choices, lay, measured, read
+from hookside.compile import CannotBeFollowed, Choices, in_terms, lay, measured, read
 from hookside.finish import finish_list
+from hookside.gather import gather
+from hookside.habits import habits
 from hookside.notation.explaining.explanation import Explainer
 from hookside.notation.mended import mend
 from hookside.pattern import Finding, Pattern, Severity, Terms
@@ -35,9 +37,11 @@ def reading(text: str, terms: Terms | None, asked: Asked | None = None) -> Patte
     return read(text, terms, asked)
 
 
-def whole(text: str, terms: Terms | None) -> Any:
-    """The public form of a pattern."""
-    return reading(text, terms).model_dump(mode="json")
+def whole(text: str, terms: Terms | None, words: Terms | None = None) -> Any:
+    """The public form of a pattern. `words`: the terms its sentences are in, where they are not the text's own."""
+    pattern = reading(text, terms)
+    shown = in_terms(pattern, words) if words not in (None, pattern.terms) else pattern
+    return shown.model_dump(mode="json")
 
 
 @lru_cache(1)
@@ -108,8 +112,28 @@ def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
         return {"cannot": str(e)}
 
 
+def gathered(text: str, terms: Terms | None, asked: dict[str, str], copies: dict[str, int], times: int) -> Any:
+    """What to have at hand, for so many of each piece by its number, or {"cannot": sentence}."""
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    fabric = Asked(**asked)
+    pattern = reading(text, terms)
+    try:
+        measures = measured(pattern, fabric)
+    except CannotBeMeasured as e:
+        return {"cannot": str(e)}
+    wanted = {number: piece.make * times for number, piece in enumerate(pattern.pieces, start=1)}
+    wanted |= {int(number): n for number, n in copies.items()}
+    return gather(pattern, text, measures, fabric, wanted).model_dump(mode="json")
+
+
+def allowed(text: str, terms: Terms | None) -> Any:
+    """Which of the maker's habits a pattern allows, and why not the others."""
+    return habits(reading(text, terms)).model_dump(mode="json")
+
+
 WORK: dict[str, Callable[..., Any]] = {
     "whole": whole, "spine": spine, "runs": runs, "explain": explain, "mended": mended, "size": size, "finish": finish,
+    "gathered": gathered, "allowed": allowed,
 }  # fmt: skip
 
 

@@ -67,9 +67,9 @@ class Readings:
         self.over = False
         self.spines: OrderedDict[tuple[str, Terms | None], dict[str, Any]] = OrderedDict()
 
-    def whole(self, text: str, terms: Terms | None) -> bytes:
-        """The public form of a pattern, as JSON. Raises Said."""
-        return self.ask("whole", text, terms)
+    def whole(self, text: str, terms: Terms | None, words: Terms | None = None) -> bytes:
+        """The public form of a pattern, as JSON; `words`: the terms its sentences are in. Raises Said."""
+        return self.ask("whole", text, terms, *([words] if words else []))
 
     def explain(self, text: str, terms: Terms | None, course: str) -> bytes:
         """How one course was read, as JSON; null where there is none of that id. Raises Said."""
@@ -78,6 +78,16 @@ class Readings:
     def size(self, text: str, terms: Terms | None, asked: dict[str, str]) -> bytes:
         """What a pattern's stitches come to, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
         return self.ask("size", text, terms, asked)
+
+    def gathered(
+        self, text: str, terms: Terms | None, asked: dict[str, str], copies: Mapping[int, int], times: int
+    ) -> bytes:
+        """What to have at hand, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
+        return self.ask("gathered", text, terms, asked, {str(n): many for n, many in copies.items()}, times)
+
+    def allowed(self, text: str, terms: Terms | None) -> bytes:
+        """Which habits a pattern allows, and why not the others, as JSON. Raises Said."""
+        return self.ask("allowed", text, terms)
 
     def finish(self, text: str, terms: Terms | None, words: Terms) -> bytes:
         """What is left to do when every part is worked, in the terms `words`, as a JSON list. Raises Said."""

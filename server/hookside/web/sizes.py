@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import json
-import secrets
-import time
 from typing import TYPE_CHECKING, Annotated, Any
 
 from flask import Blueprint, current_app
@@ -16,7 +14,7 @@ from hookside.web.said import Said
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
-    from hookside.web.readings import Readings, Run
+    from hookside.web.readings import Readings
 
 Words = Annotated[str, Field(max_length=200)]
 
@@ -33,17 +31,6 @@ class Fabric(Strict):
 def fabric_chosen(said: dict[str, str]) -> dict[str, Any]:
     """What she said of her fabric beside a pattern, as the choice of a making; {} where she said nothing."""
     return {"gauge": Fabric.model_validate(said).model_dump()} if said else {}
-
-
-def remember_fabric(journal: Journal, making: int, laid: list[Run], chosen: dict[str, Any]) -> None:
-    """Write into a making just begun what it was laid by, so that it is laid alike when its text changes."""
-    head = (journal.choices(making) or {"head": 0})["head"]
-    move = {
-        "id": secrets.token_hex(16), "device": "desk", "device_seq": 0, "making": making, "base": head,
-        "intent": "choose", "choices": [{"choice": choice, "value": value} for choice, value in chosen.items()],
-    }  # fmt: skip
-    journal.moves([move], time.monotonic())
-    journal.reworded(making, laid)
 
 
 def sizes(journal: Journal, readings: Readings) -> Blueprint:

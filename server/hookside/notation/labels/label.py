@@ -55,7 +55,7 @@ _MOST_COURSES = 9999
 def numbers_of(text: str) -> list[int]:
     """ "3, 5-7 and 9" -> 3 5 6 7 9."""
     found: list[int] = []
-    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|,|&|and|\+|/", text.lower())
+    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|,|&|and|plus|\+|/", text.lower())
     span = False
     for part in parts:
         if part.isdecimal():
@@ -224,7 +224,7 @@ def ordinal(match: re.Match[str]) -> Label:
             else [first, last]
         )
     if match["between"]:
-        numbers[1:1] = [value(part.strip()) for part in match["between"].split(",")[1:]]
+        numbers[1:1] = [value(part.strip()) for part in re.split("[,+/]", match["between"])[1:]]
     return Label(
         match.start(),
         match.end(),

@@ -11,7 +11,7 @@ COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
 _ITEM = rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 _NUMBERS = (
-    rf"(?P<numbers>{_ITEM}(?:\s*(?:,\s*and|,|&|and|\+|(?<=\d)/(?=[\dr])|"
+    rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"
     rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
 )
 _ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
@@ -39,15 +39,15 @@ WORD_LABEL = re.compile(
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|,|&|"
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|[,+&/]|"
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?P<between>(?:\s*,\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
-    rf"steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|&|"
-    rf",)\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
+    rf"(?P<first>{_ORDINAL})(?P<between>(?:\s*[,+/]\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
+    rf"steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|und|&|"
+    rf"[,+/])\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )

@@ -78,7 +78,7 @@ class GoingOn(Questions):
             expected
             and self.section == "pattern"
             and re.match(
-                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn)\b", rest, re.I
+                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn|fold|press|flatten|pinch|close)\b", rest, re.I
             )
             and self._numbered_courses()
         )

@@ -331,6 +331,9 @@ export const api = {
   takeOff: (id: number) => ask<unknown>("DELETE", `/api/makings/away/${id}`),
   showAgain: (id: number) => ask<unknown>("POST", `/api/makings/away/${id}/back`),
   bringBack: (id: number) => ask<unknown>("POST", `/api/makings/${id}/back`),
+  /** What is left when every part is worked. */
+  finish: (id: number) => freshOrKept<FinishItem[]>(`/api/makings/${id}/finish`),
+  finishKept: (id: number) => remembered<FinishItem[]>(`/api/makings/${id}/finish`),
   maker: () => freshOrKept<Maker>("/api/maker"),
   setMaker: (change: Partial<Maker>) => ask<Maker>("PUT", "/api/maker", change),
   who: () => ask<Who>("GET", "/api/maker/who"),

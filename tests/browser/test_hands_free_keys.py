@@ -111,7 +111,7 @@ def test_a_whole_piece_by_pedals_alone(server: LiveServer, chromium: Browser) ->
                 page.wait_for_timeout(70 if page.locator(".pause").count() == 0 else 420)
         assert any("tuff" in s for s in stops), stops
         assert any("asten" in s for s in stops), stops
-        expect(heading(page)).to_have_text(re.compile("All finished"))
+        expect(heading(page)).to_have_text(re.compile("All is worked"))
         page.keyboard.press("PageUp")  # the way back is there too
         expect(page.locator(".halt.waits")).to_be_visible()
 

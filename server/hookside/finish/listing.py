@@ -130,7 +130,7 @@ def _block(parts: list[Part], said: list[str]) -> list[FinishItem]:
     return [
         FinishItem(
             id="block", kind="block", text=f"Pin {names} out to shape, damp, and let dry before the next step.",
-            more=f"{only} The pattern does not ask for it: leave it out where the edges lie flat already.",
+            more=f"{only} Leave it out where the edges lie flat already.",
             basis="worked out",
         )
     ]  # fmt: skip
@@ -139,7 +139,7 @@ def _block(parts: list[Part], said: list[str]) -> list[FinishItem]:
 def _pin() -> FinishItem:
     return FinishItem(
         id="pin", kind="pin", text="Pin every part where it goes, before the first stitch of sewing.",
-        more="The pattern does not say so; a part that is pinned can still be moved.", basis="worked out",
+        more="A part that is pinned can still be moved.", basis="worked out",
         card="sewing-on",
     )  # fmt: skip
 
@@ -194,7 +194,7 @@ def _ends(parts: list[Part], cue: Cue | None, text: str) -> list[FinishItem]:
             card = "ends-stuffed"
         else:
             what = f"Weave in the ends of {part.called}: three passes{each}, the last one back again."
-        more = [f"In the designer's words: {text}"] if text else ["The pattern says nothing of them."]
+        more = [f"In the designer's words: {text}"] if text else []
         if part.colours:
             changes = "one change" if part.colours == 1 else f"{part.colours} changes"
             more.append(f"There are two more for each colour that was cut: it has {changes} of colour.")

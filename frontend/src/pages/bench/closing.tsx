@@ -13,10 +13,11 @@ interface OfferProps {
   box: Box;
   take: () => void;
   stay: () => void;
+  list: () => void;
 }
 
 /** The order of work wants another run in hand: offered like a stop, and free to be declined. */
-export function Offer({ seen, other, section, box, take, stay }: OfferProps) {
+export function Offer({ seen, other, section, box, take, stay, list }: OfferProps) {
   const mine = copyName(seen);
   const name = section ? sectionName(other.piece) : copyName(other);
   const then = section ? `Next: ${name}.` : `Take up ${name}`;
@@ -34,6 +35,7 @@ export function Offer({ seen, other, section, box, take, stay }: OfferProps) {
       tone="comes"
       answers={[
         { text: section ? `On to ${name}` : then, main: true, act: take },
+        ...(section ? [{ text: "Finish list", act: list }] : []),
         { text: ended ? "Look at it a while" : `Stay with ${mine}`, act: stay },
       ]}
     />
@@ -44,16 +46,22 @@ interface FinishedProps {
   title: string;
   piece: string;
   all: boolean;
+  /** Jobs of the finish list that are not done; null until that is known. */
+  left: number | null;
   section: boolean;
   box: Box;
   runs: () => void;
+  list: () => void;
   back: () => void;
 }
 
 /** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
-export function Finished({ title, piece, all, section, box, runs, back }: FinishedProps) {
-  const head = all ? "All finished" : `${piece} is ${section ? "done" : "finished"}`;
-  const body = all
+export function Finished({ title, piece, all, left, section, box, runs, list, back }: FinishedProps) {
+  const listed = all && left !== null && left > 0;
+  const head = all ? (left === 0 ? "All finished" : "All is worked") : `${piece} is ${section ? "done" : "finished"}`;
+  const body = listed
+    ? `${title}: every piece is worked. ${left === 1 ? "One thing is left" : `${left} things are left`} on the finish list: what to pin, to sew, to weave in.`
+    : all
     ? `${title}: every piece is worked and nothing waits. Look for loose ends once more, then put the hook down and look at it.`
     : section
       ? "Nothing of it is left. Take up another piece when you like."
@@ -66,7 +74,8 @@ export function Finished({ title, piece, all, section, box, runs, back }: Finish
       box={box}
       tone="calm"
       answers={[
-        all ? { text: "To the shelf", main: true, act: () => go(toShelf) } : { text: "Pieces and copies", main: true, act: runs },
+        ...(listed ? [{ text: "Finish list", main: true, act: list }] : []),
+        all ? { text: "To the shelf", main: !listed, act: () => go(toShelf) } : { text: "Pieces and copies", main: true, act: runs },
         { text: "Go back", act: back },
       ]}
     />

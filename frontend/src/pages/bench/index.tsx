@@ -15,6 +15,7 @@ import "./bench.css";
 import { PatternChanged, useChanged } from "./changed";
 import { Finished, Offer } from "./closing";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
+import { leftOf, useFinishList } from "./finishing";
 import { Fetching } from "./fetching";
 import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import type { Road } from "./handsfree/road";
@@ -39,6 +40,7 @@ import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
+const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
@@ -93,6 +95,8 @@ export function Bench({ id }: { id: number }) {
   const { hand, plain, words } = maker.value;
   const mend = useMending(sheet, snapshot, seen, link);
   const cards = useCards(snapshot, state, seen);
+  const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
+  const finishing = useFinishList(id, link, worked);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
@@ -166,6 +170,7 @@ export function Bench({ id }: { id: number }) {
         break;
       case "pattern":
       case "show":
+      case "parts":
       case "goto":
       case "rip":
       case "runs":
@@ -302,6 +307,7 @@ export function Bench({ id }: { id: number }) {
           box={box}
           take={take}
           stay={stay}
+          list={() => (sheet.value = "parts")}
         />
       );
     if (mode === "finished")
@@ -310,7 +316,9 @@ export function Bench({ id }: { id: number }) {
           title={snapshot.title}
           piece={copyName(piece)}
           section={isSection(seen.strand)}
-          all={snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished)}
+          all={worked}
+          left={finishing && leftOf(finishing, making.chosen.value.ticks?.finish ?? [], snapshot, state).length}
+          list={() => (sheet.value = "parts")}
           box={box}
           runs={() => (sheet.value = "runs")}
           back={() => back(plain)}
@@ -399,6 +407,19 @@ export function Bench({ id }: { id: number }) {
       )}
       {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} id={id} making={making} seen={seen} close={close} />}
       {snapshot && sheet.value === "kinds" && <KindsSheet snapshot={snapshot} making={making} close={close} />}
+      {snapshot && state && sheet.value === "parts" && (
+        <FinishSheet
+          making={making}
+          snapshot={snapshot}
+          state={state}
+          hand={hand}
+          waits={seen ? (waiting(seen)?.address ?? null) : null}
+          answer={(cue) => move({ intent: "done", cue })}
+          read={(text) => session.value?.read(text)}
+          tell={(text) => (say.value = text)}
+          close={close}
+        />
+      )}
       {seen && sheet.value === "show" && (
         <CardSheet seen={seen} terms={snapshot?.terms ?? "US"} hand={maker.value.hand} read={(text) => session.value?.read(text)} close={close} />
       )}

@@ -16,6 +16,7 @@ const MORE: readonly [More, string, string][] = [
   ["notes", "Notes", "what you write down at a place; it comes up there again"],
   ["record", "Record", "sittings, your pace, what is left in stitches and hours"],
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
+  ["parts", "Finish list", "pin, sew, ends: what is done and what is left"],
   ["group", "On by one group", "only to the end of what is named in one breath"],
   ["kinds", "What to tell you of", "kinds of prompt that you turn down in this making"],
   ["hands", "Hands-free", "voice, counting aloud, what is spoken, keys and pedals, headset"],

@@ -7,6 +7,7 @@ import { inc, repeat, sc, strandOf } from "../course.fixture";
 import { seeRun } from "../seen";
 import type { Mode } from "./expecting";
 import { farewell, type Hands, obey, type Question } from "./obey";
+import { taker } from "../taking";
 import type { Road } from "./road";
 
 const strand = strandOf(
@@ -237,4 +238,22 @@ describe("a word becomes a move", () => {
 
 test("the end of a sitting says where it will go on", () => {
   expect(farewell(road(three.first + 4))).toBe("Buoy: you stop in round 3, after stitch 4. Round 2 made 12. Everything is kept.");
+});
+
+describe("an open sheet", () => {
+  test("takes its words before the bench does, and gives back the others", () => {
+    const words: Said[] = [];
+    taker.value = { answers: ["next", "hold"], key: () => undefined, word: ({ intent }) => intent === "next" && words.push(intent) > 0 };
+    obey(said("next"), road(0), hands());
+    expect([words, did, chimes]).toEqual([["next"], [], ["heard"]]);
+    obey(said("hold"), road(0), hands());
+    expect(held).toEqual(["asked"]);
+    taker.value = null;
+  });
+
+  test("is opened by its own word", () => {
+    obey(said("show"), road(0), hands());
+    obey(said("parts"), road(0), hands());
+    expect(did).toEqual(["sheet show", "sheet parts"]);
+  });
 });

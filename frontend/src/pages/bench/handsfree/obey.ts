@@ -6,7 +6,7 @@ import { refusalSentence } from "../said";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
 import { taker } from "../taking";
-import { costOf } from "../ways";
+import { costOf, undoing } from "../ways";
 import type { Road } from "./road";
 import { begun } from "../mend/talk";
 import { aheadSaid, countRight, countSaid, courseCalled, courseSaid, leftSaid, lostSaid, ripTargets } from "./spoken";
@@ -171,6 +171,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     case "show":
       road.open("show");
       break;
+    case "parts":
+      road.open("parts");
+      break;
     default: {
       const answer = answerTo(heard.intent, road, session);
       if (answer) tell(answer);
@@ -304,7 +307,8 @@ function askRip([to, ...rest]: number[], seen: Seen, road: Road, hands: Hands): 
   const spot = locate(seen.strand, to);
   const where = placeBrief(spot, spot.course === null ? undefined : seen.strand.courses[spot.course]);
   const { stitches, reopened } = costOf(seen.strand, seen.at, to);
-  const again = reopened.length > 0 ? ` ${reopened.length === 1 ? "One thing" : `${reopened.length} things`} will be asked again.` : "";
+  const first = reopened.map((cue) => undoing(cue, seen.strand.terms)).find(Boolean);
+  const again = reopened.length > 0 ? ` ${reopened.length === 1 ? "One thing" : `${reopened.length} things`} will be asked again${first ? `: ${first}` : ""}.` : "";
   hands.ask({
     text: `Rip back ${stitches} ${stitches === 1 ? "stitch" : "stitches"}, to ${where.replace(/^at /, "")}?${again}`,
     yes: (id) => void road.move({ intent: "rip", to }, undefined, id),

@@ -27,6 +27,7 @@ import { useMending } from "./mending";
 import { late } from "./late";
 import { MoreSheet } from "./moresheet";
 import { notesHere } from "./notes";
+import { MoreSheet } from "./moresheet";
 import { useCards } from "./offering";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
@@ -406,6 +407,7 @@ export function Bench({ id }: { id: number }) {
         <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />
       )}
       {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} id={id} making={making} seen={seen} close={close} />}
+      {seen && sheet.value === "notes" && <NoteSheet making={making} seen={seen} close={close} />}
       {snapshot && sheet.value === "kinds" && <KindsSheet snapshot={snapshot} making={making} close={close} />}
       {snapshot && state && sheet.value === "parts" && (
         <FinishSheet
@@ -428,7 +430,6 @@ export function Bench({ id }: { id: number }) {
         <MendSheets sheet={mend} making={making} snapshot={snapshot} seen={seen} move={move} open={(name) => (sheet.value = name)} close={close} read={(text) => session.value?.read(text)} tell={tell} />
       )}
       {sheet.value === "help" && <HelpSheet close={close} say={(text) => (say.value = text)} />}
-      {seen && sheet.value === "notes" && <NoteSheet making={making} seen={seen} close={close} />}
       {room.value && sheet.value === "hands" && (
         <room.value.HandsSheet
           session={session.value}
@@ -454,6 +455,7 @@ export function Bench({ id }: { id: number }) {
             close();
             if (what === "lock") lockTouch();
             else if (what === "group") next("group");
+            else if (what === "record") go(toRecord(id));
             else sheet.value = what;
           }}
         />
@@ -461,4 +463,3 @@ export function Bench({ id }: { id: number }) {
     </main>
   );
 }
-            else if (what === "record") go(toRecord(id));

@@ -25,7 +25,6 @@ import { Lost } from "./lost";
 import type { MendSheet } from "./mend";
 import { useMending } from "./mending";
 import { late } from "./late";
-import { MoreSheet } from "./moresheet";
 import { notesHere } from "./notes";
 import { MoreSheet } from "./moresheet";
 import { useCards } from "./offering";
@@ -41,8 +40,9 @@ import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
-const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
+const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
+const KindsSheet = late(() => import("./kindssheet").then((m) => m.KindsSheet));
 const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
 const RipSheet = late(() => import("./ripsheet").then((m) => m.RipSheet));
@@ -93,11 +93,11 @@ export function Bench({ id }: { id: number }) {
   const question = making.question.value;
   const lost = making.lost.value;
   const changed = useChanged(id, snapshot, link).value;
-  const { hand, plain, words } = maker.value;
-  const mend = useMending(sheet, snapshot, seen, link);
   const cards = useCards(snapshot, state, seen);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const finishing = useFinishList(id, link, worked);
+  const { hand, plain, words } = maker.value;
+  const mend = useMending(sheet, snapshot, seen, link);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
@@ -169,9 +169,9 @@ export function Bench({ id }: { id: number }) {
       case "where":
         tell(placeSentence(seen.spot, seen.course));
         break;
-      case "pattern":
       case "show":
       case "parts":
+      case "pattern":
       case "goto":
       case "rip":
       case "runs":
@@ -334,9 +334,9 @@ export function Bench({ id }: { id: number }) {
         font={font}
         whispers={whispers}
         count={link === "live" ? () => (sheet.value = "count") : null}
-        last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
         offer={cards.offer}
         show={() => (sheet.value = "show")}
+        last={seen.last ? (seen.last.took && seen.last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, seen.last.from, seen.at)) : null}
         felt={felt}
         undo={undo}
       />

@@ -83,6 +83,7 @@ class Phrases:
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
+    both_sides: bool = False  # both sides of the chain between two pieces
     into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both", or their single "chains"
     unclosed: bool = False  # a bracket was opened and never closed
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes

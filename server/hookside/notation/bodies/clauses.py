@@ -14,10 +14,9 @@ from hookside.notation.bodies.wording.joins import (
     RING_OF,
     WITH_RING,
 )
-from hookside.notation.bodies.wording.places import LAST_INTO, OTHER_SIDE, STARTING_IN
+from hookside.notation.bodies.wording.places import JOINS_BY, LAST_INTO, OTHER_SIDE, STARTING_IN
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
-    CLAUSE_ENDS,
     EVENLY,
     HEADLINE,
     LEFT_OUT,
@@ -25,7 +24,6 @@ from hookside.notation.bodies.wording.stretches import (
     NTH_TOGETHER,
     PAIR_TOGETHER,
     REST_BEGINS,
-    REST_IN,
     SHAPING,
     STEADY,
     TERMS_TOLD,
@@ -44,6 +42,7 @@ from hookside.stitches import TABLE
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
+_JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
 class Clauses(Shaping):
@@ -172,34 +171,6 @@ class Clauses(Shaping):
             for here in range(at, min(end, at + 4))
         )
 
-    def all_the_rest(self, at: int) -> int | None:
-        """ "rest sc", "finish the round in sc": that stitch as far as it goes."""
-        match = REST_IN.match(self.low, self.toks[at].start)
-        here = self.token_after(match.end(), at) if match else at
-        if match is None or not self._stitch_at(here) or self.toks[here].start != match.end():
-            return None
-        stitch = self.toks[here]
-        past = here + 1
-        if self.word(past) in ("in", "into") and self.word(past + 1) in EACH:
-            past += 2
-            past += self.is_noun(past)
-        past = self.noun_phrase(past) if self.word(past) in ("sts", "stitches", "st", "stitch") else past
-        fill = self.fill_tail(past)
-        past = fill[0] if fill else past
-        if stitch.key in ("turn", "join", "skip", "ring", "sl st", "ch") or not (
-            self.word(past) in CLAUSE_ENDS or self.at_count(past)
-        ):
-            return None
-        place = Place("fill", last=fill[1] if fill else 0, start=match.start(), end=match.end())
-        self.emit("ST", stitch.key, stitch.start, stitch.end)
-        self.emit("PLACE", place, match.start(), stitch.end)
-        return past
-
-    def at_count(self, at: int) -> bool:
-        """Does a bracket with the printed count open here?"""
-        closing = self.close_of(at) if self.word(at) in ("(", "[", "{") else None
-        return closing is not None and self.is_count(at, closing) is not None
-
     def clause_start(self, at: int) -> int | None:
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
@@ -234,6 +205,11 @@ class Clauses(Shaping):
             past = self.folded(at) or self.along_a_chain(at) or self.left_behind(at)
             if past is not None:
                 return past
+            joins = JOINS_BY.match(self.low, tok.start) if tok.key == "join" or tok.text in _JOINS else None
+            if joins:
+                self.out.elsewhere = True
+                self.out.asides.append(joins.span())
+                return self.token_after(joins.end(), at)
             match = LEFT_OUT.match(self.low, tok.start)
             if match and self.kept_back(number_of(match["n"] or match["n2"] or "1")):
                 self.out.unworked = True
@@ -276,6 +252,7 @@ class Clauses(Shaping):
                 return self.token_after(match.end(), at)
             match = MANNER.match(self.low, tok.start)
             if match:
+                self.out.both_sides = self.out.both_sides or "both sides of" in match[0]
                 self.out.asides.append((tok.start, match.end()))
                 return self.token_after(match.end(), at)
             aside = OTHER_SIDE.match(self.low, tok.start) if tok.text in ("do", "don't", "without") else None

@@ -11,6 +11,7 @@ from hookside.notation.bodies.wording.places import (
     BACK_ALONG,
     BEGIN_AT,
     BOTH_ENDS,
+    BOTH_PIECES,
     BOTH_TOGETHER,
     FOLDED,
     FREE_LOOPS,
@@ -60,21 +61,33 @@ class Elsewhere(Counts):
         match = ALONG_EDGE.match(self.low, tok.start)
         if match and self.after_stitch():
             return self.token_after(match.end(), at)
+        both = BOTH_PIECES.match(self.low, tok.start)
+        if both and self.last_type() == "ST":
+            self.out.elsewhere = True
+            key = self.out.chunks[-1].value
+            for first in (True, False):
+                if not first:
+                    self.emit("SEP", None, both.end(), both.end())
+                    self.emit("ST", key, *both.span())
+                place = Place("piece", noun="leg", start=both.start(), end=both.end())
+                self.emit("PLACE", place, *both.span())
+            return self.token_after(both.end(), at)
         match = ON_PIECE.match(self.low, tok.start) or PIECE.match(self.low, tok.start)
         place = Place("piece", start=tok.start)
         if match is None:
             match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
+            chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
             if (
                 match is None
-                or "each" in match[0]
-                or not any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+                or ("each" in match[0] and not (chained and self.out.elsewhere))
+                or not (chained or self.out.elsewhere)
                 or any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
             ):
                 return None
             place.kind = "chain"
         else:
             self.out.elsewhere = True
-            place.noun = f"{match['which']} {match['what']}"
+            place.noun = f"{match['which']} {match['what']}" if match["which"] else match["what"]
         past = self.token_after(match.end(), at)
         place.end = match.end()
         if self.after_stitch():

@@ -91,6 +91,10 @@ class Nouns(Sight):
             word = self.word(here)
             if word in ("of", "from", "on", "in", "along"):
                 step = here + 1
+                other = step + (self.word(step) == "the")
+                if self.out.elsewhere and self.word(other) in ("other", "opposite") and self.word(other + 1) == "side":
+                    here = other + 2
+                    continue
                 while (
                     self.word(step)
                     in (

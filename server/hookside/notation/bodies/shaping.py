@@ -7,8 +7,8 @@ import re
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, RING_OF
-from hookside.notation.bodies.wording.stretches import LEAVES, LEAVES_BEGIN
-from hookside.notation.vocabulary import NEXT, number_of
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, REST_IN
+from hookside.notation.vocabulary import EACH, NEXT, number_of
 
 
 class Shaping(Elsewhere):
@@ -133,3 +133,31 @@ class Shaping(Elsewhere):
         space = bool(re.search(r"\b(?:sps?|spaces?)\b", self.low[tok.start : self.toks[past - 1].end]))
         self.emit("SKIP", (0 if space else n, number), tok.start, self.toks[past - 1].end)
         return past
+
+    def all_the_rest(self, at: int) -> int | None:
+        """ "rest sc", "finish the round in sc": that stitch as far as it goes."""
+        match = REST_IN.match(self.low, self.toks[at].start)
+        here = self.token_after(match.end(), at) if match else at
+        if match is None or not self._stitch_at(here) or self.toks[here].start != match.end():
+            return None
+        stitch = self.toks[here]
+        past = here + 1
+        if self.word(past) in ("in", "into") and self.word(past + 1) in EACH:
+            past += 2
+            past += self.is_noun(past)
+        past = self.noun_phrase(past) if self.word(past) in ("sts", "stitches", "st", "stitch") else past
+        fill = self.fill_tail(past)
+        past = fill[0] if fill else past
+        if stitch.key in ("turn", "join", "skip", "ring", "sl st", "ch") or not (
+            self.word(past) in CLAUSE_ENDS or self.at_count(past)
+        ):
+            return None
+        place = Place("fill", last=fill[1] if fill else 0, start=match.start(), end=match.end())
+        self.emit("ST", stitch.key, stitch.start, stitch.end)
+        self.emit("PLACE", place, match.start(), stitch.end)
+        return past
+
+    def at_count(self, at: int) -> bool:
+        """Does a bracket with the printed count open here?"""
+        closing = self.close_of(at) if self.word(at) in ("(", "[", "{") else None
+        return closing is not None and self.is_count(at, closing) is not None

@@ -41,6 +41,7 @@ WIDER: dict[str, str] = {
     "count of a stretch": "a printed count that counts its last stretch only",
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "list goes round": "a list worked again and again to the end",
+    "over the bridge": "a round that also goes along the chain between the two pieces",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
     "turning chain counts": "a turning chain that counts as a stitch",

@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.courses.waiting import Parsed, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, One, Rep, Tone, Tree, Work
-from hookside.pattern import Group
+from hookside.pattern import Course, Group
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -198,3 +198,29 @@ def too_much(parsed: Parsed) -> str:
         if isinstance(node, Work) and (node.n * node.per > MOST_STITCHES):
             return "too-many-stitches"
     return ""
+
+
+def over_bridge(
+    parsed: Parsed, chosen: Chosen, ground: Ground, bridge: int, own: Own
+) -> tuple[Chosen, Ground] | None:
+    """The round above two legs joined by `bridge` chains goes along both sides of them, where it says so or must."""
+    told = parsed.phrases.both_sides
+    if ground.there is None or not (told or (ground.declared is not None and not chosen.fits)):
+        return None
+    for sides in (2, 1):
+        wide = replace(ground, there=ground.there + sides * bridge)
+        other = choose(parsed.tree, wide, own)
+        if other.fits or told:
+            if not told:
+                other.why.append("over the bridge")
+            return other, wide
+    return None
+
+
+def astray(courses: list[Course], until: int) -> bool:
+    """Has "repeat until you have 36" gone wrong: a course that did not come out, or one that went past the number?"""
+    last = courses[-1]
+    before = courses[-2].makes if len(courses) > 1 else None
+    if not last.read or last.makes is None or (before is not None and last.uses != before):
+        return True
+    return before is not None and ((before < until < last.makes) or (before > until > last.makes))

@@ -116,7 +116,9 @@ def rounds_told(parsed: Parsed) -> int:
     """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
     works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
     first = works[0] if works else None
-    if not isinstance(first, Work) or not first.fill or first.last or first.per > 1 or parsed.phrases.unknown:
+    if not isinstance(first, Work) or first.base != "next" or not first.fill or first.last or first.per > 1:
+        return 1
+    if parsed.phrases.unknown:
         return 1
     alike = all(isinstance(n, Work) and n.fill and not n.last and (n.key, n.per) == (first.key, 1) for n in works)
     return sum(n.times or 1 for n in works if isinstance(n, Work)) if alike else 1

@@ -13,7 +13,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, spaces
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
-from hookside.notation.courses.settling import may_be_left, settle, skipping, too_much
+from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, walk, works
 from hookside.notation.findings.table import finding
@@ -36,6 +36,7 @@ class Walk:
         self.cues = CueNotes(sheet, piece, stem)
         self.judge = Doubting(sheet, piece)
         self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
+        self.bridge = 0  # chains between two pieces, made in the course below
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
         self.turning = dict(sheet.turning)
@@ -120,6 +121,10 @@ class Walk:
             self.cues.of_course(todo, taken, course, before)
             chain = 0
             maybe = None
+            legs = todo.parsed is not None and todo.parsed.phrases.elsewhere
+            self.bridge = 0
+            if legs and taken is not None and taken.reading.makes == taken.reading.stitches:
+                self.bridge = taken.reading.chains
             if taken is not None and course.read:
                 reading = taken.reading
                 only_chain = reading.makes == 0 and reading.chain > 0
@@ -240,6 +245,9 @@ class Walk:
             self.sheet.misfits += not known.fits
             self.sheet.sums[key] = known
         chosen = known
+        over = over_bridge(parsed, chosen, ground, self.bridge, own) if self.bridge else None
+        if over is not None:
+            return over
         if chosen.reading.empty:
             todo.failed = "unread"  # a stretch that came to nothing was meant for something
             return None, ground
@@ -326,15 +334,6 @@ class Walk:
             plain=bool(read and reading and is_plain(reading)),
             words=Words(),
         )
-
-
-def astray(courses: list[Course], until: int) -> bool:
-    """Has "repeat until you have 36" gone wrong: a course that did not come out, or one that went past the number?"""
-    last = courses[-1]
-    before = courses[-2].makes if len(courses) > 1 else None
-    if not last.read or last.makes is None or (before is not None and last.uses != before):
-        return True
-    return before is not None and ((before < until < last.makes) or (before > until > last.makes))
 
 
 def joins(body: list[Made]) -> bool:

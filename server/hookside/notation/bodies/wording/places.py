@@ -59,8 +59,15 @@ ON_PIECE = re.compile(
     r"(?:\s+(?:\d|one|two))?"
 )
 PIECE = re.compile(
-    r"(?:around|round|on|of|over|along|across|onto)\s+(?:the\s+)?(?P<what>leg|arm|piece|foot|wing|fin|flipper)"
-    r"\s+(?P<which>\d|one|two|a|b)\b"
+    r"(?:around|round|on|of|over|along|across|onto)\s+(?:(?:the|that|this|each)\s+)?(?P<what>leg|arm|piece|foot|wing|fin|"
+    r"flipper)(?:\s+(?P<which>\d|one|two|a|b)\b|(?=\s*[,.;(\[]|\s*$))"
+)
+BOTH_PIECES = re.compile(r"(?:all )?(?:around|across|over|along|of|on) both (?:of the )?(?:legs|pieces|arms|halves)\b")
+# "join the legs by working": how it is done stands behind it
+JOINS_BY = re.compile(
+    r"(?:now |then )?(?:join|attach|connect|unite)(?:ing)? (?:the |both |your )*(?:two |2 )?"
+    r"(?:legs?|pieces|arms|halves)(?: together)?(?:,? (?:by|as follows:?|like this:?|with:?))"
+    r"(?: (?:working|crocheting|making|work))?:? (?=\d|sc|dc|ch)"
 )
 TO_ELSEWHERE = frozenset(
     [

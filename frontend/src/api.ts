@@ -150,8 +150,6 @@ export interface Snapshot {
   choices?: Chosen;
   /** For each run the device whose move stands on the bench, where one has moved. */
   last?: Record<string, { device: string; device_name: string }>;
-  /** When a stitch was last moved, by the clock of the journal's machine. */
-  worked?: string | null;
   /** Of each run that was mended what was done, the oldest first, and the course that went wrong. */
   mends?: Record<string, { say: string; course: string }[]>;
 }

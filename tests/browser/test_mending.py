@@ -123,5 +123,13 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         page.wait_for_timeout(250)
         page.keyboard.press("b")
         expect(sheet).to_contain_text("Count from the marker to the hook: I expect 3.")
+        answer(page, "It is 3")
+        expect(page.locator("p.say")).to_have_text("3: good. Go on from here.")
         run, strand = now(server, making)
         assert run["at"] == strand["courses"][6]["first"] + 3
+        # Three days later the bench opens with what the hands have forgotten.
+        page.add_init_script("const then = Date.now; Date.now = () => then() + 3 * 24 * 3600 * 1000;")
+        page.reload()
+        expect(sheet).to_contain_text("Where you were")
+        expect(sheet).to_contain_text("Yarn in hand: white.")
+        expect(sheet).to_contain_text("Last count you gave: 3.")

@@ -53,13 +53,14 @@ def utc_now() -> str:
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """A making: its pattern's id, its runs as they lie, their places, strands and mends."""
+    """A making: its pattern's id, its runs as they lie, their places, strands, mends, and when it was last worked."""
 
     pattern: str
     runs: list[dict[str, Any]]
     state: State
     strands: Mapping[str, Strand]
     mends: Mapping[str, list[Mend]]
+    worked: str | None
 
 
 class Journal(Taking):
@@ -184,7 +185,6 @@ class Journal(Taking):
             "asides": asides,
             "last": {run: {"device": by, "device_name": names.get(by, "")} for run, by in standing.movers.items()},
             "edited": standing.edited is not None,
-            "worked": standing.worked,
             "mends": {
                 run: [{"say": one["say"], "course": one["course"]} for one in kept]
                 for run, kept in standing.mends.items()
@@ -377,7 +377,7 @@ class Journal(Taking):
                 return None
             pattern = connection.execute(select(makings.c.pattern).where(makings.c.id == making)).scalar_one()
             mends = {run: mends_of(standing, run) for run in standing.mends}
-            return Bench(str(pattern), standing.runs, standing.state, standing.strands, mends)
+            return Bench(str(pattern), standing.runs, standing.state, standing.strands, mends, standing.worked)
 
     def strand(self, id: str) -> Strand:
         """A strand that is kept."""

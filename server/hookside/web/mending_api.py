@@ -136,6 +136,11 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         base, left = mended(journal.strand(kept[0].on), kept[:-1])
         return put_on(id, asked.run, here.at, base, carry(here.strand, base, here.at).to, left)
 
+    @routes.get("/<int:id>/rest")
+    def rest(id: int) -> ResponseReturnValue:
+        """{worked}: when a stitch was last moved, as this machine's clock had it."""
+        return jsonify(worked=bench_of(id).worked)
+
     @routes.get("/<int:id>/recap")
     def tell(id: int) -> ResponseReturnValue:
         """What to know before the next stitch: {lines: [{what, text}], when}."""
@@ -151,7 +156,7 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             here.strand, state.at, here.counts,
             hook=choices.get("hook") or spine.get("hook", ""), hand=journal.maker()["hand"],
             colours=choices.get(f"colours/{run}") or choices.get("colours"),
-            mends=[one.say for one in bench.mends.get(run, [])], aside=_aside(bench, run),
+            mends=[*_habits(choices), *(one.say for one in bench.mends.get(run, []))], aside=_aside(bench, run),
             counted=last["n"] if last else None,
         )  # fmt: skip
         return jsonify(lines=[line.model_dump() for line in lines], when=last["when"] if last else None)
@@ -167,6 +172,14 @@ def _place_on(here: Place, new: Strand, answers: dict[str, int | str]) -> int:
         return carry(here.strand, new, here.at).to
     course = new.courses[asked.index]
     return step_of(new, course, step_made(course.body, n))
+
+
+def _habits(choices: dict[str, Any]) -> list[str]:
+    """What is worked otherwise than written by the maker's choice."""
+    told = ["Joined rounds are worked as a spiral"] if choices.get("spiral") else []
+    if choices.get("decreases"):
+        told.append(f"{choices['decreases'].capitalize()} decreases wherever they do")
+    return told
 
 
 def _aside(bench: Bench, run: str) -> list[str]:

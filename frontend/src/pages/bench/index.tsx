@@ -97,7 +97,7 @@ export function Bench({ id }: { id: number }) {
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const finishing = useFinishList(id, link, worked);
   const { hand, plain, words } = maker.value;
-  const mend = useMending(sheet, snapshot, seen, link);
+  const mend = useMending(id, sheet, snapshot, seen, link);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);

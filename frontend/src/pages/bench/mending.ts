@@ -1,6 +1,6 @@
 import type { Signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { Snapshot } from "../../api";
+import { ask, type Snapshot } from "../../api";
 import type { LinkState } from "../../follow/link";
 import type { MendSheet } from "./mend";
 import type { Seen } from "./seen";
@@ -19,16 +19,20 @@ const spent = (snapshot: Snapshot | null, seen: Seen | null): boolean => {
  * Which of the sheets for coming back and for what went wrong is open. Two open by themselves, where nothing else is:
  * the recap when the making is opened after a rest, and the question about a mend that is not needed any more.
  */
-export function useMending(sheet: Signal<string | null>, snapshot: Snapshot | null, seen: Seen | null, link: LinkState): MendSheet | null {
-  const told = useRef(false);
+export function useMending(making: number, sheet: Signal<string | null>, snapshot: Snapshot | null, seen: Seen | null, link: LinkState): MendSheet | null {
   const asked = useRef("");
-  const worked = snapshot?.worked ?? null;
+  const begun = seen !== null && seen.at > 0 && !seen.spot.finished;
+  const told = useRef(false);
   useEffect(() => {
-    if (!snapshot || link !== "live" || told.current) return;
+    if (!begun || link !== "live" || told.current) return;
     told.current = true;
-    const rest = worked === null ? 0 : Date.now() - Date.parse(worked);
-    if (rest > REST_MS && sheet.peek() === null && seen && seen.at > 0 && !seen.spot.finished) sheet.value = "recap";
-  }, [snapshot, link]);
+    void ask<{ worked: string | null }>("GET", `/api/makings/${making}/rest`).then(
+      ({ worked }) => {
+        if (worked !== null && Date.now() - Date.parse(worked) > REST_MS && sheet.peek() === null) sheet.value = "recap";
+      },
+      () => undefined, // nobody is kept from the work by it
+    );
+  }, [begun, link]);
   const over = spent(snapshot, seen);
   const place = `${seen?.run ?? ""}@${seen?.strand.id ?? ""}@${seen?.at ?? 0}`;
   useEffect(() => {

@@ -158,8 +158,8 @@ export const sewingOn: readonly Frame[] = [
       <>
         <Cloth y={62} rows={5} />
         <path class="part" d="M36 58C40 22 80 4 120 4C160 4 200 22 204 58Z" />
-        {[1, 2, 3, 4, 5].map((i) => (
-          <Vee at={[x(i) + 16, 58]} tone="hand" />
+        {[2, 3, 4, 5, 6].map((i) => (
+          <Vee at={[x(i) + 18, 58]} tone="hand" />
         ))}
         <path class="pin" d="M60 20L52 92M56 12a6 6 0 1 0 8 6" />
         <path class="pin" d="M178 20L188 92M176 12a6 6 0 1 0 8 6" />
@@ -173,17 +173,17 @@ export const sewingOn: readonly Frame[] = [
       <>
         <Cloth y={62} rows={5} />
         <path class="part" d="M36 58C40 22 80 4 120 4C160 4 200 22 204 58Z" />
-        {[1, 2, 3, 4, 5].map((i) => (
-          <Vee at={[x(i) + 16, 58]} tone="hand" />
+        {[2, 3, 4, 5, 6].map((i) => (
+          <Vee at={[x(i) + 18, 58]} tone="hand" />
         ))}
-        {[1, 2, 3].map((i) => (
+        {[2, 3, 4].map((i) => (
           <>
             <Thread on={`M${x(i) + 14} 58V80`} />
             <Thread on={`M${x(i) + 14} 80H${x(i) - 10}`} hidden />
           </>
         ))}
-        <Thread on={[[x(4) + 18, 80], [x(4) + 12, 56], [x(4) + 4, 34]]} />
-        <Needle at={[x(4) + 6, 40]} turn={262} long={60} />
+        <Thread on={[[x(5) + 18, 80], [x(5) + 12, 56], [x(5) + 4, 34]]} />
+        <Needle at={[x(5) + 6, 40]} turn={262} long={60} />
         <Way on={[[150, 106], [118, 110], [86, 106]]} />
       </>
     ),

@@ -114,7 +114,8 @@ const side = (width: number) => Math.min(72, Math.max(20, width * 0.06));
 const answersHeight = (answers: readonly Answer[], box: Box) => {
   const long = answers.some((a) => a.text.length > 10);
   const low = box.height < 480;
-  return (low ? 64 : 104) + (long && box.width < 700 ? 76 : 0);
+  // On a phone a wordy answer takes a line of its own, and so does what stands beside two others.
+  return (low ? 64 : 104) + (box.width < 700 ? 76 * (Number(long) + Number(answers.length > 2)) : 0);
 };
 
 /** A title as large as a stitch in hand, its words below, and `taken` px for the answers above. */

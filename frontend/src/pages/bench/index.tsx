@@ -253,6 +253,7 @@ export function Bench({ id }: { id: number }) {
     settle: (run, to) => void making.settle(run, to),
     plain,
     live: link === "live",
+    offer: cards.offer,
     move,
     ask: (what) => asked.current(what),
     take,

@@ -216,7 +216,9 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     const whispers = welcome(whispersBehind(seen), maker.value);
     const amidst = style !== null && performance.now() - counted.current < AMIDST_MS;
     const text = promptSaid(was, seen, whispers, spoken, amidst);
-    if (text) session.speech.say(text);
+    // As quiet as a whisper: between two numbers of a count, and on the way back, it is not said.
+    const fresh = road.offer !== null && was && was.at < seen.at && !amidst && spoken !== "silent" ? `New here: ${road.offer}. To see it, say ${phrases.value.show ?? "show me how"}.` : "";
+    if (text || fresh) session.speech.say(`${text} ${fresh}`.trim());
   }, [seen?.run, seen?.at, mode]);
 
   useEffect(() => {

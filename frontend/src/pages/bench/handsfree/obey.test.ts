@@ -41,6 +41,7 @@ function road(at: number, mode: Mode = "work", more: Partial<Road> = {}): Road {
     seen: seeRun(snapshot, moved, "p1.c1"),
     mode,
     offered: null,
+    offer: null,
     claims: [],
     settle: () => undefined,
     plain: "plain",

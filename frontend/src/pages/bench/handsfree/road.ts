@@ -15,6 +15,8 @@ export interface Road {
   mode: Mode;
   /** The run the order of work wants in hand, while that is asked. */
   offered: string | null;
+  /** The card that is offered at this place; null: none. */
+  offer: string | null;
   /** What devices say of where the work is, while they disagree, and the maker's answer. */
   claims: readonly Claim[];
   settle(run: string, to: number): void;

@@ -14,6 +14,7 @@ COMMANDS = {
     "check": ("hookside.cli.journal", "check_"),
     "compile": ("hookside.cli.reading", "compile_"),
     "explain": ("hookside.cli.explain", "explain_"),
+    "finish": ("hookside.cli.finish", "finish_"),
     "gather": ("hookside.cli.gather", "gather_"),
     "habits": ("hookside.cli.gather", "habits_"),
     "measure": ("hookside.cli.measure", "measure_"),
@@ -21,6 +22,7 @@ COMMANDS = {
     "record": ("hookside.cli.record", "record_"),
     "restore": ("hookside.cli.journal", "restore_"),
     "serve": ("hookside.web.serve", "serve"),
+    "show": ("hookside.cli.finish", "show_"),
     "voice": ("hookside.cli.voice", "voice"),
 }
 

@@ -22,7 +22,8 @@ REF = "#/$defs/"
 NAMED = ("Severity", "Weight", "Basis", "Terms", "CueKind")
 
 HEAD = """\
-// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py.
+// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py,
+// gather/listing.py, habits/allowed.py.
 // Change those and run it again.
 """
 
@@ -79,9 +80,11 @@ def render() -> str:
     from hookside import pattern
     from hookside.finish import FinishItem
     from hookside.follow.strand import Strand
+    from hookside.gather import Gathered
+    from hookside.habits import Habits
     from hookside.shape.measures import Measures
 
-    shapes = (pattern.Pattern, Strand, Measures, FinishItem)
+    shapes = (pattern.Pattern, Strand, Measures, FinishItem, Gathered, Habits)
     _, top = models_json_schema([(shape, "serialization") for shape in shapes])
     unions = [f"export type {name} = {' | '.join(json.dumps(v) for v in literals(name))};" for name in NAMED]
     unions.append("export type Node = Group | Repeat;")

@@ -1,4 +1,4 @@
-import type { CueKind, FinishItem, Measures, Pattern, Spread, Strand, Terms } from "./generated/pattern";
+import type { CueKind, FinishItem, Gathered, Habits, Measures, Pattern, Spread, Strand, Terms } from "./generated/pattern";
 import type { Chosen, Note } from "./follow/choices";
 import { device } from "./follow/device";
 import type { MakingState } from "./follow/stepping";
@@ -210,6 +210,9 @@ export interface KeptFabric {
   hook?: string;
 }
 
+/** `ticked`: of a pattern's own list; of a making its ticks are choices. */
+export type GatheredList = Gathered & { pattern: string; ticked?: string[] };
+
 export type Size = Measures & { said: KeptFabric };
 
 /** What went wrong, as a sentence for the maker. */
@@ -300,8 +303,12 @@ export const api = {
   shelf: () => fresh<Shelf>("/api/shelf"),
   /** The shelf as it was the last time this device saw it. */
   shelfRemembered: () => remembered<Shelf>("/api/shelf"),
-  read: (text: string, terms: Terms | null) => ask<Reading>("POST", "/api/read", { text, terms }),
+  read: (text: string, terms: Terms | null, words: Terms | null = null) => ask<Reading>("POST", "/api/read", { text, terms, words }),
   pattern: (id: string | number) => freshOrKept<KeptPattern>(patterns(id)),
+  gather: (id: string | number, times: number) => freshOrKept<GatheredList>(`${patterns(id)}/gather?times=${times}`),
+  tickGathered: (id: string | number, item: string, on: boolean) => ask<unknown>("PUT", `${patterns(id)}/gather`, { item, on }),
+  gatherMaking: (id: number) => freshOrKept<GatheredList>(`/api/makings/${id}/gather`),
+  habits: (id: string | number) => freshOrKept<Habits>(`${patterns(id)}/habits`),
   size: (id: string | number) => freshOrKept<Size>(`${patterns(id)}/size`),
   /** The same by what she says now, which is kept nowhere. */
   sizeBy: (id: string | number, fabric: KeptFabric) => ask<Size>("POST", `${patterns(id)}/size`, fabric),
@@ -320,6 +327,8 @@ export const api = {
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
   changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
   answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
+  /** A new making by the same choices. */
+  again: (id: number) => ask<{ id: number }>("POST", `/api/makings/${id}/again`),
   record: (id: number) => freshOrKept<Told>(`/api/makings/${id}/record`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   labelMaking: (id: number, labels: string[]) => ask<unknown>("PUT", `/api/makings/${id}/labels`, { labels }),

@@ -16,8 +16,9 @@ import { keepPage, lookForNewer } from "./worker/page";
 
 const bench = signal<ComponentType<{ id: number }> | null>(null);
 
-const size = signal<ComponentType<{ id: string }> | null>(null);
+const size = signal<ComponentType<{ id: string; making: number | null }> | null>(null);
 
+const Gather = late(() => import("./pages/gather").then((room) => room.GatherPage));
 const Cards = late(() => import("./pages/cards").then((room) => room.CardsPage));
 
 const Record = late(() => import("./pages/record").then((room) => room.RecordPage));
@@ -28,13 +29,14 @@ function Room() {
   if (at.page === "read") return <Read key={at.id ?? ""} id={at.id} />;
   if (at.page === "size") {
     const Size = size.value;
-    if (Size) return <Size key={at.id} id={at.id} />;
+    if (Size) return <Size key={at.id} id={at.id} making={at.making} />;
     void import("./pages/size").then((room) => {
       size.value = room.SizePage;
     });
     return null;
   }
   if (at.page === "record") return <Record key={at.id} id={at.id} />;
+  if (at.page === "gather") return <Gather key={`${at.id}/${at.making}`} id={at.id} making={at.making} />;
   if (at.page === "cards") return <Cards id={at.id} />;
   const Bench = bench.value;
   if (Bench) return <Bench key={at.id} id={at.id} />;

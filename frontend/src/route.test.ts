@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { parse, toBench, toCards, toRead, toRecord, toShelf } from "./route";
+import { parse, toBench, toCards, toGather, toRead, toRecord, toShelf, toSize } from "./route";
 
 test.each([
   ["", { page: "shelf" }],
@@ -11,6 +11,11 @@ test.each([
   [toRecord(7), { page: "record", id: 7 }],
   [toCards(null), { page: "cards", id: null }],
   [toCards("ring"), { page: "cards", id: "ring" }],
+  [toGather("a b"), { page: "gather", id: "a b", making: null }],
+  [toGather(4, 7), { page: "gather", id: "4", making: 7 }],
+  [toSize("a b"), { page: "size", id: "a b", making: null }],
+  [toSize(4, 7), { page: "size", id: "4", making: 7 }],
+  ["#/gather", { page: "shelf" }],
   ["#/bench/three", { page: "shelf" }],
   ["#/nowhere", { page: "shelf" }],
   ["#/read/%E0%A4%A", { page: "shelf" }],

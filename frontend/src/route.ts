@@ -1,10 +1,10 @@
 import { signal } from "@preact/signals";
 
 /** Where the page is: the part of the address after "#". */
-export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string } | { page: "bench"; id: number } | { page: "record"; id: number } | { page: "cards"; id: string | null };
+export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string; making: number | null } | { page: "bench"; id: number } | { page: "record"; id: number } | { page: "cards"; id: string | null } | { page: "gather"; id: string; making: number | null };
 
 export function parse(hash: string): Route {
-  const [page, id] = hash.replace(/^#?\/?/, "").split("/");
+  const [page, id, more] = hash.replace(/^#?\/?/, "").split("/");
   if (page === "read" && id) {
     try {
       return { page, id: id === "new" ? null : decodeURIComponent(id) };
@@ -12,9 +12,9 @@ export function parse(hash: string): Route {
       return { page: "shelf" };
     }
   }
-  if (page === "size" && id) {
+  if ((page === "gather" || page === "size") && id) {
     try {
-      return { page, id: decodeURIComponent(id) };
+      return { page, id: decodeURIComponent(id), making: more && /^\d+$/.test(more) ? Number(more) : null };
     } catch {
       return { page: "shelf" };
     }
@@ -37,7 +37,12 @@ export function follow(): void {
 
 export const toShelf = "#/";
 export const toRead = (id: string | number | null) => `#/read/${id === null ? "new" : encodeURIComponent(id)}`;
-export const toSize = (id: string | number) => `#/size/${encodeURIComponent(id)}`;
+const of = (page: string, id: string | number, making?: number | null) =>
+  `#/${page}/${encodeURIComponent(id)}${making === undefined || making === null ? "" : `/${making}`}`;
+/** How large a pattern becomes; `making`: of the list it was asked from, to go back to. */
+export const toSize = (id: string | number, making?: number | null) => of("size", id, making);
+/** What to have at hand for a pattern, or for a making of it. */
+export const toGather = (id: string | number, making?: number | null) => of("gather", id, making);
 export const toCards = (id: string | null) => (id === null ? "#/cards" : `#/cards/${id}`);
 export const toRecord = (id: number) => `#/record/${id}`;
 export const toBench = (id: number) => `#/bench/${id}`;

@@ -1,4 +1,5 @@
-// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py.
+// Written by frontend/generate.py from pattern.py, follow/strand.py, shape/measures.py, finish/item.py,
+// gather/listing.py, habits/allowed.py.
 // Change those and run it again.
 
 export type Severity = "error" | "warning" | "note";
@@ -7,6 +8,18 @@ export type Basis = "written" | "worked out";
 export type Terms = "US" | "UK";
 export type CueKind = "stuff" | "tail" | "close" | "colour" | "eyes" | "shape" | "weave" | "sew" | "turn" | "fasten" | "marker" | "hold" | "join" | "pin" | "embroider" | "count" | "other";
 export type Node = Group | Repeat;
+
+export interface Allowed {
+  changes: string[];
+  stays: string[];
+  mind: string[];
+}
+
+export interface Caution {
+  id: string;
+  text: string;
+  source: string;
+}
 
 export interface Course {
   id: string;
@@ -71,6 +84,14 @@ export interface FinishItem {
   card: string | null;
 }
 
+export interface Gathered {
+  title: string;
+  pieces: Wanted[];
+  items: Item[];
+  cautions: Caution[];
+  said: string[];
+}
+
 export interface Group {
   type: "group";
   stitch: string;
@@ -82,6 +103,26 @@ export interface Group {
   into: string | null;
   colour: string | null;
   words: Words;
+}
+
+export interface Habits {
+  terms: Terms;
+  because: string;
+  plain: Allowed;
+  invisible: Allowed;
+  spiral: Allowed;
+}
+
+export interface Item {
+  id: string;
+  kind: "hook" | "yarn" | "notion";
+  name: string;
+  amount: string;
+  metres: Spread | null;
+  grams: Spread | null;
+  printed: string;
+  why: string;
+  forgotten: boolean;
 }
 
 export interface Joined {
@@ -200,6 +241,13 @@ export interface Suggestion {
   start: number;
   end: number;
   replacement: string;
+}
+
+export interface Wanted {
+  number: number;
+  name: string;
+  copies: number;
+  printed: number;
 }
 
 export interface Words {

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from hookside.gather.cautions import cautions
 from hookside.gather.hook import hook
-from hookside.gather.listing import Gathered, Item, Making
+from hookside.gather.listing import Gathered, Item, Wanted
 from hookside.gather.materials import Listed, listed
 from hookside.gather.notions import NOTIONS, Notion, asks, implied, spiral
 from hookside.gather.yarn import in_words, yarn
@@ -51,7 +51,7 @@ def gather(
     return Gathered(
         title=pattern.title,
         pieces=[
-            Making(number=n, name=piece.name, copies=wanted[n], printed=piece.make)
+            Wanted(number=n, name=piece.name, copies=wanted[n], printed=piece.make)
             for n, piece in enumerate(pattern.pieces, start=1)
             if piece.courses
         ],

@@ -42,7 +42,7 @@ class Caution(Record):
     source: str
 
 
-class Making(Record):
+class Wanted(Record):
     """How many of a piece it is for. `number`: the piece's, counted from 1."""
 
     number: int
@@ -55,7 +55,7 @@ class Gathered(Record):
     """All of it. `said`: sentences on how the amounts were worked out and what could not be."""
 
     title: str
-    pieces: list[Making] = Field(default_factory=list)
+    pieces: list[Wanted] = Field(default_factory=list)
     items: list[Item] = Field(default_factory=list)
     cautions: list[Caution] = Field(default_factory=list)
     said: list[str] = Field(default_factory=list)

@@ -2,7 +2,7 @@ import "./read.css";
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { meetMaker } from "../../maker";
-import { go, toBench, toRead, toShelf, toSize } from "../../route";
+import { go, toBench, toGather, toRead, toShelf, toSize } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
@@ -206,6 +206,9 @@ export function Read({ id }: { id: string | null }) {
             <p class="to-size">
               <a class="word" href={toSize(id)}>
                 Size, yarn, stuffing
+              </a>
+              <a class="word" href={toGather(id)}>
+                What to have at hand
               </a>
             </p>
           )}

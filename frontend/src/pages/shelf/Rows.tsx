@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ShelfMaking, type ShelfPattern } from "../../api";
-import { toBench, toRead, toRecord } from "../../route";
+import { toBench, toGather, toRead, toRecord } from "../../route";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
@@ -30,6 +30,9 @@ function MakingDeal({ making, deed }: Held) {
     });
   return (
     <Deal name={making.title} labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
+      <a class="word" aria-label={`What to have at hand for ${making.title}`} href={toGather(making.pattern, making.id)}>
+        What to have at hand
+      </a>
       <a class="word" href={toRecord(making.id)}>
         Record
       </a>
@@ -142,6 +145,9 @@ export function Patterns({ title, patterns, deed }: { title: string; patterns: S
               <Labels labels={p.labels} />
             </a>
             <Deal name={p.title || "this pattern"} labels={p.labels} keep={(labels) => deed(() => api.labelPattern(p.id, labels))}>
+              <a class="word" aria-label={`What to have at hand for ${p.title}`} href={toGather(p.id)}>
+                What to have at hand
+              </a>
               <button type="button" class="word" aria-label={`Take ${p.title} off the shelf`} onClick={() => void takeOff(p)}>
                 Take off the shelf
               </button>

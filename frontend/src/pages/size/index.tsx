@@ -2,13 +2,13 @@ import "./size.css";
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type KeptFabric, Refused, type Size } from "../../api";
-import { toRead, toShelf } from "../../route";
+import { toGather, toRead, toShelf } from "../../route";
 import { FabricOfYours } from "./Fabric";
 import { PieceSize } from "./PieceSize";
 import { cm, grams, isDisc, metres, short } from "./words";
 
 /** How large it becomes and what it takes: every figure with its spread and where it comes from. */
-export function SizePage({ id }: { id: string }) {
+export function SizePage({ id, making }: { id: string; making: number | null }) {
   const size = useSignal<Size | null>(null);
   const trouble = useSignal("");
   const busy = useSignal(false);
@@ -48,6 +48,9 @@ export function SizePage({ id }: { id: string }) {
         </a>
         <a class="word" href={toRead(id)}>
           The pattern
+        </a>
+        <a class="word" href={toGather(id, making)}>
+          What to have at hand
         </a>
       </nav>
       <h1>Size, yarn, stuffing</h1>

@@ -1,0 +1,82 @@
+import type { GatheredList } from "../../api";
+import type { Item } from "../../generated/pattern";
+import { toSize } from "../../route";
+import { stillToFind } from "./words";
+
+interface Props {
+  found: GatheredList;
+  ticked: readonly string[];
+  tick: (item: string, on: boolean) => void;
+  pattern: string;
+  making: number | null;
+}
+
+const KINDS: readonly [Item["kind"], string][] = [
+  ["hook", "Hook"],
+  ["yarn", "Yarn"],
+  ["notion", "All else"],
+];
+
+/** The list itself: what is at hand is ticked; what the text forgot says which round asks for it. */
+export function GatherList({ found, ticked, tick, pattern, making }: Props) {
+  return (
+    <>
+      <p role="status" class="to-find">
+        {stillToFind(found.items, ticked)}
+      </p>
+      {KINDS.map(([kind, name]) => {
+        const items = found.items.filter((item) => item.kind === kind);
+        return (
+          items.length > 0 && (
+            <section key={kind}>
+              <h2>{name}</h2>
+              <ul class="things">
+                {items.map((item) => (
+                  <li key={item.id}>
+                    <label>
+                      <input type="checkbox" checked={ticked.includes(item.id)} onChange={(e) => tick(item.id, e.currentTarget.checked)} />
+                      <Thing item={item} />
+                    </label>
+                  </li>
+                ))}
+              </ul>
+              {kind === "yarn" && (
+                <a class="word" href={toSize(pattern, making)}>
+                  I have another yarn or hook
+                </a>
+              )}
+            </section>
+          )
+        );
+      })}
+      <section class="cautions">
+        <h2>To mind</h2>
+        {found.cautions.map((caution) => (
+          <p key={caution.id}>
+            {caution.text} <small class="soft">{caution.source}</small>
+          </p>
+        ))}
+      </section>
+      <details>
+        <summary class="word">How the amounts were worked out</summary>
+        <ul class="plain-list">
+          {found.said.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </details>
+    </>
+  );
+}
+
+function Thing({ item }: { item: Item }) {
+  const printed = item.printed.toLowerCase() === item.name.toLowerCase() ? "" : item.printed;
+  return (
+    <span class="thing">
+      <b>{item.name}</b>
+      {item.amount && <span>{item.amount}</span>}
+      {printed && <span class="soft">The pattern: {printed}</span>}
+      {item.why && <span class={item.forgotten ? "forgot" : "soft"}>{item.forgotten ? `Not on its list; ${item.why}` : item.why}</span>}
+    </span>
+  );
+}

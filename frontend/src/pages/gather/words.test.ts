@@ -1,0 +1,24 @@
+import { expect, test } from "vitest";
+import { forWhat, stillToFind } from "./words";
+
+const ITEMS = [
+  { id: "hook", name: "3 mm hook" },
+  { id: "yarn:red", name: "DK yarn, red" },
+  { id: "pins", name: "pins" },
+];
+
+test("what is left to find, by name", () => {
+  expect(stillToFind(ITEMS, [])).toBe("3 things to find.");
+  expect(stillToFind(ITEMS, ["hook"])).toBe("Still to find: DK yarn, red; and pins.");
+  expect(stillToFind(ITEMS, ["hook", "pins"])).toBe("Still to find: DK yarn, red.");
+  expect(stillToFind(ITEMS, ["pins", "hook", "yarn:red", "something that is no longer listed"])).toBe("All of it is at hand.");
+  expect(stillToFind([], [])).toBe("");
+});
+
+test("for how many of what", () => {
+  const pieces = [
+    { number: 1, name: "Buoy", copies: 5, printed: 5 },
+    { number: 2, name: "", copies: 1, printed: 1 },
+  ];
+  expect(forWhat({ pieces })).toBe("5 × Buoy, 1 × the piece");
+});

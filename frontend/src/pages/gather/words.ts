@@ -1,0 +1,14 @@
+import type { Gathered, Item } from "../../generated/pattern";
+
+/** "5 × Buoy, 5 × Rope loop" */
+export const forWhat = ({ pieces }: Pick<Gathered, "pieces">): string =>
+  pieces.map(({ copies, name }) => `${copies} × ${name || "the piece"}`).join(", ");
+
+/** What is not ticked yet, in one sentence. */
+export function stillToFind(items: readonly Pick<Item, "id" | "name">[], ticked: readonly string[]): string {
+  const left = items.filter(({ id }) => !ticked.includes(id)).map(({ name }) => name);
+  if (left.length === 0) return items.length ? "All of it is at hand." : "";
+  if (left.length === items.length) return `${items.length} ${items.length === 1 ? "thing" : "things"} to find.`;
+  const last = left.pop();
+  return `Still to find: ${left.length ? `${left.join("; ")}; and ` : ""}${last}.`;
+}

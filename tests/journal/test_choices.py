@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -168,3 +169,34 @@ def test_the_same_steps_in_other_words_ask_nothing_and_keep_what_can_be_undone(
     desk.journal.reworded(desk.making, laid(buoy=words))
     assert desk.journal.snapshot(desk.making)["choices"] == {"terms": "UK", "kinds_off": ["marker"]}
     assert desk.journal.check() == []
+
+
+def test_more_copies_are_asked_about_and_then_there(desk: Any, reopened: Callable[[], Any]) -> None:
+    """Three flippers where two were laid: the new one is not begun, the others stay where they are and know of it."""
+    desk.do("next", run="p1.c1", unit="round")
+    before = desk.state()["runs"]
+    assert choose(desk, ("copies", {"1": 3}))["asks"] is True
+    third = SimpleNamespace(run="p1.c3", piece="flipper", copy=3, copies=3, strand=STRANDS["flipper"])
+    pair, others = [[one for one in laid() if (one.piece == "flipper") is of] for of in (True, False)]
+    new = [*pair, third, *others]
+    asked = desk.journal.proposal(desk.making, new)
+    assert (asked["runs"], asked["added"]) == ([], [])
+    assert "flipper: one copy more, 3 in all." in asked["say"]
+    desk.journal.recast(desk.making, new, {}, asked["head"])
+    for later in (desk, reopened()):
+        snapshot = later.journal.snapshot(desk.making)
+        flippers = [run for run in snapshot["runs"] if run["piece"] == "flipper"]
+        assert [(run["run"], run["copy"], run["copies"]) for run in flippers] == [
+            ("p1.c1", 1, 3), ("p1.c2", 2, 3), ("p1.c3", 3, 3),
+        ]  # fmt: skip
+        assert snapshot["state"]["runs"]["p1.c3"]["at"] == 0
+        assert {run: snapshot["state"]["runs"][run]["at"] for run in before} == {
+            run: state["at"] for run, state in before.items()
+        }
+        assert snapshot["edited"] is False
+
+
+def test_fewer_copies_take_nothing_away(desk: Any) -> None:
+    choose(desk, ("copies", {"1": 1}))
+    new = [one for one in laid() if one.run != "p1.c2"]
+    assert desk.journal.proposal(desk.making, new) is None

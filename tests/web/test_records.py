@@ -63,3 +63,26 @@ def test_the_command_says_the_same(house: Any) -> None:
 
 def test_a_making_that_is_not_there(house: Any) -> None:
     assert house.ask("GET", "/api/makings/99/record")[1]["code"] == "gone"
+
+
+def test_the_same_again_by_the_same_choices(house: Any) -> None:
+    making = first_round(house)
+    choices = [
+        {"choice": "yarn", "value": "grey wool"},
+        {"choice": "tick", "value": {"list": "gather", "item": "hook", "on": True}},
+        {"choice": "copies", "value": {"1": 3}},
+    ]
+    assert house.ask("POST", f"/api/makings/{making}/choices", {"choices": choices})[1]["asks"] is True
+    asked = house.ask("GET", f"/api/makings/{making}/recast")[1]
+    assert "Buoy: one copy more, 3 in all." in asked["say"]
+    answer = {"stay": False, "digest": asked["digest"], "head": asked["head"]}
+    assert house.ask("POST", f"/api/makings/{making}/recast", answer)[0] == 200
+    status, told = house.ask("POST", f"/api/makings/{making}/again")
+    assert status == 200
+    assert told["id"] != making
+    new = house.ask("GET", f"/api/makings/{told['id']}")[1]
+    assert new["choices"] == {"yarn": "grey wool", "copies": {"1": 3}}
+    assert [run["copy"] for run in new["runs"]] == [1, 2, 3]
+    assert all(run["at"] == 0 for run in new["state"]["runs"].values())
+    assert new["edited"] is False
+    assert house.ask("POST", "/api/makings/99/again")[1]["code"] == "gone"

@@ -86,7 +86,7 @@ CHOICES: dict[str, TypeAdapter[Any]] = {
     "tick": TypeAdapter(Tick),  # shown under "ticks": {list: [items, the newest last]}
     "note": TypeAdapter(Note),  # shown under "notes": [the newest last]
 }
-CHANGE_STEPS = ("gauge", "spiral", "decreases", "terms", "kinds_off")
+CHANGE_STEPS = ("gauge", "spiral", "decreases", "terms", "kinds_off", "copies")
 ADDING = ("tick", "note")
 OF_ONE_COPY = re.compile(r"^colours/[A-Za-z0-9.]{1,32}$")
 

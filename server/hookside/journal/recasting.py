@@ -7,7 +7,7 @@ and carried out when she has said so.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Protocol
 
@@ -53,13 +53,15 @@ class Plan:
     """What a changed text means for a making.
 
     going  runs under way whose steps differ
-    added  runs of pieces that the text did not have
+    added  runs that are new: of pieces that the text did not have, and copies the maker wants more of
+    more   of pieces with more copies: name, how many more, how many in all
     order  all runs in the order of the text, those it does not have any more last
     left   names of pieces that the text does not have any more; their runs go on as they are
     """
 
     going: list[Going] = field(default_factory=list)
     added: list[tuple[str, Run]] = field(default_factory=list)
+    more: list[tuple[str, int, int]] = field(default_factory=list)
     order: list[str] = field(default_factory=list)
     left: list[str] = field(default_factory=list)
 
@@ -77,6 +79,7 @@ def plan(standing: Standing, laid: Sequence[Run], words: bool = False) -> Plan:
     for one in laid:
         new.setdefault(_number(one.run), []).append(one)
     partner = _partners({n: runs[0]["piece"] for n, runs in old.items()}, {n: runs[0].piece for n, runs in new.items()})
+    wanted: Mapping[str, int] = standing.choices.get("copies", {})
     made = Plan(left=[runs[0]["piece"] for n, runs in old.items() if n not in partner.values()])
     free = max((int(n[1:]) for n in [*old, *new]), default=0)
     for number, runs in new.items():
@@ -93,8 +96,18 @@ def plan(standing: Standing, laid: Sequence[Run], words: bool = False) -> Plan:
             going = _going(standing, kept, runs[0].strand, words)
             if going is not None:
                 made.going.append(going)
+        _more(made, partner[number], len(old[partner[number]]), runs if partner[number][1:] in wanted else [])
     made.order.extend(run["run"] for run in standing.runs if run["run"] not in made.order)
     return made
+
+
+def _more(made: Plan, number: str, there: int, laid: Sequence[Run]) -> None:
+    """Copies that are wanted beyond those there are. Fewer take nothing away: what was begun stays."""
+    runs = [(f"{number}.c{one.copy}", one) for one in laid[there:]]
+    if runs:
+        made.added.extend(runs)
+        made.order.extend(run for run, _ in runs)
+        made.more.append((laid[0].piece, len(runs), len(laid)))
 
 
 def _number(run: str) -> str:
@@ -151,14 +164,21 @@ def shown(made: Plan, chosen: bool = False) -> dict[str, Any]:
         sentence = _changes_said(one)
         if sentence and not any(sentence in other for other in said):
             said.append(f"{one.piece}: {sentence}" if several and one.piece else sentence)
-    said += [f"{name or 'A piece'} is new." for name in dict.fromkeys(one.piece for _, one in made.added)]
+    more = {name for name, _, _ in made.more}
+    said += [f"{name or 'The piece'}: {_copies(many)} more, {of} in all." for name, many, of in made.more]
+    new = dict.fromkeys(one.piece for _, one in made.added if one.piece not in more)
+    said += [f"{name or 'A piece'} is new." for name in new]
     said += [f"{name or 'A piece'} is not in it any more; what you have of it stays." for name in made.left]
     return {
         "say": " ".join([CHOSEN if chosen else "The pattern was changed.", *said]),
         "runs": [_run_shown(one) for one in made.going],
-        "added": list(dict.fromkeys(one.piece for _, one in made.added)),
+        "added": list(new),
         "left": made.left,
     }
+
+
+def _copies(many: int) -> str:
+    return "one copy" if many == 1 else f"{many} copies"
 
 
 def _run_shown(one: Going) -> dict[str, Any]:

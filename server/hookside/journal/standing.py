@@ -217,6 +217,14 @@ def recast_by(state: State, strands: Mapping[str, Strand], row: int, payload: Ma
 def _runs_after(runs: list[dict[str, Any]], payload: Mapping[str, Any]) -> list[dict[str, Any]]:
     """A making's runs after a recast row, in its order."""
     strand = {one["run"]: one["strand"] for one in payload["moved"]}
-    all_of_them = [{**run, "strand": strand.get(run["run"], run["strand"])} for run in runs] + payload["added"]
+    copies = {one["run"].split(".")[0]: one["copies"] for one in payload["added"]}  # of a piece there are more of
+    all_of_them = [
+        {
+            **run,
+            "strand": strand.get(run["run"], run["strand"]),
+            "copies": max(run["copies"], copies.get(run["run"].split(".")[0], 0)),
+        }
+        for run in runs
+    ] + payload["added"]
     order = {run: index for index, run in enumerate(payload["order"])}
     return sorted(all_of_them, key=lambda run: order.get(run["run"], len(order)))

@@ -12,18 +12,19 @@ from flask_socketio import SocketIO
 from werkzeug.exceptions import HTTPException
 
 from hookside.journal.trouble import Trouble
+from hookside.web.again import again
 from hookside.web.api import api
 from hookside.web.changed import changed
 from hookside.web.choices_api import choices_routes
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
 from hookside.web.files import files
-from hookside.web.gathering import gathering
 from hookside.web.finishing import finishing
+from hookside.web.gathering import gathering
 from hookside.web.knocks import Knocks
 from hookside.web.live import Live
-from hookside.web.mending_api import mending
 from hookside.web.makers import makers
+from hookside.web.mending_api import mending
 from hookside.web.page import page, pairing_files
 from hookside.web.records import records
 from hookside.web.said import Said
@@ -73,14 +74,15 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(choices_routes(journal, live))
     app.register_blueprint(api(journal, readings, live))
-    app.register_blueprint(shelving(journal))
     app.register_blueprint(makers(journal, doors.devices))
+    app.register_blueprint(shelving(journal))
     app.register_blueprint(records(journal, readings))
+    app.register_blueprint(again(journal, readings))
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
     app.register_blueprint(sizes(journal, readings))
-    app.register_blueprint(gathering(journal, readings))
     app.register_blueprint(finishing(journal, readings))
+    app.register_blueprint(gathering(journal, readings))
     voice_room(app, socket, journal.store.file.parent)
     app.register_blueprint(page(static, doors.here))
     app.register_blueprint(sharing_routes(doors.sharing))

@@ -17,7 +17,7 @@ from hookside.web.said import Said
 if TYPE_CHECKING:
     from hookside.journal import Journal
     from hookside.web.live import Live
-    from hookside.web.readings import Readings
+    from hookside.web.readings import Readings, Run
 
 Step = Annotated[int, Field(ge=0, le=LARGEST)]
 
@@ -41,16 +41,26 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     """Routes under /api/makings/ID/recast."""
     routes = Blueprint("changed", __name__, url_prefix="/api/makings")
 
-    def lay(asking: dict[str, Any], anyway: bool) -> tuple[str, list[Any]]:
+    def lay(asking: dict[str, Any], anyway: bool) -> tuple[str, list[Run]]:
         """The changed text's digest and runs. Raises Said."""
         kept = journal.pattern(asking["pattern"])
         if kept is None:
             raise Said(404, "no-pattern", "The changed pattern is not on the shelf any more: go on with what you have.")
         hand = journal.maker(maker_of(journal))["hand"]
-        _, laid, _ = readings.runs(
-            kept["text"], kept["terms"], order=asking["order"], hand=hand, copies={}, anyway=anyway,
-            chosen=asking["choices"],
-        )  # fmt: skip
+        wanted = {int(number): many for number, many in asking["choices"].get("copies", {}).items()}
+
+        def runs(copies: dict[int, int]) -> list[Run]:
+            return readings.runs(
+                kept["text"], kept["terms"], order=asking["order"], hand=hand, copies=copies, anyway=anyway,
+                chosen=asking["choices"],
+            )[1]  # fmt: skip
+
+        try:
+            laid = runs(wanted)
+        except Said:
+            if not wanted:
+                raise
+            laid = runs({})  # more were wanted of a piece that the text does not have any more
         if not laid:
             raise Said(409, "nothing-to-work", "There is no round or row in the changed pattern.")
         return hashlib.sha256(kept["text"].encode()).hexdigest(), laid

@@ -108,7 +108,9 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
   const missed = begun.flatMap((run) => run.missed.map((cue) => cue.text.replace(/\.$/, "")));
   const told = begun.length
     ? `${begun.map((run) => where(run, several)).join("; ")}: go on there?`
-    : "You have not begun what is different. Go on by it?";
+    : runs.length
+      ? "You have not begun what is different. Go on by it?"
+      : "Go on by it?";
   return (
     <Halt
       what={`changed-${changed.head ?? ""}`}

@@ -52,11 +52,12 @@ interface FinishedProps {
   box: Box;
   runs: () => void;
   list: () => void;
+  again: () => void;
   back: () => void;
 }
 
 /** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
-export function Finished({ title, piece, all, left, section, box, runs, list, back }: FinishedProps) {
+export function Finished({ title, piece, all, left, section, box, runs, list, again, back }: FinishedProps) {
   const listed = all && left !== null && left > 0;
   const head = all ? (left === 0 ? "All finished" : "All is worked") : `${piece} is ${section ? "done" : "finished"}`;
   const body = listed
@@ -76,6 +77,7 @@ export function Finished({ title, piece, all, left, section, box, runs, list, ba
       answers={[
         ...(listed ? [{ text: "Finish list", main: true, act: list }] : []),
         all ? { text: "To the shelf", main: !listed, act: () => go(toShelf) } : { text: "Pieces and copies", main: true, act: runs },
+        ...(all ? [{ text: "The same again", act: again }] : []),
         { text: "Go back", act: back },
       ]}
     />

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { api } from "../../api";
+import { api, Refused } from "../../api";
 import { openMaking } from "../../follow/device";
 import type { Intent, Outcome, Refusal } from "../../follow/stepping";
 import { suggest } from "../../follow/stepping";
@@ -9,7 +9,7 @@ import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import type { Session } from "../../hands/session";
 import { maker } from "../../maker";
-import { go, toRecord } from "../../route";
+import { go, toBench, toRecord } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { PatternChanged, useChanged } from "./changed";
@@ -321,6 +321,7 @@ export function Bench({ id }: { id: number }) {
           all={worked}
           left={finishing && leftOf(finishing, making.chosen.value.ticks?.finish ?? [], snapshot, state).length}
           list={() => (sheet.value = "parts")}
+          again={() => void api.again(id).then((begun) => go(toBench(begun.id)), (why: unknown) => (say.value = why instanceof Refused ? why.say : String(why)))}
           box={box}
           runs={() => (sheet.value = "runs")}
           back={() => back(plain)}
@@ -397,6 +398,7 @@ export function Bench({ id }: { id: number }) {
           snapshot={snapshot}
           state={state}
           close={close}
+          more={(number, copies) => making.choose([{ choice: "copies", value: { ...making.chosen.value.copies, [number]: copies } }])}
           take={(run) => {
             // Chosen by hand: the order of work does not ask for another one in the same breath.
             if (move({ intent: "take" }, run)) stayed.value = `${run}@${state.runs[run]?.at}`;

@@ -9,6 +9,8 @@ interface Props {
   snapshot: Snapshot;
   state: MakingState;
   take: (run: string) => void;
+  /** Wants so many copies of the piece with this number; false where nothing can be chosen just now. */
+  more: (number: string, copies: number) => boolean;
   close: () => void;
 }
 
@@ -24,7 +26,7 @@ const SAID: Record<string, string> = {
 const SECTION: Record<string, string> = { ...SAID, "on the hook": "begun", "set aside": "begun", "ready to sew": "begun", finished: "done" };
 
 /** Every copy of every piece and how it stands; any can be taken up. */
-export function RunsSheet({ snapshot, state, take, close }: Props) {
+export function RunsSheet({ snapshot, state, take, more, close }: Props) {
   const inHand = state.in_hand ?? snapshot.runs[0]?.run;
   return (
     <Sheet title="Pieces and copies" close={close}>
@@ -59,7 +61,30 @@ export function RunsSheet({ snapshot, state, take, close }: Props) {
           );
         })}
       </ul>
+      {pieces(snapshot).map(({ number, name, copies }) => (
+        <button
+          key={number}
+          type="button"
+          class="word"
+          onClick={() => {
+            if (more(number, copies + 1)) close();
+          }}
+        >
+          One more {name || "of it"}
+        </button>
+      ))}
       <p>What you lay down keeps its place. Put a marker through its loop, so that it cannot run.</p>
     </Sheet>
   );
+}
+
+/** The pieces of stitches, each by its number, with how many copies there are. */
+function pieces(snapshot: Snapshot): { number: string; name: string; copies: number }[] {
+  const found = new Map<string, { number: string; name: string; copies: number }>();
+  for (const run of snapshot.runs) {
+    const strand = snapshot.strands[run.strand];
+    const number = run.run.replace(/^p(\d+)\..*$/, "$1");
+    if (strand && !isSection(strand)) found.set(number, { number, name: run.piece, copies: run.copies });
+  }
+  return [...found.values()];
 }

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ShelfMaking, type ShelfPattern } from "../../api";
-import { toBench, toGather, toRead, toRecord } from "../../route";
+import { go, toBench, toGather, toRead, toRecord } from "../../route";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
@@ -28,11 +28,15 @@ function MakingDeal({ making, deed }: Held) {
       say: `${making.title} is put away, with its place.`,
       back: () => api.bringBack(making.id),
     });
+  const again = () => deed(async () => go(toBench((await api.again(making.id)).id)));
   return (
     <Deal name={making.title} labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
       <a class="word" aria-label={`What to have at hand for ${making.title}`} href={toGather(making.pattern, making.id)}>
         What to have at hand
       </a>
+      <button type="button" class="word" aria-label={`${making.title}: the same again`} onClick={() => void again()}>
+        The same again
+      </button>
       <a class="word" href={toRecord(making.id)}>
         Record
       </a>

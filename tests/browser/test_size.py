@@ -64,3 +64,45 @@ def test_the_shape_so_far_follows_the_hook(server: LiveServer, chromium: Browser
         expect(sheet.locator(".made")).to_have_count(1)
         page.keyboard.press("Escape")
         expect(sheet).to_have_count(0)
+
+
+def test_her_fabric_in_one_making_is_asked_about(server: LiveServer, chromium: Browser) -> None:
+    seal = ours(server, "seal")
+    _, making = server.api("POST", "/api/makings", {"pattern": seal, "order": {"kind": "one"}})
+    with opened(chromium, f"{server.url}/#/bench/{making['id']}", PHONE, refused=422) as page:
+        at_bench(page)
+        page.get_by_role("button", name="more").click()
+        page.get_by_role("button", name="Shape so far").click()
+        sheet = page.get_by_role("dialog")
+        swatch = sheet.get_by_label("Your swatch")
+        swatch.fill("4000 sts = 10 cm")
+        sheet.get_by_role("button", name="Work by this").click()
+        expect(sheet.get_by_role("alert")).to_contain_text("no yarn makes that")
+        swatch.fill("10 sts = 3 cm")
+        sheet.get_by_role("button", name="Work by this").click()
+        expect(sheet.get_by_text("Kept for this making")).to_be_visible()
+        expect(sheet).to_contain_text("from your swatch")
+        page.keyboard.press("Escape")
+        expect(page.get_by_role("heading", name="What you chose changes the steps")).to_be_visible()
+        page.wait_for_timeout(800)  # it hears no touch that was meant for the screen before
+        page.get_by_role("button", name="Keep it as it was").click()
+        expect(page.get_by_role("heading", level=1)).to_contain_text("Round 1:")
+
+
+def test_kinds_of_prompt_are_turned_down_in_one_making(server: LiveServer, chromium: Browser) -> None:
+    seal = ours(server, "seal")
+    _, making = server.api("POST", "/api/makings", {"pattern": seal, "order": {"kind": "one"}})
+    with opened(chromium, f"{server.url}/#/bench/{making['id']}", PHONE) as page:
+        at_bench(page)
+        page.get_by_role("button", name="more").click()
+        page.get_by_role("button", name="What to tell you of").click()
+        sheet = page.get_by_role("dialog")
+        sheet.get_by_label("count now").uncheck()
+        assert small_targets(page) == []
+        sheet.get_by_role("button", name="Work by this").click()
+        expect(page.get_by_role("heading", name="What you chose changes the steps")).to_be_visible()
+        page.wait_for_timeout(800)  # it hears no touch that was meant for the screen before
+        page.get_by_role("button", name="Go on there").click()
+        expect(page.get_by_role("heading", level=1)).to_contain_text("Round 1:")
+        _, made = server.api("GET", f"/api/makings/{making['id']}")
+        assert "count" not in {cue["kind"] for strand in made["strands"].values() for cue in strand["cues"]}

@@ -5,11 +5,21 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+_TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&)"
 _LEAD = re.compile(
-    r"^[^\w\n]{0,6}(?P<word>[^\W\d_]{1,10})\.?[ ]?(?P<n>\d{1,3})"
-    r"(?:[ ]?(?:-|to|a|al|bis|et|y|und|and|,|&)[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{1,3}))?[ ]?(?:[:.)=]|-(?=[ ]))"
-    r"(?P<body>[^\n]*)$",
+    rf"^[^\w\n]{{0,6}}(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
+    rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]?(?:[:.)=]|-(?=[ ]))(?P<body>[^\n]*)$",
     re.M,
+)
+# "1. lap:", "4.-6. kolo -": the number first
+_NUMBERED = re.compile(
+    rf"^[^\w\n]{{0,6}}(?P<n>\d{{1,3}})(?:\.?[ ]?{_TO}[ ]?(?P<last>\d{{1,3}}))?\.?[ ]?(?P<word>[^\W\d_]{{2,10}})[ ]?"
+    r"(?::|-(?=[ ]))(?P<body>[^\n]*)$",
+    re.M,
+)
+_RANGE = re.compile(
+    rf"^(?P<lead>[^\w\n]{{0,6}}(?:Rnd|Row|Rd|R)[ ]*\.?[ ]?\d{{1,3}}[ ]?)(?P<to>{_TO})(?=[ ]?(?:(?:Rnd|Row|Rd|R)[ "
+    rf"]*)?\d)", re.M
 )
 _WORKED = re.compile(r"\d|[(\[*]")
 _ROWS = frozenset([
@@ -18,39 +28,61 @@ _ROWS = frozenset([
 ])  # fmt: skip
 # Words that are read as labels already, and such as number something else
 _OTHERS = frozenset([
-    "r", "rd", "rds", "rnd", "rnds", "round", "rounds", "row", "rows", "line", "lines", "lap", "laps", "circle",
-    "circles", "tour", "tours", "level", "levels", "rank", "ranks", "series", "step", "steps", "turn", "turns",
-    "ring", "rings", "part", "parts", "page", "picture", "pictures", "photo", "photos", "pic", "pics", "fig",
-    "figure", "figures", "image", "video", "chapter", "section", "day", "note", "tip", "size", "option", "version",
-    "method", "leg", "legs", "arm", "arms", "ear", "ears", "wing", "wings", "fin", "fins", "piece", "square",
-    "strip", "panel", "petal", "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item",
-    "chart", "no", "nr", "number", "x",
+    "r", "rd", "rds", "rnd", "rnds", "round", "rounds", "row", "rows", "line", "lines", "step", "steps", "part",
+    "parts", "page", "picture", "pictures", "photo", "photos", "pic", "pics", "fig", "figure", "figures", "image",
+    "video", "chapter", "section", "day", "note", "tip", "size", "option", "version", "method", "leg", "legs",
+    "arm", "arms", "ear", "ears", "wing", "wings", "fin", "fins", "piece", "square", "strip", "panel", "petal",
+    "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item", "chart", "no", "nr", "number",
+    "x",
+])  # fmt: skip
+# ... and such as are read as labels before their number: "Lap 4:"
+_LAPS = frozenset([
+    "lap", "laps", "circle", "circles", "tour", "tours", "level", "levels", "rank", "ranks", "series", "turn",
+    "turns", "ring", "rings",
 ])  # fmt: skip
 _FEWEST = 3  # lines that count up before a word is taken for a label
 
 
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
+    for shape in (_LEAD, _NUMBERED):
+        for words in _counting(text, shape):
+            text = _renamed(text, words, shape is _NUMBERED)
+    return text
+
+
+def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
+    """The words by which lines count up, with those of their forms that stand at such lines: "giro", "giri"."""
     told: dict[str, list[tuple[int, int, bool]]] = {}
-    for match in _LEAD.finditer(text):
-        word = match["word"]
-        if word.lower() in _OTHERS:
+    forms: dict[str, set[str]] = {}
+    for match in shape.finditer(text):
+        word = match["word"].lower()
+        if word in _OTHERS or (word in _LAPS and shape is _LEAD):
             continue
         n = int(match["n"])
-        worked = bool(_WORKED.search(match["body"]))
-        stem = word.lower() if len(word) < 4 else word.lower().rstrip("s")
-        told.setdefault(stem, []).append((n, int(match["last"] or n), worked))
-    for word, lines in told.items():
+        stem = word[:3]
+        told.setdefault(stem, []).append((n, int(match["last"] or n), bool(_WORKED.search(match["body"]))))
+        forms.setdefault(stem, set()).add(word)
+    found = []
+    for stem, lines in told.items():
         if len(lines) < _FEWEST or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))
         if 3 * steps < 2 * (len(lines) - sum(n == 1 for n, _, _ in lines)) or steps < _FEWEST - 1:
             continue
+        found.append(forms[stem])
+    return found
+
+
+def _renamed(text: str, words: set[str], behind: bool) -> str:
+    """The words of a course, before its number or `behind` it, become ours."""
+    for word in sorted(words, key=len, reverse=True):
         ours = "Row" if word in _ROWS else "Rnd" if len(word) > 2 else "Rd"[: len(word)]
-        text = re.sub(
-            rf"(?<![^\W_]){re.escape(word)}(?P<more>s|n|es)?(?=\.?[ ]?\d{{1,3}}(?!\d))",
-            lambda m, ours=ours: ours.ljust(len(m[0])),  # type: ignore[misc]
-            text,
-            flags=re.I,
+        name = rf"{re.escape(word)}(?:s|n|es)?" if len(word) > 2 else re.escape(word)
+        rule = (
+            rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=[ ]?(?::|-[ ]))"
+            if behind
+            else rf"(?<![^\W_])(?P<gap>)(?P<name>{name})(?=\.?[ ]?\d{{1,3}}(?!\d))"
         )
-    return text
+        text = re.sub(rule, lambda m, ours=ours: m["gap"] + ours.ljust(len(m["name"])), text, flags=re.I)  # type: ignore[misc]
+    return _RANGE.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), text)

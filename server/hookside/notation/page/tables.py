@@ -48,8 +48,15 @@ _TOTAL = re.compile(
 )
 
 
+# "= 12 M": how other tongues abbreviate a stitch
+_FOREIGN = re.compile(
+    r"(?<=[=\-])(?P<n>[ ]?\d{1,4})(?P<noun>[ ]?(?:M|Ms|Maschen|mailles|mts?|pts?|puntos|steken|oczek))\b", re.I
+)
+
+
 def totals(text: str) -> str:
     """ "Total: 14 loops" at the end of a line is written "= 14"; the length stays."""
+    text = _FOREIGN.sub(lambda m: m["n"] + " " * len(m["noun"]), text)
     return _TOTAL.sub(_total, text)
 
 

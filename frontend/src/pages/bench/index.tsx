@@ -31,7 +31,6 @@ import { useCards } from "./offering";
 import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
 import { Restored } from "./restored";
-import { RunsSheet } from "./runssheet";
 import { moveSaid, refusalSentence } from "./said";
 import { copyName, inHand, isSection, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
 import { Settle } from "./settle";
@@ -39,6 +38,7 @@ import { Unread } from "./unread";
 import { Working } from "./working";
 import { yarnInHand } from "./yarn";
 
+const RunsSheet = late(() => import("./runssheet").then((m) => m.RunsSheet));
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));

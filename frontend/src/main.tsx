@@ -18,6 +18,7 @@ const bench = signal<ComponentType<{ id: number }> | null>(null);
 
 const size = signal<ComponentType<{ id: string; making: number | null }> | null>(null);
 
+const Paper = late(() => import("./pages/paper").then((room) => room.PaperPage));
 const Gather = late(() => import("./pages/gather").then((room) => room.GatherPage));
 const Cards = late(() => import("./pages/cards").then((room) => room.CardsPage));
 
@@ -36,6 +37,7 @@ function Room() {
     return null;
   }
   if (at.page === "record") return <Record key={at.id} id={at.id} />;
+  if (at.page === "paper") return <Paper key={`${at.id}/${at.making}`} id={at.id} making={at.making} />;
   if (at.page === "gather") return <Gather key={`${at.id}/${at.making}`} id={at.id} making={at.making} />;
   if (at.page === "cards") return <Cards id={at.id} />;
   const Bench = bench.value;

@@ -1,7 +1,7 @@
 import { signal } from "@preact/signals";
 
 /** Where the page is: the part of the address after "#". */
-export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string; making: number | null } | { page: "bench"; id: number } | { page: "record"; id: number } | { page: "cards"; id: string | null } | { page: "gather"; id: string; making: number | null };
+export type Route = { page: "shelf" } | { page: "read"; id: string | null } | { page: "size"; id: string; making: number | null } | { page: "bench"; id: number } | { page: "record"; id: number } | { page: "cards"; id: string | null } | { page: "gather"; id: string; making: number | null } | { page: "paper"; id: string; making: number | null };
 
 export function parse(hash: string): Route {
   const [page, id, more] = hash.replace(/^#?\/?/, "").split("/");
@@ -12,7 +12,7 @@ export function parse(hash: string): Route {
       return { page: "shelf" };
     }
   }
-  if ((page === "gather" || page === "size") && id) {
+  if ((page === "gather" || page === "size" || page === "paper") && id) {
     try {
       return { page, id: decodeURIComponent(id), making: more && /^\d+$/.test(more) ? Number(more) : null };
     } catch {
@@ -41,6 +41,8 @@ const of = (page: string, id: string | number, making?: number | null) =>
   `#/${page}/${encodeURIComponent(id)}${making === undefined || making === null ? "" : `/${making}`}`;
 /** How large a pattern becomes; `making`: of the list it was asked from, to go back to. */
 export const toSize = (id: string | number, making?: number | null) => of("size", id, making);
+/** A pattern on paper, or a making of it with its boxes ticked so far. */
+export const toPaper = (id: string | number, making?: number | null) => of("paper", id, making);
 /** What to have at hand for a pattern, or for a making of it. */
 export const toGather = (id: string | number, making?: number | null) => of("gather", id, making);
 export const toCards = (id: string | null) => (id === null ? "#/cards" : `#/cards/${id}`);

@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ShelfMaking, type ShelfPattern } from "../../api";
-import { go, toBench, toGather, toRead, toRecord } from "../../route";
+import { go, toBench, toGather, toPaper, toRead, toRecord } from "../../route";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
@@ -39,6 +39,9 @@ function MakingDeal({ making, deed }: Held) {
       </button>
       <a class="word" href={toRecord(making.id)}>
         Record
+      </a>
+      <a class="word" href={toPaper(making.pattern, making.id)}>
+        On paper
       </a>
       <button type="button" class="word" aria-label={`Put away ${making.title}`} onClick={() => void putAway()}>
         Put away
@@ -151,6 +154,9 @@ export function Patterns({ title, patterns, deed }: { title: string; patterns: S
             <Deal name={p.title || "this pattern"} labels={p.labels} keep={(labels) => deed(() => api.labelPattern(p.id, labels))}>
               <a class="word" aria-label={`What to have at hand for ${p.title}`} href={toGather(p.id)}>
                 What to have at hand
+              </a>
+              <a class="word" href={toPaper(p.id)}>
+                On paper
               </a>
               <button type="button" class="word" aria-label={`Take ${p.title} off the shelf`} onClick={() => void takeOff(p)}>
                 Take off the shelf

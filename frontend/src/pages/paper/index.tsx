@@ -1,0 +1,172 @@
+import "./paper.css";
+import { useEffect, useState } from "preact/hooks";
+import { api, type GatheredList, Refused, type Snapshot } from "../../api";
+import { PieceChart } from "../../drawings/chart/Chart";
+import type { Course, Cue, Pattern, Piece } from "../../generated/pattern";
+import { maker } from "../../maker";
+import { toBench, toRead, toShelf } from "../../route";
+import { name, type Stretch, stretches } from "../read/sections";
+import { type Copies, copiesOf, MOST_BOXES, worthDrawing } from "./sheet";
+
+interface Laid {
+  pattern: Pattern;
+  gathered: GatheredList | null;
+  snapshot: Snapshot | null;
+}
+
+async function lay(id: string, making: number | null): Promise<Laid> {
+  const [kept, snapshot] = await Promise.all([api.pattern(id), making === null ? null : api.making(making)]);
+  const [pattern, gathered] = await Promise.all([
+    api.read(kept.text, kept.terms),
+    // What can't be measured has no list; the rounds print all the same.
+    (making === null ? api.gather(id, 1) : api.gatherMaking(making)).catch(() => null),
+  ]);
+  return { pattern, gathered, snapshot };
+}
+
+/** The whole of a pattern for paper, A4 or Letter: what to have at hand, a box to tick for each round, charts. */
+export function PaperPage({ id, making }: { id: string; making: number | null }) {
+  const [laid, set] = useState<Laid | null>(null);
+  const [trouble, setTrouble] = useState("");
+  const [drawn, draw] = useState(true);
+  useEffect(() => {
+    document.title = "On paper · Hookside";
+    let here = true;
+    lay(id, making).then(
+      (found) => here && set(found),
+      (why: unknown) => here && setTrouble(why instanceof Refused ? why.say : "This could not be laid out just now. Try again in a moment."),
+    );
+    return () => {
+      here = false;
+    };
+  }, [id, making]);
+  useEffect(() => {
+    if (laid) document.title = laid.pattern.title || "Pattern";
+  }, [laid]);
+  return (
+    <main class="page paper">
+      <nav>
+        <a class="word" href={toShelf}>
+          Shelf
+        </a>
+        {making === null ? (
+          <a class="word" href={toRead(id)}>
+            The pattern
+          </a>
+        ) : (
+          <a class="word" href={toBench(making)}>
+            The bench
+          </a>
+        )}
+        <label class="draws">
+          <input type="checkbox" checked={drawn} onChange={(e) => draw(e.currentTarget.checked)} /> with charts
+        </label>
+        <button type="button" class="tape" disabled={!laid} onClick={() => print()}>
+          Print
+        </button>
+      </nav>
+      {trouble && <p role="alert">{trouble}</p>}
+      {!laid && !trouble && <p role="status">Laying it out.</p>}
+      {laid && <Paper {...laid} drawn={drawn} />}
+    </main>
+  );
+}
+
+function Paper({ pattern, gathered, snapshot, drawn }: Laid & { drawn: boolean }) {
+  const copies = copiesOf(pattern, snapshot);
+  return (
+    <article>
+      <h1>{pattern.title || "Pattern"}</h1>
+      <p>{pattern.terms} terms.</p>
+      {gathered && gathered.items.length > 0 && (
+        <section>
+          <h2>To have at hand</h2>
+          <ul class="ticked">
+            {gathered.items.map((item) => (
+              <li key={item.id}>
+                <Boxes n={1} />
+                <span>
+                  {item.name}
+                  {item.amount ? `, ${item.amount}` : ""}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      {pattern.pieces.map((piece, i) => (
+        <PieceOnPaper key={i} piece={piece} pattern={pattern} copies={copies[i] ?? { made: piece.make, worked: [] }} drawn={drawn} />
+      ))}
+      {gathered?.cautions.map((caution) => (
+        <p key={caution.id} class="caution">
+          {caution.text}
+        </p>
+      ))}
+    </article>
+  );
+}
+
+function PieceOnPaper({ piece, pattern, copies, drawn }: { piece: Piece; pattern: Pattern; copies: Copies; drawn: boolean }) {
+  const { before, stretches: list } = stretches(piece, []);
+  return (
+    <section>
+      <h2>
+        {piece.name || "The work"}
+        {copies.made > 1 && <small> make {copies.made}</small>}
+      </h2>
+      <ul class="ticked">
+        {before.map((cue) => (
+          <CueOnPaper key={cue.address} cue={cue} />
+        ))}
+        {list.map((stretch) => [
+          <CourseOnPaper key={stretch.courses[0]?.id} stretch={stretch} copies={copies} />,
+          ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} />),
+        ])}
+      </ul>
+      {drawn && worthDrawing(piece) && (
+        <figure>
+          <PieceChart courses={piece.courses} hand={maker.value.hand} place={null} terms={pattern.terms} name={piece.name} />
+        </figure>
+      )}
+    </section>
+  );
+}
+
+function CourseOnPaper({ stretch, copies }: { stretch: Stretch; copies: Copies }) {
+  const [course] = stretch.courses;
+  if (!course) return null;
+  const words = (course.read && course.words.short) || course.text;
+  return (
+    <li class="course">
+      <span class="boxes-of">
+        {stretch.courses.map((one) => (
+          <Boxes key={one.id} n={Math.min(copies.made, MOST_BOXES)} filled={copies.worked.map((worked) => worked.has(one.id))} />
+        ))}
+      </span>
+      <span>
+        <b>{name(stretch)}</b> {words} {count(course)}
+      </span>
+    </li>
+  );
+}
+
+/** The count, where the words do not end in it. */
+const count = (course: Course) => (course.makes ? `(${course.makes})` : "");
+
+const CueOnPaper = ({ cue }: { cue: Cue }) => (
+  <li class={`cue ${cue.weight}`}>
+    <Boxes n={1} />
+    <span>{cue.words.short || cue.text}</span>
+  </li>
+);
+
+/** Boxes to tick, side by side: one for each copy. */
+function Boxes({ n, filled = [] }: { n: number; filled?: boolean[] }) {
+  return (
+    <svg class="boxes" viewBox={`0 0 ${n * 14} 14`} style={{ width: `${n * 0.95}em` }} role="img" aria-label={filled.some(Boolean) ? `${filled.filter(Boolean).length} of ${n} worked` : "to tick"}>
+      {Array.from({ length: n }, (_, i) => (
+        <rect key={i} x={i * 14 + 1.5} y={1.5} width={11} height={11} class={filled[i] ? "filled" : ""} />
+      ))}
+    </svg>
+  );
+}

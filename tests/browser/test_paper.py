@@ -1,0 +1,38 @@
+"""A pattern on paper: A4 and Letter, with boxes to tick, what to have at hand, and charts."""
+
+from __future__ import annotations
+
+import io
+from typing import TYPE_CHECKING
+
+import pytest
+from pages import PHONE, opened, overflow, small_targets
+from playwright.sync_api import expect
+from pypdf import PdfReader
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser
+    from tests.conftest import LiveServer
+
+# ISO 216 A4 is 210 mm x 297 mm; ANSI/ASME Y14.1 A ("Letter") 8.5 in x 11 in; a point is 1/72 in.
+PAPERS = {"A4": (595, 842), "Letter": (612, 792)}
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_it_prints(server: LiveServer, chromium: Browser, paper: str) -> None:
+    _, shelf = server.api("GET", "/api/shelf")
+    pattern = next(p["id"] for p in shelf["patterns"] if "Seal" in p["title"])
+    making = server.api("POST", "/api/makings", {"pattern": pattern})[1]["id"]
+    with opened(chromium, f"{server.url}/#/paper/{pattern}/{making}", PHONE) as page:
+        expect(page.get_by_role("heading", name="To have at hand")).to_be_visible()
+        assert overflow(page) <= 0
+        assert small_targets(page) == []
+        printed = PdfReader(io.BytesIO(page.pdf(format=paper, prefer_css_page_size=False)))
+    wide, high = PAPERS[paper]
+    text = ""
+    for sheet in printed.pages:
+        assert abs(float(sheet.mediabox.width) - wide) < 2
+        assert abs(float(sheet.mediabox.height) - high) < 2
+        text += sheet.extract_text()
+    assert "Round 3" in text
+    assert "Shelf" not in text  # what is for the screen stays there

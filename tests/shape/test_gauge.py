@@ -20,6 +20,14 @@ from hookside.shape import CannotBeMeasured, gauge, hooks, yarns
         ('13 stitches and 15 rows = 4"', 7.815384615385, 6.773333333333),
         ("7 sts and 8 rows = 2 x 2 in", 50.8 / 7, 6.35),
         ("5 sts = 1 inch, 6 rows = 1 inch", 5.08, 25.4 / 6),
+        ("5 sts and 6 rows to the inch", 5.08, 25.4 / 6),
+        ("13.5 sts x 19 rows = 4″ x 4″", 101.6 / 13.5, 101.6 / 19),
+        ("First 4 rounds = 2 in", 12.7 / 2 / 0.95, 12.7 / 2),
+        ("after round 5: 5 cm across", 5 / 0.95, 5),
+        ("6 rounds of sc = 6 cm in diameter", 5 / 0.95, 5),
+        # Such low rows of half double crochet there are none: they were counted of single crochet.
+        ("14 hdc and 16 rows = 4 in", 101.6 / 14, 101.6 / 16),
+        ("5hdc and 3 rows = 1 inch", 5.08, 25.4 / 3 / (1 + (15 / 7 - 1) / 2)),
         ("11 sts = 2 1/4 in, 12 rows = 2½ in", 57.15 / 11, 63.5 / 12),
         # Only a width: the height is 0.95 of it, said to be a guess (common practice, no source).
         ("10 sts = 4.6 cm", 4.6, 4.37),
@@ -34,6 +42,23 @@ def test_a_gauge_in_words(words: str, width: float, height: float) -> None:
     assert found is not None
     assert found.width == pytest.approx(width, rel=1e-9)
     assert found.height == pytest.approx(height, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("words", "mm"),
+    # Charts give G as 4.0 or 4.25 mm, N as 9 or 10, I as 5.5 (handbook tables of hooks).
+    [
+        ("size G hook", 4.1),
+        ("G crochet hook", 4.1),
+        ("Size I", 5.5),
+        ("N hook", 9.5),
+        ("3.5 mm", 3.5),
+        ("I like it", None),
+    ],
+)
+def test_a_hook_good_enough_for_a_guess(words: str, mm: float | None) -> None:
+    assert hooks.about(words) == mm
+    assert mm in (None, 3.5) or hooks.size(words) is None
 
 
 def test_the_terms_say_how_tall_a_stitch_is() -> None:
@@ -102,6 +127,12 @@ def test_yarn_weights(words: str, name: str | None) -> None:
     """Names by the Craft Yarn Council's standard and the UK names of trade tables."""
     found = yarns.weight(words)
     assert (found and found.name) == name
+
+
+def test_plies_count_where_nothing_else_does() -> None:
+    """US patterns say "4 ply worsted"; alone it is the UK's name of fingering (trade tables)."""
+    named = [yarns.weight(words) for words in ("4 ply worsted", "4 ply")]
+    assert [one and one.name for one in named] == ["medium", "super fine"]
 
 
 def test_the_hook_for_a_toy_is_below_the_bands() -> None:

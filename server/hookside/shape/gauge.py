@@ -18,6 +18,7 @@ from hookside.shape.lengths import MM, NUMBER, UNIT, number, tidied, unit
 
 ROW = 0.95  # round height in stitch widths where only the width is known (common practice, no source; 3/pi lies flat)
 TURNED = 0.9  # the same of rows that are turned: the middle of 20 printed gauges is 0.91, two handbooks' 0.80 and 0.87
+SQUAT = 0.6  # height in widths that no single crochet is below: the lowest of 20 printed gauges is 0.67
 PER_HOOK = 1.5  # stitch width of toy fabric in hook diameters (common practice; the printed gauges' mean is 1.55)
 # Stitch width, mm, from hook, mm, and yarn, m for 100 g: FABRIC * (hook / metres)^(1/3). A yarn is as thick as the root
 # of 1 / metres, and the exponents make hook and yarn twice as thick a stitch twice as wide. Yarn weighs twice as much
@@ -68,22 +69,23 @@ _TOKEN = re.compile(
     rf"|(?:after|end of|through|at)\s+{_ROUNDS}\s*(?P<after>\d+))"
     rf"|(?P<area>{NUMBER})\s*(?:{UNIT})?\s*(?:x|\u00d7|by)\s*(?={NUMBER}\s*{UNIT})"
     rf"|(?P<span>{NUMBER})[\s-]*(?P<unit>{UNIT})"
+    r"|(?:per|to\s+(?:the|an?)|/)\s*(?P<one>inch|in|cm)\b"
     rf"|(?P<count>{NUMBER})\s*(?P<of>{_STITCHES}|{_ROUNDS})",
     re.IGNORECASE,
 )
 _LESS = re.compile(r"(?:^|[(=:,]|[a-z]\s)\s*[-\u2212]\d", re.IGNORECASE)  # less than nothing
-_SINGLE = re.compile(r"\b(?:sc|single)", re.IGNORECASE)
+_SINGLE = re.compile(r"(?<![a-z])(?:sc|single)", re.IGNORECASE)
 _FLAT_DISC = re.compile(r"\b(?:across|diameter|in diam|circle|disc)\b", re.IGNORECASE)
 _WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _TALL = (
-    (re.compile(r"\b(?:hdc|half double)", re.IGNORECASE), 2),
-    (re.compile(r"\b(?:dc|double crochet)", re.IGNORECASE), 3),
-    (re.compile(r"\b(?:tr|treble)", re.IGNORECASE), 4),
+    (re.compile(r"(?<![a-z])(?:hdc|half double)", re.IGNORECASE), 2),
+    (re.compile(r"(?<![a-z])(?:dc|double crochet)", re.IGNORECASE), 3),
+    (re.compile(r"(?<![a-z])(?:tr|treble)", re.IGNORECASE), 4),
 )
 _TALL_UK = (
-    (re.compile(r"\b(?:htr|half treble)", re.IGNORECASE), 2),
-    (re.compile(r"\b(?:dtr|double treble)", re.IGNORECASE), 4),
-    (re.compile(r"\b(?:tr|treble)", re.IGNORECASE), 3),
+    (re.compile(r"(?<![a-z])(?:htr|half treble)", re.IGNORECASE), 2),
+    (re.compile(r"(?<![a-z])(?:dtr|double treble)", re.IGNORECASE), 4),
+    (re.compile(r"(?<![a-z])(?:tr|treble)", re.IGNORECASE), 3),
 )
 
 
@@ -105,6 +107,8 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
     chains = next((n for sign, n in (_TALL if terms == "US" else _TALL_UK) if sign.search(text)), 0)
     tall = height_factor(chains) if chains else 1.0 if _SINGLE.search(text) else usual
     if height is not None:
+        if tall > 1 and width is not None and height / tall < SQUAT * width:
+            tall = 1.0  # no fabric has such rows: they were counted of single crochet
         height /= tall
     if width is None:
         assert height is not None
@@ -167,9 +171,9 @@ def estimated(
     found = written(gauge, terms, usual=usual) if gauge else None
     if found is not None:
         return found
-    size = hooks.size(hook) if hook else None
+    size = hooks.about(hook) if hook else None
     if size is None:
-        size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.size(line))), None)
+        size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.about(line))), None)
     if size is not None:
         return from_hook(size, yarns.metres(materials), toy)
     weight = next((w for line in yarns.working(materials) if (w := yarns.weight(line))), None)
@@ -202,8 +206,8 @@ def _read(text: str) -> tuple[float | None, float | None]:
                 rows = number(token["count"])
             else:
                 stitches = number(token["count"])
-        elif token["span"]:
-            mm = number(token["span"]) * MM[unit(token["unit"])]
+        elif token["span"] or token["one"]:
+            mm = MM[unit(token["one"])] if token["one"] else number(token["span"]) * MM[unit(token["unit"])]
             if disc:
                 height, disc, across = mm / 2 / disc, 0.0, True  # from edge to edge
             elif counted:

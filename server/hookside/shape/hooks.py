@@ -12,10 +12,16 @@ US = {
     "b1": 2.25, "c2": 2.75, "d3": 3.25, "e4": 3.5, "f5": 3.75, "g6": 4.0, "h8": 5.0, "i9": 5.5, "j10": 6.0,
     "k10.5": 6.5, "l11": 8.0, "d": 3.25, "e": 3.5, "f": 3.75, "h": 5.0, "j": 6.0, "k": 6.5, "l": 8.0,
 }  # fmt: skip
+# Letters on which charts disagree (hooks.md gives both): their middle, good enough for a guess and for nothing else.
+ABOUT = {"B": 2.25, "C": 2.65, "G": 4.1, "I": 5.5, "M": 9.0, "N": 9.5, "P": 11.5, "Q": 16.0}
 SMALLEST, LARGEST = 0.5, 30.0  # mm: steel 14 is 0.75, the largest sold about 25
 
 _MM = re.compile(rf"({NUMBER})\s*-?\s*mm\b", re.IGNORECASE)
 _LETTER = re.compile(r"\b([B-L])\s*(?:[-/]?\s*(10\.5|1[01]|[1-9]))?(?![\w.])", re.IGNORECASE)
+_KIND = r"(?:(?:crochet|steel|aluminum|aluminium|plastic)\s+)*"
+_ABOUT = re.compile(
+    rf"\b([BCGIMNPQ])[- ]?(?:sized?\s+)?{_KIND}hooks?\b|\b[Ss]ize\s*:?\s*(?:US\s*)?([BCGIMNPQ])\b|^\s*([BCGIMNPQ])\s*$"
+)
 _BARE = re.compile(rf"\s*({NUMBER})\s*")
 
 
@@ -42,3 +48,12 @@ def size(text: str) -> float | None:
             if mm:
                 return mm
     return None
+
+
+def about(text: str) -> float | None:
+    """The diameter in mm for a guess: as `size`, else the middle of what charts say of a letter they disagree on."""
+    sure = size(text)
+    if sure is not None:
+        return sure
+    found = _ABOUT.search(text)
+    return ABOUT[found[1] or found[2] or found[3]] if found else None

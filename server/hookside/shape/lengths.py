@@ -9,14 +9,14 @@ MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "yd": 914.4}  # internatio
 _FRACTIONS = {"¼": ".25", "½": ".5", "¾": ".75", "⅓": ".3333", "⅔": ".6667", "⅛": ".125"}
 _UNITS = {
     "mm": "mm", "millimetre": "mm", "millimeter": "mm", "cm": "cm", "centimetre": "cm", "centimeter": "cm",
-    "in": "in", "inch": "in", "inche": "in", '"': "in", "”": "in", "''": "in",
+    "in": "in", "inch": "in", "inche": "in", '"': "in", "”": "in", "″": "in", "''": "in",
     "m": "m", "metre": "m", "meter": "m", "yd": "yd", "yard": "yd",
 }  # fmt: skip
 
 NUMBER = r"(?:\d+(?:[.,]\d+)?(?:\s+\d+/\d+)?|\d+/\d+)"
 UNIT = (
     r"(?:millimet(?:re|er)s?|centimet(?:re|er)s?|met(?:re|er)s?|inch(?:es)?|yards?|yds?"
-    r"|mm|cm|in|m|''|[\"”])(?![a-z])"
+    r"|mm|cm|in|m|''|[\"”″])(?![a-z])"
 )
 LENGTH = re.compile(rf"({NUMBER})[\s-]*({UNIT})", re.IGNORECASE)
 

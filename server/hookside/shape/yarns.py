@@ -51,15 +51,18 @@ _HELD = {"double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
 
 
 def weight(text: str) -> Weight | None:
-    """The yarn weight a text names, the one named first and longest; None where it names none."""
+    """The yarn weight a text names, the one named first and longest; None where it names none.
+
+    A number of plies counts only where nothing else does: "4 ply worsted" is worsted.
+    """
     low = " ".join(text.lower().split())
-    found: list[tuple[int, int, Weight]] = []
+    found: list[tuple[bool, int, int, Weight]] = []
     for one in WEIGHTS:
         for name in one.names:
             at = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", low)
             if at:
-                found.append((at.start(), -len(name), one))
-    return min(found, key=lambda f: f[:2])[2] if found else None
+                found.append(("ply" in name, at.start(), -len(name), one))
+    return min(found, key=lambda f: f[:3])[3] if found else None
 
 
 def metres_per_100_g(text: str) -> float | None:

@@ -243,6 +243,53 @@ def painting(folder: Path, taps: int = 300) -> Iterator[Line]:
     yield f"tap to paint, {len(taken)} taps", "p99 32 ms", f"p50 {percentile(taken, 0.5):.1f} ms, p99 {far:.1f} ms"
 
 
+# Notes when news of a step came in, and when the frame with the outline after it was painted.
+OUTLINED = """
+const Line = window.WebSocket;
+window.frames = [];
+let news = 0;
+window.WebSocket = class extends Line {
+  constructor(...of) { super(...of); super.addEventListener('message', () => { news = performance.now(); }); }
+};
+window.watchOutline = () => new MutationObserver(() => {
+  const since = news;
+  requestAnimationFrame(() => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = () => window.frames.push(performance.now() - since);
+    port2.postMessage(0);
+  });
+}).observe(document.querySelector('.sheet svg.outline'), { subtree: true, attributes: true, childList: true });
+"""
+
+
+def outlining(folder: Path, steps: int = 100) -> Iterator[Line]:
+    """The shape so far lies open on a tablet while the maker steps on her phone."""
+    from playwright.sync_api import sync_playwright
+
+    path = os.environ.get("HOOKSIDE_CHROMIUM") or runner.chromium(sys.executable, dict(os.environ))
+    with running(folder) as server, sync_playwright() as play:
+        pattern = server.api("POST", "/api/patterns", {"text": drum(40), "terms": None})[1]["id"]
+        making = server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}})[1]["id"]
+        browser = play.chromium.launch(executable_path=path, args=shared.CHROMIUM)
+        tablet = browser.new_context(viewport={"width": 820, "height": 1180}).new_page()
+        tablet.add_init_script(OUTLINED)
+        phone = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+        for page in (tablet, phone):
+            page.goto(f"{server.url}/#/bench/{making}")
+            page.wait_for_selector("[data-open]")
+        tablet.get_by_role("button", name="more").click()
+        tablet.get_by_role("button", name="Shape so far").click()
+        tablet.wait_for_selector(".sheet svg.outline")
+        tablet.evaluate("window.watchOutline()")
+        for _ in range(steps):
+            phone.keyboard.press("s")
+            phone.wait_for_timeout(230)
+        taken = tablet.evaluate("window.frames")
+        browser.close()
+    figure = f"p50 {percentile(taken, 0.5):.1f} ms, p99 {percentile(taken, 0.99):.1f} ms"
+    yield f"outline of the piece redrawn after a step elsewhere, {len(taken)} steps", "a frame", figure
+
+
 def several(folder: Path) -> Iterator[Line]:
     from playwright.sync_api import sync_playwright
 
@@ -258,7 +305,7 @@ def main() -> None:
     here = runner.machine()
     lines: list[Line] = [*reading(), *shaping()]
     with tempfile.TemporaryDirectory() as folder:
-        for n, part in enumerate((starting, moving, lambda _: weighing(), painting, several)):
+        for n, part in enumerate((starting, moving, lambda _: weighing(), painting, outlining, several)):
             lines += part(Path(folder) / str(n))
     print(f"Measured on {here['cpu']}, {here['cores']} cores, Python {here['python']}, {here['system']}.\n")
     print("| what | to reach | measured |\n| --- | --- | --- |")

@@ -34,13 +34,15 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
   if (2 * widest > FLAT * deep) {
     const disc = (r: number) =>
       corners > 2 && straight === 0 ? polygon(Math.max(r, 0), corners, widest) : stadium(Math.max(r, 0), straight, widest, widest);
+    // From the middle of a polygon to the middle of a side, as a share of the circle with its edge.
+    const side = corners > 2 ? Math.PI / (corners * Math.tan(Math.PI / corners)) : 1;
     return {
       view: "above",
       width: 2 * widest,
       height: 2 * widest - straight,
       whole: disc(widest - straight / 2),
       worked: made > 0 ? disc(now[0]) : "",
-      hook: made > 0 ? { y: widest - straight / 2, half: now[0] + straight / 2 } : null,
+      hook: made > 0 ? { y: widest - straight / 2, half: now[0] * side + straight / 2 } : null,
     };
   }
   // The start is at the top: heads begin at the crown, and what is worked hangs from it. What stays open at its end

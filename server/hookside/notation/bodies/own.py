@@ -16,7 +16,8 @@ from hookside.stitches import Stitch, named
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = re.compile(
-    r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|[(\[]\d*X\d*[\s,+]*\d*[VA]\d*[)\]])(?![\w-])", re.I
+    r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|[(\[]\d*X\d*[\s,+]*\d*[VA]\d*[)\]]|"
+    r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I
 )
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
@@ -42,6 +43,9 @@ _NO_NOUN = frozenset(
 )
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
+# "add needle (increase)": what it does is told, whatever it is called
+_GROWS = re.compile(r"\bincreas")
+_SHRINKS = re.compile(r"\b(?:decreas|reduc)")
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
 _NOT_WORKED = re.compile(
     r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|"
@@ -100,7 +104,9 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
                 names[name] = meant.key
         elif meant is not None:
             names[name] = meant.key
-        elif (sums or _STITCHLIKE.search(low)) and not _NOT_WORKED.fullmatch(low):
+        elif (sums or _STITCHLIKE.search(low) or _amounts(name, low_page)) and not _NOT_WORKED.fullmatch(low):
+            told_so = (1, 2) if _GROWS.search(low) else (2, 1) if _SHRINKS.search(low) else None
+            sums = sums or told_so
             stitches[name] = _stitch(name, what, sums or (1, 1), None)
             names[name] = name
             if sums is None and re.search(rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", low_page):
@@ -116,6 +122,12 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
         findings.append(finding(page, "letters", letters.start(), letters.end(), more=more))
     nouns = _nouns(page.text, abbreviations, terms)
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
+
+
+def _amounts(name: str, low_page: str) -> bool:
+    """Is a short name printed with amounts, as stitches are: "9T", "3 kp, rk"? Rounds and colours are not."""
+    low = re.escape(name.lower())
+    return len(name) <= 4 and re.search(rf"(?<![\w.])\d{{1,2}} ?{low}(?![a-z])(?! ?:)", low_page) is not None
 
 
 def _renamed(name: str, meaning: str, terms: Terms) -> bool:

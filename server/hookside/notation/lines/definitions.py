@@ -35,6 +35,7 @@ _NO_NAMES = frozenset(
 
 # "The stitches used are: sc = single crochet, inc = increase"
 _LED = re.compile(r"^[^=:\n]{3,60}:\s+(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
+_BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
 _SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s")
 
 
@@ -49,6 +50,9 @@ def definitions(text: str) -> list[tuple[str, str]]:
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
+    behind = _BEHIND.findall(text)
+    if len(behind) > 1 and "=" not in text:
+        return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
     if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text

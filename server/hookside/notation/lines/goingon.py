@@ -30,6 +30,7 @@ _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|ro
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
+_RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 # What a line that begins with such an asking can't be: the rest of a round
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
@@ -53,9 +54,9 @@ class GoingOn(Questions):
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""
-        if self.section == "abbreviations":
-            return False
         begins = label.numbers[0] == 1 and self.stitchy(label.end, end)
+        if self.section == "abbreviations" and not (begins and _RINGED.search(self.text, label.end, end)):
+            return False
         if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
             return False
         rest = self.text[label.end : end]
@@ -78,7 +79,10 @@ class GoingOn(Questions):
             expected
             and self.section == "pattern"
             and re.match(
-                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn|fold|press|flatten|pinch|close)\b", rest, re.I
+                r"\s*(?:rep|repeat|work|same|as|change|with|sew|stuff|fasten|join|continue|turn|fold|press|flatten|"
+                r"pinch|close)\b",
+                rest,
+                re.I,
             )
             and self._numbered_courses()
         )

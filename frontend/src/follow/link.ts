@@ -33,6 +33,8 @@ interface Taken {
 export type LinkState = "live" | "waiting" | "gone" | "restored";
 
 const BATCH = 500;
+/** So many are read from the store at once. */
+const AHEAD = 4 * BATCH;
 const RETRY_MS = 1500;
 
 /** One sender for the whole device: lowest number first, one batch in flight, let go of only when acknowledged. */
@@ -237,8 +239,8 @@ export class Link {
   async #empty(): Promise<void> {
     while (this.wire.connected) {
       const done = await this.#tabs.alone(async () => {
-        const batch = await this.#next();
-        return batch.length ? this.#deliver(batch) : "empty";
+        const waiting = await this.#next();
+        return waiting.length ? this.#deliver(waiting) : "empty";
       });
       if (done === "empty") return;
       if (!done) await this.pause(RETRY_MS);
@@ -251,12 +253,31 @@ export class Link {
 
   /** The oldest moves that may be sent: those of one journal, and of the one that serves where that is known. */
   async #next(): Promise<Entry[]> {
-    if (!this.strangers.value.length && !this.#asking.size) return cut(await this.outbox.all(BATCH));
+    if (!this.strangers.value.length && !this.#asking.size) return cut(await this.outbox.all(AHEAD));
     const all = await this.outbox.all();
-    return all.filter((e) => e.epoch === this.#serving && !this.#asking.has(e.move.making)).slice(0, BATCH);
+    return all.filter((e) => e.epoch === this.#serving && !this.#asking.has(e.move.making)).slice(0, AHEAD);
   }
 
-  async #deliver(batch: readonly Entry[]): Promise<boolean> {
+  /** One batch after the other; while the journal looks at the next, the one before is let go of. */
+  async #deliver(waiting: readonly Entry[]): Promise<boolean> {
+    let lettingGo: Promise<unknown> = Promise.resolve();
+    try {
+      for (let at = 0; at < waiting.length; at += BATCH) {
+        const batch = waiting.slice(at, at + BATCH);
+        const answers = await this.#ask(batch);
+        if (typeof answers === "boolean") return answers;
+        await lettingGo;
+        lettingGo = this.#letGo(batch.slice(0, answers.length), answers);
+        lettingGo.catch(() => undefined); // heard of in its turn
+      }
+    } finally {
+      await lettingGo;
+    }
+    return true;
+  }
+
+  /** The journal's answers to one batch. Where it took nothing: whether there may be others to be sent at once. */
+  async #ask(batch: readonly Entry[]): Promise<Answer[] | boolean> {
     let taken: Taken;
     try {
       taken = (await this.wire.ask("moves", {
@@ -277,14 +298,16 @@ export class Link {
     this.#serving = batch[0]?.epoch ?? null;
     this.trouble.value = "";
     const ahead = batch.filter((_, i) => taken.answers?.[i]?.code === "ahead");
-    if (ahead.length) return this.#behind(ahead);
-    const done = batch.slice(0, taken.answers.length);
-    await this.outbox.answered(done, taken.answers);
+    return ahead.length ? this.#behind(ahead) : taken.answers;
+  }
+
+  /** These are acknowledged: they need not wait any more. */
+  async #letGo(done: readonly Entry[], answers: Answer[]): Promise<void> {
+    await this.outbox.answered(done, answers);
     void this.#count();
-    if (taken.answers.some((a) => !a.ok || a.code === "gone")) this.heldSince.value += 1;
-    this.#guest?.answered(done, taken.answers);
-    this.#tabs.tell({ kind: "answered", entries: done, answers: taken.answers });
-    return true;
+    if (answers.some((a) => !a.ok || a.code === "gone")) this.heldSince.value += 1;
+    this.#guest?.answered(done, answers);
+    this.#tabs.tell({ kind: "answered", entries: done, answers });
   }
 
   /** The journal has fewer rows than these moves were made on: an older file lies there. Nothing was stored. */

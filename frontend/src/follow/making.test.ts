@@ -436,6 +436,20 @@ test("moves made while away go in batches of at most 500, each one transaction",
   expect(h.journal.applied).toHaveLength(700);
 });
 
+test("of several batches each is let go of by its own answer: one that got none goes out once more, alone", async () => {
+  const h = await house();
+  h.wire.cut();
+  for (let i = 0; i < 1200; i++) h.making.move({ intent: "count", n: i }, "p1.c1");
+  await soon(async () => expect(await h.device.outbox.all()).toHaveLength(1200));
+  let sent = 0;
+  h.wire.fate = (event) => (event === "moves" && ++sent === 2 ? "answer lost" : "through");
+  const received = h.journal.received;
+  h.wire.mend();
+  await settled(h);
+  expect(h.journal.applied).toHaveLength(1200);
+  expect(h.journal.received - received).toBe(1700);
+});
+
 test("what was written before a move of its own, and told after it, is fetched all the same", async () => {
   const h = await house();
   const row = h.journal.head + 3;

@@ -50,6 +50,11 @@ class Page:
             self.seq += 1
         return self.told[before:]
 
+    def over(self) -> None:
+        """A recount that was begun is over, as a page says when the maker moves on."""
+        for recount in (True, False):
+            self.expect(recount=recount)
+
     def expect(self, **what: Any) -> None:
         self.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, **what}, b"")
 
@@ -100,6 +105,7 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
                 sound = material.mixed(sound, material.babble(length, others, 1000 * n + m), noise)
             page.expect(waits="stop" if said.intent == "done" else None)
             told = [t for t in page.send(sound) if t["event"] == "heard" and t["verdict"] != "ignore"]
+            page.over()
             want = wanted(said, page.book)
             good = any(fits(t, said) and t["verdict"] == want for t in told)
             another = [t for t in told if not fits(t, said)]
@@ -207,6 +213,18 @@ def talk(sounds: Iterator[bytes], expect: dict[str, Any] | None = None) -> dict[
         "which": Counter(t["words"] for t in acts).most_common(),
         "curve": [(o, round(sum(m and v >= bar(k) + o for k, v, m in odds) / minutes, 3)) for o in OFFSETS],
     }
+
+
+def babble_alone(share: float) -> dict[str, Any]:
+    """A room in which others talk and nobody says a thing to Hookside, as loud as speech over babble 15 dB softer."""
+    others = [r.sound() for r in material.recordings() if r.scored and "en_US" in r.name][:60]
+
+    def sounds() -> Iterator[bytes]:
+        for n in range(max(1, round(60 * share))):
+            noise = material.babble(10.0, others, 7000 + n)
+            yield array("h", (s // 4 for s in noise)).tobytes()
+
+    return talk(sounds())
 
 
 # -- counting along ------------------------------------------------------------------
@@ -420,6 +438,7 @@ PARTS: dict[str, Callable[[float], Any]] = {
     "babble_20_db": lambda share: commands(Sphinx(), material.SCORE, share, 20),
     "babble_15_db": lambda share: commands(Sphinx(), material.SCORE, share, 15),
     "babble_10_db": lambda share: commands(Sphinx(), material.SCORE, share, 10),
+    "babble_alone": babble_alone,
     "korean": korean,
     "latency": latency,
 }

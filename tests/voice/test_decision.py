@@ -99,6 +99,19 @@ def test_what_takes_back_and_what_states_a_count_need_more_than_next() -> None:
     assert BARS[KINDS["count"]].act > BARS[KINDS["next"]].act + 0.9
 
 
+@pytest.mark.parametrize(
+    ("above", "quiet", "granted"),
+    [(40.0, 2.0, 0.0), (27.0, 2.0, 0.0), (21.0, 2.0, 0.5), (14.0, 2.0, 1.0), (14.0, 0.5, 0.0)],
+)
+def test_in_babble_a_phrase_after_a_silence_needs_a_little_less(above: float, quiet: float, granted: float) -> None:
+    plain = decide(said("next round"), NOTHING, SPHINX, BOOK).scores["odds"]
+    there = replace(said("next round"), above=above, quiet=quiet)
+    assert decide(there, NOTHING, SPHINX, BOOK).scores["odds"] - plain == pytest.approx(granted)
+    stop = Expecting(waits="stop")
+    at_stop = decide(said("that job is done"), stop, SPHINX, BOOK).scores["odds"]
+    assert decide(replace(said("that job is done"), above=above), stop, SPHINX, BOOK).scores["odds"] == at_stop
+
+
 def test_done_is_easier_where_something_waits_but_no_sound_passes_a_stop() -> None:
     at_a_stop = Expecting(waits="stop")
     grades = [said("that job is done", fit=-x / 8) for x in range(0, 200)]

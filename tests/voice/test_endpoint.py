@@ -8,7 +8,7 @@ from array import array
 
 import pytest
 
-from hookside.voice.endpoint import BEFORE, ENDS, FRAME_BYTES, Endpoint, level
+from hookside.voice.endpoint import BEFORE, BEGINS, ENDS, FRAME_BYTES, Endpoint, level
 
 
 def tone(decibels: float, seed: int = 0) -> bytes:
@@ -35,7 +35,7 @@ def run(levels: list[float], voices: bool = True) -> tuple[list[int], Endpoint]:
 
 def test_speech_between_silence_comes_out_with_a_little_before_and_after() -> None:
     given, ends = run([-70] * 20 + [-20] * 30 + [-70] * 30)
-    assert sum(given) == 5 - 3 + 30 + ENDS  # two frames of silence are among those seven that begin it
+    assert sum(given) == BEFORE - BEGINS + 30 + ENDS
     assert not ends.open
     assert (ends.first, ends.last) == (20, 49)
     assert max(given) == BEFORE
@@ -44,7 +44,7 @@ def test_speech_between_silence_comes_out_with_a_little_before_and_after() -> No
 def test_a_pause_within_a_word_is_no_end() -> None:
     given, ends = run([-70] * 20 + [-20] * 10 + [-70] * 5 + [-20] * 10 + [-70] * 20)
     assert (ends.first, ends.last) == (20, 44)
-    assert sum(given) == 2 + 25 + ENDS
+    assert sum(given) == BEFORE - BEGINS + 25 + ENDS
 
 
 def test_a_knock_is_no_speech() -> None:
@@ -69,6 +69,11 @@ def test_voices_that_go_on_become_the_room() -> None:
 def test_what_no_voice_is_in_is_no_speech() -> None:
     given, _ = run([-70] * 20 + [-20] * 30, voices=False)
     assert sum(given) == 0
+
+
+def test_how_far_speech_stands_above_the_room() -> None:
+    _, ends = run([-50] * 40 + [-20] * 30 + [-50] * 20)
+    assert ends.above == pytest.approx(30, abs=2)
 
 
 def test_a_gap_tells_nothing_of_the_room() -> None:

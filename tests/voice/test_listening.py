@@ -22,7 +22,7 @@ class Pretended:
         self.open = False
         self.row: Row | None = None
         self.learnt: list[list[str]] = []
-        self.resets = 0
+        self.resets = self.joins = 0
         self.told: list[Heard] = []
         self.closed = False
 
@@ -45,6 +45,9 @@ class Pretended:
     def expect(self, phrases: Sequence[str], row: Row | None = None) -> None:
         self.learnt.append(list(phrases))
         self.row = row
+
+    def join(self) -> None:
+        self.joins += 1
 
     def reset(self) -> None:
         self.resets += 1
@@ -179,3 +182,21 @@ def test_a_recount_that_was_asked_back_begins_with_yes() -> None:
     assert page.engine.row is None
     page.listening.recounts("yes", "act", 2.0)
     assert page.engine.row is not None
+
+
+def test_a_recount_by_a_key_begins_and_ends_as_the_page_says() -> None:
+    page = Page()
+    for recount in (True, True, False):
+        page.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, "recount": recount}, b"")
+        assert (page.engine.row is not None) is recount
+
+
+def test_what_was_no_phrase_may_go_on() -> None:
+    page = Page()
+    page.sound(0, 0, said("go", 1.0, 1.4))
+    assert page.engine.joins == 1
+    page.sound(1, 0, said("next round", 3.0, 3.8))
+    assert page.engine.joins == 1
+    page.listening.hear({"do": "expect", "waits": "question", "answers": ["yes", "no"], "count": None}, b"")
+    page.sound(2, 0, said("go", 5.0, 5.4))
+    assert page.engine.joins == 1

@@ -21,13 +21,15 @@ from hookside.voice.engines import Row
 from hookside.voice.heard import Heard
 from hookside.voice.likeness import Sounds, measures
 from hookside.voice.phrasebook import Phrasebook
+from hookside.voice.recount import MOST, Recount, Word
 
 RUN = 5  # numbers in one breath
 FASTEST = 1.0  # stitches a second that hands can make: who counts faster counts what is there already
 ALIVE = 12.0  # seconds after which a count is no longer going on, at least
 BEATS = 3.0  # or so many of its beats
 RECOUNT_ENDS = 6.0  # seconds without a number that end a recount
-RECOUNT_MOST = 120  # the largest number listened for in one
+RECOUNT_BEGINS = 10.0  # and before its first number
+SHORTEST = 0.15  # seconds of a sound that may have been a number
 RECOUNT_FITS = -9.0  # a number in one fits at least so well (`Span.sure`), else it was something else
 
 NEAR, NEAR_GOING = 2, 4  # so far ahead a number is taken by itself, before and while a count is going on
@@ -67,7 +69,10 @@ class Count:
     rested: float = -100.0  # when the round in hand was finished
     recounting: float | None = None  # the last number of a recount was said at
     recounted: int = 0
-    sure: bool = True  # of the recount so far
+    row_so_far: Recount = field(init=False)  # the recount
+
+    def __post_init__(self) -> None:
+        self.row_so_far = Recount(self.book.counting.numbers)
 
     def phrases(self, expecting: Expecting) -> list[str]:
         """Numbers and runs of them, and words for an increase and a decrease."""
@@ -83,22 +88,28 @@ class Count:
         if self.recounting is None:
             return None
         numbers = self.book.counting.numbers
-        said = tuple(self.book.spoken(n) for n in range(1, min(RECOUNT_MOST, numbers.most) + 1))
+        said = tuple(self.book.spoken(n) for n in range(1, min(MOST, numbers.most) + 1))
         return Row(said, min(self.recounted, len(said) - 1))
 
     def begin(self, now: float) -> None:
         """A recount begins, whether or not the maker counts along as she works."""
-        self.recounting, self.recounted, self.pending, self.sure = now, 0, None, True
+        self.recounting, self.recounted, self.pending = now, 0, None
+        self.row_so_far = Recount(self.book.counting.numbers)
+
+    @property
+    def patience(self) -> float:
+        """Seconds that a recount waits for a number."""
+        return RECOUNT_ENDS if self.row_so_far.words else RECOUNT_BEGINS
 
     def rest(self, now: float) -> None:
         """Time has passed in which nothing was said."""
-        if self.recounting is not None and now - self.recounting > RECOUNT_ENDS:
+        if self.recounting is not None and now - self.recounting > self.patience:
             self.recounting = None
 
     def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
         """What an utterance does to the count; None where it is no number, or not taken for one."""
         if self.recounting is not None:
-            if heard.start - self.recounting <= RECOUNT_ENDS:
+            if heard.start - self.recounting <= self.patience:
                 return self.recount(heard)
             self.recounting = None
         count = expecting.count
@@ -114,40 +125,34 @@ class Count:
     # -- a recount ----------------------------------------------------------------
 
     def recount(self, heard: Heard) -> Counted | None:
-        """The last number is the count. One that cannot follow those before is taken by its place, and then the count
-        is no longer sure: the page asks."""
-        numbers, fits = self.row_of(heard)
-        while numbers and fits[-1] is not None and fits[-1] < RECOUNT_FITS:
-            numbers, fits = numbers[:-1], fits[:-1]
-        if not numbers:
-            return None
-        self.recounting = heard.end
-        if numbers[0] == 1 and len(numbers) >= 3:
-            self.recounted, self.sure = 0, True
-        for number in numbers:
-            if self.recounted <= number <= self.recounted + 1:
-                self.recounted = number
-            else:  # one was missed, or this one misheard
-                self.recounted = number if number == self.recounted + 2 else self.recounted + 1
-                self.sure = False
-        return Counted(self.recounted, self.sure, True, heard.words)
+        """The last number is the count; where it is not sure the page asks. Sounds that are no number may hide one."""
+        words = self.row_of(heard)
+        if not any(word.clear for word in words):
+            if heard.length < SHORTEST or not self.row_so_far.words or not self.row_so_far.trusts:
+                return None
+            words = words or [Word(heard.start, None)]
+        else:
+            self.recounting = heard.end
+        self.recounted, sure = self.row_so_far.hear(words, heard.quiet)
+        return Counted(self.recounted, sure, True, heard.words)
 
-    def row_of(self, heard: Heard) -> tuple[list[int], list[float | None]]:
-        """The numbers of an utterance of the row, and how well the weakest word of each fits."""
+    def row_of(self, heard: Heard) -> list[Word]:
+        """The numbers of an utterance of the row."""
         values, words = self.book.counting.numbers.values, heard.words.split()
-        fits = [span.sure for span in heard.spans] if len(heard.spans) == len(words) else [None] * len(words)
-        out: list[int] = []
-        least: list[float | None] = []
+        spans = heard.spans if len(heard.spans) == len(words) else ()
+        out: list[Word] = []
         at = 0
         while at < len(words):
             # Twenty one is one number, twenty and one would be two: the row never has one behind twenty.
             size = next((n for n in range(min(4, len(words) - at), 0, -1) if " ".join(words[at : at + n]) in values), 0)
             if not size:
-                return [], []
-            out.append(values[" ".join(words[at : at + size])])
-            least.append(min((f for f in fits[at : at + size] if f is not None), default=None))
+                return []
+            fits = [span.sure for span in spans[at : at + size] if span.sure is not None]
+            start = spans[at].start if spans else heard.start + heard.length * at / len(words)
+            clear = min(fits, default=0.0) >= RECOUNT_FITS
+            out.append(Word(start, values[" ".join(words[at : at + size])], clear))
             at += size
-        return out, least
+        return out
 
     def too_fast(self, numbers: Sequence[int], heard: Heard) -> bool:
         """More stitches than hands can have made since the round was finished."""
@@ -160,8 +165,8 @@ class Count:
         if heard.quiet < QUIET_ANSWER:
             return None
         if self.too_fast(numbers, heard):
-            self.recounting, self.recounted, self.sure = heard.end, numbers[-1], True
-            return Counted(numbers[-1], True, True, heard.words)
+            self.begin(heard.end)
+            return self.recount(heard)
         number, odds = self.judged(numbers, heard, count)
         pending, self.pending = self.pending, None
         if number == self.last and self.going(heard):

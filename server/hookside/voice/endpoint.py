@@ -3,8 +3,9 @@
 A detector of voices alone is not enough: where somebody murmurs in the background it hears voices without end. So a
 frame counts as speech when the detector says so *and* it stands out from what the room has sounded like lately.
 
-The numbers were chosen on 48 phrases of three synthetic voices over the babble of six others: at 20, 15 and 10 dB all,
-46 and 42 of them came out whole and were recognised (pocketsphinx's own endpointer: none), 0.25 s after their end.
+The numbers were chosen on 85 phrases of the tuning voices over the babble of five recorded speakers. Babble covers soft
+beginnings and ends: at 15 dB one phrase in five began 0.15 s before its first frame that stood out, none 0.35 s before,
+so more than that is given out from before; one in thirty fell in two, the parts at most 0.45 s from each other.
 """
 
 from __future__ import annotations
@@ -14,16 +15,17 @@ from array import array
 from bisect import bisect_left, insort
 from collections import deque
 from operator import mul
+from statistics import median
 
 FRAME = 0.03  # seconds of one frame
 FRAME_BYTES = 960
 ROOM = 100  # frames that tell what the room sounds like: 3 s, longer than any phrase
 SHARE = 0.3  # of them lie below the level called the room's
-STANDS_OUT = 6.0  # decibels above the room's level that speech has
+STANDS_OUT = 5.0  # decibels above the room's level that speech has
 SOFTEST = -62.0  # decibels of full scale: a room is never taken to be more still than this
 BEGINS, OF = 5, 7  # so many frames of so many with speech: it has begun
 ENDS, OF_LATER = 8, 9  # so many of so many without: it has ended
-BEFORE = 7  # frames given out from before it was clear
+BEFORE = 15  # frames given out from before it was clear
 
 
 def level(frame: bytes) -> float:
@@ -46,6 +48,7 @@ class Endpoint:
         self.count = 0
         self.before: deque[bytes] = deque(maxlen=BEFORE)
         self.marks: deque[bool] = deque([False] * OF_LATER, maxlen=OF_LATER)
+        self.over: list[float] = []  # decibels above the room, of the frames of speech in the utterance
         self.lately: deque[float] = deque()
         self.ordered: list[float] = []
 
@@ -56,11 +59,18 @@ class Endpoint:
         known = len(self.ordered)
         return max(SOFTEST, self.ordered[int(SHARE * known / ROOM * (known - 1))]) if known else SOFTEST
 
+    @property
+    def above(self) -> float:
+        """Decibels by which the louder half of the speech of an utterance stood above the room: 40 and more where it is
+        quiet, about 20 over babble 15 dB softer."""
+        return median(self.over) if self.over else 0.0
+
     def take(self, frame: bytes, voice: bool, known: bool = True) -> list[bytes]:
         """The frames of speech that this one brings, if any. `voice`: what the detector says; `known`: whether it tells
         of the room, as one that stands for a gap does not."""
         now = level(frame)
-        speech = voice and now > self.room + STANDS_OUT
+        room = self.room
+        speech = voice and now > room + STANDS_OUT
         if known:
             self.remember(now)
         self.marks.append(speech)
@@ -68,9 +78,11 @@ class Endpoint:
         if self.open:
             if speech:
                 self.last = self.count - 1
+                self.over.append(now - room)
             self.open = self.marks.count(False) < ENDS
             return [frame]
         self.before.append(frame)
+        self.over = [*self.over[-OF:], now - room] if speech else self.over[-OF:]
         if list(self.marks)[-OF:].count(True) < BEGINS:
             return []
         self.open = True

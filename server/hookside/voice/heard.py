@@ -40,6 +40,7 @@ class Heard:
     engine    "pocketsphinx" or "vosk".
     spans     the words one by one.
     phones    the freest path itself, as sounds ("N EH K S T"), where the engine has one.
+    above     decibels by which the speech stood above the room, where that is known (`Endpoint.above`).
     """
 
     words: str
@@ -50,6 +51,7 @@ class Heard:
     engine: str
     spans: tuple[Span, ...] = ()
     phones: str | None = None
+    above: float | None = None
 
     @property
     def length(self) -> float:

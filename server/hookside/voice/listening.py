@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from hookside.voice.count import Count
-from hookside.voice.decision import Counting, Expecting, Settings, decide
+from hookside.voice.decision import QUIET, Counting, Expecting, Settings, decide
 from hookside.voice.engines import Engine
 from hookside.voice.heard import Heard
 from hookside.voice.phrasebook import Phrasebook
@@ -53,6 +53,7 @@ class Listening:
         self.missing = sorted(words - engine.vocabulary(words))
         self.recogniser = engine.recogniser(self.phrases())
         self.asked: str | None = None  # the intent that the maker was asked about last
+        self.recount = False  # the page says that one goes on
         self.deaf = False
         self.next: int | None = None  # the number of the next packet
 
@@ -75,6 +76,7 @@ class Listening:
                 self.sound(message, sound)
             case "expect":
                 self.expecting = expecting_of(message)
+                self.turn(bool(message.get("recount")))
                 self.listen()
             case "deaf":
                 self.deaf = message["on"]
@@ -116,6 +118,8 @@ class Listening:
         said = verdict.said
         if said is not None and verdict.verdict != "ignore":
             self.recounts(said.intent, verdict.verdict, heard.end)
+        elif heard.quiet >= QUIET and self.expecting.answers is None and self.expecting.count is None:
+            self.recogniser.join()
         self.note(heard, verdict=verdict.verdict, why=verdict.why, intent=said and said.intent)
         if said is not None:
             self.tell(
@@ -130,6 +134,14 @@ class Listening:
         if begins:
             self.count.begin(now)
             self.listen()
+
+    def turn(self, recount: bool) -> None:
+        """The page says whether the maker counts what is there: she may have asked for it by a key, and have done."""
+        if recount and not self.recount and self.count.recounting is None:
+            self.count.begin(self.recogniser.clock)
+        elif self.recount and not recount:
+            self.count.recounting = None
+        self.recount = recount
 
     def note(self, heard: Heard | None = None, **more: Any) -> None:
         """For the log of decisions, where one is kept. Words and numbers, never sound."""

@@ -66,10 +66,13 @@ class Count(Strict):
 
 
 class Expect(Strict):
+    """`recount`: the maker has begun to count what is there, by a key or a word."""
+
     ear: str
     waits: Literal["stop", "pause", "question"] | None
     answers: Annotated[list[Name], Field(max_length=60)] | None
     count: Count | None
+    recount: bool = False
 
 
 class Sound(Strict):

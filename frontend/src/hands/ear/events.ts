@@ -37,6 +37,8 @@ export interface Expecting {
   /** Only these, while something is asked; null: everything. */
   answers: Said[] | null;
   count: Counting | null;
+  /** The maker counts what is there, by a key or a word. */
+  recount?: boolean;
 }
 
 export interface Counting {

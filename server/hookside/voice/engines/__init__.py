@@ -32,6 +32,9 @@ class Recogniser(Protocol):
     def expect(self, phrases: Sequence[str], row: Row | None = None) -> None:
         """Listen for these phrases, and for the row where there is one, from the next utterance on."""
 
+    def join(self) -> None:
+        """What ended last was no phrase: if more follows at once, take both as one utterance."""
+
     def reset(self) -> None:
         """Forget the utterance in hand. The clock goes on, and what comes next has no silence before it."""
 

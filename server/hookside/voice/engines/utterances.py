@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 
 from hookside.voice.endpoint import FRAME, FRAME_BYTES, Endpoint
 from hookside.voice.engines import Row
@@ -11,7 +12,20 @@ from hookside.voice.heard import BYTES_A_SECOND, Heard
 
 LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
 LONGEST_ROW = 60.0  # and where a row is listened for, which a cut in the middle of a word would spoil
+JOINS = 0.45  # seconds between two parts of one phrase, where the room covers what is said between
 BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utterance
+
+
+@dataclass
+class Part:
+    """An utterance that has ended, kept for a moment: it may have been the first part of a phrase."""
+
+    sound: bytes
+    began: float
+    start: float
+    quiet: float
+    wanted: bool = False
+    after: list[bytes] = field(default_factory=list)  # the frames that followed
 
 
 class Utterances(ABC):
@@ -29,7 +43,9 @@ class Utterances(ABC):
         self.open = False
         self.began = self.last_end = 0.0
         self.whole = True  # the utterance in hand began with silence
-        self.spoken = 0  # frames of it
+        self.in_hand: list[bytes] = []  # its frames
+        self.part: Part | None = None  # the one before it, which could be joined
+        self.joined: Part | None = None  # the one that was
 
     # -- the library's part -----------------------------------------------------
 
@@ -82,10 +98,14 @@ class Utterances(ABC):
             self.learn(*wanted)
             self.given = wanted
 
+    def join(self) -> None:
+        if self.part is not None:
+            self.part.wanted = True
+
     def reset(self) -> None:
         if self.open:
             self.drop()
-        self.open, self.rest = False, b""
+        self.open, self.rest, self.part = False, b"", None
         self.ends.forget()
         self.skipped = self.clock - self.ends.count * FRAME
         self.last_end = self.clock
@@ -99,7 +119,8 @@ class Utterances(ABC):
     @property
     def speech(self) -> tuple[float, float]:
         """When the utterance in hand was speech, by its frames."""
-        return max(self.began, self.time(self.ends.first)), self.time(self.ends.last + 1)
+        start = max(self.began, self.time(self.ends.first)) if self.joined is None else self.joined.start
+        return start, self.time(self.ends.last + 1)
 
     def frames(self, pcm: bytes, known: bool) -> list[Heard]:
         self.clock += len(pcm) / BYTES_A_SECOND
@@ -116,19 +137,40 @@ class Utterances(ABC):
     def frame(self, frame: bytes, known: bool) -> Heard | None:
         was = self.ends.open
         speech = self.ends.take(frame, self.voice(frame), known)
+        if self.part is not None:
+            self.part.after.append(frame)
+            if len(self.part.after) * FRAME > LONGEST:
+                self.part = None
         if not speech:
             return None
         if not self.open:
-            self.open, self.whole, self.spoken = True, not was, 0
-            self.began = self.time(self.ends.count - len(speech))
-            self.ready()
-            self.begin()
+            speech = self.opened(speech, was)
         over = self.take(b"".join(speech))
-        self.spoken += len(speech)
-        if self.ends.open and not over and self.spoken * FRAME < (LONGEST if self.row is None else LONGEST_ROW):
+        self.in_hand += speech
+        if self.ends.open and not over and len(self.in_hand) * FRAME < (LONGEST if self.row is None else LONGEST_ROW):
             return None
+        return self.closed()
+
+    def opened(self, speech: list[bytes], was: bool) -> list[bytes]:
+        """An utterance begins, or goes on where it was parted; the frames of it so far."""
+        self.open, self.whole, self.in_hand = True, not was, []
+        self.began = self.time(self.ends.count - len(speech))
+        part, self.part, self.joined = self.part, None, None
+        if part is not None and part.wanted and self.time(self.ends.first) - self.last_end <= JOINS:
+            self.joined, self.began = part, part.began
+            speech = [part.sound, *part.after[: -len(speech)], *speech]
+        self.ready()
+        self.begin()
+        return speech
+
+    def closed(self) -> Heard | None:
         self.open = False
         start, end = self.speech
-        heard = self.end(max(0.0, start - self.last_end) if self.whole else 0.0)
-        self.last_end = end
+        quiet = max(0.0, start - self.last_end) if self.whole else 0.0
+        if self.joined is not None:
+            quiet = self.joined.quiet
+        heard = self.end(quiet)
+        if self.joined is None and self.row is None:
+            self.part = Part(b"".join(self.in_hand), self.began, start, quiet)
+        self.last_end, self.in_hand = end, []
         return heard

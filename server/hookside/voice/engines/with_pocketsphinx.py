@@ -143,6 +143,7 @@ class SphinxRecogniser(Utterances):
         self.drop()
         best, loop = self.phrase.hyp(), self.loop.hyp()
         start, end = self.speech
+        spans = tuple(self.spans()) if best else ()
         score = None
         if best is not None and loop is not None and best.score > 0 and loop.score > 0:
             # By frames of speech: silence fits both alike.
@@ -154,8 +155,19 @@ class SphinxRecogniser(Utterances):
             quiet=quiet,
             score=score,
             engine=self.engine.name,
-            spans=tuple(self.spans()) if best else (),
-            phones=" ".join(sound for sound in loop.hypstr.split() if sound not in NO_SOUNDS) if loop else None,
+            spans=spans,
+            above=self.ends.above,
+            phones=self.sounds(start, end, spans) if loop else None,
+        )
+
+    def sounds(self, start: float, end: float, spans: Sequence[Span]) -> str:
+        """The freest path while there was speech or a word: what the room says before and after is not part of it."""
+        start, end = min([start, *(s.start for s in spans)]), max([end, *(s.end for s in spans)])
+        return " ".join(
+            part.word
+            for part in self.loop.seg() or ()
+            if part.word not in NO_SOUNDS
+            and start <= self.began + (part.start_frame + part.end_frame + 1) / 2 * FRAME <= end
         )
 
     def spans(self) -> Iterator[Span]:

@@ -11,7 +11,7 @@ export type Mode = "waiting" | "settle" | "stop" | "unread" | "offer" | "finishe
 export const ANSWERS: Said[] = ["yes", "no", "next", "stitch", "repeat", "round", "back", "done", "where", "left"];
 
 /** What may be said now. `asked`: the answers to a question that is open; `held`: only "start listening" is heard. */
-export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null, held: boolean, style: Style | null): Expecting {
+export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null, held: boolean, style: Style | null, recount = false): Expecting {
   if (held) return { waits: "question", answers: ["listen"], count: null };
   if (asked) return { waits: "question", answers: asked, count: null };
   switch (mode) {
@@ -28,6 +28,7 @@ export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null,
         waits: seen && waiting(seen) ? "pause" : null,
         answers: null,
         count: seen && style ? countingAt(seen.strand, seen.at, style) : null,
+        recount,
       };
   }
 }

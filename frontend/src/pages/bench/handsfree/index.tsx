@@ -29,6 +29,7 @@ const ASKED_MS = 12_000; // a question that nobody answers goes away: it is a no
 const AMIDST_MS = 15_000; // a slow hand makes a stitch in ten seconds
 const COUNTING_MS = 60_000;
 const RECOUNT_MS = 3500; // no further number for so long: the last one was the count
+const NO_COUNT_MS = 20_000; // not one number for so long: she does not count after all
 const FAREWELL_MS = 12_000;
 const HEARD_MS = 8000; // for so long the foot shows what was heard
 const OWN_MOVE_MS = 1000; // the move that a word makes comes within so long of it
@@ -121,6 +122,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     redo: (again) => obey(again, now.current.road, now.current.hands),
     recount() {
       recounting.value = true;
+      clearTimeout(recounted.current);
+      recounted.current = setTimeout(() => (recounting.value = false), NO_COUNT_MS);
       hear("counting", COUNTING_MS);
     },
     finish() {
@@ -259,7 +262,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
 
   // A sheet that takes words hears its own ones and nothing else.
   const taken = held || question.value ? null : taker.value;
-  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null));
+  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null), recounting.value);
   const key = JSON.stringify(expected);
   useEffect(() => {
     if (key === sent.current) return;

@@ -44,7 +44,7 @@ export function PaperPage({ id, making }: { id: string; making: number | null })
     if (laid) document.title = laid.pattern.title || "Pattern";
   }, [laid]);
   return (
-    <main class="page paper">
+    <main class="page on-paper">
       <nav>
         <a class="word" href={toShelf}>
           Shelf
@@ -137,7 +137,7 @@ function CourseOnPaper({ stretch, copies }: { stretch: Stretch; copies: Copies }
   if (!course) return null;
   const words = (course.read && course.words.short) || course.text;
   return (
-    <li class="course">
+    <li>
       <span class="boxes-of">
         {stretch.courses.map((one) => (
           <Boxes key={one.id} n={Math.min(copies.made, MOST_BOXES)} filled={copies.worked.map((worked) => worked.has(one.id))} />
@@ -154,7 +154,7 @@ function CourseOnPaper({ stretch, copies }: { stretch: Stretch; copies: Copies }
 const count = (course: Course) => (course.makes ? `(${course.makes})` : "");
 
 const CueOnPaper = ({ cue }: { cue: Cue }) => (
-  <li class={`cue ${cue.weight}`}>
+  <li class={`job ${cue.weight}`}>
     <Boxes n={1} />
     <span>{cue.words.short || cue.text}</span>
   </li>

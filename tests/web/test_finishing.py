@@ -42,5 +42,13 @@ def test_the_list_and_what_is_ticked(house: Any) -> None:
     assert house.ask("GET", f"/api/makings/{making}/choices")[1]["choices"]["ticks"] == {"finish": [sewn["id"]]}
 
 
+def test_one_copy_is_spoken_of_as_one(house: Any) -> None:
+    pattern = house.ask("POST", "/api/patterns", {"text": GULL, "terms": None})[1]["id"]
+    begin = {"pattern": pattern, "order": {"kind": "one"}, "copies": {"1": 1}}
+    making = house.ask("POST", "/api/makings", begin)[1]["id"]
+    ends = [i["text"] for i in house.ask("GET", f"/api/makings/{making}/finish")[1] if i["kind"] == "weave"]
+    assert ends[0].startswith("Bury the ends of the wing in the stuffing of what it is sewn to")
+
+
 def test_a_making_that_is_not_there(house: Any) -> None:
     assert house.ask("GET", "/api/makings/99999/finish")[0] == 404

@@ -28,7 +28,9 @@ def finishing(journal: Journal, readings: Readings) -> Blueprint:
         kept = journal.pattern(made["pattern"])
         if kept is None:
             raise Said(404, "no-pattern", "The pattern of this making is not on the shelf any more.")
-        listed = readings.finish(kept["text"], kept["terms"], made["terms"])
+        # Runs are named by piece and copy, both counted from 1: "p2.c1".
+        copies = {run["run"].partition(".")[0].removeprefix("p"): run["copies"] for run in made["runs"]}
+        listed = readings.finish(kept["text"], kept["terms"], made["terms"], copies)
         return current_app.response_class(listed + b"\n", mimetype="application/json")
 
     return routes

@@ -97,9 +97,15 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     }
 
 
-def finish(text: str, terms: Terms | None, words: Terms) -> Any:
-    """What is left to do when every part is worked, in the terms `words`."""
-    return [item.model_dump(mode="json") for item in finish_list(reading(text, terms), words)]
+def finish(text: str, terms: Terms | None, words: Terms, copies: dict[str, int]) -> Any:
+    """What is left to do when every part is worked, in the terms `words`, for so many of each piece by its number."""
+    pattern = reading(text, terms)
+    pieces = [
+        piece.model_copy(update={"make": copies.get(str(number), piece.make)})
+        for number, piece in enumerate(pattern.pieces, start=1)
+    ]
+    made = pattern.model_copy(update={"pieces": pieces})
+    return [item.model_dump(mode="json") for item in finish_list(made, words)]
 
 
 def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:

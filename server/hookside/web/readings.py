@@ -89,9 +89,10 @@ class Readings:
         """Which habits a pattern allows, and why not the others, as JSON. Raises Said."""
         return self.ask("allowed", text, terms)
 
-    def finish(self, text: str, terms: Terms | None, words: Terms) -> bytes:
-        """What is left to do when every part is worked, in the terms `words`, as a JSON list. Raises Said."""
-        return self.ask("finish", text, terms, words)
+    def finish(self, text: str, terms: Terms | None, words: Terms, copies: Mapping[str, int]) -> bytes:
+        """What is left when every part is worked, as a JSON list, in the terms `words`; `copies`: how many of a piece,
+        by its number. Raises Said."""
+        return self.ask("finish", text, terms, words, dict(copies))
 
     def mended(self, text: str, terms: Terms | None) -> bytes:
         """The text with the mended lines taken that are offered, and each change, as JSON. Raises Said."""

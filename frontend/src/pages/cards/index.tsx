@@ -9,11 +9,11 @@ import { toCards, toShelf } from "../../route";
 import { Card } from "./card";
 import { cardCalled, inTerms } from "./which";
 
-const terms = { is: "US" as Terms };
+const terms: { is: Terms | null } = { is: null };
 
-/** All technique cards, or one of them. The terms that were chosen last hold while the page is open. */
+/** All technique cards, or one of them, in the maker's terms. Those that were chosen here hold while the page is open. */
 export function CardsPage({ id }: { id: string | null }) {
-  const chosen = useSignal<Terms>(terms.is);
+  const chosen = useSignal<Terms>(terms.is ?? maker.value.terms ?? "US");
   const heading = useRef<HTMLHeadingElement>(null);
   const card = id === null ? undefined : cardCalled(id);
   const title = card ? inTerms(card.title, chosen.value) : "How it is done";

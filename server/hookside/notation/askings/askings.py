@@ -201,7 +201,7 @@ CLAUSE = re.compile(
     r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
     r"safety )*(?:safety )?(?:eyes?|nose)\b|"
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
-    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last)\b|"
+    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last|end|beginning|start|each|every)\b|"
     r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
     r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|"
     r"tight|together|hole|opening|shut|closed)\b|"

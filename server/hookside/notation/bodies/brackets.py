@@ -36,6 +36,13 @@ _SPELT = {
         r"tog(?:ether)?|inv(?:isible)?\.?[ -]?dec\w*|invdec)"
     ),
 }
+# "(+6)", "(-6 sts)", "(4 shells, 5 sc)": how many more, or what is not counted in stitches
+_STEP = re.compile(
+    r"[+-]\s?\d{1,3}(?: ?(?:sts?|stitches|sc|incs?|decs?))?|"
+    r"(?:\d{1,3} (?:ch-?\d? )?[a-z-]+(?:, | and |; )*)*\d{1,3} (?:shells?|fans?|scallops?|petals?|points?|ripples?|"
+    r"repeats?|"
+    r"groups?|v-?sts|waves?|spikes?)\b(?:(?:, | and |; )\d{1,3} [a-z-]+)*"
+)
 _TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
 _IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
 _TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
@@ -204,6 +211,9 @@ class Brackets(Clauses):
         start = self.toks[at].start
         if not inner:
             return past
+        if self.out.chunks and not self.depth and _STEP.fullmatch(inner):
+            self.out.asides.append((start, self.toks[closing].end))
+            return past
         again = self.repeat_phrase(at + 1) if self.word(at + 1) not in ("*", "work") else None
         if again and again[2] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "SEP"):
             return self.repeat(at + 1) + 1
@@ -245,7 +255,8 @@ class Brackets(Clauses):
             worked = sum(t.kind == "stitch" for t in self.toks[at + 1 : closing]) > 1 or closing in self.prefixed
             if match and not plain and not ANY_STITCH.search(rest) and not worked:
                 offset = self.low.index(inner, self.toks[at].end)
-                self.counted(int(match["n"]), offset + match.start("n"), offset + match.end("n"))
+                which = "n" if match["n"] else "n2"
+                self.counted(int(match[which]), offset + match.start(which), offset + match.end(which))
                 rounds = re.search(r"\b(\d{1,3}) (?:rounds|rnds|rows)\b", rest)
                 if rounds:
                     self.out.rounds = int(rounds[1])

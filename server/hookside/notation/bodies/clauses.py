@@ -18,6 +18,7 @@ from hookside.notation.bodies.wording.places import JOINS_BY, LAST_INTO, OTHER_S
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
     EVENLY,
+    EVENLY_FIRST,
     HEADLINE,
     LEFT_OUT,
     MANNER,
@@ -236,7 +237,8 @@ class Clauses(Shaping):
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
-            match = EVENLY.match(self.low, tok.start) or STEADY.match(self.low, tok.start)
+            match = EVENLY.match(self.low, tok.start) or EVENLY_FIRST.match(self.low, tok.start)
+            match = match or STEADY.match(self.low, tok.start)
             if match:
                 return self.evenly(at, match)
             match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in ("inc", "dec", "wor", "mak") else None

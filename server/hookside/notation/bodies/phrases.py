@@ -18,6 +18,7 @@ from hookside.notation.bodies.wording.stretches import (
     MEASURED,
     NO_SHAPING,
     SO_ON,
+    SPELT_ALL,
     SPELT_OUT,
 )
 from hookside.notation.lines.headings import PARTS
@@ -54,6 +55,10 @@ class Gatherer(Amounts):
             return self.sign(at)
         clause = self.at_clause_start()
         spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
+        drawn = SPELT_ALL.match(self.low, tok.start) if tok.text in ("pull", "draw") else None
+        if drawn:
+            self.emit("ST", {2: "dec", 3: "sc3tog"}[number_of(drawn["n"])], *drawn.span())
+            return self.token_after(drawn.end(), at)
         if spelt:
             self.emit("ST", {3: "dec", 4: "sc3tog"}[number_of(spelt["n"])], *spelt.span())
             return self.token_after(spelt.end(), at)

@@ -63,6 +63,8 @@ EVEN = re.compile(
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
+    r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"
+    r"decreas\w+)|even(?:ly)?|straight|plain)|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"

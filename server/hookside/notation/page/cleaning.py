@@ -160,6 +160,8 @@ def _numbered(text: str) -> str:
     return "".join(out)
 
 
+# "Rnds 4-" at the end of a line and "6: ..." on the next
+_CUT_LABEL = re.compile(r"^[ ]{0,8}(?:rnds?|rounds?|rows?|r)\.?[ ]?\d{1,3}[ ]?-[ ]*\n[ ]*\d{1,3}[ ]?[:.)]", re.I | re.M)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 
@@ -226,6 +228,7 @@ def clean(original: str) -> Page:
     if " / " in text:
         text = tables.slashes(text)
     text = tables.stacked(text)
+    text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = coursewords.coursewords(scans.digits(text))

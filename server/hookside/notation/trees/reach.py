@@ -65,6 +65,8 @@ def _among(nodes: list[Node]) -> list[Node]:
     """ "sc in each st, inc in every 6th st": the shaping is among those stitches, not behind them."""
     for at in range(len(nodes) - 1):
         plain, shaped = nodes[at], nodes[at + 1]
+        if isinstance(plain, Work) and plain.fill and plain.per == 1 and isinstance(shaped, Work) and shaped.evenly:
+            return [*nodes[:at], *nodes[at + 1 :]]  # "sc around, increasing 6 sts evenly"
         if (
             isinstance(plain, Work)
             and plain.fill

@@ -24,6 +24,13 @@ EVENLY = re.compile(
     r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
 )
+# "decrease evenly 6 times"
+EVENLY_FIRST = re.compile(
+    r"(?:work(?:ing)? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?) (?:sts? )?evenly (?:spaced |spread "
+    r")?(?:by )?"
+    r"(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:times|sts?|stitches)"
+    r"(?: (?:around|across|over|along|in|the|this|round|row|rnd))*"
+)
 # "increase to 24 sts": what the round comes to
 TO_RESULT = re.compile(
     r"(?:work(?:ing)? |making? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)(?:\s+evenly)?(?:\s+(?:up|"
@@ -172,6 +179,13 @@ SPELT_OUT = re.compile(
     rf"{_LOOP_UP}(?:(?:,|;| and| then)+ {_LOOP_UP}){{0,2}}(?:,? ?\(?(?:twice|2 times)\)?)?(?:,|;| and| then)+ "
     r"(?:yo|yarn over)(?:,| and|, and)? (?:then )?(?:pull|draw) (?:it )?(?:through|thru) (?:all )?(?P<n>3|4|three|four)"
     r"(?: (?:loops|lps))?(?: on (?:the |your )?hook)?"
+)
+# "draw up a loop in each of next 2 sc, yarn over and draw through all loops on hook"
+SPELT_ALL = re.compile(
+    r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?next (?P<n>2|two|3|three) (?:sts|stitches|sc|dc)"
+    r"(?:,|;| and| then)+ (?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:pull|draw) (?:it )?"
+    r"(?:through|thru) (?:all )?(?:the )?(?:3 |4 |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
+    r")?hook)?"
 )
 ALWAYS_TOGETHER = re.compile(
     r"(?:always )?(?:crochet|work|knit) (?:always )?(?:2|two) (?:sts? |stitches )?"

@@ -116,3 +116,14 @@ def test_a_gauge_that_names_no_stitch_is_for_the_stitch_of_the_pattern() -> None
     assert named.pieces[0].height_mm.value == pytest.approx(16 * 100 / 17 * 15 / 7, rel=0.02)
     turns = [fabric(p) for p in read(text).pieces]
     assert usual_height(turns) == pytest.approx(15 / 7)
+
+
+def test_what_narrows_to_a_tip_is_shut_whether_the_text_says_so_or_not() -> None:
+    lines = (
+        "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+        "Rnds 4-7: sc in each st around (18)\nRnd 8: (sc, dec) x 6 (12)\n"
+    )
+    ball = piece(lines + "Rnd 9: dec x 6 (6)\nFasten off.")
+    assert ball.volume_cm3.value > 0
+    assert any("says nothing of stuffing" in line for line in ball.said)
+    assert piece(lines + "Fasten off.").volume_cm3.value == 0

@@ -94,7 +94,9 @@ def fabric(piece: Piece, title: str = "") -> Fabric:
         start = uses or (first.makes or 0) * opened
     corners, told = _stacked(courses)
     said += told
-    closed = any(cue.kind == "close" for cue in piece.cues) and bands[-1].stitches <= 2 * LITTLE_HOLE
+    last, widest = bands[-1].stitches, max(band.stitches for band in bands)
+    shut = any(cue.kind == "close" for cue in piece.cues) and last <= 2 * LITTLE_HOLE
+    closed = shut or (last <= LITTLE_HOLE and widest >= 2 * last)  # narrowed to what a tail draws shut, said or not
     kind: Kind = "oval" if straight else "round"
     stance = _stance(piece.name) or _stance(title)
     return Fabric(

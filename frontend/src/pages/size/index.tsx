@@ -122,7 +122,8 @@ function anew({ pieces, warnings }: Size): string {
     .filter((p) => p.height_mm.value > 0)
     .slice(0, 3)
     .map((p) => `${p.name || "the piece"} ${cm(isDisc(p) ? p.width_mm.value : p.height_mm.value)} cm ${isDisc(p) ? "across" : p.lies_flat ? "long" : "high"}`);
-  return [`Worked out anew: ${sizes.join(", ") || "only yarn"}.`, ...warnings].join(" ");
+  const begun = "What is under way keeps its own fabric: it is set on its bench, under Shape so far.";
+  return [`Worked out anew: ${sizes.join(", ") || "only yarn"}.`, ...warnings, begun].join(" ");
 }
 
 const said = (why: unknown): string =>

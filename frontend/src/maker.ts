@@ -3,7 +3,7 @@ import { api, type Maker } from "./api";
 
 const FIRST: Maker = {
   hand: "right", decreases: "plain", terms: null, words: "short", counting: null,
-  plain: "plain", plain_keys: "same", plain_voice: "same", light: "auto", quiet: [],
+  plain: "plain", plain_keys: "same", plain_voice: "same", light: "auto", breaks: 0, quiet: [],
 };
 const KEY = "hookside.light";
 
@@ -18,6 +18,11 @@ function remembered(): Maker["light"] {
 
 /** How this maker likes it. The light is also remembered here, so that the first paint is already right. */
 export const maker = signal<Maker>({ ...FIRST, light: remembered() });
+
+/** What a bare "next" goes on by: of a touch, of a key or pedal, said. */
+export function plainNext({ plain, plain_keys, plain_voice }: Maker): Record<"touch" | "key" | "voice", Maker["plain"]> {
+  return { touch: plain, key: plain_keys === "same" ? plain : plain_keys, voice: plain_voice === "same" ? plain : plain_voice };
+}
 
 /** Keeps the page in the light that was chosen, or in that of the device. */
 export function keepLight(): void {

@@ -140,6 +140,7 @@ def test_how_she_likes_it_is_kept(server: LiveServer, chromium: Browser) -> None
         page.get_by_role("button", name="How you like it").click()
         page.get_by_label("left hand").check()
         page.get_by_label("one stitch").check()
+        page.get_by_role("group", name="A key or pedal goes on by").get_by_label("stitch by stitch").check()
         with page.expect_response(re.compile("/api/maker")):
             page.get_by_label("lamplight").check()
         expect(page.locator("html")).to_have_attribute("data-light", "lamplight")
@@ -147,6 +148,7 @@ def test_how_she_likes_it_is_kept(server: LiveServer, chromium: Browser) -> None
         expect(page.locator("html")).to_have_attribute("data-light", "lamplight")
     _, maker = server.api("GET", "/api/maker")
     assert (maker["hand"], maker["plain"], maker["light"]) == ("left", "stitch", "lamplight")
+    assert (maker["plain_keys"], maker["plain_voice"]) == ("stitch", "same")
 
 
 def test_the_light_follows_the_device_until_it_is_chosen(server: LiveServer, chromium: Browser) -> None:

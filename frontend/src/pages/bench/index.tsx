@@ -8,7 +8,7 @@ import type { Gesture } from "../../hands/gestures";
 import { type Ask, listenKeys } from "../../hands/keys";
 import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import type { Session } from "../../hands/session";
-import { maker } from "../../maker";
+import { maker, plainNext } from "../../maker";
 import { go, toBench, toRecord } from "../../route";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
@@ -97,7 +97,8 @@ export function Bench({ id }: { id: number }) {
   const cards = useCards(snapshot, state, seen);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const finishing = useFinishList(id, link, worked);
-  const { hand, plain, words } = maker.value;
+  const { hand, words } = maker.value;
+  const plain = plainNext(maker.value);
   const mend = useMending(id, sheet, snapshot, seen, link);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
@@ -140,13 +141,13 @@ export function Bench({ id }: { id: number }) {
     if (sheet.value !== null || !seen) return;
     switch (what) {
       case "next":
-        forward(plain);
+        forward(plain.key);
         break;
       case "back": {
         // While something is asked at the foot, done says yes and back says no.
         const no = root.current?.querySelector<HTMLButtonElement>(".band .answer.main ~ .answer");
         if (no) no.click();
-        else back(plain);
+        else back(plain.key);
         break;
       }
       case "stitch":
@@ -210,8 +211,8 @@ export function Bench({ id }: { id: number }) {
   useEffect(() => listenKeys((what) => asked.current(what), () => document.querySelector("dialog[open]") === null), []);
 
   const felt = (gesture: Gesture) => {
-    if (gesture === "tap") next(plain);
-    else if (gesture === "left") back(plain);
+    if (gesture === "tap") next(plain.touch);
+    else if (gesture === "left") back(plain.touch);
     else if (gesture === "right") next("stitch");
     else if (gesture === "up") next("round");
   };
@@ -252,7 +253,7 @@ export function Bench({ id }: { id: number }) {
     offered,
     claims,
     settle: (run, to) => void making.settle(run, to),
-    plain,
+    plain: plain.voice,
     live: link === "live",
     offer: cards.offer,
     move,
@@ -284,7 +285,7 @@ export function Bench({ id }: { id: number }) {
           tone="waits"
           answers={[
             { text: "Done", main: true, act: () => move({ intent: "done", cue: stops.address }) },
-            { text: "Go back", act: () => back(plain) },
+            { text: "Go back", act: () => back(plain.touch) },
             ...(cards.waits ? [{ text: "Show me", act: () => (sheet.value = "show") }] : []),
           ]}
           beside={() => (say.value = refusalSentence("stop"))}
@@ -297,7 +298,7 @@ export function Bench({ id }: { id: number }) {
           course={course}
           box={box}
           done={(count) => move({ intent: "done", cue: course.id, count })}
-          back={() => back(plain)}
+          back={() => back(plain.touch)}
         />
       );
     }
@@ -325,7 +326,7 @@ export function Bench({ id }: { id: number }) {
           again={() => void api.again(id).then((begun) => go(toBench(begun.id)), (why: unknown) => (say.value = why instanceof Refused ? why.say : String(why)))}
           box={box}
           runs={() => (sheet.value = "runs")}
-          back={() => back(plain)}
+          back={() => back(plain.touch)}
         />
       );
     return (
@@ -359,7 +360,7 @@ export function Bench({ id }: { id: number }) {
           working={mode === "work"}
           section={seen !== null && isSection(seen.strand)}
           kind={seen?.course?.kind ?? "round"}
-          back={() => back(plain)}
+          back={() => back(plain.touch)}
           round={() => next("round")}
           stitch={() => next("stitch")}
           undo={mode === "settle" && !question && seen?.last ? undo : null}

@@ -19,6 +19,13 @@ const PLAIN: Question<"plain"> = {
     ["stitch", "one stitch"],
   ],
 };
+const BESIDE: [Maker["plain_keys"], string][] = [
+  ["same", "the same"],
+  ["plain", "a repeat or a plain round"],
+  ["stitch", "stitch by stitch"],
+];
+const KEYS: Question<"plain_keys"> = { key: "plain_keys", ask: "A key or pedal goes on by", answers: BESIDE };
+const VOICE: Question<"plain_voice"> = { key: "plain_voice", ask: "“Next”, said aloud, goes on by", answers: BESIDE };
 const LIGHT: Question<"light"> = {
   key: "light",
   ask: "Light",
@@ -65,6 +72,8 @@ export function Likes() {
       <Who refused={refused} />
       <Asked question={HAND} refused={refused} />
       <Asked question={PLAIN} refused={refused} />
+      <Asked question={KEYS} refused={refused} />
+      <Asked question={VOICE} refused={refused} />
       <Asked question={WORDS} refused={refused} />
       <Asked question={LIGHT} refused={refused} />
       <p role="status" class={say.value ? "note" : "said"}>

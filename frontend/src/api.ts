@@ -17,6 +17,8 @@ export interface Maker {
   plain_keys: Plain | "same";
   plain_voice: Plain | "same";
   light: "daylight" | "lamplight" | "auto";
+  /** Minutes of work after which a rest is spoken of; 0: never. */
+  breaks: 0 | 20 | 30 | 50;
   quiet: CueKind[];
 }
 

@@ -16,7 +16,7 @@ from hookside.journal.tables import devices, patterns, settings
 # How one likes it who has not said: web/makers.py says what each may be.
 MAKER: dict[str, Any] = {
     "hand": "right", "decreases": "plain", "terms": None, "words": "short", "counting": None,
-    "plain": "plain", "plain_keys": "same", "plain_voice": "same", "light": "auto", "quiet": [],
+    "plain": "plain", "plain_keys": "same", "plain_voice": "same", "light": "auto", "breaks": 0, "quiet": [],
 }  # fmt: skip
 MOST_GATHERED = 200  # ticks of one pattern's list
 OF_THE_HOUSE = "maker"  # settings of whoever has no name, and of a maker before she has said anything

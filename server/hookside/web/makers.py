@@ -31,6 +31,7 @@ class Ways(Strict):
     terms                   the terms she works in; null: those of the pattern
     counting                aloud: within the repeat, through the round, by group, not at all; null: not asked yet
     plain, _keys, _voice    what a plain "next" goes on by: of a touch, of a key, said; "same": as a touch
+    breaks                  minutes of work after which she is reminded of a rest for her hands; 0: never
     quiet                   kinds of cues she does not need any more: a pause becomes a whisper
     """
 
@@ -43,6 +44,7 @@ class Ways(Strict):
     plain_keys: Unit | Literal["same"] = "same"
     plain_voice: Unit | Literal["same"] = "same"
     light: Literal["daylight", "lamplight", "auto"] = "auto"
+    breaks: Literal[0, 20, 30, 50] = 0
     quiet: Annotated[list[CueKind], Field(max_length=20, default_factory=list)]
 
 

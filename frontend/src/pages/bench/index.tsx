@@ -10,6 +10,7 @@ import { lock, lockTouch, toggleByKey } from "../../hands/lock";
 import type { Session } from "../../hands/session";
 import { maker, plainNext } from "../../maker";
 import { go, toBench, toRecord } from "../../route";
+import { useBreaks } from "./breaks";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import "./bench.css";
 import { useChanged } from "./changing";
@@ -99,6 +100,7 @@ export function Bench({ id }: { id: number }) {
   const finishing = useFinishList(id, link, worked);
   const { hand, words } = maker.value;
   const plain = plainNext(maker.value);
+  const rest = useBreaks(seen ? `${seen.run}@${seen.at}` : "", maker.value.breaks);
   const mend = useMending(id, sheet, snapshot, seen, link);
 
   const move = (intent: Intent, run = seen?.run, by?: string) => {
@@ -219,7 +221,7 @@ export function Bench({ id }: { id: number }) {
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
-  const whispers = seen ? [...welcome(whispersBehind(seen), maker.value), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
+  const whispers = seen ? [...(rest ? [rest] : []), ...welcome(whispersBehind(seen), maker.value), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const mode =
     !snapshot || !state || !seen || !box
       ? "waiting"

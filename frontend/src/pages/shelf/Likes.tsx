@@ -36,6 +36,33 @@ const LIGHT: Question<"light"> = {
   ],
 };
 const WORDS: Question<"words"> = { key: "words", ask: "Stitches are written", answers: [["short", "short: 4 sc"], ["full", "in full: 4 single crochet"]] };
+const TERMS: Question<"terms"> = {
+  key: "terms",
+  ask: "Stitches are called",
+  answers: [
+    [null, "as the pattern has it"],
+    ["US", "in US terms"],
+    ["UK", "in UK terms"],
+  ],
+};
+const BREAKS: Question<"breaks"> = {
+  key: "breaks",
+  ask: "A rest for your hands is spoken of",
+  answers: [
+    [0, "never"],
+    [20, "after 20 minutes"],
+    [30, "after 30 minutes"],
+    [50, "after 50 minutes"],
+  ],
+};
+const DECREASES: Question<"decreases"> = {
+  key: "decreases",
+  ask: "Decreases are",
+  answers: [
+    ["plain", "as the pattern has them"],
+    ["invisible", "invisible where they can be"],
+  ],
+};
 
 function Asked<K extends keyof Maker>({ question, refused }: { question: Question<K>; refused: (say: string) => void }) {
   return (
@@ -75,6 +102,9 @@ export function Likes() {
       <Asked question={KEYS} refused={refused} />
       <Asked question={VOICE} refused={refused} />
       <Asked question={WORDS} refused={refused} />
+      <Asked question={TERMS} refused={refused} />
+      <Asked question={DECREASES} refused={refused} />
+      <Asked question={BREAKS} refused={refused} />
       <Asked question={LIGHT} refused={refused} />
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}

@@ -249,9 +249,9 @@ def test_another_reading_of_the_terms(server: LiveServer, chromium: Browser) -> 
         write(page, BUOY.replace("(20)", "(18)").replace("US terms\n", "").replace("sc", "dc"))
         terms = page.locator(".terms")
         expect(terms).to_contain_text("terms")
-        before = "US" if "US terms" in terms.inner_text().split(" Read it")[0] else "UK"
+        before = "US" if "US terms" in terms.inner_text().split("No, it is")[0] else "UK"
         other = "UK" if before == "US" else "US"
-        page.get_by_role("button", name=f"Read it in {other} terms").click()
+        page.get_by_role("button", name=f"No, it is in {other} terms").click()
         expect(terms).to_contain_text(f"{other} terms because you said so.")
 
 

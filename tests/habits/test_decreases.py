@@ -8,6 +8,7 @@ import pytest
 
 from hookside.compile import Choices, lay, read
 from hookside.habits import habits
+from hookside.habits.worked import listed
 from hookside.pattern import Group, Node
 
 HEAD = "Buoy\nUS terms\nHook: 3 mm\n\nBuoy\n"
@@ -63,7 +64,7 @@ def test_plain_takes_the_name_the_text_has() -> None:
 def test_refused_with_the_reason(rounds: str, why: str) -> None:
     """At-the-chair: right side facing, unturned, both loops, not where the next round needs the front loops."""
     allowed = habits(read(HEAD + START + rounds)).invisible
-    assert [change for change in allowed.changes if change.startswith("round 4")] == []
+    assert [change for change in allowed.changes if "4" in change] == []
     assert len(allowed.stays) == 1
     assert allowed.stays[0].startswith("Buoy: Round 4 stays plain: ")
     assert why in allowed.stays[0]
@@ -81,4 +82,18 @@ def test_rows_stay_plain() -> None:
 
 def test_closing_through_the_front_loops_needs_none_of_another_round() -> None:
     text = (PATTERNS / "striped-buoys.txt").read_text(encoding="utf-8")
-    assert "round 23 of Buoy" in habits(read(text)).invisible.changes
+    assert habits(read(text)).invisible.changes == ["rounds 16, 17, 19, 21 and 23 of Buoy"]
+
+
+@pytest.mark.parametrize(
+    ("labels", "said"),
+    [
+        (["5"], "round 5"),
+        (["5", "6"], "rounds 5 and 6"),
+        (["5", "7", "8", "9"], "rounds 5 and 7 to 9"),
+        (["9", "10", "11"], "rounds 9 to 11"),
+        (["1", "1b", "2"], "rounds 1, 1b and 2"),
+    ],
+)
+def test_courses_listed(labels: list[str], said: str) -> None:
+    assert listed([f"round {label}" for label in labels]) == said

@@ -14,7 +14,7 @@ from hookside.voice.phrasebook import Phrasebook, Said, languages
 INTENTS = {
     "next", "stitch", "group", "repeat", "round", "back", "undo", "done", "where", "left", "ahead", "again", "goto",
     "rip", "count", "recount", "lost", "pause", "hold", "listen", "finish", "yes", "no", "help", "worked_on",
-    "show", "parts",
+    "show", "parts", "gather", "habits",
 }  # fmt: skip
 
 

@@ -28,6 +28,8 @@ export type Ask =
   | "listen"
   | "finish"
   | "show"
+  | "gather"
+  | "habits"
   | "parts";
 
 export interface KeyRow {
@@ -63,6 +65,8 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "finish", keys: [], says: "finish the sitting" },
   { ask: "show", keys: ["v"], says: "show me how what is in hand is done" },
   { ask: "parts", keys: ["f"], says: "the finish list: pin, sew, ends" },
+  { ask: "gather", keys: ["t"], says: "things to have at hand: hook, yarn, all else" },
+  { ask: "habits", keys: ["i"], says: "words and habits: US or UK, decreases, spiral" },
   { ask: "pattern", keys: ["n"], says: "the pattern: hook, materials, notes, abbreviations" },
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },

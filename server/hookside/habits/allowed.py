@@ -9,7 +9,7 @@ from pydantic import Field
 
 from hookside.habits.decreases import Kind, decreased
 from hookside.habits.spiral import spiralled
-from hookside.habits.worked import Worked
+from hookside.habits.worked import Worked, listed
 from hookside.pattern import Pattern, Piece, Record, Terms
 
 Decreases = Literal["plain", "invisible"]
@@ -18,7 +18,7 @@ Decreases = Literal["plain", "invisible"]
 class Allowed(Record):
     """What comes of one habit.
 
-    changes  the courses that would be worked otherwise: "round 5 of Body"; none: the habit changes nothing
+    changes  what would be worked otherwise, by piece: "rounds 5 to 9 of Body"; none: the habit changes nothing
     stays    sentences on what stays as it is written, and why
     mind     sentences on what no longer holds where it is worked so
     """
@@ -65,7 +65,7 @@ def _together(pattern: Pattern, work: Callable[[Piece], Worked]) -> Allowed:
     for piece in pattern.pieces:
         made = work(piece)
         of = f" of {piece.name}" if piece.name else ""
-        found.changes += [f"{label}{of}" for label in made.changes]
+        found.changes += [f"{listed(made.changes)}{of}"] if made.changes else []
         found.stays += [f"{piece.name}: {why}" if piece.name else why for why in made.stays]
         found.mind += [f"{piece.name}: {what}" if piece.name else what for what in made.mind]
     return found

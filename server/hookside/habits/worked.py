@@ -33,9 +33,21 @@ def named(course: Course) -> str:
 
 
 def listed(names: list[str]) -> str:
-    """ "round 5", "rounds 5 and 6", "rounds 5, 6 and 9": courses of one kind, as `named` names them."""
+    """ "round 5", "rounds 5 and 6", "rounds 5, 7 to 9 and 12": courses of one kind, as `named` names them."""
     if len(names) == 1:
         return names[0]
     kind = names[0].partition(" ")[0]
-    labels = [name.partition(" ")[2] for name in names]
-    return f"{kind}s {', '.join(labels[:-1])} and {labels[-1]}"
+    parts = _runs([name.partition(" ")[2] for name in names])
+    return f"{kind}s {', '.join(parts[:-1])} and {parts[-1]}" if len(parts) > 1 else f"{kind}s {parts[0]}"
+
+
+def _runs(labels: list[str]) -> list[str]:
+    """Labels with three or more that follow on one another as "7 to 9"."""
+    parts: list[list[str]] = []
+    for label in labels:
+        last = parts[-1][-1] if parts else ""
+        if last.isdecimal() and label.isdecimal() and int(label) == int(last) + 1:
+            parts[-1].append(label)
+        else:
+            parts.append([label])
+    return [name for run in parts for name in ([f"{run[0]} to {run[-1]}"] if len(run) > 2 else run)]

@@ -53,7 +53,7 @@ KINDS = {
     **dict.fromkeys(("back", "undo"), "back"),
     **dict.fromkeys(("done", "finish", "hold", "pause", "recount"), "rest"),
     **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help"), "tell"),
-    **dict.fromkeys(("show", "parts", "yes", "no"), "tell"),
+    **dict.fromkeys(("show", "parts", "gather", "habits", "yes", "no"), "tell"),
     "count": "count",
     **dict.fromkeys(("goto", "rip"), "asked"),  # these are always asked back
 }

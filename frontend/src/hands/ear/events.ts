@@ -3,7 +3,7 @@
 export type Said =
   | "next" | "stitch" | "group" | "repeat" | "round" | "back" | "undo" | "done" | "where" | "left" | "ahead" | "again"
   | "goto" | "rip" | "count" | "recount" | "lost" | "pause" | "hold" | "listen" | "finish" | "yes" | "no" | "help"
-  | "worked_on" | "show" | "parts"; // prettier-ignore
+  | "worked_on" | "show" | "parts" | "gather" | "habits"; // prettier-ignore
 
 export type Style = "repeat" | "round" | "group";
 

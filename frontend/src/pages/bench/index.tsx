@@ -20,16 +20,13 @@ import { leftOf, useFinishList } from "./finishing";
 import { Fetching } from "./fetching";
 import { Halt, PAUSE_DEAF, useDeaf } from "./halt";
 import type { Road } from "./handsfree/road";
-import { HelpSheet } from "./helpsheet";
 import { LockCover } from "./lockcover";
 import { Lost } from "./lost";
 import type { MendSheet } from "./mend";
 import { useMending } from "./mending";
 import { late } from "./late";
 import { notesHere } from "./notes";
-import { MoreSheet } from "./moresheet";
 import { useCards } from "./offering";
-import { PatternSheet } from "./patternsheet";
 import { moreThan, placeSentence, printedOtherwise, sentences, whenNow } from "./place";
 import { moveSaid, refusalSentence } from "./said";
 import { copyName, inHand, isSection, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
@@ -41,6 +38,11 @@ import { yarnInHand } from "./yarn";
 const PatternChanged = late(() => import("./changed").then((m) => m.PatternChanged));
 const Restored = late(() => import("./restored").then((m) => m.Restored));
 const RunsSheet = late(() => import("./runssheet").then((m) => m.RunsSheet));
+const HelpSheet = late(() => import("./helpsheet").then((m) => m.HelpSheet));
+const PatternSheet = late(() => import("./patternsheet").then((m) => m.PatternSheet));
+const MoreSheet = late(() => import("./moresheet").then((m) => m.MoreSheet));
+const HabitsSheet = late(() => import("./habitssheet").then((m) => m.HabitsSheet));
+const GatherSheet = late(() => import("./gathersheet").then((m) => m.GatherSheet));
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
@@ -51,7 +53,7 @@ const RipSheet = late(() => import("./ripsheet").then((m) => m.RipSheet));
 const NoteSheet = late(() => import("./notesheet").then((m) => m.NoteSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 
-type SheetName = "notes" | "kinds" | "show" | "parts" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
+type SheetName = "gather" | "habits" | "notes" | "kinds" | "show" | "parts" | "pattern" | "shape" | "chart" | "more" | "rip" | "goto" | "runs" | "help" | "hands" | "say" | "teach" | MendSheet;
 type Unit = "plain" | "stitch" | "group" | "repeat" | "round";
 
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
@@ -174,6 +176,8 @@ export function Bench({ id }: { id: number }) {
         tell(placeSentence(seen.spot, seen.course));
         break;
       case "show":
+      case "gather":
+      case "habits":
       case "parts":
       case "pattern":
       case "goto":
@@ -415,6 +419,10 @@ export function Bench({ id }: { id: number }) {
       )}
       {seen && snapshot && sheet.value === "shape" && <ShapeSheet pattern={snapshot.pattern} id={id} making={making} seen={seen} close={close} />}
       {seen && sheet.value === "notes" && <NoteSheet making={making} seen={seen} close={close} />}
+      {snapshot && sheet.value === "habits" && <HabitsSheet snapshot={snapshot} making={making} close={close} />}
+      {snapshot && sheet.value === "gather" && (
+        <GatherSheet making={making} snapshot={snapshot} read={(text) => session.value?.read(text)} tell={(text) => (say.value = text)} close={close} />
+      )}
       {snapshot && sheet.value === "kinds" && <KindsSheet snapshot={snapshot} making={making} close={close} />}
       {snapshot && state && sheet.value === "parts" && (
         <FinishSheet

@@ -1,9 +1,10 @@
 import { Sheet } from "./sheet";
 
-export type More = "notes" | "record" | "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show" | "parts";
+export type More = "gather" | "habits" | "notes" | "record" | "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show" | "parts";
 
 const MORE: readonly [More, string, string][] = [
   ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
+  ["gather", "What to have at hand", "hook, yarn, all else; what the list forgets; ticks that stay"],
   ["shape", "Shape so far", "how it will look, how wide it stands open, its size"],
   ["chart", "Chart", "every stitch of this piece as a symbol; to print"],
   ["show", "Show me", "how the stitch in hand, or what waits, is done; all cards"],
@@ -18,6 +19,7 @@ const MORE: readonly [More, string, string][] = [
   ["runs", "Pieces and copies", "what is on the hook, set aside, ready to sew"],
   ["parts", "Finish list", "pin, sew, ends: what is done and what is left"],
   ["group", "On by one group", "only to the end of what is named in one breath"],
+  ["habits", "Words and habits", "US or UK names, decreases, joined rounds as a spiral, your hand"],
   ["kinds", "What to tell you of", "kinds of prompt that you turn down in this making"],
   ["hands", "Hands-free", "voice, counting aloud, what is spoken, keys and pedals, headset"],
   ["lock", "Lock touch", "keys and pedals go on working"],

@@ -9,6 +9,8 @@ interface Props {
   tick: (item: string, on: boolean) => void;
   pattern: string;
   making: number | null;
+  /** The thing in hand, where the list is walked by keys or words. */
+  at?: string | undefined;
 }
 
 const KINDS: readonly [Item["kind"], string][] = [
@@ -17,8 +19,10 @@ const KINDS: readonly [Item["kind"], string][] = [
   ["notion", "All else"],
 ];
 
+const intoView = (line: HTMLLIElement | null) => line?.scrollIntoView({ block: "nearest" });
+
 /** The list itself: what is at hand is ticked; what the text forgot says which round asks for it. */
-export function GatherList({ found, ticked, tick, pattern, making }: Props) {
+export function GatherList({ found, ticked, tick, pattern, making, at }: Props) {
   return (
     <>
       <p role="status" class="to-find">
@@ -32,7 +36,7 @@ export function GatherList({ found, ticked, tick, pattern, making }: Props) {
               <h2>{name}</h2>
               <ul class="things">
                 {items.map((item) => (
-                  <li key={item.id}>
+                  <li key={item.id} class={item.id === at ? "at" : ""} aria-current={item.id === at ? "true" : undefined} ref={item.id === at ? intoView : undefined}>
                     <label>
                       <input type="checkbox" checked={ticked.includes(item.id)} onChange={(e) => tick(item.id, e.currentTarget.checked)} />
                       <Thing item={item} />

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { forWhat, stillToFind } from "./words";
+import { forWhat, itemSaid, stillToFind } from "./words";
 
 const ITEMS = [
   { id: "hook", name: "3 mm hook" },
@@ -13,6 +13,11 @@ test("what is left to find, by name", () => {
   expect(stillToFind(ITEMS, ["hook", "pins"])).toBe("Still to find: DK yarn, red.");
   expect(stillToFind(ITEMS, ["pins", "hook", "yarn:red", "something that is no longer listed"])).toBe("All of it is at hand.");
   expect(stillToFind([], [])).toBe("");
+});
+
+test("one thing, said", () => {
+  expect(itemSaid({ name: "3 mm hook", amount: "" }, false)).toBe("3 mm hook.");
+  expect(itemSaid({ name: "8 mm eyes", amount: "4" }, true)).toBe("8 mm eyes, 4: at hand.");
 });
 
 test("for how many of what", () => {

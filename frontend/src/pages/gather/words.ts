@@ -4,6 +4,10 @@ import type { Gathered, Item } from "../../generated/pattern";
 export const forWhat = ({ pieces }: Pick<Gathered, "pieces">): string =>
   pieces.map(({ copies, name }) => `${copies} × ${name || "the piece"}`).join(", ");
 
+/** One thing for a voice. */
+export const itemSaid = ({ name, amount }: Pick<Item, "name" | "amount">, ticked: boolean): string =>
+  `${[name, amount].filter(Boolean).join(", ")}${ticked ? ": at hand" : ""}.`;
+
 /** What is not ticked yet, in one sentence. */
 export function stillToFind(items: readonly Pick<Item, "id" | "name">[], ticked: readonly string[]): string {
   const left = items.filter(({ id }) => !ticked.includes(id)).map(({ name }) => name);

@@ -1,17 +1,23 @@
 import { useSignal } from "@preact/signals";
 import type { Order } from "../../api";
 import type { Pattern, Terms } from "../../generated/pattern";
+import { maker } from "../../maker";
 import type { Desk } from "./desk";
 
 /** In whose words the text is read, why, and the other way. */
 export function TermsRead({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   const other: Terms = pattern.terms === "US" ? "UK" : "US";
+  const shown = desk.words.value ?? maker.value.terms ?? pattern.terms;
   return (
     <p class="terms">
       <b>{pattern.terms} terms</b>
       {desk.terms.value ? " because you said so." : pattern.terms_because ? ` ${closed(pattern.terms_because)}` : ""}{" "}
       <button type="button" class="word" onClick={() => desk.chooseTerms(other)}>
-        Read it in {other} terms
+        No, it is in {other} terms
+      </button>{" "}
+      Shown in {shown} words.{" "}
+      <button type="button" class="word" onClick={() => desk.showTerms(shown === "US" ? "UK" : "US")}>
+        Show {shown === "US" ? "UK" : "US"} words
       </button>
     </p>
   );

@@ -1,6 +1,7 @@
 import { batch, computed, signal } from "@preact/signals";
 import { AWAY, api, type Copies, type KeptPattern, type Order, type Reading, Refused } from "../../api";
 import type { Pattern, Suggestion, Terms } from "../../generated/pattern";
+import { maker } from "../../maker";
 import { draft, dropDraft, keepDraft, shelveDraft } from "./draft";
 import { explainer } from "./explanation";
 import { mend, told } from "./mending";
@@ -15,6 +16,9 @@ const AGAIN_MS = 3000;
 export function openDesk(id: string | null) {
   const text = signal("");
   const terms = signal<Terms | null>(null);
+  /** The terms it is shown in, where she has turned them over on this sheet; null: as she likes it, else the text's own. */
+  const words = signal<Terms | null>(null);
+  let shown: Terms | null = null;
   const kept = signal<KeptPattern | null>(null);
   const editable = signal(id === null);
   const ready = signal(id === null);
@@ -59,7 +63,8 @@ export function openDesk(id: string | null) {
       return;
     }
     try {
-      const pattern = await api.read(of.text, of.terms);
+      shown = words.value ?? maker.value.terms;
+      const pattern = await api.read(of.text, of.terms, shown);
       if (mine !== asked || closed) return;
       batch(() => {
         read.value = { ...of, pattern };
@@ -172,6 +177,15 @@ export function openDesk(id: string | null) {
       terms.value = choice;
       keep();
       void readNow();
+    },
+    words,
+    showTerms(choice: Terms) {
+      words.value = choice;
+      void readNow();
+    },
+    /** Once it is known how she likes it. */
+    met() {
+      if ((words.value ?? maker.value.terms) !== shown && text.value.trim()) void readNow();
     },
     edit() {
       editable.value = true;

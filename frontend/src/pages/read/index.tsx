@@ -23,7 +23,7 @@ export function Read({ id }: { id: string | null }) {
   const area = useRef<HTMLTextAreaElement>(null);
 
   useEffect(() => {
-    void meetMaker();
+    void meetMaker().then(() => desk.met());
     const keep = () => desk.keep();
     addEventListener("pagehide", keep);
     void desk.open().then(() => {

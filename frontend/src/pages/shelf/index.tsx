@@ -5,14 +5,17 @@ import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern }
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
 import { go, toCards, toRead } from "../../route";
+import { late } from "../bench/late";
 import { draft, firstLine, shelveDraft } from "../read/draft";
 import { Likes } from "./Likes";
-import { Doors } from "./Doors";
 import { findOn, labelsOn, lastWorked, WORTH_FINDING } from "./find";
 import { gather } from "./gather";
 import { Here } from "./Here";
 import { remembered } from "./remembered";
 import { Away, Lead, type Off, Other, Patterns } from "./Rows";
+
+// Below everything else, and seldom opened.
+const Doors = late(() => import("./Doors").then((m) => m.Doors));
 
 /** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */
 const SLOW_MS = 300;

@@ -172,7 +172,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       road.open("show");
       break;
     case "parts":
-      road.open("parts");
+    case "gather":
+    case "habits":
+      road.open(heard.intent);
       break;
     default: {
       const answer = answerTo(heard.intent, road, session);

@@ -32,5 +32,5 @@ export interface Road {
   stay(): void;
   /** One line on the screen. */
   tell(text: string): void;
-  open(sheet: "goto" | "rip" | "say" | "hands" | "count" | "lost" | "passed" | "show" | "parts" | null): void;
+  open(sheet: "goto" | "rip" | "say" | "hands" | "count" | "lost" | "passed" | "show" | "parts" | "gather" | "habits" | null): void;
 }

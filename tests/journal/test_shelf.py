@@ -114,7 +114,7 @@ def test_a_snapshot_has_all_a_device_needs(desk: Any) -> None:
     snapshot = desk.journal.snapshot(desk.making, "phone")
     assert set(snapshot) == {
         "epoch", "id", "pattern", "title", "head", "order", "terms", "runs", "state", "strands", "asides",
-        "last", "edited", "choices", "mends", "worked",
+        "last", "edited", "choices", "mends",
     }  # fmt: skip
     assert snapshot["epoch"] == desk.journal.epoch
     assert [r["run"] for r in snapshot["runs"]] == ["p1.c1", "p1.c2", "p2.c1", "p3.c1"]

@@ -97,7 +97,9 @@ def test_kinds_of_prompt_are_turned_down_in_one_making(server: LiveServer, chrom
         page.get_by_role("button", name="more").click()
         page.get_by_role("button", name="What to tell you of").click()
         sheet = page.get_by_role("dialog")
-        sheet.get_by_label("count now").uncheck()
+        sheet.get_by_label("count now").first.uncheck()
+        sheet.get_by_label("where the marker goes").last.uncheck()
+        expect(sheet.get_by_label("where the marker goes").last).not_to_be_checked()
         assert small_targets(page) == []
         sheet.get_by_role("button", name="Work by this").click()
         expect(page.get_by_role("heading", name="What you chose changes the steps")).to_be_visible()
@@ -106,3 +108,6 @@ def test_kinds_of_prompt_are_turned_down_in_one_making(server: LiveServer, chrom
         expect(page.get_by_role("heading", level=1)).to_contain_text("Round 1:")
         _, made = server.api("GET", f"/api/makings/{making['id']}")
         assert "count" not in {cue["kind"] for strand in made["strands"].values() for cue in strand["cues"]}
+    _, maker = server.api("GET", "/api/maker")
+    assert maker["quiet"] == ["marker"]
+    server.api("PUT", "/api/maker", {**maker, "quiet": []})

@@ -102,6 +102,8 @@ def test_another_hook_and_yarn() -> None:
     assert chunky.pieces[0].width_mm.value > measures().pieces[0].width_mm.value
     loose = measures(yarn="DK", hook="6 mm")
     assert any("stuffing may show" in line for line in loose.warnings)
+    assert any("stuffing may show" in line for line in measures(hook="6 mm").warnings)  # in the pattern's own yarn
+    assert measures(hook="4 mm").warnings == []
     with pytest.raises(CannotBeMeasured, match="names no yarn"):
         measures(yarn="the blue one")
     with pytest.raises(CannotBeMeasured, match="millimetres"):

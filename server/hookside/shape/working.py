@@ -48,16 +48,16 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
             "3.5 mm."
         )
     basis = []
-    if weight is not None:
-        dense = weight.toy_hook
-        if size is None:
-            size = dense
-            basis.append(f"For {weight.name} yarn a {dense:g} mm hook makes a dense toy fabric (common practice).")
-        elif size > dense * LOOSE:
-            (warnings if warnings is not None else []).append(
-                f"With a {size:g} mm hook and {weight.name} yarn the stuffing may show between the stitches: take "
-                f"about {dense:g} mm for a toy."
-            )
+    if weight is not None and size is None:
+        size = weight.toy_hook
+        basis.append(f"For {weight.name} yarn a {size:g} mm hook makes a dense toy fabric (common practice).")
+    theirs_yarn = [] if asked.yarn else yarns.working(pattern.materials)
+    thick = weight or next((w for line in theirs_yarn if (w := yarns.weight(line))), None)
+    if thick is not None and size is not None and toy and size > thick.toy_hook * LOOSE:
+        (warnings if warnings is not None else []).append(
+            f"With a {size:g} mm hook and {thick.name} yarn the stuffing may show between the stitches: take "
+            f"about {thick.toy_hook:g} mm for a toy."
+        )
     if size is None:
         return own, [own.basis]
     theirs = hooks.size(pattern.hook)

@@ -3,6 +3,7 @@ import type { Snapshot } from "../../api";
 import { useChoice } from "../../follow/choices";
 import type { Making } from "../../follow/making";
 import type { CueKind } from "../../generated/pattern";
+import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
 const KINDS: readonly [CueKind, string][] = [
@@ -25,6 +26,9 @@ const KINDS: readonly [CueKind, string][] = [
   ["other", "all else: loops that change, words at first times"],
 ];
 
+/** Kinds that are mostly said in passing. */
+const PASSING: readonly CueKind[] = ["count", "marker", "weave", "other"];
+
 interface Props {
   snapshot: Snapshot;
   making: Making;
@@ -44,10 +48,16 @@ export function KindsSheet({ snapshot, making, close }: Props) {
     if (choose(now.length ? now : null)) close();
     else setTrouble("This could not be kept just now. Try again in a moment.");
   };
+  const { quiet } = maker.value;
+  const always = (kind: CueKind) =>
+    void changeMaker({ quiet: quiet.includes(kind) ? quiet.filter((one) => one !== kind) : [...quiet, kind] }).catch(() =>
+      setTrouble("That could not be kept: Hookside does not answer. Try again in a moment."),
+    );
   return (
     <Sheet title="What to tell you of" close={close}>
+      <h3>In this making</h3>
       <p>
-        In this making. Of a kind that is turned down, what was worked out is left out; what the pattern prints is still shown as you
+        Of a kind that is turned down, what was worked out is left out; what the pattern prints is still shown as you
         pass it, and does not wait for you.
       </p>
       {shown.map(([kind, name]) => (
@@ -56,12 +66,20 @@ export function KindsSheet({ snapshot, making, close }: Props) {
           <span>{name}</span>
         </label>
       ))}
-      {trouble && <p role="alert">{trouble}</p>}
       <div class="sheet-answers">
         <button type="button" class="tape" onClick={take}>
           Work by this
         </button>
       </div>
+      {trouble && <p role="alert">{trouble}</p>}
+      <h3>In all your work</h3>
+      <p>What is only said in passing. What waits for your answer always waits.</p>
+      {KINDS.filter(([kind]) => PASSING.includes(kind)).map(([kind, name]) => (
+        <label key={kind} class="tick">
+          <input type="checkbox" checked={!quiet.includes(kind)} onChange={() => always(kind)} />
+          <span>{name}</span>
+        </label>
+      ))}
     </Sheet>
   );
 }

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -21,6 +22,10 @@ from hookside.stitches import Stitch
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
 _MOST_MISFITS = 500
+# A count behind a bracket and its multiplier, where its value cannot turn what stands before it
+_COUNT_BEHIND = re.compile(
+    r"(?<=\))(?: ?[x*] ?\d{1,3}| \d{1,3} times| around)?\s?[(\[](?P<n>\d{1,4})(?: ?(?:sts|stitches|sc))?[)\]] ?\.? ?$"
+)
 
 
 @dataclass(slots=True)
@@ -57,6 +62,7 @@ class Sheet:
         self.turning: dict[int, bool] = {}  # does a turning chain of that height count? 0: of any height
         self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
+        self.stems: dict[str, Parsed] = {}  # by their words without the printed count behind them
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
         self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
@@ -88,16 +94,37 @@ class Sheet:
         return stem if taken == 1 else f"{stem}-{taken}"
 
     def parse(self, body: str) -> Parsed:
+        """A body read as far as it can be by itself. Bodies that differ in their printed count alone share a tree."""
         done = self.cache.get(body)
-        if done is None:
-            if len(body) > MOST_BODY:
-                done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"), body)
-                return done
-            try:
-                phrases = gather(body, self.names)
-                tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
-            except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
-                self.fell.append((body, trouble))
-                phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
-            done = self.cache[body] = Parsed(phrases, tree, body)
+        if done is not None:
+            return done
+        if len(body) > MOST_BODY:
+            done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"), body)
+            return done
+        told = _COUNT_BEHIND.search(body, max(0, len(body) - 40))
+        stem = f"{body[: told.start('n')]}#{body[told.end('n') :]}" if told else ""
+        like = self.stems.get(stem) if told else None
+        if like is not None and told:
+            counts = [(int(told["n"]), *told.span("n"))]
+            done = Parsed(replace(like.phrases, counts=counts), like.tree, body)
+        else:
+            done = self._parsed(body)
+            if told and _ends_before(done.phrases, told):
+                self.stems[stem] = done
+        self.cache[body] = done
         return done
+
+    def _parsed(self, body: str) -> Parsed:
+        try:
+            phrases = gather(body, self.names)
+            tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")
+        except Exception as trouble:  # the last resort: one course is lost, and said, and not the whole text
+            self.fell.append((body, trouble))
+            phrases, tree = Phrases(unknown=[(0, min(len(body), 80))]), Tree(failed="unread")
+        return Parsed(phrases, tree, body)
+
+
+def _ends_before(phrases: Phrases, told: re.Match[str]) -> bool:
+    """Is the number at the end the only printed count, and all else told before it?"""
+    spans = [*phrases.unknown, *((c.start, c.end) for c in (*phrases.chunks[-1:], *phrases.cues))]
+    return phrases.counts == [(int(told["n"]), *told.span("n"))] and all(end < told.start("n") for _, end in spans)

@@ -120,7 +120,7 @@ class Cutter(Placing):
             return "cue"
         if self.runs_on(text, following):
             return "furniture"
-        glued = self.heading_before_course(at, end)
+        glued = self.heading_before_course(at, end, index)
         if glued is not None:
             return glued
         inside = within.within(self.text, at, end)
@@ -161,7 +161,7 @@ class Cutter(Placing):
         ):
             self.put_text(at, end)
             return "story"
-        head = self.heading(text, at, end, following, self.leads_soon(index))
+        head = self.heading(text, at, end, following, index)
         if head is not None:
             told = headings.colour_told(text)
             if told is not None:
@@ -178,15 +178,23 @@ class Cutter(Placing):
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
 
-    def heading_before_course(self, at: int, end: int) -> str | None:
+    def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
         match = _GLUED.match(self.text, at, end)
-        if not match or within.within(self.text, match.end(), end):
+        if not match:
+            return None
+        inside = within.within(self.text, match.end(), end)
+        if inside and (not self.text[match.end() : inside[0].start].strip() or inside[0].numbers[:1] != [1]):
             return None
         head = headings.heading(match["name"], True, True)
         words = re.findall(r"[a-z]+", match["name"].lower())
         if head is None or not (head[1] > 1 or any(w in headings.PARTS for w in words) or match["name"].isupper()):
             return None
+        if inside:
+            if len(words) > 4 or not self.text[match.end() : inside[0].start].rstrip().endswith((".", ":", ";", ",")):
+                return None
+            self.new_piece(head[0], head[1], at)
+            return self.glued(match.end(), inside, end, index)
         rest = self.text[match.end() : end]
         if self.any_course and _LIKE_ANOTHER.match(rest):
             self.new_piece(head[0], head[1], at)
@@ -211,7 +219,7 @@ class Cutter(Placing):
         return self.piece is not None and self.piece.headed and not self.piece.items
 
     def heading(
-        self, text: str, at: int, end: int, following: tuple[int, int] | None, soon: bool = False
+        self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
         leads = following is not None and (
             self.opens_course(*following)
@@ -248,7 +256,8 @@ class Cutter(Placing):
         named = known or text.strip().isupper()
         part = known and len(words) == 1  # "Torso" under the title and a list of what one needs
         front = self._coloured(following) or (bool(self.out.title) and (part or (named and self.section != "front")))
-        if soon and not leads and (known or head[1] > 1) and self.blank and (self.any_course or front):
+        stands = not leads and (known or head[1] > 1) and self.blank and (self.any_course or front)
+        if stands and self.leads_soon(index):
             self.new_piece(head[0], head[1], at)
             return "heading"
         if (

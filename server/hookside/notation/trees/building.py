@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache, lru_cache
 from typing import Any, cast
 
-from lark import Lark, Transformer, UnexpectedInput
+from lark import Lark, UnexpectedInput
 from lark.lexer import Lexer
 
 from hookside.notation.bodies.chunks import Chunk, Phrases
@@ -30,7 +31,10 @@ from hookside.notation.trees.nodes import (
 )
 from hookside.notation.trees.reach import travelled
 from hookside.notation.trees.working import Working
+from hookside.notation.vocabulary import REMEMBERED
 from hookside.stitches import Stitch
+
+Plan = tuple[str, tuple[Any, ...]]  # a rule of the grammar and its parts: other plans, or the places of phrases
 
 
 class _Hand(Lexer):
@@ -49,12 +53,17 @@ def _grammar() -> Lark:
     )
 
 
-class Builder(Transformer[Any, list[Node]]):
-    """Tree callbacks. Each rule returns a list of items, joined and folded by its parent."""
+class Builder:
+    """Tree callbacks, one for each rule. Each returns a list of items, joined and folded by its parent."""
 
     def __init__(self, own: dict[str, Stitch]) -> None:
-        super().__init__(visit_tokens=False)
         self.working = Working(own)
+
+    def built(self, plan: Plan, chunks: list[Chunk]) -> Any:
+        """A plan filled with the phrases it was made for."""
+        rule, parts = plan
+        children = [chunks[p] if isinstance(p, int) else self.built(p, chunks) for p in parts]
+        return getattr(self, rule)(children)
 
     def start(self, children: list[Any]) -> list[Node]:
         nodes = travelled(fold(_joined(children)))
@@ -137,13 +146,26 @@ class Builder(Transformer[Any, list[Node]]):
                 modifiers.append(chunk)
         return self.working.worked(amount, stitch, modifiers, after)
 
-_PARSERS: dict[int, Lark] = {}
+_parser = cache(_grammar)
 
 
-def _parser() -> Lark:
-    if not _PARSERS:
-        _PARSERS[0] = _grammar()
-    return _PARSERS[0]
+_SHORT = 64  # phrases of a body whose plan is kept
+
+
+def _planned_for(kinds: tuple[str, ...]) -> Plan | None:
+    """How the grammar takes phrases of these kinds, whatever they say; None where it takes them in no way."""
+    try:
+        parsed = _parser().parse(cast(Any, [Chunk(kind, None, at, at) for at, kind in enumerate(kinds)]))
+    except UnexpectedInput:
+        return None
+    return _planned(parsed)
+
+
+_known_plan = lru_cache(REMEMBERED)(_planned_for)
+
+
+def _planned(parsed: Any) -> Plan:
+    return str(parsed.data), tuple(p.start if isinstance(p, Chunk) else _planned(p) for p in parsed.children)
 
 
 def _number(nodes: list[Node], into: list[Choice], depth: int = 0) -> int:
@@ -168,11 +190,11 @@ def build(phrases: Phrases, own: dict[str, Stitch]) -> Tree:
         depth += (chunk.type == "OPEN") - (chunk.type == "CLOSE")
         if depth > MOST_NESTED:
             return Tree(failed="nesting")
-    try:
-        parsed = _parser().parse(cast(Any, phrases.chunks))
-    except UnexpectedInput:
+    kinds = tuple([chunk.type for chunk in phrases.chunks])
+    plan = _known_plan(kinds) if len(kinds) <= _SHORT else _planned_for(kinds)
+    if plan is None:
         return Tree(failed="order")
-    items = Builder(own).transform(parsed)
+    items = Builder(own).built(plan, phrases.chunks)
     tree = Tree(items)
     if _number(items, tree.choices) > MOST_NESTED:
         return Tree(failed="nesting")

@@ -82,17 +82,20 @@ export function Notices() {
   if (link?.trouble.value) told.push([`${link.trouble.value} Your moves wait on this device.`, null]);
   for (const one of kept.value) told.push([whyKept(one), null]);
   const [knocking] = at.page === "shelf" ? [] : atTheDoor.value;
-  if (knocking !== undefined)
+  const asks = knocking === undefined ? "" : `${knocking} asks to come in.`;
+  if (asks)
     told.push([
-      `${knocking} asks to come in: the shelf lets it.`,
-      <a class="label" href={toShelf}>
-        To the shelf
+      asks,
+      <a class="word" href={toShelf}>
+        Answer on the shelf
       </a>,
     ]);
   const [words, more] = told.find(([text]) => !seen.value.includes(text)) ?? [];
   if (words === undefined) return null;
+  // Somebody at the door puts nothing at risk: one line, and no alarm.
+  const quiet = words === asks;
   return (
-    <div class="notice" role="alert">
+    <div class={quiet ? "notice quiet" : "notice"} role={quiet ? "status" : "alert"}>
       <p>{words}</p>
       <p class="deeds">
         {more}

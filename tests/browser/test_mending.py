@@ -64,7 +64,7 @@ def test_a_miscount_is_found_and_mended(server: LiveServer, chromium: Browser) -
     with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
         at_bench(page)
         rounds(page, 3)
-        page.get_by_role("button", name="another number").click()  # beside the line that asks for the count
+        page.get_by_role("button", name="The count is not 18").click()  # beside "take it back"
         sheet = page.get_by_role("dialog")
         expect(sheet).to_contain_text("How many stitches do you count in round 3?")
         assert overflow(page) <= 0

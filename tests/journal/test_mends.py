@@ -63,6 +63,9 @@ def test_who_moved_on_counts_once_more(desk: Any) -> None:
         desk.journal.put_on(desk.making, "p3.c1", 3, new, 3, [])
     assert desk.journal.count_rows() == rows
     assert desk.head() == mend_row
+    edit(desk)  # what a changed text asks comes first
+    with pytest.raises(MovedOn, match="asks first"):
+        desk.journal.put_on(desk.making, "p3.c1", desk.at(), new, 3, [])
 
 
 def test_a_changed_text_keeps_the_mend_where_its_rounds_are_as_they_were(desk: Any) -> None:

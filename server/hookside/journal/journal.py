@@ -405,8 +405,10 @@ class Journal(Taking):
             with self.store.writing() as connection:
                 standing = self._standing(connection, making)
                 state = None if standing is None else standing.state.runs.get(run)
-                if standing is None or state is None or standing.gone or standing.edited or state.at != at:
+                if standing is None or state is None or standing.gone or state.at != at:
                     raise MovedOn("This making was moved on meanwhile. Count once more from where it is now.")
+                if standing.edited is not None:
+                    raise MovedOn("The bench asks first whether you go on by what was changed. Answer that, then mend.")
                 payload = {
                     "moved": [{"run": run, "strand": new.id, "to": to, "from_strand": state.strand, "from": at}],
                     "added": [],

@@ -9,7 +9,7 @@ const SHEETS: ReadonlySet<string> = new Set<MendSheet>(["count", "lost", "passed
 const REST_MS = 20 * 3_600_000; // after so long the hands have forgotten
 
 /** The newest mend of a run once its hook is back before the slip. */
-const spent = (snapshot: Snapshot | null, seen: Seen | null): boolean => {
+export const isSpent = (snapshot: Snapshot | null, seen: Seen | null): boolean => {
   const newest = seen && snapshot?.mends?.[seen.run]?.at(-1);
   const wrong = newest && seen.strand.courses.find((course) => course.id === newest.course);
   return Boolean(wrong && seen && seen.at <= wrong.first);
@@ -33,7 +33,7 @@ export function useMending(making: number, sheet: Signal<string | null>, snapsho
       () => undefined, // nobody is kept from the work by it
     );
   }, [begun, link]);
-  const over = spent(snapshot, seen);
+  const over = isSpent(snapshot, seen);
   const place = `${seen?.run ?? ""}@${seen?.strand.id ?? ""}@${seen?.at ?? 0}`;
   useEffect(() => {
     if (!over || link !== "live" || sheet.peek() !== null || asked.current === place) return;

@@ -32,6 +32,9 @@ interface Props {
   undo: () => void;
 }
 
+/** What a count should come to, where one is asked. */
+const COUNTED = /^Count now: (\d+)/;
+
 /** The work in hand: the sentence with its thread, the repeat opened out, the place, the drawing, the last move. */
 export function Working(props: Props) {
   const { seen, fullness, box, font } = props;
@@ -72,6 +75,7 @@ export function Working(props: Props) {
   const whispered = props.whispers.length > 0 || offered.length > 0;
   const showsDrawing = plan.columns === 2 || (!pause && !whispered);
   const whisperSize = whispered ? spokenSize([...props.whispers.map(whisperText), ...offered], plan, kind === "row", measure) : 0;
+  const asked = COUNTED.exec([pause, ...props.whispers].find((cue) => cue?.kind === "count")?.text ?? "")?.[1];
   const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
@@ -103,7 +107,7 @@ export function Working(props: Props) {
           </div>
         )}
         {pause ? (
-          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} count={props.count} />
+          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} />
         ) : (
           <>
             <OpenedOut parts={parts} done={seen.done} hand={plan.hand} width={plan.width} block={plan.block} />
@@ -132,7 +136,7 @@ export function Working(props: Props) {
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
           {props.whispers.map((w, i) => (
             <p key={w.address} class="whisper" style={{ fontSize: `${whisperSize}px` }}>
-              {whisperText(w)} {w.kind === "count" && <Other count={props.count} />} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
+              {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
             </p>
           ))}
           {!crowded && offered.map((text) => (
@@ -152,6 +156,11 @@ export function Working(props: Props) {
         {props.last !== null && (
           <>
             <p>{props.last}</p>
+            {asked && props.count && (
+              <button type="button" class="word undo" aria-label={`The count is not ${asked}`} onMouseDown={keepFocus} onClick={props.count}>
+                not {asked}?
+              </button>
+            )}
             <button type="button" class="word undo" onMouseDown={keepFocus} onClick={props.undo}>
               take it back
             </button>
@@ -178,7 +187,7 @@ const passingIn = (strand: Strand, course: StrandCourse): string =>
     .reduce((longest, c) => (whisperText(c).length > longest.length ? whisperText(c) : longest), "");
 
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
-function Pause({ cue, yarn, plan, room, count }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number; count: (() => void) | null }) {
+function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number }) {
   const said = cue.words.short || cue.text;
   const title = yarn ? `Take up ${yarn}` : said;
   const more = moreThan(said, cue.words.full || cue.text);
@@ -191,21 +200,9 @@ function Pause({ cue, yarn, plan, room, count }: { cue: StrandCue; yarn: string 
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
-        {cue.kind === "count" && <Other count={count} />}
         {yarn ? "Touch when you have it." : cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
       </p>
     </div>
-  );
-}
-
-/** Where a count is asked: it came out otherwise. */
-function Other({ count }: { count: (() => void) | null }) {
-  return (
-    count && (
-      <button type="button" class="word other-count" onMouseDown={keepFocus} onClick={count}>
-        another number
-      </button>
-    )
   );
 }
 

@@ -3,6 +3,7 @@ import type { Snapshot } from "../../../api";
 import type { Making } from "../../../follow/making";
 import type { Intent } from "../../../follow/stepping";
 import type { Seen } from "../seen";
+import { isSpent } from "../mending";
 import { RipSheet } from "../ripsheet";
 import "./mend.css";
 import { PassedSheet } from "./passedsheet";
@@ -29,6 +30,7 @@ interface Props {
 export function MendSheets({ sheet, making, snapshot, seen, move, open, close, read, tell }: Props) {
   const [rip, setRip] = useState<number | null>(null);
   const [to, setTo] = useState<number | null>(null);
+  const mend = snapshot.mends?.[seen.run]?.at(-1);
   if (rip !== null)
     return (
       <RipSheet
@@ -57,12 +59,13 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
         }}
         other={() => open("count")}
         lost={() => open("lost")}
+        unmend={mend ? () => open("spent") : null}
         read={read}
         close={close}
       />
     );
   if (sheet === "spent")
-    return <SpentSheet making={making.id} seen={seen} say={snapshot.mends?.[seen.run]?.at(-1)?.say ?? ""} settled={making.pending.value === 0} read={read} tell={tell} close={close} />;
+    return <SpentSheet making={making.id} seen={seen} say={mend?.say ?? ""} spent={isSpent(snapshot, seen)} settled={making.pending.value === 0} read={read} tell={tell} close={close} />;
   return (
     <TalkSheet
       key={sheet}

@@ -13,6 +13,8 @@ interface Props {
   /** It is another one. */
   other: () => void;
   lost: () => void;
+  /** The newest mend can be taken back; null: there is none. */
+  unmend: (() => void) | null;
   read: (text: string) => void;
   close: () => void;
 }
@@ -20,7 +22,7 @@ interface Props {
 const EXPECTED = /I expect (\d+)/;
 
 /** After a rest: what the hands have to know, and what a count should come to. */
-export function RecapSheet({ making, seen, right, other, lost, read, close }: Props) {
+export function RecapSheet({ making, seen, right, other, lost, unmend, read, close }: Props) {
   const [lines, show] = useState<RecapLine[] | null>(null);
   const [wrong, setWrong] = useState("");
   useEffect(() => {
@@ -80,6 +82,13 @@ export function RecapSheet({ making, seen, right, other, lost, read, close }: Pr
         <ul class="talk-lines">
           {lines?.filter((line) => line.what !== "expect").map((line) => <li key={line.text}>{line.text}</li>)}
         </ul>
+        {unmend && (
+          <div class="sheet-answers">
+            <button type="button" class="answer quiet" onClick={unmend}>
+              Take the last change back
+            </button>
+          </div>
+        )}
         {wrong && (
           <p class="talk-wrong" role="alert">
             {wrong}

@@ -10,6 +10,8 @@ interface Props {
   seen: Seen;
   /** The newest mend, in words. */
   say: string;
+  /** The hook is back before the slip. */
+  spent: boolean;
   /** False while moves of this page are on their way. */
   settled: boolean;
   read: (text: string) => void;
@@ -17,13 +19,15 @@ interface Props {
   close: () => void;
 }
 
-const ASKED = "You are back before the slip. Shall the rounds be as written again?";
+const ASKED = "Shall the rounds be as written again?";
+const SPENT = "You are back before the slip.";
 
-/** The hook is back before the slip: the mend is not needed any more. */
-export function SpentSheet({ making, seen, say, settled, read, tell, close }: Props) {
+/** The newest mend is taken back: asked for, or because the hook is back before the slip. */
+export function SpentSheet({ making, seen, say, spent, settled, read, tell, close }: Props) {
   const [wrong, setWrong] = useState("");
   const [wanted, want] = useState(false);
-  useEffect(() => read(ASKED), []);
+  const asked = spent ? `${SPENT} ${ASKED}` : ASKED;
+  useEffect(() => read(asked), []);
   const take = (): boolean => {
     want(true);
     return true;
@@ -52,7 +56,7 @@ export function SpentSheet({ making, seen, say, settled, read, tell, close }: Pr
       <div class="talk">
         <p class="talk-said">{say}.</p>
         <p class="talk-asked" role="alert">
-          {ASKED}
+          {asked}
         </p>
         <div class="sheet-answers">
           <button type="button" class="answer main" onClick={take}>

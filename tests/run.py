@@ -185,11 +185,18 @@ def machine():
     return {"cpu": name, "cores": os.cpu_count(), "system": platform.platform(), "python": platform.python_version()}
 
 
-def long_runs(python, env):
-    """Run each script of tests/long; the last line it prints is its result as JSON. Keeps the results beside it."""
+def long_scripts():
+    """Name -> script of tests/long."""
+    return {script.stem: script for script in sorted((ROOT / "tests" / "long").glob("[!_]*.py"))}
+
+
+def long_runs(python, env, only):
+    """Run the scripts of tests/long; the last line each prints is its result as JSON. Keeps the results beside them."""
     tally = Tally()
-    for script in sorted((ROOT / "tests" / "long").glob("[!_]*.py")):
-        print(f"\n== {script.stem}", flush=True)
+    for name, script in long_scripts().items():
+        if only and name not in only:
+            continue
+        print(f"\n== {name}", flush=True)
         begun = time.monotonic()
         done = subprocess.run([str(python), str(script)], cwd=str(ROOT), env=env, stdout=subprocess.PIPE, text=True)
         print(done.stdout, flush=True)
@@ -199,7 +206,7 @@ def long_runs(python, env):
         except ValueError:
             result = None
         good = done.returncode == 0 and result is not None
-        tally.add(script.stem, int(good), int(not good), seconds)
+        tally.add(name, int(good), int(not good), seconds)
         kept = {
             "date": datetime.now(timezone.utc).isoformat(timespec="seconds"),  # noqa: UP017
             "machine": machine(), "seconds": round(seconds, 1), "passed": good, "result": result,
@@ -211,18 +218,19 @@ def long_runs(python, env):
 def main():
     words = argparse.ArgumentParser(description="Runs every test there is.")
     words.add_argument("--long", action="store_true", help="run the scripts in tests/long instead")
-    words.add_argument("--only", action="append", default=[], metavar="STAGE", help="run this stage only")
+    words.add_argument("--only", action="append", default=[], metavar="NAME", help="run this stage, or script, only")
     words.add_argument("--list", action="store_true", help="name the stages")
     asked = words.parse_args()
     if asked.list:
         print(*stages(""), sep="\n")
         return 0
-    unknown = [name for name in asked.only if name not in stages("")]
+    known = long_scripts() if asked.long else stages("")
+    unknown = [name for name in asked.only if name not in known]
     if unknown:
-        words.error(f"there is no stage {unknown[0]}; --list names them")
+        words.error(f"there is no {unknown[0]} to run; these are: {', '.join(known)}")
     python, env = set_up()
     if asked.long:
-        return long_runs(python, env)
+        return long_runs(python, env, asked.only)
     tally = Tally()
     for name, stage in stages(python).items():
         if asked.only and name not in asked.only:

@@ -149,6 +149,8 @@ def classify(sentence: str) -> CueKind | None:
         return None
     if is_colour(whole):
         return "colour"
+    if _STAYS.match(whole):
+        return "other"
     if _EYES_ARE.match(whole) and not _PAST.match(whole):
         return "eyes"
     opening = _OPENS_WITH.match(whole)
@@ -176,6 +178,11 @@ def classify(sentence: str) -> CueKind | None:
 
 
 _UNSTUFFED = re.compile(r"(?:do not|don't|no need to) (?:stuff|fill)\b")
+# "The wings stay unstuffed", "not stuffed"
+_STAYS = re.compile(
+    r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should be|must be|left) )?(?:left )?"
+    r"(?:un-?stuffed|un-?filled|not (?:be )?(?:stuffed|filled))$"
+)
 _FACE = re.compile(r"\b(?:eyes?|face|nose|mouth|snout|muzzle)\b", re.IGNORECASE)
 
 
@@ -183,7 +190,8 @@ def weight_of(kind: CueKind, text: str) -> Weight:
     """How much a cue holds the hands up: of the jobs without a kind, only what the hands do makes them pause."""
     if kind == "other":
         bare = _bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
-        return "pause" if (HANDS.match(bare) and not MINDS.match(bare)) or _UNSTUFFED.match(bare) else "whisper"
+        empty = _UNSTUFFED.match(bare) or _STAYS.match(bare)
+        return "pause" if empty or (HANDS.match(bare) and not MINDS.match(bare)) else "whisper"
     if kind == "embroider" and _FACE.search(text):
         return "stop"  # a face wants a hand inside: once the piece is closed it is too late
     return WEIGHTS[kind]

@@ -22,6 +22,11 @@ _NO_COLOUR = (
     r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|instructions|"
     r"assembly|way|manner|fashion|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
 )
+# "Using Marine make 38 ch": a colour by whatever name the text gives it
+_NO_NAME = (
+    r"(?!(?:the |a |an |your |\d+ ?mm )*(?:hook|needle|size|magic|both|same|right|wrong|left|front|back|long|start\w*|"
+    r"tail|end|two|rounds?|rows?|this|that|it|single|double|order|case|\w+ing)\b)"
+)
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
 _FILLING = (
@@ -97,7 +102,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
         r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:sides?|edges?|pieces?|parts?|ends?|opening))",
-        r"(?:sew|make|add|draw|using|with|use|work)\w*" + _NEAR
+        r"(?:sew(?! on\b)|make|add|draw|using|with|use|work)\w*" + _NEAR
         + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|"
         r"straight stitch(?:es)?|embroidery)\b",
     ]),
@@ -133,6 +138,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"to the|wings?|ears?|fins?|head|body|tail)\b",
     ]),
     ("colour", [
+        r"(?:using|with|in) " + _NO_NAME + r"[a-z]{3,12}(?: [a-z]{3,12})?,? (?:make|work|chain|ch\b|start|begin)",
+        r"join(?:ing)? in (?!rounds?\b|rows?\b|the\b|a\b)[a-z]{3,12}(?: [a-z]{3,12})?$",
         r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|"
         r"alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
         r"(?:join|attach|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b(?! (?:with|in) (?:a |"

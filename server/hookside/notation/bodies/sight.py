@@ -139,7 +139,7 @@ class Sight:
         ):
             here += 1
         if here > at and (
-            self.word(here) in (",", ":")
+            self.word(here) in (",", ":", "make", "work", "chain")
             or self.kind(here) == "stitch"
             or (self.kind(here) == "number" and self._stitch_at(here + 1))
         ):

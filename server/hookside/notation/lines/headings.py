@@ -55,6 +55,7 @@ _MAKES = [
         r"copies|equals?|alike|matching)?(?P<rest>)\s*[)\]}]",
         re.I,
     ),
+    re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
     re.compile(
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
@@ -125,6 +126,19 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     return None
 
 
+_EMPTY = re.compile(
+    r"(?P<seam>\s*[-,:]\s*)?\b(?P<how>not stuffed|un-?stuffed|do not stuff|don't stuff|no stuffing|lightly stuffed|"
+    r"stuff (?:lightly|firmly))\b",
+    re.I,
+)
+
+
+def stuffing_told(text: str) -> tuple[int, int] | None:
+    """Where a heading says how its piece is stuffed: "(make 2, not stuffed)"."""
+    match = _EMPTY.search(text) if len(text) <= _LONGEST else None
+    return match.span("how") if match else None
+
+
 _LONGEST = 90  # characters of a heading
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
@@ -179,6 +193,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
     topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
+    empty = _EMPTY.search(bare)
+    if empty and empty["seam"] and empty.start() > 1:
+        bare = bare[: empty.start()] + bare[empty.end() :]  # "Foot - do not stuff"
     tail = colour_told(bare)
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:

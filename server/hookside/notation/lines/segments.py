@@ -163,9 +163,9 @@ class Cutter(Placing):
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
-            told = headings.colour_told(text)
-            if told is not None:
-                self.put_text(at + told[0], at + told[1])
+            for span in (headings.colour_told(text), headings.stuffing_told(text)):
+                if span is not None:
+                    self.put_text(at + span[0], at + span[1])
             return head
         if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)

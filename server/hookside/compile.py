@@ -34,6 +34,7 @@ from hookside.shape import Asked
 from hookside.words import CLAUSE_LETTERS, around, colour_named, cue_words, dress, dress_piece
 
 if TYPE_CHECKING:
+    from hookside.notation.explaining.explanation import Explainer
     from hookside.shape import Measures
 
 VERSION = "6"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
@@ -88,6 +89,13 @@ def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> P
     she says of her own fabric; cues that hang on how wide a piece stands open are due by it.
     """
     return dress(complete(read_text(text, terms), asked))
+
+
+def explained(text: str, terms: Terms | None = None) -> Explainer:
+    """How a text was read, line by line, with its cues where they are due."""
+    from hookside.notation.explaining.explanation import Explainer  # only for those who ask
+
+    return Explainer(text, terms, complete)
 
 
 def in_terms(pattern: Pattern, terms: Terms) -> Pattern:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from hookside.compile import explained
 from hookside.notation import read
 from hookside.notation.explaining.explanation import MOST_TOLD, Explainer, explain
 from hookside.notation.explaining.parts import MOST_PARTS, Part
@@ -197,3 +198,14 @@ def test_lines_that_are_not_there_have_no_account() -> None:
     assert explain(BUOY, 2, 2) == []
     assert explain(BUOY, 99, 120) == []
     assert explain("", 1, 1) == []
+
+
+def test_a_job_that_is_printed_too_late_is_told_where_it_is_due() -> None:
+    text = "Body\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-10: sc around (18)\n"
+    text += "Rnd 11: (sc, dec) x 6 (12)\nRnd 12: dec x 6 (6)\n\nAssembly\nPlace safety eyes between rounds 6 and 7.\n"
+    told = explained(text).between(10, 10)
+    noticed = [sentence for one in told for sentence in one.noticed]
+    assert len(noticed) == 1
+    assert "the eyes" in noticed[0]
+    assert "earlier than it is printed" in noticed[0]
+    assert "of Body" in noticed[0]

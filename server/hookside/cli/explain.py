@@ -10,7 +10,8 @@ import click
 
 from hookside.cli.files import put, stop, text_of
 from hookside.cli.reading import TermsName
-from hookside.notation.explaining.explanation import MOST_TOLD, Explainer, Explanation
+from hookside.compile import explained
+from hookside.notation.explaining.explanation import MOST_TOLD, Explanation
 from hookside.pattern import Terms
 
 _WHERE = re.compile(r"(?P<file>.+):(?P<first>\d{1,9})(?:-(?P<last>\d{1,9}))?", re.S)
@@ -42,7 +43,7 @@ def explain_(where: str, as_json: bool, out: str | None, terms: Terms | None) ->
     if last < first or first < 1:
         stop(f"There are no lines {first} to {last}; lines count from 1, the smaller number first.")
     text = text_of(match["file"])
-    explainer = Explainer(text, terms)
+    explainer = explained(text, terms)
     if explainer.beyond:
         stop(explainer.pattern.findings[0].message)
     if first > len(explainer.lines):

@@ -17,7 +17,7 @@ from dataclasses import asdict
 from functools import lru_cache
 from typing import IO, Any, Final, get_args
 
-from hookside.compile import CannotBeFollowed, Choices, in_terms, lay, measured, read
+from hookside.compile import CannotBeFollowed, Choices, explained, in_terms, lay, measured, read
 from hookside.finish import finish_list
 from hookside.gather import gather
 from hookside.habits import habits
@@ -46,7 +46,7 @@ def whole(text: str, terms: Terms | None, words: Terms | None = None) -> Any:
 
 @lru_cache(1)
 def explainer(text: str, terms: Terms | None) -> Explainer:
-    return Explainer(text, terms)
+    return explained(text, terms)
 
 
 def explain(text: str, terms: Terms | None, course: str) -> Any:

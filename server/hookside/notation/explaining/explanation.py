@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from itertools import groupby, islice
 
@@ -37,15 +38,25 @@ class Explanation:
 class Explainer:
     """One reading of one text, looked into afterwards. Shapes only; nothing is read twice."""
 
-    def __init__(self, text: str, terms: Terms | None = None) -> None:
+    def __init__(
+        self, text: str, terms: Terms | None = None, due: Callable[[Pattern], Pattern] | None = None
+    ) -> None:
+        """`due` puts the cues of a pattern where they are due; without it they are told where they are printed."""
         self.beyond = len(text.encode("utf-8", "replace")) > MOST_BYTES
         self.reader = Reader("" if self.beyond else text, terms, keep=True)
         self.pattern: Pattern = self.reader.read()
         self.sheet: Sheet = self.reader.sheet
         self.lines = text.split("\n")
         self.cues: dict[int, list[tuple[Piece, Cue]]] = {}  # by line
-        for piece in self.pattern.pieces:
+        shown = due(self.pattern) if due is not None else self.pattern
+        cues = [c for p in shown.pieces for c in p.cues]
+        told = {(c.line, c.text) for c in cues if c.basis == "written"}
+        moved = {(c.line, c.text) for c in cues if c.basis != "written"} & told
+        for piece in shown.pieces:
             for cue in piece.cues:
+                key = cue.line, cue.text
+                if key not in told or (cue.basis == "written") == (key in moved):
+                    continue  # what no line prints, and the printed place of a job that is due elsewhere
                 self.cues.setdefault(cue.line, []).append((piece, cue))
         self.on_line: dict[int, list[Finding]] = {}
         self.at_course: dict[str, list[Finding]] = {}

@@ -83,4 +83,5 @@ def asked(piece: Piece, cue: Cue) -> str:
         when = f"inside {course.kind} {course.label} of {piece.name}, once {cue.at} stitches are made"
     else:
         when = f"after {course.kind} {course.label} of {piece.name}"
-    return f'It asks for {_KINDS[cue.kind]}, due {when} (a {cue.weight}: {_WEIGHTS[cue.weight]}): "{cue.text}"'
+    due = "due" if cue.basis == "written" else "which has to be done earlier than it is printed: due"
+    return f'It asks for {_KINDS[cue.kind]}, {due} {when} (a {cue.weight}: {_WEIGHTS[cue.weight]}): "{cue.text}"'

@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
 import type { Group, StrandCourse } from "../../generated/pattern";
 import { CARDS } from "../../generated/cards";
-import { cardCalled, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed } from "./which";
+import type { Snapshot } from "../../api";
+import { begin } from "../../follow/stepping";
+import { group as groupOf, inc, repeat, sc, strandOf } from "../bench/course.fixture";
+import { seeRun } from "../bench/seen";
+import { cardCalled, cardsAt, firstUse, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed } from "./which";
 
 const group = (more: Partial<Group>): Group => ({
   type: "group", stitch: "sc", count: 1, uses: 1, makes: 1, steps: 1, loops: null, into: null, colour: null,
@@ -48,5 +52,52 @@ describe("which card", () => {
     const titles = (["US", "UK"] as const).map((terms) => inTerms(cardCalled("half-double")?.title ?? "", terms));
     expect(titles).toEqual(["Half double crochet", "Half treble"]);
     expect(CARDS.every((card) => cardCalled(card.key) === card)).toBe(true);
+  });
+});
+
+describe("what is new to a making", () => {
+  const strand = strandOf(
+    { label: "1", body: [groupOf("sc", 6, { into: "ring", uses: 0 })] },
+    { label: "2", body: [repeat(6, inc())], then: ["stuff", "stop"] },
+    { label: "3", body: [repeat(6, sc(1), inc())] },
+    { label: "4", body: [groupOf("sc", 18, { loops: "back" })] },
+    { label: "5", kind: "row", body: [groupOf("ch", 1, { uses: 0, makes: 0 }), groupOf("turn", 1, { uses: 0, makes: 0 }), sc(18)] },
+    { label: "6", body: [sc(12), sc(6), groupOf("join", 1, { uses: 0, makes: 0 })] },
+  );
+  strand.courses.forEach((course, i) => (course.uses = i === 0 ? 0 : (strand.courses[i - 1]?.makes ?? 0)));
+  const runs = ["p1.c1", "p1.c2"].map((run, i) => ({ run, piece: "Buoy", copy: i + 1, copies: 2, strand: "s" }));
+  const snapshot = { runs, strands: { s: strand } } as unknown as Snapshot;
+
+  /** What is offered before step `at` of the first copy, the second one standing before step `other`. */
+  const offered = (at: number, other = 0) => {
+    const state = begin([["p1.c1", "s"], ["p1.c2", "s"]], { s: strand });
+    const moved = { ...state, in_hand: "p1.c1", runs: Object.fromEntries(Object.entries(state.runs).map(([run, now]) => [run, { ...now, at: run === "p1.c1" ? at : other }])) };
+    const seen = seeRun(snapshot, moved, "p1.c1");
+    if (!seen) throw new Error("the run is there");
+    return { offer: firstUse(snapshot, moved, seen), here: cardsAt(seen) };
+  };
+  const start = (label: string) => strand.courses.find((c) => c.label === label)?.first ?? -1;
+
+  it("is offered once, where it begins", () => {
+    expect(offered(0)).toEqual({ offer: "ring", here: ["ring", "single"] });
+    expect(offered(1).offer).toBeNull();
+    expect(offered(start("2"))).toEqual({ offer: "second-round", here: ["second-round", "two-in-one"] });
+    expect(offered(start("2") + 2).offer).toBeNull();
+    expect(offered(start("3")).offer).toBeNull();
+    expect(offered(start("4"))).toEqual({ offer: "loops", here: ["loops", "single"] });
+    expect(offered(start("5"))).toEqual({ offer: "turn", here: ["turn", "single"] });
+    expect(offered(start("6"))).toEqual({ offer: null, here: ["single"] });
+    expect(offered(start("6") + 12)).toEqual({ offer: "slip-stitch", here: ["single", "slip-stitch"] });
+  });
+
+  it("is not offered again in the next copy", () => {
+    expect(offered(0, start("3")).offer).toBeNull();
+    expect(offered(start("2"), start("3")).offer).toBeNull();
+    expect(offered(start("4"), start("3")).offer).toBe("loops");
+  });
+
+  it("is the card of what waits, where something does", () => {
+    const stuff = (strand.cues[0]?.step ?? -1);
+    expect(offered(stuff).here).toEqual(["stuffing"]);
   });
 });

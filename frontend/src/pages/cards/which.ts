@@ -68,7 +68,10 @@ export function cardsAt({ spot, strand, course }: Seen): string[] {
     return key ? [key] : [];
   }
   if (!course || !spot.group) return [];
-  const keys = keysOfGroup(spot.group);
+  // The hands turn before a row or behind it, and join behind a round: with the group that is in hand then.
+  const lead = spot.lead.some((group) => group.stitch === "turn") ? ["turn"] : [];
+  const trail = spot.trail.flatMap((group) => (group.stitch === "turn" || group.stitch === "join" ? keysOfGroup(group) : []));
+  const keys = [...new Set([...lead, ...keysOfGroup(spot.group), ...trail])];
   const below = strand.courses[(spot.course ?? 0) - 1];
   const second = spot.course === 1 && spot.stitch === 0 && course.kind === "round" && below?.uses === 0;
   return second ? ["second-round", ...keys] : keys;
@@ -84,6 +87,7 @@ export function firstUse(snapshot: Snapshot, state: MakingState, seen: Seen): st
   const before = new Set(strand.courses.slice(0, spot.course ?? 0).flatMap((c) => [...keysOfCourse(c)]));
   for (const group of groupsOf(course.body)) {
     if (group === spot.group) break;
+    if (spot.lead.includes(group)) continue;
     for (const key of keysOfGroup(group)) before.add(key);
   }
   for (const { run } of snapshot.runs) {

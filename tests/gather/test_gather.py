@@ -143,6 +143,34 @@ def test_without_a_list_everything_comes_from_the_rounds() -> None:
     assert not item(found, "stuffing").forgotten
 
 
+def test_joined_rounds_worked_as_a_spiral_want_a_marker() -> None:
+    text = """Cup
+US terms
+Hook: 3 mm
+CUP
+Rnd 1: 6 sc in magic ring, join with sl st in first sc. (6)
+Rnd 2: Ch 1, 2 sc in each st around, join with sl st in first sc. (12)
+Fasten off.
+"""
+    pattern = read(text)
+    joined, spiral = (gather(pattern, text, measured(pattern), as_spiral=so) for so in (False, True))
+    assert "marker" not in {one.id for one in joined.items}
+    assert item(spiral, "marker").why.startswith("implied by round 2 of Cup")
+
+
+def test_what_is_only_asked_back_asks_for_nothing() -> None:
+    text = (
+        "Float\nUS terms\nMaterials\nDK yarn, 3 mm hook\n\nFLOAT\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+    )
+    text += "Rnds 3-6: sc in each st around (12)\nStuff it.\nRnd 7: dec x 6 (6)\nFasten off.\n"
+    assert "needle" not in {one.id for one in of(text).items if "starting tail" in one.why}
+
+
+def test_a_colour_that_is_not_named_beside_one_that_is() -> None:
+    text = BEACON.replace("With white.\n", "")
+    assert item(of(text), "yarn:only").name == "DK yarn, the color it begins with"
+
+
 def test_ids_stay_what_they_are_and_come_once() -> None:
     ids = [one.id for one in own("striped-buoys.txt").items]
     assert ids == [one.id for one in own("striped-buoys.txt", {1: 2}).items]

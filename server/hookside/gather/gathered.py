@@ -11,7 +11,8 @@ from hookside.gather.listing import Gathered, Item, Wanted
 from hookside.gather.materials import Listed, listed
 from hookside.gather.notions import NOTIONS, Notion, asks, implied, spiral
 from hookside.gather.yarn import in_words, yarn
-from hookside.pattern import Pattern
+from hookside.habits import worked
+from hookside.pattern import Pattern, Piece
 from hookside.shape import Asked, Measures, PieceMeasures, Spread
 
 _EYE_MM = re.compile(r"(\d+(?:[.,]\d+)?)\s*mm", re.I)
@@ -24,20 +25,24 @@ def gather(
     measures: Measures | None,
     asked: Asked | None = None,
     copies: Mapping[int, int] | None = None,
+    as_spiral: bool = False,
 ) -> Gathered:
     """What is needed for the copies wanted.
 
     `text` is what `pattern` was read from, `measures` what it comes to; None where it can't be measured: no amounts.
-    `copies` by the number of a piece; a piece not named: as printed.
+    `copies` by the number of a piece; a piece not named: as printed. `as_spiral`: her joined rounds are worked so.
     """
     own = listed(pattern, text)
     wanted = {n: (copies or {}).get(n, piece.make) for n, piece in enumerate(pattern.pieces, start=1)}
     by_number = _measured(pattern, measures)
     takes = hook(pattern, asked or Asked(), measures)
+    if takes is not None and not own.there:
+        takes = takes.model_copy(update={"forgotten": False})
+    pieces = [worked(piece, pattern, as_spiral, None) for piece in pattern.pieces]
     items = [
         *([takes] if takes else []),
         *yarn(pattern, measures, by_number, wanted, own),
-        *(item for notion in NOTIONS if (item := _notion(notion, pattern, own, wanted, by_number))),
+        *(item for notion in NOTIONS if (item := _notion(notion, pattern, pieces, own, wanted, by_number))),
         *(Item(id=f"other:{_slug(line)}", kind="notion", name=line, printed=line) for line in own.others),
     ]
     said = (
@@ -72,13 +77,18 @@ def _measured(pattern: Pattern, measures: Measures | None) -> dict[int, PieceMea
 
 
 def _notion(
-    notion: Notion, pattern: Pattern, own: Listed, wanted: dict[int, int], by_number: dict[int, PieceMeasures]
+    notion: Notion,
+    pattern: Pattern,
+    pieces: list[Piece],
+    own: Listed,
+    wanted: dict[int, int],
+    by_number: dict[int, PieceMeasures],
 ) -> Item | None:
     printed = own.notions.get(notion.id, "")
-    asked = asks(notion, pattern.pieces)
+    asked = asks(notion, pieces)
     why = implied(*asked) if asked else ""
-    if notion.id == "marker" and not why and (worked := spiral(pattern.pieces)):
-        why = f"implied by round {worked[1]} of {worked[0].name or 'the piece'}: a spiral shows no start of its own"
+    if notion.id == "marker" and not why and (found := spiral(pieces)):
+        why = f"implied by round {found[1]} of {found[0].name or 'the piece'}: a spiral shows no start of its own"
     if not printed and not why:
         return None
     amount, name = "", notion.name

@@ -29,8 +29,8 @@ class Notion:
     kinds: tuple[CueKind, ...] = ()
 
     def asked_by(self, cue: Cue) -> bool:
-        """Whether a job asks for it."""
-        if cue.kind not in self.kinds:
+        """Whether a job asks for it. What is only asked back ("is the tail inside?") asks for nothing."""
+        if cue.kind not in self.kinds or (cue.weight == "whisper" and cue.basis == "worked out"):
             return False
         match self.id:
             case "eyes":

@@ -41,7 +41,7 @@ def yarn(
         items.append(
             Item(
                 id=f"yarn:{_key(colour) or 'only'}", kind="yarn",
-                name=_name(colour, line or next(iter(listed.yarns), "")),
+                name=_name(colour, line or next(iter(listed.yarns), ""), "" if lone else _first(pattern)),
                 amount=_amount(long, g), metres=long, grams=g, printed=_clause(colour, line, list(metres)),
                 why=_changed(pattern, colour) if unlisted and colour else "", forgotten=unlisted,
             )
@@ -102,11 +102,17 @@ def _clause(colour: str, line: str, colours: list[str]) -> str:
     return line
 
 
-def _name(colour: str, line: str) -> str:
+def _first(pattern: Pattern) -> str:
+    """What a colour is called that the text does not name, beside one that it names."""
+    return f"the {'color' if pattern.terms == 'US' else 'colour'} it begins with"
+
+
+def _name(colour: str, line: str, unnamed: str) -> str:
     weight = yarns.weight(line)
     thick = re.search(rf"\b(?:{'|'.join(re.escape(name) for name in weight.names)})\b", line, re.I) if weight else None
     of = f"{thick[0]} yarn" if thick else "yarn"
-    return f"{of}, {colour}" if colour else of
+    said = colour or unnamed
+    return f"{of}, {said}" if said else of
 
 
 def _changed(pattern: Pattern, colour: str) -> str:

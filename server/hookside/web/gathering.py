@@ -43,8 +43,10 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
             raise Said(404, "gone", "This making is not on the shelf any more.")
         return made
 
-    def answer(kept: dict[str, Any], asked: dict[str, str], copies: dict[int, int], times: int, more: Any) -> bytes:
-        found = readings.gathered(kept["text"], kept["terms"], asked, copies, times)
+    def answer(
+        kept: dict[str, Any], asked: dict[str, str], copies: dict[int, int], times: int, spiral: bool, more: Any
+    ) -> bytes:
+        found = readings.gathered(kept["text"], kept["terms"], asked, copies, times, spiral)
         if found.startswith(b'{"cannot"'):
             raise Said(422, "no-size", json.loads(found)["cannot"])
         # The list goes on as it came, as a reading does.
@@ -59,7 +61,7 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
             raise Said(400, "malformed", f"It can be gathered for 1 to {MOST_TIMES} of the whole.")
         more = {"pattern": kept["id"], "ticked": journal.gathered(id)}
         return current_app.response_class(
-            answer(kept, journal.fabric(id), {}, int(told), more), mimetype="application/json"
+            answer(kept, journal.fabric(id), {}, int(told), False, more), mimetype="application/json"
         )
 
     @routes.put("/patterns/<id>/gather")
@@ -79,7 +81,8 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
         asked = journal.fabric(kept["id"]) if chosen is None else {k: v for k, v in chosen.items() if v}
         copies = Counter(int(run["run"].partition(".")[0][1:]) for run in made["runs"])
         return current_app.response_class(
-            answer(kept, asked, copies, 1, {"pattern": kept["id"]}), mimetype="application/json"
+            answer(kept, asked, copies, 1, bool(made["choices"].get("spiral")), {"pattern": kept["id"]}),
+            mimetype="application/json",
         )
 
     @routes.get("/patterns/<id>/habits")

@@ -118,7 +118,9 @@ def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:
         return {"cannot": str(e)}
 
 
-def gathered(text: str, terms: Terms | None, asked: dict[str, str], copies: dict[str, int], times: int) -> Any:
+def gathered(
+    text: str, terms: Terms | None, asked: dict[str, str], copies: dict[str, int], times: int, spiral: bool
+) -> Any:
     """What to have at hand, for so many of each piece by its number, or {"cannot": sentence}."""
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     fabric = Asked(**asked)
@@ -129,7 +131,7 @@ def gathered(text: str, terms: Terms | None, asked: dict[str, str], copies: dict
         return {"cannot": str(e)}
     wanted = {number: piece.make * times for number, piece in enumerate(pattern.pieces, start=1)}
     wanted |= {int(number): n for number, n in copies.items()}
-    return gather(pattern, text, measures, fabric, wanted).model_dump(mode="json")
+    return gather(pattern, text, measures, fabric, wanted, spiral).model_dump(mode="json")
 
 
 def allowed(text: str, terms: Terms | None) -> Any:

@@ -80,10 +80,11 @@ class Readings:
         return self.ask("size", text, terms, asked)
 
     def gathered(
-        self, text: str, terms: Terms | None, asked: dict[str, str], copies: Mapping[int, int], times: int
-    ) -> bytes:
+        self, text: str, terms: Terms | None, asked: dict[str, str], copies: Mapping[int, int], times: int,
+        spiral: bool,
+    ) -> bytes:  # fmt: skip
         """What to have at hand, as JSON; {"cannot": sentence} for a gauge that can't be. Raises Said."""
-        return self.ask("gathered", text, terms, asked, {str(n): many for n, many in copies.items()}, times)
+        return self.ask("gathered", text, terms, asked, {str(n): many for n, many in copies.items()}, times, spiral)
 
     def allowed(self, text: str, terms: Terms | None) -> bytes:
         """Which habits a pattern allows, and why not the others, as JSON. Raises Said."""

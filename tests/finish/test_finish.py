@@ -156,5 +156,13 @@ def test_in_the_makers_terms() -> None:
     assert "slip stitch" in sewn.spoken
 
 
+def test_ends_of_colours_are_counted_in_changes() -> None:
+    buoys = ours("striped-buoys")  # the buoys bury their own ends; the loops are of one colour
+    loops = next(item for item in buoys if item.kind == "weave")
+    assert "change" not in loops.more
+    (pennant, *_) = ours("signal-pennant")  # UK terms; colour B at row 20, A again at row 28
+    assert "two more for each colour that was cut: it has 2 changes of colour." in pennant.more
+
+
 def test_nothing_to_work_is_nothing_to_finish() -> None:
     assert listed("Only a story about the harbour.\n") == []

@@ -42,7 +42,7 @@ def finish_list(pattern: Pattern, terms: Terms) -> list[FinishItem]:
         kind = cues[0].kind
         text = " ".join(_sentence(translate(cue.text, pattern.terms, terms)) for cue in cues)
         if kind == "weave" and not _of_one_part(text, parts):
-            items += _ends(parts, cues[0], text)
+            items += _ends(parts, cues[0], text, terms)
             ends = True
             continue
         blocked = kind == "pin" and _BLOCKED.search(text) is not None
@@ -68,7 +68,7 @@ def finish_list(pattern: Pattern, terms: Terms) -> list[FinishItem]:
     place = seams[-1] if seams else loose[0] if loose else len(items)
     items[place:place] = added
     if not ends:
-        items += _ends(parts, None, "")
+        items += _ends(parts, None, "", terms)
     if sewing and any(part.stuffed for part in parts):
         items.append(_tug())
     return [item.model_copy(update={"spoken": said_aloud(f"{item.text} {item.more}".strip(), terms)}) for item in items]
@@ -176,7 +176,7 @@ def _sew(unsaid: list[Part], parts: list[Part], some: bool) -> list[FinishItem]:
     ]  # fmt: skip
 
 
-def _ends(parts: list[Part], cue: Cue | None, text: str) -> list[FinishItem]:
+def _ends(parts: list[Part], cue: Cue | None, text: str, terms: Terms) -> list[FinishItem]:
     """The ends of each part by its own way: through the stuffing, or in three passes (common practice, no source)."""
     items: list[FinishItem] = []
     soft = any(part.stuffed for part in parts)
@@ -197,7 +197,8 @@ def _ends(parts: list[Part], cue: Cue | None, text: str) -> list[FinishItem]:
         more = [f"In the designer's words: {text}"] if text else []
         if part.colours:
             changes = "one change" if part.colours == 1 else f"{part.colours} changes"
-            more.append(f"There are two more for each colour that was cut: it has {changes} of colour.")
+            colour = "color" if terms == "US" else "colour"
+            more.append(f"There are two more for each {colour} that was cut: it has {changes} of {colour}.")
         items.append(
             FinishItem(
                 id=f"p{part.number}/ends", kind="weave", text=what, more=" ".join(more),

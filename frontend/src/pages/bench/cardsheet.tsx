@@ -5,7 +5,7 @@ import { CARDS } from "../../generated/cards";
 import type { Terms } from "../../generated/pattern";
 import { wish, wishes } from "../../hands/wishes";
 import { Card } from "../cards/card";
-import { cardCalled, cardsAt, inTerms } from "../cards/which";
+import { cardCalled, cardsNear, inTerms } from "../cards/which";
 import type { Seen } from "./seen";
 import { Sheet } from "./sheet";
 import { useTaker } from "./taking";
@@ -21,7 +21,7 @@ interface Props {
 
 /** How what is in hand is done, walked step by step by touch, key, pedal or word. */
 export function CardSheet({ seen, terms, hand, read, close }: Props) {
-  const here = useRef(cardsAt(seen)).current;
+  const here = useRef(cardsNear(seen)).current;
   const key = useSignal<string | null>(here[0] ?? null);
   const at = useSignal(0);
   const card = key.value === null ? undefined : cardCalled(key.value);

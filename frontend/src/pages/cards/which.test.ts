@@ -5,7 +5,7 @@ import type { Snapshot } from "../../api";
 import { begin } from "../../follow/stepping";
 import { group as groupOf, inc, repeat, sc, strandOf } from "../bench/course.fixture";
 import { seeRun } from "../bench/seen";
-import { cardCalled, cardsAt, firstUse, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed } from "./which";
+import { cardCalled, cardsAt, cardsNear, firstUse, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed } from "./which";
 
 const group = (more: Partial<Group>): Group => ({
   type: "group", stitch: "sc", count: 1, uses: 1, makes: 1, steps: 1, loops: null, into: null, colour: null,
@@ -59,7 +59,7 @@ describe("what is new to a making", () => {
   const strand = strandOf(
     { label: "1", body: [groupOf("sc", 6, { into: "ring", uses: 0 })] },
     { label: "2", body: [repeat(6, inc())], then: ["stuff", "stop"] },
-    { label: "3", body: [repeat(6, sc(1), inc())] },
+    { label: "3", body: [repeat(6, sc(1), inc())], then: ["marker", "whisper"] },
     { label: "4", body: [groupOf("sc", 18, { loops: "back" })] },
     { label: "5", kind: "row", body: [groupOf("ch", 1, { uses: 0, makes: 0 }), groupOf("turn", 1, { uses: 0, makes: 0 }), sc(18)] },
     { label: "6", body: [sc(12), sc(6), groupOf("join", 1, { uses: 0, makes: 0 })] },
@@ -74,20 +74,20 @@ describe("what is new to a making", () => {
     const moved = { ...state, in_hand: "p1.c1", runs: Object.fromEntries(Object.entries(state.runs).map(([run, now]) => [run, { ...now, at: run === "p1.c1" ? at : other }])) };
     const seen = seeRun(snapshot, moved, "p1.c1");
     if (!seen) throw new Error("the run is there");
-    return { offer: firstUse(snapshot, moved, seen), here: cardsAt(seen) };
+    return { offer: firstUse(snapshot, moved, seen), here: cardsAt(seen), near: cardsNear(seen) };
   };
   const start = (label: string) => strand.courses.find((c) => c.label === label)?.first ?? -1;
 
   it("is offered once, where it begins", () => {
-    expect(offered(0)).toEqual({ offer: "ring", here: ["ring", "single"] });
+    expect(offered(0)).toMatchObject({ offer: "ring", here: ["ring", "single"] });
     expect(offered(1).offer).toBeNull();
-    expect(offered(start("2"))).toEqual({ offer: "second-round", here: ["second-round", "two-in-one"] });
+    expect(offered(start("2"))).toMatchObject({ offer: "second-round", here: ["second-round", "two-in-one"] });
     expect(offered(start("2") + 2).offer).toBeNull();
     expect(offered(start("3")).offer).toBeNull();
-    expect(offered(start("4"))).toEqual({ offer: "loops", here: ["loops", "single"] });
-    expect(offered(start("5"))).toEqual({ offer: "turn", here: ["turn", "single"] });
-    expect(offered(start("6"))).toEqual({ offer: null, here: ["single"] });
-    expect(offered(start("6") + 12)).toEqual({ offer: "slip-stitch", here: ["single", "slip-stitch"] });
+    expect(offered(start("4"))).toEqual({ offer: "loops", here: ["loops", "single"], near: ["loops", "single", "marker"] });
+    expect(offered(start("5"))).toMatchObject({ offer: "turn", here: ["turn", "single"] });
+    expect(offered(start("6"))).toMatchObject({ offer: null, here: ["single"] });
+    expect(offered(start("6") + 12)).toMatchObject({ offer: "slip-stitch", here: ["single", "slip-stitch"] });
   });
 
   it("is not offered again in the next copy", () => {

@@ -2,7 +2,7 @@ import type { MakingState } from "../../follow/stepping";
 import type { Snapshot } from "../../api";
 import { CARDS, type CardText, type Said } from "../../generated/cards";
 import type { Group, Node, StrandCourse, StrandCue, Terms } from "../../generated/pattern";
-import type { Seen } from "../bench/seen";
+import { type Seen, whispersBehind } from "../bench/seen";
 
 /** A sentence of a card in the maker's terms. */
 export const inTerms = (said: Said, terms: Terms): string => (typeof said === "string" ? said : said[terms === "US" ? 0 : 1]);
@@ -75,6 +75,12 @@ export function cardsAt({ spot, strand, course }: Seen): string[] {
   const below = strand.courses[(spot.course ?? 0) - 1];
   const second = spot.course === 1 && spot.stitch === 0 && course.kind === "round" && below?.uses === 0;
   return second ? ["second-round", ...keys] : keys;
+}
+
+/** The same, and behind them the cards of what was just said in passing: the marker, a colour that changed. */
+export function cardsNear(seen: Seen): string[] {
+  const passing = whispersBehind(seen).flatMap((cue) => keyOfCue(cue, seen.strand.cues) ?? []);
+  return [...new Set([...cardsAt(seen), ...passing])];
 }
 
 /**

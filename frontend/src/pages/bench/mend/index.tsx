@@ -65,7 +65,7 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
       />
     );
   if (sheet === "spent")
-    return <SpentSheet making={making.id} seen={seen} say={mend?.say ?? ""} spent={isSpent(snapshot, seen)} settled={making.pending.value === 0} read={read} tell={tell} close={close} />;
+    return <SpentSheet making={making.id} seen={seen} say={mend?.say ?? ""} spent={isSpent(snapshot, seen)} settled={making.pending.value === 0} head={snapshot.head} read={read} tell={tell} close={close} />;
   return (
     <TalkSheet
       key={sheet}
@@ -73,6 +73,7 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
       making={making.id}
       seen={seen}
       settled={making.pending.value === 0}
+      head={snapshot.head}
       go={(step) => move({ intent: "goto", to: step })}
       rip={setRip}
       pass={setTo}

@@ -3,6 +3,7 @@ import { Refused } from "../../../api";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
+import { useArrived } from "./arriving";
 import { mending } from "./talk";
 
 interface Props {
@@ -14,6 +15,8 @@ interface Props {
   spent: boolean;
   /** False while moves of this page are on their way. */
   settled: boolean;
+  /** The last row the bench knows of. */
+  head: number;
   read: (text: string) => void;
   tell: (text: string) => void;
   close: () => void;
@@ -23,9 +26,10 @@ const ASKED = "Shall the rounds be as written again?";
 const SPENT = "You are back before the slip.";
 
 /** The newest mend is taken back: asked for, or because the hook is back before the slip. */
-export function SpentSheet({ making, seen, say, spent, settled, read, tell, close }: Props) {
+export function SpentSheet({ making, seen, say, spent, settled, head, read, tell, close }: Props) {
   const [wrong, setWrong] = useState("");
   const [wanted, want] = useState(false);
+  const [awaited, awaits] = useState<number | null>(null);
   const asked = spent ? `${SPENT} ${ASKED}` : ASKED;
   useEffect(() => read(asked), []);
   const take = (): boolean => {
@@ -36,16 +40,17 @@ export function SpentSheet({ making, seen, say, spent, settled, read, tell, clos
   useEffect(() => {
     if (!wanted || !settled) return;
     mending.unmend(making, seen.run, seen.at).then(
-      () => {
-        tell("The rounds are as written again.");
-        close();
-      },
+      (told) => awaits(told.head),
       (e: unknown) => {
         want(false);
         setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
       },
     );
   }, [wanted, settled]);
+  useArrived(awaited, head, () => {
+    tell("The rounds are as written again.");
+    close();
+  });
   const keep = (): boolean => {
     close();
     return true;

@@ -4,6 +4,7 @@ import { cuesBetween } from "../../../follow/place";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
+import { useArrived } from "./arriving";
 import { type Answers, begun, mending, type Offer, type Talk, type Value } from "./talk";
 
 interface Props {
@@ -12,6 +13,8 @@ interface Props {
   seen: Seen;
   /** False while moves of this page are on their way: a mend needs the journal to be at this place. */
   settled: boolean;
+  /** The last row the bench knows of. */
+  head: number;
   go: (to: number) => void;
   rip: (to: number) => void;
   /** On to a place with things that wait on the way: they are ticked first. */
@@ -26,11 +29,12 @@ const TITLES = { count: "Count check", lost: "Lost, and found" };
 
 /** One question at a time, until there is something to do. */
 export function TalkSheet(props: Props) {
-  const { topic, making, seen, settled, go, rip, pass, counted, read, tell, close } = props;
+  const { topic, making, seen, settled, head, go, rip, pass, counted, read, tell, close } = props;
   const [answers, answer] = useState<Answers>(() => begun.peek().answers);
   const [talk, show] = useState<Talk | null>(null);
   const [wrong, setWrong] = useState("");
   const [wanted, want] = useState<Offer | null>(null);
+  const [awaited, awaits] = useState<number | null>(null);
   const heading = useRef<HTMLParagraphElement>(null);
   useEffect(() => {
     begun.value = { answers: {}, course: null };
@@ -80,16 +84,17 @@ export function TalkSheet(props: Props) {
   useEffect(() => {
     if (!wanted || !settled) return;
     mending.mend(making, seen.run, seen.at, answers, wanted.key).then(
-      () => {
-        tell(`Done: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
-        close();
-      },
+      (told) => awaits(told.head),
       (e: unknown) => {
         want(null);
         setWrong(e instanceof Refused ? e.say : "This was not taken. Try once more.");
       },
     );
   }, [wanted, settled]);
+  useArrived(awaited, head, () => {
+    if (wanted) tell(`Done: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
+    close();
+  });
   const taken = talk?.offers.filter((offer) => offer.kind !== "refused") ?? [];
   const pick = (n: number): boolean => {
     const { ask } = talk ?? {};
@@ -141,7 +146,8 @@ export function TalkSheet(props: Props) {
             </button>
           </div>
         )}
-        {talk && talk.offers.length > 0 && <Offers offers={talk.offers} take={take} />}
+        {wanted && <p class="talk-said">One moment: it is put on the bench.</p>}
+        {talk && talk.offers.length > 0 && !wanted && <Offers offers={talk.offers} take={take} />}
         {wrong && (
           <p class="talk-wrong" role="alert">
             {wrong}

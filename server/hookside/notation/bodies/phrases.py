@@ -6,25 +6,19 @@ can depend on where it stands (a number before its stitch or after it), which ke
 
 from __future__ import annotations
 
-from hookside.notation.bodies.amounts import Amounts
-from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
+from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place
 from hookside.notation.bodies.tokens import Dictionary
-from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS, TOTAL
+from hookside.notation.bodies.worded import Worded
+from hookside.notation.bodies.wording.counts import TOTAL
 from hookside.notation.bodies.wording.places import CHAINS, ELSEWHERE, LAYERS, SPACE, STITCH_TOO
 from hookside.notation.bodies.wording.stretches import (
-    AND_SO_ON,
     CLAUSE_ENDS,
-    FOLLOWING,
-    MEASURED,
-    NO_SHAPING,
-    SO_ON,
     SPELT_ALL,
     SPELT_OUT,
 )
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import (
     ARTICLES,
-    COURSE_WORDS,
     EACH,
     HARMLESS,
     NOUNS,
@@ -39,7 +33,7 @@ _LOOPS_BEGIN = frozenset(
 ).union(["worked", "tbl", "tfl", "using", "for", "by", "behind"])
 
 
-class Gatherer(Amounts):
+class Gatherer(Worded):
     """Walks the tokens of one body once, from left to right."""
 
     def walk(self) -> Phrases:
@@ -90,64 +84,6 @@ class Gatherer(Amounts):
         if tok.kind == "number":
             return self.number(at)
         return self.words(at, clause)
-
-    def by_wording(self, at: int) -> int | None:
-        """Phrases known by their wording wherever they stand: a count that is said, a measure, "and so on around"."""
-        tok = self.toks[at]
-        start = tok.start
-        if (
-            tok.text in SAID_WORDS
-            and self.out.chunks
-            and not self.depth
-            and self.last_type() not in ("NB", "BARE")
-        ):
-            match = SAYS.match(self.low, start)
-            if match:
-                self.counted(int(match["n"]), *match.span("n"))
-                return self.token_after(match.end(), at)
-        if (
-            tok.kind == "number"
-            and self.word(at + 1) in COURSE_WORDS
-            and self.word(at + 2) in ("below", "down")
-            and self.after_stitch()
-        ):
-            self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
-            return at + 3
-        if tok.text in ("repeat", "rep", "work", "do") and self.all_times is None and not self.depth:
-            match = FOLLOWING.match(self.low, start)
-            if match:
-                self.all_times = Times(number_of(match["n"]), number=match.span("n"))
-                self.emit("OPEN", "(", start, tok.end)
-                return self.token_after(match.end(), at)
-        if tok.text in ("until", "till", "til"):
-            match = MEASURED.match(self.low, start)
-            if match:
-                self.out.measured = match.span()
-                return self.token_after(match.end(), at)
-        if tok.text in ("no", "without", "not", "with"):
-            match = NO_SHAPING.match(self.low, start)
-            if match:
-                self.out.asides.append(match.span())
-                return self.token_after(match.end(), at)
-        if tok.text in ("and", "so") and self.out.chunks and not self.depth:
-            match = SO_ON.match(self.low, start)
-            if match:
-                self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
-                self.open_star = False
-                return self.token_after(match.end(), at)
-        if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
-            match = AND_SO_ON.match(self.low, start)
-            onward = self.token_after(match.end(), at) if match else at
-            if match and self.word(onward) == ",":
-                onward += 1
-            fill = self.fill_tail(onward) if match else None
-            if fill and any(c.type in ("ST", "CLOSE") for c in self.out.chunks):
-                if self.last_type() == "SEP":
-                    self.out.chunks.pop()
-                    self.emit("SEP", None, start, start)
-                self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
-                return fill[0]
-        return None
 
     def stitch(self, at: int) -> int:
         """The name of a stitch, with the signs and nouns that belong to it: "ch-3", "sc sts"."""

@@ -126,5 +126,6 @@ class Sheet:
 
 def _ends_before(phrases: Phrases, told: re.Match[str]) -> bool:
     """Is the number at the end the only printed count, and all else told before it?"""
-    spans = [*phrases.unknown, *((c.start, c.end) for c in (*phrases.chunks[-1:], *phrases.cues))]
+    spans = [*phrases.unknown, *((c.start, c.end) for c in phrases.chunks[-1:])]
+    spans += [(c.start, c.end) for c in phrases.cues]
     return phrases.counts == [(int(told["n"]), *told.span("n"))] and all(end < told.start("n") for _, end in spans)

@@ -1,0 +1,87 @@
+"""Phrases known by their wording wherever they stand: a count that is said, a measure, "and so on around"."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies.amounts import Amounts
+from hookside.notation.bodies.chunks import Times
+from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS
+from hookside.notation.bodies.wording.stretches import (
+    AND_SO_ON,
+    EVENLY,
+    FOLLOWING,
+    MEASURED,
+    NO_SHAPING,
+    SO_ON,
+)
+from hookside.notation.vocabulary import COURSE_WORDS, number_of
+
+
+class Worded(Amounts):
+    """What is told in whole phrases."""
+
+    def by_wording(self, at: int) -> int | None:
+        """Phrases known by their wording wherever they stand: a count that is said, a measure, "and so on around"."""
+        tok = self.toks[at]
+        start = tok.start
+        if (
+            tok.text in SAID_WORDS
+            and self.out.chunks
+            and not self.depth
+            and self.last_type() not in ("NB", "BARE")
+        ):
+            match = SAYS.match(self.low, start)
+            if match:
+                self.counted(int(match["n"]), *match.span("n"))
+                return self.token_after(match.end(), at)
+        if (
+            tok.kind == "number"
+            and self.word(at + 1) in COURSE_WORDS
+            and self.word(at + 2) in ("below", "down")
+            and self.after_stitch()
+        ):
+            self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
+            return at + 3
+        if tok.text in ("repeat", "rep", "work", "do") and self.all_times is None and not self.depth:
+            match = FOLLOWING.match(self.low, start)
+            if match:
+                self.all_times = Times(number_of(match["n"]), number=match.span("n"))
+                self.emit("OPEN", "(", start, tok.end)
+                return self.token_after(match.end(), at)
+        if tok.text == "alternately" or (
+            tok.text in ("alternate", "alternating") and self.at_clause_start() and self.stitchy(at + 1)
+        ):
+            return at + 1  # "alternate sc and inc around": the list goes round, as it does without the word
+        if tok.text in ("increasing", "decreasing") and self.last_type() == "PLACE":
+            match = EVENLY.match(self.low, start)
+            if match:
+                self.emit("SEP", None, start, start)
+                return self.evenly(at, match)
+        if tok.text in ("until", "till", "til"):
+            match = MEASURED.match(self.low, start)
+            if match:
+                self.out.measured = match.span()
+                return self.token_after(match.end(), at)
+        if tok.text in ("no", "without", "not", "with"):
+            match = NO_SHAPING.match(self.low, start)
+            if match:
+                self.out.asides.append(match.span())
+                return self.token_after(match.end(), at)
+        if tok.text in ("and", "so") and self.out.chunks and not self.depth:
+            match = SO_ON.match(self.low, start)
+            if match:
+                self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
+                self.open_star = False
+                return self.token_after(match.end(), at)
+        if tok.text in ("and", "continue", "keep", "carry", "go") and self.out.chunks and not self.depth:
+            match = AND_SO_ON.match(self.low, start)
+            onward = self.token_after(match.end(), at) if match else at
+            if match and self.word(onward) == ",":
+                onward += 1
+            fill = self.fill_tail(onward) if match else None
+            if fill and any(c.type in ("ST", "CLOSE") for c in self.out.chunks):
+                if self.last_type() == "SEP":
+                    self.out.chunks.pop()
+                    self.emit("SEP", None, start, start)
+                self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
+                return fill[0]
+        return None

@@ -26,23 +26,27 @@ def is_disc(radii: Array, heights: Array) -> bool:
 
 def lying(radii: Array, heights: Array) -> Array:
     """Radii of the hoops, mm, as they lie. A start of radius 0 stays where it is."""
+    from scipy.linalg import solve_banded
+
     n = len(radii)
-    matrix, wanted = np.zeros((n, n)), np.zeros(n)
+    band, wanted = np.zeros((3, n)), np.zeros(n)  # a hoop meets its two neighbours: above, itself, below
+    held = radii <= 0  # a closed tip
     for i, radius in enumerate(radii):
-        if radius <= 0:
-            matrix[i, i] = 1.0  # a closed tip
+        if held[i]:
+            band[1, i] = 1.0
             continue
         reach = heights[max(0, i - 1)]
-        stiff = radius * reach / radius**2  # its surface, over the square of the length that is strained
-        matrix[i, i] += stiff
+        stiff = reach / radius  # its surface, over the square of the length that is strained
+        band[1, i] += stiff
         wanted[i] += stiff * radius
     for i, h in enumerate(heights):
-        stiff = (radii[i] + radii[i + 1]) / 2 * h / h**2
-        for at, sign in ((i + 1, 1.0), (i, -1.0)):
-            if radii[at] <= 0:
-                continue
-            matrix[at, at] += stiff
-            other = i if at == i + 1 else i + 1
-            matrix[at, other] -= stiff
-            wanted[at] += sign * stiff * h
-    return np.asarray(np.maximum(0.0, np.linalg.solve(matrix, wanted)), dtype=float)
+        stiff = (radii[i] + radii[i + 1]) / 2 / h
+        if not held[i + 1]:
+            band[1, i + 1] += stiff
+            band[2, i] -= stiff
+            wanted[i + 1] += stiff * h
+        if not held[i]:
+            band[1, i] += stiff
+            band[0, i + 1] -= stiff
+            wanted[i] -= stiff * h
+    return np.asarray(np.maximum(0.0, solve_banded((1, 1), band, wanted)), dtype=float)

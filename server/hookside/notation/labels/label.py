@@ -13,6 +13,7 @@ from hookside.notation.labels.patterns import (
     LABEL,
     LAP_LABEL,
     NEXT_LABEL,
+    NTH_LABEL,
     NUMBER_LABEL,
     ORDINAL_LABEL,
     WORD_LABEL,
@@ -163,7 +164,7 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
     if match:
         return _in_words(match)
     match = COUNT_LABEL.match(text, at, end)
-    if match:
+    if match and not (match["kind"].lower() == "rd" and text[match.start("kind") - 1].isdecimal()):  # "3rd-5th:"
         return label_of(text, match)
     match = NEXT_LABEL.match(text, at, end)
     if match:
@@ -244,6 +245,10 @@ _RANGE_OR_BODY = re.compile(r"\d{1,4}\s+-\s+(?P<second>\d{1,3})(?=\s+[a-z])", re
 def bare_number(text: str, at: int, end: int) -> Label | None:
     """ "4.", "9-13)", "(4)" at the start of a line: a label only where a course is expected."""
     match = NUMBER_LABEL.match(text, at, end)
+    nth = NTH_LABEL.match(text, at, end) if not match else None
+    if nth:
+        numbers = numbers_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", nth["numbers"].lower()))
+        return Label(nth.start(), nth.end(), numbers, None, explicit=False)
     if not match:
         lap = LAP_LABEL.match(text, at, end)
         label = label_of(text, lap) if lap else None

@@ -79,6 +79,11 @@ EVERY_LABEL = re.compile(
     rf"(?:\s*[,(]?\s*(?:to|through|thru|until|up\s+to|-)\s*(?:{COURSE}\s*)?(?P<last>\d{{1,3}})\)?)?{_SIDE}(?P<stop>{_END}|\s*,\s*)",
     re.I,
 )
+# "1st: 6 sc in MR", "3rd-5th: ..."
+_NTH = r"\d{1,3}(?:st|nd|rd|th)"
+NTH_LABEL = re.compile(
+    rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
+)
 NEXT_LABEL = re.compile(
     r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
     r"beginning|starting)\s+"

@@ -71,6 +71,10 @@ _ROUND_DC = re.compile(
     r"adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",
     re.I,
 )
+# Three chains stand for a stitch that is as high, and so for no UK dc
+_TALL_DC = re.compile(
+    r"\bch(?:ain)?[ -]?3\b[^\n.;:]{0,30}?(?<![a-z])\d{0,3} ?dc\b(?! ?(?:in|into) (?:each|every) ch)", re.I
+)
 _TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)
 _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
 
@@ -107,7 +111,7 @@ def decide(text: str) -> Decision:
             said[terms].append((weight, words))
     has_sc = any(w == 'it works "sc"' for _, w in said["US"])
     dcs = len(_UK_DC.findall(text))
-    if not has_sc and dcs:
+    if not has_sc and dcs and not _TALL_DC.search(text):
         if _ROUND_DC.search(text):
             points["UK"] += 6
             said["UK"].append((6, 'its rounds start with "dc" in a ring, and "sc" never occurs'))

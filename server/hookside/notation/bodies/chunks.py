@@ -89,5 +89,6 @@ class Phrases:
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as
     sizes: bool = False  # it gives numbers for several sizes, of which the first is read
+    joins_top: bool = False  # "join to top of ch-3": its chain is a stitch
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)

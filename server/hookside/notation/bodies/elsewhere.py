@@ -194,6 +194,11 @@ class Elsewhere(Counts):
         fills = any(c.type in ("PLACE", "ANDPLACE") and c.value.kind == "fill" for c in self.out.chunks)
         return not self.depth and not fills and sum(c.type == "ST" for c in self.out.chunks) > 1
 
+    def _is_bare_list(self) -> bool:
+        """ "1, 1, 2 around": nothing but numbers so far, so that all of them go round."""
+        kinds = [c.type for c in self.out.chunks]
+        return not self.depth and kinds.count("BARE") > 1 and not {"ST", "OPEN", "STARO"}.intersection(kinds)
+
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
@@ -211,6 +216,11 @@ class Elsewhere(Counts):
             self.emit("PLACEPRE", place, place.start, place.end)
             while self.word(past) in ("work", "make", ",", ":"):
                 past += 1
+            return past
+        if place.kind == "fill" and not place.each and self._is_bare_list():
+            if self.last_type() == "SEP":
+                self.out.chunks.pop()
+            self.emit("REPALL", Times(fill=True, last=place.last), place.start, place.end)
             return past
         if self.last_type() in (
             "ST",

@@ -6,8 +6,8 @@ import re
 
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
-from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, RING_OF
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, REST_IN
+from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, number_of
 
 
@@ -108,6 +108,7 @@ class Shaping(Elsewhere):
         before = self.out.chunks[-1] if self.out.chunks else None
         if before is not None and before.type == "MARK" and before.value[0] == "other side":
             return None  # the first stitch along the other side is worked, and closes nothing
+        self.out.joins_top = self.out.joins_top or JOINS_TOP.search(text) is not None
         self.emit("MARK", ("join", "either" if tok.key == "sl st" and "join" not in text else None), tok.start, end)
         return self.token_after(end, at)
 
@@ -117,6 +118,10 @@ class Shaping(Elsewhere):
         here = at + 1
         n = 1
         number = None
+        bow = PICOTS.match(self.low, tok.end)
+        if bow:
+            self.emit("SKIP", (0, None), tok.start, bow.end())
+            return self.token_after(bow.end(), at)
         while self.word(here) in ("the", "over", "a"):
             here += 1
         while (

@@ -198,8 +198,10 @@ def _cluster(words: list[tuple[str, int, int]], at: int, names: Dictionary) -> t
     here += 1
     here += here < len(words) and words[here][0] == "-"
     named = names.match(words, here) if here < len(words) and words[here][0].isalpha() else None
-    if named is None or named[0] not in ("bobble", "popcorn", "puff", "cluster"):
+    if named is None or named[0] not in ("bobble", "popcorn", "puff", "cluster", "shell"):
         return None
+    if named[0] == "shell" and (words[at][0] != "5" or words[here - 1][0] not in ("dc", "tr", "-")):
+        return None  # a shell of the table has five
     return named[0], here - at + named[1]
 
 

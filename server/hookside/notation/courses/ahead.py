@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, stretches, walk
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import CueAt, Node, One, Skip, Tone, Tree, Work
+from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Skip, Tone, Tree, Work
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -47,6 +47,47 @@ def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:
         return False
     need = after.on(makes, own)
     return need.fits and (not need.reading.filled or after.declared is not None)
+
+
+_HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4, "dtr": 5}  # chains that stand for a stitch
+
+
+def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, own: Own) -> Chosen | None:
+    """Nothing printed, but the words say that the chain at the start is a stitch (common practice, no source).
+
+    "dc in 4th ch from hook" leaves three chains for a stitch; "ch 3, skip first st" puts one on the stitch passed;
+    "join to top of ch-3" goes into it. The printed count of the next course may need it otherwise.
+    """
+    items = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone | Mark)]
+    works = [n for n in items if isinstance(n, Work) and n.key != "ch"]
+    height = _HEIGHTS.get(works[0].key, 0) if works else 0
+    lead = items[0] if items and isinstance(items[0], Work) and items[0].key == "ch" else None
+    along = bool(works) and works[0].base == "hook" and works[0].hook == height + 1 and height > 2
+    skips = lead is not None and len(items) > 1 and isinstance(items[1], Skip) and items[1].n == 1
+    passed = lead is not None and height > 1 and lead.n == height and (skips or parsed.phrases.joins_top)
+    if not (along or passed):
+        return None
+    counted = read_as(parsed.tree, (0,) * len(parsed.tree.choices), ground, own, True)
+    if not fits(counted, ground) or counted.makes == chosen.reading.makes:
+        return None
+    printed = after is not None and after.declared is not None
+    if after is not None and printed and not after.on(counted.makes, own).fits:
+        counted = chosen.reading if after.on(chosen.reading.makes, own).fits else counted
+    if counted is chosen.reading:
+        return None
+    return Chosen(counted, True, ["turning chain stands"], counted=True)
+
+
+def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chosen:
+    """ "sc inc around" with nothing printed: both meanings fit, so that the one taken has to be said."""
+    picks = list(chosen.reading.picks)
+    for at, choice in enumerate(parsed.tree.choices):
+        if choice.why != "one stitch or two" or picks[at]:
+            continue
+        other = read_as(parsed.tree, (*picks[:at], 1, *picks[at + 1 :]), ground, own)
+        if other.makes != chosen.reading.makes and fits(other, ground):
+            return replace(chosen, why=["names one stitch"])
+    return chosen
 
 
 def look_ahead(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:

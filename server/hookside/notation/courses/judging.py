@@ -6,7 +6,7 @@ from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading
-from hookside.notation.courses.meanings import meaning
+from hookside.notation.courses.meanings import BY_CUSTOM, meaning
 from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
@@ -160,7 +160,9 @@ class Judge:
                         todo.end,
                         Course=title_of(todo),
                         meaning=meaning(telling[0]),
-                        because=self.because(ground, reading),
+                        because="such words mostly mean that"
+                        if telling[0] in BY_CUSTOM
+                        else self.because(ground, reading),
                         **where,
                     )
                 )

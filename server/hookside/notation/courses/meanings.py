@@ -10,6 +10,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
         "a stitch in a place of its own",
         "a stitch into the turning chain, beside those that are counted",
     ),
+    "closes a picot": ("a slip stitch that closes a picot", "a slip stitch that is a stitch of its own"),
     "decreases or stitches together": ("so many decreases", "that many stitches worked together"),
     "in each or along": ("all of them in each of those stitches", "one after the other along those stitches"),
     "in each or spread": ("that many in each stitch", "one in each stitch"),
@@ -44,8 +45,14 @@ WIDER: dict[str, str] = {
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
+    "names one stitch": "one stitch with two names, and not a plain one and another behind it",
+    "turning chain stands": "a chain that stands for the first stitch, and counts",
     "turning chain counts": "a turning chain that counts as a stitch",
 }
+
+
+# Meanings that rest on how such words are mostly meant
+BY_CUSTOM = frozenset(["turning chain stands", "names one stitch"])
 
 
 def meaning(why: str, option: int = 1) -> str:

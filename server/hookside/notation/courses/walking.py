@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.stitches import group
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import look_ahead, next_course, spaces
+from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, undecided
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
@@ -225,20 +225,8 @@ class Walk:
         if self.counts_ahead is not None and ground.counts_as is None:
             ground.counts_as = self.counts_ahead
         self.counts_ahead = None
-        key = (
-            id(parsed),
-            ground.there,
-            ground.chain,
-            ground.first,
-            ground.declared,
-            ground.free,
-            ground.counts_as,
-            ground.layers,
-            ground.lend,
-            ground.spaces,
-            ground.gaps,
-            maybe,
-        )
+        known_by = (ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+        key = (id(parsed), *known_by, ground.layers, ground.lend, ground.spaces, ground.gaps, maybe)
         known = self.sheet.sums.get(key)
         if known is None:
             known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)
@@ -251,6 +239,8 @@ class Walk:
         if chosen.reading.empty:
             todo.failed = "unread"  # a stretch that came to nothing was meant for something
             return None, ground
+        if ground.declared is None and ground.counts_as is None and chosen.fits and not chosen.counted:
+            chosen = stands(parsed, ground, chosen, next_course(queue, index), own) or chosen
         if ground.declared is None:
             way = self.ways.get(id(parsed))
             if way is not None:  # read once, the same words are read the same way again
@@ -275,6 +265,7 @@ class Walk:
             and ground.there is not None
         ):
             chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
+            chosen = chosen if chosen.why else undecided(parsed, chosen, ground, own)
         return chosen, ground
 
     def course(

@@ -159,9 +159,28 @@ def _picots(nodes: list[Item]) -> list[Item]:
             and 2 <= node.hook <= 6
         ):
             out[-1] = Work("picot", start=before.start, end=node.end, loops=node.loops, colour=node.colour)
+        elif _closes_picot(node, out):
+            chains = cast(Work, out.pop())
+            stitch = cast(Work, node)
+            picot = Work("picot", start=chains.start, end=stitch.end, loops=stitch.loops, colour=stitch.colour)
+            out.append(Choice([[picot], [chains, stitch]], "closes a picot"))
         else:
             out.append(node)
     return out
+
+
+def _closes_picot(node: Item, out: list[Item]) -> bool:
+    """ "sc, ch 3, sl st in same st": is it the slip stitch that closes a few chains behind a stitch?"""
+    if not isinstance(node, Work) or node.key != "sl st" or node.base != "same" or node.n != 1 or len(out) < 2:
+        return False
+    chains, before = out[-1], out[-2]
+    return (
+        isinstance(chains, Work)
+        and chains.key == "ch"
+        and 2 <= chains.n <= 4
+        and isinstance(before, Work)
+        and before.key not in ("ch", "sl st")
+    )
 
 
 def _plain(work: Work, **changes: Any) -> Work:

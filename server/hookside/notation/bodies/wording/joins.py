@@ -16,6 +16,12 @@ JOIN = re.compile(
     r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
     r"[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
 )
+# The join that goes into the chain itself, as into a stitch
+JOINS_TOP = re.compile(
+    r"\b(?:top|2nd ch|3rd ch|4th ch|second ch\w*|third ch\w*|fourth ch\w*|3rd|third)\b(?: (?:ch(?:ain)?|st(?:itch)?))?"
+    r"(?: of (?:the |your )?(?:(?:beg(?:inning)?|starting|first|turning|initial|opening) )?"
+    r"(?:t-?ch\b|ch(?:ain)?|\d[ -]?ch))"
+)
 JOIN_PART = re.compile(
     r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
     r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"

@@ -140,6 +140,12 @@ LEAVES = re.compile(
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
     r")(?=\s*(?:[,.;()\[\]]|$|and turn|turn))"
 )
+# "skipping the ch-3 picots": chains that no stitch stands on
+PICOTS = re.compile(
+    r"\s+(?:over )?(?:the |next |each |all )*(?:\d{1,2} )?"
+    r"(?:ch(?:ain)?-\d{1,2}(?: ?(?:picots?|loops?|lps?))?s?|picots?|(?:ch(?:ain)?[ -]?)?(?:loops?|lps?))\b"
+    r"(?! (?:of|only))"
+)
 LEAVES_BEGIN = frozenset(
     ["and", "but", "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
      "five", "six", *map(str, range(1, 100))]

@@ -106,3 +106,33 @@ def test_what_makes_no_sense_is_said(house: Any) -> None:
     assert post(house, 999, "lost", at=0, answers={})[1]["code"] == "gone"
     assert house.ask("POST", f"/api/makings/{making}/lost", {"run": "p9.c9", "at": 0})[1]["code"] == "no-run"
     assert post(house, making, "mend", at=at, answers={}, offer="shaping")[1]["code"] == "no-offer"
+
+
+# demo
+COASTER = """Quay coaster
+US terms
+
+Coaster
+Rnd 1: 6 sc in magic ring, join (6)
+Rnd 2: ch 1, inc x 6, join (12)
+Rnd 3: ch 1, (sc, inc) x 6, join (18)
+Rnd 4: ch 1, (2 sc, inc) x 6, join (24)
+Rnd 5: ch 1, sc in each st around, join (24)
+"""
+
+
+def test_the_chain_that_leads_into_the_round_stays_made(house: Any) -> None:
+    making = house.begin(COASTER)
+    device = house.device()
+    snapshot = device.join(making)["snapshot"]
+    for unit in ("round", "round", "round", "stitch"):
+        answer = device.send(device.move(snapshot, "next", unit=unit))["answers"][0]
+    strand = next(iter(snapshot["strands"].values()))
+    assert answer["to"] == strand["courses"][3]["first"] + 1  # behind the chain
+    answers = {"n": 17, "edge": "yes", "gap": "unsure"}
+    status, done = post(house, making, "mend", at=answer["to"], answers=answers, offer="shaping")
+    assert status == 200, done
+    after = device.join(making)["snapshot"]
+    mended = after["strands"][after["state"]["runs"][RUN]["strand"]]
+    assert done["to"] == mended["courses"][3]["first"] + 1
+    assert [course["makes"] for course in mended["courses"]] == [6, 12, 17, 24, 24]

@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 from pydantic import Field
 
 from hookside.follow import Mend, Strand, carry, locate, mended, status, step_made, step_of
+from hookside.follow.place import course_at, offset_in
 from hookside.journal.trouble import MovedOn
 from hookside.mend.counting import count_check
 from hookside.mend.ground import subject
@@ -169,6 +170,11 @@ def _place_on(here: Place, new: Strand, answers: dict[str, int | str]) -> int:
     asked = subject(here.strand, here.at, here.counts)
     n = answers.get("again", answers.get("n"))
     if asked is None or asked.whole or not isinstance(n, int):
+        index = course_at(here.strand, here.at)
+        led = 0 if index is None else offset_in(here.strand, here.strand.courses[index], here.at)
+        # The chain that leads into the next course is made already, whatever becomes of its stitches.
+        if index is not None and led:
+            return step_of(new, new.courses[index], led)
         return carry(here.strand, new, here.at).to
     course = new.courses[asked.index]
     return step_of(new, course, step_made(course.body, n))

@@ -1,7 +1,7 @@
 import type { GatheredList } from "../../api";
 import type { Item } from "../../generated/pattern";
 import { toSize } from "../../route";
-import { stillToFind } from "./words";
+import { herColour, stillToFind } from "./words";
 
 interface Props {
   found: GatheredList;
@@ -11,6 +11,8 @@ interface Props {
   making: number | null;
   /** The thing in hand, where the list is walked by keys or words. */
   at?: string | undefined;
+  /** What she calls the colours in this making. */
+  colours?: Readonly<Record<string, string>> | undefined;
 }
 
 const KINDS: readonly [Item["kind"], string][] = [
@@ -22,7 +24,7 @@ const KINDS: readonly [Item["kind"], string][] = [
 const intoView = (line: HTMLLIElement | null) => line?.scrollIntoView({ block: "nearest" });
 
 /** The list itself: what is at hand is ticked; what the text forgot says which round asks for it. */
-export function GatherList({ found, ticked, tick, pattern, making, at }: Props) {
+export function GatherList({ found, ticked, tick, pattern, making, at, colours }: Props) {
   return (
     <>
       <p role="status" class="to-find">
@@ -39,7 +41,7 @@ export function GatherList({ found, ticked, tick, pattern, making, at }: Props) 
                   <li key={item.id} class={item.id === at ? "at" : ""} aria-current={item.id === at ? "true" : undefined} ref={item.id === at ? intoView : undefined}>
                     <label>
                       <input type="checkbox" checked={ticked.includes(item.id)} onChange={(e) => tick(item.id, e.currentTarget.checked)} />
-                      <Thing item={item} />
+                      <Thing item={item} hers={herColour(item, colours)} />
                     </label>
                   </li>
                 ))}
@@ -73,11 +75,12 @@ export function GatherList({ found, ticked, tick, pattern, making, at }: Props) 
   );
 }
 
-function Thing({ item }: { item: Item }) {
+function Thing({ item, hers }: { item: Item; hers: string }) {
   const printed = item.printed.toLowerCase() === item.name.toLowerCase() ? "" : item.printed;
   return (
     <span class="thing">
       <b>{item.name}</b>
+      {hers && <span>Yours: {hers}</span>}
       {item.amount && <span>{item.amount}</span>}
       {printed && <span class="soft">The pattern: {printed}</span>}
       {item.why && <span class={item.forgotten ? "forgot" : "soft"}>{item.forgotten ? `Not on its list; ${item.why}` : item.why}</span>}

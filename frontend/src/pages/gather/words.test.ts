@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { forWhat, itemSaid, stillToFind } from "./words";
+import { forWhat, herColour, itemSaid, stillToFind } from "./words";
 
 const ITEMS = [
   { id: "hook", name: "3 mm hook" },
@@ -13,6 +13,12 @@ test("what is left to find, by name", () => {
   expect(stillToFind(ITEMS, ["hook", "pins"])).toBe("Still to find: DK yarn, red.");
   expect(stillToFind(ITEMS, ["pins", "hook", "yarn:red", "something that is no longer listed"])).toBe("All of it is at hand.");
   expect(stillToFind([], [])).toBe("");
+});
+
+test("a colour by her own words", () => {
+  expect(herColour({ id: "yarn:color a" }, { "Colour A": "madder from the market" })).toBe("madder from the market");
+  expect(herColour({ id: "yarn:color b" }, { "Colour A": "madder" })).toBe("");
+  expect(herColour({ id: "hook" }, undefined)).toBe("");
 });
 
 test("one thing, said", () => {

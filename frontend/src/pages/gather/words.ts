@@ -8,6 +8,12 @@ export const forWhat = ({ pieces }: Pick<Gathered, "pieces">): string =>
 export const itemSaid = ({ name, amount }: Pick<Item, "name" | "amount">, ticked: boolean): string =>
   `${[name, amount].filter(Boolean).join(", ")}${ticked ? ": at hand" : ""}.`;
 
+/** What she calls the colour of an item in this making; "" where she has not said. */
+export function herColour({ id }: Pick<Item, "id">, colours: Readonly<Record<string, string>> | undefined): string {
+  const plain = (name: string) => name.toLowerCase().replace("colour", "color").replace(/[^a-z0-9]+/g, " ").trim();
+  return Object.entries(colours ?? {}).find(([name]) => id === `yarn:${plain(name)}`)?.[1] ?? "";
+}
+
 /** What is not ticked yet, in one sentence. */
 export function stillToFind(items: readonly Pick<Item, "id" | "name">[], ticked: readonly string[]): string {
   const left = items.filter(({ id }) => !ticked.includes(id)).map(({ name }) => name);

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from "preact/hooks";
-import type { Said } from "../../../hands/ear/events";
+import type { Heard, Said } from "../../../hands/ear/events";
+import type { Ask } from "../../../hands/keys";
 import { useTaker } from "../taking";
 
 /** What a sheet that asks understands, whichever way it is answered. Each tells whether it meant something. */
@@ -12,22 +13,28 @@ export interface Understood {
 
 const ANSWERS: Said[] = ["yes", "no", "count", "back", "done"];
 
+/** What a word means to the sheet; false: nothing. */
+export function wordMeans({ intent, number }: Pick<Heard, "intent" | "number">, understood: Understood): boolean {
+  if (intent === "yes" || intent === "done") return understood.yes();
+  if (intent === "no") return understood.no();
+  if (intent === "count") return number !== null && understood.number(number);
+  return intent === "back" && understood.back();
+}
+
+/** What a key or pedal means to it: "back" is a no, and where nothing can be denied the question before. */
+export function keyMeans(ask: Ask, understood: Understood): boolean {
+  if (ask === "done" || ask === "next") return understood.yes();
+  return ask === "back" && (understood.no() || understood.back());
+}
+
 /** One road for words, keys and pedals into the sheet that is open: next and done say yes, back says no or goes back. */
 export function useAnswers(understood: Understood): void {
   const now = useRef(understood);
   now.current = understood;
   useTaker({
     answers: ANSWERS,
-    word({ intent, number }) {
-      if (intent === "yes" || intent === "done") return now.current.yes();
-      if (intent === "no") return now.current.no();
-      if (intent === "count") return number !== null && now.current.number(number);
-      return intent === "back" && now.current.back();
-    },
-    key(ask) {
-      if (ask === "done" || ask === "next") now.current.yes();
-      else if (ask === "back" && !now.current.no()) now.current.back();
-    },
+    word: (heard) => wordMeans(heard, now.current),
+    key: (ask) => void keyMeans(ask, now.current),
   });
   // A digit is the answer that has it, or the number itself; a field takes its own.
   useEffect(() => {

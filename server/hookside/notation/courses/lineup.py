@@ -99,6 +99,10 @@ class Lineup(Growing):
             if classify(led["words"]) == "colour":
                 self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
             at = led.end()
+        alone = references.CHANGE_ALONE.match(body, at) if first and at < len(body) else None
+        if first and alone:
+            self.put_change(spot, numbers, first, alone)
+            return
         reference = references.REFERENCE.match(body, at)
         if reference is not None:
             self.refer(spot, numbers, reference)
@@ -139,6 +143,16 @@ class Lineup(Growing):
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
+
+    def put_change(self, spot: Spot, numbers: list[int], count: re.Match[str], alone: re.Match[str]) -> None:
+        """A row of a table that tells a count and how many more or fewer that is: spread evenly."""
+        words = "sc in each st around" if self.sheet.terms == "US" else "dc in each st around"
+        if alone["sign"]:
+            words = f"{'inc' if alone['sign'] == '+' else 'dec'} {alone['n']} evenly"
+        elif alone["ring"]:
+            words = f"{count['n']} {words[:2]} in magic ring"
+        printed = int(count["n"]), spot.start + count.start("n"), spot.start + count.end("n")
+        self.put(numbers or [self.last_label() + 1], spot, self.sheet.parse(words), borrowed=True, printed=printed)
 
     def between(self, number: int) -> None:
         """The course before `number` where "all even rows" has told it, and it is not there."""

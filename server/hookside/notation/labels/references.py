@@ -42,11 +42,17 @@ UNTIL_TOTAL = (
     r",?\s*(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
     r"\d{1,4}\s+(?:rows|rounds|rnds)\b"
 )
-COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) ?= ?(?=[a-z(\[*\d])", re.I)  # "24 = (2 sc, inc) x 6"
+COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) *= *(?=[a-z(\[*\d+-])", re.I)  # "24 = (2 sc, inc) x 6"
 # "as head R1-R4": the piece before its rounds
 PIECE_OF = re.compile(
     rf"\s*(?:(?:now |then )?{_POINTS}\s+)+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+)?(?:the\s+)?"
     rf"(?P<name>[a-z][a-z ]{{1,30}}?)[,:]?\s+(?:up to\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})",
+    re.I,
+)
+# A table that only tells how many more or fewer: "+6", "0", "MR"
+CHANGE_ALONE = re.compile(
+    r"\s*(?:(?P<sign>[+-])\s*(?P<n>[1-9]\d?)(?:\s*(?:sts?|stitches))?|(?P<none>[+-]?\s*0|none|same|even|[=-])|"
+    r"(?P<ring>(?:magic |adjustable )?(?:ring|circle|loop)|m\.?[rc]\.?|start))\s*$",
     re.I,
 )
 OF_PIECE = re.compile(

@@ -30,6 +30,12 @@ _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|ro
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
+# "2: 12 = +6": a row of a table that tells a count and what changes
+_ONLY_CHANGE = re.compile(
+    r"\s*\d{1,4}\s*=\s*(?:[+-]?\s*\d{1,3}|no (?:change|inc\w*)|none|same|even|[=-]|m\.?[rc]\.?|(?:magic )?ring)"
+    r"\s*$",
+    re.I,
+)
 _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 # What a line that begins with such an asking can't be: the rest of a round
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
@@ -71,7 +77,7 @@ class GoingOn(Questions):
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
         goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
-        if goes_on and (_ONLY_COUNT.match(rest) or _IN_LETTERS.match(rest)):
+        if goes_on and (_ONLY_COUNT.match(rest) or _IN_LETTERS.match(rest) or _ONLY_CHANGE.match(rest)):
             return True
         if self.stitchy(label.end, end):
             return True

@@ -87,7 +87,7 @@ def _parted(match: re.Match[str]) -> str:
 # "4 | 24 | (2 sc, inc) x 6": the count before the words; a head or a second such row says that it is a table
 _COUNT_FIRST = re.compile(
     rf"^(?P<edge>[ ]{{0,20}}\|?[ ]{{0,20}})(?P<label>{_DASHED})[ ]*(?P<bar>[|\t])[ ]*(?P<count>\d{{1,4}})[ ]*(?P=bar)"
-    r"(?P<body>[ ]*[^|\t\n]*[a-z][^|\t\n]*)(?P<close>\|?[ ]*)$",
+    r"(?P<body>[ ]*(?:[^|\t\n]*[a-z][^|\t\n]*|[+-]?[ ]?\d{1,3}[ ]*|[=-][ ]*))(?P<close>\|?[ ]*)$",
     re.I | re.M,
 )
 _FEWEST_ROWS = 2
@@ -135,7 +135,7 @@ def bars(text: str) -> str:
 
 # A table copied cell by cell, each on a line of its own: number, words, count
 _STACK = re.compile(r"^[ ]{0,8}(\d{1,3})[ ]*\n([^\n]{1,300})\n[ ]{0,8}(\d{1,4})[ ]*$", re.M)
-_SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,3});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
+_SEMICOLONS = re.compile(r"^[ ]{0,8}(\d{1,4});([^;\n]{1,300});[ ]*(\d{1,4})[ ]*;?$", re.M)
 _COMMAS = re.compile(r"^[ ]{0,8}(\d{1,3}(?:-\d{1,3})?),([^\n]{1,300}),[ ]*(\d{1,4})[ ]*$", re.M)
 
 

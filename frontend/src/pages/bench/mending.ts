@@ -34,11 +34,13 @@ export function useMending(making: number, sheet: Signal<string | null>, snapsho
     );
   }, [begun, link]);
   const over = isSpent(snapshot, seen);
-  const place = `${seen?.run ?? ""}@${seen?.strand.id ?? ""}@${seen?.at ?? 0}`;
+  const strand = `${seen?.run ?? ""}@${seen?.strand.id ?? ""}`;
+  // Asked once each time the hook goes back past the slip, not at every step behind it.
   useEffect(() => {
-    if (!over || link !== "live" || sheet.peek() !== null || asked.current === place) return;
-    asked.current = place;
+    if (!over) asked.current = "";
+    if (!over || link !== "live" || sheet.peek() !== null || asked.current === strand) return;
+    asked.current = strand;
     sheet.value = "spent";
-  }, [over, place, link, sheet.value]);
+  }, [over, strand, link, sheet.value]);
   return sheet.value !== null && SHEETS.has(sheet.value) ? (sheet.value as MendSheet) : null;
 }

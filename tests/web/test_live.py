@@ -223,6 +223,7 @@ def test_nothing_is_taken_of_a_device_that_is_ahead(house: Any) -> None:
     "text",
     ["", "]", "x", "bAAA=", "\u00b2", "2" + "[" * 9000, "4" + "[" * 9000, "4", "4x",
      "42", "42{}", "42[]", "42[1]", '42["moves"', "42" + "[" * 9000, "451-", '45999999-["moves",{}]',
+     '42["connect",{"hookside.caller":{}}]', '42["connect"]', '42["disconnect",1,2]',
      '451-["moves",{"_placeholder":true,"num":7}]', "44{}", "47", "4\u00e4", "43x[]"],
 )  # fmt: skip
 def test_what_is_no_message_ends_its_own_line_and_nothing_else(

@@ -21,8 +21,11 @@ class Knocks:
         self.socket.server.on("connect", self.came)
         self.pairing.changed = self.tell
 
-    def came(self, sid: str, environ: dict[str, Any]) -> None:
-        if environ["hookside.caller"].listener != "here":
+    def came(self, sid: str, *_: Any) -> None:
+        """A page is there. The library calls this for an event of that name too, with whatever a page sends in it: who
+        it is says the connection alone."""
+        environ = self.socket.server.get_environ(sid)
+        if environ is None or environ["hookside.caller"].listener != "here":
             return
         self.socket.server.enter_room(sid, ROOM)
         if self.names():

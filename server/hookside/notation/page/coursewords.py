@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
+from hookside.notation.lines.headings import PARTS
+
 _TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&)"
 _LEAD = re.compile(
     rf"^[^\w\n]{{0,6}}(?P<word>[^\W\d_]{{1,10}})\.?[ ]?(?P<n>\d{{1,3}})"
@@ -21,6 +23,7 @@ _RANGE = re.compile(
     rf"^(?P<lead>[^\w\n]{{0,6}}(?:Rnd|Row|Rd|R)[ ]*\.?[ ]?\d{{1,3}}[ ]?)(?P<to>{_TO})(?=[ ]?(?:(?:Rnd|Row|Rd|R)[ "
     rf"]*)?\d)", re.M
 )
+_BEGINS = re.compile(r"\b(?:magic|ring|mr)\b|^\W*(?:ch(?:ain)?\b ?\d)", re.I)
 _WORKED = re.compile(r"\d|[(\[*]")
 _ROWS = frozenset([
     "reihe", "reihen", "fila", "filas", "hilera", "hileras", "rang", "rangs", "riga", "righe", "rij", "rijen",
@@ -55,17 +58,19 @@ def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
     """The words by which lines count up, with those of their forms that stand at such lines: "giro", "giri"."""
     told: dict[str, list[tuple[int, int, bool]]] = {}
     forms: dict[str, set[str]] = {}
+    begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
-        if word in _OTHERS or (word in _LAPS and shape is _LEAD):
+        if word in _OTHERS or word in PARTS or word.rstrip("s") in PARTS or (word in _LAPS and shape is _LEAD):
             continue
         n = int(match["n"])
         stem = word[:3]
         told.setdefault(stem, []).append((n, int(match["last"] or n), bool(_WORKED.search(match["body"]))))
+        begun[stem] = begun.get(stem, 0) + bool(n > 1 and _BEGINS.search(match["body"]))
         forms.setdefault(stem, set()).add(word)
     found = []
     for stem, lines in told.items():
-        if len(lines) < _FEWEST or 2 * sum(worked for _, _, worked in lines) < len(lines):
+        if begun[stem] > 1 or len(lines) < _FEWEST or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))
         if 3 * steps < 2 * (len(lines) - sum(n == 1 for n, _, _ in lines)) or steps < _FEWEST - 1:

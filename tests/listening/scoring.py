@@ -59,6 +59,13 @@ class Page:
         self.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, **what}, b"")
 
 
+def single_words(book: Phrasebook) -> Iterator[tuple[str, Said]]:
+    """Every word that may be said by itself where that is wanted."""
+    for row in book.rows:
+        for word in row.single:
+            yield word, Said(row.intent, row.unit)
+
+
 def all_phrases(book: Phrasebook, seed: int) -> Iterator[tuple[str, Said]]:
     """Every phrase that may be said unasked; of those with a number three."""
     chance = random.Random(seed)
@@ -78,8 +85,10 @@ def wanted(said: Said, book: Phrasebook) -> str:
     return "ask" if KINDS[said.intent] == "asked" or twin(said, book) else "act"
 
 
-def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float | None = None) -> dict[str, Any]:
-    """All phrases by these voices, in a quiet room or over babble so many decibels softer."""
+def commands(
+    engine: Engine, voices: tuple[str, ...], share: float, noise: float | None = None, single: bool = False
+) -> dict[str, Any]:
+    """All phrases by these voices, in a quiet room or over babble so many decibels softer; or the single words."""
     right = total = asked = 0
     taken: list[str] = []
     questioned: list[str] = []
@@ -90,8 +99,8 @@ def commands(engine: Engine, voices: tuple[str, ...], share: float, noise: float
     delays: list[float] = []
     others = [r.sound() for r in material.recordings() if r.scored and "en_US" in r.name][:60] if noise else []
     for n, voice in enumerate(voices):
-        page = Page(engine)
-        spoken = list(all_phrases(page.book, 20 + n))
+        page = Page(engine, {"single": single})
+        spoken = list(single_words(page.book) if single else all_phrases(page.book, 20 + n))
         random.Random(50 + n).shuffle(spoken)
         if noise is not None:  # the babble goes on for a while before the first phrase, as it does in a room
             before = material.babble(6.0, others, 900 + n)
@@ -428,6 +437,14 @@ def korean(share: float) -> dict[str, Any]:
     return commands(engine, ("ko", "ko+f3"), share)
 
 
+def single_word_mode(share: float) -> dict[str, Any]:
+    """Single words as a setting: how they are heard in a quiet room, and what the hard case does with them."""
+    return {
+        "heard": commands(Sphinx(), material.SCORE, 1.0, single=True),
+        "hard": talk(short_words(share), {"single": True}),
+    }
+
+
 PARTS: dict[str, Callable[[float], Any]] = {
     "quiet": lambda share: commands(Sphinx(), material.SCORE, share),
     "hard": lambda share: talk(short_words(share)),
@@ -439,6 +456,7 @@ PARTS: dict[str, Callable[[float], Any]] = {
     "babble_15_db": lambda share: commands(Sphinx(), material.SCORE, share, 15),
     "babble_10_db": lambda share: commands(Sphinx(), material.SCORE, share, 10),
     "babble_alone": babble_alone,
+    "single_words": single_word_mode,
     "korean": korean,
     "latency": latency,
 }

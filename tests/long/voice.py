@@ -3,14 +3,16 @@
     python tests/long/voice.py [--out FILE] [--part NAME ...] [--share 1.0]      the long form: near an hour
 
 Brings the voices and recordings from Debian by itself (tests/listening/material.py). Everything goes through
-`voice/listening.py`, as the sound of a page does. Nothing that is scored here was used to set a threshold. The last
-line printed is the result as JSON; every rate comes with its minutes or cases and a 95 % upper bound.
+`voice/listening.py`, as the sound of a page does. Nothing that is scored here was used to set a threshold. Each part is
+printed as JSON, and kept in FILE, when it is done, with its date and machine; every rate has its minutes or cases and
+a 95 % upper bound.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import os
 import platform
 import sys
 import time
@@ -44,29 +46,30 @@ def main() -> int:
     except material.NotHere as e:
         print(e)
         return 1
-    result: dict[str, Any] = {
-        "when": datetime.now(UTC).isoformat(timespec="seconds"),
-        "machine": f"{platform.machine()}, {platform.system()}, Python {platform.python_version()}",
-        "shares": {},  # of the material, by part
-        "seconds": {},  # of the processor
-    }
     names = asked.part or list(PARTS)
     with ProcessPoolExecutor(2) as pool:
         for name, told, took in pool.map(run, [n for n in names if n != "latency"], [asked.share] * len(names)):
-            result[name], result["seconds"][name], result["shares"][name] = told, round(took), asked.share
-            print(name, json.dumps(told), flush=True)
+            keep(asked.out, name, told, took, asked.share)
     if "latency" in names:  # by itself, since it measures time
-        _, result["latency"], took = run("latency", asked.share)
-        result["seconds"]["latency"], result["shares"]["latency"] = round(took), asked.share
-        print("latency", json.dumps(result["latency"]), flush=True)
-    if asked.out and asked.out.exists():  # parts that were run on their own stay as they are
-        before = json.loads(asked.out.read_text(encoding="utf-8"))
-        result = {**before, **result, **{k: {**before[k], **result[k]} for k in ("shares", "seconds")}}
-    text = json.dumps(result, indent=1)
-    if asked.out:
-        asked.out.write_text(text + "\n", encoding="utf-8")
-    print(json.dumps(result))
+        keep(asked.out, *run("latency", asked.share), asked.share)
     return 0
+
+
+def keep(out: Path | None, name: str, told: Any, took: float, share: float) -> None:
+    """One part, as soon as it is measured; parts that were run before stay as they are."""
+    about = {
+        "when": datetime.now(UTC).isoformat(timespec="seconds"),
+        "machine": f"{platform.machine()}, {os.cpu_count()} cores {platform.system()}, Python {sys.version.split()[0]}",
+        "load": [round(n, 1) for n in os.getloadavg()],
+        "share": share,  # of the material
+        "seconds": round(took),  # of the processor
+    }
+    print(json.dumps({name: told, "about": about}), flush=True)
+    if out is not None:
+        whole = json.loads(out.read_text(encoding="utf-8")) if out.exists() else {}
+        whole[name] = told
+        whole.setdefault("about", {})[name] = about
+        out.write_text(json.dumps(whole, indent=1, ensure_ascii=False) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

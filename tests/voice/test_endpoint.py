@@ -8,7 +8,7 @@ from array import array
 
 import pytest
 
-from hookside.voice.endpoint import BEFORE, BEGINS, ENDS, FRAME_BYTES, Endpoint, level
+from hookside.voice.endpoint import BEFORE, BEFORE_NOISY, BEGINS, ENDS, FRAME_BYTES, Endpoint, level
 
 
 def tone(decibels: float, seed: int = 0) -> bytes:
@@ -95,3 +95,9 @@ def test_forgetting_drops_the_utterance_and_keeps_the_room() -> None:
     assert ends.room == room
     assert sum(given) > 0
     assert [len(ends.take(tone(-45, i), True)) for i in range(20)] == [0] * 20
+
+
+def test_in_a_noisy_room_less_is_given_out_from_before() -> None:
+    given, ends = run([-40] * 120 + [-20] * 30 + [-40] * 30)
+    assert ends.noisy
+    assert sum(given) == BEFORE_NOISY - BEGINS + 30 + ENDS

@@ -227,3 +227,18 @@ def test_a_library_that_is_not_there_is_said(monkeypatch: pytest.MonkeyPatch) ->
     with pytest.raises(EngineLost, match=r"start\.py") as e:
         Sphinx()
     assert e.value.code == "no-engine"
+
+
+def test_in_a_noisy_room_what_follows_speech_waits_until_more_follows(room: Any, sphinx: Sphinx) -> None:
+    recogniser = sphinx.recogniser(PHRASES)
+    recogniser.ends.lately.extend([-40.0] * 100)
+    recogniser.ends.ordered.extend([-40.0] * 100)
+    recogniser.ends.count, recogniser.ends.last = 10, 9
+    assert recogniser.given_out([b"said"]) == [b"said"]
+    for number, out in enumerate([[b"0"], [b"1"], [b"2"], [], []]):
+        recogniser.ends.count += 1
+        assert recogniser.given_out([str(number).encode()]) == out
+    recogniser.ends.count += 1
+    recogniser.ends.last = recogniser.ends.count - 1
+    assert recogniser.given_out([b"more"]) == [b"3", b"4", b"more"]
+    recogniser.close()

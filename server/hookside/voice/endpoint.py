@@ -4,8 +4,10 @@ A detector of voices alone is not enough: where somebody murmurs in the backgrou
 frame counts as speech when the detector says so *and* it stands out from what the room has sounded like lately.
 
 The numbers were chosen on 85 phrases of the tuning voices over the babble of five recorded speakers. Babble covers soft
-beginnings and ends: at 15 dB one phrase in five began 0.15 s before its first frame that stood out, none 0.35 s before,
-so more than that is given out from before; one in thirty fell in two, the parts at most 0.45 s from each other.
+beginnings and ends: at 15 dB one phrase in five began 0.15 s before its first frame that stood out, and one in thirty
+fell in two, the parts at most 0.45 s from each other. What a grammar is given of the babble before and behind, it takes
+for words: over babble 17 dB softer 78 of 88 phrases were recognised with 0.1 s of it at both ends, 43 with 0.4 and
+0.25 s. In a quiet room nothing is lost by more.
 """
 
 from __future__ import annotations
@@ -25,7 +27,9 @@ STANDS_OUT = 5.0  # decibels above the room's level that speech has
 SOFTEST = -62.0  # decibels of full scale: a room is never taken to be more still than this
 BEGINS, OF = 5, 7  # so many frames of so many with speech: it has begun
 ENDS, OF_LATER = 8, 9  # so many of so many without: it has ended
-BEFORE = 15  # frames given out from before it was clear
+BEFORE, BEFORE_NOISY = 15, 8  # frames given out from before it was clear
+AFTER_NOISY = 3  # and frames behind the last of speech
+NOISY = -54.0  # decibels of full scale from which a room is not quiet
 
 
 def level(frame: bytes) -> float:
@@ -60,6 +64,10 @@ class Endpoint:
         return max(SOFTEST, self.ordered[int(SHARE * known / ROOM * (known - 1))]) if known else SOFTEST
 
     @property
+    def noisy(self) -> bool:
+        return self.room > NOISY
+
+    @property
     def above(self) -> float:
         """Decibels by which the louder half of the speech of an utterance stood above the room: 40 and more where it is
         quiet, about 20 over babble 15 dB softer."""
@@ -90,7 +98,7 @@ class Endpoint:
         self.last = self.count - 1
         out = list(self.before)
         self.before.clear()
-        return out
+        return out[-BEFORE_NOISY:] if self.noisy else out
 
     def forget(self) -> None:
         """Drop the utterance in hand. What the room sounds like is kept."""

@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from hookside.voice.endpoint import FRAME, FRAME_BYTES, Endpoint
+from hookside.voice.endpoint import AFTER_NOISY, FRAME, FRAME_BYTES, Endpoint
 from hookside.voice.engines import Row
 from hookside.voice.heard import BYTES_A_SECOND, Heard
 
@@ -44,6 +44,7 @@ class Utterances(ABC):
         self.began = self.last_end = 0.0
         self.whole = True  # the utterance in hand began with silence
         self.in_hand: list[bytes] = []  # its frames
+        self.waiting: list[bytes] = []  # those that the library has not got
         self.part: Part | None = None  # the one before it, which could be joined
         self.joined: Part | None = None  # the one that was
 
@@ -105,7 +106,7 @@ class Utterances(ABC):
     def reset(self) -> None:
         if self.open:
             self.drop()
-        self.open, self.rest, self.part = False, b"", None
+        self.open, self.rest, self.part, self.waiting = False, b"", None, []
         self.ends.forget()
         self.skipped = self.clock - self.ends.count * FRAME
         self.last_end = self.clock
@@ -145,7 +146,8 @@ class Utterances(ABC):
             return None
         if not self.open:
             speech = self.opened(speech, was)
-        over = self.take(b"".join(speech))
+        out = b"".join(self.given_out(speech))
+        over = bool(out) and self.take(out)
         self.in_hand += speech
         if self.ends.open and not over and len(self.in_hand) * FRAME < (LONGEST if self.row is None else LONGEST_ROW):
             return None
@@ -163,6 +165,15 @@ class Utterances(ABC):
         self.begin()
         return speech
 
+    def given_out(self, speech: list[bytes]) -> list[bytes]:
+        """What the library gets of it now: in a noisy room what follows speech waits until more speech follows."""
+        self.waiting += speech
+        behind = self.ends.count - 1 - self.ends.last
+        held = max(0, behind - AFTER_NOISY) if self.ends.noisy else 0
+        out = self.waiting[: len(self.waiting) - held]
+        self.waiting = self.waiting[len(out) :]
+        return out
+
     def closed(self) -> Heard | None:
         self.open = False
         start, end = self.speech
@@ -172,5 +183,5 @@ class Utterances(ABC):
         heard = self.end(quiet)
         if self.joined is None and self.row is None:
             self.part = Part(b"".join(self.in_hand), self.began, start, quiet)
-        self.last_end, self.in_hand = end, []
+        self.last_end, self.in_hand, self.waiting = end, [], []
         return heard

@@ -28,7 +28,7 @@ export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null,
         waits: seen && waiting(seen) ? "pause" : null,
         answers: null,
         count: seen && style ? countingAt(seen.strand, seen.at, style) : null,
-        recount,
+        ...(recount && { recount }),
       };
   }
 }

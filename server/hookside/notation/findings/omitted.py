@@ -41,6 +41,7 @@ _ORDER = re.compile(
 )
 # "Turn the work and make 6 sc back", "work 3 rounds": stitches in a sentence that asks for something else
 _WORKED = re.compile(
+    r"\b(?:sc|dc|hdc|single crochet|double crochet)\b[^.()\[\]]{0,60}[(\[]\s*\d{1,3}\s*(?:sts?|sc|dc)?\s*[)\]]|"
     r"(?<![a-z])(?:work|make|crochet|do|continue|repeat|rep)(?:ing)?\b[^.;:()\d]{0,24}?\s\d{1,3}\s*(?:more\s+)?"
     r"(?:[hd]?dc|sc|h?tr|dtr|sl ?sts?|single crochets?|rounds?|rnds?|rows?)(?![a-z])|"
     r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"

@@ -68,6 +68,8 @@ PAGES = {
     "stars": full("*sc, inc; rep from * twice, ", "Rnd 1: 6 sc in MR\nRnd 2: "),
     "double meanings": rounds("2 sc in next 2 sts, sc inc, 3 inc, dec 3, sc x 2, inc x 3 around (77)"),
     "wrong counts": rounds("(sc, inc) x 5, dec, (2 sc, dec) x 3 ({n})"),
+    "wrong rounds, none like another": "Rnd 1: 6 sc in MR (6)\n"
+    + "".join(f"Rnd {n}: (sc, inc) x {n % 97}, {n} sc, dec, ({n % 89} sc, dec) x 3 ({n})\n" for n in range(2, 5_500)),
     "words nobody knows": rounds("wobble {n} gulls in the {n}th gap"),
     "references": rounds("repeat rnd {n}"),
     "until": full("repeat rnd 1 until 500 sts remain\n", "Rnd 1: 6 sc in MR\n"),
@@ -105,7 +107,7 @@ def main() -> int:
     result = {}
     for name in asked.page or PAGES:
         result[name] = taken(PAGES[name])
-        print(f"{name:<26} {result[name][0]:5.2f} s {result[name][1]:4.0f} MB", flush=True)
+        print(f"{name:<31} {result[name][0]:5.2f} s {result[name][1]:4.0f} MB", flush=True)
     good = all(seconds <= SECONDS and megabytes <= MEGABYTES for seconds, megabytes in result.values())
     limits = {"seconds": SECONDS, "megabytes": MEGABYTES}
     return finish({"pages": len(result), "limits": limits, "seconds and megabytes": result}, good, asked.out)

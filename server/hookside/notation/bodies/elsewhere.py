@@ -29,6 +29,8 @@ from hookside.notation.vocabulary import (
     ORDINAL_WORDS,
 )
 
+_LONGEST_LIST = 40  # phrases of a list of bare numbers
+
 
 class Elsewhere(Counts):
     """Writes places down, and tells those that are not on the course below."""
@@ -76,10 +78,11 @@ class Elsewhere(Counts):
         place = Place("piece", start=tok.start)
         if match is None:
             match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
+            if match is None:
+                return None
             chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
             if (
-                match is None
-                or ("each" in match[0] and not (chained and self.out.elsewhere))
+                ("each" in match[0] and not (chained and self.out.elsewhere))
                 or not (chained or self.out.elsewhere)
                 or any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
             ):
@@ -196,8 +199,10 @@ class Elsewhere(Counts):
 
     def _is_bare_list(self) -> bool:
         """ "1, 1, 2 around": nothing but numbers so far, so that all of them go round."""
+        if self.depth or len(self.out.chunks) > _LONGEST_LIST:
+            return False
         kinds = [c.type for c in self.out.chunks]
-        return not self.depth and kinds.count("BARE") > 1 and not {"ST", "OPEN", "STARO"}.intersection(kinds)
+        return kinds.count("BARE") > 1 and not {"ST", "OPEN", "STARO"}.intersection(kinds)
 
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"

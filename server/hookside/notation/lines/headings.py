@@ -93,11 +93,16 @@ def copies(text: str) -> tuple[str, int]:
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
     name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
-    name = re.sub(r"^\[\s*([^\[\]]{2,40}?)\s*\]$", r"\1", name)
-    name = re.sub(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I)
-    name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
-    name = re.sub(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", "", name, flags=re.I)
-    name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
+    if name[:1] == "[":
+        name = re.sub(r"^\[\s*([^\[\]]{2,40}?)\s*\]$", r"\1", name)
+    if not name[:9].isalpha():
+        name = re.sub(
+            r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I
+        )
+        name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
+        name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
+    if len(name) > 10:
+        name = re.sub(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", "", name, flags=re.I)
     name = re.sub(r"[^\w)\]]+$", "", " ".join(name.split()))
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
@@ -200,19 +205,23 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
-    bracketed = re.match(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]", bare)
+    bracketed = re.match(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]", bare) if bare[0] == "[" else None
     if about or bracketed:
         name = about or (bracketed[1] if bracketed else "")
     if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
         name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
-    turned = re.match(r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I)
-    if turned and make > 1:
-        name = turned["what"]
-    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$", "", name)
+    if make > 1:
+        turned = re.match(
+            r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I
+        )
+        name = turned["what"] if turned else name
+    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$", "", name) if "(" in name or "[" in name else name
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
     name = (
-        re.sub(
+        name
+        if name.isalnum()
+        else re.sub(
             r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
             r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
             r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"

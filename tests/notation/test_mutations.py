@@ -38,3 +38,10 @@ def test_a_changed_amount_is_said_where_the_printed_count_stands(part: int) -> N
         silent = judged(chance.choice(TEXTS), chance)
         tried += silent is not None
         assert not silent, silent
+
+
+def test_slip_stitches_along_a_chain_pass_over_nothing() -> None:
+    """Found by tests/long/mutations.py: "20nd ch" on a chain of 21 used one stitch more than it said."""
+    text = "Rope\nCh 21.\nRow 1: Sl st in 20nd ch from hook and in each ch across. (20)\n"
+    (course,) = read(text).pieces[0].courses
+    assert (uses(course.body), makes(course.body)) == (course.uses, course.makes)

@@ -139,6 +139,8 @@ def levelled(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
 
 def slipped(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "sl st across first 2 sts, sc in next 4, leave the rest. (4)": slipped over, and not counted afterwards."""
+    if ground.chain:
+        return None  # along a chain there is nothing to pass over
     items = parsed.tree.items
     at = 0
     while at < len(items) and (

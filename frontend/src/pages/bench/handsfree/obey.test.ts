@@ -172,7 +172,7 @@ describe("a word becomes a move", () => {
     asked?.no?.();
     expect(asked?.text).toBe("Rip back 4 stitches, to the start of round 3?");
     obey(said("rip", { number: 2 }), road(three.first + 4), hands(), 10_000);
-    expect(asked?.text).toBe("Rip back 16 stitches, to the start of round 2? One thing will be asked again.");
+    expect(asked?.text).toBe("Rip back 16 stitches, to the start of round 2? One thing will be asked again: stuffing out first.");
     asked?.no?.();
     expect(did.at(-1)).toBe("sheet rip");
     did = [];

@@ -129,7 +129,9 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         order = ["", "both", "spaces", "chains"]  # corners: first as stitches with the spaces between them
     if any(isinstance(n, Work) and n.fill and n.base == "space" for n in walk(after.parsed.tree.items)):
         order = ["", "both", "spaces", "chains"]  # its own words keep the spaces apart from the stitches
-    if into == "spaces" and ground.declared == reading.stitches and not stretches(after.parsed):
+    if reading.chains == reading.spaces and _one_in_each(after.parsed):
+        order = ["both", *(m for m in order if m != "both")]  # a chain that gets its one stitch is one
+    elif into == "spaces" and ground.declared == reading.stitches and not stretches(after.parsed):
         order = [""]  # its stitches are printed, and the spaces the next one goes into are told one by one
     for mode in order:
         below = Ground(
@@ -140,6 +142,13 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         if choose(after.parsed.tree, below, own).fits:
             return with_spaces(todo, taken, ground, mode, own)
     return with_spaces(todo, taken, ground, as_printed if ground.declared is not None else order[0], own)
+
+
+def _one_in_each(parsed: Parsed) -> bool:
+    """ "Dc in next 3 dc, dc in ch-1 sp": into spaces go single stitches alone, beside those into the stitches."""
+    into = [n for n in walk(parsed.tree.items) if isinstance(n, Work | One) and n.base == "space"]
+    single = all(isinstance(n, Work) and not n.fill and n.n == n.per == n.places == 1 for n in into)
+    return bool(into) and single and parsed.phrases.into_spaces == "both"
 
 
 def hole(items: list[Node]) -> bool:

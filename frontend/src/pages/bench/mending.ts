@@ -2,10 +2,9 @@ import type { Signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { ask, type Snapshot } from "../../api";
 import type { LinkState } from "../../follow/link";
-import type { MendSheet } from "./mend";
 import type { Seen } from "./seen";
+import type { SheetName } from "./sheets";
 
-const SHEETS: ReadonlySet<string> = new Set<MendSheet>(["count", "lost", "passed", "recap", "spent"]);
 const REST_MS = 20 * 3_600_000; // after so long the hands have forgotten
 
 /** The newest mend of a run once its hook is back before the slip. */
@@ -16,10 +15,10 @@ export const isSpent = (snapshot: Snapshot | null, seen: Seen | null): boolean =
 };
 
 /**
- * Which of the sheets for coming back and for what went wrong is open. Two open by themselves, where nothing else is:
- * the recap when the making is opened after a rest, and the question about a mend that is not needed any more.
+ * Two sheets open by themselves, where nothing else is: the recap when the making is opened after a rest, and the
+ * question about a mend that is not needed any more.
  */
-export function useMending(making: number, sheet: Signal<string | null>, snapshot: Snapshot | null, seen: Seen | null, link: LinkState): MendSheet | null {
+export function useMending(making: number, sheet: Signal<SheetName | null>, snapshot: Snapshot | null, seen: Seen | null, link: LinkState): void {
   const asked = useRef("");
   const begun = seen !== null && seen.at > 0 && !seen.spot.finished;
   const told = useRef(false);
@@ -42,5 +41,4 @@ export function useMending(making: number, sheet: Signal<string | null>, snapsho
     asked.current = strand;
     sheet.value = "spent";
   }, [over, strand, link, sheet.value]);
-  return sheet.value !== null && SHEETS.has(sheet.value) ? (sheet.value as MendSheet) : null;
 }

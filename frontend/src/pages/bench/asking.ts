@@ -1,0 +1,115 @@
+import type { Signal } from "@preact/signals";
+import type { RefObject } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+import type { Unit } from "../../follow/stepping";
+import { type Ask, listenKeys } from "../../hands/keys";
+import { toggleByKey } from "../../hands/lock";
+import type { Road } from "./handsfree/road";
+import { placeSentence } from "./place";
+import type { HandsFree } from "./room";
+import { type Seen, waiting } from "./seen";
+import type { SheetName } from "./sheets";
+
+/** What keys and pedals need of the bench. */
+export interface Bench {
+  root: RefObject<HTMLElement | null>;
+  seen: Seen;
+  road: Road;
+  hands: HandsFree;
+  /** What a bare "next" or "back" by key goes by. */
+  plain: Unit;
+  forward(unit: Unit): void;
+  back(unit: Unit): void;
+  undo(): void;
+  open(sheet: SheetName): void;
+  /** Shown, and said aloud where that is wanted. */
+  tell(text: string): void;
+}
+
+/** While something is asked at the foot, done says yes and back says no. */
+const ASKED_YES = ".band .answer.main";
+const ASKED_NO = ".band .answer.main ~ .answer";
+
+/** Do what a key asks. */
+function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, undo, open, tell }: Bench): void {
+  const button = (which: string) => root.current?.querySelector<HTMLButtonElement>(which);
+  const { session } = hands;
+  switch (what) {
+    case "next":
+      forward(plain);
+      break;
+    case "back": {
+      const no = button(ASKED_NO);
+      if (no) no.click();
+      else back(plain);
+      break;
+    }
+    case "stitch":
+    case "group":
+    case "repeat":
+    case "round":
+      forward(what);
+      break;
+    case "undo":
+      undo();
+      break;
+    case "done": {
+      const cue = waiting(seen);
+      const main = button(ASKED_YES) ?? button(".answer.main");
+      // The answer itself knows whether it has been on the screen for long enough.
+      if (main) main.click();
+      else if (cue) road.move({ intent: "done", cue: cue.address });
+      else road.tell("Nothing waits here. Go on with the next stitch.");
+      break;
+    }
+    case "where":
+      tell(placeSentence(seen.spot, seen.course));
+      break;
+    case "show":
+    case "gather":
+    case "habits":
+    case "parts":
+    case "pattern":
+    case "goto":
+    case "rip":
+    case "runs":
+    case "help":
+      open(what);
+      break;
+    case "lock":
+      toggleByKey();
+      break;
+    case "listen":
+      if (!session) hands.start();
+      else if (session.sign.value === "holding" || session.sign.value === "deaf") session.listen();
+      else session.hold("asked");
+      break;
+    case "recount":
+    case "finish":
+      if (session) session.told.asked(what);
+      else road.tell("Start hands-free for this: touch it at the top, or press M.");
+      break;
+    case "check":
+    case "recap":
+    case "lost":
+      if (road.live) open(what === "check" ? "count" : what);
+      else tell(hands.room?.answerTo("lost", road, session) ?? "");
+      break;
+    case "left":
+    case "ahead":
+    case "again":
+      tell(hands.room?.answerTo(what, road, session) ?? "");
+      break;
+  }
+}
+
+/** Keys and pedals work the bench, except where a sheet lies over it. Returns the same road for who asks as a key does. */
+export function useKeys(bench: Bench | null, sheet: Signal<SheetName | null>): (what: Ask) => void {
+  const ask = (what: Ask) => {
+    if (bench && sheet.value === null) answerKey(what, bench);
+  };
+  const asked = useRef(ask);
+  asked.current = ask;
+  useEffect(() => listenKeys((what) => asked.current(what), () => document.querySelector("dialog[open]") === null), []);
+  return (what) => asked.current(what);
+}

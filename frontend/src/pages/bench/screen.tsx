@@ -1,0 +1,134 @@
+import { api, Refused, type Snapshot } from "../../api";
+import type { Making } from "../../follow/making";
+import type { Intent, MakingState } from "../../follow/stepping";
+import type { StrandCue } from "../../generated/pattern";
+import type { Gesture } from "../../hands/gestures";
+import { maker } from "../../maker";
+import { go, toBench } from "../../route";
+import type { Box } from "./box";
+import type { useChanged } from "./changing";
+import { Finished, Offer } from "./closing";
+import { Fetching } from "./fetching";
+import { leftOf, type useFinishList } from "./finishing";
+import { Halt } from "./halt";
+import type { Mode } from "./handsfree/expecting";
+import { late } from "./late";
+import type { Shown } from "./offering";
+import { moreThan, whenNow } from "./place";
+import { moveSaid, refusalSentence } from "./said";
+import { copyName, isSection, type Seen, waiting } from "./seen";
+import { Settle } from "./settle";
+import type { SheetName } from "./sheets";
+import { Unread } from "./unread";
+import { Working } from "./working";
+
+const PatternChanged = late(() => import("./changed").then((m) => m.PatternChanged));
+const Restored = late(() => import("./restored").then((m) => m.Restored));
+
+interface Props {
+  making: Making;
+  snapshot: Snapshot | null;
+  state: MakingState | null;
+  seen: Seen | null;
+  mode: Mode;
+  changed: ReturnType<typeof useChanged>["value"];
+  /** The run that the order of work wants in hand. */
+  offered: string | null;
+  /** Every run is worked to its end. */
+  worked: boolean;
+  finishing: ReturnType<typeof useFinishList>;
+  cards: Shown;
+  whispers: StrandCue[];
+  box: Box | null;
+  font: Parameters<typeof Working>[0]["font"];
+  move: (intent: Intent) => boolean;
+  back: () => void;
+  undo: () => void;
+  take: () => void;
+  stay: () => void;
+  felt: (gesture: Gesture) => void;
+  open: (sheet: SheetName) => void;
+  say: (text: string) => void;
+}
+
+/** What the bench shows between head and foot: the work, or what has to be answered before it goes on. */
+export function Screen(bench: Props) {
+  const { making, snapshot, state, seen, mode, changed, box, back, say } = bench;
+  if (!snapshot || !state || !seen || !box) return <Fetching absent={making.absent.value} />;
+  const question = making.question.value;
+  const claims = making.claims.value;
+  if (question) return <Restored question={question} snapshot={snapshot} state={state} box={box} resolve={making.resolve} />;
+  if (changed && claims.length === 0) return <PatternChanged making={making.id} changed={changed} box={box} tell={say} />;
+  if (mode === "settle") return <Settle snapshot={snapshot} claims={claims} box={box} settle={(run, to) => making.settle(run, to)} />;
+  if (mode === "stop") return <Stop {...bench} seen={seen} box={box} />;
+  if (mode === "unread" && seen.course) {
+    const { id } = seen.course;
+    return <Unread course={seen.course} box={box} done={(count) => bench.move({ intent: "done", cue: id, count })} back={back} />;
+  }
+  const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
+  if (mode === "offer" && bench.offered) {
+    const other = snapshot.runs.find((r) => r.run === bench.offered) ?? piece;
+    const strand = snapshot.strands[state.runs[bench.offered]?.strand ?? ""];
+    const section = strand !== undefined && isSection(strand);
+    return <Offer seen={seen} other={other} section={section} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
+  }
+  if (mode === "finished") {
+    const ticked = making.chosen.value.ticks?.finish ?? [];
+    return (
+      <Finished
+        title={snapshot.title}
+        piece={copyName(piece)}
+        section={isSection(seen.strand)}
+        all={bench.worked}
+        left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state).length}
+        list={() => bench.open("parts")}
+        again={() => void api.again(making.id).then((begun) => go(toBench(begun.id)), (why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
+        box={box}
+        runs={() => bench.open("runs")}
+        back={back}
+      />
+    );
+  }
+  const { hand, words } = maker.value;
+  const last = seen.last;
+  return (
+    <Working
+      seen={seen}
+      fullness={words}
+      hand={hand}
+      box={box}
+      font={bench.font}
+      whispers={bench.whispers}
+      count={making.link.value === "live" ? () => bench.open("count") : null}
+      offer={bench.cards.offer}
+      show={() => bench.open("show")}
+      last={last ? (last.took && last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, last.from, seen.at)) : null}
+      felt={bench.felt}
+      undo={bench.undo}
+    />
+  );
+}
+
+/** Something must be done before the hook goes on. */
+function Stop({ seen, box, cards, move, back, open, say }: Props & { seen: Seen; box: Box }) {
+  const cue = waiting(seen);
+  if (!cue) return null;
+  const { words, text, address } = cue;
+  const ours = cue.basis === "worked out" && !address.includes("/moved-") ? "The pattern does not say so; Hookside worked it out." : "";
+  return (
+    <Halt
+      what={address}
+      title={words.short || text}
+      body={moreThan(words.short || text, words.full || text)}
+      why={`${whenNow(seen.spot, seen.strand.courses)} ${ours}`.trim()}
+      box={box}
+      tone="waits"
+      answers={[
+        { text: "Done", main: true, act: () => move({ intent: "done", cue: address }) },
+        { text: "Go back", act: back },
+        ...(cards.waits ? [{ text: "Show me", act: () => open("show") }] : []),
+      ]}
+      beside={() => say(refusalSentence("stop"))}
+    />
+  );
+}

@@ -2,7 +2,7 @@ import "./read.css";
 import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { meetMaker } from "../../maker";
-import { go, toBench, toGather, toRead, toShelf, toSize } from "../../route";
+import { go, toBench, toGather, toPaper, toRead, toShelf, toSize } from "../../route";
 import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
@@ -11,6 +11,13 @@ import { Files } from "./Files";
 import { Paper } from "./Paper";
 import { gravity, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
+
+/** What is worked out from a pattern once it is on the shelf. */
+const ONWARD: readonly [string, (id: string | number) => string][] = [
+  ["Size, yarn, stuffing", toSize],
+  ["What to have at hand", toGather],
+  ["On paper", toPaper],
+];
 
 /** The read-through: the text on one side, what it means on the other, a start that is always in sight. */
 export function Read({ id }: { id: string | null }) {
@@ -125,6 +132,14 @@ export function Read({ id }: { id: string | null }) {
     else location.replace(toRead(on));
   }
 
+  /** To a page that is worked out from the pattern on the shelf: a text that is not there yet is put there first. */
+  async function onward(to: (id: string | number) => string): Promise<void> {
+    const on = desk.changed.value || id === null ? await desk.shelve() : id;
+    if (on === null) return;
+    if (String(on) !== id) location.replace(toRead(on)); // so that the way back leads to what is kept
+    go(to(on));
+  }
+
   return (
     <main class={`read view-${view.value}`}>
       <header>
@@ -202,14 +217,19 @@ export function Read({ id }: { id: string | null }) {
               {line}
             </p>
           ))}
-          {id !== null && courses > 0 && !desk.changed.value && (
+          {courses > 0 && (
             <p class="to-size">
-              <a class="word" href={toSize(id)}>
-                Size, yarn, stuffing
-              </a>
-              <a class="word" href={toGather(id)}>
-                What to have at hand
-              </a>
+              {ONWARD.map(([name, to]) =>
+                id !== null && !desk.changed.value ? (
+                  <a class="word" key={name} href={to(id)}>
+                    {name}
+                  </a>
+                ) : (
+                  <button type="button" class="word" key={name} onClick={() => void onward(to)}>
+                    {name}
+                  </button>
+                ),
+              )}
             </p>
           )}
           <div id="loose">

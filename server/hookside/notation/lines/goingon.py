@@ -24,6 +24,13 @@ _COUNTED = re.compile(
 _LEADS_ON = re.compile(
     r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
 )
+# "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
+_AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
+_PRINTED = re.compile(r"[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?\.?$|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?\.?$")
+_CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
+_RAGGED = 14  # letters by which the full lines of a wrapped page differ
+_FULL_LINES = 3  # so many of them make a margin
+_WIDEST_PAGE = 110
 _LAST_WORD = 12  # letters that hold any of them and the sign before it
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
@@ -97,6 +104,21 @@ class GoingOn(Questions):
         items = self.piece.items if self.piece is not None else []
         return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in items)
 
+    def _wrapped(self, body: str, at: int, end: int) -> bool:
+        """Did the page, and not the designer, end the line before this one: a labelled course without its count yet?"""
+        if self.course is None or self.course.label is None or _PRINTED.search(body):
+            return False
+        if not self.margin:
+            lengths = sorted(b - a for a, b in self.used_lines if b > a)
+            full = sum(n > lengths[-1] - _RAGGED for n in lengths) if lengths else 0
+            even = full >= _FULL_LINES and full * 6 >= len(lengths) and lengths[-1] <= _WIDEST_PAGE
+            self.margin = lengths[-1] if even else _WIDEST_PAGE * 10
+        before = self.text.rfind("\n", 0, self.course.end) + 1
+        word = (self.text[at:end].split() or [""])[0]
+        if self.course.end - before + 1 + len(word) <= self.margin:
+            return False
+        return self.stitchy(at, end) or _CLOSES_ROW.match(self.text, at, end) is not None
+
     def continues(self, at: int, end: int) -> bool:
         """Is this line the rest of the course before it?"""
         assert self.course is not None
@@ -107,6 +129,8 @@ class GoingOn(Questions):
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
+        if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
+            return True
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
@@ -127,6 +151,8 @@ class GoingOn(Questions):
         ):
             return False
         closed = body[-1:] in ".!)]}" or _COUNTED.search(body)
+        if closed and self._wrapped(body, at, end):
+            return True
         if first.islower() and not closed:
             return True
         if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):

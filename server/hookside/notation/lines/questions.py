@@ -96,6 +96,7 @@ class Questions:
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
+        self.margin = 0  # letters in a full line of a page that wraps its lines; 0 as long as nobody asked
         self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0

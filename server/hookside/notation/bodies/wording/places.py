@@ -8,7 +8,7 @@ OTHER_SIDE = re.compile(
     r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
     r"without turning)\b[^.;()\[\]*]{0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
-    r"remaining|unused|unworked)\s*(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
+    r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b"
     r"(?:\s*(?:sts|stitches|loops|edge))?"
 )

@@ -24,17 +24,21 @@ def opened(
     away: bool = False,
     refused: int | None = None,
     touch: bool = False,
+    looked_over: bool = False,
 ) -> Iterator[Page]:
     """A page at an address. Afterwards nothing may have gone wrong in it: no error, no breach of the policy.
 
     `away`: the server goes away in between; then the browser's own complaints about the network do not count.
     `refused`: a status that the test provokes.
     `touch`: it has a screen for fingers, and calls itself a phone or a tablet by its size.
+    `looked_over`: a script of the test comes in, which the policy would keep out; nothing moves on its own.
     """
     context = browser.new_context(
         viewport={"width": size[0], "height": size[1]},
         color_scheme="dark" if light == "dark" else "light",
         has_touch=touch,
+        bypass_csp=looked_over,
+        reduced_motion="reduce" if looked_over else "no-preference",
         permissions=["clipboard-read", "clipboard-write"],
     )
     page = context.new_page()
@@ -76,6 +80,27 @@ def small_targets(page: Page) -> list[str]:
                 .filter(e => e.checkVisibility())
                 .filter(e => { const b = e.getBoundingClientRect(); return b.height < 43.5 || b.width < 43.5; })
                 .map(e => `${e.textContent} ${e.getBoundingClientRect().width}x${e.getBoundingClientRect().height}`)"""
+        )
+    )
+
+
+def cut_off(page: Page) -> list[str]:
+    """Texts that do not go into their boxes and cannot be scrolled to either, by their words (WCAG 2.2, 1.4.4).
+
+    Left out is what is only read aloud, one pixel large on purpose, and a name that ends in dots at any size.
+    """
+    return list(
+        page.evaluate(
+            """() => [...document.querySelectorAll('body *')]
+                .filter(e => e.checkVisibility() && e.innerText?.trim() && e.clientWidth > 2 && e.clientHeight > 2)
+                .filter(e => {
+                    const { overflowX, overflowY, textOverflow } = getComputedStyle(e);
+                    if (textOverflow === 'ellipsis') return false;
+                    const shut = flow => flow === 'hidden' || flow === 'clip';
+                    return (shut(overflowX) && e.scrollWidth > e.clientWidth + 1)
+                        || (shut(overflowY) && e.scrollHeight > e.clientHeight + 1);
+                })
+                .map(e => `${e.tagName}.${e.className}: ${e.innerText.slice(0, 80)}`)"""
         )
     )
 

@@ -30,7 +30,15 @@ export type Ask =
   | "show"
   | "gather"
   | "habits"
-  | "parts";
+  | "parts"
+  | "more"
+  | "shape"
+  | "chart"
+  | "notes"
+  | "record"
+  | "kinds"
+  | "passed"
+  | "hands";
 
 export interface KeyRow {
   ask: Ask;
@@ -71,6 +79,14 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "goto", keys: ["o"], says: "go to a round" },
   { ask: "rip", keys: ["x"], says: "rip back" },
   { ask: "runs", keys: ["c"], says: "pieces and copies" },
+  { ask: "shape", keys: ["1"], says: "shape so far" },
+  { ask: "chart", keys: ["2"], says: "chart" },
+  { ask: "notes", keys: ["3"], says: "notes at this place" },
+  { ask: "record", keys: ["4"], says: "record: sittings, pace, what is left" },
+  { ask: "kinds", keys: ["5"], says: "what to tell you of" },
+  { ask: "passed", keys: ["6"], says: "I worked on, to a later round" },
+  { ask: "hands", keys: ["7"], says: "hands-free and what belongs to it" },
+  { ask: "more", keys: ["0", "j"], says: "everything there is, as one list" },
   { ask: "lock", keys: ["l"], says: "lock or unlock touch" },
   { ask: "help", keys: ["?", "h"], says: "this list" },
 ];

@@ -4,6 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Unit } from "../../follow/stepping";
 import { type Ask, listenKeys } from "../../hands/keys";
 import { toggleByKey } from "../../hands/lock";
+import { go, toRecord } from "../../route";
 import type { Road } from "./handsfree/road";
 import { placeSentence } from "./place";
 import type { HandsFree } from "./room";
@@ -74,7 +75,17 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
     case "rip":
     case "runs":
     case "help":
+    case "more":
+    case "shape":
+    case "chart":
+    case "notes":
+    case "kinds":
+    case "passed":
+    case "hands":
       open(what);
+      break;
+    case "record":
+      go(toRecord(road.making));
       break;
     case "lock":
       toggleByKey();

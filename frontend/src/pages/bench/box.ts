@@ -1,5 +1,6 @@
 import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import type { RefObject } from "preact";
+import { FOOT, HEAD } from "./layout";
 import { forgetWidths } from "./measure";
 
 export interface Box {
@@ -7,16 +8,23 @@ export interface Box {
   height: number;
 }
 
-/** The size of an element, kept up to date without asking on a tap. */
+/** By how much head and foot are higher than they mostly are: where letters are large their words take a second line. */
+const higher = (bench: HTMLElement): number =>
+  ([[".head", HEAD], [".foot", FOOT]] as const).reduce((sum, [edge, usual]) => {
+    const high = bench.querySelector<HTMLElement>(`:scope > ${edge}`)?.offsetHeight ?? usual;
+    return sum + Math.max(0, high - usual);
+  }, 0);
+
+/** The room of the bench under head and foot of their usual height, kept up to date without asking on a tap. */
 export function useBox(element: RefObject<HTMLElement | null>): Box | null {
   const [box, setBox] = useState<Box | null>(null);
   useLayoutEffect(() => {
     const now = element.current;
     if (!now) return;
-    const read = () => setBox({ width: now.clientWidth, height: now.clientHeight });
+    const read = () => setBox({ width: now.clientWidth, height: now.clientHeight - higher(now) });
     read();
     const watch = new ResizeObserver(read);
-    watch.observe(now);
+    for (const part of [now, ...now.querySelectorAll(":scope > .head, :scope > .foot")]) watch.observe(part);
     return () => watch.disconnect();
   }, []);
   return box;

@@ -1,0 +1,178 @@
+"""Every page looked over with axe-core by WCAG 2.2, A and AA (https://www.w3.org/TR/WCAG22/), with room for fingers
+and for letters twice as large."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from pages import PHONE, WIDE, at_bench, cut_off, opened, overflow, small_targets
+from playwright.sync_api import expect
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+    from tests.conftest import LiveServer
+
+ROOT = Path(__file__).resolve().parents[2]
+AXE = ROOT / "frontend/node_modules/axe-core/axe.min.js"
+PAIR = ROOT / "server/hookside/static/pair.html"
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+
+# demo: a count that is not right, and a stop after two rounds
+FENDER = """Fender
+US terms
+
+Materials
+White yarn, 20 g. 3.5 mm hook.
+
+FENDER (make 2)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Stuff firmly.
+Rnd 3: (sc, inc) x 6 (19)
+Rnd 4: dec x 9 (9)
+Fasten off, leaving a 20 cm tail.
+"""
+# What fits its sizes to its room does so one frame later.
+LARGE = """async () => {
+    document.documentElement.style.fontSize = '200%';
+    for (let frame = 0; frame < 3; frame++) await new Promise(requestAnimationFrame);
+}"""
+BUSY = re.compile(r"^(Working it out|Making the list|Laying it out)\.$")
+ELSEWHERE = {"Record", "On by one group", "Lock touch"}  # what opens no sheet
+
+
+def begun(server: LiveServer) -> tuple[int, int]:
+    """A pattern and a making of it."""
+    pattern = server.api("POST", "/api/patterns", {"text": FENDER, "terms": "US"})[1]["id"]
+    status, making = server.api("POST", "/api/makings", {"pattern": pattern, "order": {"kind": "one"}, "anyway": True})
+    assert status == 200, making
+    return pattern, int(making["id"])
+
+
+class Look:
+    """Looks at what is on the screen, and keeps what it finds wrong until the end."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self.found: list[str] = []
+        self.take_along()
+
+    def take_along(self) -> None:
+        """The document is a new one: axe comes into it."""
+        self.page.add_script_tag(path=AXE)
+
+    def at(self, name: str) -> None:
+        """Look at the sheet that lies on top, or else at the whole page."""
+        expect(self.page.get_by_role("status").filter(has_text=BUSY)).to_have_count(0)
+        self.page.evaluate("document.fonts.ready")
+        broken: list[dict[str, Any]] = self.page.evaluate(
+            """async tags => {
+                const on = document.querySelector('dialog[open]') ?? document;
+                const { violations } = await axe.run(on, { runOnly: tags, resultTypes: ['violations'] });
+                return violations.map(v => ({ id: v.id, help: v.help, at: v.nodes.map(n => n.html.slice(0, 160)) }));
+            }""",
+            TAGS,
+        )
+        self.found += [f"{name}: {rule['id']} ({rule['help']}) at {rule['at']}" for rule in broken]
+        self.found += [f"{name}: a small target, {what}" for what in small_targets(self.page)]
+        self.found += [f"{name}: wider than the window"] * (overflow(self.page) > 0)
+        self.page.evaluate(LARGE)
+        self.found += [f"{name} at 200 %: wider than the window"] * (overflow(self.page) > 0)
+        self.found += [f"{name} at 200 %: cut off, {what}" for what in cut_off(self.page)]
+        self.page.evaluate("document.documentElement.style.fontSize = ''")
+
+
+def sheets(look: Look) -> None:
+    """The sheet of all sheets, and each of those it opens."""
+    page = look.page
+    more, sheet = page.get_by_role("button", name="more", exact=True), page.get_by_role("dialog")
+    more.click()
+    expect(sheet.locator(".way").first).to_be_visible()
+    look.at("more")
+    names = [name for name in sheet.locator(".way b").all_inner_texts() if name not in ELSEWHERE]
+    assert len(names) > 15
+    for name in names:
+        sheet.locator(".way", has=page.get_by_text(name, exact=True)).click()
+        expect(sheet.locator(".way b", has_text="On by one group")).to_have_count(0)
+        expect(sheet.get_by_role("heading").first).to_be_visible()
+        look.at(f"sheet {name}")
+        sheet.get_by_role("button", name="close", exact=True).click()
+        expect(sheet).to_have_count(0)
+        more.click()
+    sheet.get_by_role("button", name="close", exact=True).click()
+
+
+@pytest.mark.parametrize("size", [PHONE, WIDE], ids=["phone", "wide"])
+def test_every_page_can_be_read_and_touched_by_all(
+    server: LiveServer, chromium: Browser, size: tuple[int, int]
+) -> None:
+    pattern, making = begun(server)
+    with opened(chromium, server.url, size, looked_over=True) as page:
+        look, shown = Look(page), page.get_by_role("heading", level=1)
+
+        def go(address: str) -> None:
+            page.goto(f"{server.url}/#/{address}")
+
+        page.get_by_role("button", name="How you like it").click()
+        expect(page.locator("#likes")).to_be_visible()
+        look.at("shelf")
+        go(f"read/{pattern}")
+        expect(page.locator(".finding").first).to_be_attached()
+        look.at("read-through")
+        for name, address, title in (
+            ("size", f"size/{pattern}", "Size, yarn, stuffing"),
+            ("cards", "cards", "How it is done"),
+            ("card", "cards/ring", "ring"),
+            ("gather", f"gather/{pattern}", "What to have at hand"),
+            ("paper", f"paper/{pattern}", "Fender"),
+            ("record", f"record/{making}", "Fender"),
+        ):
+            go(address)
+            expect(shown).to_contain_text(title)
+            look.at(name)
+        go(f"bench/{making}")
+        at_bench(page)
+        look.at("bench")
+        sheets(look)
+        for at in ("Round 2", "Stuff"):
+            page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+            page.keyboard.press("r")
+            expect(page.get_by_role("main")).to_contain_text(at)
+        look.at("bench, a stop")
+        page.route("**/pair", lambda asked: asked.fulfill(path=PAIR, content_type="text/html"))
+        page.goto(f"{server.url}/pair")
+        expect(shown).to_have_text("Pair this device with Hookside")
+        look.take_along()
+        look.at("pair")
+    assert look.found == [], "\n".join(look.found)
+
+
+def test_every_sheet_has_a_key_and_pedals_reach_them_all(server: LiveServer, chromium: Browser) -> None:
+    _, making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", WIDE) as page:
+        at_bench(page)
+        sheet = page.get_by_role("dialog")
+        for key, title in (
+            ("n", "Fender"), ("t", "What to have at hand"), ("1", "Shape so far"), ("2", "Chart"), ("v", "ring"),
+            ("k", "Count check"), ("q", "lost"), ("6", "worked on"), ("x", "Rip back"), ("o", "Go to"), ("3", "Notes"),
+            ("c", "Pieces"), ("f", "Finish"), ("i", "habits"), ("5", "What to tell you of"), ("7", "Hands-free"),
+            ("h", "What your hands can do"),
+        ):  # fmt: skip
+            page.keyboard.press(key)
+            expect(sheet.get_by_role("heading", level=2)).to_contain_text(re.compile(title, re.IGNORECASE))
+            page.keyboard.press("Escape")
+            expect(sheet).to_have_count(0)
+        page.keyboard.press("j")
+        ways = sheet.locator(".way")
+        page.keyboard.press("PageDown")
+        expect(ways.nth(0)).to_be_focused()
+        page.keyboard.press("PageUp")
+        expect(ways.last).to_be_focused()
+        page.keyboard.press("d")
+        expect(sheet).to_contain_text("What your hands can do")
+        page.keyboard.press("Escape")
+        page.keyboard.press("4")
+        expect(page.get_by_role("heading", name="Left to work")).to_be_visible()

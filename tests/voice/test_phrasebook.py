@@ -14,7 +14,8 @@ from hookside.voice.phrasebook import Phrasebook, Said, languages
 INTENTS = {
     "next", "stitch", "group", "repeat", "round", "back", "undo", "done", "where", "left", "ahead", "again", "goto",
     "rip", "count", "recount", "lost", "pause", "hold", "listen", "finish", "yes", "no", "help", "worked_on",
-    "show", "parts", "gather", "habits",
+    "show", "parts", "gather", "habits", "pattern", "runs", "check", "recap", "shape", "chart", "notes", "record",
+    "kinds", "lock", "hands", "more",
 }  # fmt: skip
 
 

@@ -54,6 +54,8 @@ KINDS = {
     **dict.fromkeys(("done", "finish", "hold", "pause", "recount"), "rest"),
     **dict.fromkeys(("where", "left", "ahead", "again", "lost", "worked_on", "listen", "help"), "tell"),
     **dict.fromkeys(("show", "parts", "gather", "habits", "yes", "no"), "tell"),
+    **dict.fromkeys(("pattern", "runs", "check", "recap", "shape", "chart", "notes", "record"), "tell"),
+    **dict.fromkeys(("kinds", "lock", "hands", "more"), "tell"),
     "count": "count",
     **dict.fromkeys(("goto", "rip"), "asked"),  # these are always asked back
 }

@@ -3,7 +3,8 @@
 export type Said =
   | "next" | "stitch" | "group" | "repeat" | "round" | "back" | "undo" | "done" | "where" | "left" | "ahead" | "again"
   | "goto" | "rip" | "count" | "recount" | "lost" | "pause" | "hold" | "listen" | "finish" | "yes" | "no" | "help"
-  | "worked_on" | "show" | "parts" | "gather" | "habits"; // prettier-ignore
+  | "worked_on" | "show" | "parts" | "gather" | "habits" | "pattern" | "runs" | "check" | "recap" | "shape"
+  | "chart" | "notes" | "record" | "kinds" | "lock" | "hands" | "more"; // prettier-ignore
 
 export type Style = "repeat" | "round" | "group";
 

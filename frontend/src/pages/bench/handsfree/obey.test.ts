@@ -50,7 +50,7 @@ function road(at: number, mode: Mode = "work", more: Partial<Road> = {}): Road {
       did.push({ ...intent, id });
       return !(mode === "stop" && intent.intent === "next");
     },
-    ask: () => undefined,
+    ask: (what) => void did.push(`asks ${what}`),
     take: (id) => did.push({ take: id }),
     stay: () => did.push("stay"),
     tell: () => undefined,
@@ -256,5 +256,11 @@ describe("an open sheet", () => {
     obey(said("show"), road(0), hands());
     obey(said("parts"), road(0), hands());
     expect(did).toEqual(["sheet show", "sheet parts"]);
+  });
+
+  test("or as a key would open it", () => {
+    for (const intent of ["pattern", "runs", "check", "recap", "shape", "chart", "notes", "record", "kinds", "lock", "hands", "more"] as const)
+      obey(said(intent), road(0), hands());
+    expect(did).toEqual(["asks pattern", "asks runs", "asks check", "asks recap", "asks shape", "asks chart", "asks notes", "asks record", "asks kinds", "asks lock", "asks hands", "asks more"]);
   });
 });

@@ -176,6 +176,20 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     case "habits":
       road.open(heard.intent);
       break;
+    case "pattern":
+    case "runs":
+    case "check":
+    case "recap":
+    case "shape":
+    case "chart":
+    case "notes":
+    case "record":
+    case "kinds":
+    case "lock":
+    case "hands":
+    case "more":
+      road.ask(heard.intent);
+      break;
     default: {
       const answer = answerTo(heard.intent, road, session);
       if (answer) tell(answer);

@@ -30,11 +30,21 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
         done = with_tails(shown_only(piece, worked.late), rounds.get(number), gauge)
         courses = {course.id: course for course in done.courses if course.read}
         cues = [_in_time(cue, courses.get(cue.course_id or "")) for cue in done.cues]
-        cues += worked.cues.get(number, [])
+        cues = _beside(cues, worked.cues.get(number, []))
         cues += [loops[number]] if number in loops else []
         cues += loop_changes(piece)
         pieces.append(done if cues == done.cues else done.model_copy(update={"cues": cues}))
     return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *worked.findings]})
+
+
+def _beside(written: list[Cue], ours: list[Cue]) -> list[Cue]:
+    """Both in one list; what needs the piece hollow (eyes, a face, the tail) before stuffing printed at the same spot,
+    all else behind."""
+    cues = list(written)
+    for cue in ours:
+        spot = next((i for i, c in enumerate(cues) if c.kind == "stuff" and c.course_id == cue.course_id), None)
+        cues.insert(len(cues) if spot is None or cue.kind == "stuff" else spot, cue)
+    return cues
 
 
 def _in_time(cue: Cue, course: Course | None) -> Cue:

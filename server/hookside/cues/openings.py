@@ -18,6 +18,7 @@ FINGERS = 28.0  # two fingers with stuffing between them ("stuff by 18, top up a
 TOP_UP = 15.0  # the blunt end of a hook, and no more
 HAND = 45.0  # enough to hold a washer against the inside
 SHUT = 12.0  # what is drawn shut
+WAIST = 0.8  # of what lies on either side of it: what is narrower than that is a neck (a guess)
 
 NOT_STUFFED = re.compile(
     r"\b(?:do not|don't|no need to|without|never)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
@@ -25,6 +26,17 @@ NOT_STUFFED = re.compile(
 FILLING = re.compile(
     r"\bstuffing|\bfib(?:er|re)\s?fill|\bpoly\s?fill|\bwadding|\btoy filling|\bhollow\s?fib", re.IGNORECASE
 )
+
+
+@dataclass(frozen=True, slots=True)
+class Neck:
+    """Where fingers fit before and not within. `before`: the last course still wide enough; `after`: the last that is
+    not; `narrowest` of them, `mm` across."""
+
+    before: int
+    after: int
+    narrowest: int
+    mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +56,50 @@ class Opened:
     @property
     def widest(self) -> int:
         """The last course that is as wide as the widest."""
-        widths = [a or 0.0 for a in self.across]
-        return max(i for i, a in enumerate(widths) if a == max(widths))
+        return self.widest_in((0, len(self.across) - 1))
 
-    def last_open(self, mm: float) -> int | None:
-        """The last course after which it stands open at least `mm`, from where it only narrows; None: it never does."""
-        found = [i for i, a in enumerate(self.across) if a is not None and a >= mm]
+    def widest_in(self, reach: tuple[int, int]) -> int:
+        """The last course that is as wide as the widest from the first to the last of `reach`."""
+        widths = {i: self.across[i] or 0.0 for i in range(reach[0], reach[1] + 1)}
+        return max(i for i, a in widths.items() if a == max(widths.values()))
+
+    def last_open(self, mm: float, reach: tuple[int, int] | None = None) -> int | None:
+        """The last course after which it stands open at least `mm`, within `reach`; None: it never does."""
+        first, last = reach or (0, len(self.across) - 1)
+        found = [i for i in range(first, last + 1) if (self.across[i] or 0.0) >= mm]
         return found[-1] if found else None
+
+    def necks(self, long: int | None = None) -> list[Neck]:
+        """Where it narrows so that fingers do not fit any more, and widens again; what runs on as narrow as that to an
+        open end is one too, if it does so for more than `long` courses. A count that is not known is taken as wide."""
+        widths = [FINGERS if a is None else a for a in self.across]
+        found: list[Neck] = []
+        at = 0
+        while at < len(widths):
+            if widths[at] >= FINGERS:
+                at += 1
+                continue
+            end = next((i for i in range(at, len(widths)) if widths[i] >= FINGERS), len(widths))
+            before = max(widths[found[-1].after + 1 if found else 0 : at], default=0.0)
+            behind = max(widths[end:], default=0.0)
+            narrowest = min(range(at, end), key=lambda i: widths[i])
+            mm = widths[narrowest]
+            widens = before >= FINGERS and mm <= WAIST * min(before, behind)
+            tube = end == len(widths) and before >= FINGERS and not self.shuts and long is not None and end - at > long
+            if widens or tube:
+                found.append(Neck(at - 1, end - 1, narrowest, mm))
+            at = end
+        return found
+
+    def reach(self, row: int) -> tuple[int, int]:
+        """The first and last course from which what lies at course `row` is in reach: no neck lies between."""
+        first, last = 0, len(self.across) - 1
+        for neck in self.necks():
+            if row > neck.after:
+                first = neck.after + 1
+            elif row <= neck.before:
+                last = min(last, neck.before)
+        return first, last
 
     def index(self, cue: Cue) -> int | None:
         """The course a cue of this piece follows; -1: it stands before the first."""

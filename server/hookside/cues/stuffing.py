@@ -1,0 +1,172 @@
+"""Stuffing: in as many goes as the piece needs, each while fingers still reach what is to be filled.
+
+Where a piece narrows at a neck and widens again, what lies before the neck is filled before it, and the rest before
+its own closing (common practice, no source). A printed line that is in time for one of these is no word for the others.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.cues.openings import FILLING, FINGERS, HAND, NOT_STUFFED, TOP_UP, Neck, Opened
+from hookside.cues.worked import Worked, course_name, open_after, stem
+from hookside.pattern import Cue, Pattern, Piece
+
+LONG = 8  # rounds of a narrow part before it is stuffed on the way
+EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
+
+_FROM_HERE_ON = re.compile(
+    r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
+    re.IGNORECASE,
+)
+_PARTS = re.compile(r"\s*(?:,|/|&|\+|\band\b)\s*", re.IGNORECASE)
+
+
+def stuffing(pattern: Pattern, number: int, piece: Opened, worked: Worked) -> None:
+    """Puts the goes of one piece into `worked`, where the text prints them too late or not at all."""
+    own = [cue for cue in piece.piece.cues if cue.kind == "stuff" or NOT_STUFFED.search(cue.text)]
+    if any(NOT_STUFFED.search(cue.text) for cue in own) or _left_empty(pattern, number):
+        return
+    elsewhere = _named_elsewhere(pattern, piece.piece)
+    if not own and not elsewhere and not (piece.shuts and _filled(pattern)):
+        return
+    necks = piece.necks(EVERY)
+    spots = [(at, cue) for cue in own if (at := piece.index(cue)) is not None]
+    empty, spots = _not_in_time(piece, necks, spots)
+    parts = [f"the {name}" if name else "" for name in named_parts(piece.piece, len(necks) + 1)]
+    here = [cue for _, cue in spots] or elsewhere
+    for place in empty:
+        _before_neck(worked, number, piece, necks[place], parts[place], here)
+    _rest(worked, number, piece, spots, elsewhere, [course_name(piece, necks[place].before) for place in empty], parts)
+
+
+def _not_in_time(
+    piece: Opened, necks: list[Neck], spots: list[tuple[int, Cue]]
+) -> tuple[list[int], list[tuple[int, Cue]]]:
+    """The numbers of the necks before which nothing in time is printed; and the printed lines that are left for the
+    last part of the piece."""
+    empty: list[int] = []
+    left = spots
+    for place, neck in enumerate(necks):
+        before = [(at, cue) for at, cue in left if at <= neck.after]
+        left = [spot for spot in left if spot not in before]
+        good = [spot for spot in before if spot[0] >= 0 and open_after(piece, spot[0]) >= TOP_UP]
+        if any(_FROM_HERE_ON.search(cue.text) for _, cue in good):
+            return empty, [*good, *left]
+        if good:
+            continue
+        just_past = [
+            spot for spot in left if spot[0] - neck.before <= EVERY and spot[0] < _full(piece, necks, place + 1)
+        ]
+        if just_past and neck.mm >= TOP_UP:
+            left = [spot for spot in left if spot not in just_past]  # nothing is there to be filled yet but this part
+        else:
+            empty.append(place)
+            left = [*before, *left]  # too late for this part: shown, and said with the rest
+    return empty, left
+
+
+def _full(piece: Opened, necks: list[Neck], place: int) -> int:
+    """The first course at which a part of the piece is as wide as it gets."""
+    first = necks[place - 1].after + 1 if place else 0
+    last = necks[place].before if place < len(necks) else len(piece.across) - 1
+    widths = [piece.across[i] or 0.0 for i in range(first, last + 1)]
+    return first + widths.index(max(widths)) if widths else first
+
+
+def _before_neck(worked: Worked, number: int, piece: Opened, neck: Neck, part: str, printed: list[Cue]) -> None:
+    what = f"Stuff {part} now" if part else "Stuff what is made so far"
+    said = f'"{printed[0].text.strip().rstrip(".")}" (line {printed[0].line}) is asked for in goes. ' if printed else ""
+    narrow = course_name(piece, neck.narrowest)
+    why = f"it narrows to {neck.mm:.0f} mm at {narrow}, and fingers do not reach back through that"
+    worked.put(number, piece, neck.before, "stuff", "stop", f"{what}. {said}Worked out, because {why}.")
+
+
+def _rest(
+    worked: Worked,
+    number: int,
+    piece: Opened,
+    spots: list[tuple[int, Cue]],
+    elsewhere: list[Cue],
+    goes: list[str],
+    parts: list[str],
+) -> None:
+    """What lies behind the last neck, or the whole piece. `goes`: where something was asked for already."""
+    last = piece.last_open(FINGERS)
+    due = max(last, piece.widest) if last is not None else piece.widest
+    if due >= len(piece.across) - 1 and not piece.shuts:
+        due = len(piece.across) - 1  # it stays open: any time will do
+    in_time = [at for at, _ in spots if open_after(piece, at) >= TOP_UP]
+    if in_time or (not piece.shuts and spots):
+        _on_the_way(number, piece, min(in_time, default=due), worked)
+        for _, cue in spots[:1] if goes else []:
+            all_of = f"all of {piece.piece.name or 'the piece'}"
+            message = (
+                f"The stuffing is printed here, when fingers no longer reach {all_of}. Hookside asks for the first "
+            )
+            worked.note(cue, piece, f"{message}of it at {' and '.join(goes)}.")
+        return
+    if not piece.shuts:
+        return
+    late = [cue for _, cue in spots] or elsewhere
+    where = course_name(piece, due)
+    if late and goes:
+        what = f"Stuff {parts[-1]} now" if parts[-1] else "Stuff the rest now"
+        said = f'"{late[0].text.strip().rstrip(".")}" is printed in line {late[0].line}'
+        text = f"{what}, and the neck with it. {said}. Worked out, because after {where} fingers hardly fit any more."
+        worked.put(number, piece, due, "stuff", "stop", text)
+    elif late:
+        worked.move(number, piece, due, late[0], "stop")
+    else:
+        rest = " the rest" if goes or any(cue.kind == "stuff" for cue in piece.piece.cues) else ""
+        why = f"the text says nothing of stuffing{rest}, and after {where} fingers hardly fit any more"
+        text = f"Stuff now, while fingers still fit. Worked out, because {why}."
+        worked.put(number, piece, due, "stuff", "stop", text)
+    _on_the_way(number, piece, due, worked)
+    for cue in late:
+        worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed")
+
+
+def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:
+    """Goes of stuffing in a long, narrow part: fingers do not reach to its tip from the far end."""
+    narrow = [i for i, a in enumerate(piece.across) if a is not None and a < HAND]
+    if len(narrow) < len(piece.across) or due <= LONG:
+        return
+    asked = {cue.course_id for cue in [*piece.piece.cues, *worked.cues.get(number, [])] if cue.kind == "stuff"}
+    for at in range(EVERY, due - 2, EVERY):
+        if piece.piece.courses[at].id not in asked:
+            text = "Stuff this stretch now. Worked out, because fingers do not reach the tip of a narrow part later."
+            worked.put(number, piece, at, "stuff", "pause", text)
+
+
+def named_parts(piece: Piece, many: int) -> list[str]:
+    """What the parts of a piece are called, in the order they are worked: "Head and Body" -> head, body. Empty words
+    where its name does not name as many."""
+    names = [part.lower() for part in _PARTS.split(piece.name.strip()) if part]
+    return names if len(names) == many > 1 else [""] * many
+
+
+def _left_empty(pattern: Pattern, number: int) -> bool:
+    """Whether another part of the text says that this piece is not stuffed."""
+    name = stem(pattern.pieces[number].name)
+    told = [cue.text for piece in pattern.pieces if not piece.courses for cue in piece.cues] + pattern.notes
+    return bool(name) and any(NOT_STUFFED.search(line) and re.search(rf"\b{name}", line.lower()) for line in told)
+
+
+def _filled(pattern: Pattern) -> bool:
+    told = [*pattern.materials, *pattern.notes]
+    return any(FILLING.search(line) and not NOT_STUFFED.search(line) for line in told) or any(
+        cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for piece in pattern.pieces for cue in piece.cues
+    )
+
+
+def _named_elsewhere(pattern: Pattern, piece: Piece) -> list[Cue]:
+    """Stuffing of this piece, or of a part its name tells of, that is printed in a section of sewing up."""
+    names = [name for part in _PARTS.split(piece.name) if (name := stem(part))]
+    return [
+        cue
+        for of in pattern.pieces
+        if not of.courses
+        for cue in of.cues
+        if cue.kind == "stuff" and any(name in cue.text.lower() for name in names) and not NOT_STUFFED.search(cue.text)
+    ]

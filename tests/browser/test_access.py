@@ -156,17 +156,18 @@ def test_every_sheet_has_a_key_and_pedals_reach_them_all(server: LiveServer, chr
         at_bench(page)
         sheet = page.get_by_role("dialog")
         for key, title in (
-            ("n", "Fender"), ("t", "What to have at hand"), ("1", "Shape so far"), ("2", "Chart"), ("v", "ring"),
-            ("k", "Count check"), ("q", "lost"), ("6", "worked on"), ("x", "Rip back"), ("o", "Go to"), ("3", "Notes"),
-            ("c", "Pieces"), ("f", "Finish"), ("i", "habits"), ("5", "What to tell you of"), ("7", "Hands-free"),
-            ("h", "What your hands can do"),
+            ("n", "Fender"), ("t", "What to have at hand"), ("1", "Fender"), ("2", "Chart"), ("v", "ring"),
+            ("k", "Count check"), ("q", "lost"), ("6", "worked on"), ("b", "Where you were"), ("x", "Rip back"),
+            ("o", "Go to"), ("3", "Notes"), ("c", "Pieces"), ("f", "Finish"), ("i", "habits"),
+            ("5", "What to tell you of"), ("7", "Hands-free"), ("h", "What your hands can do"),
         ):  # fmt: skip
             page.keyboard.press(key)
-            expect(sheet.get_by_role("heading", level=2)).to_contain_text(re.compile(title, re.IGNORECASE))
+            expect(sheet.get_by_role("heading", level=2).first).to_contain_text(re.compile(title, re.IGNORECASE))
             page.keyboard.press("Escape")
             expect(sheet).to_have_count(0)
         page.keyboard.press("j")
         ways = sheet.locator(".way")
+        expect(ways.first).to_be_visible()
         page.keyboard.press("PageDown")
         expect(ways.nth(0)).to_be_focused()
         page.keyboard.press("PageUp")

@@ -166,6 +166,25 @@ def test_a_tail_without_a_length_gets_one() -> None:
     assert "worked out by the rule" not in shut, "the text says 20 cm itself"
 
 
+@pytest.mark.parametrize(
+    "end",
+    [
+        "Fasten off, leaving a tail for sewing.",
+        "Fold flat and work 4 sc through both layers. (4)\nFasten off, leaving a long tail.",
+    ],
+)
+def test_a_tail_for_sewing_is_long_enough_however_small_the_end(end: str) -> None:
+    """8 stitches of 5 mm are 12.7 mm across, 7 are 11.1: drawn shut at most ends, but this one is sewn on. Never under
+    30 cm: 3 x 35 mm and 20 cm are 31, so 35."""
+    arm = read(
+        "Arm\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nArm (make 2)\nRnd 1: 5 sc in magic ring (5)\n"
+        f"Rnd 2: inc x 5 (10)\nRnd 3: (3 sc, dec) x 2 (8)\nRnd 4: 6 sc, dec (7)\n{end}"
+    )
+    (tail,) = [c for p in arm.pieces for c in p.cues if c.kind in ("fasten", "tail")]
+    assert "about 35 cm" in tail.words.full
+    assert "To close the hole" not in tail.words.full
+
+
 def test_when_to_count() -> None:
     found = counts(head().pieces[0])
     assert [c.after for c in found] == ["1", "2", "3", "4", "5", "6"]

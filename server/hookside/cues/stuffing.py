@@ -15,6 +15,7 @@ from hookside.pattern import Cue, Pattern, Piece
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
 
+NEAR = 2  # rounds: two goes no further apart are one
 _FROM_HERE_ON = re.compile(
     r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
     re.IGNORECASE,
@@ -132,9 +133,10 @@ def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:
     narrow = [i for i, a in enumerate(piece.across) if a is not None and a < HAND]
     if len(narrow) < len(piece.across) or due <= LONG:
         return
-    asked = {cue.course_id for cue in [*piece.piece.cues, *worked.cues.get(number, [])] if cue.kind == "stuff"}
+    cues = [*piece.piece.cues, *worked.cues.get(number, [])]
+    asked = [piece.index(cue) or 0 for cue in cues if cue.kind == "stuff"]
     for at in range(EVERY, due - 2, EVERY):
-        if piece.piece.courses[at].id not in asked:
+        if all(abs(at - there) > NEAR for there in asked):
             text = "Stuff this stretch now. Worked out, because fingers do not reach the tip of a narrow part later."
             worked.put(number, piece, at, "stuff", "pause", text)
 

@@ -157,7 +157,10 @@ CHOSEN = "What you chose changes what you work by."
 
 
 def shown(made: Plan, chosen: bool = False) -> dict[str, Any]:
-    """A plan as pages get it: {say, runs, added, left}. `chosen`: what asks is a choice of the maker's."""
+    """A plan as pages get it: {say, runs, added, left, only_more}. `chosen`: what asks is a choice of the maker's.
+
+    `only_more`: copies come in, and no step of what there is changes.
+    """
     several = len({one.piece for one in made.going}) > 1
     said: list[str] = []
     for one in made.going:
@@ -174,6 +177,7 @@ def shown(made: Plan, chosen: bool = False) -> dict[str, Any]:
         "runs": [_run_shown(one) for one in made.going],
         "added": list(new),
         "left": made.left,
+        "only_more": not made.going and not made.left and not new,
     }
 
 

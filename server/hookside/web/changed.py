@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from contextlib import suppress
 from typing import TYPE_CHECKING, Annotated, Any
 
 from flask import Blueprint, jsonify
@@ -85,6 +86,12 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         proposal = journal.proposal(id, laid)
         if proposal is None:  # other words, the same steps: nothing to ask
             told(id, journal.reworded(id, laid), "choice")
+            return jsonify(asks=False)
+        if asking["chosen"] == ["copies"] and proposal["only_more"]:  # said in so many words, and no step is another
+            with suppress(MovedOn):  # then it is asked for again
+                done = journal.recast(id, laid, {}, proposal["head"])
+                if isinstance(done, int):
+                    told(id, done, "recast")
             return jsonify(asks=False)
         return jsonify(asks=True, cannot=cannot, digest=digest, chosen=asking["chosen"], **proposal)
 

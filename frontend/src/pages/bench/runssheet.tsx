@@ -10,7 +10,7 @@ interface Props {
   state: MakingState;
   take: (run: string) => void;
   /** Wants so many copies of the piece with this number; false where nothing can be chosen just now. */
-  more: (number: string, copies: number) => boolean;
+  more: (number: string, copies: number, name: string) => boolean;
   close: () => void;
 }
 
@@ -67,7 +67,7 @@ export function RunsSheet({ snapshot, state, take, more, close }: Props) {
           type="button"
           class="word"
           onClick={() => {
-            if (more(number, copies + 1)) close();
+            if (more(number, copies + 1, name)) close();
           }}
         >
           One more {name || "of it"}

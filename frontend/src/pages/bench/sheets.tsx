@@ -94,14 +94,18 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
         }}
       />
     ),
-  runs: ({ making, snapshot, state, move, keep, close }) =>
+  runs: ({ making, snapshot, state, move, keep, close, say }) =>
     snapshot &&
     state && (
       <RunsSheet
         snapshot={snapshot}
         state={state}
         close={close}
-        more={(number, copies) => making.choose([{ choice: "copies", value: { ...making.chosen.value.copies, [number]: copies } }])}
+        more={(number, copies, name) => {
+          const chosen = making.choose([{ choice: "copies", value: { ...making.chosen.value.copies, [number]: copies } }]);
+          say(chosen ? `One more ${name || "copy"}, ${copies} in all: it waits among the pieces.` : "This could not be kept just now. Try again in a moment.");
+          return chosen;
+        }}
         take={(run) => {
           if (move({ intent: "take" }, run)) keep(run);
           close();

@@ -9,6 +9,7 @@ import pytest
 from hookside.compile import measured, read
 from hookside.gather import Gathered, Item, gather
 from hookside.gather.hook import us_size, us_words
+from hookside.shape import Asked
 
 PATTERNS = Path(__file__).resolve().parents[2] / "patterns"
 
@@ -110,6 +111,24 @@ def test_amounts_grow_with_the_copies_and_keep_their_spread() -> None:
 def test_eyes_with_size_for_all_copies() -> None:
     assert (item(of(BEACON), "eyes").name, item(of(BEACON), "eyes").amount) == ("8 mm eyes", "4")
     assert item(of(BEACON, {1: 3}), "eyes").amount == "6"
+
+
+def test_another_yarn_and_hook_stand_in_the_names_too() -> None:
+    pattern = read(BEACON)
+
+    def by(**said: str) -> Gathered:
+        asked = Asked(gauge="20 sts and 21 rounds = 10 cm", **said)
+        return gather(pattern, BEACON, measured(pattern, asked), asked)
+
+    other = by(yarn="worsted", hook="4 mm")
+    assert item(other, "yarn:white").name == "worsted yarn, white"
+    assert "your own yarn: worsted" in item(other, "yarn:white").why
+    assert item(other, "hook").name == "4 mm hook"
+    unknown = by(yarn="thick purple wool", hook="G")
+    assert "Hookside does not know it" in item(unknown, "yarn:white").why
+    assert item(unknown, "hook").name == "3.5 mm hook"
+    assert "not sure of “G”" in item(unknown, "hook").why
+    assert any("names no yarn" in line for line in unknown.said)
 
 
 def test_cautions_only_where_they_are_due() -> None:

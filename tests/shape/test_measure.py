@@ -110,6 +110,19 @@ def test_another_hook_and_yarn() -> None:
         measures(hook="7")
 
 
+def test_beside_a_swatch_no_word_of_hers_vanishes() -> None:
+    """The swatch measures; of the yarn and the hook it is said that they were not understood, and what they may be."""
+    found = measures(gauge="10 sts = 4.6 cm", yarn="thick purple wool", hook="G")
+    assert found.fabric.kind == "swatch"
+    assert found.yarn_g is None
+    yarn, hook = found.warnings
+    assert "“thick purple wool” names no yarn" in yarn
+    assert "100 g = 210 m" in yarn
+    assert "“G” is no hook size" in hook
+    assert "about 4.1 mm" in hook
+    assert measures(gauge="10 sts = 4.6 cm", yarn="DK", hook="4 mm").warnings == []
+
+
 def test_eyes_go_with_the_size() -> None:
     """10 mm eyes at 5 mm stitches are 8 mm at 4 mm ones (similarity)."""
     eyed = BALL.replace("Yarn: worsted", "Materials: two 10 mm safety eyes\nYarn: worsted")

@@ -35,19 +35,19 @@ def gather(
     own = listed(pattern, text)
     wanted = {n: (copies or {}).get(n, piece.make) for n, piece in enumerate(pattern.pieces, start=1)}
     by_number = _measured(pattern, measures)
-    takes = hook(pattern, asked or Asked(), measures)
+    asked = asked or Asked()
+    takes = hook(pattern, asked, measures)
     if takes is not None and not own.there:
         takes = takes.model_copy(update={"forgotten": False})
     pieces = [worked(piece, pattern, as_spiral, None) for piece in pattern.pieces]
     items = [
         *([takes] if takes else []),
-        *yarn(pattern, measures, by_number, wanted, own),
+        *yarn(pattern, measures, by_number, wanted, own, asked.yarn),
         *(item for notion in NOTIONS if (item := _notion(notion, pattern, pieces, own, wanted, by_number))),
         *(Item(id=f"other:{_slug(line)}", kind="notion", name=line, printed=line) for line in own.others),
     ]
-    said = (
-        list(measures.basis) if measures else ["The amounts could not be worked out: there is nothing here to measure."]
-    )
+    none = "The amounts could not be worked out: there is nothing here to measure."
+    said = [*measures.warnings, *measures.basis] if measures else [none]
     if not own.there:
         said.insert(0, "The text has no list of what is needed: this one is made from its rounds.")
     changed = any(wanted[n] != piece.make for n, piece in enumerate(pattern.pieces, start=1))

@@ -33,10 +33,11 @@ def hook(pattern: Pattern, asked: Asked, measures: Measures | None) -> Item | No
     """The hook to take: hers, else the one that is printed, else a guess from the yarn; None where nothing tells."""
     hers = hooks.size(asked.hook) if asked.hook else None
     mm = hers or hooks.size(pattern.hook)
+    unsure = f"the pattern's: Hookside is not sure of “{asked.hook[:80]}”, say it in mm" if asked.hook else ""
     if mm:
-        return _item(mm, printed=pattern.hook, why="by what you said of your own hook" if hers else "")
+        return _item(mm, printed=pattern.hook, why="by what you said of your own hook" if hers else unsure)
     if pattern.hook:
-        return Item(id="hook", kind="hook", name=f"hook: {pattern.hook}", printed=pattern.hook)
+        return Item(id="hook", kind="hook", name=f"hook: {pattern.hook}", printed=pattern.hook, why=unsure)
     told = [asked.yarn] if asked.yarn else pattern.materials
     weight = next((found for line in told if (found := yarns.weight(line))), None)
     if weight is None:

@@ -22,8 +22,12 @@ def yarn(
     by_number: Mapping[int, PieceMeasures],
     copies: Mapping[int, int],
     listed: Listed,
+    hers: str = "",
 ) -> list[Item]:
-    """An item for each colour that is worked, then the other lines of yarn of the text's list."""
+    """An item for each colour that is worked, then the other lines of yarn of the text's list.
+
+    `hers`: another yarn, as she said it. The names are of that one then, as the amounts are.
+    """
     metres: dict[str, Spread] = {}
     for number, piece in by_number.items():
         for colour, m in piece.yarn_m.by_colour.items():
@@ -41,9 +45,10 @@ def yarn(
         items.append(
             Item(
                 id=f"yarn:{_key(colour) or 'only'}", kind="yarn",
-                name=_name(colour, line or next(iter(listed.yarns), ""), "" if lone else _first(pattern)),
+                name=_name(colour, hers or line or next(iter(listed.yarns), ""), "" if lone else _first(pattern)),
                 amount=_amount(long, g), metres=long, grams=g, printed=_clause(colour, line, list(metres)),
-                why=_changed(pattern, colour) if unlisted and colour else "", forgotten=unlisted,
+                why="; ".join(filter(None, (_hers(hers), _changed(pattern, colour) if unlisted and colour else ""))),
+                forgotten=unlisted,
             )
         )  # fmt: skip
     rest = [line for line in listed.yarns if line not in told]
@@ -113,6 +118,15 @@ def _name(colour: str, line: str, unnamed: str) -> str:
     of = f"{thick[0]} yarn" if thick else "yarn"
     said = colour or unnamed
     return f"{of}, {said}" if said else of
+
+
+def _hers(said: str) -> str:
+    """Why the name is not the one of the text's list."""
+    if not said:
+        return ""
+    if yarns.weight(said) or yarns.metres_per_100_g(said):
+        return f"by what you said of your own yarn: {said[:80]}"
+    return f"your own yarn, “{said[:80]}”: Hookside does not know it. Say its weight (DK) or 100 g = 210 m"
 
 
 def _changed(pattern: Pattern, colour: str) -> str:

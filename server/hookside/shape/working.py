@@ -30,23 +30,18 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
     high = usual_height(shapes)
     if asked.gauge:
         found = gauge.swatch(asked.gauge, pattern.terms, high)
+        # A swatch goes before yarn and hook: what is said of them is not needed for it, and must not vanish for that.
+        told = [unknown_yarn(asked.yarn), unknown_hook(asked.hook)]
+        (warnings if warnings is not None else []).extend(filter(None, told))
         return found, [found.basis]
     toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in shapes)
     own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms, toy, high)
     if not asked.yarn and not asked.hook:
         return own, [own.basis]
     weight = yarns.weight(asked.yarn) if asked.yarn else None
-    if asked.yarn and weight is None and yarns.metres_per_100_g(asked.yarn) is None:
-        raise CannotBeMeasured(
-            f"“{asked.yarn[:80]}” names no yarn that Hookside knows. Write its weight (sport, DK, worsted, aran, "
-            "chunky) or what its band says, for example: 100 g = 210 m."
-        )
+    if unknown := unknown_yarn(asked.yarn) or unknown_hook(asked.hook):
+        raise CannotBeMeasured(unknown)
     size = hooks.size(asked.hook) if asked.hook else None
-    if asked.hook and size is None:
-        raise CannotBeMeasured(
-            f"“{asked.hook[:80]}” is no hook size that Hookside is sure of. Write it in millimetres, for example: "
-            "3.5 mm."
-        )
     basis = []
     if weight is not None and size is None:
         size = weight.toy_hook
@@ -70,6 +65,27 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
         return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
     guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
     return guess, [*basis, guess.basis]
+
+
+def unknown_yarn(said: str) -> str:
+    """What to say of a yarn of hers that is not understood; "" where it is, or where she said nothing."""
+    if not said or yarns.weight(said) or yarns.metres_per_100_g(said):
+        return ""
+    return (
+        f"“{said[:80]}” names no yarn that Hookside knows, so its grams are not worked out. Write its weight (sport, "
+        "DK, worsted, aran, chunky) or what its band says, for example: 100 g = 210 m."
+    )
+
+
+def unknown_hook(said: str) -> str:
+    """The same of a hook. A letter on which charts disagree is told with what they say of it."""
+    if not said or hooks.size(said):
+        return ""
+    nearly = hooks.about(said)
+    charts = f" Charts do not agree on that letter, it is about {nearly:g} mm." if nearly else ""
+    return (
+        f"“{said[:80]}” is no hook size that Hookside is sure of.{charts} Write it in millimetres, for example: 3.5 mm."
+    )
 
 
 def eyes_in_proportion(pattern: Pattern, cloth: Gauge) -> list[str]:

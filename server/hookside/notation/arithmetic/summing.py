@@ -143,6 +143,8 @@ class Sum(Stitches):
         if node.base == "hook":
             self.from_hook(node.hook, out)
         free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
+        if node.base == "same" and self.ground.spaces and self.ground.there == self.ground.gaps:
+            free = self.result.uses > 0  # right after the join, the same space is the first one of the course below
         in_chain = self.take(0 if free else n, inner[1] * n)
         body: list[Made] = []
         first = not free and not in_chain

@@ -91,6 +91,9 @@ class Amounts(Brackets):
             self.out.unknown.append((tok.start, self.toks[at + 2].end))
             return at + 3
         here = at + 1
+        if self.word(here) == "v" and self.kind(here) == "word" and self.word(here + 1) in CLAUSE_ENDS:
+            self.out.unknown.append((tok.start, self.toks[here].end))  # a chart's letter: twelve increases, or stitches
+            return here + 1
         last = self.last_type()
         counted = self.times(at)
         if counted and self.list_times(at, counted):

@@ -16,8 +16,9 @@ from hookside.stitches import Stitch, named
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = re.compile(
-    r"(?<![\w-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|[(\[]\d*X\d*[\s,+]*\d*[VA]\d*[)\]]|"
-    r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I
+    r"(?<![A-Za-z_-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
+    r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
+    r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I | re.M
 )
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}

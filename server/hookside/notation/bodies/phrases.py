@@ -6,11 +6,13 @@ can depend on where it stands (a number before its stitch or after it), which ke
 
 from __future__ import annotations
 
+from itertools import takewhile
+
 from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.worded import Worded
 from hookside.notation.bodies.wording.counts import TOTAL
-from hookside.notation.bodies.wording.places import CHAINS, ELSEWHERE, LAYERS, SPACE, STITCH_TOO
+from hookside.notation.bodies.wording.places import CHAINS, CORNER, ELSEWHERE, LAYERS, SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.bodies.wording.stretches import (
     CLAUSE_ENDS,
     SPELT_ALL,
@@ -258,13 +260,25 @@ def _travel(chunks: list[Chunk]) -> int:
         chunks[at].type in ("PLACE", "ANDPLACE", "SEP") or (chunks[at].type == "ST" and chunks[at].value == "sl st")
     ):
         at += 1
-    return at if at < len(chunks) and chunks[at].type == "ST" and chunks[at].value == "ch" else 0
+    if at < len(chunks) and chunks[at].type == "ST" and chunks[at].value == "ch":
+        return at
+    place = next((c.value for c in reversed(chunks[:at]) if c.type in ("PLACE", "ANDPLACE")), None)
+    return at if place is not None and TO_SPACE.search(place.noun) else 0
+
+
+def _chained(chunks: list[Chunk], at: int) -> bool:
+    """Is it a bracket with a chain in it that goes into the place at `at`: "(2 dc, ch 2, 2 dc) in each corner"?"""
+    if at == 0 or chunks[at - 1].type != "CLOSE":
+        return False
+    inner = reversed(chunks[: at - 1])
+    return any(c.type == "ST" and c.value == "ch" for c in takewhile(lambda c: c.type != "OPEN", inner))
 
 
 def _spaces(chunks: list[Chunk]) -> str:
     """What a course works into: spaces alone, spaces and stitches, single chains, or (nothing said) stitches."""
     space = stitch = chain = False
-    for chunk in chunks[_travel(chunks) :]:
+    begins = _travel(chunks)
+    for at, chunk in enumerate(chunks[begins:], begins):
         if chunk.type not in ("PLACE", "ANDPLACE", "PLACEPRE"):
             if chunk.type == "REPFROM" and chunk.value.fill and chunk.value.last:
                 stitch = True
@@ -273,7 +287,7 @@ def _spaces(chunks: list[Chunk]) -> str:
         if place.kind in ("same", "ring", "hook"):
             continue
         chain = chain or bool(CHAINS.search(place.noun))
-        if SPACE.search(place.noun):
+        if SPACE.search(place.noun) or (CORNER.search(place.noun) and _chained(chunks, at)):
             space = True
             stitch = stitch or bool(STITCH_TOO.search(place.noun))
         elif place.kind != "fill" or place.each:

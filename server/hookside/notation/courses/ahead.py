@@ -8,6 +8,7 @@ from itertools import islice, pairwise, product
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.bodies.wording.places import CHAINS
 from hookside.notation.courses.waiting import Parsed, Waiting, stretches, walk
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Skip, Tone, Tree, Work
@@ -117,6 +118,9 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
     as_printed = next((m for m, n in there.items() if n == ground.declared), "")
     if ground.declared is None and hole(todo.parsed.tree.items):
         as_printed = "chains"
+    if ground.declared is None and todo.parsed.phrases.elsewhere and _one_side(todo.parsed.tree.items):
+        as_printed = "chains"
+        taken = replace(taken, why=[*taken.why, "far side of the bridge"])
     if after is None:
         return with_spaces(todo, taken, ground, as_printed, own)
     into = after.parsed.phrases.into_spaces
@@ -159,6 +163,14 @@ def hole(items: list[Node]) -> bool:
         for a, b in pairwise(plain)
         for chain, left in ((a, b), (b, a))
     )
+
+
+def _one_side(items: list[Node]) -> bool:
+    """Legs joined over a chain that this round works along once: the next round goes along its other side as well."""
+    works = [n for n in items if isinstance(n, Work)]
+    chains = sum(n.n for n in works if n.key == "ch" and n.n > 1)
+    along = sum(n.n for n in works if n.key != "ch" and (n.base == "bridge" or CHAINS.search(n.noun)))
+    return chains > 0 and along == chains
 
 
 def open_spaces(course: int | None, tree: Tree, reading: Reading, after: Ahead | None, own: Own) -> int | None:

@@ -40,6 +40,7 @@ WIDER: dict[str, str] = {
     "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",
     "count of a stretch": "a printed count that counts its last stretch only",
+    "far side of the bridge": "a chain of which the next round works the other side",
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "list goes round": "a list worked again and again to the end",
     "over the bridge": "a round that also goes along the chain between the two pieces",
@@ -52,7 +53,7 @@ WIDER: dict[str, str] = {
 
 
 # Meanings that rest on how such words are mostly meant
-BY_CUSTOM = frozenset(["turning chain stands", "names one stitch"])
+BY_CUSTOM = frozenset(["turning chain stands", "far side of the bridge", "names one stitch"])
 
 
 def meaning(why: str, option: int = 1) -> str:

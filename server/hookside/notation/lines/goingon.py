@@ -26,8 +26,11 @@ _LEADS_ON = re.compile(
 )
 # "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
-_PRINTED = re.compile(r"[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?\.?$|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?\.?$")
+_PRINTED = re.compile(
+    r"(?:[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?)\.?$"
+)
 _CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
+_LONGEST_NAME = 5  # words of a heading
 _RAGGED = 14  # letters by which the full lines of a wrapped page differ
 _FULL_LINES = 3  # so many of them make a margin
 _WIDEST_PAGE = 110
@@ -36,6 +39,7 @@ _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
+_ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 # "2: 12 = +6": a row of a table that tells a count and what changes
 _ONLY_CHANGE = re.compile(
@@ -84,7 +88,8 @@ class GoingOn(Questions):
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
         goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
-        if goes_on and (_ONLY_COUNT.match(rest) or _IN_LETTERS.match(rest) or _ONLY_CHANGE.match(rest)):
+        bare = (_ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
+        if goes_on and any(kind.match(rest) for kind in bare):
             return True
         if self.stitchy(label.end, end):
             return True
@@ -103,6 +108,17 @@ class GoingOn(Questions):
     def _numbered_courses(self) -> bool:
         items = self.piece.items if self.piece is not None else []
         return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in items)
+
+    def _names_part(self, at: int, end: int) -> bool:
+        """ "... sc around / Body / Rnd 1: ...": a part's name between two rounds, however the first of them ends."""
+        text = self.text[at:end]
+        if not text[:1].isupper() or len(text.split()) > _LONGEST_NAME or self.stitchy(at, end):
+            return False
+        head = headings.heading(text, False, True)
+        if head is None or not set(re.findall(r"[a-z]+", head[0].lower())) & headings.PARTS:
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
+        return following is not None and self.begins(*following)
 
     def _wrapped(self, body: str, at: int, end: int) -> bool:
         """Did the page, and not the designer, end the line before this one: a labelled course without its count yet?"""
@@ -138,6 +154,8 @@ class GoingOn(Questions):
         side = OTHER_SIDE.match(low)
         if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):
             return True
+        if body[-1:] not in ",;(-&+=*" and self._names_part(at, end):
+            return False
         if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):

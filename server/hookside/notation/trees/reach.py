@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
+from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
     And,
     Choice,
@@ -36,9 +36,14 @@ def travelled(nodes: list[Node]) -> list[Node]:
     while at < len(nodes) and _goes_on(nodes[at]):
         at += 1
     after = nodes[at : at + 2]
-    if at == first or len(after) < 2 or not isinstance(after[0], Work) or after[0].key != "ch" or after[0].n > 4:
+    if at == first:
         return nodes
     moved: list[Node] = [_plain(n, base="travel") for n in nodes[first:at] if isinstance(n, Work)]
+    last = nodes[at - 1]
+    if isinstance(last, Work) and TO_SPACE.search(last.noun) and not any(_goes_on(n) for n in flat(nodes[at:])):
+        return [*nodes[:first], *moved, *nodes[at:]]
+    if len(after) < 2 or not isinstance(after[0], Work) or after[0].key != "ch" or after[0].n > 4:
+        return nodes
     if isinstance(after[1], Work | One) and after[1].base in ("same", "space"):
         return [*nodes[:first], *moved, *nodes[at:]]
     return [*nodes[:first], Choice([nodes[first:at], moved], "stitches or on the way"), *nodes[at:]]

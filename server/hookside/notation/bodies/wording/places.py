@@ -8,7 +8,8 @@ OTHER_SIDE = re.compile(
     r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
     r"without turning)\b[^.;()\[\]*]{0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
-    r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
+    r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)"
+    r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b"
     r"(?:\s*(?:sts|stitches|loops|edge))?"
 )
@@ -134,5 +135,7 @@ SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SH
 BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches go before a round begins
+CORNER = re.compile(r"\bcorners?$")
 CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")

@@ -65,7 +65,12 @@ def test_staying(house: Any) -> None:
     making, device, snapshot = working(house)
     house.ask("PUT", f"/api/patterns/{snapshot['pattern']}", {"text": longer(house.text), "terms": None})
     before = device.join(making)["snapshot"]["state"]
-    assert house.ask("POST", f"/api/makings/{making}/recast", {"stay": True})[0] == 200
+    asked = house.ask("GET", f"/api/makings/{making}/recast")[1]
+    # An answer to a question that was asked before something else came in answers nothing.
+    old = house.ask("POST", f"/api/makings/{making}/recast", {"stay": True, "head": asked["head"] - 1})
+    assert (old[0], old[1]["code"]) == (409, "moved-on")
+    assert house.ask("GET", f"/api/makings/{making}/recast")[1]["asks"] is True
+    assert house.ask("POST", f"/api/makings/{making}/recast", {"stay": True, "head": asked["head"]})[0] == 200
     after = device.join(making)["snapshot"]
     assert (after["edited"], after["state"]) == (False, before)
 

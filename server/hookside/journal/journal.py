@@ -278,7 +278,7 @@ class Journal(Taking):
         return pen.row
 
     def asking(self, making: int) -> dict[str, Any] | None:
-        """{pattern, order, choices, chosen}: what a making has not answered; None where nothing is asked.
+        """{pattern, order, choices, chosen, head}: what a making has not answered; None where nothing is asked.
 
         The pattern whose text is to be laid anew, by which order and choices; `chosen` names those of them that ask.
         """
@@ -291,6 +291,7 @@ class Journal(Taking):
                 "order": standing.order,
                 "choices": {name: standing.choices[name] for name in CHANGE_STEPS if name in standing.choices},
                 "chosen": sorted(standing.doubted),
+                "head": standing.head,
             }
 
     def proposal(self, making: int, laid: Sequence[Run]) -> dict[str, Any] | None:
@@ -302,14 +303,17 @@ class Journal(Taking):
             made = plan(standing, laid)
             return None if made.nothing else {"head": standing.head, **shown_plan(made, bool(standing.doubted))}
 
-    def stay(self, making: int, keep: bool = False) -> int:
-        """The making goes on with the steps it has; its new last row.
+    def stay(self, making: int, keep: bool = False, head: int | None = None) -> int:
+        """The making goes on with the steps it has; its new last row. Raises MovedOn where it is not at row `head` any
+        more: what is asked by now may be another question than the one that was answered.
 
         Choices that asked are as they were before them, unless they are to be kept: then they changed nothing.
         """
         with self._lock:
             with self.store.writing() as connection:
                 standing = self._standing(connection, making)
+                if head is not None and (standing is None or standing.head != head):
+                    raise MovedOn("This making was moved on meanwhile. Look at the question once more.")
                 doubted = {} if standing is None or keep else standing.doubted
                 back = [{"choice": name, "value": doubted[name]} for name in sorted(doubted)]
                 pen = ledger.Pen(connection)

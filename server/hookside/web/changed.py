@@ -26,7 +26,8 @@ Step = Annotated[int, Field(ge=0, le=LARGEST)]
 class Answer(Strict):
     """The maker's answer.
 
-    stay    go on with the steps as they were; otherwise `digest` and `head` name what was asked
+    stay    go on with the steps as they were
+    head    the making's last row when it asked; with `digest`, where it does not stay, that is what was asked
     places  of runs, by name: the step of the new text where they are
     anyway  take it although something in it can't be followed
     """
@@ -81,7 +82,10 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         except Said as e:
             cannot = e.say
             if e.code != "cannot-follow":
-                return jsonify(asks=True, cannot=cannot, say="The pattern was changed.", runs=[], added=[], left=[])
+                return jsonify(
+                    asks=True, cannot=cannot, say="The pattern was changed.", head=asking["head"],
+                    runs=[], added=[], left=[],
+                )  # fmt: skip
             digest, laid = lay(asking, anyway=True)
         proposal = journal.proposal(id, laid)
         if proposal is None:  # other words, the same steps: nothing to ask
@@ -102,7 +106,10 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         if asking is None:
             raise Said(409, "answered", "This was answered already. The bench shows where you are.")
         if asked.stay:
-            head = journal.stay(id)
+            try:
+                head = journal.stay(id, head=asked.head)
+            except MovedOn as e:
+                raise Said(409, e.code, e.say) from e
             told(id, head, "choice")
             return jsonify(head=head)
         digest, laid = lay(asking, asked.anyway)

@@ -46,7 +46,7 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
     });
   const chose = (changed.chosen ?? []).length > 0;
   const title = chose ? "What you chose changes the steps" : "The pattern was changed";
-  const stay: Answer = { text: chose ? AS_IT_WAS : STAY, act: () => answer({ stay: true }) };
+  const stay: Answer = { text: chose ? AS_IT_WAS : STAY, act: () => answer({ stay: true, head: changed.head ?? 0 }) };
   const unsure = begun.find((run) => !run.sure && places.value[run.run] === undefined);
   if (changed.cannot)
     return (

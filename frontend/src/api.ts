@@ -301,6 +301,17 @@ async function send<T>(address: string, file: File): Promise<T> {
 
 const patterns = (id: string | number) => `/api/patterns/${encodeURIComponent(id)}`;
 
+const underWay = new Map<string, Promise<unknown>>();
+
+/** A second touch while the first is still being answered asks for nothing more. */
+function once<T>(what: string, ask: () => Promise<T>): Promise<T> {
+  const waits = underWay.get(what) as Promise<T> | undefined;
+  if (waits) return waits;
+  const asked = ask().finally(() => underWay.delete(what));
+  underWay.set(what, asked);
+  return asked;
+}
+
 export const api = {
   shelf: () => fresh<Shelf>("/api/shelf"),
   /** The shelf as it was the last time this device saw it. */
@@ -330,7 +341,7 @@ export const api = {
   changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
   answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
   /** A new making by the same choices. */
-  again: (id: number) => ask<{ id: number }>("POST", `/api/makings/${id}/again`),
+  again: (id: number) => once(`again ${id}`, () => ask<{ id: number }>("POST", `/api/makings/${id}/again`)),
   record: (id: number) => freshOrKept<Told>(`/api/makings/${id}/record`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   labelMaking: (id: number, labels: string[]) => ask<unknown>("PUT", `/api/makings/${id}/labels`, { labels }),

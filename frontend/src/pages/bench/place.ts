@@ -120,19 +120,23 @@ export function cueName(cue: Pick<StrandCue, "kind" | "words" | "text">, terms: 
 
 export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
+/** What a cue says of the course it stands before: seen from an earlier one, "this round" would be another. */
+const OF_ITS_OWN = / in this (?:round|row)$/;
+
 /** "in 4 rounds: stuff", "after this round: stuff", "in the next round: change to cream", "in 12 stitches: fasten off". */
 export function cueAhead(spot: Spot, strand: Strand): string | null {
   const next = spot.next_cue;
   const cue = next && strand.cues.find((c) => c.address === next.address);
   if (!next || !cue) return null;
-  const what = cueName(cue, strand.terms);
+  const named = cueName(cue, strand.terms);
+  const what = named.replace(OF_ITS_OWN, "");
   const course = spot.course === null ? undefined : strand.courses[spot.course];
   const kind = course?.kind ?? "round";
   if (next.distance_courses > 1) return `in ${next.distance_courses} ${kind}s: ${what}`;
   if (next.distance_courses === 1) {
     const behind = strand.courses[(spot.course ?? 0) + 1];
     const within = behind !== undefined && cue.step > behind.first && cue.step < behind.end;
-    return within ? `in the next ${kind}: ${what}` : `after this ${kind}: ${what}`;
+    return within || what !== named ? `in the next ${kind}: ${what}` : `after this ${kind}: ${what}`;
   }
   if (next.distance_stitches > 0) return `in ${stitches(next.distance_stitches)}: ${what}`;
   return `next: ${what}`;

@@ -50,6 +50,10 @@ describe("the place in words", () => {
     const within = { ...strand, cues: [{ ...pause, step: two.end - 1 }] };
     within.courses = strand.courses.map((c, i) => (i === 1 ? { ...c, end: c.end + 1 } : c));
     expect(cueAhead(locate(within, 2), within)).toBe("in the next round: colour");
+    // "This round" of a cue is the one that it stands before.
+    const loops = { ...strand, cues: [{ ...pause, text: "", words: words("Back loops only in this round") }] };
+    expect(cueAhead(locate(loops, 0), loops)).toBe("in 2 rounds: back loops only");
+    expect(cueAhead(locate(loops, two.first + 2), loops)).toBe("in the next round: back loops only");
     // Its own words are the name; where they are long, its kind is, in the maker's terms.
     const own = (short: string) => cueName({ ...pause, words: words(short) }, "US");
     expect(own("Change to color B")).toBe("change to color B");

@@ -47,7 +47,7 @@ def test_a_newcomer_is_at_the_first_stitch_in_two_taps(
     server: LiveServer, chromium: Browser, size: tuple[int, int]
 ) -> None:
     with opened(chromium, server.url, size) as page:
-        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_in_viewport()
+        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_in_viewport(timeout=30_000)
         page.get_by_role("link", name=re.compile("buoy", re.IGNORECASE)).first.click()
         page.get_by_role("button", name="Start", exact=True).click()
         page.wait_for_url(re.compile(r"#/bench/\d+$"))

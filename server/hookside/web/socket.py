@@ -12,6 +12,7 @@ import simple_websocket
 from engineio.async_drivers._websocket_wsgi import SimpleWebSocketWSGI
 from flask_socketio import SocketIO
 from socketio import packet
+from wsproto.utilities import LocalProtocolError
 
 from hookside.web.pace import Bucket
 
@@ -36,8 +37,8 @@ class Line(simple_websocket.Server):  # type: ignore[misc]
         return going
 
     def close(self, *words: Any, **named: Any) -> None:
-        """Say farewell, unless the other thread of this connection has closed it already, just then."""
-        with suppress(OSError, simple_websocket.ConnectionClosed):
+        """Say farewell, unless the other thread of this connection has closed it already, or is just doing so."""
+        with suppress(OSError, simple_websocket.ConnectionClosed, LocalProtocolError):
             super().close(*words, **named)
 
 

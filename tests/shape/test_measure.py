@@ -96,7 +96,8 @@ def test_a_swatch_goes_before_the_pattern() -> None:
 def test_another_hook_and_yarn() -> None:
     smaller = measures(hook="2.5 mm")
     assert smaller.pieces[0].width_mm.value == pytest.approx(measures().pieces[0].width_mm.value * 2.5 / 3.5, rel=1e-2)
-    assert any("swatch" in line for line in smaller.basis)
+    assert "all lengths are taken 0.71 times that" in smaller.basis[0]  # 2.5 / 3.5, beside the gauge it follows from
+    assert "swatch" in smaller.basis[0]
     chunky = measures(yarn="chunky")
     assert any("5.5 mm hook makes a dense toy fabric" in line for line in chunky.basis)
     assert chunky.pieces[0].width_mm.value > measures().pieces[0].width_mm.value

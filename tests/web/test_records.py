@@ -39,6 +39,16 @@ def test_the_record_of_a_making(house: Any) -> None:
     assert told["left"]["minutes"]["sittings"] == 0
 
 
+def test_what_has_no_stitches_is_not_told_as_made(house: Any) -> None:
+    """Demo: sewing up is a section of its own; that it has no stitches left says nothing of it."""
+    flipper = "Flipper (make 2)\nRnd 1: 6 sc in magic ring. (6)\nRnd 2: 2 sc in each st around. (12)\n"
+    making = house.begin(f"{flipper}\nMaking up\nPin the flippers to the body.\nSew them on.\n")
+    _, made = house.ask("GET", f"/api/makings/{making}")
+    assert len(made["runs"]) == 3
+    _, told = house.ask("GET", f"/api/makings/{making}/record")
+    assert [run["piece"] for run in told["runs"]] == ["Flipper", "Flipper"]
+
+
 def test_it_goes_out_as_a_table(house: Any) -> None:
     making = first_round(house)
     status, headers, text = house.raw("GET", f"/api/makings/{making}/record.csv")

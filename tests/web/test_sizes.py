@@ -113,6 +113,16 @@ def test_a_making_begins_by_what_she_said_beside_the_pattern(house: Any) -> None
     assert made["edited"] is False
 
 
+def test_what_is_said_beside_the_pattern_leaves_what_is_under_way_alone(house: Any) -> None:
+    text = SEAL.format(gauge="20 sts and 20 rounds = 10 cm")
+    id = house.ask("POST", "/api/patterns", {"text": text, "terms": None})[1]["id"]
+    making = house.ask("POST", "/api/makings", {"pattern": id, "order": {"kind": "one", "label": None}})[1]["id"]
+    rooms = [f"/api/makings/{making}/{room}" for room in ("size", "record", "gather")]
+    before = [house.ask("GET", room)[1] for room in rooms]
+    house.ask("PUT", f"/api/patterns/{id}/fabric", {"yarn": "bulky", "hook": "6 mm"})
+    assert [house.ask("GET", room)[1] for room in rooms] == before
+
+
 def test_kinds_turned_down_in_one_making(house: Any) -> None:
     text = SEAL.format(gauge="20 sts and 20 rounds = 10 cm")
     id = house.ask("POST", "/api/patterns", {"text": text, "terms": None})[1]["id"]

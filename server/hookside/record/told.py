@@ -51,7 +51,8 @@ class ToldLeft(Form):
 
 
 class ToldRun(Form):
-    """Stitches left of one copy of a piece."""
+    """Stitches left of one copy of a piece. What has none (a section of sewing up) is not told here: that nothing is
+    left of it says nothing of whether it is done."""
 
     run: str
     piece: str
@@ -108,6 +109,7 @@ def record(
                 stitches=ahead.by_run[run["run"]][0], stitches_of=ahead.by_run[run["run"]][1],
             )
             for run in runs
+            if ahead.by_run[run["run"]][1]
         ],
         notes=[{**note, "piece": pieces.get(str(note.get("run")), "")} for note in notes],
     )  # fmt: skip

@@ -58,11 +58,12 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
     theirs = hooks.size(pattern.hook)
     if theirs and own.kind == "pattern":
         k = size / theirs
-        basis.append(
-            f"The pattern's gauge is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times "
-            "that. A swatch of yours is surer."
+        # One sentence with the other: where only the first is shown, the figures must still follow from it.
+        carried = (
+            f"{own.basis} That is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times that. "
+            "A swatch of yours is surer."
         )
-        return _wider(own.scaled(k), ANOTHER_HOOK), [own.basis, *basis]
+        return _wider(own.scaled(k), ANOTHER_HOOK), [carried, *basis]
     guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy)
     return guess, [*basis, guess.basis]
 

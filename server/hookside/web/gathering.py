@@ -12,6 +12,7 @@ from pydantic import Field, StrictBool
 
 from hookside.web.body import LARGEST, Strict, body
 from hookside.web.said import Said
+from hookside.web.sizes import fabric_of
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -77,8 +78,7 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
         """The same for what this making makes; its ticks are a choice of it and not told here."""
         made = made_of(id)
         kept = kept_of(made["pattern"])
-        chosen = made["choices"].get("gauge")
-        asked = journal.fabric(kept["id"]) if chosen is None else {k: v for k, v in chosen.items() if v}
+        asked = fabric_of(made["choices"])
         copies = Counter(int(run["run"].partition(".")[0][1:]) for run in made["runs"])
         return current_app.response_class(
             answer(kept, asked, copies, 1, bool(made["choices"].get("spiral")), {"pattern": kept["id"]}),

@@ -15,6 +15,7 @@ from flask.typing import ResponseReturnValue
 from hookside.record import Metres, Record, record, table
 from hookside.web.body import LARGEST
 from hookside.web.said import Said
+from hookside.web.sizes import fabric_of
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -58,7 +59,8 @@ def records(journal: Journal, readings: Readings) -> Blueprint:
             return {}
         found: dict[str, Any] = {}
         with suppress(Said):
-            found = json.loads(readings.size(kept["text"], kept["terms"], journal.fabric(kept["id"])))
+            chosen = (journal.choices(making) or {"choices": {}})["choices"]
+            found = json.loads(readings.size(kept["text"], kept["terms"], fabric_of(chosen)))
         figures = [(piece["name"], piece["yarn_m"]) for piece in found.get("pieces", [])]
         return {name: Metres(value=m["value"], low=m["low"], high=m["high"]) for name, m in figures}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Annotated, Any
 
 from flask import Blueprint, current_app
@@ -31,6 +32,12 @@ class Fabric(Strict):
 def fabric_chosen(said: dict[str, str]) -> dict[str, Any]:
     """What she said of her fabric beside a pattern, as the choice of a making; {} where she said nothing."""
     return {"gauge": Fabric.model_validate(said).model_dump()} if said else {}
+
+
+def fabric_of(choices: Mapping[str, Any]) -> dict[str, str]:
+    """What a making is measured by: what she said before it began or in it, {} for the pattern's own. What she says
+    beside the pattern later is for the next one."""
+    return {k: v for k, v in (choices.get("gauge") or {}).items() if v}
 
 
 def sizes(journal: Journal, readings: Readings) -> Blueprint:
@@ -68,13 +75,11 @@ def sizes(journal: Journal, readings: Readings) -> Blueprint:
 
     @routes.get("/makings/<int:id>/size")
     def of_making(id: int) -> ResponseReturnValue:
-        """The same for a making: by what she chose in it, else by what she said beside the pattern."""
+        """The same for a making, by its own fabric."""
         made = journal.snapshot(id) if id <= LARGEST else None
         if made is None:
             raise Said(404, "gone", "This making is not on the shelf any more.")
-        pattern = made["pattern"]
-        chosen = made["choices"].get("gauge")
-        said = journal.fabric(pattern) if chosen is None else {k: v for k, v in chosen.items() if v}
-        return current_app.response_class(answer(pattern, said), mimetype="application/json")
+        said = fabric_of(made["choices"])
+        return current_app.response_class(answer(made["pattern"], said), mimetype="application/json")
 
     return routes

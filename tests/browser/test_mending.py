@@ -133,3 +133,31 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         expect(sheet).to_contain_text("Where you were")
         expect(sheet).to_contain_text("Yarn in hand: white.")
         expect(sheet).to_contain_text("Last count you gave: 3.")
+
+
+def test_worked_on_past_what_is_not_done_yet(server: LiveServer, chromium: Browser) -> None:
+    """Her hands are where she said, whatever waits on the way: no round is counted a second time."""
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        rounds(page, 2)
+        page.wait_for_timeout(250)
+        page.keyboard.press("6")
+        sheet = page.get_by_role("dialog")
+        expect(sheet).to_contain_text("To the end of which round?")
+        answer(page, "Round 7")
+        expect(sheet.get_by_role("checkbox")).to_have_count(2)
+        answer(page, "Not yet")
+        expect(sheet).to_have_count(0)
+        expect(page.get_by_role("main")).to_contain_text("Change to white")
+        page.wait_for_timeout(450)  # a pause is deaf at first
+        page.keyboard.press("r")
+        stop = page.locator(".halt.waits")
+        expect(stop).to_contain_text("Stuff firmly")
+        expect(stop).to_contain_text("You said that you are at the end of round 7.")
+        page.wait_for_timeout(800)
+        stop.get_by_role("button", name="Done").click()
+        expect(stop.filter(has_text="Stuff firmly")).to_have_count(0)
+        expect(page.get_by_role("main")).to_contain_text("Keep this loop, or cut the yarn?")
+        run, strand = now(server, making)
+        assert run["at"] == strand["courses"][6]["end"]

@@ -7,6 +7,7 @@ import { suggest } from "../../follow/stepping";
 import type { Gesture } from "../../hands/gestures";
 import { lock } from "../../hands/lock";
 import { maker, plainNext } from "../../maker";
+import { useAim } from "./aiming";
 import { useKeys } from "./asking";
 import { useBreaks } from "./breaks";
 import { useBox, useFont, useWalkedByKeys } from "./box";
@@ -95,6 +96,7 @@ export function Bench({ id }: { id: number }) {
     else say(intent.intent === "goto" && outcome.to < intent.to ? "This waits on the way there. Answer it, then go on." : "");
     return !refused(outcome);
   };
+  useAim(id, seen, Boolean(waits) || Boolean(seen?.spot.unread), (to) => move({ intent: "goto", to }));
   const next = (unit: Unit) => move({ intent: "next", unit });
   const back = (unit: Unit) => move({ intent: "back", unit });
   const undo = () => {

@@ -5,6 +5,7 @@ import type { StrandCue } from "../../generated/pattern";
 import type { Gesture } from "../../hands/gestures";
 import { maker } from "../../maker";
 import { go, toBench } from "../../route";
+import { aimed, aimName } from "./aiming";
 import type { Box } from "./box";
 import type { useChanged } from "./changing";
 import { Finished, Offer } from "./closing";
@@ -114,13 +115,15 @@ function Stop({ seen, box, cards, move, back, open, say }: Props & { seen: Seen;
   const cue = waiting(seen);
   if (!cue) return null;
   const { words, text, address } = cue;
+  const aim = aimName(aimed.value, seen.run, seen.strand);
+  const when = aim ? `You said that you are at the end of ${aim}. This came on the way; once it is done you stand there.` : whenNow(seen.spot, seen.strand.courses);
   const ours = cue.basis === "worked out" && !address.includes("/moved-") ? "The pattern does not say so; Hookside worked it out." : "";
   return (
     <Halt
       what={address}
       title={words.short || text}
       body={moreThan(words.short || text, words.full || text)}
-      why={`${whenNow(seen.spot, seen.strand.courses)} ${ours}`.trim()}
+      why={`${when} ${ours}`.trim()}
       box={box}
       tone="waits"
       answers={[

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Intent } from "../../../follow/stepping";
 import type { StrandCourse } from "../../../generated/pattern";
+import { aimed } from "../aiming";
 import type { Seen } from "../seen";
 import { courseName } from "../sentence";
 import { Sheet } from "../sheet";
@@ -37,7 +38,10 @@ export function PassedSheet({ seen, to: known, place, move, tell, read, close }:
   const go = (done: ReadonlySet<string>): boolean => {
     if (to === null) return false;
     close();
-    if (!goOn(strand, to, done, counts, place, move)) tell("This waits on the way there. Answer it, then go on.");
+    if (!goOn(strand, to, done, counts, place, move)) {
+      aimed.value = { run: seen.run, strand: strand.id, to, at: place() };
+      tell("This waits on the way there. Answer it, and you stand there.");
+    }
     return true;
   };
   // Nothing waits on the way: there is nothing to ask.

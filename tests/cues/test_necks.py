@@ -5,8 +5,11 @@ Practice of the trade, no source: stuff while two fingers fit (18 stitches of 5 
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from hookside.compile import Choices, lay, read
 from hookside.pattern import Cue, Pattern
+from hookside.shape import Asked
 
 # Stitches of 100 / 24 = 4.17 mm: 18 are 23.9 mm across, 24 are 31.8, 30 are 39.8, 36 are 47.7 (n w / pi).
 PILOT = """Harbour Pilot
@@ -158,3 +161,26 @@ def test_what_needs_it_hollow_comes_before_the_stuffing() -> None:
         assert kinds[:3] == ["eyes", "embroider", "stuff"]
         tail = [c for c in found(pattern, "weave") if c.weight == "whisper"]
         assert [c.after for c in tail] == ["11"], "the starting tail lies behind the neck too"
+
+
+def test_stuffing_on_the_way_never_comes_before_the_eyes() -> None:
+    """Stitches of 100 / 34 mm: 36 are 33.7 mm across, the whole piece is narrow; 30 are 28.1, so fingers fit by
+    round 10 and not behind."""
+    text = PILOT.format(
+        name="Head and Body", end=SHUT, before_neck="", behind_neck="", late="",
+        assembly="Assembly\nPut the eyes between rounds 7 and 8.\nStuff the head and the body firmly.",
+    )  # fmt: skip
+    pattern = read(text, asked=Asked(gauge="34 sts = 10 cm"))
+    order = [(c.kind, c.after) for c in pattern.pieces[0].cues if c.kind in ("eyes", "stuff")]
+    assert order == [("eyes", "10"), ("stuff", "10"), ("stuff", "22")]
+
+
+def test_a_long_narrow_part_with_eyes_in_time_is_stuffed_behind_them() -> None:
+    pattern = read(
+        "Eel\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nEel\nRnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: inc x 6 (12)\nRnds 3-11: sc around (12)\nPut the eyes between rounds 8 and 9.\n"
+        "Rnds 12-30: sc around (12)\nStuff the eel.\nFasten off, leaving a 30 cm tail for sewing."
+    )
+    labels = [int(c.after) for c in found(pattern, "stuff")]
+    assert labels[0] >= 11
+    assert all(5 <= b - a <= 8 for a, b in pairwise(labels))

@@ -129,16 +129,28 @@ def _rest(
 
 
 def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:
-    """Goes of stuffing in a long, narrow part: fingers do not reach to its tip from the far end."""
-    narrow = [i for i, a in enumerate(piece.across) if a is not None and a < HAND]
-    if len(narrow) < len(piece.across) or due <= LONG:
+    """Goes of stuffing in a long, narrow part: fingers do not reach to its tip from the far end.
+
+    The first one only when the part has its width, as stuffing falls out of a bowl; none before an eye or a face that
+    is still to come into the same stretch: those need it hollow.
+    """
+    if any(a is None or a >= HAND for a in piece.across) or due <= LONG:
         return
-    cues = [*piece.piece.cues, *worked.cues.get(number, [])]
-    asked = [piece.index(cue) or 0 for cue in cues if cue.kind == "stuff"]
-    for at in range(EVERY, due - 2, EVERY):
-        if all(abs(at - there) > NEAR for there in asked):
+    necks = piece.necks(EVERY)
+    cues = [
+        (at, cue) for cue in [*piece.piece.cues, *worked.cues.get(number, [])] if (at := piece.index(cue)) is not None
+    ]
+    asked = sorted(at for at, cue in cues if cue.kind == "stuff")
+    faces = [at for at, cue in cues if cue.kind in ("eyes", "embroider") and cue.address not in worked.late]
+    base = _full(piece, necks, 0)
+    while (at := base + EVERY) < due - 2:
+        there = next((spot for spot in asked if abs(spot - at) <= NEAR), None)
+        at = max([at, *(face for face in faces if at <= face <= piece.reach(at)[1])])
+        if there is None and at < due - 2:
             text = "Stuff this stretch now. Worked out, because fingers do not reach the tip of a narrow part later."
             worked.put(number, piece, at, "stuff", "pause", text)
+        passed = [place for place, neck in enumerate(necks) if neck.before <= (at if there is None else there)]
+        base = max(at if there is None else there, _full(piece, necks, passed[-1] + 1) if passed else 0)
 
 
 def named_parts(piece: Piece, many: int) -> list[str]:

@@ -52,6 +52,10 @@ def test_one_too_few_is_taken_up_where_the_round_shapes_next() -> None:
     new = deviate(strand, shaping.mend.deviations)
     counts = [(course.label, course.uses, course.makes) for course in new.courses[3:9]]
     assert counts == [("4", 18, 23), ("5", 23, 23), ("6", 23, 23), ("7", 23, 23), ("8", 23, 18), ("9", 18, 18)]
+    # What she counted just now is not asked for again. 23 stand there, and 23 are pulled out.
+    (said,) = [cue.text for cue in new.cues if cue.kind == "count" and cue.address.startswith(new.courses[3].id)]
+    assert said == "Counted: 23 in round 4."
+    assert found["rip"].say == "Pull out 23 stitches, to the start of round 4, and work it once more."
     # Right after it the maker is asked to count, and the place is where it was.
     (count,) = [cue for cue in new.cues if cue.address.endswith("/count.0") and cue.weight == "pause"]
     assert (count.text, count.step) == ("Count now: 18 in round 8.", new.courses[7].end)

@@ -154,14 +154,15 @@ def _absorbed(strand: Strand, slip: Miscount, to: int, key: str, title: str) -> 
 
 
 def _back(strand: Strand, at: int, slip: Miscount, course: StrandCourse) -> list[Offer]:
+    """Pulled out is what stands there: as many as were counted, not as many as there should be."""
     found: list[Offer] = []
     spot = _spot(strand, slip, course)
     if spot is not None and course.first < spot < at:
-        many = stitches_between(strand, spot, at)
+        many = max(1, stitches_between(strand, spot, at) + slip.more)
         where = f"repeat {slip.turn}" if slip.turn is not None else f"stitch {slip.stitch}"
         say = f"Pull out about {stitches(many)}, to the start of {where} of {name(course)}, and work on as written."
         found.append(Offer(key="spot", kind="rip", title="Back to the spot", say=say, to=spot))
-    many = stitches_between(strand, course.first, at)
+    many = max(0, stitches_between(strand, course.first, at) + slip.more)
     say = f"Pull out {stitches(many)}, to the start of {name(course)}, and work it once more."
     found.append(Offer(key="rip", kind="rip", title=f"Pull {name(course)} out", say=say, to=course.first))
     return found
@@ -279,7 +280,8 @@ def _mend(strand: Strand, bodies: Bodies, wrong: int, count: int | None) -> tupl
         deviations.append(
             Deviation(
                 course=course.id, was=fingerprint(course.body), body=dressed, plain=plain, words=words,
-                said=_renumbered(strand, course, new), count=_count(new, strand) if asks else None,
+                said=_renumbered(strand, course, new, counted=index == wrong),
+                count=_count(new, strand) if asks else None,
             )
         )  # fmt: skip
         if asks or count is None:
@@ -308,15 +310,16 @@ def _key(group: Group) -> tuple[object, ...]:
     return (group.stitch, group.count, group.uses, group.makes, group.loops, group.into, group.colour)
 
 
-def _renumbered(strand: Strand, was: StrandCourse, now: Course) -> list[CueSaid]:
-    """Worked-out cues of a course whose sentence has its numbers in it."""
+def _renumbered(strand: Strand, was: StrandCourse, now: Course, counted: bool) -> list[CueSaid]:
+    """Worked-out cues of a course whose sentence has its numbers in it. What was `counted` just now is not asked."""
     found = []
     for cue in strand.cues:
         if cue.basis != "worked out" or not cue.address.startswith(f"{was.id}/"):
             continue
         text = cue.text
         if cue.kind == "count":
-            text = text.replace(f"Count now: {was.makes} ", f"Count now: {now.makes} ")
+            asks = "Counted" if counted else "Count now"
+            text = text.replace(f"Count now: {was.makes} ", f"{asks}: {now.makes} ")
         text = re.sub(rf"\b{was.uses} become {was.makes}\b", f"{now.uses} become {now.makes}", text)
         if text != cue.text:
             found.append(CueSaid(address=cue.address, text=text, words=_cue_words(cue, text, strand.terms)))

@@ -92,7 +92,7 @@ export function TalkSheet(props: Props) {
     );
   }, [wanted, settled]);
   useArrived(awaited, head, () => {
-    if (wanted) tell(`Done: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
+    if (wanted) tell(`Taken: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
     close();
   });
   const taken = talk?.offers.filter((offer) => offer.kind !== "refused") ?? [];

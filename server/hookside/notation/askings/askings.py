@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.notation.askings.rules import HANDS, MINDS, RULES
+from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import COLOURS, SHADES
 from hookside.pattern import CueKind, Weight
 
@@ -174,7 +175,28 @@ def classify(sentence: str) -> CueKind | None:
             return kind
     if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
         return "other"
-    return None
+    meant = _respelt(whole)
+    return classify(meant) if meant else None
+
+
+# What no maker may miss for a slip of the pen: "Stuf firmly", "Fastn off"
+_NOT_MISSED = ("stuff", "stuffing", "fasten", "fastening", "weave", "embroider", "attach", "insert", "finish")
+
+
+_FIRST_WORD = re.compile(r"((?:(?:and|then|now|please) )*)([a-z]*)(.*)", re.S)
+_SEWN = re.compile(r" (?:the|it|them|on|onto|closed|shut|together|all|both|up)\b")  # a sow is a pig as well
+
+
+def _respelt(whole: str) -> str:
+    """A sentence whose first word, or the one behind "then", is a slip of such a verb, with the verb; else nothing."""
+    found = _FIRST_WORD.match(whole)
+    lead, word, rest = found.groups() if found else ("", "", whole)
+    if word == "sow" and _SEWN.match(rest):
+        return f"{lead}sew{rest}"
+    if len(word) < 4 or word in _NOT_MISSED or word.endswith(("y", "s", "ed", "er")):
+        return ""
+    near = [verb for verb in _NOT_MISSED if abs(len(verb) - len(word)) < 2 and slip(word, verb)]
+    return f"{lead}{near[0]}{rest}" if near else ""
 
 
 _UNSTUFFED = re.compile(r"(?:do not|don't|no need to) (?:stuff|fill)\b")

@@ -57,7 +57,8 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     """Nothing printed, but the words say that the chain at the start is a stitch (common practice, no source).
 
     "dc in 4th ch from hook" leaves three chains for a stitch; "ch 3, skip first st" puts one on the stitch passed;
-    "join to top of ch-3" goes into it. The printed count of the next course may need it otherwise.
+    "join to top of ch-3" goes into it; and in a ring of tall stitches it is the first. The printed count of the next
+    course may need it otherwise.
     """
     items = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone | Mark)]
     works = [n for n in items if isinstance(n, Work) and n.key != "ch"]
@@ -66,7 +67,8 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     along = bool(works) and works[0].base == "hook" and works[0].hook == height + 1 and height > 2
     skips = lead is not None and len(items) > 1 and isinstance(items[1], Skip) and items[1].n == 1
     passed = lead is not None and height > 1 and lead.n == height and (skips or parsed.phrases.joins_top)
-    if not (along or passed):
+    ringed = lead is not None and height > 2 and lead.n == height and works[0].base == "ring"
+    if not (along or passed or ringed):
         return None
     counted = read_as(parsed.tree, (0,) * len(parsed.tree.choices), ground, own, True)
     if not fits(counted, ground) or counted.makes == chosen.reading.makes:

@@ -65,7 +65,7 @@ class Borrowing(Waitlist):
         if waiting is None:
             return False
         upto = re.search(
-            r"(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
+            r"\b(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
         )
         wanted: list[int] | None = None
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:

@@ -36,6 +36,7 @@ class Walk:
         self.cues = CueNotes(sheet, piece, stem)
         self.judge = Doubting(sheet, piece)
         self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
+        self.customary: set[int] = set()  # chains taken for a stitch though nothing says that they are one
         self.bridge = 0  # chains between two pieces, made in the course below
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
@@ -241,6 +242,11 @@ class Walk:
             return None, ground
         if ground.declared is None and ground.counts_as is None and chosen.fits and not chosen.counted:
             chosen = stands(parsed, ground, chosen, next_course(queue, index), own) or chosen
+            if chosen.counted and height and height not in self.turning:
+                self.turning[height] = True  # what stands for a stitch once does so all along a piece, and is said
+                self.customary.add(height)
+        elif height in self.customary and ground.counts_as and chosen.fits:
+            chosen = replace(chosen, why=[*chosen.why, "turning chain stands"], counted=True)
         if ground.declared is None:
             way = self.ways.get(id(parsed))
             if way is not None:  # read once, the same words are read the same way again

@@ -40,6 +40,8 @@ _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|ro
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
+# "2: 2 in each (12)", "4: *1, 1, 2 in next* (24)"
+_BEGINS_BARE = re.compile(r"\s*[\d(\[{*][^.!?]{0,60}?(?:[(\[]\s*\d{1,4}\s*[)\]]|\*\s*\d*)\s*\.?\s*$")
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 # "2: 12 = +6": a row of a table that tells a count and what changes
 _ONLY_CHANGE = re.compile(
@@ -89,7 +91,7 @@ class GoingOn(Questions):
         )
         goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
         bare = (_ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
-        if goes_on and any(kind.match(rest) for kind in bare):
+        if goes_on and (any(kind.match(rest) for kind in bare) or _BEGINS_BARE.match(rest)):
             return True
         if self.stitchy(label.end, end):
             return True
@@ -156,7 +158,8 @@ class GoingOn(Questions):
             return True
         if body[-1:] not in ",;(-&+=*" and self._names_part(at, end):
             return False
-        if body[-1:] in ",;(-&+=*" or _LEADS_ON.search(body[-_LAST_WORD:]):
+        led = _LEADS_ON.search(body[-_LAST_WORD:])
+        if body[-1:] in ",;(-&+=*" or (led and not (led[0].lower() == "around" and first.isupper())):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
             return True

@@ -133,6 +133,9 @@ def _unbold(match: re.Match[str]) -> str:
     return match[0]
 
 
+_LABEL_AHEAD = 80  # characters in which an item of a list shows that it says its own label
+
+
 def _numbered(text: str) -> str:
     """Items of an ordered list get their numbers: "<li>" becomes a new line and "4:", in the same width."""
     out: list[str] = []
@@ -145,7 +148,7 @@ def _numbered(text: str) -> str:
             if match["end"] or count is None or count > _NUMBERED_ITEMS:
                 continue
             open_lists[-1] = count + 1
-            if _OWN_LABEL.match(text, match.end()):
+            if _OWN_LABEL.match(_tidy_entities(text[match.end() : match.end() + _LABEL_AHEAD])):
                 continue
             out.append(text[at : match.start()])
             out.append(f"\n{count}:".ljust(len(match[0])))

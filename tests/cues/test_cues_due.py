@@ -98,3 +98,16 @@ def test_no_marker_for_the_first_round_on_a_chain() -> None:
     chain = course("0", 0, spiral=True, body=[Group(stitch="ch", count=11, uses=0, makes=0)])
     piece = Piece(name="Hull", courses=[chain, course("1", 22, spiral=True), course("2", 28)])
     assert [m.after for m in markers(piece)] == ["1"]
+
+
+def test_work_that_makes_stitches_waits_for_its_answer() -> None:
+    """As a pause it would be passed by a touch meant for the next round."""
+    lines = {
+        "Fold flat and work 4 sc through both layers.": "stop",
+        "Flatten and sc both edges together.": "stop",
+        "Do not stuff the arms.": "pause",
+        "Turn to the right side.": "pause",
+    }
+    for text, weight in lines.items():
+        (piece,) = complete(Pattern(pieces=[buoy(cue(text, "4", "shape"))])).pieces
+        assert [c.weight for c in piece.cues if c.basis == "written"] == [weight], text

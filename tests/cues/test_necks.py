@@ -8,6 +8,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from hookside.compile import Choices, lay, read
+from hookside.cues import counts
 from hookside.pattern import Cue, Pattern
 from hookside.shape import Asked
 
@@ -184,3 +185,9 @@ def test_a_long_narrow_part_with_eyes_in_time_is_stuffed_behind_them() -> None:
     labels = [int(c.after) for c in found(pattern, "stuff")]
     assert labels[0] >= 11
     assert all(5 <= b - a <= 8 for a, b in pairwise(labels))
+
+
+def test_counted_where_shaping_ends_and_before_it_is_stuffed() -> None:
+    piece = pilot(assembly="Assembly\nStuff the head and the body firmly.").pieces[0]
+    # The first three, three that shape, the neck, the widest of the body, before the body is stuffed.
+    assert [c.after for c in counts(piece)] == ["1", "2", "3", "4", "5", "11", "12", "16", "23"]

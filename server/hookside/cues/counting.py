@@ -1,4 +1,4 @@
-"""When to count: after the first three rounds, and after the rounds that shape until three of those are done."""
+"""When to count: as a piece begins, where a stretch of shaping ends, and before stuffing hides what is wrong."""
 
 from __future__ import annotations
 
@@ -10,8 +10,11 @@ HOW = " Count the Vs, not the loop on the hook."  # said once, at the first cour
 
 
 def counts(piece: Piece) -> list[Cue]:
-    """A whisper after each of the first three courses and of the next three that make another number than they use
-    (common practice, no source). A course whose count the text has the maker check already is left alone."""
+    """A whisper after each of the first three courses, of the next three that make another number than they use, of
+    each that ends several such in a row, and of each behind which it is stuffed (common practice, no source). A course
+    whose count the text has the maker check already is left alone."""
+    shapes = [course.read and course.uses != course.makes for course in piece.courses]
+    stuffed = {cue.course_id for cue in piece.cues if cue.kind == "stuff" and cue.weight == "stop" and cue.at is None}
     written = {cue.course_id for cue in piece.cues if cue.kind == "count"}
     found: list[Cue] = []
     shaped = 0
@@ -20,9 +23,11 @@ def counts(piece: Piece) -> list[Cue]:
         if not course.read or not made or course.id in written:
             continue
         if index >= FIRST:
-            if course.uses == made or shaped >= SHAPED:
+            shaped += shapes[index]
+            ends = shapes[index - 1] and shapes[index] and not shapes[index + 1]
+            among = shapes[index] and shaped <= SHAPED
+            if not (among or ends or course.id in stuffed):
                 continue
-            shaped += 1
         found.append(
             Cue(
                 address=f"{course.id}/count.0", after=course.label, course_id=course.id, kind="count",

@@ -29,12 +29,24 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     for number, piece in enumerate(pattern.pieces):
         done = with_tails(shown_only(piece, worked.late), rounds.get(number), gauge)
         courses = {course.id: course for course in done.courses if course.read}
-        cues = [_in_time(cue, courses.get(cue.course_id or "")) for cue in done.cues]
+        cues = [_held(_in_time(cue, courses.get(cue.course_id or ""))) for cue in done.cues]
         cues = _beside(cues, worked.cues.get(number, []))
         cues += [loops[number]] if number in loops else []
         cues += loop_changes(piece)
         pieces.append(done if cues == done.cues else done.model_copy(update={"cues": cues}))
     return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *worked.findings]})
+
+
+def _held(cue: Cue) -> Cue:
+    """Work that makes stitches stops the hook: a touch meant for the next round would pass it unworked."""
+    if (
+        cue.weight == "pause"
+        and cue.kind in ("shape", "other")
+        and cue.basis == "written"
+        and _STITCHES.search(cue.text)
+    ):
+        return cue.model_copy(update={"weight": "stop"})
+    return cue
 
 
 def _beside(written: list[Cue], ours: list[Cue]) -> list[Cue]:
@@ -62,4 +74,10 @@ def _in_time(cue: Cue, course: Course | None) -> Cue:
 
 # "Change to white" between two rounds; not "join white", which begins anew.
 _CHANGE = re.compile(r"\s*(?:now\s+)?(?:change|switch|swap)\b(?!.*\b(?:cut|fasten|join|attach))", re.IGNORECASE)
+# "Fold flat and work 4 sc through both layers", as against "Do not stuff" and "Turn to the right side".
+_STITCHES = re.compile(
+    r"\b(?:work|make|crochet)\b.{0,30}\b\d+\s*(?:more\s+)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|sl\s?sts?|ss)\b"
+    r"|\b(?:sc|dc|sl\s?st|crochet)\b.{0,40}\b(?:both layers|together|shut|closed)\b",
+    re.IGNORECASE,
+)
 LAST_PULL = "The last pull of a stitch belongs to the next one, so it is the new color's."

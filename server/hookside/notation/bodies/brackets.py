@@ -7,7 +7,7 @@ import re
 from hookside.notation.askings.askings import classify, new_colour
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
-from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTS, OPENS_AS_COUNT
+from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTED_CHAINS, COUNTS, OPENS_AS_COUNT
 from hookside.notation.bodies.wording.places import SAME_AS
 from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, UNWORKED, WORK_TOGETHER
 from hookside.notation.vocabulary import (
@@ -263,6 +263,9 @@ class Brackets(Clauses):
                 return past
         if self.kind(at + 1) == "number" and self.word(at + 2) in COURSE_WORDS and at + 3 == closing:
             self.out.rounds = self.toks[at + 1].value
+            return past
+        if COUNTED_CHAINS.match(inner):
+            self.out.counted_chains = True
             return past
         match = COUNTS.search(inner)
         if match:

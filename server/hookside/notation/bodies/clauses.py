@@ -277,7 +277,7 @@ class Clauses(Shaping):
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
             return self.token_after(match.end(), at)
-        match = OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" else None
+        match = OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" or tok.key == "turn" else None
         if (
             match
             and match.end() > tok.start + 4

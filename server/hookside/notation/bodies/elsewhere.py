@@ -14,6 +14,7 @@ from hookside.notation.bodies.wording.places import (
     BOTH_PIECES,
     BOTH_TOGETHER,
     FOLDED,
+    FOLDED_FIRST,
     FREE_LOOPS,
     LAYERED,
     ON_CHAIN,
@@ -108,6 +109,11 @@ class Elsewhere(Counts):
     def folded(self, at: int) -> int | None:
         """ "fold flat and", "close the arm with": before stitches that go through two layers at once."""
         start = self.toks[at].start
+        first = FOLDED_FIRST.match(self.low, start)
+        if first is not None:
+            self.out.layers = True
+            self.out.asides.append(first.span())
+            return self.token_after(first.end(), at)
         match = FOLDED.match(self.low, start)
         if match is None:
             return None

@@ -17,6 +17,13 @@ from hookside.notation.vocabulary import (
 
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
+_RINGS = ("ring", "circle", "loop")
+# "in am ring", "into the starting ring": by whatever name the ring goes
+_RING_KINDS = frozenset(
+    ["am", "ma", "m", "amigurumi", "yarn", "thread", "starting", "start", "beginning", "foundation", "initial", "slip",
+     "finger", "closing", "drawstring", "tightening", "wool", "sliding", "double"]
+)  # fmt: skip
+
 _REST = frozenset({"in", "into", "on", "for", "over", "along", "to", "through", "all", "of", "the", "your"}).union(
     {"rest", "remainder", "others"}
 )
@@ -102,6 +109,8 @@ class Places(Spots):
             or (tok.text in RING_WORDS and tok.kind == "word")
         ):
             return self._done(Place("ring"), start, here + 1)
+        if prep and tok.kind == "word" and tok.text in _RING_KINDS and self.word(here + 1) in _RINGS:
+            return self._done(Place("ring"), start, here + 2)
         if (
             prep
             and tok.text in ("other", "opposite", "second", "unworked", "remaining", "underside", "bottom")

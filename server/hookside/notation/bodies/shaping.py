@@ -7,7 +7,7 @@ import re
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, REST_IN
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, number_of
 
 
@@ -143,6 +143,8 @@ class Shaping(Elsewhere):
         """ "rest sc", "finish the round in sc": that stitch as far as it goes."""
         match = REST_IN.match(self.low, self.toks[at].start)
         here = self.token_after(match.end(), at) if match else at
+        if match is not None and self.rest_in_colour(match, here):
+            return self.colour_end(here)
         if match is None or not self._stitch_at(here) or self.toks[here].start != match.end():
             return None
         stitch = self.toks[here]
@@ -161,6 +163,26 @@ class Shaping(Elsewhere):
         self.emit("ST", stitch.key, stitch.start, stitch.end)
         self.emit("PLACE", place, match.start(), stitch.end)
         return past
+
+    def colour_end(self, at: int) -> int | None:
+        """Behind the colour that stands here to the end of its clause; None where there is none."""
+        end = self.colour_name(at)
+        if end is None and self.is_letter_colour(at):
+            end = at + 1
+        return end if end is not None and (self.word(end) in CLAUSE_ENDS or self.at_count(end)) else None
+
+    def rest_in_colour(self, match: re.Match[str], at: int) -> bool:
+        """ "sc 5 in brown, rest in white": the stitch told last, as far as it goes, in another colour."""
+        last = next((c.value for c in reversed(self.out.chunks) if c.type == "ST"), None)
+        fills = any(c.type == "PLACE" and c.value.kind == "fill" for c in self.out.chunks)
+        end = self.colour_end(at)
+        if end is None or last not in PLAIN or fills or self.depth or self.toks[at].start != match.end():
+            return False
+        name = self.body[self.toks[at].start : self.toks[end - 1].end]
+        self.emit("COLOUR", name, self.toks[at].start, self.toks[end - 1].end)
+        self.emit("ST", last, *match.span())
+        self.emit("PLACE", Place("fill", start=match.start(), end=match.end()), *match.span())
+        return True
 
     def at_count(self, at: int) -> bool:
         """Does a bracket with the printed count open here?"""

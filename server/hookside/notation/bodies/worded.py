@@ -5,8 +5,10 @@ from __future__ import annotations
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS
+from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
+    CLAUSE_ENDS,
     EVENLY,
     FOLLOWING,
     MEASURED,
@@ -14,6 +16,7 @@ from hookside.notation.bodies.wording.stretches import (
     SO_ON,
 )
 from hookside.notation.vocabulary import COURSE_WORDS, number_of
+from hookside.stitches import TABLE
 
 
 class Worded(Amounts):
@@ -41,6 +44,15 @@ class Worded(Amounts):
         ):
             self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
             return at + 3
+        if tok.text in ("make", "form", "start", "begin", "wind", "wrap", "with") and not any(
+            c.type == "ST" for c in self.out.chunks
+        ):
+            match = STARTING_LOOP.match(self.low, start)
+            if match:
+                self.emit("MARK", ("ring", None), *match.span())
+                return self.token_after(match.end(), at)
+        if tok.text in ("with", "in") and self.last_type() == "PLACE" and self._shaped_with(at):
+            return at + 2
         if tok.text in ("repeat", "rep", "work", "do") and self.all_times is None and not self.depth:
             match = FOLLOWING.match(self.low, start)
             if match:
@@ -85,3 +97,18 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def _shaped_with(self, at: int) -> bool:
+        """ "inc in each st with hdc": the increase is of that stitch."""
+        chunks = self.out.chunks
+        at_stitch = next((i for i in range(len(chunks) - 1, -1, -1) if chunks[i].type == "ST"), None)
+        if at_stitch is None or self.kind(at + 1) != "stitch" or self.word(at + 2) not in CLAUSE_ENDS:
+            return False
+        shaped = f"{self.toks[at + 1].key} {chunks[at_stitch].value}"
+        if str(chunks[at_stitch].value) not in ("inc", "dec"):
+            return False
+        if self.toks[at + 1].key != "sc":
+            if shaped not in TABLE:
+                return False
+            chunks[at_stitch].value = shaped
+        return True

@@ -11,7 +11,11 @@ from hookside.pattern import Terms
 from hookside.stitches import named
 
 _COURSE = rf"{COURSE}\.?"
-_NUMBERS = rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}})*"
+# "Repeat row 5 - 16 dc": the count behind a dash is no course
+_NUMBERS = (
+    rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}}"
+    r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr)\b))*"
+)
 _POINTS = (
     r"(?:repeat|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
     r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"

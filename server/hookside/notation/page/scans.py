@@ -94,8 +94,22 @@ def _label(match: re.Match[str]) -> str:
     return match["kind"] + match["first"].translate(_DIGITS) + rest[:at] + rest[at:].translate(_DIGITS)
 
 
+# A scan's asterisks: "Sc in next st, inc". Repeat from " around.
+_STARS = re.compile(
+    r"(?P<a>[\"\u201c\u201d])(?P<list>[^\"\u201c\u201d\n]{3,160})(?:(?P<b>[\"\u201c\u201d])(?P<gap>[.,;]?\s*))?"
+    r"(?P<rep>\brep(?:eat)?\s+(?:from\s+)?)[\"\u201c\u201d](?=\s)",
+    re.I,
+)
+
+
+def _starred(match: re.Match[str]) -> str:
+    close = f"*{match['gap']}" if match["b"] else ""
+    return f"*{match['list']}{close}{match['rep']}*"
+
+
 def digits(text: str) -> str:
-    """Letters that stand for digits become digits; the length stays."""
+    """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
+    text = _STARS.sub(_starred, text)
     text = _ONE.sub("1", text)
     if not _OWN_O.search(text):
         text = _NAUGHT.sub("0", text)

@@ -8,6 +8,7 @@ from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
     And,
     Choice,
+    CueAt,
     Item,
     Mark,
     Node,
@@ -23,6 +24,8 @@ from hookside.notation.trees.nodes import (
 from hookside.stitches import TABLE
 
 _SHARING = frozenset({"sc", "hdc", "dc", "tr", "dtr", "sl st", "esc"})
+_MOST_TURNING = 4  # chains up to the height of the next round
+_RING_ROUND = 4  # stitches that are a first round; fewer are a leaf or a petal
 
 
 
@@ -86,15 +89,40 @@ def _among(nodes: list[Node]) -> list[Node]:
 
 
 def _levelled(nodes: list[Node]) -> list[Node]:
-    """A bare "sl st" behind a stretch that goes all the way closes the round; it may yet be a stitch of its own."""
-    if len(nodes) < 2:
+    """A bare "sl st" that closes a round, or the one before: "..., sl st, ch 1"; it may yet be a stitch."""
+    first = nodes[0] if len(nodes) > 2 else None
+    if first is not None and _bare_slip(first) and _few_chains(nodes[1]) and _whole(nodes[2:]):
+        nodes = [Choice([[Mark("join")], [first]], "join or stitch"), *nodes[1:]]
+    at = len(nodes) - 1
+    while at > 1 and (isinstance(nodes[at], Mark | CueAt) or _few_chains(nodes[at])):
+        at -= 1
+    if at < 1 or not _bare_slip(nodes[at]) or not _whole(nodes[:at]):
         return nodes
+    return [*nodes[:at], Choice([[Mark("join")], [nodes[at]]], "join or stitch"), *nodes[at + 1 :]]
+
+
+def _bare_slip(node: Node) -> bool:
+    return (
+        isinstance(node, Work)
+        and node.key == "sl st"
+        and not (node.placed or node.number or node.fill)
+        and node.n == 1
+    )
+
+
+def _few_chains(node: Node) -> bool:
+    return isinstance(node, Work) and node.key == "ch" and node.n <= _MOST_TURNING
+
+
+def _whole(nodes: list[Node]) -> bool:
+    """Does it read as a whole round: a stretch all the way, a repeat at its end, from a turning chain or a ring on?"""
+    if any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes)):
+        return True
     last = nodes[-1]
-    if not isinstance(last, Work) or last.key != "sl st" or last.placed or last.number or last.n != 1 or last.fill:
-        return nodes
-    if not any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes[:-1])):
-        return nodes
-    return [*nodes[:-1], Choice([[Mark("join")], [last]], "join or stitch")]
+    if isinstance(last, Rep):
+        return True
+    ringed = _few_chains(nodes[0]) or any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
+    return isinstance(last, Work) and last.key != "ch" and last.n >= _RING_ROUND and (ringed or last.base == "ring")
 
 
 def _may_share(node: Item) -> bool:

@@ -54,4 +54,6 @@ COUNTED_CHAINS = re.compile(
     r" as (?:an? |one |1 )?(?:st|stitch|sc)\w*"
     r"|(?:each|every) ch(?:ain)?[- ]?\d*(?: (?:sp|space))? (?:counts|is counted) as (?:an? |one |1 )?(?:st|stitch|sc)"
     r"\w*"
+    r"|(?:(?:the|these|those|both|all) )?(?:\d |two |three |four )?(?:new )?ch(?:ain)?s (?:each )?(?:are )?count(?:ed)?"
+    r" as (?:\d |two |three |four )?(?:sts|stitches|sc)\b"
 )

@@ -4,6 +4,14 @@ from __future__ import annotations
 
 import re
 
+# "make a loop and work 6 sc in loop": the ring of a first round, before any stitch
+STARTING_LOOP = re.compile(
+    r"(?:make|form|start with|begin with|wind|wrap|with)\s+(?:the yarn (?:in|into|to) )?(?:a|an|one)\s+"
+    r"(?:(?:slip|yarn|thread|small|double|finger|closing|drawstring|starting|loose) )?(?:loop|ring|circle)"
+    r"(?: (?:of|with|in) (?:the )?(?:yarn|thread|wool))?(?: (?:around|round|on) (?:your |the |a )?(?:index )?finger)?"
+    r"\s*(?:,|;|:|\.|-)?\s*(?:and|then)?\s*(?=(?:then )?(?:(?:work|make|crochet|do|in(?:to)? (?:it|the \w+))\s+)*"
+    r"(?:\d|three|four|five|six|seven|eight|ch\b))"
+)
 WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 RING_OF = re.compile(
     r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"

@@ -6,12 +6,13 @@ import re
 
 OTHER_SIDE = re.compile(
     r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
-    r"without turning)\b[^.;()\[\]*]{0,60}?)?"
-    r"(?:(?:on|along|down|in|into|across|up|to|around)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
+    r"without turning)\b[^.;()\[\]*\d]{0,60}?)?"
+    r"(?:(?:on|along|down|in|into|across|up|to|around|by|from)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
     r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)"
     r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b"
     r"(?:\s*(?:sts|stitches|loops|edge))?"
+    r"|(?:by|on|along|down) (?:the )?other (?:side|edge)(?=\s*[:,])"
 )
 ALONG_EDGE = re.compile(
     r"(?:along|across|down|on) (?:the )?(?:bottom|underside|(?:lower|upper|open) (?:edge|end)|back|top|opening)"
@@ -120,9 +121,9 @@ LAYERED = re.compile(
 _A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) (?:sc|hdc|dc|single crochets?|double crochets?)\b"
 # "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
 FOLDED = re.compile(
-    r"(?:(?:now|then|and) )*(?:"
+    r"(?:(?:now|then|and|we) )*(?:"
     r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:()\[\]*\d]{0,60}?"
-    r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:(?:work|crochet|knit|make|do)(?:ing)? |"
+    r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:(?:work|crochet|knit|make|do)(?:ing)? |"
     r"(?:close|join|seal)(?: (?:it|the \w+))?(?: up| off| shut)? (?:with|by working) |with )?"
     r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"
     r"by working) (?=" + _A_FEW + r")"
@@ -133,6 +134,13 @@ FOLDED = re.compile(
 SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SHUT[4:-2])
 # "sc both layers together across": the layers stand where a place would
 BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
+# "fold it and sc through both layers, 4 sc": the layers are told first, then how many
+FOLDED_FIRST = re.compile(
+    r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|close|shut)(?:ed|ing)?\b[^.;:()\[\]*\d]{0,40}?"
+    r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"
+    r"(?:it )?(?:through|thru|across) (?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|walls|thicknesses|edges)\s*[,:;]?\s*(?:with |making |for )?(?=" + _A_FEW + r")"
+)
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches go before a round begins

@@ -109,6 +109,27 @@ def test_the_round_in_hand_is_another_one_and_she_says_where_she_is(server: Live
         assert run_of(server, making)["at"] == before_round_3(server, making)
 
 
+def test_what_lies_behind_the_new_place_is_asked_for(server: LiveServer, chromium: Browser) -> None:
+    making, pattern = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        work_to_round_3(page)
+        before = settled(page, server, making)
+        change(server, pattern, FLOAT.replace("(12)\nRnd 3", "(12)\nStuff the tip.\nRnd 3"))
+        asks(page, "The pattern was changed")
+        page.wait_for_timeout(800)
+        page.get_by_role("button", name="Go on there").click()
+        asks(page, "This lies behind you, and was never asked")
+        expect(page.locator(".halt")).to_contain_text("Stuff the tip.")
+        assert overflow(page) <= 0
+        assert small_targets(page) == []
+        assert run_of(server, making) == before, "nothing moves before the answer"
+        page.wait_for_timeout(800)
+        page.get_by_role("button", name="Done").click()
+        expect(page.locator(".halt")).to_have_count(0)
+        expect(page.locator("p.said[role=status]").last).to_contain_text("2 of 18 made")
+        assert run_of(server, making)["strand"] != before["strand"]
+
+
 def before_round_3(server: LiveServer, making: int) -> int:
     """The step at which round 3 begins: past the whisper that stands before its first stitch, if one does."""
     snapshot = server.api("GET", f"/api/makings/{making}")[1]

@@ -22,6 +22,8 @@ const where = (run: Recast, several: boolean) =>
 export function PatternChanged({ making, changed, box, tell }: Props) {
   const places = useSignal<Record<string, number>>({});
   const waits = useSignal(false);
+  /** The places to go on at, while what lies behind them is asked for. */
+  const behind = useSignal<Record<string, number> | null>(null);
   const runs = changed.runs ?? [];
   const begun = runs.filter((run) => run.begun);
   const several = begun.length > 1;
@@ -36,7 +38,8 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
       tell(e instanceof Refused ? e.say : "This was not taken. Try once more.");
     });
   };
-  const goOn = (known: Record<string, number>) =>
+  const missed = begun.flatMap((run) => run.missed.map((cue) => `${cue.text.replace(/[.\s]+$/, "")}.`));
+  const take = (known: Record<string, number>) =>
     answer({
       stay: false,
       digest: changed.digest ?? "",
@@ -44,6 +47,11 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
       places: known,
       ...(changed.cannot ? { anyway: true } : {}),
     });
+  // What lies behind the new place would never come up again: it is asked for here, in full, before she goes on.
+  const goOn = (known: Record<string, number>) => {
+    if (missed.length > 0) behind.value = known;
+    else take(known);
+  };
   const chose = (changed.chosen ?? []).length > 0;
   const title = chose ? "What you chose changes the steps" : "The pattern was changed";
   const stay: Answer = { text: chose ? AS_IT_WAS : STAY, act: () => answer({ stay: true, head: changed.head ?? 0 }) };
@@ -58,6 +66,23 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
         box={box}
         tone="waits"
         answers={changed.digest && !unsure ? [{ ...stay, main: true }, { text: "Go on by it anyway", act: () => goOn(places.value) }] : [{ ...stay, main: true }]}
+      />
+    );
+  const known = behind.value;
+  if (known)
+    return (
+      <Halt
+        what={`changed-${changed.head ?? ""}-behind`}
+        title={missed.length === 1 ? "This lies behind you, and was never asked" : "These lie behind you, and were never asked"}
+        body={missed.join(" ")}
+        why="Do it now, while you still reach it. Hookside does not ask again."
+        box={box}
+        tone="waits"
+        answers={[
+          { text: "Done", main: true, act: () => take(known) },
+          { text: "Go on without", act: () => take(known) },
+          stay,
+        ]}
       />
     );
   if (unsure) {
@@ -79,7 +104,6 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
       />
     );
   }
-  const missed = begun.flatMap((run) => run.missed.map((cue) => cue.text.replace(/\.$/, "")));
   const told = begun.length
     ? `${begun.map((run) => where(run, several)).join("; ")}: go on there?`
     : runs.length
@@ -90,7 +114,7 @@ export function PatternChanged({ making, changed, box, tell }: Props) {
       what={`changed-${changed.head ?? ""}`}
       title={title}
       body={`${(changed.say ?? "").replace(/^(The pattern was changed|What you chose changes what you work by)\. ?/, "")} ${told}`.trim()}
-      why={missed.length ? `Now behind you, and not asked yet: ${missed.join("; ")}.` : ""}
+      why={missed.length ? "Something lies behind you then that was never asked: it comes next." : ""}
       box={box}
       tone="waits"
       answers={[{ text: "Go on there", main: true, act: () => goOn(places.value) }, stay]}

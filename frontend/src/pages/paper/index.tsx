@@ -2,37 +2,44 @@ import "./paper.css";
 import { useEffect, useState } from "preact/hooks";
 import { api, type GatheredList, Refused, type Snapshot } from "../../api";
 import { PieceChart } from "../../drawings/chart/Chart";
-import type { Course, Cue, Pattern, Piece } from "../../generated/pattern";
+import type { Course, Cue, Terms } from "../../generated/pattern";
 import { maker } from "../../maker";
 import { toBench, toRead, toShelf } from "../../route";
 import { name, type Stretch, stretches } from "../read/sections";
-import { type Copies, copiesOf, MOST_BOXES, worthDrawing } from "./sheet";
+import { type Laid, MOST_BOXES, ofMaking, ofPattern, worthDrawing } from "./sheet";
 
-interface Laid {
-  pattern: Pattern;
+interface Printed {
+  title: string;
+  terms: Terms;
+  pieces: Laid[];
   gathered: GatheredList | null;
-  snapshot: Snapshot | null;
 }
 
-async function lay(id: string, making: number | null): Promise<Laid> {
-  const [kept, snapshot] = await Promise.all([api.pattern(id), making === null ? null : api.making(making)]);
-  const [pattern, gathered] = await Promise.all([
-    api.read(kept.text, kept.terms),
-    // What can't be measured has no list; the rounds print all the same.
-    (making === null ? api.gather(id, 1) : api.gatherMaking(making)).catch(() => null),
-  ]);
-  return { pattern, gathered, snapshot };
+/** A pattern as its text has it. */
+async function pattern(id: string): Promise<Printed> {
+  const kept = await api.pattern(id);
+  const read = await api.read(kept.text, kept.terms);
+  return { title: read.title, terms: read.terms, pieces: ofPattern(read), gathered: await api.gather(id, 1).catch(withoutList) };
 }
+
+/** A making as it is worked. */
+async function asWorked(making: number): Promise<Printed> {
+  const snapshot: Snapshot = await api.making(making);
+  return { title: snapshot.title, terms: snapshot.terms, pieces: ofMaking(snapshot), gathered: await api.gatherMaking(making).catch(withoutList) };
+}
+
+/** What can't be measured has no list; the rounds print all the same. */
+const withoutList = () => null;
 
 /** The whole of a pattern for paper, A4 or Letter: what to have at hand, a box to tick for each round, charts. */
 export function PaperPage({ id, making }: { id: string; making: number | null }) {
-  const [laid, set] = useState<Laid | null>(null);
+  const [laid, set] = useState<Printed | null>(null);
   const [trouble, setTrouble] = useState("");
   const [drawn, draw] = useState(true);
   useEffect(() => {
     document.title = "On paper · Hookside";
     let here = true;
-    lay(id, making).then(
+    (making === null ? pattern(id) : asWorked(making)).then(
       (found) => here && set(found),
       (why: unknown) => here && setTrouble(why instanceof Refused ? why.say : "This could not be laid out just now. Try again in a moment."),
     );
@@ -41,7 +48,7 @@ export function PaperPage({ id, making }: { id: string; making: number | null })
     };
   }, [id, making]);
   useEffect(() => {
-    if (laid) document.title = laid.pattern.title || "Pattern";
+    if (laid) document.title = laid.title || "Pattern";
   }, [laid]);
   return (
     <main class="page on-paper">
@@ -72,12 +79,11 @@ export function PaperPage({ id, making }: { id: string; making: number | null })
   );
 }
 
-function Paper({ pattern, gathered, snapshot, drawn }: Laid & { drawn: boolean }) {
-  const copies = copiesOf(pattern, snapshot);
+function Paper({ title, terms, pieces, gathered, drawn }: Printed & { drawn: boolean }) {
   return (
     <article>
-      <h1>{pattern.title || "Pattern"}</h1>
-      <p>{pattern.terms} terms.</p>
+      <h1>{title || "Pattern"}</h1>
+      <p>{terms} terms.</p>
       {gathered && gathered.items.length > 0 && (
         <section>
           <h2>To have at hand</h2>
@@ -94,8 +100,8 @@ function Paper({ pattern, gathered, snapshot, drawn }: Laid & { drawn: boolean }
           </ul>
         </section>
       )}
-      {pattern.pieces.map((piece, i) => (
-        <PieceOnPaper key={i} piece={piece} pattern={pattern} copies={copies[i] ?? { made: piece.make, worked: [] }} drawn={drawn} />
+      {pieces.map((laid, i) => (
+        <PieceOnPaper key={i} laid={laid} terms={terms} drawn={drawn} />
       ))}
       {gathered?.cautions.map((caution) => (
         <p key={caution.id} class="caution">
@@ -106,33 +112,34 @@ function Paper({ pattern, gathered, snapshot, drawn }: Laid & { drawn: boolean }
   );
 }
 
-function PieceOnPaper({ piece, pattern, copies, drawn }: { piece: Piece; pattern: Pattern; copies: Copies; drawn: boolean }) {
+function PieceOnPaper({ laid, terms, drawn }: { laid: Laid; terms: Terms; drawn: boolean }) {
+  const { piece, made } = laid;
   const { before, stretches: list } = stretches(piece, []);
   return (
     <section>
       <h2>
         {piece.name || "The work"}
-        {copies.made > 1 && <small> make {copies.made}</small>}
+        {made > 1 && <small> make {made}</small>}
       </h2>
       <ul class="ticked">
         {before.map((cue) => (
           <CueOnPaper key={cue.address} cue={cue} />
         ))}
         {list.map((stretch) => [
-          <CourseOnPaper key={stretch.courses[0]?.id} stretch={stretch} copies={copies} />,
+          <CourseOnPaper key={stretch.courses[0]?.id} stretch={stretch} laid={laid} />,
           ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} />),
         ])}
       </ul>
       {drawn && worthDrawing(piece) && (
         <figure>
-          <PieceChart courses={piece.courses} hand={maker.value.hand} place={null} terms={pattern.terms} name={piece.name} />
+          <PieceChart courses={piece.courses} hand={maker.value.hand} place={null} terms={terms} name={piece.name} />
         </figure>
       )}
     </section>
   );
 }
 
-function CourseOnPaper({ stretch, copies }: { stretch: Stretch; copies: Copies }) {
+function CourseOnPaper({ stretch, laid }: { stretch: Stretch; laid: Laid }) {
   const [course] = stretch.courses;
   if (!course) return null;
   const words = (course.read && course.words.short) || course.text;
@@ -140,7 +147,7 @@ function CourseOnPaper({ stretch, copies }: { stretch: Stretch; copies: Copies }
     <li>
       <span class="boxes-of">
         {stretch.courses.map((one) => (
-          <Boxes key={one.id} n={Math.min(copies.made, MOST_BOXES)} filled={copies.worked.map((worked) => worked.has(one.id))} />
+          <Boxes key={one.id} n={Math.min(laid.made, MOST_BOXES)} filled={laid.worked.map((worked) => worked.has(one.id))} />
         ))}
       </span>
       <span>

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import type { Snapshot } from "../../api";
 import type { Course, Pattern, Piece } from "../../generated/pattern";
-import { copiesOf, worthDrawing } from "./sheet";
+import { ofMaking, ofPattern, worthDrawing } from "./sheet";
 
 const course = (id: string, makes: number): Course => ({
   id, label: id, kind: "round", uses: makes, makes, declared: null, text: "", line: 1, read: true, spiral: true, plain: false,
@@ -10,22 +10,25 @@ const course = (id: string, makes: number): Course => ({
 const piece = (courses: Course[]): Piece => ({ name: "Wing", make: 2, line: 1, courses, cues: [] });
 const pattern = { pieces: [piece([course("1", 6), course("2", 12)])] } as unknown as Pattern; // demo
 
-test("without a making there are as many boxes as the pattern says, all empty", () => {
-  expect(copiesOf(pattern, null)).toEqual([{ made: 2, worked: [] }]);
+test("a pattern has as many boxes as it says, all empty", () => {
+  expect(ofPattern(pattern)).toEqual([{ piece: pattern.pieces[0], made: 2, worked: [] }]);
 });
 
-test("a making fills the boxes of what lies behind each copy", () => {
-  const strand = {
-    courses: [{ id: "1", first: 0, end: 6, body: [] }, { id: "2", first: 6, end: 18, body: [] }], cues: [], length: 18,
-  };
+test("a making prints what is worked there; a copy that was mended stands by itself", () => {
+  const lay = (first: string) => ({
+    id: first, cues: [], length: 18,
+    courses: [{ ...course("1", 6), text: first, first: 0, end: 6 }, { ...course("2", 12), first: 6, end: 18 }],
+  });
   const run = (n: number) => ({ run: `p1.c${n}`, piece: "Wing", copy: n, copies: 3, strand: "s" });
   const snapshot = {
-    runs: [run(1), run(2), run(3)], strands: { s: strand },
-    state: { runs: { "p1.c1": { strand: "s", at: 18 }, "p1.c2": { strand: "s", at: 7 }, "p1.c3": { strand: "s", at: 0 } } },
+    runs: [run(1), run(2), run(3)], strands: { s: lay("6 sc"), mended: lay("5 sc, inc") },
+    state: { runs: { "p1.c1": { strand: "s", at: 18 }, "p1.c2": { strand: "mended", at: 7 }, "p1.c3": { strand: "s", at: 0 } } },
   } as unknown as Snapshot;
-  const [copies] = copiesOf(pattern, snapshot);
-  expect(copies?.made).toBe(3);
-  expect(copies?.worked.map((worked) => [...worked])).toEqual([["1", "2"], ["1"], []]);
+  const [plain, mended] = ofMaking(snapshot);
+  expect([plain?.made, mended?.made]).toEqual([2, 1]);
+  expect(mended?.piece.courses[0]?.text).toBe("5 sc, inc");
+  expect(plain?.worked.map((worked) => [...worked])).toEqual([["1", "2"], []]);
+  expect(mended?.worked.map((worked) => [...worked])).toEqual([["1"]]);
 });
 
 test("a chart that would be a grey disc is left out", () => {

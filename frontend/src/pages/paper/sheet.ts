@@ -1,9 +1,11 @@
 import type { Snapshot } from "../../api";
 import { coursesDone } from "../../follow/place";
-import type { Pattern, Piece } from "../../generated/pattern";
+import type { Course, Cue, Pattern, Piece, Strand } from "../../generated/pattern";
+import { isSection } from "../bench/seen";
 
-/** Copies of a piece on paper: how many boxes each round gets, and how many of its rounds each copy has behind it. */
-export interface Copies {
+/** A piece on paper: its rounds, and which of them lie behind each copy that is worked by them. */
+export interface Laid {
+  piece: Piece;
   made: number;
   /** By copy, the ids of courses that are worked. */
   worked: ReadonlySet<string>[];
@@ -12,20 +14,33 @@ export interface Copies {
 /** More copies than boxes fit beside a round are ticked on a line of their own. */
 export const MOST_BOXES = 6;
 
-/** How many of each piece, by its place in the pattern: as the text says, or as a making has them. */
-export function copiesOf(pattern: Pattern, snapshot: Snapshot | null): Copies[] {
-  return pattern.pieces.map((piece, index) => {
-    const runs = snapshot?.runs.filter((run) => run.piece === piece.name || run.run.startsWith(`p${index + 1}.`)) ?? [];
-    if (!snapshot || runs.length === 0) return { made: piece.make, worked: [] };
-    return {
-      made: runs.length,
-      worked: runs.map((run) => {
-        const now = snapshot.state.runs[run.run];
-        const strand = now && snapshot.strands[now.strand];
-        return new Set(strand ? strand.courses.slice(0, coursesDone(strand, now.at)).map((course) => course.id) : []);
-      }),
-    };
+/** The pieces of a pattern as the text has them. */
+export const ofPattern = (pattern: Pattern): Laid[] => pattern.pieces.map((piece) => ({ piece, made: piece.make, worked: [] }));
+
+/** The pieces of a making as they are worked there: in its terms, mends with it. Copies that differ stand by themselves. */
+export function ofMaking(snapshot: Snapshot): Laid[] {
+  const laid = new Map<string, Laid>();
+  for (const run of snapshot.runs) {
+    const now = snapshot.state.runs[run.run];
+    const strand = now && snapshot.strands[now.strand];
+    if (!now || !strand) continue;
+    const key = `${run.run.split(".")[0]} ${strand.id}`;
+    const one = laid.get(key) ?? { piece: pieceOf(strand, run.piece), made: 0, worked: [] };
+    one.made += 1;
+    one.worked.push(new Set(strand.courses.slice(0, coursesDone(strand, now.at)).map((course) => course.id)));
+    laid.set(key, one);
+  }
+  return [...laid.values()];
+}
+
+function pieceOf(strand: Strand, name: string): Piece {
+  const courses = strand.courses.map((course): Course => ({ ...course, line: 0 }));
+  const cues = strand.cues.map((cue): Cue => {
+    const after = strand.courses.findLast((course) => course.first < cue.step);
+    return { ...cue, after: after?.label ?? "", course_id: after?.id ?? null, at: null, line: 0, advice: "" };
   });
+  const told = isSection(strand) ? cues : cues.filter((cue) => cue.weight !== "whisper");
+  return { name, make: 1, line: 0, courses, cues: told };
 }
 
 /** Whether a chart of the piece can be read on a sheet: a large one is a grey disc. */

@@ -74,7 +74,7 @@ describe("a recap", () => {
     });
   });
   test("finished, and not begun", () => {
-    expect(recap({ ...making, finished: true }, now).stopped).toBe("Finished yesterday 21:40.");
+    expect(recap({ ...making, finished: true }, now).stopped).toBe("The last stitch was made yesterday 21:40.");
     expect(recap({ ...making, in_hand: null, worked: null }, now).stopped).toBe("Begun on 1 November. No stitch worked yet.");
   });
 });

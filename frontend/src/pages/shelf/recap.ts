@@ -46,7 +46,7 @@ export function copyName(piece: string, copy: number, copies: number): string {
 /** What a maker needs to pick up the hook again: when, where, and what comes. */
 export function recap(making: ShelfMaking, now: Date): { stopped: string; comes: string } {
   const since = making.worked ? when(making.worked, now) : "";
-  if (making.finished) return { stopped: since ? `Finished ${since}.` : "Finished.", comes: "" };
+  if (making.finished) return { stopped: since ? `The last stitch was made ${since}.` : "The last stitch is made.", comes: "" };
   const at = making.in_hand;
   if (!at) return { stopped: `Begun ${when(making.begun, now)}. No stitch worked yet.`, comes: "" };
   let place = "after the last stitch, with the finishing to do";

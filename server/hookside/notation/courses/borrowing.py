@@ -23,6 +23,13 @@ _AGAIN = re.compile(
     r"twice)\b\s*(?:more\s+)?(?:times?|x)?",
     re.I,
 )
+# "Make another the same.", "Repeat.", "As above": the piece before, without its name
+_SAME_AGAIN = re.compile(
+    r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"
+    r"(?:one |piece )?(?:exactly )?(?:the same|same|likewise|repeat|identical(?:ly)?|same as above|"
+    r"(?:just )?like the (?:first|other|previous)(?: one)?|as (?:above|before))(?: way| again)?\s*[.!]?\s*",
+    re.I,
+)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
 
 
@@ -59,13 +66,22 @@ class Borrowing(Waitlist):
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
-        if not match:
+        again = _SAME_AGAIN.fullmatch(text) if not self.last_label() else None
+        if not match and not again:
             return False
-        waiting = self.piece_named(match["name"])
+        waiting = self.piece_named(match["name"]) if match else None
+        if waiting is None and again and self.sheet.done:
+            waiting = next(reversed(self.sheet.done.values()))
         if waiting is None:
             return False
-        upto = re.search(
-            r"\b(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})", text[match.start("name") :], re.I
+        upto = (
+            re.search(
+                r"\b(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})",
+                text[match.start("name") :],
+                re.I,
+            )
+            if match
+            else None
         )
         wanted: list[int] | None = None
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:

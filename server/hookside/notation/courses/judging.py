@@ -185,6 +185,20 @@ class Judge:
             )
             return
         if taken.fits:
+            if self.part_joined(todo, ground, reading):
+                add(
+                    finding(
+                        self.page,
+                        "part-joined",
+                        todo.start,
+                        todo.end,
+                        expected=ground.there,
+                        found=reading.uses,
+                        Course=title_of(todo),
+                        there=ground.there,
+                        **where,
+                    )
+                )
             if (
                 reading.chain_left > 0
                 and (ground.chain or reading.chain)
@@ -258,6 +272,13 @@ class Judge:
                     **where,
                 )
             )
+
+    def part_joined(self, todo: Waiting, ground: Ground, reading: Reading) -> bool:
+        """Does it go on over another part, so that nothing tells whether all the stitches below were used?"""
+        if todo.parsed is None or not todo.parsed.phrases.elsewhere or todo.parsed.phrases.unworked:
+            return False
+        open_sum = todo.declared is None and ground.there is not None and reading.uses != ground.there
+        return open_sum and not reading.chains  # legs joined over a chain have stitches of their own
 
     def because(self, ground: Ground, reading: Reading) -> str:
         if ground.declared is not None and ground.there is not None:

@@ -93,13 +93,21 @@ def left_out(
             spans.append((start, end))
     for start, end in passed:
         line = text[start:end]
-        if (_holds_work(line) and not _tells(line)) or _ORDER.match(line):
+        if (_holds_work(line) and not _tells(line)) or _ORDER.match(line) or _ONCE_MORE.match(line):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
     for start, end in worked[:_MOST]:
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
     return found
+
+
+# "Make another the same.", "Repeat.": a piece, or rounds, that would be lost with it
+_ONCE_MORE = re.compile(
+    r"\W*(?:(?:make|work|crochet|do) (?:another|one more|a second|the second)\b|repeat\W*$|"
+    r"(?:(?:make|work|do) )?(?:it )?the same\b[^.]{0,12}\W*$|same (?:again|as)\b)",
+    re.I,
+)
 
 
 def _tells(line: str) -> bool:

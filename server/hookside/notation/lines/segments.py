@@ -24,6 +24,7 @@ _LIKE_ANOTHER = re.compile(
     r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
     re.I,
 )
+_GLUED_LIKE = re.compile(rf"(?P<name>[A-Z][A-Za-z' ]{{1,24}}\d)\s*[:-]\s*(?={_LIKE_ANOTHER.pattern})", re.I)
 _MAKE_LINE = re.compile(
     r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
@@ -180,7 +181,7 @@ class Cutter(Placing):
 
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
-        match = _GLUED.match(self.text, at, end)
+        match = _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
         if not match:
             return None
         inside = within.within(self.text, match.end(), end)
@@ -233,7 +234,7 @@ class Cutter(Placing):
             self.new_piece(head[0], head[1], at)
             return "heading"
         head = headings.heading("# " + text if hashed else text, self.blank, leads)
-        if head is None or self._works_stitches(text, at, end):
+        if head is None or self._works_stitches(text, at, end) or (self._under_heading() and _LIKE_ANOTHER.match(text)):
             return None
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
             self.ensure_piece(at)

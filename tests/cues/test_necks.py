@@ -191,3 +191,11 @@ def test_counted_where_shaping_ends_and_before_it_is_stuffed() -> None:
     piece = pilot(assembly="Assembly\nStuff the head and the body firmly.").pieces[0]
     # The first three, three that shape, the neck, the widest of the body, before the body is stuffed.
     assert [c.after for c in counts(piece)] == ["1", "2", "3", "4", "5", "11", "12", "16", "23"]
+
+
+def test_the_advice_of_a_change_speaks_her_terms() -> None:
+    pattern = pilot()
+    for terms, word in (("US", "the new color's"), ("UK", "the new colour's")):
+        strand = lay(pattern, "", Choices(terms=terms))[0].strand
+        (change,) = [c for c in strand.cues if c.text == "Change to navy."]
+        assert change.words.full.endswith(f"so it is {word}."), terms

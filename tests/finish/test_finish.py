@@ -166,3 +166,9 @@ def test_ends_of_colours_are_counted_in_changes() -> None:
 
 def test_nothing_to_work_is_nothing_to_finish() -> None:
     assert listed("Only a story about the harbour.\n") == []
+
+
+def test_a_name_of_several_words_inside_a_sentence() -> None:
+    said = " ".join(item.text for item in listed(HEAD + ball("Head and Body", 24) + ball("Signal Lamp")))
+    assert "the head and body" in said
+    assert "the signal lamp" in said

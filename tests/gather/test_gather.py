@@ -195,3 +195,11 @@ def test_ids_stay_what_they_are_and_come_once() -> None:
     assert ids == [one.id for one in own("striped-buoys.txt", {1: 2}).items]
     assert len(ids) == len(set(ids))
     assert all(len(id) <= 200 for id in ids)
+
+
+def test_eyes_that_are_asked_for_before_they_are_printed_are_counted_once() -> None:
+    late = (
+        BEACON.replace("Put the eyes in between rounds 4 and 5.\n", "")
+        + "\nAssembly\nPut the eyes between rounds 4 and 5 of the lamp.\n"
+    )
+    assert item(of(late, {1: 1}), "eyes").amount == "2"

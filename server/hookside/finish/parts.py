@@ -23,9 +23,9 @@ class Part:
 
     @property
     def name(self) -> str:
-        """As it stands inside a sentence: "flipper"."""
-        name = self.piece.name.strip() or "piece"
-        return name if name.isupper() and len(name) < 3 else name[:1].lower() + name[1:]
+        """As it stands inside a sentence: "flipper", "head and body"."""
+        words = (self.piece.name.strip() or "piece").split()
+        return " ".join(w if w.isupper() and len(w) < 3 else w[:1].lower() + w[1:] for w in words)
 
     @property
     def many(self) -> bool:

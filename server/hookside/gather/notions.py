@@ -33,8 +33,8 @@ class Notion:
         if cue.kind not in self.kinds or (cue.weight == "whisper" and cue.basis == "worked out"):
             return False
         match self.id:
-            case "eyes":
-                return not NEEDLEWORK.search(cue.text)
+            case "eyes":  # one that is only shown where it is printed is asked for elsewhere
+                return cue.weight != "whisper" and not NEEDLEWORK.search(cue.text)
             case "thread":
                 return cue.kind == "embroider" or bool(NEEDLEWORK.search(cue.text))
             case "stuffing":

@@ -54,8 +54,8 @@ def recap(
     if side:
         lines.append(Line(what="side", text=side))
     kinds = list(dict.fromkeys(g.stitch for c in strand.courses for g in groups(c.body) if decrease(g)))
-    if kinds:
-        says = [full_name(TABLE[kind], strand.terms) for kind in kinds]
+    says = [full_name(TABLE[kind], strand.terms) for kind in kinds]
+    if says and says != ["decrease"]:  # of a plain one that tells nothing
         lines.append(Line(what="decrease", text=f"Decreases here: {' and '.join(says)}."))
     lines += [Line(what="mend", text=f"Changed: {said}.") for said in mends]
     if aside:

@@ -299,5 +299,6 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
     why = reason(cue, text, terms, known)
     designers = cue.basis == "written" or "/moved-" in cue.address
     whole = f"{_sentence(text)} {why}".strip() if designers else _sentence(text)
-    whole = f"{whole} {cue.advice}".strip()
+    advice = cue.advice if terms == "US" else re.sub(r"\bcolor", "colour", cue.advice)
+    whole = f"{whole} {advice}".strip()
     return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))

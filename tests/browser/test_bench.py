@@ -421,6 +421,9 @@ def test_every_key_and_letters_turned_off(server: LiveServer, chromium: Browser)
         at_bench(page)
         go_to(page, "Round 4")
         where = place(page)
+        # Nothing can be touched here: the foot prints keys, no strokes whose arrows would mean others.
+        expect(page.locator(".foot")).to_contain_text("Space: next")
+        expect(page.locator(".foot kbd")).to_have_text(["Left", "R", "S"])
         made = 0
         for key in ["PageDown", "ArrowRight", "ArrowDown", "Space", "Enter"]:
             page.keyboard.press(key)

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { bounceGuard } from "./bounce";
 import { gestureOf } from "./gestures";
 import { quietSound } from "./headset";
-import { askOf, KEYS, keysOf, meaning, type Pressed, teachable } from "./keys";
+import { askOf, KEYS, keyShown, keysOf, meaning, type Pressed, teachable } from "./keys";
 import { askToOpen, lock, lockTouch, openTouch, touchedElsewhere } from "./lock";
 
 const press = (key: string, more: Partial<Pressed> = {}): Pressed => ({
@@ -30,6 +30,14 @@ describe("keys", () => {
     expect(askOf(press("PageDown", { repeat: true }), true)).toBeNull();
     expect(askOf(press("r", { ctrlKey: true }), true)).toBeNull();
     expect(askOf(press("Enter", { isComposing: true }), true)).toBeNull();
+  });
+
+  test("the key that is printed beside a button is one that asks for it, and that every keyboard has", () => {
+    const shown = (letters: boolean) => (["next", "back", "round", "stitch"] as const).map((ask) => keyShown(ask, letters, {}));
+    expect(shown(true)).toEqual(["Space", "Left", "R", "S"]);
+    expect(shown(false)).toEqual(["Space", "Left", "", ""]);
+    expect(keyShown("stitch", false, { z: "stitch" })).toBe("Z");
+    expect(keyShown("back", true, { ArrowLeft: "undo" })).toBe("Page Up");
   });
 
   test("single letters can be turned off, named keys stay (WCAG 2.2, 2.1.4)", () => {

@@ -132,6 +132,16 @@ export function keysOf(ask: Ask, taught: Taught = wishes.value.keys): string[] {
   return [...own.filter((key) => meaning(key, taught) === ask), ...more];
 }
 
+/**
+ * The key to print beside a button; "" where none asks for it. Of several the one that every keyboard has: an arrow or
+ * Space before Page Up. What the arrows mean stays what pedals send them for, so that Up is back and no round.
+ */
+export function keyShown(ask: Ask, letters = wishes.value.letters, taught: Taught = wishes.value.keys): string {
+  const keys = keysOf(ask, taught).filter((key) => letters || key.length !== 1 || key === " " || Object.hasOwn(taught, key));
+  const key = keys.find((one) => one === "ArrowLeft" || one === " ") ?? keys[0];
+  return key === undefined ? "" : keyName(key);
+}
+
 /** From now on this key asks for that, and for nothing else. */
 export const teach = (key: string, ask: Ask): void => wish({ keys: { ...wishes.value.keys, [nameOf(key)]: ask } });
 

@@ -62,3 +62,23 @@ export function useWalkedByKeys(): boolean {
   }, []);
   return walked;
 }
+
+/** Whether hands are at keys: where nothing can be touched, and from a letter typed on; until a finger comes. */
+export function useByKeys(): boolean {
+  const [typed, setTyped] = useState(() => !matchMedia("(any-pointer: coarse)").matches);
+  useEffect(() => {
+    const key = (event: KeyboardEvent) => {
+      if (/^[a-z?]$/i.test(event.key)) setTyped(true); // a pedal sends no letters
+    };
+    const touch = (event: PointerEvent) => {
+      if (event.pointerType === "touch") setTyped(false);
+    };
+    addEventListener("keydown", key);
+    addEventListener("pointerdown", touch);
+    return () => {
+      removeEventListener("keydown", key);
+      removeEventListener("pointerdown", touch);
+    };
+  }, []);
+  return typed;
+}

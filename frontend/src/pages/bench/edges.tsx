@@ -1,7 +1,9 @@
 import type { LinkState } from "../../follow/link";
 import { shownOut } from "../../follow/outside";
+import { type Ask, keyShown } from "../../hands/keys";
 import type { Terms } from "../../generated/pattern";
 import { toShelf } from "../../route";
+import { useByKeys } from "./box";
 import { keepFocus } from "./working";
 
 /** How the link stands, in few and quiet words; "" while moves go out as they are made. */
@@ -50,25 +52,27 @@ interface FootProps {
 
 /** Below the work: what the strokes do, each word a button for it too. */
 export function Foot({ working, section, kind, back, round, stitch, undo, words }: FootProps) {
+  const keys = useByKeys();
+  const plain = keyShown("next");
   return (
     <footer class="foot" onMouseDown={keepFocus}>
       {working ? (
         <>
           <p class="touch">
-            touch: next
+            {keys && plain ? `${plain}: next` : "touch: next"}
             <br />
-            or swipe:
+            {keys ? "or a key:" : "or swipe:"}
           </p>
           <button type="button" class="word" onClick={back}>
-            <Stroke way="left" /> back
+            <Way keys={keys} ask="back" way="left" /> back
           </button>
           {!section && (
             <>
               <button type="button" class="word" onClick={round}>
-                <Stroke way="up" /> {kind}
+                <Way keys={keys} ask="round" way="up" /> {kind}
               </button>
               <button type="button" class="word" onClick={stitch}>
-                <Stroke way="right" /> stitch
+                <Way keys={keys} ask="stitch" way="right" /> stitch
               </button>
             </>
           )}
@@ -90,6 +94,13 @@ export function Foot({ working, section, kind, back, round, stitch, undo, words 
 /** Below something that asks: where its answers are. */
 export const waitsAt = (mode: string): string =>
   mode === "stop" || mode === "unread" ? "Done is at the top; a touch down here does nothing." : "The answers are at the top.";
+
+/** What else does the same as a button: a key where hands are at keys, else a swipe. An arrow there would name a key. */
+function Way({ keys, ask, way }: { keys: boolean; ask: Ask; way: "left" | "up" | "right" }) {
+  if (!keys) return <Stroke way={way} />;
+  const key = keyShown(ask);
+  return key ? <kbd aria-hidden="true">{key}</kbd> : null;
+}
 
 /** A swipe of the finger, drawn. */
 function Stroke({ way }: { way: "left" | "up" | "right" }) {

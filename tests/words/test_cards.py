@@ -69,6 +69,11 @@ def test_no_card_speaks_in_short_names_or_in_the_other_terms(terms: Terms) -> No
             assert not re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", text), (card.key, word)
 
 
+@pytest.mark.parametrize("key", ["two-in-one", "invisible-increase", "decrease", "invisible-decrease"])
+def test_a_card_is_called_by_the_word_that_stands_on_the_bench(key: str) -> None:
+    assert key.rpartition("-")[2].replace("one", "increase") in OF["US"][key].title.lower()
+
+
 def test_names_of_stitches_follow_the_table() -> None:
     # US single crochet is UK double crochet, US double crochet UK treble (okeydokeys.com and UK book lists).
     assert [OF["US"][k].title for k in ("single", "half-double", "double", "treble")] == [

@@ -39,6 +39,8 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("fasten", "Fasten off and cut the yarn, leaving a tail of 12 inches for sewing.", "Fasten off, 12 in tail"),
         ("fasten", "Cut the yarn, pull it through the last loop and fasten off.", "Fasten off"),
         ("fasten", "Fasten off, leaving a long yarn end for sewing it up.", "Fasten off, long tail"),
+        ("fasten", "FO.", "Fasten off"),
+        ("fasten", "F/O leaving 20 cm for sewing it to the side of the fish.", "Fasten off, 20 cm tail"),
         ("fasten", "Cut color A, leaving a 10 cm tail on the inside.", "Cut color A, 10 cm tail"),
         ("fasten", "Break off the yarn and leave a long tail to sew the fin on with.", "Break off the yarn, long tail"),
         ("close", "Thread the tail through the front loops of the 6 sts and pull tight.", "Close the hole"),

@@ -257,7 +257,7 @@ export const CARDS: readonly CardText[] = [
   },
   {
     key: "two-in-one",
-    title: "Two in one",
+    title: "Increase: two in one",
     stitches: ["inc", "inc3", "sl st inc", "hdc inc", "dc inc", "tr inc"],
     cues: [],
     steps: [

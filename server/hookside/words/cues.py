@@ -75,6 +75,14 @@ _CUT = re.compile(r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|and\b|then\b)[
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
+_SHORT_FASTEN = re.compile(r"\bf\s?/?\s?o\b", re.IGNORECASE)
+
+
+def _written_out(text: str) -> str:
+    """ "FO, leaving a tail" with its short form in words: it stands large, and is no stitch that a card explains."""
+    return _SHORT_FASTEN.sub(lambda at: "Fasten off" if at.start() == 0 else "fasten off", text)
+
+
 def _amount(text: str) -> str:
     """The length a sentence names: "20 cm", or ""."""
     found = _LENGTH.search(text)
@@ -293,7 +301,7 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
     full     the designer's words, then the reason
     spoken   the same without symbols
     """
-    text = tidy(translate(cue.text, written, terms))
+    text = _written_out(tidy(translate(cue.text, written, terms)))
     if _begins(cue) and re.match(r"with\b", text, re.IGNORECASE):  # "With brown, ..." in print; no change of colour
         text = f"Begin {text[:1].lower()}{text[1:]}"
     why = reason(cue, text, terms, known)

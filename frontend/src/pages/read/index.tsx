@@ -136,7 +136,7 @@ export function Read({ id }: { id: string | null }) {
   async function onward(to: (id: string | number) => string): Promise<void> {
     const on = desk.changed.value || id === null ? await desk.shelve() : id;
     if (on === null) return;
-    if (String(on) !== id) location.replace(toRead(on)); // so that the way back leads to what is kept
+    if (String(on) !== id) history.replaceState(null, "", toRead(on)); // so that the way back leads to what is kept
     go(to(on));
   }
 

@@ -113,7 +113,7 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         sheet.get_by_label("another number").fill("6")
         answer(page, "That many")
         expect(sheet).to_contain_text("You are in round 7, and 3 stitches of 6 are made.")
-        answer(page, "Go there")
+        answer(page, "Yes")
         ticks = sheet.get_by_role("checkbox")
         expect(ticks).to_have_count(2)
         assert small_targets(page) == []

@@ -139,7 +139,7 @@ export function TalkSheet(props: Props) {
         {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={() => move(talk.to ?? seen.at)}>
-              {talk.to === seen.at ? "Good" : "Go there"}
+              {talk.to === seen.at ? "Good" : "Yes"}
             </button>
             <button type="button" class="answer" onClick={() => answer({})}>
               Ask me again

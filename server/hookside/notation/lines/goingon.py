@@ -42,6 +42,7 @@ _ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[
 _ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
 # "2: 2 in each (12)", "4: *1, 1, 2 in next* (24)"
 _BEGINS_BARE = re.compile(r"\s*[\d(\[{*][^.!?]{0,60}?(?:[(\[]\s*\d{1,4}\s*[)\]]|\*\s*\d*)\s*\.?\s*$")
+_SIGNED = re.compile(r"\d\s*(?:[.:)\]/]|-\s)")  # a number with the sign of a label behind it
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 # "2: 12 = +6": a row of a table that tells a count and what changes
 _ONLY_CHANGE = re.compile(
@@ -89,9 +90,11 @@ class GoingOn(Questions):
             and self.last_number
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
-        goes_on = n == self.last_number + 1 and self.section == "pattern" and self._numbered_courses()
+        goes_on = n in self._next_numbers() and self.section == "pattern" and self._numbered_courses()
         bare = (_ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
         if goes_on and (any(kind.match(rest) for kind in bare) or _BEGINS_BARE.match(rest)):
+            return True
+        if goes_on and self._in_sequence(label, end):
             return True
         if self.stitchy(label.end, end):
             return True
@@ -106,6 +109,24 @@ class GoingOn(Questions):
             )
             and self._numbered_courses()
         )
+
+    def _next_numbers(self) -> tuple[int, ...]:
+        """What the next bare number may be; behind "1 - 6 sc", which may be rounds 1 to 6 or round 1, two answers."""
+        items = self.piece.items if self.piece is not None else []
+        last = next((i.label for i in reversed(items) if isinstance(i, RawCourse) and i.label is not None), None)
+        if last is not None and last.dash and last.numbers:
+            return (last.numbers[0] + 1, self.last_number + 1)
+        return (self.last_number + 1,)
+
+    def _in_sequence(self, label: Label, end: int) -> bool:
+        """ "3: around (12)" behind "2: ...": the next course whatever it says, so that what can't be read is told."""
+        if not _SIGNED.search(self.text, label.start, label.end) or self._names_part(label.end, end):
+            return False
+        if self.course is None:
+            return True
+        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
+        led = _LEADS_ON.search(body[-_LAST_WORD:])
+        return self._balanced(self.course) and body[-1:] not in ",;(" and (led is None or led[0].lower() == "around")
 
     def _numbered_courses(self) -> bool:
         items = self.piece.items if self.piece is not None else []

@@ -45,5 +45,5 @@ def test_a_text_just_pasted_is_kept_on_the_way_to_its_paper(server: LiveServer, 
         page.get_by_role("button", name="On paper").click()
         expect(page.get_by_role("heading", name="Gull", level=1)).to_be_visible()
         page.go_back()
-        expect(page.get_by_role("link", name="On paper")).to_be_visible()
+        expect(page.get_by_role("link", name="On paper")).to_be_visible(timeout=30_000)
     assert "Gull" in [p["title"] for p in server.api("GET", "/api/shelf")[1]["patterns"]]

@@ -102,7 +102,7 @@ def makes(body: list[Node]) -> int:
 class Suggestion(Record):
     """One edit of the original text that a tap can take: text[start:end] becomes `replacement`."""
 
-    label: str  # what the maker sees: 'Round 12: (sc in next 6, inc) x 6'
+    label: str  # what the maker sees: "Round 12: (sc in next 6, inc) x 6, makes 48"
     start: int  # offset in characters from the start of the text
     end: int
     replacement: str

@@ -1,5 +1,7 @@
 """Every mistake of the table is brought out by its samples, where it stands, and its suggestions mend it."""
 
+import re
+
 import pytest
 
 from hookside.notation import read
@@ -51,6 +53,9 @@ def test_left_over_reads_like_a_friend() -> None:
     assert '"(sc in next 6, inc) x 6" uses all 42 and makes 48' in finding.message
     assert '"(sc in next 5, inc) x 7" uses all 42 and makes 49' in finding.message
     assert (finding.line, finding.column, finding.expected, finding.found) == (8, 8, 42, 36)
+    # Each way out says what it comes to, also those of which no sentence speaks.
+    assert "Round 8: (sc in next 6, inc) x 6, makes 48" in [one.label for one in finding.suggestions]
+    assert all(re.search(r", makes \d+$", one.label) for one in finding.suggestions)
 
 
 def test_positions_in_a_text_with_foreign_characters() -> None:

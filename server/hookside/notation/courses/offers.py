@@ -49,7 +49,10 @@ class Offers:
             first, last = self.page.span(start, end)
             out.append(
                 Suggestion(
-                    label=f"{title_of(todo)}: {self.whole(todo, mend)}", start=first, end=last, replacement=new
+                    label=f"{title_of(todo)}: {self.whole(todo, mend)}, makes {mend.makes}",
+                    start=first,
+                    end=last,
+                    replacement=new,
                 )
             )
         return out

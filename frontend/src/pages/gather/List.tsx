@@ -1,7 +1,7 @@
 import type { GatheredList } from "../../api";
 import type { Item } from "../../generated/pattern";
 import { toSize } from "../../route";
-import { herColour, stillToFind } from "./words";
+import { asPrinted, herColour, stillToFind } from "./words";
 
 interface Props {
   found: GatheredList;
@@ -41,7 +41,7 @@ export function GatherList({ found, ticked, tick, pattern, making, at, colours }
                   <li key={item.id} class={item.id === at ? "at" : ""} aria-current={item.id === at ? "true" : undefined} ref={item.id === at ? intoView : undefined}>
                     <label>
                       <input type="checkbox" checked={ticked.includes(item.id)} onChange={(e) => tick(item.id, e.currentTarget.checked)} />
-                      <Thing item={item} hers={herColour(item, colours)} />
+                      <Thing item={item} hers={herColour(item, colours)} whose={asPrinted(found)} />
                     </label>
                   </li>
                 ))}
@@ -75,14 +75,16 @@ export function GatherList({ found, ticked, tick, pattern, making, at, colours }
   );
 }
 
-function Thing({ item, hers }: { item: Item; hers: string }) {
-  const printed = item.printed.toLowerCase() === item.name.toLowerCase() ? "" : item.printed;
+function Thing({ item, hers, whose }: { item: Item; hers: string; whose: string }) {
+  const same = item.printed.toLowerCase() === item.name.toLowerCase();
+  // Where the name is the printed line itself, its number is not the one that is gathered for.
+  const printed = !same ? `${whose}: ${item.printed}` : whose !== "The pattern" && /\d/.test(item.printed) ? whose : "";
   return (
     <span class="thing">
       <b>{item.name}</b>
       {hers && <span>Yours: {hers}</span>}
       {item.amount && <span>{item.amount}</span>}
-      {printed && <span class="soft">The pattern: {printed}</span>}
+      {item.printed && printed && <span class="soft">{printed}</span>}
       {item.why && <span class={item.forgotten ? "forgot" : "soft"}>{item.forgotten ? `Not on its list; ${item.why}` : item.why}</span>}
     </span>
   );

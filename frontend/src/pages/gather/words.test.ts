@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { forWhat, herColour, itemSaid, stillToFind } from "./words";
+import { asPrinted, forWhat, herColour, itemSaid, stillToFind } from "./words";
 
 const ITEMS = [
   { id: "hook", name: "3 mm hook" },
@@ -19,6 +19,12 @@ test("a colour by her own words", () => {
   expect(herColour({ id: "yarn:color a" }, { "Colour A": "madder from the market" })).toBe("madder from the market");
   expect(herColour({ id: "yarn:color b" }, { "Colour A": "madder" })).toBe("");
   expect(herColour({ id: "hook" }, undefined)).toBe("");
+});
+
+test("what is printed is for the copies that are printed", () => {
+  const piece = { number: 1, name: "Buoy", copies: 3, printed: 1 };
+  expect(asPrinted({ pieces: [piece] })).toBe("The pattern, for as many as it prints");
+  expect(asPrinted({ pieces: [{ ...piece, copies: 1 }] })).toBe("The pattern");
 });
 
 test("one thing, said", () => {

@@ -4,6 +4,10 @@ import type { Gathered, Item } from "../../generated/pattern";
 export const forWhat = ({ pieces }: Pick<Gathered, "pieces">): string =>
   pieces.map(({ copies, name }) => `${copies} × ${name || "the piece"}`).join(", ");
 
+/** Whose number a line of the text's own list is for: it stays as printed, whatever is gathered for. */
+export const asPrinted = ({ pieces }: Pick<Gathered, "pieces">): string =>
+  pieces.some(({ copies, printed }) => copies !== printed) ? "The pattern, for as many as it prints" : "The pattern";
+
 /** One thing for a voice. */
 export const itemSaid = ({ name, amount }: Pick<Item, "name" | "amount">, ticked: boolean): string =>
   `${[name, amount].filter(Boolean).join(", ")}${ticked ? ": at hand" : ""}.`;

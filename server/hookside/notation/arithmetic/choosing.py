@@ -7,7 +7,7 @@ from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.trees.nodes import CueAt, Mark, Tone, Tree, Work
+from hookside.notation.trees.nodes import CueAt, Mark, Rep, Tone, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
@@ -56,7 +56,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((False, replace(ground, apart=True)))
     if turning and any(isinstance(n, Work) and n.first and n.per == 1 for n in tree.items):
         ways.append((True, replace(ground, apart=True)))
-    if reading.over_chain and ground.declared is not None:
+    if reading.over_chain and (ground.declared is not None or _past_the_tip(tree)):
         ways.append((False, replace(ground, both_sides=True)))
     for counted, below in ways:
         for picks in combos:
@@ -85,6 +85,13 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)
 
 
+def _past_the_tip(tree: Tree) -> bool:
+    """ "4 sc, 4 sc in last ch, 4 sc": more stitches behind three or more in the last chain go back along it."""
+    tips = [at for at, n in enumerate(tree.items) if isinstance(n, Work) and n.tip and n.per >= _TIP]
+    return bool(tips) and any(isinstance(n, Work | Rep) for n in tree.items[tips[0] + 1 :])
+
+
+_TIP = 3  # stitches in the last chain that turn the corner
 _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
 
 

@@ -83,7 +83,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [
-        r"(?:leave|leaving|keep|keeping|allow)" + _NEAR + r"(?:tail|end|length|yarn|thread|strand|cm|inch(?:es)?)\b",
+        r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
+        + r"(?:tails?|ends?|length|yarn|thread|strand|cm|inch(?:es)?)\b",
         r"(?:thread|hide) the (?:starting |beginning )tail",
     ]),
     ("eyes", [
@@ -116,6 +117,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
         r"lightly |firmly |well )*(?:stuffed|filled)\b",
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
+        r"(?:(?:a (?:pinch|bit|little|handful|tuft|ball|scrap|tiny bit)|some|a small amount) of )?(?:more )?" + _FILLING
+        + r" (?:goes|go) in(?:to|side)?\b",
     ]),
     ("weave", [
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
@@ -148,11 +151,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b",
         r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
-        + _NO_COLOUR + r"[a-z ]{2,24}$",
-        r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z ]{2,24}$",
+        + _NO_COLOUR + r"[a-z -]{2,24}$",
+        r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"colou?r change",
         r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"
-        r"hook)|place|half)" + _NO_COLOUR + r"[a-z ]{2,24}$",
+        r"hook)|place|half)" + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [
@@ -180,6 +183,6 @@ HANDS = re.compile(
 MINDS = re.compile(
     r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|"
     r"check|test|"
-    r"ensure|avoid|note where|find|choose|compare|match|write|do not|don't|never|no (?:stuffing|filling|eyes|"
-    r"turning|need))\b"
+    r"ensure|avoid|note where|find|choose|compare|match|write(?! to\b| me\b| us\b)|do not|"
+    r"don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
 )

@@ -42,6 +42,22 @@ def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:
     return Ahead(after.parsed, after.declared)
 
 
+def turns_short(
+    parsed: Parsed, ground: Ground, queue: list[Waiting | RawText], index: int, own: Own
+) -> bool:
+    """ "Sc 6, turn" on 12, and the next course works 6: rows over a part, the rest left. Never for a stitch or two."""
+    marks = [n for n in parsed.tree.items if isinstance(n, Mark)]
+    if not marks or marks[-1].name != "turn" or ground.there is None or ground.chain:
+        return False
+    taken = choose(parsed.tree, ground, own)
+    reading = taken.reading
+    if taken.fits or reading.filled or reading.unknown or reading.uneven:
+        return False
+    if ground.declared not in (None, reading.makes):
+        return False
+    return 0 < reading.uses * 4 <= ground.there * 3 and needed(reading.makes, next_course(queue, index), own)
+
+
 def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:
     """Does the next course, by its own numbers, need so many stitches?"""
     if makes is None or after is None:

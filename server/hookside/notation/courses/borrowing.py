@@ -30,6 +30,7 @@ _SAME_AGAIN = re.compile(
     r"(?:just )?like the (?:first|other|previous)(?: one)?|as (?:above|before))(?: way| again)?\s*[.!]?\s*",
     re.I,
 )
+_UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
 
 
@@ -40,7 +41,8 @@ class Borrowing(Waitlist):
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         wanted = slug(
             re.split(
-                r"[.,;(=|]|\b(?:but|until|up to|through|from|to round|rounds?|rnds?|rows?|except)\b",
+                r"[.,;(=|]|\b(?:but|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|rows?|"
+                r"except)\b",
                 words.strip(),
                 maxsplit=1,
             )[0]
@@ -66,11 +68,11 @@ class Borrowing(Waitlist):
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
-        again = _SAME_AGAIN.fullmatch(text) if not self.last_label() else None
-        if not match and not again:
+        alike = _SAME_AGAIN.fullmatch(text) if not self.last_label() else None
+        if not match and not alike:
             return False
         waiting = self.piece_named(match["name"]) if match else None
-        if waiting is None and again and self.sheet.done:
+        if waiting is None and alike and self.sheet.done:
             waiting = next(reversed(self.sheet.done.values()))
         if waiting is None:
             return False
@@ -84,6 +86,9 @@ class Borrowing(Waitlist):
             else None
         )
         wanted: list[int] | None = None
+        if match and match["lead"]:
+            led = text[: match.end("lead")].rstrip(", ")  # its colour: an asking of its own
+            self.waiting.append(RawText(raw.start + match.start("lead"), raw.start + len(led)))
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
             wanted = raw.label.numbers
         for todo in waiting:
@@ -112,6 +117,8 @@ class Borrowing(Waitlist):
         if match is None or not waiting:
             return False
         wanted = numbers_of(match["numbers"])
+        if len(wanted) == 1 and _UP_TO.search(match[0]):
+            return False  # "as body to the end of round 4": all its rounds as far as that
         theirs = {t.label: t for t in waiting if isinstance(t, Waiting)}
         sources = [theirs[w] for w in wanted if w in theirs]
         own = list(raw.label.numbers) if isinstance(raw, RawCourse) and raw.label is not None else []

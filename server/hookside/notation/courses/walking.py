@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.stitches import group
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, undecided
+from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
@@ -200,7 +200,7 @@ class Walk:
             return None, ground
         own = self.sheet.own
         phrases = parsed.phrases
-        ground.free = phrases.unworked or phrases.elsewhere
+        ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
         if phrases.into_spaces == "spaces" and ground.gaps and not ground.spaces and not stretches(parsed):
             ground.free = True  # only into spaces, while the course below counts its stitches
         ground.layers = phrases.layers

@@ -86,8 +86,10 @@ EVEN = re.compile(
     re.I,
 )
 LIKE_PIECE = re.compile(
-    r"\s*(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
-    r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
+    r"\s*(?P<lead>(?:with|using|in)\s+[^.,;:()\n\d]{1,30},\s*)?"
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
+    r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|"
+    r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
     r"repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
     re.I,

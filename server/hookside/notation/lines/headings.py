@@ -39,7 +39,7 @@ _NO_COPIES = (
 )
 _MAKES = [
     re.compile(
-        r"[(\[{]?\s*\b(?:make|mkae|maek|amke|work|crochet|you need|need|knit)\s*(?:x\s*)?"
+        r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|you need|need|knit)\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
         + r"\b"
         + _NO_COPIES

@@ -74,6 +74,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
             continue
         rest = low[hit.end() :]
         tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
+        if tail is None and section in ("materials", "yarn", "hook", "gauge"):
+            tail = re.match(r"(?P<end>\.)\s+(?=\S)", rest)  # "Yarn. Aran weight in black."
         if tail:
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue

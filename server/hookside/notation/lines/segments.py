@@ -17,7 +17,9 @@ from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
 
-_GLUED = re.compile(r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-)\s*(?=\S)")
+_GLUED = re.compile(
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-|(?<=\))\.)\s*(?=\S)"
+)
 # "Left fin: same as the right one"
 _LIKE_ANOTHER = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"

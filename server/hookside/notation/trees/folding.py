@@ -87,7 +87,7 @@ def _joined(children: list[Any]) -> list[Item]:
     for child in children:
         if isinstance(child, list):
             out.extend(child)
-        elif isinstance(child, Chunk) and child.type == "SEP" and child.value == "and":
+        elif isinstance(child, Chunk) and child.type == "SEP" and child.value in ("and", "+"):
             out.append(And())
     return out
 

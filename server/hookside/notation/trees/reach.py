@@ -96,7 +96,12 @@ def _levelled(nodes: list[Node]) -> list[Node]:
     at = len(nodes) - 1
     while at > 1 and (isinstance(nodes[at], Mark | CueAt) or _few_chains(nodes[at])):
         at -= 1
-    if at < 1 or not _bare_slip(nodes[at]) or not _whole(nodes[:at]):
+    if at < 1 or not _bare_slip(nodes[at]):
+        return nodes
+    rises = any(isinstance(n, Work) for n in nodes[at + 1 :]) and not any(
+        isinstance(n, Mark) and n.name == "turn" for n in nodes[at + 1 :]
+    )
+    if not _whole(nodes[:at], rises):
         return nodes
     return [*nodes[:at], Choice([[Mark("join")], [nodes[at]]], "join or stitch"), *nodes[at + 1 :]]
 
@@ -114,14 +119,17 @@ def _few_chains(node: Node) -> bool:
     return isinstance(node, Work) and node.key == "ch" and node.n <= _MOST_TURNING
 
 
-def _whole(nodes: list[Node]) -> bool:
-    """Does it read as a whole round: a stretch all the way, a repeat at its end, from a turning chain or a ring on?"""
+def _whole(nodes: list[Node], rises: bool = False) -> bool:
+    """Does it read as a whole round: a stretch all the way, a repeat at its end, from a turning chain or a ring on?
+
+    `rises`: a chain that rises to the next round stands behind.
+    """
     if any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes)):
         return True
     last = nodes[-1]
     if isinstance(last, Rep):
         return True
-    ringed = _few_chains(nodes[0]) or any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
+    ringed = rises or _few_chains(nodes[0]) or any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
     return isinstance(last, Work) and last.key != "ch" and last.n >= _RING_ROUND and (ringed or last.base == "ring")
 
 

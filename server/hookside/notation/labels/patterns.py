@@ -47,8 +47,9 @@ COUNT_LABEL = re.compile(
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
 ORDINAL_LABEL = re.compile(
-    rf"(?P<first>{_ORDINAL})(?P<between>(?:\s*[,+/]\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
-    rf"steps?)\b)?(?P<join>\s*(?:-|to|thru|through|and|und|&|"
+    rf"(?:from\s+the\s+(?=\d))?(?P<first>{_ORDINAL})"
+    rf"(?P<between>(?:\s*[,+/]\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
+    rf"steps?)\b)?(?P<join>\s*(?:-|to(?:\s+the)?|thru|through|and|und|&|"
     rf"[,+/])\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,

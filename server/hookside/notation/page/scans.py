@@ -107,9 +107,20 @@ def _starred(match: re.Match[str]) -> str:
     return f"*{match['list']}{close}{match['rep']}*"
 
 
+# "ar0und", "on1y": figures inside a word that patterns use
+_FIGURED = re.compile(r"(?<![A-Za-z0-9])(?=[A-Za-z01]{0,14}[01][A-Za-z01]{0,14})[A-Za-z01]{4,14}(?![A-Za-z0-9])")
+_LETTERS = str.maketrans("01", "ol")
+
+
+def _figured(match: re.Match[str]) -> str:
+    word = match[0].translate(_LETTERS)
+    return word if word.lower() in _WORDS else match[0]
+
+
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _STARS.sub(_starred, text)
+    text = _FIGURED.sub(_figured, text)
     text = _ONE.sub("1", text)
     if not _OWN_O.search(text):
         text = _NAUGHT.sub("0", text)

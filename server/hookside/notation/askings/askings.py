@@ -181,8 +181,6 @@ def classify(sentence: str) -> CueKind | None:
 
 # What no maker may miss for a slip of the pen: "Stuf firmly", "Fastn off"
 _NOT_MISSED = ("stuff", "stuffing", "fasten", "fastening", "weave", "embroider", "attach", "insert", "finish")
-
-
 _FIRST_WORD = re.compile(r"((?:(?:and|then|now|please) )*)([a-z]*)(.*)", re.S)
 _SEWN = re.compile(r" (?:the|it|them|on|onto|closed|shut|together|all|both|up)\b")  # a sow is a pig as well
 

@@ -2,8 +2,16 @@ import { OutlineDrawing } from "../../drawings/OutlineDrawing";
 import type { PieceMeasures } from "../../generated/pattern";
 import { isDisc, length, metres, short } from "./words";
 
+interface Props {
+  piece: PieceMeasures;
+  /** By what share of the room it is drawn: all pieces of a pattern have one scale. */
+  share: number;
+  /** It is too small for that scale. */
+  larger: boolean;
+}
+
 /** One piece: its outline, and what it comes to. */
-export function PieceSize({ piece }: { piece: PieceMeasures }) {
+export function PieceSize({ piece, share, larger }: Props) {
   const flat = piece.lies_flat ? ", lying flat" : "";
   const disc = isDisc(piece);
   const label = `${piece.name || "The piece"} from the side: ${length(piece.width_mm)} wide, ${length(piece.height_mm)} high.`;
@@ -14,8 +22,9 @@ export function PieceSize({ piece }: { piece: PieceMeasures }) {
         {piece.make > 1 && <small> make {piece.make}</small>}
       </h2>
       {piece.profile_mm.length > 1 && (
-        <figure>
+        <figure style={{ "--share": share }}>
           <OutlineDrawing profile={piece.profile_mm} straight={piece.straight_mm} made={0} corners={piece.corners} label={label} />
+          {larger && <figcaption class="soft">drawn larger than the others</figcaption>}
         </figure>
       )}
       <dl class="table">

@@ -5,7 +5,7 @@ import { api, type KeptFabric, Refused, type Size } from "../../api";
 import { toGather, toRead, toShelf } from "../../route";
 import { FabricOfYours } from "./Fabric";
 import { PieceSize } from "./PieceSize";
-import { cm, grams, isDisc, metres, short } from "./words";
+import { cm, grams, isDisc, metres, short, toScale } from "./words";
 
 /** How large it becomes and what it takes: every figure with its spread and where it comes from. */
 export function SizePage({ id, making }: { id: string; making: number | null }) {
@@ -40,6 +40,7 @@ export function SizePage({ id, making }: { id: string; making: number | null }) 
   }
 
   const found = size.value;
+  const scale = toScale(found?.pieces ?? []);
   return (
     <main class="page size">
       <nav>
@@ -66,7 +67,7 @@ export function SizePage({ id, making }: { id: string; making: number | null }) 
           {found.pieces.length === 0 && <p>There is no round and no row here that could be measured.</p>}
           <div class="pieces">
             {found.pieces.map((piece, i) => (
-              <PieceSize key={i} piece={piece} />
+              <PieceSize key={i} piece={piece} {...(scale[i] ?? { share: 1, larger: false })} />
             ))}
           </div>
           <section>

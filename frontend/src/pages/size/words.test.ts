@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { cm, fingers, length, metres, opening } from "./words";
+import { cm, fingers, length, metres, opening, toScale } from "./words";
 
 test("lengths are said in centimetres with their spread", () => {
   expect(length({ value: 100.2, low: 86, high: 114 })).toBe("about 10 cm, between 8.6 and 11.4");
@@ -15,4 +15,13 @@ test("an opening is said in fingers", () => {
     "room for three fingers", "room for a hand",
   ]);
   expect(opening(47.7)).toBe("open 4.8 cm across, room for two fingers");
+});
+
+test("pieces are drawn in one scale, and what is too small for it is said to be larger", () => {
+  const tube = (radius: number, high: number) => ({ profile_mm: [[radius, 0], [radius, high]] as const, straight_mm: 0 });
+  // 100 mm high, 36 mm high, 8 mm high; a disc of 80 mm lies as seen from above.
+  expect(toScale([tube(30, 100), tube(8, 36), tube(3, 8), tube(40, 5)])).toEqual([
+    { share: 1, larger: false }, { share: 0.36, larger: false }, { share: 0.16, larger: true }, { share: 0.8, larger: false },
+  ]);
+  expect(toScale([{ profile_mm: [], straight_mm: 0 }])[0]?.larger).toBe(false);
 });

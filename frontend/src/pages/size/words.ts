@@ -1,3 +1,4 @@
+import { type Hoop, outline } from "../../drawings/outline";
 import type { Spread } from "../../generated/pattern";
 
 /** "about 10 cm, 8.6 to 11.4": a length in mm for people. */
@@ -34,3 +35,24 @@ export function fingers(mm: number): string {
 /** Whether a piece is a disc to the eye: much wider than deep. */
 export const isDisc = (piece: { height_mm: Spread; width_mm: Spread; lies_flat: boolean }): boolean =>
   !piece.lies_flat && piece.width_mm.value > 4 * piece.height_mm.value;
+
+/** How wide and high a piece is drawn, mm: discs lie as seen from above. */
+function drawn({ profile_mm, straight_mm }: Drawn): number {
+  const { width, height } = outline(profile_mm, straight_mm, 0);
+  return Math.max(width, height);
+}
+
+type Drawn = { profile_mm: readonly Hoop[]; straight_mm: number };
+
+/** Below this share of the largest a piece could not be made out. */
+const LEAST = 0.16;
+
+/**
+ * By what share of the room each piece is drawn, so that all have one scale; `larger`: it is too small for that, and is
+ * drawn larger than it would be.
+ */
+export function toScale(pieces: readonly Drawn[]): { share: number; larger: boolean }[] {
+  const sizes = pieces.map((piece) => (piece.profile_mm.length > 1 ? drawn(piece) : 0));
+  const largest = Math.max(...sizes, 1);
+  return sizes.map((size) => ({ share: Math.max(LEAST, size / largest), larger: size > 0 && size / largest < LEAST }));
+}

@@ -38,6 +38,9 @@ def test_what_phrases_mean() -> None:
     assert book.intent("go to round twenty one") == Said("goto", None, 21)
     assert book.intent("i have one hundred five") == Said("count", None, 105)
     assert book.intent("rip back to round seven") == Said("rip", None, 7)
+    assert book.intent("i worked on to round nine") == Said("worked_on", None, 9)
+    assert book.intent("i worked on to the end of round twelve") == Said("worked_on", None, 12)
+    assert book.intent("i worked on") == Said("worked_on")
     assert book.intent("next next") is None
     assert book.intent("next repeat please") is None
 
@@ -52,6 +55,10 @@ def test_what_is_listened_for() -> None:
     assert {"yes", "no", "nope"} <= set(answers)
     assert "next round" not in answers
     assert {"one", "forty two"} <= set(book.answers(["count"]))
+    # What the buttons of a sheet that asks are called can be said as it stands there.
+    assert {"yes", "done", "one question back", "ask me again", "nothing now"} <= set(
+        book.answers(["yes", "no", "count", "back", "done"])
+    )
 
 
 def test_the_help_is_the_table_without_what_cannot_be_heard() -> None:

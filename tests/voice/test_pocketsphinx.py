@@ -7,9 +7,12 @@ from typing import Any
 
 import pytest
 
+from hookside.voice.count import Count
+from hookside.voice.decision import Counting, Expecting
 from hookside.voice.engines.utterances import LONGEST
 from hookside.voice.engines.with_pocketsphinx import Sphinx
 from hookside.voice.heard import BYTES_A_SECOND, EngineLost, Heard
+from hookside.voice.phrasebook import Phrasebook
 
 from .conftest import feed
 
@@ -41,6 +44,23 @@ def test_every_utterance_is_heard_with_its_times(room: Any, sphinx: Sphinx) -> N
         assert heard.spans[0].end <= heard.spans[1].start + 1e-9
         before = heard.end
     recogniser.close()
+
+
+def test_no_phrase_takes_a_number_away_from_a_count(room: Any, sphinx: Sphinx) -> None:
+    """Among all that may be said in a count, a number alone is heard as a number; which one, `Count` judges.
+    A phrase that has only begun is heard as well: "fewer reminders" took every second "two"."""
+    book = Phrasebook.load("en")
+    expecting = Expecting(count=Counting("repeat", (1, 2, 3, 4, 5, 6), left=6))
+    recogniser = sphinx.recogniser([*book.phrases(single=False), *Count(book).phrases(expecting)])
+    numbers = ["one", "two", "three", "four", "five", "six", "one", "two", "one", "two", "one", "two"]
+    said = [
+        heard.words
+        for number in numbers
+        for heard in feed(recogniser, room.still(1.2) + room.said(f"slt-{number}") + room.still(0.8))
+    ]
+    recogniser.close()
+    assert len(said) == len(numbers)
+    assert [words for words in said if words not in book.counting.numbers.values] == []
 
 
 def test_its_end_is_found_within_a_third_of_a_second(room: Any, sphinx: Sphinx) -> None:

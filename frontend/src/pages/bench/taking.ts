@@ -14,6 +14,9 @@ export interface Taker {
 /** The sheet that words go to now; null: the bench itself. */
 export const taker = signal<Taker | null>(null);
 
+/** When a sheet last took "back" for its own, by performance.now(). */
+export const takenBack = signal(Number.NEGATIVE_INFINITY);
+
 /** While this component is there, words and keys are its own. `answers` are those of its beginning. */
 export function useTaker(given: Taker): void {
   const now = useRef(given);

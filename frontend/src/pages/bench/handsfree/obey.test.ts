@@ -7,7 +7,7 @@ import { inc, repeat, sc, strandOf } from "../course.fixture";
 import { seeRun } from "../seen";
 import type { Mode } from "./expecting";
 import { farewell, type Hands, obey, type Question } from "./obey";
-import { taker } from "../taking";
+import { takenBack, taker } from "../taking";
 import type { Road } from "./road";
 
 const strand = strandOf(
@@ -250,6 +250,29 @@ describe("an open sheet", () => {
     obey(said("hold"), road(0), hands());
     expect(held).toEqual(["asked"]);
     taker.value = null;
+  });
+
+  test("keeps its own words from the bench, whether or not it can use them", () => {
+    taker.value = { answers: ["yes", "no", "count", "back", "done"], key: () => undefined, word: () => false };
+    obey(said("back"), road(three.first), hands(), 10_000);
+    obey(said("done"), road(stop), hands(), 10_000);
+    obey(said("count", { number: 90 }), road(three.first), hands(), 10_000);
+    expect([did, chimes]).toEqual([[], ["unsure", "unsure", "unsure"]]);
+    taker.value = null;
+  });
+
+  test("that has just gone back: the same word once more is asked about before the bench moves", () => {
+    taker.value = { answers: ["back"], key: () => undefined, word: () => true };
+    obey(said("back"), road(three.first), hands(), 10_000);
+    taker.value = null;
+    obey(said("back"), road(three.first), hands(), 13_000);
+    expect(did).toEqual([]);
+    expect(asked?.text).toBe("Go back on the bench as well?");
+    asked?.yes(ID);
+    expect(did).toEqual([{ intent: "back", unit: "plain", id: ID }]);
+    obey(said("back"), road(three.first), hands(), 30_000);
+    expect(did).toHaveLength(2);
+    takenBack.value = Number.NEGATIVE_INFINITY;
   });
 
   test("is opened by its own word", () => {

@@ -5,7 +5,7 @@ import { locate, stitchesBetween } from "../../../follow/place";
 import { refusalSentence } from "../said";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
-import { taker } from "../taking";
+import { takenBack, taker } from "../taking";
 import { costOf, undoing } from "../ways";
 import type { Road } from "./road";
 import { begun } from "../mend/talk";
@@ -51,6 +51,12 @@ const MOVES: ReadonlySet<Said> = new Set<Said>(["next", "stitch", "group", "repe
 
 const FORWARD: ReadonlySet<Said> = new Set<Said>(["next", "stitch", "group", "repeat", "round", "done"]);
 
+/** What a sheet that listens for it keeps from the bench, even where it has no use for it just now. */
+const SHEETS_OWN: ReadonlySet<Said> = new Set<Said>([...MOVES, "undo", "count"]);
+
+/** For so long after a sheet was told to go back, the same word may still have been meant for the sheet. */
+const STILL_THE_SHEETS = 6000;
+
 /** An answer to "where", "how many left" and the like; null for what is no such question. */
 export function answerTo(intent: Said, { seen }: Road, session: Pick<Session, "speech"> | null): string | null {
   if (!seen) return null;
@@ -89,8 +95,15 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     session.chime("unsure");
     return;
   }
-  if (taker.value?.word(heard)) {
+  const sheet = taker.value;
+  if (sheet?.word(heard)) {
+    if (heard.intent === "back") takenBack.value = now;
     session.chime("heard");
+    return;
+  }
+  // It was said to the sheet, which could make nothing of it: the bench behind it does not move.
+  if (sheet?.answers.includes(heard.intent) && SHEETS_OWN.has(heard.intent)) {
+    session.chime("unsure");
     return;
   }
   if (!seen) return;
@@ -124,7 +137,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       step("next", heard.intent);
       break;
     case "back":
-      step("back", unit);
+      if (mode === "work" && now - heard.ms - takenBack.value < STILL_THE_SHEETS)
+        hands.ask({ text: "Go back on the bench as well?", yes: (by) => void road.move({ intent: "back", unit }, undefined, by) });
+      else step("back", unit);
       break;
     case "undo":
       takeBack(heard, seen, road, hands);

@@ -139,7 +139,7 @@ export function TalkSheet(props: Props) {
         {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={() => move(talk.to ?? seen.at)}>
-              {talk.to === seen.at ? "Good" : "Yes"}
+              {talk.to === seen.at ? "Done" : "Yes"}
             </button>
             <button type="button" class="answer" onClick={() => answer({})}>
               Ask me again
@@ -161,7 +161,7 @@ export function TalkSheet(props: Props) {
           )}
           {talk && !talk.ask && (talk.to === null || talk.offers.length > 0) && (
             <button type="button" class="answer quiet" onClick={close}>
-              {talk.offers.length > 0 ? "Nothing now" : "Good"}
+              {talk.offers.length > 0 ? "Nothing now" : "Done"}
             </button>
           )}
         </div>

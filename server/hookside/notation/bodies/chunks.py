@@ -83,6 +83,7 @@ class Phrases:
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
     layers: bool = False  # two layers at once
+    over_part: bool = False  # "join the arm with 4 sc": a few of its stitches go through another part as well
     both_sides: bool = False  # both sides of the chain between two pieces
     into_spaces: str = ""  # whether spaces are worked into: "", "spaces", "both", or their single "chains"
     unclosed: bool = False  # a bracket was opened and never closed

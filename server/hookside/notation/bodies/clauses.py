@@ -11,6 +11,8 @@ from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTA
 from hookside.notation.bodies.wording.joins import (
     ENDS_ROUND,
     JOINED_WITH,
+    JOINS_HERE,
+    JOINS_OVER,
     RING_OF,
     WITH_RING,
 )
@@ -196,6 +198,15 @@ class Clauses(Shaping):
         if manner and self.out.chunks:
             self.out.asides.append(manner.span())
             return self.token_after(manner.end(), at)
+        over = part = JOINS_OVER.match(self.low, tok.start)
+        if over is None and tok.key == "join" and self.out.chunks:
+            part = JOINS_HERE.match(self.low, tok.start)
+        if part:
+            self.out.elsewhere = True
+            self.out.over_part = self.out.over_part or over is not None
+            self.out.cues.append(CueClause(classify(part["told"]) or "other", *part.span("told")))
+            self.emit("CUE", len(self.out.cues) - 1, *part.span("told"))
+            return self.token_after(part.end(), at)
         if match:
             n = number_of(match["n"])
             told = self.toks[self.token_after(match.start("st"), at)].key if match["st"] else "sc"

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.counts import Counts
+from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
     BACK_ALONG,
@@ -41,6 +42,10 @@ class Elsewhere(Counts):
         tok = self.toks[at]
         if tok.text not in TO_ELSEWHERE:
             return None
+        match = THROUGH_BOTH.match(self.low, tok.start) if self.out.over_part and self.after_stitch() else None
+        if match:
+            self.out.asides.append(match.span())
+            return self.token_after(match.end(), at)
         match = LAYERED.match(self.low, tok.start)
         if match:
             self.out.layers = True

@@ -301,7 +301,7 @@ def gather(body: str, names: Dictionary) -> Phrases:
     out = found.walk()
     if ELSEWHERE.search(found.low):
         out.elsewhere = True
-    if LAYERS.search(found.low):
+    if LAYERS.search(found.low) and not out.over_part:
         out.layers = True
     out.into_spaces = _spaces(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":

@@ -43,6 +43,24 @@ JOINED_WITH = re.compile(
     r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|"
     r"space)\b)?"
 )
+_PART_TOLD = (
+    r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?(?: in| on)?(?: (?:the|your|a|an))?"
+    r"(?: (?:first|second|third|fourth|1st|2nd|3rd|4th|other|next|left|right|last|front|back|top|bottom)){0,2}"
+    r" (?:arm|leg|wing|fin|ear|flipper|foot|paw|hand|tail|tentacle|horn|beak|fluke|part|piece|head|body)s?"
+    r"(?: (?:on|in|here|in place|to (?:the )?(?:body|head)))?)"
+)
+# "join the first arm with 4 sc", "attach the ear by working 3 sc through both": stitches of this round all the same
+JOINS_OVER = re.compile(
+    rf"{_PART_TOLD},? (?:with|using|by (?:working|crocheting|making))"
+    r" (?=(?:(?:[2-9]|1\d) ?(?:sc|dc|hdc|htr|single crochets?|double crochets?)|(?:sc|dc|hdc|htr) ?(?:[2-9]|1\d)"
+    r"|(?:sc|dc|hdc|htr) in(?:to)? (?:each of )?(?:the )?next (?:[2-9]|1\d))\b)"
+)
+# "sc 6, join the arm, sc 12": nothing is said of its stitches
+JOINS_HERE = re.compile(rf"{_PART_TOLD}(?=\s*(?:[,.;()\[\]]|$))")
+THROUGH_BOTH = re.compile(
+    r"(?:work(?:ed|ing) )?(?:through|thru|in|into) (?:both(?! l(?:oo)?ps?)|the two|two|2)"
+    r"(?: (?:of )?(?:the )?(?:layers?|pieces|parts|thicknesses|edges|\w+ and (?:the )?\w+))?\b(?=\s*(?:[,.;()\[\]]|$))"
+)
 ENDS_ROUND = re.compile(
     r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|"
     r"by working|by) (?:a |an |1 |one )?"

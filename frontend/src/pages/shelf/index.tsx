@@ -7,7 +7,6 @@ import { maker } from "../../maker";
 import { go, toCards, toRead } from "../../route";
 import { late } from "../bench/late";
 import { draft, firstLine, shelveDraft } from "../read/draft";
-import { Likes } from "./Likes";
 import { findOn, labelsOn, lastWorked, WORTH_FINDING } from "./find";
 import { gather } from "./gather";
 import { Here } from "./Here";
@@ -15,6 +14,7 @@ import { remembered } from "./remembered";
 import { Away, Lead, type Off, Other, Patterns } from "./Rows";
 
 // Below everything else, and seldom opened.
+const Likes = late(() => import("./Likes").then((m) => m.Likes));
 const Doors = late(() => import("./Doors").then((m) => m.Doors));
 
 /** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */

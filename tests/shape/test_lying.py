@@ -57,8 +57,8 @@ def test_a_basket_stands_and_a_bag_is_laid_down() -> None:
     assert bag.lies_flat
     assert bag.width == pytest.approx(120)
     assert bag.height == pytest.approx(80)
-    assert "120 mm across" in " ".join(basket.said)
-    assert "76 mm across" in " ".join(bag.said)
+    assert "12 cm across" in " ".join(basket.said)
+    assert "7.6 cm across" in " ".join(bag.said)
     assert outline(rounds(counts), FIVE).width == basket.width  # no name tells: its base is as wide as its rim
     assert outline(rounds([6, 12, 18, *[18] * 12]), FIVE).lies_flat  # a finger's length of tube
 

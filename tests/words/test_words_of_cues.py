@@ -44,6 +44,7 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("fasten", "Cut color A, leaving a 10 cm tail on the inside.", "Cut color A, 10 cm tail"),
         ("fasten", "Break off the yarn and leave a long tail to sew the fin on with.", "Break off the yarn, long tail"),
         ("close", "Thread the tail through the front loops of the 6 sts and pull tight.", "Close the hole"),
+        ("close", "Close.", "Close the hole"),
         ("colour", "Change to color B in the last st of the round, at its last loops.", "Change to color B"),
         ("colour", "Switch to cream for the gunwale and leave the brown yarn hanging.", "Change to cream"),
         ("colour", "From here to the end of the buoy work with dark green, please.", "Change to dark green"),

@@ -130,7 +130,7 @@ def _with_parts(made: PieceMeasures, parts: list[PieceMeasures]) -> PieceMeasure
     below = max((part.joined.height_mm if part.joined else part.height_mm for part in parts), key=lambda s: s.value)
     high = Spread(**{k: _round(getattr(made.height_mm, k) + getattr(below, k)) for k in ("value", "low", "high")})
     names = list(dict.fromkeys(part.name for part in parts))
-    told = f"It goes on from {' and '.join(names)}: together about {high.value:.0f} mm high."
+    told = f"It goes on from {' and '.join(names)}: together about {round(high.value / 10, 1):g} cm high."
     return made.model_copy(
         update={"joined": Joined(names=names, height_mm=high), "said": [told, *made.said]},
     )

@@ -175,7 +175,12 @@ def _is_stood(piece: Fabric, stood: Slack, foot: int) -> bool:
 
 
 def _other(how: str, width: float, height: float, measured: str) -> str:
-    return f"{measured}; {how} it is about {width:.0f} mm across and {height:.0f} mm high."
+    return f"{measured}; {how} it is about {_cm(width)} across and {_cm(height)} high."
+
+
+def _cm(mm: float) -> str:
+    """In the unit that stands beside it on the page: "1.6 cm"."""
+    return f"{round(mm / 10, 1):g} cm"
 
 
 def _across(stitches: float, width: float) -> float:

@@ -75,6 +75,7 @@ _CUT = re.compile(r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|and\b|then\b)[
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
+_BARE_CLOSE = re.compile(r"close(?: it)?(?: up| off)?", re.IGNORECASE)
 _SHORT_FASTEN = re.compile(r"\bf\s?/?\s?o\b", re.IGNORECASE)
 
 
@@ -169,6 +170,8 @@ _BENCH: dict[CueKind, Callable[[str], str]] = {
 def bench_words(kind: CueKind, text: str, terms: Terms) -> str:
     """A few words, imperative: the designer's own where they say what to do, else the kind's with the amount named."""
     own = _own(text)
+    if kind == "close" and _BARE_CLOSE.fullmatch(own):
+        return _close(text)  # "Fasten off and close.": alone on a screen it would not say what
     if kind == "other" or len(own) <= BENCH_LETTERS:
         return clip(own, 2 * BENCH_LETTERS)
     if kind == "colour":

@@ -11,12 +11,16 @@ from hookside.notation.bodies.wording.stretches import (
     CLAUSE_ENDS,
     EVENLY,
     FOLLOWING,
+    FOR_ROUNDS,
     MEASURED,
     NO_SHAPING,
+    PLAIN,
     SO_ON,
 )
 from hookside.notation.vocabulary import COURSE_WORDS, number_of
 from hookside.stitches import TABLE
+
+_ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
 class Worded(Amounts):
@@ -50,6 +54,11 @@ class Worded(Amounts):
             match = STARTING_LOOP.match(self.low, start)
             if match:
                 self.emit("MARK", ("ring", None), *match.span())
+                return self.token_after(match.end(), at)
+        if tok.text in ("for", "x") and [c.value for c in self.out.chunks if c.type == "ST"] in _ONE_PLAIN:
+            match = FOR_ROUNDS.match(self.low, start)
+            if match:
+                self.out.rounds = number_of(match["n"])
                 return self.token_after(match.end(), at)
         if tok.text in ("with", "in") and self.last_type() == "PLACE" and self._shaped_with(at):
             return at + 2

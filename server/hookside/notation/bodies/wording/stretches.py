@@ -105,6 +105,11 @@ FOLLOWING = re.compile(
     r"four|"
     r"five|six|seven|eight|nine|ten|twelve) times?\s*:"
 )
+# "sc around for 3 rounds", "sc 12 (12) x 3 rounds"
+FOR_ROUNDS = re.compile(
+    r"(?:for|x) ?(?:a total of )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)\b"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+)
 CLOSED = re.compile(
     r"(?:until|till?) (?:the |your )?(?:hole|opening|gap|ring|circle|top|end|piece|it) (?:is |has )?(?:closed?s?|"
     r"shut|gone)(?: up)?"

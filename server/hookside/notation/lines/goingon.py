@@ -122,6 +122,8 @@ class GoingOn(Questions):
         """ "3: around (12)" behind "2: ...": the next course whatever it says, so that what can't be read is told."""
         if not _SIGNED.search(self.text, label.start, label.end) or self._names_part(label.end, end):
             return False
+        if sections.section_of(self.text[label.end : end]) is not None:
+            return False  # "3. Finishing: ..."
         if self.course is None:
             return True
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()

@@ -170,9 +170,10 @@ def test_a_shelf_says_what_to_take_in_hand_to_go_on(server: LiveServer, chromium
 
 def test_when_the_server_is_away_it_says_so_and_comes_back_by_itself(server: LiveServer, chromium: Browser) -> None:
     with opened(chromium, server.url, away=True) as page:
-        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible()
-        server.stop()
+        expect(page.get_by_role("link", name=re.compile("Paste a pattern"))).to_be_visible(timeout=30_000)
         page.get_by_role("button", name="How you like it").click()
+        expect(page.locator("#likes")).to_be_visible()
+        server.stop()
         page.get_by_label("left hand").click()
         expect(page.get_by_text("Hookside does not answer.")).to_be_visible()
         expect(page.get_by_label("right hand")).to_be_checked()
@@ -187,6 +188,7 @@ def test_room_for_fingers_and_for_large_letters(server: LiveServer, chromium: Br
     begun(server, "buoy")
     with opened(chromium, server.url, size) as page:
         page.get_by_role("button", name="How you like it").click()
+        expect(page.locator("#likes")).to_be_visible()
         expect(page.get_by_role("link", name="Begin", exact=True)).to_be_visible()
         assert small_targets(page) == []
         assert overflow(page) <= 0

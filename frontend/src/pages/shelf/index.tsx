@@ -57,7 +57,7 @@ export function Shelf() {
 
   useEffect(() => {
     document.title = "Hookside";
-    void look();
+    void look().then(() => import("./Likes").catch(() => undefined)); // at hand when the server is away
     const again = () => {
       if (document.visibilityState === "visible") void look();
     };

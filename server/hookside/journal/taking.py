@@ -87,7 +87,8 @@ class Taking(Cupboard):
             if move.id not in known:
                 known[move.id] = (move.device, self._decide(connection, pen, drafts, move, now))
             device, answer = known[move.id]
-            alike = (answer["kind"] == "choice") == isinstance(move, Choosing) or answer["kind"] == "refused"
+            kind = answer.get("kind", "refused")  # none where the making itself is damaged
+            alike = (kind == "choice") == isinstance(move, Choosing) or kind == "refused"
             answers.append(answer if device == move.device and alike else TAKEN_ID)
         return answers
 

@@ -84,7 +84,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("tail", [
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
-        + r"(?:tails?|ends?|length|yarn|thread|strand|cm|inch(?:es)?)\b",
+        + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|cm|inch(?:es)?)\b",
         r"(?:thread|hide) the (?:starting |beginning )tail",
     ]),
     ("eyes", [

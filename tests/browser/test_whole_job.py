@@ -46,7 +46,7 @@ Sew the cap onto the post.
 def take_up(page: Page, name: str) -> None:
     """Open the list of pieces and take up another one."""
     page.keyboard.press("c")
-    page.get_by_role("dialog").get_by_role("button", name=re.compile(name, re.IGNORECASE)).click()
+    page.get_by_role("dialog").get_by_role("button", name=re.compile(f"take up {name}", re.IGNORECASE)).click()
 
 
 @pytest.mark.parametrize("size", [PHONE, TABLET], ids=["phone", "tablet"])

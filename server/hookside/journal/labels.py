@@ -25,11 +25,10 @@ class Labels:
     def __init__(self, store: Store) -> None:
         self.store = store
 
-    def labels(self) -> dict[str, dict[str, list[str]]]:
-        """{patterns: {id: [label]}, makings: {id: [label]}}."""
+    def kept(self) -> dict[str, Any]:
+        """{patterns: {id: [label]}, makings: {id: [label]}, taken_off: [makings that are shown no more]}."""
         with self.store.reading() as connection:
-            kept = _read(connection)
-        return {"patterns": kept["patterns"], "makings": kept["makings"]}
+            return _read(connection)
 
     def set_labels(self, thing: Thing, id: str, labels: list[str]) -> list[str]:
         """Put these labels on a thing in place of those it had; those kept: trimmed, each once, none empty."""
@@ -45,11 +44,6 @@ class Labels:
         with self.store.reading() as connection:
             found = connection.execute(select(makings.c.put_away).where(makings.c.id == making)).first()
         return None if found is None else "at hand" if found.put_away is None else "away"
-
-    def taken_off(self) -> set[int]:
-        """The makings that are shown no more."""
-        with self.store.reading() as connection:
-            return {int(id) for id in _read(connection)["taken_off"]}
 
     def take_off(self, making: int, off: bool) -> None:
         """Show a making that was put away no more, or again."""

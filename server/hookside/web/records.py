@@ -64,15 +64,15 @@ def records(journal: Journal, readings: Readings) -> Blueprint:
         figures = [(piece["name"], piece["yarn_m"]) for piece in found.get("pieces", [])]
         return {name: Metres(value=m["value"], low=m["low"], high=m["high"]) for name, m in figures}
 
-    def told(making: int) -> Record:
-        found = recorded(journal, making, yarn_of(making)) if making <= LARGEST else None
+    def told(making: int, yarn: dict[str, Metres] | None = None) -> Record:
+        found = recorded(journal, making, yarn) if making <= LARGEST else None
         if found is None:
             raise Said(404, "gone", "This making is not on the shelf any more.")
         return found
 
     @routes.get("/<int:id>/record")
     def get_record(id: int) -> ResponseReturnValue:
-        return jsonify(told(id).model_dump(mode="json"))
+        return jsonify(told(id, yarn_of(id) if id <= LARGEST else None).model_dump(mode="json"))
 
     @routes.get("/<int:id>/record.csv")
     def get_table(id: int) -> ResponseReturnValue:

@@ -21,21 +21,20 @@ def stock(journal: Journal, files: list[Path]) -> None:
 
 def shelf(journal: Journal, readings: Readings, maker: str = "") -> dict[str, Any]:
     """Everything that is at hand, and how this maker likes it."""
-    written = Labels(journal.store)
-    labels, off = written.labels(), written.taken_off()
+    written = Labels(journal.store).kept()
 
     def labelled(making: dict[str, Any]) -> dict[str, Any]:
-        return {**making, "labels": labels["makings"].get(str(making["id"]), [])}
+        return {**making, "labels": written["makings"].get(str(making["id"]), [])}
 
     return {
         "epoch": journal.epoch,
         "maker": journal.maker(maker),
         "patterns": [
-            {**pattern_on_shelf(kept, readings), "labels": labels["patterns"].get(kept["id"], [])}
+            {**pattern_on_shelf(kept, readings), "labels": written["patterns"].get(kept["id"], [])}
             for kept in journal.patterns()
         ],
         "makings": [labelled(making) for making in journal.makings()],
-        "away": [labelled(making) for making in journal.makings_away() if making["id"] not in off],
+        "away": [labelled(making) for making in journal.makings_away() if making["id"] not in written["taken_off"]],
     }
 
 

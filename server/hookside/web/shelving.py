@@ -68,7 +68,7 @@ def shelving(journal: Journal) -> Blueprint:
 
     @routes.post("/makings/away/<int:id>/back")
     def show_again(id: int) -> ResponseReturnValue:
-        if id > LARGEST or id not in written.taken_off():
+        if id > LARGEST or id not in written.kept()["taken_off"]:
             raise Said(404, "not-off", "This making was not taken off the shelf. Look at the shelf again.")
         written.take_off(id, off=False)
         return jsonify(id=id)

@@ -43,7 +43,7 @@ def test_a_text_just_pasted_is_kept_on_the_way_to_its_paper(server: LiveServer, 
         page.get_by_role("textbox").first.fill("Gull\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n")  # demo
         page.get_by_role("button", name="Rounds", exact=True).click()
         page.get_by_role("button", name="On paper").click()
-        expect(page.get_by_role("heading", name="Gull", level=1)).to_be_visible()
+        expect(page.get_by_role("heading", name="To have at hand")).to_be_visible()
         page.go_back()
         expect(page.get_by_role("link", name="On paper")).to_be_visible(timeout=30_000)
     assert "Gull" in [p["title"] for p in server.api("GET", "/api/shelf")[1]["patterns"]]

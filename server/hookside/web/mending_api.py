@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Annotated, Any
 
 from flask import Blueprint, jsonify, request
@@ -139,8 +140,9 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.get("/<int:id>/rest")
     def rest(id: int) -> ResponseReturnValue:
-        """{worked}: when a stitch was last moved, as this machine's clock had it."""
-        return jsonify(worked=bench_of(id).worked)
+        """{rested}: seconds since a stitch was last moved, or null. By this machine's clock alone: a device's may be wrong."""
+        worked = bench_of(id).worked
+        return jsonify(rested=worked and (datetime.now(UTC) - datetime.fromisoformat(worked)).total_seconds())
 
     @routes.get("/<int:id>/recap")
     def tell(id: int) -> ResponseReturnValue:

@@ -5,7 +5,7 @@ import type { LinkState } from "../../follow/link";
 import type { Seen } from "./seen";
 import type { SheetName } from "./sheets";
 
-const REST_MS = 20 * 3_600_000; // after so long the hands have forgotten
+const REST_S = 20 * 3_600; // after so long the hands have forgotten
 
 /** The newest mend of a run once its hook is back before the slip. */
 export const isSpent = (snapshot: Snapshot | null, seen: Seen | null): boolean => {
@@ -25,9 +25,9 @@ export function useMending(making: number, sheet: Signal<SheetName | null>, snap
   useEffect(() => {
     if (!begun || link !== "live" || told.current) return;
     told.current = true;
-    void ask<{ worked: string | null }>("GET", `/api/makings/${making}/rest`).then(
-      ({ worked }) => {
-        if (worked !== null && Date.now() - Date.parse(worked) > REST_MS && sheet.peek() === null) sheet.value = "recap";
+    void ask<{ rested: number | null }>("GET", `/api/makings/${making}/rest`).then(
+      ({ rested }) => {
+        if (rested !== null && rested > REST_S && sheet.peek() === null) sheet.value = "recap";
       },
       () => undefined, // nobody is kept from the work by it
     );

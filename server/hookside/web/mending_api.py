@@ -140,7 +140,7 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.get("/<int:id>/rest")
     def rest(id: int) -> ResponseReturnValue:
-        """{rested}: seconds since a stitch was last moved, or null. By this machine's clock alone: a device's may be wrong."""
+        """{rested}: seconds since a stitch was last moved, or null. By this machine's clock: a device's may err."""
         worked = bench_of(id).worked
         return jsonify(rested=worked and (datetime.now(UTC) - datetime.fromisoformat(worked)).total_seconds())
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from pages import PHONE, TABLET, at_bench, opened, overflow, small_targets
 from playwright.sync_api import expect
+from test_link import at, waits_for
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -125,10 +126,10 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         expect(sheet).to_contain_text("Count from the marker to the hook: I expect 3.")
         answer(page, "It is 3")
         expect(page.locator("p.say")).to_have_text("3: good. Go on from here.")
-        run, strand = now(server, making)
-        assert run["at"] == strand["courses"][6]["first"] + 3
+        _, strand = now(server, making)
+        waits_for(page, lambda: at(server, making) == strand["courses"][6]["first"] + 3)
         # Three days later the bench opens with what the hands have forgotten.
-        page.add_init_script("const then = Date.now; Date.now = () => then() + 3 * 24 * 3600 * 1000;")
+        page.route("**/rest", lambda asked: asked.fulfill(json={"rested": 3 * 24 * 3600}))
         page.reload()
         expect(sheet).to_contain_text("Where you were")
         expect(sheet).to_contain_text("Yarn in hand: white.")
@@ -159,5 +160,5 @@ def test_worked_on_past_what_is_not_done_yet(server: LiveServer, chromium: Brows
         stop.get_by_role("button", name="Done").click()
         expect(stop.filter(has_text="Stuff firmly")).to_have_count(0)
         expect(page.get_by_role("main")).to_contain_text("Keep this loop, or cut the yarn?")
-        run, strand = now(server, making)
-        assert run["at"] == strand["courses"][6]["end"]
+        _, strand = now(server, making)
+        waits_for(page, lambda: at(server, making) == strand["courses"][6]["end"])

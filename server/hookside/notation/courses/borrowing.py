@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import islice
 
 from hookside.notation.askings.askings import askings, classify
+from hookside.notation.courses.sameness import plain_like
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
 from hookside.notation.labels import references
@@ -168,6 +169,8 @@ class Borrowing(Waitlist):
             return
         until = references.UNTIL.search(rest)
         then = references.THEN.search(rest)
+        same = not (match["numbers"] or match["ordinal"] or match["last"] or match["repeat"])
+        plain = plain_like(self.sheet, cycle[0]) if same and change is None and until is None and then is None else None
         if then is not None and until is None and change is None:
             listed = self.listed(wanted, numbers, rest, then, last)
             if listed is None:
@@ -196,6 +199,8 @@ class Borrowing(Waitlist):
             cycle=cycle,
             sources=[name_of(w, spot.kind) + (CHANGED if change is not None else "") for w in wanted],
             until=int(until["n"]) if until and spot.raw.label is None else None,
+            plain=plain,
+            what=name_of(wanted[0], spot.kind) if plain is not None else "",
         )
         self.rest_cues(rest, rest_at)
 

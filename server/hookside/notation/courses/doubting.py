@@ -12,8 +12,9 @@ from hookside.notation.courses.ahead import needed, next_course, open_spaces
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of
 from hookside.notation.findings.table import finding
+from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
-from hookside.pattern import Course, Finding
+from hookside.pattern import Course, Finding, Suggestion
 
 _LAST_COUNT = re.compile(
     r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})\s*(?:sts?|stitches)?\s*[)\]}>]?\s*\.?\s*$"
@@ -71,6 +72,9 @@ class Doubting(Judge):
             if held is not None:
                 add(finding(self.page, "open-spaces", todo.start, todo.end, **where, other=held))
                 guess = True
+        if todo.same:
+            add(self.which_same(todo, where))
+            guess = True
         if todo.parsed.phrases.respelt and not todo.borrowed and todo.first_of:
             first, last, what = todo.parsed.phrases.respelt[0]
             words = self.page.text[todo.start + first : todo.start + last]
@@ -109,6 +113,21 @@ class Doubting(Judge):
         below = name_of(self.doubt.label, self.doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
+
+    def which_same(self, todo: Waiting, where: dict[str, Any]) -> Finding:
+        """ "Same" behind a round that shapes, and nothing tells what it means: both are offered."""
+        text = self.page.text[todo.start : todo.end]
+        word = references.REFERENCE.match(text)
+        first, last = todo.start, todo.start + (word.start("rest") if word else len(text))
+        plain = f"{'sc' if self.sheet.terms == 'US' else 'dc'} in each st around"
+        offers = [plain, f"repeat {todo.what}"]
+        span = self.page.span(first, last)
+        suggestions = [
+            Suggestion(label=f"{title_of(todo)}: {words}", start=span[0], end=span[1], replacement=words)
+            for words in offers
+        ]
+        meant = "as many stitches as there are" if todo.same == "plain" else "the same shaping again"
+        return finding(self.page, "same", first, last, suggestions=suggestions, meaning=meant, **where)
 
     def which(
         self, todo: Waiting, course: Course, spoken: list[Finding], queue: list[Waiting | RawText], index: int

@@ -43,6 +43,7 @@ WIDER: dict[str, str] = {
     "far side of the bridge": "a chain of which the next round works the other side",
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "list goes round": "a list worked again and again to the end",
+    "same and plain": "as many stitches as there are, and not as the same shaping again",
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",

@@ -46,6 +46,8 @@ class Waiting:
     skipped: list[tuple[int, int]] = field(default_factory=list)  # words passed over, in the body
     source: str = ""  # what a borrowed body is taken from: "round 6", "round 3 of Left fin"
     printed: int | None = None  # the count of the whole reference, which is this course's where it makes just that
+    plain: Parsed | None = None  # "same" behind a round that shapes: the plain round that it may mean instead
+    same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 
 @dataclass(slots=True)

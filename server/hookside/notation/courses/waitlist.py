@@ -97,6 +97,7 @@ class Waitlist:
         until: int | None = None,
         failed: str = "",
         what: str = "",
+        plain: Parsed | None = None,
     ) -> None:
         """One course for each number, all with one body, or with those of `cycle` in turn.
 
@@ -137,6 +138,7 @@ class Waitlist:
                     until,
                     source=sources[index % len(sources)] if sources else "",
                     printed=told,
+                    plain=plain,
                 )
             )
 

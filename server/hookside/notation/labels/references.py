@@ -29,7 +29,7 @@ COLOUR_LEAD = re.compile(
     r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30})[,:.]\s*", re.I
 )
 REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
+    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|(?P<repeat>rep(?:eat)?)|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$))|(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"

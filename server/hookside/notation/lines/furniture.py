@@ -40,7 +40,7 @@ _CHAINS = re.compile(
     (?:(?:make|work|crochet|do|start|begin|commence|loosely)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>
-        ch(?:ains?)?\.?\s*(?:(?:of|with)\s+)?-?\s*{_NUMBER}\b
+        ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b
       | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b)
     )
     (?:\s*(?:sts?|stitches|chains?|chs?)\b)?

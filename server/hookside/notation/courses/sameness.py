@@ -1,0 +1,69 @@
+"""The word "same" behind a round that shapes: the same work again, or as many stitches as there are now?"""
+
+from __future__ import annotations
+
+from copy import deepcopy
+
+from hookside.notation.courses.ahead import Ahead, next_course
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import Rep, Tree, Work
+from hookside.stitches import TABLE, Stitch
+
+Own = dict[str, Stitch]
+_FAR = 60  # courses of the same, behind which nothing is looked for
+
+
+def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
+    """A plain round of the stitch of `source`, where that one shapes, so that "same" can mean either; else None."""
+    works = [n for n in walk(source.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"]
+    if not any(_shapes(n) for n in works):
+        return None
+    plain = sheet.parse("sc in each st around" if sheet.terms == "US" else "dc in each st around")
+    of = TABLE[works[0].key].of or "sc"
+    if of == "sc" or of not in TABLE:
+        return plain
+    tree = deepcopy(plain.tree)
+    for node in walk(tree.items):
+        if isinstance(node, Work):
+            node.key = of
+    return Parsed(plain.phrases, tree, plain.body)
+
+
+def _shapes(work: Work) -> bool:
+    entry = TABLE[work.key]
+    return bool(entry.uses) and work.per * entry.makes != entry.uses
+
+
+def _all_round(tree: Tree) -> bool:
+    """ "Inc around", "(sc, inc) to the end": shaping as often as there is room, so that the count is multiplied."""
+    filled = [n for n in tree.items if isinstance(n, Rep | Work) and n.fill]
+    return any(isinstance(w, Work) and w.key in TABLE and _shapes(w) for w in walk([*filled]))
+
+
+def stays(todo: Waiting, there: int | None, queue: list[Waiting | RawText], index: int, own: Own) -> tuple[bool, bool]:
+    """(are the courses of one "same" plain ones?, does anything tell?); `todo`, at `index`, is the first of them."""
+    assert todo.parsed is not None
+    if there is None:
+        return False, False
+    last = index
+    ways: list[int | None] = [there, there]  # stitches after each course: plain, and shaped again
+    while last < min(len(queue), index + _FAR) and isinstance(item := queue[last], Waiting):
+        if item.raw is not todo.raw and item.parsed is not todo.parsed:
+            break
+        shaped = [Ahead(todo.parsed, None).on(n, own) if n is not None else None for n in ways]
+        made = [taken.reading.makes if taken is not None and taken.fits else None for taken in shaped]
+        ways = [ways[0] if item.plain is not None else made[0], made[1]]
+        if item.declared is not None and item.declared in ways and ways[0] != ways[1]:
+            return item.declared == ways[0], True
+        last += 1
+    plain, again = ways
+    if plain is None or again is None:
+        return again is None, True
+    after = next_course(queue, last - 1)
+    if after is not None:
+        plain_fits, again_fits = after.on(plain, own).fits, after.on(again, own).fits
+        if plain_fits != again_fits:
+            return plain_fits, True
+    return again > there and _all_round(todo.parsed.tree), False

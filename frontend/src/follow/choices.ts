@@ -24,6 +24,15 @@ export interface Note {
   when: string;
 }
 
+/** What a count at the end of a course came to: the model of journal/choices.py. `n` null: she would rather not count. */
+export interface Counted {
+  run: string;
+  course: string;
+  n: number | null;
+  right: boolean;
+  on: boolean;
+}
+
 /** What was chosen for one making, by name: the table in journal/choices.py. What is not there is as the pattern has it. */
 export interface Chosen {
   gauge?: FabricWords;
@@ -42,18 +51,22 @@ export interface Chosen {
   /** The items that are ticked, the newest last. */
   ticks?: Partial<Record<Tick["list"], string[]>>;
   notes?: Note[];
+  /** Counts, the newest last, one of each course of a run. */
+  counted?: Counted[];
 }
 
-type Named = Omit<Chosen, "ticks" | "notes">;
+type Named = Omit<Chosen, "ticks" | "notes" | "counted">;
 
 /** One choice as it travels. `null`: as the pattern has it. */
 export type Choice =
   | { [N in keyof Named]-?: { choice: N; value: NonNullable<Named[N]> | null } }[keyof Named]
   | { choice: "tick"; value: Tick }
-  | { choice: "note"; value: Note };
+  | { choice: "note"; value: Note }
+  | { choice: "count"; value: Counted };
 
 const MOST_NOTES = 500;
 const MOST_TICKS = 2000;
+const MOST_COUNTS = 200;
 
 /** The choices of a making after one more. Its twin is in journal/choices.py; both are held against the same cases. */
 export function chosen(now: Chosen, { choice, value }: Choice): Chosen {
@@ -64,6 +77,10 @@ export function chosen(now: Chosen, { choice, value }: Choice): Chosen {
   if (choice === "note") {
     const others = (now.notes ?? []).filter(({ note }) => note !== value.note);
     return { ...now, notes: value.text ? [...others, value] : others };
+  }
+  if (choice === "count") {
+    const others = (now.counted ?? []).filter(({ run, course }) => run !== value.run || course !== value.course);
+    return { ...now, counted: value.on ? [...others, value].slice(-MOST_COUNTS) : others };
   }
   const { [choice]: _, ...rest } = now as Record<string, unknown>;
   return (value === null ? rest : { ...rest, [choice]: value }) as Chosen;

@@ -4,7 +4,8 @@ A choice is a row like a move, and goes the way of one: given once, acknowledged
 while there is no link. It never touches a place. Those that change the steps make the making ask, as a changed text
 does; only the answer to that puts runs on other strands.
 
-The last row of a name counts. `tick` and `note` add instead: two devices that tick or write at one time lose nothing.
+The last row of a name counts. `tick`, `note` and `count` add instead: two devices that tick, write or count at one time
+lose nothing.
 
 To add one: a line in CHOICES here, its type in frontend/src/follow/choices.ts, and where it changes the steps in
 CHANGE_STEPS, with a field of that name in compile.Choices.
@@ -26,6 +27,7 @@ LARGEST_VALUE = 4096  # bytes of one value as JSON
 MOST_AT_ONCE = 50
 MOST_NOTES = 500
 MOST_TICKS = 2000  # of one list
+MOST_COUNTS = 200  # the newest; of older ones nothing is asked any more
 
 Word = Annotated[StrictStr, Field(max_length=100)]
 Words = Annotated[StrictStr, Field(max_length=200)]
@@ -68,6 +70,21 @@ class Note(Record):
     when: Annotated[StrictStr, Field(max_length=40)] = ""
 
 
+class Counted(Record):
+    """What a count at the end of a course came to; `course`: its id. `n` None: she would rather not count there.
+
+    `right`: it is what the course should have. `on` false: the hook went back behind it, and it will be asked anew.
+    """
+
+    model_config = Strictly
+
+    run: Annotated[StrictStr, Field(max_length=64)]
+    course: Annotated[StrictStr, Field(min_length=1, max_length=64)]
+    n: Annotated[StrictInt, Field(ge=0, le=2000)] | None
+    right: StrictBool
+    on: StrictBool = True
+
+
 Number = Annotated[StrictStr, Field(pattern="^[1-9][0-9]{0,3}$")]
 Copies = Annotated[StrictInt, Field(ge=1, le=99)]
 Colours = Annotated[dict[Word, Words], Field(max_length=50)]
@@ -85,9 +102,10 @@ CHOICES: dict[str, TypeAdapter[Any]] = {
     "order": TypeAdapter(Order),
     "tick": TypeAdapter(Tick),  # shown under "ticks": {list: [items, the newest last]}
     "note": TypeAdapter(Note),  # shown under "notes": [the newest last]
+    "count": TypeAdapter(Counted),  # shown under "counted": [the newest last], one of each course of a run
 }
 CHANGE_STEPS = ("gauge", "spiral", "decreases", "terms", "kinds_off", "copies")
-ADDING = ("tick", "note")
+ADDING = ("tick", "note", "count")
 OF_ONE_COPY = re.compile(r"^colours/[A-Za-z0-9.]{1,32}$")
 
 
@@ -130,6 +148,10 @@ def chosen(choices: Mapping[str, Any], choice: str, value: Any) -> dict[str, Any
     elif choice == "note":
         others = [note for note in now.get("notes", []) if note["note"] != value["note"]]
         now["notes"] = [*others, value] if value["text"] else others
+    elif choice == "count":
+        of = (value["run"], value["course"])
+        others = [one for one in now.get("counted", []) if (one["run"], one["course"]) != of]
+        now["counted"] = [*others, value][-MOST_COUNTS:] if value["on"] else others
     elif value is None:
         now.pop(choice, None)
     else:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from hookside.journal import Journal
     from hookside.web.readings import Readings
 
-OF_ONE_GO = ("ticks", "notes")  # what belongs to the one making; colours of single copies go over
+OF_ONE_GO = ("ticks", "notes", "counted")  # what belongs to the one making; colours of single copies go over
 
 
 def again(journal: Journal, readings: Readings) -> Blueprint:

@@ -2,11 +2,11 @@
 
     python tests/long/hostile.py [--count 100000] [--seed 1] [--out FILE]
 
-Four kinds at once: texts to be read (our patterns torn and mixed, soups of words, signs from all of Unicode, deep
-brackets, large numbers); requests with bodies and addresses that are none; messages on a socket, ours with fields
-exchanged for others; bytes that are no HTTP and no WebSocket. None may end the server, none may be answered with
-"broken", nothing may stand in the log; and after it a good client works as before. The last line printed is the result
-as JSON; exit 1 where one of that does not hold.
+Four kinds at once: texts to be read, mended, explained (our patterns torn and mixed, soups of words, signs from all of
+Unicode, deep brackets, large numbers); requests at every route of the application with bodies spoilt, and at addresses
+that are none; messages of every event, ours with fields exchanged for others; bytes that are no HTTP and no WebSocket.
+None may end the server, none may be answered with "broken", nothing may stand in the log; and after it a good client
+works as before. The last line printed is the result as JSON; exit 1 where one of that does not hold.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ import asyncio
 import http.client
 import json
 import random
+import re
 import socket
 import sys
 import tempfile
@@ -27,7 +28,13 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
-from _house import HERE, Cut, House, Line, begin, finish, move, now, serving
+from _house import HERE, RUN, Cut, House, Line, begin, finish, move, now, serving
+
+from hookside.journal import Journal
+from hookside.web.address import Address
+from hookside.web.app import create_app
+from hookside.web.doors import Doors
+from hookside.web.readings import Readings
 
 OURS = [file.read_text("utf-8") for file in sorted((HERE.parents[1] / "patterns").glob("*.txt"))]
 WORDS = [
@@ -40,15 +47,35 @@ VALUES: list[Any] = [
     None, True, False, 0, -1, 1, 2**31, 2**53, 2**63, 2**200, 1.5, float("1e308"), "", "x", "p1.c1", "../..", "\x00",
     "\ud800", "a" * 70_000, "' OR 1=1 --", [], [[]], [1] * 600, {}, {"a": {}}, "0" * 32, "next", "\u202e", "1e9",
 ]  # fmt: skip
-ADDRESSES = [
-    "/api/shelf", "/api/read", "/api/patterns", "/api/patterns/1", "/api/patterns/%00", "/api/makings",
-    "/api/makings/1", "/api/makings/99999999999999999999", "/api/makings/1/recast", "/api/makings/1/back",
-    "/api/makings/1/choices",
-    "/api/maker", "/api/backups", "/api/voice", "/api/share", "/api/addresses", "/api/nothing", "/api/../api/shelf",
+ODD = [
+    "/api/makings/99999999999999999999", "/api/patterns/%00", "/api/nothing", "/api/../api/shelf",
     "/%2e%2e/%2e%2e/etc/passwd", "/assets/../../x", "/socket.io/", "/socket.io/?EIO=4&transport=polling", "//",
     "/" + "a" * 3000, "/?" + "b=1&" * 500,
 ]  # fmt: skip
-EVENTS = ["join", "moves", "which", "listen", "sound", "expect", "deaf", "unlisten", "connect", "no such thing"]
+ALWAYS = ["join", "moves", "which"]  # these three are always answered
+BODIES: list[dict[str, Any]] = [
+    {"text": "Rnd 1: 6 sc", "terms": None, "course": "p1.c1"},
+    {"pattern": "1", "order": {"kind": "one"}, "copies": {"1": 3}, "anyway": True},
+    {"run": RUN, "at": 40, "answers": {"n": 39}, "offer": "leave"}, {"stay": True}, {"labels": ["harbour", "grey"]},
+    {"gauge": "20 sts and 22 rounds = 10 cm", "used": "20 sc used 46 cm", "yarn": "50 g = 120 m", "hook": "3 mm"},
+    {"item": "hook", "on": True}, {"name": "Wren"}, {"hand": "left", "breaks": 20, "quiet": ["stuff"]},
+    {"shown": "ABCDEFGH", "name": "Kettle"}, {"knock": "a" * 32, "let_in": True, "name": "Kettle", "maker": ""},
+]  # fmt: skip
+
+
+def ways_in(folder: Path) -> tuple[list[tuple[str, str]], list[str]]:
+    """What the application itself answers, so that nothing new is forgotten: (method, address) with the making and the
+    pattern of this house in it, and the names of its events."""
+    journal = Journal.open(folder)
+    app, socket = create_app(journal, None, Doors(folder, Address(1)), Readings())
+    routes = []
+    for rule in app.url_map.iter_rules():
+        path = re.sub(r"<(?:\w+:)?\w+>", lambda found: "nothing" if "path" in found[0] else "1", rule.rule)
+        routes += [(method, path) for method in sorted((rule.methods or set()) - {"OPTIONS", "HEAD"})]
+    events = sorted({event for handlers in socket.server.handlers.values() for event in handlers})
+    app.extensions["hookside.ears"].shut()
+    journal.close()
+    return routes, events
 
 
 def text(chance: random.Random) -> str:
@@ -133,11 +160,16 @@ def requests(house: House, tally: Tally, chance: random.Random, kind: str, count
     line = http.client.HTTPConnection("127.0.0.1", house.port, timeout=90)
     for _ in range(count):
         if kind == "text":
-            method, address, sent = "POST", "/api/read", json.dumps({"text": text(chance), "terms": None}).encode()
+            method, address = "POST", chance.choice(["/api/read"] * 18 + ["/api/mend", "/api/explain"])
+            asked = {"text": text(chance), "terms": None} | ({"course": "p1.c1"} if address == "/api/explain" else {})
+            sent = json.dumps(asked).encode()
         else:
-            method, address = chance.choice(["GET", "POST", "PUT", "DELETE", "PATCH"]), chance.choice(ADDRESSES)
-            good = {"text": "Rnd 1: 6 sc", "terms": None, "pattern": "1", "order": {"kind": "one"}, "stay": True,
-                    "choices": CHOSEN}  # fmt: skip
+            method, address = chance.choice(house.routes)  # type: ignore[attr-defined]
+            if chance.random() < 0.2:
+                method = chance.choice(["GET", "POST", "PUT", "DELETE", "PATCH"])
+            if chance.random() < 0.1:
+                address = chance.choice(ODD)
+            good = chance.choice([*BODIES, {"choices": CHOSEN}])
             whole = json.dumps(spoilt(chance, good)).encode("utf-8", "replace")
             sent = chance.choice([whole, whole[: chance.randrange(len(whole) + 1)], chance.randbytes(60), b"[" * 5000])
             if (method, address) == ("DELETE", "/api/makings/1"):
@@ -169,8 +201,9 @@ def messages(house: House, tally: Tally, chance: random.Random, kind: str, count
                     line.frame(chance.choice([1, 2, 3, 7, 9, 10]), chance.randbytes(chance.randrange(80)))
                     tally.add(kind, "sent")
                     continue
-                event = chance.choice(EVENTS[:3] if chance.random() < 0.8 else EVENTS)
-                if event not in EVENTS[:3]:  # some of them are not answered
+                events: list[str] = house.events  # type: ignore[attr-defined]
+                event = chance.choice(ALWAYS if chance.random() < 0.8 else [*events, "no such thing"])
+                if event not in ALWAYS:  # some of them are not answered
                     line.say(f"42{json.dumps([event, payload])}")
                     tally.add(kind, "sent")
                     continue
@@ -212,8 +245,10 @@ async def works(house: House) -> bool:
 
 def run(folder: Path, count: int, seed: int) -> dict[str, Any]:
     begin(folder, 1)
+    routes, events = ways_in(folder)
     tally, started = Tally(), now()
     with serving(folder) as house:
+        house.routes, house.events = routes, events  # type: ignore[attr-defined]
         house.epoch = house.ask("/api/shelf")["epoch"]  # type: ignore[attr-defined]
         threads = []
         for kind, share, work in SHARES:
@@ -229,6 +264,8 @@ def run(folder: Path, count: int, seed: int) -> dict[str, Any]:
         log = Path(house.log.name).read_text("utf-8", "replace")
     return {
         "seed": seed,
+        "routes": len(routes),
+        "events": len(events),
         "asked": dict(tally.asked),
         "answers": dict(tally.answers.most_common(30)),
         "crashes": int(crashed),

@@ -6,6 +6,7 @@ RFC 6455 for the frames, https://socket.io/docs/v4/engine-io-protocol and socket
 
 from __future__ import annotations
 
+import argparse
 import asyncio
 import base64
 import json
@@ -297,3 +298,21 @@ def percentile(values: list[float], share: float) -> float:
 
 def now() -> float:
     return time.perf_counter()
+
+
+def kept(folder: Path, making: int, **more: Any) -> dict[str, Any]:
+    """What the journal of a house has once it is shut: {…more, place, rows, wrong} of a making that began alone."""
+    journal = Journal.open(folder)
+    snapshot = journal.snapshot(making)
+    assert snapshot is not None
+    found = {"place": snapshot["state"]["runs"][RUN]["at"], "rows": journal.count_rows() - 1, "wrong": journal.check()}
+    journal.close()
+    return {**more, **found}
+
+
+def asked_of(what: str | None, count: int) -> argparse.Namespace:
+    """--count and --out of a script whose head tells them."""
+    parser = argparse.ArgumentParser(description=what, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--count", type=int, default=count)
+    parser.add_argument("--out", type=Path)
+    return parser.parse_args()

@@ -9,7 +9,6 @@ does not have each move exactly once.
 
 from __future__ import annotations
 
-import argparse
 import asyncio
 import sys
 import tempfile
@@ -18,7 +17,7 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
-from _house import RUN, Journal, Line, begin, finish, move, now, serving
+from _house import Line, asked_of, begin, finish, kept, move, now, serving
 
 BATCH = 500
 MOST = 2.0  # seconds
@@ -45,29 +44,15 @@ def run(folder: Path, count: int) -> dict[str, Any]:
         took, answers = asyncio.run(send(house.port, making, count))
         worked = house.worked() - before
         stumbled = house.stumbled()
-    journal = Journal.open(folder)
-    snapshot = journal.snapshot(making)
-    assert snapshot is not None
-    result = {
-        "moves": count,
-        "seconds": round(took, 3),
-        "limit": MOST,
-        "processor_seconds_of_the_server": round(worked, 2),
-        "applied": sum(answer["kind"] == "move" for answer in answers),
-        "place": snapshot["state"]["runs"][RUN]["at"],
-        "rows": journal.count_rows() - 1,
-        "wrong": journal.check(),
-        "stumbled": stumbled,
-    }
-    journal.close()
-    return result
+    applied = sum(answer["kind"] == "move" for answer in answers)
+    return kept(
+        folder, making, moves=count, seconds=round(took, 3), limit=MOST, stumbled=stumbled, applied=applied,
+        processor_seconds_of_the_server=round(worked, 2),
+    )  # fmt: skip
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--count", type=int, default=10_000)
-    parser.add_argument("--out", type=Path)
-    asked = parser.parse_args()
+    asked = asked_of(__doc__, 10_000)
     with tempfile.TemporaryDirectory(prefix="hookside-sync-") as room:
         result = run(Path(room) / "house", asked.count)
     whole = result["applied"] == result["place"] == result["rows"] == asked.count

@@ -10,7 +10,6 @@ printed is the result as JSON; exit 1 where it took 2 seconds or more, or where 
 
 from __future__ import annotations
 
-import argparse
 import os
 import shutil
 import sys
@@ -20,7 +19,7 @@ from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parent))
 
-from _house import RUN, Journal, begin, finish, move, serving
+from _house import asked_of, begin, finish, kept, move, serving
 
 MOST = 2.0  # seconds
 
@@ -100,29 +99,15 @@ def run(folder: Path, count: int) -> dict[str, Any]:
         snapshot = house.ask(f"/api/makings/{making}")
         found = measure(house.port, making, snapshot["epoch"], snapshot["head"], count)
         stumbled = house.stumbled()
-    journal = Journal.open(folder)
-    kept = journal.snapshot(making)
-    assert kept is not None
-    result = {
-        "moves": count,
-        "batches": int(found["batches"]),
-        "seconds": round((found["last"] - found["first"]) / 1000, 3),
-        "seconds_to_the_empty_outbox": round((found["empty"] - found["first"]) / 1000, 3),
-        "limit": MOST,
-        "place": kept["state"]["runs"][RUN]["at"],
-        "rows": journal.count_rows() - 1,
-        "wrong": journal.check(),
-        "stumbled": stumbled,
-    }
-    journal.close()
-    return result
+    return kept(
+        folder, making, moves=count, batches=int(found["batches"]), limit=MOST, stumbled=stumbled,
+        seconds=round((found["last"] - found["first"]) / 1000, 3),
+        seconds_to_the_empty_outbox=round((found["empty"] - found["first"]) / 1000, 3),
+    )  # fmt: skip
 
 
 def main() -> int:
-    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--count", type=int, default=10_000)
-    parser.add_argument("--out", type=Path)
-    asked = parser.parse_args()
+    asked = asked_of(__doc__, 10_000)
     with tempfile.TemporaryDirectory(prefix="hookside-sync-") as room:
         result = run(Path(room) / "house", asked.count)
     whole = result["place"] == result["rows"] == asked.count and not result["wrong"] and not result["stumbled"]

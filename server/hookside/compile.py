@@ -14,6 +14,7 @@ from pydantic import Field
 from hookside.cues import complete, counts, learning, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.habits import Decreases, worked
+from hookside.joining import parts_first, with_joinings
 from hookside.notation import read as read_text
 from hookside.pattern import (
     Course,
@@ -37,7 +38,7 @@ if TYPE_CHECKING:
     from hookside.notation.explaining.explanation import Explainer
     from hookside.shape import Measures
 
-VERSION = "6"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "7"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 
@@ -88,7 +89,7 @@ def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> P
     `terms` settles in which terms the text is written, where the maker knows better than the evidence. `asked`: what
     she says of her own fabric; cues that hang on how wide a piece stands open are due by it.
     """
-    return dress(complete(read_text(text, terms), asked))
+    return dress(with_joinings(complete(read_text(text, terms), asked)))
 
 
 def explained(text: str, terms: Terms | None = None) -> Explainer:
@@ -112,7 +113,8 @@ def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
 
 
 def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
-    """The runs of a making, in the order of the pattern's pieces, copies of a piece one after another.
+    """The runs of a making, in the order of the pattern's pieces, copies of a piece one after another; a piece that is
+    worked into another one stands before it, wherever it is printed.
 
     `pattern` is `text` as `read` gave it, by the gauge chosen. Pieces with neither courses nor cues have no run.
     CannotBeFollowed where a finding is an error and the choice is not to go on anyway, for a number of copies that is
@@ -126,7 +128,8 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
     for number in choices.copies:
         if not 1 <= number <= len(pattern.pieces):
             raise CannotBeFollowed(f"There is no piece {number} to make copies of. Reload the page and begin again.")
-    for number, piece in enumerate(pattern.pieces, start=1):
+    for number in parts_first(pattern):
+        piece = pattern.pieces[number - 1]
         if not piece.courses and not piece.cues:
             continue
         copies = choices.copies.get(number, piece.make)

@@ -174,6 +174,34 @@ class Piece(Record):
     cues: list[Cue] = []
 
 
+class JoinPart(Record):
+    """A piece that another one works in: its number, counted from 1, its copies, the stitches of its last course."""
+
+    number: int
+    name: str
+    copies: int = Field(ge=1)
+    stitches: int | None = None
+
+
+class Joining(Record):
+    """A course that works other pieces in: they must be ready before it.
+
+    piece  the number of the piece whose course it is
+    makes  what the joined course comes to, as reading counts it
+    yarn   what becomes of the parts' yarn, as a sentence; "" where the piece's own yarn goes on
+    say    all of it, for before the first stitch
+    """
+
+    piece: int
+    course_id: str
+    label: str
+    kind: Literal["round", "row"]
+    parts: list[JoinPart]
+    makes: int | None = None
+    yarn: str = ""
+    say: str = ""
+
+
 class Pattern(Record):
     """A pattern as read: the compiled form."""
 
@@ -187,6 +215,7 @@ class Pattern(Record):
     notes: list[str] = []
     abbreviations: dict[str, str] = {}
     pieces: list[Piece] = []
+    joinings: list[Joining] = []
     findings: list[Finding] = []
 
     @property

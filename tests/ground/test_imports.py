@@ -18,7 +18,7 @@ FLOORS = {
     "pattern": 0, "config": 0,
     "stitches": 1,
     "notation": 2, "shape": 2, "words": 2, "follow": 2, "voice": 2, "intake": 2,
-    "habits": 2,
+    "habits": 2, "joining": 3,
     "cues": 3, "finish": 3, "mend": 3, "journal": 3, "gather": 3, "record": 3,
     "compile": 4,
     "web": 5,
@@ -27,7 +27,7 @@ FLOORS = {
 }  # fmt: skip
 
 # What these may not touch: they take no clock, disk, network, randomness or logging.
-PURE = {"follow", "finish", "mend", "habits", "gather"}
+PURE = {"follow", "finish", "mend", "habits", "gather", "joining"}
 WORLDLY = {
     "asyncio", "click", "datetime", "flask", "io", "logging", "os", "pathlib", "platformdirs", "queue", "random",
     "secrets", "shutil", "signal", "socket", "socketio", "sqlalchemy", "sqlite3", "subprocess", "sys", "tempfile",

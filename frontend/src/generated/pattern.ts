@@ -88,6 +88,7 @@ export interface Gathered {
   title: string;
   pieces: Wanted[];
   items: Item[];
+  first: string[];
   cautions: Caution[];
   said: string[];
 }
@@ -125,9 +126,27 @@ export interface Item {
   forgotten: boolean;
 }
 
+export interface JoinPart {
+  number: number;
+  name: string;
+  copies: number;
+  stitches: number | null;
+}
+
 export interface Joined {
   names: string[];
   height_mm: Spread;
+}
+
+export interface Joining {
+  piece: number;
+  course_id: string;
+  label: string;
+  kind: "round" | "row";
+  parts: JoinPart[];
+  makes: number | null;
+  yarn: string;
+  say: string;
 }
 
 export interface Measures {
@@ -151,6 +170,7 @@ export interface Pattern {
   notes: string[];
   abbreviations: Record<string, string>;
   pieces: Piece[];
+  joinings: Joining[];
   findings: Finding[];
 }
 

@@ -53,6 +53,8 @@ def listing(found: Gathered) -> list[str]:
     lines = [f"{found.title or 'This pattern'}: {pieces}" if pieces else found.title, ""]
     for item in found.items:
         lines += _item(item)
+    if found.first:
+        lines += ["", "Ready first:", *(f"  {sentence}" for sentence in found.first)]
     lines.append("")
     for caution in found.cautions:
         lines += [caution.text, f"  ({caution.source})"]

@@ -61,6 +61,7 @@ def gather(
             if piece.courses
         ],
         items=_once(items),
+        first=[joining.say for joining in pattern.joinings],
         cautions=cautions(items, own, by_number),
         said=said,
     )

@@ -52,10 +52,12 @@ class Wanted(Record):
 
 
 class Gathered(Record):
-    """All of it. `said`: sentences on how the amounts were worked out and what could not be."""
+    """All of it. `said`: sentences on how the amounts were worked out and what could not be; `first`: which parts must
+    be ready before which round, and in what state."""
 
     title: str
     pieces: list[Wanted] = Field(default_factory=list)
     items: list[Item] = Field(default_factory=list)
+    first: list[str] = Field(default_factory=list)
     cautions: list[Caution] = Field(default_factory=list)
     said: list[str] = Field(default_factory=list)

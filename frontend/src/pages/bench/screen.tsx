@@ -24,6 +24,7 @@ import { Unread } from "./unread";
 import { Working } from "./working";
 
 const PatternChanged = late(() => import("./changed").then((m) => m.PatternChanged));
+const ReadyStop = late(() => import("./readystop").then((m) => m.ReadyStop));
 const Restored = late(() => import("./restored").then((m) => m.Restored));
 
 interface Props {
@@ -111,10 +112,11 @@ export function Screen(bench: Props) {
 }
 
 /** Something must be done before the hook goes on. */
-function Stop({ seen, box, cards, move, back, open, say }: Props & { seen: Seen; box: Box }) {
+function Stop({ making, snapshot, state, seen, box, cards, move, back, open, say }: Props & { seen: Seen; box: Box }) {
   const cue = waiting(seen);
   if (!cue) return null;
   const { words, text, address } = cue;
+  if (snapshot && state && address.includes("/ready-")) return <ReadyStop {...{ cue, snapshot, state, box, back, say }} move={making.move} />;
   const aim = aimName(aimed.value, seen.run, seen.strand);
   const when = aim ? `You said that you are at the end of ${aim}. This came on the way; once it is done you stand there.` : whenNow(seen.spot, seen.strand.courses);
   const ours = cue.basis === "worked out" && !address.includes("/moved-") ? "The pattern does not say so; Hookside worked it out." : "";

@@ -55,6 +55,14 @@ export function GatherList({ found, ticked, tick, pattern, making, at, colours }
           )
         );
       })}
+      {found.first.length > 0 && (
+        <section class="ready-first">
+          <h2>Ready first</h2>
+          {found.first.map((sentence) => (
+            <p key={sentence}>{sentence}</p>
+          ))}
+        </section>
+      )}
       <section class="cautions">
         <h2>To mind</h2>
         {found.cautions.map((caution) => (

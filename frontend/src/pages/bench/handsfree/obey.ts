@@ -1,10 +1,12 @@
 import type { Heard, Said } from "../../../hands/ear/events";
 import type { Session } from "../../../hands/session";
+import type { StrandCue } from "../../../generated/pattern";
 import { lastCourse, placeBrief, placeSentence, sentences, whenNow } from "../place";
 import { locate, stitchesBetween } from "../../../follow/place";
 import { refusalSentence } from "../said";
-import { type Seen, waiting } from "../seen";
+import { copyName, type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
+import { stillToWork } from "../ready";
 import { takenBack, taker } from "../taking";
 import { costOf, undoing } from "../ways";
 import type { Road } from "./road";
@@ -56,6 +58,19 @@ const SHEETS_OWN: ReadonlySet<Said> = new Set<Said>([...MOVES, "undo", "count"])
 
 /** For so long after a sheet was told to go back, the same word may still have been meant for the sheet. */
 const STILL_THE_SHEETS = 6000;
+
+/** Before a course that works other pieces in, one that is not worked yet is asked about. */
+function partsFirst(cue: Pick<StrandCue, "address">, road: Road, hands: Hands): boolean {
+  const [first] = road.snapshot && road.state ? stillToWork(cue, road.snapshot, road.state) : [];
+  if (!first) return false;
+  hands.ask({
+    text: `${copyName(first)} is not worked yet. Work it now?`,
+    yes: (by) => void road.move({ intent: "take" }, first.run, by),
+    no: () => void road.move({ intent: "done", cue: cue.address }),
+    words: ["Work it", "It is ready"],
+  });
+  return true;
+}
 
 /** An answer to "where", "how many left" and the like; null for what is no such question. */
 export function answerTo(intent: Said, { seen }: Road, session: Pick<Session, "speech"> | null): string | null {
@@ -149,7 +164,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       if (mode === "settle" || mode === "offer") tell("Answer this first: say yes, or no.");
       else if (mode === "unread") tell(waitsSaid(mode, hands));
       else if (!cue) tell("Nothing waits here. Go on with the next stitch.");
-      else road.move({ intent: "done", cue: cue.address }, undefined, id);
+      else if (!partsFirst(cue, road, hands)) road.move({ intent: "done", cue: cue.address }, undefined, id);
       break;
     }
     case "count":

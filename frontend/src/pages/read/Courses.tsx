@@ -2,7 +2,7 @@ import type { Course, Cue, Finding, Pattern, Piece, Severity, Suggestion, Words 
 import { maker } from "../../maker";
 import { type Desk, MOST_COPIES } from "./desk";
 import { Explained } from "./Explained";
-import { chain, gravity, name, needed, SAID, type Stretch, stretches } from "./sections";
+import { again, chain, gravity, name, needed, SAID, type Stretch, stretches } from "./sections";
 
 interface Shared {
   desk: Desk;
@@ -13,6 +13,9 @@ interface Shared {
   show: (line: number) => void;
 }
 
+/** Notes that say of a course what was said of one before it. */
+type Later = ReturnType<typeof again>;
+
 /** One piece: its courses with what they use, make and what the designer printed; cues where they are due. */
 export function PieceRead({
   piece,
@@ -22,6 +25,7 @@ export function PieceRead({
 }: { piece: Piece; /** From 1. */ number: number; pattern: Pattern } & Shared) {
   const { findings } = pattern;
   const { before, stretches: list } = stretches(piece, findings);
+  const later = again(findings);
   return (
     <section class="piece">
       <div class="title">
@@ -40,7 +44,7 @@ export function PieceRead({
           <CueRead key={c.address} cue={c} />
         ))}
         {list.map((s) => (
-          <StretchRead key={s.courses[0]?.id} stretch={s} piece={piece} {...shared} />
+          <StretchRead key={s.courses[0]?.id} stretch={s} piece={piece} later={later} {...shared} />
         ))}
       </ol>
     </section>
@@ -79,7 +83,7 @@ const said = (words: Words) => (maker.value.words === "full" && words.full) || w
 
 const understood = (course: Course) => (course.read && said(course.words)) || course.text;
 
-function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stretch; piece: Piece } & Shared) {
+function StretchRead({ stretch, piece, later, desk, open, turn, show }: { stretch: Stretch; piece: Piece; later: Later } & Shared) {
   const course = stretch.courses[0];
   if (!course) return null;
   const opened = open === course.id;
@@ -113,9 +117,20 @@ function StretchRead({ stretch, piece, desk, open, turn, show }: { stretch: Stre
         {!course.read && !stretch.findings.length && (
           <p class="unread">Not read. At this {course.kind} you work from the designer's words, then say how many stitches you have.</p>
         )}
-        {stretch.findings.map((f, i) => (
-          <FindingRead key={i} finding={f} desk={desk} piece={piece} />
-        ))}
+        {stretch.findings.map((f, i) => {
+          const first = later.get(f);
+          const whole = <FindingRead key={i} finding={f} desk={desk} piece={piece} />;
+          if (!first) return whole;
+          return (
+            <details key={i} class="once-more">
+              <summary>
+                Noticed, as in {first.piece !== f.piece && first.piece ? `${first.piece}, ` : ""}
+                {course.kind} {first.course}
+              </summary>
+              {whole}
+            </details>
+          );
+        })}
         {opened && <Explained course={course.id} desk={desk} />}
       </li>
       {stretch.cues.map((c) => (

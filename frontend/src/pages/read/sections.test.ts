@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Course, Cue, Finding, Piece } from "../../generated/pattern";
-import { chain, gravity, name, needed, stretches, verdict } from "./sections";
+import { again, chain, gravity, name, needed, stretches, verdict } from "./sections";
 
 const words = { short: "", full: "", spoken: "" };
 const course = (label: string, more: Partial<Course> = {}): Course => ({
@@ -46,6 +46,12 @@ test("a cue before the first course stands before it; no cue is lost", () => {
 
 test("rows are called rows, and an unnumbered first one is not called nought", () => {
   expect(names(piece([course("0", { kind: "row", line: 1 }), course("1", { kind: "row" })]))).toEqual(["First row", "Row 1"]);
+});
+
+test("a note of one kind is told once, and later ones name it", () => {
+  const [first, second, other, grave] = [finding("note", "4"), finding("note", "5"), { ...finding("note", "5"), code: "y" }, finding("error", "6")];
+  expect([...again([first, second, other, grave])]).toEqual([[second, first]]);
+  expect(verdict([first, second, other], 12)).toBe("Every count adds up; 2 things noticed.");
 });
 
 test("the state of a text in one sentence", () => {

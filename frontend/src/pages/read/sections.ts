@@ -74,10 +74,24 @@ export function needed(piece: Piece, id: string): { which: "stitches" | "printed
   return null;
 }
 
-/** The state of the text in one sentence. */
+/** Notes of one kind at several courses: each of the later ones, with the first. */
+export function again(findings: readonly Finding[]): Map<Finding, Finding> {
+  const first = new Map<string, Finding>();
+  const later = new Map<Finding, Finding>();
+  for (const f of findings) {
+    if (f.course_id === null || gravity(f) !== "note") continue;
+    const before = first.get(f.code);
+    if (before) later.set(f, before);
+    else first.set(f.code, f);
+  }
+  return later;
+}
+
+/** The state of the text in one sentence. What is noticed at many courses is one thing. */
 export function verdict(findings: readonly Finding[], courses: number): string {
   const of = (s: Severity) => findings.filter((f) => gravity(f) === s).length;
-  const noticed = of("note") ? `; ${of("note")} ${of("note") === 1 ? "thing" : "things"} noticed` : "";
+  const things = of("note") - again(findings).size;
+  const noticed = things ? `; ${things} ${things === 1 ? "thing" : "things"} noticed` : "";
   const places = (n: number) => `${n} ${n === 1 ? "place" : "places"}`;
   const broken = of("error");
   const odd = of("warning");

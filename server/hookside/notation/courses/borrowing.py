@@ -10,7 +10,7 @@ from hookside.notation.askings.askings import askings, classify
 from hookside.notation.courses.sameness import plain_like
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
-from hookside.notation.labels import references
+from hookside.notation.labels import howlong, references
 from hookside.notation.labels.label import numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
@@ -165,6 +165,9 @@ class Borrowing(Waitlist):
         change = references.change_of(rest, self.sheet.terms)
         if change is None and references.changes(rest):
             # a reference that changes what it repeats is left to the maker: the words are shown as they stand
+            self.unknown(numbers, spot, printed, "unread", match[0].strip())
+            return
+        if change is None and howlong.works_on(rest):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
         until = references.UNTIL.search(rest)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from itertools import pairwise
+from typing import Any
 
 from hookside.notation.askings.askings import classify
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import growth, references
+from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.lines.layout import RawCourse, RawText
 
@@ -27,6 +28,8 @@ class Lineup(Growing):
             isinstance(i, RawCourse) and i.label is not None and i.label.numbers[:1] == [1] for i in self.raw.items
         )
         for item in self.raw.items:
+            if self.sheet.full:
+                break
             written_out = begins and isinstance(item, RawText)
             if not written_out and self.copied(item):
                 if isinstance(item, RawText):
@@ -107,10 +110,17 @@ class Lineup(Growing):
         if reference is not None:
             self.refer(spot, numbers, reference)
             return
+        long = howlong.length(body)
+        many = self.as_long(spot, (numbers or [last + 1])[0], long) if long is not None else 0
+        if long is not None and many:
+            body = f"{body[: long.start]}{' ' * (long.end - long.start)}{body[long.end :]}".rstrip()
         even = references.EVEN.match(body, at)
+        if even is not None and howlong.works_on(even["rest"]):
+            self.unknown(numbers, spot, references.printed(body, body_start), "unread", body)
+            return
         if even is not None:
             ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
-            self.plain_courses(spot, numbers, even, ahead)
+            self.plain_courses(spot, numbers, even, ahead, many)
             return
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
@@ -121,7 +131,7 @@ class Lineup(Growing):
             sheet.see("label", self.page.line(spot.at), text[spot.at : start].strip(), numbers)
             sheet.see("tokens", line, body, [repr(c) for c in parsed.phrases.chunks])
             sheet.see("tree", line, body, parsed.tree.failed or [repr(i) for i in parsed.tree.items])
-        said = parsed.phrases.rounds or 1
+        said = many or parsed.phrases.rounds or 1
         if not numbers:
             if raw.label is None and not works(parsed) and not parsed.phrases.unknown:
                 self.no_course(spot, parsed)
@@ -131,7 +141,7 @@ class Lineup(Growing):
             if raw.label is None and said > 1 and last:
                 numbers = list(range(last + 1, last + 1 + min(said, _MOST_ALIKE)))
         elif len(numbers) > 1 or (label is not None and label.aside):
-            self.check_rounds(label, parsed, numbers, spot.at, start)
+            self.check_rounds(label, many or parsed.phrases.rounds, numbers, spot.at, start)
         elif said > 1 and label is not None:
             numbers = list(range(numbers[0], numbers[0] + min(said, _MOST_ALIKE)))
         if label is not None and label.every:
@@ -164,13 +174,13 @@ class Lineup(Growing):
                 return
 
     def plain_courses(
-        self, spot: Spot, numbers: list[int], even: re.Match[str], ahead: Printed | None = None
+        self, spot: Spot, numbers: list[int], even: re.Match[str], ahead: Printed | None = None, many: int = 0
     ) -> None:
         """ "Work 3 rounds even": one plain stitch in each, so many times. `ahead`: a count before the words."""
         last = self.last_label()
-        n = references.small(even["n"] or even["n2"] or even["n3"] or "1")
+        n = many or references.small(even["n"] or even["n2"] or even["n3"] or even["n4"] or "1")
         total = references.UNTIL_ROWS.search(even["rest"])
-        if total is not None and not (even["n"] or even["n2"] or even["n3"]):
+        if total is not None and not (even["n"] or even["n2"] or even["n3"] or even["n4"]):
             n = max(1, int(total["n"]) - (numbers[0] - 1 if numbers else last))
         if not numbers:
             numbers = list(range(last + 1, last + 1 + n))
@@ -223,12 +233,31 @@ class Lineup(Growing):
             return second, [first]
         return raw.start, numbers
 
-    def check_rounds(self, label: Label | None, parsed: Parsed, numbers: list[int], at: int, start: int) -> None:
-        said = parsed.phrases.rounds
+    def as_long(self, spot: Spot, first: int, told: howlong.Length) -> int:
+        """So many courses from the number `first` on; where it can be one more, the label behind it decides."""
+        label = spot.raw.label
+        after = self.following(spot.raw)
+        numbers = after.label.numbers if after is not None and after.label is not None else []
+        if label is not None and len(label.numbers) > 1:
+            numbers = [label.numbers[-1] + 1]
+        apart = numbers[0] - first if numbers else 0
+        if told.upto:
+            last = told.upto - (numbers[:1] == [told.upto])  # "to round 8" includes it, unless it stands below
+            return last - first + 1 if first < last < first + _MOST_ALIKE else 0
+        if told.or_more and apart not in (told.n, told.n + 1):
+            name = name_of(first, spot.kind).capitalize()
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "Course": name}
+            where |= {"found": told.n + 1, "other": told.n, "noun": f"{spot.kind}s"}
+            self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
+        return min(told.n + (told.or_more and apart != told.n), _MOST_ALIKE)
+
+    def check_rounds(
+        self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int
+    ) -> None:
         if label is not None and label.aside:
-            match = re.match(r"\s*(\d{1,3})\s*(?:rounds?|rnds?|rows?)\s*$", label.aside, re.I)
+            match = re.match(r"\s*(?:x ?(\d{1,3})|(\d{1,3}) ?(?:rounds?|rnds?|rows?|x|times))\s*$", label.aside, re.I)
             if match:
-                said = int(match[1])
+                said = int(match[1] or match[2])
                 if len(numbers) == 1 and said > 1:
                     numbers.extend(range(numbers[0] + 1, numbers[0] + min(said, _MOST_ALIKE)))
                     return

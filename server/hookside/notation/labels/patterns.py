@@ -86,9 +86,11 @@ NTH_LABEL = re.compile(
     rf"[(\[]?\s*(?P<numbers>{_NTH}(?:\s*(?:-|to|&|and|,)\s*{_NTH}){{0,3}})\s*[:.)\]]+\s*-?\s*", re.I
 )
 NEXT_LABEL = re.compile(
+    r"(?P<lead>(?:for|over|in|during) (?:the )?(?=(?:next|following) \w+ (?:rounds|rnds|rows|rds)\b,? *"
+    r"(?:work |crochet )?\W?(?:\d+ )?(?:sc|[hd]?dc|h?tr|inc|dec|single|double|half)\b))?"
     r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
     r"beginning|starting)\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
-    r"rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*)",
+    r"rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!)))",
     re.I,
 )

@@ -14,7 +14,7 @@ _COURSE = rf"{COURSE}\.?"
 # "Repeat row 5 - 16 dc": the count behind a dash is no course
 _NUMBERS = (
     rf"\d{{1,4}}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}}"
-    r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr)\b))*"
+    r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
     r"(?:repeat|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
@@ -72,6 +72,8 @@ EVEN = re.compile(
     rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
+    rf"(?:sc|dc)(?: around)?(?: for)? (?:the next )?(?P<n4>\d{{1,3}}|{SMALL}) (?:more )?(?:rounds|rnds|rows)"
+    r"(?=\s*(?:[(\[.=-]|$))|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|even(?:ly)?|straight|plain)|"

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.bodies.wording.places import OTHER_SIDE
-from hookside.notation.labels import growth
+from hookside.notation.labels import growth, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import headings, sections
 from hookside.notation.lines.layout import RawCourse
@@ -173,6 +173,8 @@ class GoingOn(Questions):
         if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
             return True
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
+            return False
+        if body[-1:] not in ",(" and first.isupper() and howlong.of_its_own(self.text[at:end]):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
             return False

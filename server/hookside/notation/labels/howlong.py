@@ -1,0 +1,91 @@
+"""How many courses a sentence stands for: "sc around for 3 rounds in total", "... to round 8", "repeat this row once".
+
+And what is worked besides, in words behind a reference: "work even, then decrease to 6".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.askings.askings import classify
+from hookside.notation.labels import references
+from hookside.notation.labels.patterns import COURSE
+
+_ROUNDS = r"(?:rounds?|rnds?|rows?|rds?)"
+_N = rf"\d{{1,3}}|one|{references.SMALL}"
+_MENTIONS = re.compile(r"\b(?:rounds?|rnds?|rows?|rds?|r\.? ?\d)", re.I)
+_LENGTH = re.compile(
+    rf"[\s,;.]+(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this)\s+)*(?:"
+    rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+(?:more\s+)?"
+    rf"{_ROUNDS}(?:\s+(?:in\s+)?(?:total|altogether|all))?"
+    r"|(?:all the way\s+)?(?:up\s+)?(?:to|until|till|til|through|thru)\s+(?:(?:and\s+)?including\s+|the\s+end\s+of\s+|"
+    rf"you\s+reach\s+)*{COURSE}\.?\s*#?(?P<upto>\d{{1,4}})"
+    rf"|(?:repeat(?:ing)?|rep)\s+(?:(?:this|that|the\s+(?:last|same))\s+(?P<this>{_ROUNDS})\s+|this\s+)?(?:for\s+)?"
+    rf"(?:another\s+)?(?P<again>{_N}|once|twice)(?:\s+(?P<more>more))?\s*(?:(?:times?|x)\b|(?P<rounds>{_ROUNDS}))?"
+    r"(?:\s+(?P<more2>more))?"
+    r")(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+    re.I,
+)
+_COUNT = re.compile(
+    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W*\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\W*$", re.I
+)
+_STITCH = re.compile(
+    r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|half|chain)\b",
+    re.I,
+)
+_BESIDE = re.compile(r"\W*(?:and )?(?:chang|switch|plac|insert|put|mark|mov|attach|sew|join|leav|stuff|fasten)", re.I)
+_PLAIN = re.compile(
+    r"\W*(?:(?:all |only )?(?:in|of|with) )?(?:each |every )?(?:sc|[hd]?dc|h?tr)"
+    r"(?: in (?:each|every|all) (?:sts?|stitch(?:es)?|sc))?(?: (?:all )?(?:a?round|across))?\W*",
+    re.I,
+)
+_NONE = re.compile(r"\b(?:no|without|not|never|any)\b", re.I)
+_CLAUSES = re.compile(r"[.;,:]|\bthen\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Length:
+    """So many courses in all, or up to the one of that number; `or_more`: it may as well be one more of them."""
+
+    n: int
+    upto: int
+    or_more: bool
+    start: int  # where the words stand
+    end: int
+
+
+def length(body: str) -> Length | None:
+    """What a body says of the number of its courses, where nothing is worked behind those words."""
+    if not _MENTIONS.search(body):
+        return None
+    match = _LENGTH.search(body)
+    if match is None or works_on(body[match.end() :]):
+        return None
+    if match["for"]:
+        return Length(references.small(match["for"]), 0, False, *match.span())
+    if match["upto"]:
+        return Length(0, int(match["upto"]), False, *match.span())
+    if not (match["this"] or match["rounds"]):
+        return None
+    n, more = references.small(match["again"]), bool(match["more"] or match["more2"])
+    return Length(n + more, 0, not more, *match.span())
+
+
+def of_its_own(line: str) -> bool:
+    """ "Sc around for 3 rounds", "Then sc 3 rounds": rounds of their own, told without a label."""
+    even = references.EVEN.match(line)
+    if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]):
+        return True
+    told = length(line)
+    return told is not None and told.n > 0 and not told.or_more
+
+
+def works_on(rest: str) -> bool:
+    """Is any stitch worked in these words, beside a printed count and what asks the hands for something else?"""
+    for clause in _CLAUSES.split(_COUNT.sub(" ", rest)):
+        if not _STITCH.search(clause) or _NONE.search(clause) or _PLAIN.fullmatch(clause):
+            continue
+        if not _BESIDE.match(clause) and classify(clause.strip()) in (None, "other"):
+            return True
+    return False

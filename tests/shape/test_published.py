@@ -125,21 +125,35 @@ def test_the_table_is_large_enough() -> None:
 
 
 def test_the_printed_size_lies_inside_the_spread() -> None:
-    """In 9 of 10 pieces, every printed length; of the half that judges in 8 of 10: two of its pieces are one maker's
-    baskets, 27 and 40 % smaller than the gauge printed beside them."""
+    """In 9 of 10 pieces, every printed length."""
     assert share(lambda one: one.inside, EVERY) >= 0.9, told(EVERY)
-    assert share(lambda one: one.inside, JUDGED) >= 0.8, told(JUDGED)
+    assert share(lambda one: one.inside, JUDGED) >= 0.9, told(JUDGED)
 
 
 def test_the_likely_figure_is_near() -> None:
-    """Within 15 % in four of five pieces, every printed length; of the half that judges in seven of ten.
+    """Within 15 % in five of six pieces, every printed length.
 
     9 of 10 were wished for. What stands against it is no constant of ours: makers' hands differ so much that of the
     printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind; and some
     printed gauges are denied by the size beside them.
     """
-    assert share(lambda one: abs(one.error) <= 0.15, EVERY) >= 0.8, told(EVERY)
-    assert share(lambda one: abs(one.error) <= 0.15, JUDGED) >= 0.7, told(JUDGED)
+    assert share(lambda one: abs(one.error) <= 0.15, EVERY + JUDGED) >= 5 / 6, told(EVERY + JUDGED)
+
+
+def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The middle of what the customary discs ask, 8 half double and 12 double crochet more in each round (
+    mamas2hands.com 2017; common practice), where single crochet has 6; the widths of the pieces ask the same."""
+    half, double = (gauge.height_factor(chains) * 6 / more for chains, more in ((2, 8), (3, 12)))
+    assert (half + double) / 2 == pytest.approx(gauge.TALL, abs=0.01)
+    tall = [e for e in TABLE + OTHERS if not e.get("gauge") and "d" in e.get("stitch", e.get("stitches", ""))]
+    monkeypatch.setattr(gauge, "TALL", 1.0)
+    asked = [
+        math.log(next(one.printed / one.predicted for one in compared(e) if one.what in ("wide", "around", "across")))
+        for e in tall
+    ]
+    left = [math.exp((sum(asked) - one) / (len(asked) - 1)) for one in asked]
+    assert len(asked) >= 10
+    assert all(abs(one / (half + double) * 2 - 1) <= 0.03 for one in left)
 
 
 def told(pieces: list[list[Compared]]) -> str:

@@ -53,3 +53,16 @@ test("a disc whose increases stand above one another has corners, and the edge o
   expect(sides.reduce((a, b) => a + b, 0)).toBeCloseTo(2 * Math.PI * 30, 0);
   expect(outline(profile, 0, 0).whole).toContain("A");
 });
+
+test("a square and a rectangle are drawn from above with their sides", () => {
+  const square = outline([[0, 0], [10, 0], [20, 0]], 0, 1, 4);
+  expect([square.width, square.height]).toEqual([40, 40]);
+  expect(square.whole).toBe("M0,0L40,0L40,40L0,40Z");
+  expect(square.hook?.half).toBe(10);
+  const oblong = outline([[0, 0], [20, 0]], 30, 0, 4);
+  expect([oblong.width, oblong.height]).toEqual([70, 40]);
+  expect(oblong.whole).toBe("M0,0L70,0L70,40L0,40Z");
+  const standing = outline([[0, 0], [20, 0], [20, 40]], 0, 0, 4);
+  expect(standing.view).toBe("side");
+  expect(standing.width).toBe(40);
+});

@@ -21,6 +21,9 @@ export interface Outline {
 /** A disc is drawn from above when it is this many times wider than deep. */
 const FLAT = 4;
 
+/** Four corners: a square or a rectangle, whose radii are half a side. */
+const BOX = 4;
+
 /**
  * `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. `corners` of a disc
  * whose increases stand above one another.
@@ -32,10 +35,13 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
   const deep = Math.max(...profile.map((h) => h[1])) - low;
   const now = at(profile, made);
   if (2 * widest > FLAT * deep) {
-    const disc = (r: number) =>
-      corners > 2 && straight === 0 ? polygon(Math.max(r, 0), corners, widest) : stadium(Math.max(r, 0), straight, widest, widest);
+    const disc = (radius: number) => {
+      const r = Math.max(radius, 0);
+      if (corners === BOX) return box(r, straight, widest);
+      return corners > 2 && straight === 0 ? polygon(r, corners, widest) : stadium(r, straight, widest, widest);
+    };
     // From the middle of a polygon to the middle of a side, as a share of the circle with its edge.
-    const side = corners > 2 ? Math.PI / (corners * Math.tan(Math.PI / corners)) : 1;
+    const side = corners > 2 && corners !== BOX ? Math.PI / (corners * Math.tan(Math.PI / corners)) : 1;
     return {
       view: "above",
       width: 2 * widest,
@@ -110,6 +116,13 @@ function polygon(r: number, corners: number, middle: number): string {
     return [round(middle + out * Math.sin(turn)), round(middle - out * Math.cos(turn))].join(",");
   });
   return `M${points.join("L")}Z`;
+}
+
+function box(r: number, straight: number, middle: number): string {
+  const [left, right] = [round(middle - r - straight / 2), round(middle + r + straight / 2)];
+  const y = middle - straight / 2;
+  const [top, bottom] = [round(y - r), round(y + r)];
+  return `M${left},${top}L${right},${top}L${right},${bottom}L${left},${bottom}Z`;
 }
 
 function stadium(r: number, straight: number, cx: number, widest: number): string {

@@ -35,7 +35,7 @@ class PieceMeasures(Record):
     width        the greatest; half of the round where the piece lies flat and empty
     openings_mm  across the opening after each course, one for each course of the piece; of rows, their width;
                  None where a course has none (a chain)
-    profile_mm   radius (or half a row's width) and height of each hoop, from the start
+    profile_mm   radius (or half a row's width, or half a square's side) and height of each hoop, from the start
     said         what could not be measured or was guessed, as sentences
     """
 
@@ -54,7 +54,7 @@ class PieceMeasures(Record):
     ruffled_at: list[str] = Field(default_factory=list)
     profile_mm: list[tuple[float, float]] = Field(default_factory=list)
     straight_mm: float = 0.0
-    corners: int = 0  # of a disc whose increases stand above one another
+    corners: int = 0  # of a disc whose increases stand above one another; 4: a square, or a rectangle with straight_mm
     joined: Joined | None = None
     said: list[str] = Field(default_factory=list)
 

@@ -8,7 +8,8 @@ from functools import lru_cache
 import numpy as np
 
 from hookside.shape import solids
-from hookside.shape.fabric import Fabric
+from hookside.shape.corners import SQUARE
+from hookside.shape.fabric import UNFOLDED, Fabric
 from hookside.shape.gauge import Gauge
 from hookside.shape.lying import is_disc, lying
 from hookside.shape.slack import Slack, slack
@@ -19,13 +20,15 @@ HOOPS = 1.02  # stuffing stretches a hoop's stitches by about this (a guess; mak
 STRETCH = 0.04  # and so much the size may be off by it, as a share
 DISC = 2.0  # a piece this many times wider than deep is a disc, and is not pressed flat into a tube
 AT_ODDS = 0.05  # share of its size by which stitches and rounds must disagree about a disc before that is said
+LACE = 0.25  # the same of bows of long chains, which hang as they like (a guess)
 FOOT = 0.8  # a flat base at least so wide, as a share of the widest round, is something to stand on
 SLIM = 1.25  # and what is more than so many times higher than wide is laid down
 
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """All in mm, mm2, mm3. `r`, `z`: the hoops from start to end, one for each course behind the start.
+    """All in mm, mm2, mm3. `r`, `z`: the hoops from start to end, one for each course behind the start; of a box half a
+    side for `r`.
 
     `height` along the axis (of a flat piece: along its rows), `width` the greatest, `depth` across an oval or of a
     piece that lies flat 0. `widest`: index of the band with the greatest width. `openings`: across, after each course.
@@ -77,30 +80,24 @@ def _flat(piece: Fabric, gauge: Gauge) -> Outline:
 
 
 def _round(piece: Fabric, gauge: Gauge) -> Outline:
-    straight = piece.straight * gauge.width
+    straight, box = piece.straight * gauge.width, piece.corners == SQUARE and not piece.fills
+    around = 8 if box else 2 * np.pi  # edge of a hoop, for a radius (of a square: half a side) of 1
     counts = np.array([piece.start, *(band.stitches for band in piece.bands)], dtype=float)
-    radii = np.maximum(0.0, counts * gauge.width - 2 * straight) / (2 * np.pi)
+    radii = np.maximum(0.0, counts * gauge.width - 2 * straight) / around
     if not piece.start:
         radii[0] = 0.0
     rises = np.array([band.height * gauge.height for band in piece.bands])
-    openings = [_across(n, gauge.width) for n in counts[1:]]
+    openings = [float(n * gauge.width / (around / 2 if box and not straight else np.pi)) for n in counts[1:]]
     if piece.closed:
         radii, rises = np.append(radii, 0.0), np.append(rises, rises[-1])
     said = list(piece.said)
-    fills = piece.fills
     bare = slack(radii, rises)
     ruffled = tuple(sorted({i - 1 for i in bare.ruffled if 1 <= i <= len(piece.bands)}))
-    if fills:
-        full = stuffed(radii * HOOPS, rises, straight)
-        r, z, stretch = full.r, full.z, STRETCH
-        if not full.settled:
-            said.append("The stuffed outline has not come to rest: take its size as a rough guess.")
-            stretch = 3 * STRETCH
-        if piece.stuffed is None:
-            said.append("The text says nothing of stuffing; the piece closes, so it is measured stuffed.")
-    elif not straight and not piece.closed and (piece.stance == "lies" or is_disc(radii, rises)):
+    if piece.fills:
+        r, z, stretch = _filled(piece, radii, rises, straight, said)
+    elif not piece.closed and (piece.stance == "lies" or is_disc(radii, rises)):
         r, z = lying(radii, rises), np.zeros_like(radii)
-        by_stitches, by_rows = 2 * float(radii[-1]), 2 * float(radii[0] + np.sum(rises))
+        by_stitches, by_rows = (2 * float(of) + straight for of in (radii[-1], radii[0] + np.sum(rises)))
         stretch = abs(by_stitches - by_rows) / (4 * float(r[-1]))
         if stretch > AT_ODDS:
             said.append(
@@ -110,16 +107,22 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     else:
         r, z, stretch = bare.r, bare.z, 0.0
     flat = False
-    if not fills and not straight and np.ptp(z) > 0:
+    if not piece.fills and np.ptp(z) > 0:
+        widest_edge = around * float(np.max(radii)) + 2 * straight
         foot = _foot(radii, rises) if not piece.closed else 0
         stood = _standing(radii, rises, foot) if foot else None
-        if stood is not None and _is_stood(piece, stood, foot):
+        if stood is not None and _is_stood(piece, stood, foot, straight):
             r, z = stood.r, stood.z
-            said.append(
-                _other("lying flat", np.pi * float(np.max(radii)), float(np.sum(rises)), "It is measured standing")
-            )
+            said.append(_other("lying flat", widest_edge / 2, float(np.sum(rises)), "It is measured standing"))
+            rim = float(np.max(r))
+            stretch = 1 - float(r[foot]) / rim  # its base may hold the walls in, or they may pull the base out
+            if stretch > 2 * AT_ODDS:
+                said.append(
+                    f"Its base lies flat at about {_cm(2 * float(r[foot]) + straight)} across, and its walls have "
+                    f"stitches for {_cm(2 * rim + straight)}: it may be anything between."
+                )
         else:
-            flat = 2 * float(np.max(r)) < DISC * float(np.ptp(z))
+            flat = 2 * float(np.max(r)) + straight < DISC * float(np.ptp(z))
     height = float(np.max(z) - np.min(z))
     widest = int(np.argmax(r[1 : len(piece.bands) + 1]))
     depth = 2 * float(np.max(r))
@@ -127,7 +130,12 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     if flat:  # a tube or bag that nothing fills lies flat: half of each hoop wide
         if not piece.closed:
             said.append(_other("opened out", width, height, "It is measured lying flat"))
-        width, depth, height = np.pi * float(np.max(r)), 0.0, float(np.sum(rises[: len(piece.bands)]))
+        width, depth, height = widest_edge / 2, 0.0, float(np.sum(rises[: len(piece.bands)]))
+    elif box and not straight:
+        said.append(f"It is measured along a side; from corner to corner it is about {_cm(width * np.sqrt(2))}.")
+    said += _when_folded(piece, openings[-1] * np.pi, width, flat, bool(np.ptp(z) == 0))
+    if any(band.net for band in piece.bands):
+        stretch = max(stretch, LACE)
     return Outline(
         r=tuple(float(v) for v in r),
         z=tuple(float(v) for v in z),
@@ -137,13 +145,38 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         depth=depth,
         widest=widest,
         openings=tuple(openings),
-        surface=solids.surface(r, z, straight),
-        volume=solids.volume(r, z, straight) if fills else 0.0,
+        surface=solids.surface(r, z, straight, box),
+        volume=solids.volume(r, z, straight) if piece.fills else 0.0,
         stretch=stretch,
         lies_flat=flat,
         said=tuple(said),
         ruffled=ruffled,
     )
+
+
+def _filled(piece: Fabric, radii: Array, rises: Array, straight: float, said: list[str]) -> tuple[Array, Array, float]:
+    full = stuffed(radii * HOOPS, rises, straight)
+    stretch = STRETCH
+    if not full.settled:
+        said.append("The stuffed outline has not come to rest: take its size as a rough guess.")
+        stretch = 3 * STRETCH
+    if piece.stuffed is None:
+        said.append("The text says nothing of stuffing; the piece closes, so it is measured stuffed.")
+    return full.r, full.z, stretch
+
+
+def _when_folded(piece: Fabric, edge: float, width: float, flat: bool, disc: bool) -> list[str]:
+    """What becomes of it when it is folded: `edge` its open end, mm around."""
+    if piece.folded is None or piece.fills or piece.closed:
+        return []
+    if piece.folded == "half" and disc:
+        return [f"Folded in half it is about {_cm(width)} wide and {_cm(width / 2)} high."]
+    if piece.folded == "half" and flat:
+        return [
+            f"Its open edge, pressed flat, is about {_cm(edge / 2)} wide, and folded in half {_cm(edge / 4)}; it is "
+            "measured before it is folded."
+        ]
+    return ["It is measured before its edge is gathered." if piece.folded == "gathered" else UNFOLDED]
 
 
 def _foot(radii: Array, rises: Array) -> int:
@@ -167,11 +200,11 @@ def _standing(radii: Array, rises: Array, foot: int) -> Slack:
     )
 
 
-def _is_stood(piece: Fabric, stood: Slack, foot: int) -> bool:
+def _is_stood(piece: Fabric, stood: Slack, foot: int, straight: float) -> bool:
     if piece.stance is not None:
         return piece.stance == "stands"
     wide = float(np.max(stood.r))
-    return float(stood.r[foot]) >= FOOT * wide and float(np.ptp(stood.z)) <= SLIM * 2 * wide
+    return float(stood.r[foot]) >= FOOT * wide and float(np.ptp(stood.z)) <= SLIM * (2 * wide + straight)
 
 
 def _other(how: str, width: float, height: float, measured: str) -> str:
@@ -181,8 +214,3 @@ def _other(how: str, width: float, height: float, measured: str) -> str:
 def _cm(mm: float) -> str:
     """In the unit that stands beside it on the page: "1.6 cm"."""
     return f"{round(mm / 10, 1):g} cm"
-
-
-def _across(stitches: float, width: float) -> float:
-    """Diameter of an opening of so many stitches, mm."""
-    return float(stitches * width / np.pi)

@@ -42,7 +42,19 @@ def _all_round(tree: Tree) -> bool:
     return any(isinstance(w, Work) and w.key in TABLE and _shapes(w) for w in walk([*filled]))
 
 
-def stays(todo: Waiting, there: int | None, queue: list[Waiting | RawText], index: int, own: Own) -> tuple[bool, bool]:
+def settle_same(todo: Waiting, there: int | None, queue: list[Waiting | RawText], index: int, own: Own) -> str:
+    """Settles what "same" means for all the courses of it; its meaning, where something tells that they are plain."""
+    if todo.plain is None or not todo.first_of:
+        return ""
+    plain, told = _stays(todo, there, queue, index, own)
+    todo.same = "" if told else "plain" if plain else "again"
+    while plain and index < len(queue) and isinstance(item := queue[index], Waiting) and item.raw is todo.raw:
+        item.parsed, item.source = item.plain, ""
+        index += 1
+    return "same and plain" if told and plain else ""
+
+
+def _stays(todo: Waiting, there: int | None, queue: list[Waiting | RawText], index: int, own: Own) -> tuple[bool, bool]:
     """(are the courses of one "same" plain ones?, does anything tell?); `todo`, at `index`, is the first of them."""
     assert todo.parsed is not None
     if there is None:

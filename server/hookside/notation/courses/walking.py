@@ -13,7 +13,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
-from hookside.notation.courses.sameness import stays
+from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, walk, works
@@ -102,7 +102,7 @@ class Walk:
                 spaces=spaced,
                 gaps=gaps,
             )
-            same = self.same(todo, there, index) if todo.plain is not None and todo.first_of else ""
+            same = settle_same(todo, there, queue, index, self.sheet.own)
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
             try:
@@ -149,17 +149,6 @@ class Walk:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.sheet.before = Before(below.label, there, self.piece.make)
-
-    def same(self, todo: Waiting, there: int | None, index: int) -> str:
-        """Settles what "same" means for all the courses of it; the meaning, where something tells."""
-        plain, told = stays(todo, there, self.queue, index, self.sheet.own)
-        todo.same = "" if told else "plain" if plain else "again"
-        while plain and index < len(self.queue) and isinstance(item := self.queue[index], Waiting):
-            if item.raw is not todo.raw:
-                break
-            item.parsed, item.source = item.plain, ""
-            index += 1
-        return "same and plain" if told and plain else ""
 
     def foundation_chains(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:
         """Chains to work into: those of a strand, or of a ring that is worked chain by chain."""

@@ -9,6 +9,7 @@ from crochet_drawn import course, group
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hookside.compile import read
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms
 from hookside.words import cue_words, dress, translate
 from hookside.words.cues import Around
@@ -136,8 +137,8 @@ def test_a_change_of_colour_says_which_stitch_is_still_the_old_one() -> None:
         return cue_words(cue("colour", text, at=at), "US", "US").full
 
     assert full("Change to color B in the last st of round 9.", 35) == (
-        "Change to color B in the last st of round 9. Work the next stitch until 2 loops are left on the hook "
-        "(3 in a decrease), then pull color B through them."
+        "Change to color B in the last st of round 9. Next stitch: stop with 2 loops on the hook (3 in a decrease), "
+        "pull color B through."
     )
     assert full("Change to cream in the joining slip stitch of round 10.", 44) == (
         "Change to cream in the joining slip stitch of round 10. Put the hook in for the slip stitch as always, then "
@@ -191,3 +192,28 @@ def test_a_designers_sentence_by_voice(terms: Terms, text: str, said: str) -> No
 def test_whatever_is_spoken_has_no_digits_and_no_symbols(text: str) -> None:
     said = spoken_text(text, "US")
     assert not re.search(r"[0-9#*+/<>=@\[\](){}&%|\\^~_\"]", said)
+
+
+@pytest.mark.parametrize(
+    ("stitches", "loops"),
+    [("(2 sc, dec) x 3", 3), ("(dec, 2 sc) x 3", 2), ("(2 sc, inv dec) x 3", 2), ("(2 sc, hdc2tog) x 3", None)],
+)
+def test_a_change_of_colour_counts_the_loops_of_the_stitch_it_comes_in(stitches: str, loops: int | None) -> None:
+    """Two loops, three in a decrease; an invisible one has two when its two front strands are one loop (the card)."""
+    text = f"Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: {stitches}, change to navy in the last st (9)"
+    (colour,) = [c for c in read(f"Buoy\nUS terms\n\nBuoy\n{text}\n").pieces[0].cues if c.kind == "colour"]
+    ends = f"stop with {loops} loops on the hook, pull navy through." if loops else "stop before its last pull"
+    assert ends in colour.words.full
+    assert "(3 in a decrease)" not in colour.words.full
+
+
+def test_work_through_both_layers_says_how_many_become_how_many() -> None:
+    """Folding flat and working through both layers: 12 become 6 (common practice, no source)."""
+    arm = "Arm\nUS terms\n\nArm\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc around (12)\n"
+
+    def said(text: str) -> str:
+        (cue,) = [c for c in read(arm + text).pieces[0].cues if "both layers" in c.text]
+        return cue.words.full
+
+    assert "12 become 6" in said("Fold flat and work 6 sc through both layers. (6)\n")
+    assert "12 stitches lie double as 6; the text works 5." in said("Fold flat and work 5 sc through both layers.\n")

@@ -1,33 +1,27 @@
-"""When to count: as a piece begins, where a stretch of shaping ends, and before stuffing hides what is wrong."""
+"""When to count: as a piece begins, after every course that shapes, and before stuffing hides what is wrong."""
 
 from __future__ import annotations
 
 from hookside.pattern import Cue, Piece
 
 FIRST = 3
-SHAPED = 3
 HOW = " Count the Vs, not the loop on the hook."  # said once, at the first course
 
 
 def counts(piece: Piece) -> list[Cue]:
-    """A whisper after each of the first three courses, of the next three that make another number than they use, of
-    each that ends several such in a row, and of each behind which it is stuffed (common practice, no source). A course
-    whose count the text has the maker check already is left alone."""
+    """A whisper after each of the first three courses, of each that makes another number than it uses, and of each
+    behind which it is stuffed (common practice, no source). A course whose count the text has the maker check already
+    is left alone. Which of them a maker whose counts agree still needs the page decides: it knows what she counted."""
     shapes = [course.read and course.uses != course.makes for course in piece.courses]
     stuffed = {cue.course_id for cue in piece.cues if cue.kind == "stuff" and cue.weight == "stop" and cue.at is None}
     written = {cue.course_id for cue in piece.cues if cue.kind == "count"}
     found: list[Cue] = []
-    shaped = 0
     for index, course in enumerate(piece.courses[:-1]):
         made = course.makes
         if not course.read or not made or course.id in written:
             continue
-        if index >= FIRST:
-            shaped += shapes[index]
-            ends = shapes[index - 1] and shapes[index] and not shapes[index + 1]
-            among = shapes[index] and shaped <= SHAPED
-            if not (among or ends or course.id in stuffed):
-                continue
+        if index >= FIRST and not shapes[index] and course.id not in stuffed:
+            continue
         found.append(
             Cue(
                 address=f"{course.id}/count.0", after=course.label, course_id=course.id, kind="count",

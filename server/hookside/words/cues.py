@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
+from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
 
 BENCH_LETTERS = 40  # a designer's sentence up to this long stands on the bench as it is
@@ -23,11 +24,15 @@ class Around:
     eyes      eyes are put in
     stuffed   it is stuffed
     pinned    it was said before that parts are pinned
+    loops     on the hook before the last pull of the stitch that the cue stands before; 0: it has none that is its own
+    below     stitches of the course that the cue stands behind
     """
 
     eyes: bool = False
     stuffed: bool | None = None
     pinned: bool = False
+    loops: int | None = None
+    below: int | None = None
 
 
 NOTHING_KNOWN = Around()
@@ -74,6 +79,12 @@ _FASTENED = re.compile(r"\b(?:fasten|finish|bind|tie|cast)\w*\s*off\b|\bf\s?/?\s
 _CUT = re.compile(r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|and\b|then\b)[\w'-]+){1,3}", re.IGNORECASE)
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
+
+_DOUBLE = re.compile(
+    r"(?:\b(\d+)\s+(?:sl st|ss|sc|dc|hdc|htr|st|stitch)\w*\b[^.;]{0,40})?"
+    r"\b(?:through|thru) both (?:layers|sides|thicknesses)",
+    re.IGNORECASE,
+)
 
 _BARE_CLOSE = re.compile(r"close(?: it)?(?: up| off)?", re.IGNORECASE)
 _SHORT_FASTEN = re.compile(r"\bf\s?/?\s?o\b", re.IGNORECASE)
@@ -207,7 +218,7 @@ def _begins(cue: Cue) -> bool:
     return cue.kind == "colour" and cue.after == "0" and cue.at is None
 
 
-def _new_colour(cue: Cue, text: str, terms: Terms) -> str:
+def _new_colour(cue: Cue, text: str, terms: Terms, loops: int | None) -> str:
     """How a change of colour is made, at the place where the cue stands.
 
     The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
@@ -216,10 +227,19 @@ def _new_colour(cue: Cue, text: str, terms: Terms) -> str:
     if in_the_join(text):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."
     if cue.at is not None and (in_last_stitch(text) or cue.advice):
-        return (
-            f"Work the next stitch until 2 loops are left on the hook (3 in a decrease), then pull {new} through them."
-        )
+        return last_pull(loops, new)
     return f"The last pull before this is made with {new} already: if it is done, take that one pull back."
+
+
+def _through_both(below: int, asked: str | None) -> str:
+    """What folding flat and working through both layers comes to: each stitch takes one of the front and one of the
+    back (12 become 6)."""
+    half, odd = divmod(below, 2)
+    over = " One is left at the fold." if odd else ""
+    many = int(asked) if asked else half
+    if many != half:
+        return f"{below} stitches lie double as {half}; the text works {many}.{over}"
+    return f"Each stitch goes through one of the front and one of the back: {below} become {half}.{over}"
 
 
 def _before_closing(around: Around) -> str:
@@ -251,7 +271,7 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
         case "close":
             return _before_closing(around)
         case "colour" if not _begins(cue):
-            return _new_colour(cue, text, terms)
+            return _new_colour(cue, text, terms, around.loops)
         case "eyes":
             if _NEEDLEWORK.search(text):
                 return "Your hand still reaches the inside, so the knots can stay there."
@@ -270,6 +290,8 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
             return _ends(text, around)
         case "hold":
             return "Put a marker into the live loop, so that it cannot run."
+        case "shape" | "other" | "join" if (double := _DOUBLE.search(text)) and around.below:
+            return _through_both(around.below, double[1])
         case "marker":
             return "The marker goes in once that stitch is made, not before."
         case _:
@@ -289,11 +311,14 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
         return any(c.kind == "stuff" and not _NO_STUFFING.search(c.text) for c in one.cues)
 
     before = piece.cues[: piece.cues.index(cue)]
+    course = next((course for course in piece.courses if course.id == cue.course_id), None)
     some = any(stuffed(one) for one in pattern.pieces)
     return Around(
         eyes=any(c.kind == "eyes" and not _NEEDLEWORK.search(c.text) for c in piece.cues),
         stuffed=stuffed(piece) if piece.courses else None if some else False,
         pinned=any(c.kind == "pin" for c in before),
+        loops=loops_left(course.body, cue.at) if course is not None and cue.at is not None else None,
+        below=course.makes if course is not None and cue.at is None else None,
     )
 
 

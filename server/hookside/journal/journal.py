@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
@@ -197,6 +198,13 @@ class Journal(Changing):
             if standing is None or standing.gone:
                 return None
             return {"head": standing.head, "choices": dict(standing.choices)}
+
+    def begun_copies(self, making: int) -> dict[int, int]:
+        """How many of each piece, by its number, a making was begun with: what came later is not in it."""
+        with self._lock, self.store.reading() as connection:
+            standing = self._standing(connection, making)
+            runs = standing.start.runs if standing else {}
+            return dict(Counter(int(run.split(".")[0][1:]) for run in runs))
 
     def _shown(self, strand: Strand) -> dict[str, Any]:
         """A strand as devices get it. It never changes, so this is worked out once."""

@@ -1,0 +1,53 @@
+"""The pattern's colours as the maker calls them. Its twin is in frontend/src/pages/bench/colours/wording.ts; both are
+held against tests/vectors/colours.json."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from hookside.follow import Strand
+from hookside.pattern import Words
+
+Called = Mapping[str, str]
+
+
+def called_in(chosen: Mapping[str, Any], run: str) -> dict[str, str]:
+    """What she calls the colours of one copy: her words for all copies, and over them those for this one."""
+    return {**chosen.get("colours", {}), **chosen.get(f"colours/{run}", {})}
+
+
+def _plain(name: str) -> str:
+    return name.lower().replace("colour", "color")
+
+
+def in_her_words(text: str, called: Called) -> str:
+    """The words with her names in place of the pattern's."""
+    names = [name for name, words in called.items() if words]
+    if not names:
+        return text
+    hers = {_plain(name): called[name] for name in names}
+    ways = [re.sub("colou?r", "colou?r", re.escape(name), flags=re.I) for name in sorted(names, key=len, reverse=True)]
+
+    def say(found: re.Match[str]) -> str:
+        words = hers.get(_plain(found[0]), found[0])
+        return words[:1].upper() + words[1:] if found.start() == 0 else words
+
+    return re.sub(rf"(?<!\w)(?:{'|'.join(ways)})(?!\w)", say, text, flags=re.I)
+
+
+def strand_in_her_words(strand: Strand, called: Called) -> Strand:
+    """A strand in her words, as far as paper shows it: courses and cues."""
+
+    def worded(words: Words) -> Words:
+        return Words(**{name: in_her_words(text, called) for name, text in words.model_dump().items()})
+
+    if not called:
+        return strand
+    return strand.model_copy(
+        update={
+            "courses": [c.model_copy(update={"words": worded(c.words)}) for c in strand.courses],
+            "cues": [c.model_copy(update={"words": worded(c.words)}) for c in strand.cues],
+        }
+    )

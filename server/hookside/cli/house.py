@@ -1,0 +1,135 @@
+"""The house, asked by the same addresses as the page asks.
+
+Where Hookside serves the data folder just now, that one answers, and the pages see at once what is done here. Else the
+same application answers for the time of the command. So there is one way to do each thing, and one set of sentences.
+"""
+
+from __future__ import annotations
+
+import http.client
+import json
+import re
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import quote, urlsplit
+
+from hookside.cli.files import stop
+from hookside.cli.journal import in_sentences
+from hookside.config import data_folder, own_patterns
+from hookside.web.ending import Ending
+from hookside.web.lock import FolderLock, Held
+
+PATIENCE = 60.0  # seconds for one answer
+
+Ask = Callable[..., Any]
+
+
+@contextmanager
+def house(folder: Path | None) -> Iterator[Ask]:
+    """A way to ask: `ask(method, address, body)` -> what was answered. Raises Ending with the sentence of a refusal."""
+    folder = folder or data_folder()
+    with in_sentences():
+        try:
+            folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+            with FolderLock(folder, patience=2) as lock, _opened(folder) as url:
+                lock.tell(url)
+                yield asking(url)
+        except Held as held:
+            if held.url is None:
+                raise Ending(f"Another Hookside holds {folder} and does not say where it answers. Try again.") from held
+            yield asking(held.url)
+        except OSError as error:
+            raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
+
+
+@contextmanager
+def _opened(folder: Path) -> Iterator[str]:
+    """The application on a port of this machine, for as long as it is asked; its address."""
+    from hookside.journal import Journal
+    from hookside.web.address import Address
+    from hookside.web.app import create_app
+    from hookside.web.doors import Doors
+    from hookside.web.port import listen
+    from hookside.web.readings import Readings
+    from hookside.web.serving import Server
+    from hookside.web.shelf import stock
+
+    with closing(Journal.open(folder)) as journal, closing(Readings()) as readings:
+        stock(journal, own_patterns())
+        listener = listen(0)
+        address = Address(listener.getsockname()[1])
+        app, _ = create_app(journal, None, Doors(folder, address), readings)
+        server = Server(listener, app)
+        thread = threading.Thread(target=server.serve_forever, args=(0.05,), daemon=True)
+        thread.start()
+        try:
+            yield address.url
+        finally:
+            server.shutdown()
+            thread.join()
+            server.server_close()
+
+
+def asking(url: str) -> Ask:
+    """Asks the house at this address."""
+    at = urlsplit(url)
+
+    def ask(method: str, address: str, body: Any = None) -> Any:
+        line = http.client.HTTPConnection(at.hostname or "", at.port, timeout=PATIENCE)
+        try:
+            sent = None if body is None else json.dumps(body).encode()
+            line.request(method, address, sent, {} if body is None else {"Content-Type": "application/json"})
+            answer = line.getresponse()
+            told = json.loads(answer.read() or b"null")
+        except (OSError, http.client.HTTPException, ValueError) as error:
+            raise Ending(f"Hookside at {url} does not answer. Is it being stopped? Try once more.") from error
+        finally:
+            line.close()
+        if answer.status >= 400:
+            raise Ending(told.get("say", f"Hookside refused this ({answer.status})."))
+        return told
+
+    return ask
+
+
+def making_of(ask: Ask, named: str) -> dict[str, Any]:
+    """The making of that number or title, as {id, title}. One sentence and exit code 2 where no title is called so, or
+    more than one."""
+    if named.isdecimal():
+        found = ask("GET", f"/api/makings/{int(named)}")
+        return {"id": found["id"], "title": found["title"]}
+    makings = ask("GET", "/api/shelf")["makings"]
+    return _one([one for one in makings if named.casefold() in one["title"].casefold()], "making", named)
+
+
+def pattern_of(ask: Ask, named: str) -> dict[str, Any]:
+    """The pattern of that id or title as the shelf has it, as `making_of`."""
+    patterns = ask("GET", "/api/shelf")["patterns"]
+    exact = [one for one in patterns if named in (str(one["id"]), one["title"])]
+    return _one(exact or [one for one in patterns if named.casefold() in one["title"].casefold()], "pattern", named)
+
+
+def _one(matching: list[dict[str, Any]], what: str, named: str) -> dict[str, Any]:
+    if not matching:
+        stop(f'No {what} is called "{named}" on the shelf. "hookside shelf" names what is there.')
+    if len(matching) > 1:
+        which = ", ".join(f"{one['id']} {one['title']}" for one in matching)
+        stop(f'Several are called "{named}": {which}. Say the first word of one of these.')
+    return matching[0]
+
+
+def of_pattern(id: object) -> str:
+    """The address of a pattern."""
+    return f"/api/patterns/{quote(str(id), safe='')}"
+
+
+def same_name(said: str, name: str) -> bool:
+    """Whether a piece is meant: "flipper" is one of the "Flippers", "Flipper 2" the second."""
+
+    def plain(text: str) -> str:
+        return re.sub(r"s\b", "", " ".join(text.casefold().split()))
+
+    return plain(said) == plain(name)

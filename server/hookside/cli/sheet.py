@@ -1,0 +1,162 @@
+"""A pattern or a making laid out for paper, as the page lays it out: one HTML file that needs nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from html import escape
+from typing import Any, Literal
+
+from hookside.cli.hers import called_in, strand_in_her_words
+from hookside.follow import Strand, courses_done
+
+Paper = Literal["a4", "letter"]
+MOST_BOXES = 6  # more copies than boxes fit beside a round are ticked on a line of their own
+
+STYLE = """
+@page { size: %s; margin: 14mm; }
+body { font: 11pt/1.4 "Atkinson Hyperlegible", Verdana, sans-serif; color: #2b2119; max-width: 46rem; margin: 0 auto; }
+h1 { font-size: 1.9em; margin: 0; }
+h2 { font-size: 1.3em; margin: 1.2em 0 0.4em; break-after: avoid; }
+h2 small { font-weight: 400; font-size: 0.8em; }
+ul { list-style: none; margin: 0; padding: 0; }
+li { display: grid; grid-template-columns: minmax(1.6em, max-content) 1fr; gap: 0 0.75em; align-items: baseline;
+     padding: 0.25em 0; border-top: 1px solid #b9ab97; break-inside: avoid; }
+.boxes { display: flex; flex-wrap: wrap; gap: 0.25em; max-width: 6.5em; }
+.boxes svg { width: 0.85em; height: 0.85em; fill: none; stroke: #2b2119; stroke-width: 1.5; }
+.boxes .worked { fill: #6b5b4b; }
+.job { font-style: italic; }
+.caution { margin-top: 1em; }
+@media screen { body { padding: 1.5rem; font-size: 13pt; } }
+"""
+
+
+@dataclass
+class Laid:
+    """A piece on paper: courses and cues as JSON has them, how many are made, which courses each copy has worked."""
+
+    name: str
+    courses: list[dict[str, Any]]
+    cues: list[dict[str, Any]]
+    made: int
+    worked: list[Collection[str]] = field(default_factory=list)
+
+
+def of_pattern(pattern: Mapping[str, Any]) -> list[Laid]:
+    """The pieces of a pattern as its text has them."""
+    return [Laid(piece["name"], piece["courses"], piece["cues"], piece["make"]) for piece in pattern["pieces"]]
+
+
+def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
+    """The pieces of a making as they are worked there: in its terms and her colours, mends with it. Copies that differ
+    stand by themselves."""
+    laid: dict[tuple[str, str, str], Laid] = {}
+    for run in snapshot["runs"]:
+        now = snapshot["state"]["runs"][run["run"]]
+        strand = Strand.model_validate(snapshot["strands"][now["strand"]])
+        called = called_in(snapshot["choices"], run["run"])
+        key = (run["run"].split(".")[0], strand.id, repr(sorted(called.items())))
+        if key not in laid:
+            worded = strand_in_her_words(strand, called)
+            laid[key] = Laid(run["piece"], [c.model_dump(mode="json") for c in worded.courses], list(_cues(worded)), 0)
+        laid[key].made += 1
+        laid[key].worked.append({course.id for course in strand.courses[: courses_done(strand, now["at"])]})
+    return list(laid.values())
+
+
+def _cues(strand: Strand) -> Iterator[dict[str, Any]]:
+    """The cues with the course that each follows; whispers only in a section of jobs."""
+    for cue in strand.cues:
+        if cue.weight == "whisper" and strand.courses:
+            continue
+        after = [course.id for course in strand.courses if course.first < cue.step]
+        yield {**cue.model_dump(mode="json"), "course_id": after[-1] if after else None}
+
+
+def page(
+    title: str,
+    terms: str,
+    pieces: Sequence[Laid],
+    gathered: Mapping[str, Any] | None,
+    paper: Paper,
+) -> str:
+    """The whole file."""
+    parts = [f"<h1>{escape(title or 'Pattern')}</h1>", f"<p>{escape(terms)} terms.</p>"]
+    if gathered and gathered["items"]:
+        lines = [
+            _line(_boxes(1), escape(", ".join(filter(None, (item["name"], item["amount"])))))
+            for item in gathered["items"]
+        ]
+        parts += ["<h2>To have at hand</h2>", "<ul>", *lines, "</ul>"]
+    parts += [f"<p>{escape(say)}</p>" for say in (gathered or {}).get("first", [])]
+    for piece in pieces:
+        parts += _piece(piece)
+    parts += [f'<p class="caution">{escape(one["text"])}</p>' for one in (gathered or {}).get("cautions", [])]
+    return (
+        '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f"<title>{escape(title or 'Pattern')}</title>\n"
+        f"<style>{STYLE % ('A4' if paper == 'a4' else 'letter')}</style>\n</head>\n<body>\n"
+        + "\n".join(parts)
+        + "\n</body>\n</html>\n"
+    )
+
+
+def _piece(piece: Laid) -> Iterator[str]:
+    many = f" <small>make {piece.made}</small>" if piece.made > 1 else ""
+    yield f"<h2>{escape(piece.name or 'The work')}{many}</h2>"
+    yield "<ul>"
+    for cue in piece.cues:
+        if cue["course_id"] is None:
+            yield _job(cue)
+    for courses in stretches(piece):
+        boxes = "".join(
+            _boxes(min(piece.made, MOST_BOXES), [course["id"] in worked for worked in piece.worked])
+            for course in courses
+        )
+        words = (courses[0]["read"] and courses[0]["words"]["short"]) or courses[0]["text"]
+        count = f" ({courses[0]['makes']})" if courses[0]["makes"] else ""
+        yield _line(f'<span class="boxes">{boxes}</span>', f"<b>{named(courses)}</b> {escape(words)}{count}")
+        for cue in piece.cues:
+            if cue["course_id"] == courses[-1]["id"]:
+                yield _job(cue)
+    yield "</ul>"
+
+
+def stretches(piece: Laid) -> list[list[dict[str, Any]]]:
+    """Neighbouring courses that say the same, with nothing due between them, once: "rounds 9 to 12"."""
+    busy = {cue["course_id"] for cue in piece.cues}
+    found: list[list[dict[str, Any]]] = []
+    for course in piece.courses:
+        last = found[-1][-1] if found else None
+        alike = ("text", "kind", "uses", "makes", "read")
+        if last and course["read"] and last["id"] not in busy and all(last[key] == course[key] for key in alike):
+            found[-1].append(course)
+        else:
+            found.append([course])
+    return found
+
+
+def named(courses: Sequence[Mapping[str, Any]]) -> str:
+    """ "Round 4", "Rounds 9 to 12" """
+    first, last = courses[0], courses[-1]
+    kind = "Row" if first["kind"] == "row" else "Round"
+    if len(courses) > 1:
+        return f"{kind}s {first['label']} to {last['label']}"
+    if first["label"] == "0":
+        return "First row" if kind == "Row" else "Start"
+    return f"{kind} {first['label']}"
+
+
+def _job(cue: Mapping[str, Any]) -> str:
+    return _line(_boxes(1), escape(cue["words"]["short"] or cue["text"]), "job")
+
+
+def _line(boxes: str, words: str, kind: str = "") -> str:
+    return f"<li{f' class={kind}' if kind else ''}>{boxes}<span>{words}</span></li>"
+
+
+def _boxes(many: int, filled: Iterable[bool] = ()) -> str:
+    """Boxes to tick, side by side: one for each copy."""
+    worked = [*filled, *([False] * many)][:many]
+    box = '<svg viewBox="0 0 14 14"><rect x="1.5" y="1.5" width="11" height="11"{}/></svg>'
+    return "".join(box.format(' class="worked"' if one else "") for one in worked)

@@ -114,6 +114,15 @@ class Doubting(Judge):
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
 
+    def never(self, todo: Waiting, course: Course | None) -> None:
+        """ "Repeat until 2 sts remain", and that number is never met."""
+        told = any(f.course_id == course.id for f in self.sheet.findings[-4:]) if course is not None else True
+        if course is None or not course.read or told:
+            return
+        where: dict[str, Any] = {"piece": self.piece.name, "course": course.label, "course_id": course.id}
+        where |= {"found": course.makes, "expected": todo.until, "Course": f"{course.kind.capitalize()} {course.label}"}
+        self.sheet.findings.append(finding(self.page, "until-never", todo.start, todo.end, **where))
+
     def which_same(self, todo: Waiting, where: dict[str, Any]) -> Finding:
         """ "Same" behind a round that shapes, and nothing tells what it means: both are offered."""
         text = self.page.text[todo.start : todo.end]

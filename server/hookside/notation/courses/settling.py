@@ -219,10 +219,15 @@ def over_bridge(
     return None
 
 
+_STANDS_STILL = 24  # courses without a change: more than anyone works plain between two shapings of a repeat
+
+
 def astray(courses: list[Course], until: int) -> bool:
-    """Has "repeat until you have 36" gone wrong: a course that did not come out, or one that went past the number?"""
+    """Has "repeat until you have 36" gone wrong: a course that did not come out, one past the number, no change?"""
     last = courses[-1]
     before = courses[-2].makes if len(courses) > 1 else None
     if not last.read or last.makes is None or (before is not None and last.uses != before):
+        return True
+    if len(courses) >= _STANDS_STILL and all(c.makes == last.makes for c in courses[-_STANDS_STILL:]):
         return True
     return before is not None and ((before < until < last.makes) or (before > until > last.makes))

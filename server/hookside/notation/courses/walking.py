@@ -84,6 +84,7 @@ class Walk:
                     continue
                 if below is not None and below.raw is todo.raw and astray(self.piece.courses, todo.until):
                     until_met.add(id(todo.raw))
+                    self.judge.never(todo, course)
                     continue
                 if there is None or (
                     below is not None

@@ -17,7 +17,7 @@ _NUMBERS = (
     r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
-    r"(?:repeat|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
+    r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
     r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
@@ -29,7 +29,8 @@ COLOUR_LEAD = re.compile(
     r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30})[,:.]\s*", re.I
 )
 REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|(?P<repeat>rep(?:eat)?)|"
+    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
+    r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[=-]|$))|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$))|(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"

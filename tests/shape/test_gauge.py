@@ -27,6 +27,7 @@ from hookside.shape import CannotBeMeasured, gauge, hooks, yarns
         ("6 rounds of sc = 6 cm in diameter", 5 / 0.95, 5),
         # Such low rows of half double crochet there are none: they were counted of single crochet.
         ("14 hdc and 16 rows = 4 in", 101.6 / 14, 101.6 / 16),
+        ("4 rows half double crochet = 1 1/2 in, 7 half double crochets = 1 1/2 in", 38.1 / 7, 38.1 / 4 / (11 / 7)),
         ("5hdc and 3 rows = 1 inch", 5.08, 25.4 / 3 / (1 + (15 / 7 - 1) / 2)),
         ("11 sts = 2 1/4 in, 12 rows = 2½ in", 57.15 / 11, 63.5 / 12),
         # Only a width: the height is 0.95 of it, said to be a guess (common practice, no source).
@@ -133,6 +134,22 @@ def test_plies_count_where_nothing_else_does() -> None:
     """US patterns say "4 ply worsted"; alone it is the UK's name of fingering (trade tables)."""
     named = [yarns.weight(words) for words in ("4 ply worsted", "4 ply")]
     assert [one and one.name for one in named] == ["medium", "super fine"]
+    by_hook = [yarns.weight("4-ply", mm) for mm in (2.5, 3.5, 5.0)]  # fingering: 2.25 to 3.5 mm by the same standard
+    assert [one and one.name for one in by_hook] == ["super fine", "super fine", "medium"]
+    assert yarns.metres(["4-ply yarn in blue"], 5.0) == yarns.metres(["worsted"])
+
+
+def test_a_gauge_that_its_own_hook_and_yarn_deny() -> None:
+    """9 sc to the inch are 2.8 mm; worsted with a 4 mm hook makes 20 sc in 4 in, 5.1 mm, and more (published.toml)."""
+    materials = ["worsted", "4 mm hook"]
+    odd = gauge.estimated("9 sc = 1 in", "4 mm", materials)
+    assert odd.kind == "pattern"
+    assert odd.width == pytest.approx(25.4 / 9)
+    assert "would rather make stitches of" in odd.basis
+    assert odd.width / (1 - odd.spread) == pytest.approx(gauge.from_hook(4, 165).width)
+    even = gauge.estimated("20 sc = 4 in", "4 mm", materials)
+    assert even.spread == gauge.SPREADS["pattern"]
+    assert "rather" not in even.basis
 
 
 def test_the_hook_for_a_toy_is_below_the_bands() -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -61,6 +63,8 @@ def test_a_basket_stands_and_a_bag_is_laid_down() -> None:
     assert "7.6 cm across" in " ".join(bag.said)
     assert outline(rounds(counts), FIVE).width == basket.width  # no name tells: its base is as wide as its rim
     assert outline(rounds([6, 12, 18, *[18] * 12]), FIVE).lies_flat  # a finger's length of tube
+    ring = outline(replace(rounds([48] * 4), start=48), FIVE)
+    assert (ring.lies_flat, ring.width) == (True, pytest.approx(120))  # a tube with no base, however short
 
 
 def piece(lines: str, name: str = "Net Float") -> PieceMeasures:

@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 import pytest
 
-from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Repeat
 from hookside.shape import gauge, yarns
 from hookside.shape.lengths import millimetres
 from hookside.shape.measure import measure
@@ -21,6 +21,7 @@ from hookside.shape.measures import Measures, PieceMeasures
 FACTS: dict[str, list[dict[str, Any]]] = tomllib.loads(Path(__file__).with_name("published.toml").read_text("utf-8"))
 TABLE, SWATCHES = FACTS["piece"], FACTS["swatch"]
 OTHERS: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("held_out.toml").read_text("utf-8"))["piece"]
+LATEST: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("latest.toml").read_text("utf-8"))["piece"]
 STITCHES = {"s": "sc", "h": "hdc", "d": "dc"}
 
 
@@ -65,6 +66,11 @@ def pattern(entry: dict[str, Any]) -> Pattern:
         into = "ring" if ring and i == 1 else None
         each = [("sc", n - n // 2), ("dc", n // 2)] if name == "mix" else [(name, n)]
         body: list[Node] = [Group(stitch=one, count=k, into=into) for one, k in each]
+        below = stitches[i - 2] if i > 1 else 0
+        if entry.get("square") and n == below + 8:
+            body = [
+                Repeat(times=4, body=[Group(stitch="inc3", makes=3, steps=3), Group(stitch=name, count=below // 4 - 1)])
+            ]
         kind: Literal["round", "row"] = "row" if entry.get("rows") else "round"
         uses = 0 if i == 1 else stitches[i - 2]
         courses.append(Course(id=f"p.{i}", label=str(i), kind=kind, uses=uses, makes=n, text="", line=i, body=body))
@@ -109,6 +115,7 @@ def compared(entry: dict[str, Any]) -> list[Compared]:
 
 EVERY = [compared(entry) for entry in TABLE]
 JUDGED = [compared(entry) for entry in OTHERS]
+NEWEST = [compared(entry) for entry in LATEST]
 
 
 def share(good: Callable[[Compared], bool], pieces: list[list[Compared]]) -> float:
@@ -119,25 +126,29 @@ def share(good: Callable[[Compared], bool], pieces: list[list[Compared]]) -> flo
 def test_the_table_is_large_enough() -> None:
     assert len(TABLE) >= 10
     assert len(OTHERS) >= 10
-    assert all(entry["url"].startswith("http") and entry["size"] for entry in TABLE + OTHERS)
-    assert all(entry.get("gauge") or entry.get("hook_mm") for entry in TABLE + OTHERS)
-    assert not {entry["title"] for entry in TABLE} & {entry["title"] for entry in OTHERS}
+    assert len(LATEST) >= 10
+    every = TABLE + OTHERS + LATEST
+    assert all(entry["url"].startswith("http") and entry["size"] for entry in every)
+    assert all(entry.get("gauge") or entry.get("hook_mm") for entry in every)
+    assert len({entry["title"] for entry in every}) == len(every)
 
 
 def test_the_printed_size_lies_inside_the_spread() -> None:
     """In 9 of 10 pieces, every printed length."""
     assert share(lambda one: one.inside, EVERY) >= 0.9, told(EVERY)
     assert share(lambda one: one.inside, JUDGED) >= 0.9, told(JUDGED)
+    assert share(lambda one: one.inside, NEWEST) >= 0.9, told(NEWEST)
 
 
 def test_the_likely_figure_is_near() -> None:
-    """Within 15 % in five of six pieces, every printed length.
+    """Within 15 % in five of six pieces, every printed length; of those found last, by which nothing was set, in half.
 
     9 of 10 were wished for. What stands against it is no constant of ours: makers' hands differ so much that of the
     printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind; and some
     printed gauges are denied by the size beside them.
     """
     assert share(lambda one: abs(one.error) <= 0.15, EVERY + JUDGED) >= 5 / 6, told(EVERY + JUDGED)
+    assert share(lambda one: abs(one.error) <= 0.15, NEWEST) >= 0.5, told(NEWEST)
 
 
 def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -72,7 +72,10 @@ def breadth(usual: float) -> float:
     return 1 + (TALL - 1) * min(1.0, max(0.0, (usual - 1) / PER_CHAIN))
 
 
-_STITCHES = r"(?:stitch(?:es)?|sts?|scs?|dcs?|hdcs?|htrs?|trs?|single crochets?|double crochets?|trebles?)\b"
+_STITCHES = (
+    r"(?:stitch(?:es)?|sts?|scs?|dcs?|hdcs?|htrs?|trs?|half[ -](?:doubles?|trebles?)(?: crochets?)?|single crochets?"
+    r"|double crochets?|trebles?)\b"
+)
 _ROUNDS = r"(?:rows?|rounds?|rnds?|rs?)\b"
 _TOKEN = re.compile(
     rf"(?P<disc>{_ROUNDS}\s*1\s*(?:-|\u2013|to|through)\s*(?P<last>\d+)|first\s+(?P<first>\d+|two|three|four|five|six)\s+{_ROUNDS}"
@@ -179,19 +182,34 @@ def estimated(
     `toy`: what comes of it is stuffed, and so worked tighter. `usual`: height of its stitches in single crochets.
     """
     found = written(gauge, terms, usual=usual) if gauge else None
-    if found is not None:
-        return found
     size = hooks.about(hook) if hook else None
     if size is None:
         size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.about(line))), None)
+    if found is not None:
+        return _doubted(found, size, yarns.metres(materials, size), toy, usual)
     if size is not None:
-        return from_hook(size, yarns.metres(materials), toy, usual)
+        return from_hook(size, yarns.metres(materials, size), toy, usual)
     weight = next((w for line in yarns.working(materials) if (w := yarns.weight(line))), None)
     if weight is not None:
         return from_yarn(weight, toy, usual)
     guess = from_hook(3.0, usual=usual)
     basis = "The pattern names neither gauge nor hook nor yarn: all sizes are guesses for a 3 mm hook."
     return replace(guess, spread=SPREADS["guess"], basis=basis, kind="guess")
+
+
+def _doubted(found: Gauge, hook: float | None, metres: float | None, toy: bool, usual: float) -> Gauge:
+    """A pattern's gauge, with a wider spread and a word where its own hook and yarn hardly make it."""
+    if hook is None or metres is None:
+        return found
+    likely = from_hook(hook, metres, toy, usual)
+    k = likely.width / found.width
+    if 1 - SPREADS["both"] <= k <= 1 / (1 - SPREADS["both"]):
+        return found
+    told = (
+        f"{found.basis} Its {_plain(hook)} mm hook and yarn would rather make stitches of {_plain(likely.width)} mm: "
+        "crochet ten of them and measure before you trust either."
+    )
+    return replace(found, basis=told, spread=max(found.spread, 1 - min(k, 1 / k)))
 
 
 def _guessed(single: float, basis: str, kind: str, usual: float, then: str = ": a stitch of ") -> Gauge:

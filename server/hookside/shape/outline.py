@@ -122,7 +122,8 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
                     f"stitches for {_cm(2 * rim + straight)}: it may be anything between."
                 )
         else:
-            flat = 2 * float(np.max(r)) + straight < DISC * float(np.ptp(z))
+            tube = piece.start > 0 and piece.stance != "stands"  # it has no base that could hold it open
+            flat = tube or 2 * float(np.max(r)) + straight < DISC * float(np.ptp(z))
     height = float(np.max(z) - np.min(z))
     widest = int(np.argmax(r[1 : len(piece.bands) + 1]))
     depth = 2 * float(np.max(r))

@@ -64,7 +64,7 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
             "A swatch of yours is surer."
         )
         return _wider(own.scaled(k), ANOTHER_HOOK), [carried, *basis]
-    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials), toy, high)
+    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials, size), toy, high)
     return guess, [*basis, guess.basis]
 
 

@@ -38,6 +38,7 @@ WEIGHTS = (
     Weight("bulky", ("bulky", "chunky", "rug", "12 ply"), (6.5, 9.0), 110),
     Weight("jumbo", ("jumbo",), (16.0, 20.0), 35),
 )
+FAR = 0.5  # mm above the largest hook of its weight: nobody works fingering with more, least of all a toy (a guess)
 _UNIT = r"(metres?|meters?|yards?|yds?|m)\b"
 _PER = re.compile(
     rf"(\d+)\s*g\w*\s*(?:balls?|skeins?|hanks?)?\s*[=:/(,]*\s*(?:approx\.?|about|ca\.?)?\s*({NUMBER})\s*{_UNIT}",
@@ -50,10 +51,11 @@ _BESIDES = re.compile(r"needle|sew|embroid|floss|stuffing|fib(?:re|er)s?\s*fill|
 _HELD = {"double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
 
 
-def weight(text: str) -> Weight | None:
+def weight(text: str, hook: float | None = None) -> Weight | None:
     """The yarn weight a text names, the one named first and longest; None where it names none.
 
-    A number of plies counts only where nothing else does: "4 ply worsted" is worsted.
+    A number of plies counts only where nothing else does: "4 ply worsted" is worsted. In the US worsted itself is sold
+    as "4-ply", so that one worked with a `hook`, mm, far above those for fingering is taken as worsted.
     """
     low = " ".join(text.lower().split())
     found: list[tuple[bool, int, int, Weight]] = []
@@ -62,7 +64,11 @@ def weight(text: str) -> Weight | None:
             at = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", low)
             if at:
                 found.append(("ply" in name, at.start(), -len(name), one))
-    return min(found, key=lambda f: f[:3])[3] if found else None
+    if not found:
+        return None
+    plies, _, _, one = min(found, key=lambda f: f[:3])
+    worsted = plies and one.name == "super fine" and hook is not None and hook > one.hooks[1] + FAR
+    return next(w for w in WEIGHTS if w.name == "medium") if worsted else one
 
 
 def metres_per_100_g(text: str) -> float | None:
@@ -81,12 +87,12 @@ def metres_per_100_g(text: str) -> float | None:
     return per_hundred if 10 <= per_hundred <= 3000 else None
 
 
-def metres(materials: list[str]) -> float | None:
+def metres(materials: list[str], hook: float | None = None) -> float | None:
     """Metres for 100 g of what the first yarn of a list is worked with, strands held together counted; by its band,
-    else by its weight; None where no line tells."""
+    else by its weight; None where no line tells. `hook`, mm: what it is worked with, where that is known."""
     for line in working(materials):
         band = metres_per_100_g(line)
-        if band is None and (known := weight(line)) is not None:
+        if band is None and (known := weight(line, hook)) is not None:
             band = known.metres
         if band is not None:
             return band / strands(line)

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import Any
 
 from hookside.notation.askings.askings import classify
+from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
@@ -15,6 +16,7 @@ from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.lines.layout import RawCourse, RawText
 
+_SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -94,6 +96,13 @@ class Lineup(Growing):
                 start, numbers = self.dashed(raw, numbers)
         body_start, body_end = trim(text, start, raw.end)
         body = text[body_start:body_end]
+        shuts = self.shuts(body)
+        if shuts is not None:
+            rest = RawText(*trim(text, body_start + shuts, body_end))
+            raw.end = body_start + shuts
+            self.expand(raw)
+            self.waiting.append(rest)
+            return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
         first = references.COUNT_FIRST.match(body)
         at = first.end() if first else 0
@@ -153,6 +162,15 @@ class Lineup(Growing):
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
+
+    def shuts(self, body: str) -> int | None:
+        """Where "... (8). Press flat, sc 4 through both layers" ends as a round: what shuts the piece is none of it."""
+        layers = LAYERS.search(body.lower()) if "both" in body or "layers" in body else None
+        ends = [m.end() for m in _SENTENCE_END.finditer(body, 0, layers.start())] if layers else []
+        if not ends:
+            return None
+        head = self.sheet.parse(body[: ends[-1]].rstrip())
+        return ends[-1] if works(head) and not head.phrases.unknown else None
 
     def put_change(self, spot: Spot, numbers: list[int], count: re.Match[str], alone: re.Match[str]) -> None:
         """A row of a table that tells a count and how many more or fewer that is: spread evenly."""

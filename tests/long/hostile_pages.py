@@ -9,6 +9,7 @@ line printed is the result as JSON; exit 1 where one takes more than SECONDS or 
 from __future__ import annotations
 
 import argparse
+import itertools
 import os
 import subprocess
 import sys
@@ -49,6 +50,8 @@ def rounds(body: str, first: str = "Rnd 1: 6 sc in MR (6)\n") -> str:
     return "".join(out)
 
 
+NAMES = ["".join(letters) for letters in itertools.product("abcdefghijklmnopqrstuvwy", repeat=3)][:8000]
+
 # demo, each found slow once or likely to be
 PAGES = {
     "list items": full("<li>sc</li>", "<ol>", "</ol>"),
@@ -74,6 +77,8 @@ PAGES = {
     "references": rounds("repeat rnd {n}"),
     "until": full("repeat rnd 1 until 500 sts remain\n", "Rnd 1: 6 sc in MR\n"),
     "abbreviations": "Abbreviations:\n" + "".join(f"q{n} = 2 sc in next st\n" for n in range(9_000)),
+    "names that do nothing": "Abbreviations:\n" + "".join(f"{n} = wobble gently\n" for n in NAMES),
+    "names in no list": "".join(f"{n}: odd crochet stitch\n" for n in NAMES) + "\nRnd 1: 6 sc in MR (6)\n",
     "headings": full("## Fin\n"),
     "pieces": full("FIN\nRnd 1: 6 sc in MR (6)\nRnd 2: same as fin\n"),
     "pieces like another": "FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(9_000)),

@@ -22,6 +22,8 @@ _LETTERS = re.compile(
 )
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
+# An amount and the name behind it: a word, or a name with signs in it
+_AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
     r"(?:^|[,:(] ?)(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?(?:(?P<into>in(?:to)? (?:one|1|the same))"
@@ -82,6 +84,7 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     names: dict[str, str] = {}
     findings: list[Finding] = []
     low_page = page.text.lower()
+    counted = _counted(low_page) if abbreviations else frozenset()
     for name, what in abbreviations.items():
         told = _meanings(what)
         if not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
@@ -105,13 +108,13 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
                 names[name] = meant.key
         elif meant is not None:
             names[name] = meant.key
-        elif (sums or _STITCHLIKE.search(low) or _amounts(name, low_page)) and not _NOT_WORKED.fullmatch(low):
+        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not _NOT_WORKED.fullmatch(low):
             told_so = (1, 2) if _GROWS.search(low) else (2, 1) if _SHRINKS.search(low) else None
             sums = sums or told_so
             stitches[name] = _stitch(name, what, sums or (1, 1), None)
             names[name] = name
-            if sums is None and re.search(rf"(?<![a-z]){re.escape(name.lower())}(?![a-z])", low_page):
-                at = low_page.find(name.lower())
+            at = low_page.find(name.lower()) if sums is None else -1
+            if at >= 0:
                 findings.append(finding(page, "own-stitch", at, at + len(name), name=name))
     letters = _LETTERS.search(page.text)
     if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
@@ -125,10 +128,9 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
 
 
-def _amounts(name: str, low_page: str) -> bool:
-    """Is a short name printed with amounts, as stitches are: "9T", "3 kp, rk"? Rounds and colours are not."""
-    low = re.escape(name.lower())
-    return len(name) <= 4 and re.search(rf"(?<![\w.])\d{{1,2}} ?{low}(?![a-z])(?! ?:)", low_page) is not None
+def _counted(low_page: str) -> frozenset[str]:
+    """Short names that are printed with amounts, as stitches are: "9T", "3 kp, rk"? Rounds and colours are not."""
+    return frozenset(name for m in _AMOUNT.finditer(low_page) for name in (m["word"], m["all"]) if name)
 
 
 def _renamed(name: str, meaning: str, terms: Terms) -> bool:

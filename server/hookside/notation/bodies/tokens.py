@@ -40,22 +40,29 @@ class Dictionary:
 
     def __init__(self, terms: Terms, own: dict[str, str] | None = None, nouns: frozenset[str] = frozenset()) -> None:
         self.terms = terms
-        self.own = own or {}
+        self.own: dict[str, str] = {}
         self.nouns = nouns
         self._first: dict[str, dict[tuple[str, ...], str]] = {}  # by their first word: names, word by word
         for name, key in by_name(terms).items():
             self._add(name, key)
-        for name, key in self.own.items():
-            self._add(name, key, wins=True)
         self._longest = {first: max(len(parts) for parts in entries) for first, entries in self._first.items()}
+        for name, key in (own or {}).items():
+            self.learn(name, key)
 
-    def _add(self, name: str, key: str, wins: bool = False) -> None:
+    def learn(self, name: str, key: str) -> None:
+        """A name that the text gives to a stitch: it wins over the table's."""
+        self.own[name] = key
+        parts = self._add(name, key, wins=True)
+        if parts:
+            self._longest[parts[0]] = max(len(parts), self._longest.get(parts[0], 0))
+
+    def _add(self, name: str, key: str, wins: bool = False) -> tuple[str, ...]:
         parts = tuple(_RAW.findall(name.lower().replace("-", " ").replace(".", " ")))
-        if not parts:
-            return
-        entries = self._first.setdefault(parts[0], {})
-        if wins or parts not in entries:
-            entries[parts] = key
+        if parts:
+            entries = self._first.setdefault(parts[0], {})
+            if wins or parts not in entries:
+                entries[parts] = key
+        return parts
 
     def knows(self, word: str) -> bool:
         """Is it the beginning of a name?"""

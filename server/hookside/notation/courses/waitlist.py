@@ -9,10 +9,9 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import CourseKind
-from hookside.notation.lines.layout import RawCourse, RawPiece, RawText
+from hookside.notation.lines.layout import MOST_COURSES, RawCourse, RawPiece, RawText
 from hookside.pattern import Piece
 
-MOST_COURSES = 5000
 _LIST = re.compile(r"\d{1,4}(?:\s*[,/;]\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*[)\]}])")
 _ASIDE_COUNT = re.compile(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$")
 

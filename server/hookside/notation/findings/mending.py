@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
+from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
@@ -69,6 +70,30 @@ def _values(now: int, there: int) -> Iterator[int]:
             yield value
 
 
+def _worth(slot: _Slot, tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch]) -> list[int]:
+    """The values that may bring a course to what is there, or is printed: it grows evenly with each of its numbers."""
+    assert ground.there is not None
+    now = slot.get()
+    values = list(_values(now, ground.there))
+    if reading.filled or reading.chain:
+        return values
+    here, then = (_with(slot, value, tree, reading, ground, own) for value in (now, now + 1))
+    slot.set(now)
+    missing, each = ground.there - here.uses, then.uses - here.uses
+    if ground.free or not each:
+        if ground.declared is None:
+            return values if ground.free else []
+        missing, each = ground.declared - here.makes, then.makes - here.makes
+    counted = (missing, missing - 1)  # a turning chain may count, and use one
+    wanted = {now + m // each for m in counted if each and m % each == 0}
+    return [value for value in values if value in wanted]
+
+
+def _with(slot: _Slot, value: int, tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch]) -> Reading:
+    slot.set(value)
+    return read_as(tree, reading.picks, ground, own)
+
+
 def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], most: int = 3) -> list[Mend]:
     """Edits of one number, or of one number and a multiplier, after which the course uses all that is there.
 
@@ -101,7 +126,7 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
     if len(slots) <= 12:
         for slot in slots:
             now = slot.get()
-            for value in _values(now, ground.there):
+            for value in _worth(slot, tree, reading, ground, own):
                 if value != now:
                     try_edits([(slot, value)])
         for times in slots:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from hookside.notation.labels.label import CourseKind, Label
 
+MOST_COURSES = 5000
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 
 
@@ -53,6 +54,7 @@ class Layout:
     abbreviations: dict[str, str] = field(default_factory=dict)
     pieces: list[RawPiece] = field(default_factory=list)
     beyond: int | None = None  # where the page was left: it has more lines than any pattern
+    crowded: int | None = None  # ... or more courses: where the first of those beyond stands
     named: bool = False  # does any piece have a name?
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
 

@@ -10,8 +10,17 @@ from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.definitions import definitions, is_definition
 from hookside.notation.lines.goingon import GoingOn
-from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, spans_of_sentences, text_start
+from hookside.notation.lines.layout import (
+    MOST_COURSES,
+    RawCourse,
+    RawPiece,
+    RawText,
+    hook_part,
+    spans_of_sentences,
+    text_start,
+)
 
+MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 # A row in front of row 1 that has a name and no number
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -48,7 +57,7 @@ class Placing(GoingOn):
                 cut, name, chains = self.heading_tail(here.end, stop)
                 stop = cut
             self.add_course(here, here.end, stop)
-            if nxt is None:
+            if nxt is None or self.out.crowded is not None:
                 break
             if name is not None:
                 self.new_piece(name[0], name[1], stop)
@@ -120,7 +129,7 @@ class Placing(GoingOn):
         piece = self.ensure_piece(label.start)
         self.section = "pattern"
         course = RawCourse(label, start, end, label.kind)
-        piece.items.append(course)
+        self.put_course(piece, course)
         self.course = course
         self.any_course = True
 
@@ -197,10 +206,16 @@ class Placing(GoingOn):
             self.section = "pattern"
         return "foundation"
 
+    def put_course(self, piece: RawPiece, course: RawCourse) -> None:
+        piece.items.append(course)
+        self.courses += 1
+        if self.courses > MOST_COURSES and self.out.crowded is None:
+            self.out.crowded = course.start
+
     def unlabelled(self, at: int, end: int) -> str:
         piece = self.ensure_piece(at)
         course = RawCourse(None, at, end, None)
-        piece.items.append(course)
+        self.put_course(piece, course)
         self.course = course
         self.any_course = True
         if self.section != "assembly":
@@ -276,7 +291,8 @@ class Placing(GoingOn):
         return "notes"
 
     def define(self, text: str) -> None:
-        self.out.abbreviations.update(definitions(text))
+        if len(self.out.abbreviations) < MOST_NAMES:
+            self.out.abbreviations.update(definitions(text))
 
     def front(self, text: str, at: int, end: int) -> str:
         quote = headings.tidy_name(self.page.quote(at, end))

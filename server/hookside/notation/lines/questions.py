@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections import Counter
+from itertools import islice
 
 from hookside.notation.askings.askings import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
@@ -92,6 +93,7 @@ class Questions:
         self.blank = True
         self.spaced = False  # courses are numbered by a number and a space
         self.any_course = False
+        self.courses = 0  # those cut so far
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
@@ -106,8 +108,10 @@ class Questions:
 
     def dictionary(self) -> Dictionary:
         if self.names_seen != len(self.out.abbreviations):
+            for name in islice(self.out.abbreviations, self.names_seen, None):
+                if short_name(name):
+                    self.names.learn(name.lower(), name)
             self.names_seen = len(self.out.abbreviations)
-            self.names = Dictionary(self.terms, {n.lower(): n for n in self.out.abbreviations if short_name(n)})
             self.told.clear()
         return self.names
 
@@ -189,13 +193,13 @@ class Questions:
         if not self.last_number or following is None or len(text) > 80:
             return False
         label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        if label is None or label.numbers[:1] != [self.last_number + 1]:
+            return False
         toks = self.tokens(text)
         words = {w for w in re.findall(r"[a-z]+", text.lower())}
         if words & headings.PARTS and text.strip().lower() != self.out.title.lower():
             return False
         if classify(text) is not None or len(toks) < 2 or any(t.kind == "stitch" for t in toks) or text[-1:] in ".:!":
-            return False
-        if label is None or label.numbers[:1] != [self.last_number + 1]:
             return False
         if not self.running:
             lines = Counter(" ".join(self.text[a:b].lower().split()) for a, b in self.used_lines if b - a <= 80)

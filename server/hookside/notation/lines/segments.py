@@ -34,7 +34,7 @@ _MAKE_LINE = re.compile(
     r"alike)\s*[)\]]?[.:]?\s*$",
     re.I,
 )
-MOST_LINES = 15_000  # three for each of the most courses that are followed
+MOST_LINES = 10_000  # two for each of the most courses that are followed
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
@@ -50,6 +50,8 @@ class Cutter(Placing):
                 if filled > MOST_LINES:
                     self.out.beyond = start
                     break
+            if self.out.crowded is not None:
+                break
             if not line.strip():
                 self.blank = True
                 if self.course is not None and self._balanced(self.course):

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.askings.askings import CLAUSE, classify, new_colour
 from hookside.notation.bodies.chunks import CueClause, Place
-from hookside.notation.bodies.shaping import Shaping
+from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTAL
 from hookside.notation.bodies.wording.joins import (
     ENDS_ROUND,
@@ -48,7 +48,7 @@ _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
-class Clauses(Shaping):
+class Clauses(Listed):
     """Clauses that are more than stitches."""
 
     def cue_end(self, at: int) -> int:
@@ -178,6 +178,8 @@ class Clauses(Shaping):
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
         top = not self.depth
+        if not self.out.chunks and (past := self.listed(at)) is not None:
+            return past
         rest = self.all_the_rest(at) if tok.kind == "word" and tok.text in REST_BEGINS else None
         if rest is not None:
             return rest

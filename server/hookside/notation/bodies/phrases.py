@@ -299,6 +299,9 @@ def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
     found = Gatherer(body, names)
     out = found.walk()
+    missed = found.unlisted()
+    if missed is not None:
+        out.unknown.append(missed)
     if ELSEWHERE.search(found.low):
         out.elsewhere = True
     if LAYERS.search(found.low) and not out.over_part:

@@ -62,9 +62,10 @@ def test_the_seal_in_the_order_of_its_text() -> None:
 
 def test_looking_from_the_front_is_said_where_the_text_does_not() -> None:
     items = ours("harbor-skiff")
-    assert kinds(items) == ["pin", "look", "sew", "weave"]
-    assert items[1].basis == "worked out"
-    assert "Round 9 of the hull has 44 stitches. Round 10 of the hull has 44 stitches." in items[0].more
+    assert kinds(items) == ["block", "pin", "look", "sew", "weave"]
+    assert items[0].text == "Pin the seats straight, damp, and let dry before the next step."  # three rows: a strip
+    assert items[2].basis == "worked out"
+    assert "Round 9 of the hull has 44 stitches. Round 10 of the hull has 44 stitches." in items[1].more
     assert "look" not in kinds(ours("kelp-frond"))  # its designer has it looked at while pinning
 
 
@@ -91,7 +92,7 @@ def test_ends_go_by_what_each_part_is() -> None:
     assert "stuffing of what they are sewn to" in ends["p2/ends"].text
     assert "Weave in all ends." in ends["p2/ends"].more
     assert {item.cue for item in ends.values()} == {"finishing.0/weave.1"}
-    # Only the wings are flat, and large enough to be worth it (72 stitches).
+    # Only the wings are flat.
     assert items[0].kind == "block"
     assert "wings" in items[0].text
     assert "body" not in items[0].text
@@ -172,3 +173,40 @@ def test_a_name_of_several_words_inside_a_sentence() -> None:
     said = " ".join(item.text for item in listed(HEAD + ball("Head and Body", 24) + ball("Signal Lamp")))
     assert "the head and body" in said
     assert "the signal lamp" in said
+
+
+def test_a_small_flag_is_flat_too_and_is_blocked() -> None:
+    flag = "FLAG\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"
+    flag += "".join(f"Row {n}: ch 1, turn, sc in each st across (10)\n" for n in range(2, 6)) + "Fasten off.\n"
+    (block,) = [item for item in listed(HEAD + ball("BODY") + flag) if item.kind == "block"]
+    assert block.text == "Pin the flag out to shape, damp, and let dry before the next step."
+    assert "what is stuffed is never blocked" in block.more
+
+
+def test_a_third_arm_has_its_place_behind_the_two_of_the_text() -> None:
+    text = HEAD + ball("BODY", 24) + ball("ARM", 6, 2) + ball("CAP", 12)
+    text += "FINISHING\nSew the arms to round 5 of the body.\nSew the cap on.\n"
+    pattern = read(text)
+
+    def made(**makes: int) -> list[str]:
+        pieces = [
+            piece.model_copy(update={"make": makes.get(piece.name.lower(), piece.make)}) for piece in pattern.pieces
+        ]
+        printed = {number: piece.make for number, piece in enumerate(pattern.pieces, start=1)}
+        items = finish_list(pattern.model_copy(update={"pieces": pieces}), pattern.terms, printed)
+        return [item.text for item in items if item.kind == "sew"]
+
+    assert made(arm=3) == ["Sew the arms to round 5 of the body.", "Sew the third arm on.", "Sew the cap on."]
+    assert "Sew the 2 other arms on." in made(arm=4)
+    assert made(body=2, arm=4, cap=2) == ["Sew the arms to round 5 of the body.", "Sew the cap on."]  # two whole toys
+
+
+def test_worked_as_a_spiral_there_is_no_seam_to_sew_at() -> None:
+    """Positions at the seam no longer hold where joined rounds are worked as a spiral (common practice, no source)."""
+    pattern = read(HEAD + ball("BODY", 24) + ball("FIN", 6) + "FINISHING\nSew the fin to the seam of the body.\n")
+
+    def more(spirals: list[int]) -> str:
+        return next(item.more for item in finish_list(pattern, "US", None, spirals) if item.cue and item.kind == "sew")
+
+    assert "seam" not in more([])
+    assert "the body has no seam: choose the place from the front" in more([1])

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping
 from itertools import groupby
 
 from hookside.finish.item import FinishItem
 from hookside.finish.parts import Part, parts_of
 from hookside.finish.placing import counted
 from hookside.pattern import Cue, CueKind, Pattern, Terms
+from hookside.stitches import plural
 from hookside.words import said_aloud, translate
 
 _FRONT = re.compile(r"\bfrom the front\b|\blook at (?:it|the)\b", re.IGNORECASE)
@@ -18,13 +19,17 @@ _NO_BLOCKING = re.compile(r"\b(?:do not|don't|never|no need to) (?:block|steam)"
 _DRAWN_IN = re.compile(r"\b(?:indent|dimple|draw|pull)\w*\b|\bthrough\b", re.IGNORECASE)
 _ITS_ENDS = re.compile(r"\bends?\b", re.IGNORECASE)
 _CARDS: dict[CueKind, str] = {"pin": "sewing-on", "sew": "sewing-on", "close": "closing"}
-WORTH_BLOCKING = (
-    60  # stitches: a strap of a few rows is drawn straight between two fingers (common practice, no source)
-)
+_SEAM = re.compile(r"\bseams?\b|\bjoining line\b|\bwhere the rounds? (?:is|are) joined\b", re.IGNORECASE)
+_NTH = ("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
 
 
-def finish_list(pattern: Pattern, terms: Terms) -> list[FinishItem]:
+def finish_list(
+    pattern: Pattern, terms: Terms, printed: Mapping[int, int] | None = None, spirals: Collection[int] = ()
+) -> list[FinishItem]:
     """What to do when every part is worked, in order, in the maker's terms.
+
+    printed  how many of a piece the text makes, by its number, where the maker makes another number
+    spirals  numbers of pieces whose joined rounds she works as a spiral
 
     The order is that of the text. Where the text does not say, the largest part goes first, and that is said. Pinning
     and looking come before the first seam, ends where the text sees to them, else last.
@@ -62,6 +67,8 @@ def finish_list(pattern: Pattern, terms: Terms) -> list[FinishItem]:
                 card=None if blocked else _card(kind, text, parts),
             )
         )  # fmt: skip
+    items = _without_seam(items, [part for part in parts if part.number in spirals], parts)
+    items = _with_more(items, _beyond(parts, printed or {}))
     added = [*([] if pinned or not unsaid else [_pin(), _look()]), *_sew(unsaid, parts, _sews(written))]
     seams = [place for place, item in enumerate(items, start=1) if item.kind in ("pin", "look", "sew")]
     loose = [place for place, item in enumerate(items) if item.id.endswith("/ends")]
@@ -119,17 +126,65 @@ def _unsaid(parts: list[Part], written: list[Cue]) -> list[Part]:
     return sorted(left, key=lambda part: -part.size)
 
 
+def _without_seam(items: list[FinishItem], spirals: list[Part], parts: list[Part]) -> list[FinishItem]:
+    """A place at the seam is none any more where the rounds are not joined."""
+
+    def told(item: FinishItem) -> FinishItem:
+        of = [part for part in spirals if len(parts) == 1 or part.named_in(item.text)]
+        if not of or not _SEAM.search(item.text):
+            return item
+        names = _listed([part.called for part in of])
+        has = "have" if len(of) > 1 or of[0].many else "has"
+        mind = f"Worked as a spiral {names} {has} no seam: choose the place from the front, and count it in stitches."
+        return item.model_copy(update={"more": f"{item.more} {mind}".strip()})
+
+    return [told(item) for item in items]
+
+
+def _beyond(parts: list[Part], printed: Mapping[int, int]) -> list[tuple[Part, int, int]]:
+    """Parts of which more are made than whole toys need: with how many the text has for them, and how many are more."""
+    ground = max(parts, key=lambda part: part.size)
+    toys = max(1, ground.piece.make // printed.get(ground.number, ground.piece.make))
+    having = [(part, printed.get(part.number, part.piece.make) * toys) for part in parts if part is not ground]
+    return [(part, had, part.piece.make - had) for part, had in having if part.piece.make > had]
+
+
+def _with_more(items: list[FinishItem], beyond: list[tuple[Part, int, int]]) -> list[FinishItem]:
+    """A third arm has its place behind the two that the text sews on."""
+    for part, had, more in beyond:
+        sewn = [place for place, item in enumerate(items, 1) if item.kind == "sew" and part.named_in(item.text)]
+        if not sewn:
+            continue  # it is asked for as one that the text leaves lying, all of them together
+        nth = _NTH[had] if more == 1 and had < len(_NTH) else ""
+        name = plural(part.name) if more > 1 else part.name
+        items.insert(
+            sewn[0],
+            FinishItem(
+                id=f"p{part.number}/more", kind="sew",
+                text=f"Sew the {nth} {name} on." if nth else f"Sew the {more} other {name} on.",
+                more=f"The pattern has {had} and no place for {'one' if more == 1 else more} more: pin it, look at it "
+                "from the front, then sew.",
+                basis="worked out", card="sewing-on",
+            ),
+        )  # fmt: skip
+    return items
+
+
 def _block(parts: list[Part], said: list[str]) -> list[FinishItem]:
     """`said`: every sentence of the text that asks for something."""
-    flat = [part for part in parts if part.flat and part.size >= WORTH_BLOCKING]
+    flat = [part for part in parts if part.flat and len(part.piece.courses) > 1]  # a cord lies as it likes
     if not flat or any(_BLOCKED.search(text) or _NO_BLOCKING.search(text) for text in said):
         return []
-    names = _listed([part.called for part in flat])
+    shaped, straps = [[p.called for p in flat if p.strap is strap] for strap in (False, True)]
+    how = [
+        *([f"{_listed(shaped)} out to shape"] if shaped else []),
+        *([f"{_listed(straps)} straight"] if straps else []),
+    ]
     stuffed = any(part.stuffed for part in parts)
     only = "Flat parts only: what is stuffed is never blocked." if stuffed else "Flat parts only."
     return [
         FinishItem(
-            id="block", kind="block", text=f"Pin {names} out to shape, damp, and let dry before the next step.",
+            id="block", kind="block", text=f"Pin {' and '.join(how)}, damp, and let dry before the next step.",
             more=f"{only} Leave it out where the edges lie flat already.",
             basis="worked out",
         )

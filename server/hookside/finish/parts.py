@@ -46,6 +46,12 @@ class Part:
         return not self.stuffed and all(course.kind == "row" for course in self.piece.courses)
 
     @property
+    def strap(self) -> bool:
+        """A flat part that is only a strip: three rows at most, or four stitches wide."""
+        wide = max((course.makes or 0 for course in self.piece.courses), default=0)
+        return self.flat and (len(self.piece.courses) <= 3 or wide <= 4)
+
+    @property
     def pressed(self) -> bool:
         """It is pressed flat or folded before it is sewn on: its edge lies double."""
         return any(cue.kind in ("shape", "other") and _FLATTENED.search(cue.text) for cue in self.piece.cues)

@@ -30,7 +30,8 @@ def finishing(journal: Journal, readings: Readings) -> Blueprint:
             raise Said(404, "no-pattern", "The pattern of this making is not on the shelf any more.")
         # Runs are named by piece and copy, both counted from 1: "p2.c1".
         copies = {run["run"].partition(".")[0].removeprefix("p"): run["copies"] for run in made["runs"]}
-        listed = readings.finish(kept["text"], kept["terms"], made["terms"], copies)
+        spiral = bool(made["choices"].get("spiral"))
+        listed = readings.finish(kept["text"], kept["terms"], made["terms"], copies, spiral)
         return current_app.response_class(listed + b"\n", mimetype="application/json")
 
     return routes

@@ -20,7 +20,7 @@ from typing import IO, Any, Final, get_args
 from hookside.compile import CannotBeFollowed, Choices, explained, in_terms, lay, measured, read
 from hookside.finish import finish_list
 from hookside.gather import gather
-from hookside.habits import habits
+from hookside.habits import habits, worked
 from hookside.notation.explaining.explanation import Explainer
 from hookside.notation.mended import mend
 from hookside.pattern import Finding, Pattern, Severity, Terms
@@ -97,15 +97,18 @@ def runs(text: str, terms: Terms | None, choices: dict[str, Any]) -> Any:
     }
 
 
-def finish(text: str, terms: Terms | None, words: Terms, copies: dict[str, int]) -> Any:
+def finish(text: str, terms: Terms | None, words: Terms, copies: dict[str, int], spiral: bool) -> Any:
     """What is left to do when every part is worked, in the terms `words`, for so many of each piece by its number."""
     pattern = reading(text, terms)
-    pieces = [
-        piece.model_copy(update={"make": copies.get(str(number), piece.make)})
-        for number, piece in enumerate(pattern.pieces, start=1)
-    ]
-    made = pattern.model_copy(update={"pieces": pieces})
-    return [item.model_dump(mode="json") for item in finish_list(made, words)]
+    made, spirals = [], []
+    for number, piece in enumerate(pattern.pieces, start=1):
+        hers = worked(piece, pattern, spiral, None)
+        if hers.courses != piece.courses:
+            spirals.append(number)
+        made.append(hers.model_copy(update={"make": copies.get(str(number), piece.make)}))
+    printed = {number: piece.make for number, piece in enumerate(pattern.pieces, start=1)}
+    listed = finish_list(pattern.model_copy(update={"pieces": made}), words, printed, spirals)
+    return [item.model_dump(mode="json") for item in listed]
 
 
 def size(text: str, terms: Terms | None, asked: dict[str, str]) -> Any:

@@ -90,10 +90,12 @@ class Readings:
         """Which habits a pattern allows, and why not the others, as JSON. Raises Said."""
         return self.ask("allowed", text, terms)
 
-    def finish(self, text: str, terms: Terms | None, words: Terms, copies: Mapping[str, int]) -> bytes:
+    def finish(
+        self, text: str, terms: Terms | None, words: Terms, copies: Mapping[str, int], spiral: bool = False
+    ) -> bytes:
         """What is left when every part is worked, as a JSON list, in the terms `words`; `copies`: how many of a piece,
         by its number. Raises Said."""
-        return self.ask("finish", text, terms, words, dict(copies))
+        return self.ask("finish", text, terms, words, dict(copies), spiral)
 
     def mended(self, text: str, terms: Terms | None) -> bytes:
         """The text with the mended lines taken that are offered, and each change, as JSON. Raises Said."""

@@ -314,19 +314,22 @@ class Clauses(Listed):
             or (len(tok.text) == 1 and self.is_letter_colour(at))
         ):
             past = at
-            if tok.text in ("with", "in", "using", "w"):
+            if tok.text in ("with", "in", "using", "w") and not self.leads_in_colour(at):
                 past += 1
                 if self.word(past) == "/":
                     past += 1
                 if self.word(past) == "the":
                     past += 1
             end = self.colour_name(past)
-            if end is None and self.is_letter_colour(past) and (past > at or self.word(past + 1) in (":", "-")):
+            leads = self.leads_in_colour(past)
+            if end is None and self.is_letter_colour(past) and (
+                past > at or leads or self.word(past + 1) in (":", "-")
+            ):
                 end = past + 1
             if end is None and past > at and top and tok.text in ("with", "using"):
                 end = self._free_colour(past)
             if end is not None and (
-                past > at or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")
+                past > at or leads or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")
             ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
                 if top and past > at and not any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks):

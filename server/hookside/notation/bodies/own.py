@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from dataclasses import dataclass
 
+from hookside.notation.askings.askings import is_colour
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
@@ -22,6 +23,8 @@ _LETTERS = re.compile(
 )
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
+# "W = white": the letter of a colour
+_LETTER_COLOUR = re.compile(r"(?<![A-Za-z\d])(?P<letter>[A-Z])\s?[=:]\s?(?P<what>[A-Za-z]{3,12}(?: [a-z]{3,12})?)\b")
 # An amount and the name behind it: a word, or a name with signs in it
 _AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
@@ -125,7 +128,9 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
         more = "".join(f", {n} as {_RARER[n][1]}" for n in rarer)
         findings.append(finding(page, "letters", letters.start(), letters.end(), more=more))
     nouns = _nouns(page.text, abbreviations, terms)
-    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns), findings)
+    told = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
+    colours = frozenset(m["letter"].lower() for m in told)
+    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings)
 
 
 def _counted(low_page: str) -> frozenset[str]:

@@ -126,7 +126,13 @@ class Sight:
         tok = self.toks[at] if at < self.count else None
         if tok is None or tok.kind != "word" or len(tok.text) != 1:
             return False
-        return tok.text in "abcdefg" and self.body[tok.start].isupper()
+        return (tok.text in "abcdefg" or tok.text in self.names.colours) and self.body[tok.start].isupper()
+
+    def leads_in_colour(self, at: int) -> bool:
+        """ "W sc 4", "B (sc 4, inc) x 2": a letter that the text gives to a colour, in front of stitches."""
+        if self.word(at) not in self.names.colours or not self.is_letter_colour(at):
+            return False
+        return self.kind(at + 1) in ("number", "stitch") or self.word(at + 1) in ("(", "[", ",")
 
     def _free_colour(self, at: int) -> int | None:
         """ "with sea foam," : up to three words nobody knows, then a comma or a stitch."""

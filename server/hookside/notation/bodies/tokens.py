@@ -35,13 +35,21 @@ class Token:
 class Dictionary:
     """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself.
 
-    `nouns`: the text's own words for a stitch of the course below, as translations have them ("in all the points").
+    `nouns`: the text's own words for a stitch of the course below, as translations have them ("in all the points");
+    `colours`: letters that it gives to its colours, "W = white".
     """
 
-    def __init__(self, terms: Terms, own: dict[str, str] | None = None, nouns: frozenset[str] = frozenset()) -> None:
+    def __init__(
+        self,
+        terms: Terms,
+        own: dict[str, str] | None = None,
+        nouns: frozenset[str] = frozenset(),
+        colours: frozenset[str] = frozenset(),
+    ) -> None:
         self.terms = terms
         self.own: dict[str, str] = {}
         self.nouns = nouns
+        self.colours = colours
         self._first: dict[str, dict[tuple[str, ...], str]] = {}  # by their first word: names, word by word
         for name, key in by_name(terms).items():
             self._add(name, key)

@@ -90,7 +90,7 @@ def test_the_recap(house: Any) -> None:
     told = house.ask("GET", f"/api/makings/{making}/recap")[1]
     lines = {line["what"]: line["text"] for line in told["lines"]}
     assert lines["expect"] == "Count round 3 all the way: I expect 18."
-    assert lines["count"] == "Last count you gave: 18."
+    assert lines["count"] == "Last count you gave: 18, in round 3."
     assert "decrease" not in lines, "a plain one that is not named tells nothing"
     other = post(house, making, "mend", at=at, answers={"n": 17, "edge": "yes", "gap": "unsure"}, offer="hidden")
     assert other[0] == 200

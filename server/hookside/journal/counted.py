@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from typing import Any
 
 from sqlalchemy import Connection, select
@@ -11,7 +12,11 @@ from hookside.journal.tables import rows
 
 
 def last_count(connection: Connection, making: int, run: str) -> dict[str, Any] | None:
-    """{n, row, when}: the newest count of a run that its maker stated; None where she stated none."""
+    """{n, row, when, strand, at}: the newest count of a run that its maker stated, and where the hook was; None where
+    she stated none."""
     stated = (rows.c.making == making, rows.c.run == run, rows.c.intent == "count", rows.c.kind.in_(ledger.APPLIED))
     row = connection.execute(select(rows).where(*stated).order_by(rows.c.row.desc()).limit(1)).first()
-    return None if row is None else {"n": ledger.intent_of(row).n, "row": row.row, "when": row.wall}
+    if row is None:
+        return None
+    at = json.loads(row.answer).get("from", 0)
+    return {"n": ledger.intent_of(row).n, "row": row.row, "when": row.wall, "strand": row.strand, "at": at}

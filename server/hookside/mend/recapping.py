@@ -32,7 +32,7 @@ def recap(
     colours: Mapping[str, str] | None = None,
     mends: Sequence[str] = (),
     aside: Sequence[str] = (),
-    counted: int | None = None,
+    counted: tuple[int, str] | None = None,
 ) -> list[Line]:
     """What to tell, in the order in which it is needed; what is not known is left out.
 
@@ -41,7 +41,7 @@ def recap(
     colours  what the maker calls the pattern's colours, where she has words of her own
     mends    what was worked otherwise than written, as said then
     aside    pieces that wait with their loop live
-    counted  the last count she stated for this piece
+    counted  the last count she stated for this piece, and the course it was of, "round 5" ("": not known)
     """
     lines: list[Line] = []
     if hook:
@@ -61,7 +61,8 @@ def recap(
     if aside:
         lines.append(Line(what="aside", text=f"Set aside, the loop live: {'; '.join(aside)}."))
     if counted is not None:
-        lines.append(Line(what="count", text=f"Last count you gave: {counted}."))
+        n, of = counted
+        lines.append(Line(what="count", text=f"Last count you gave: {n}{f', in {of}' if of else ''}."))
     lines.append(Line(what="expect", text=expected(strand, at, counts)))
     return lines
 

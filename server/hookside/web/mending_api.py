@@ -14,7 +14,7 @@ from hookside.follow import Mend, Strand, carry, locate, mended, status, step_ma
 from hookside.follow.place import course_at, offset_in
 from hookside.journal.trouble import MovedOn
 from hookside.mend.counting import count_check
-from hookside.mend.ground import subject
+from hookside.mend.ground import name, subject
 from hookside.mend.lost import lost
 from hookside.mend.recapping import recap
 from hookside.mend.talk import Talk
@@ -160,7 +160,7 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             hook=choices.get("hook") or spine.get("hook", ""), hand=journal.maker()["hand"],
             colours=choices.get(f"colours/{run}") or choices.get("colours"),
             mends=[*_habits(choices), *(one.say for one in bench.mends.get(run, []))], aside=_aside(bench, run),
-            counted=last["n"] if last else None,
+            counted=(last["n"], _counted_in(journal.strand(last["strand"]), last["at"])) if last else None,
         )  # fmt: skip
         return jsonify(lines=[line.model_dump() for line in lines], when=last["when"] if last else None)
 
@@ -180,6 +180,12 @@ def _place_on(here: Place, new: Strand, answers: dict[str, int | str]) -> int:
         return carry(here.strand, new, here.at).to
     course = new.courses[asked.index]
     return step_of(new, course, step_made(course.body, n))
+
+
+def _counted_in(strand: Strand, at: int) -> str:
+    """The course that was counted with the hook at a step: "round 5"; "" where nothing is there to count."""
+    asked = subject(strand, at, {})
+    return name(strand.courses[asked.index]) if asked else ""
 
 
 def _habits(choices: dict[str, Any]) -> list[str]:

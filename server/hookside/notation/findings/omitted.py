@@ -93,7 +93,8 @@ def left_out(
             spans.append((start, end))
     for start, end in passed:
         line = text[start:end]
-        if (_holds_work(line) and not _tells(line)) or _ORDER.match(line) or _ONCE_MORE.match(line):
+        orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
+        if orders or (_holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
@@ -101,6 +102,8 @@ def left_out(
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
     return found
 
+
+_BARE = re.compile(r"\W*\d{1,3}(?: ?- ?\d{1,3})? ?[.):] ?\d{1,3}\W*$")  # "3-4) 12": courses by their counts alone
 
 # "Make another the same.", "Repeat.": a piece, or rounds, that would be lost with it
 _ONCE_MORE = re.compile(

@@ -110,6 +110,11 @@ class GoingOn(Questions):
             and self._numbered_courses()
         )
 
+    def counts_on(self, start: int, end: int) -> bool:
+        """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""
+        label = bare_number(self.text, start, end)
+        return label is not None and self.bare_is_label(label, end)
+
     def _next_numbers(self) -> tuple[int, ...]:
         """What the next bare number may be; behind "1 - 6 sc", which may be rounds 1 to 6 or round 1, two answers."""
         items = self.piece.items if self.piece is not None else []

@@ -114,7 +114,7 @@ class Cutter(Placing):
             inline = sections.sewing_up_inline(text)
             if inline is not None and self._asks(at + inline, end):
                 return self.open_section("assembly", at + inline, end, text)
-            ends = following is not None and not self.opens_course(*following)
+            ends = following is not None and not self.opens_course(*following) and not self.counts_on(*following)
             if ends and ">" not in first and sections.sewing_up(text):
                 return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):

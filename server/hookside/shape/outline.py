@@ -116,7 +116,7 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
             said.append(_other("lying flat", widest_edge / 2, float(np.sum(rises)), "It is measured standing"))
             rim = float(np.max(r))
             stretch = 1 - float(r[foot]) / rim  # its base may hold the walls in, or they may pull the base out
-            if stretch > 2 * AT_ODDS:
+            if stretch > 3 * AT_ODDS:
                 said.append(
                     f"Its base lies flat at about {_cm(2 * float(r[foot]) + straight)} across, and its walls have "
                     f"stitches for {_cm(2 * rim + straight)}: it may be anything between."

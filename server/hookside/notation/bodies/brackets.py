@@ -43,6 +43,8 @@ _STEP = re.compile(
     r"repeats?|"
     r"groups?|v-?sts|waves?|spikes?)\b(?:(?:, | and |; )\d{1,3} [a-z-]+)*"
 )
+# "<56>", "<56, counting each ch as a st>"
+_ANGLED = re.compile(r"<\s*(?P<n>\d{1,4})\s*(?:(?:sts?|stitches|sc|dc|hdc|tr)\b\.?\s*)?(?:[,;][^<>\d]{0,60})?>")
 _TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
 _IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
 _TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
@@ -155,15 +157,11 @@ class Brackets(Clauses):
                 self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
             return here
-        if (
-            sign == "<"
-            and self.kind(here) == "number"
-            and self.out.chunks
-            and ">" in (self.word(here + 1), self.word(here + 2))
-        ):
-            value = self.toks[here]
-            self.counted(value.value, value.start, value.end)
-            return here + 2 + (self.word(here + 1) != ">")
+        angled = _ANGLED.match(self.low, tok.start) if sign == "<" and self.out.chunks else None
+        if angled:
+            self.counted(int(angled["n"]), *angled.span("n"))
+            self.out.counted_chains = self.out.counted_chains or bool(COUNTED_CHAINS.search(angled[0]))
+            return self.token_after(angled.end(), at)
         if sign in "<\"'#|_\\^~@%$?":
             return here
         self.out.unknown.append((tok.start, tok.end))

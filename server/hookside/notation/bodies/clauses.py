@@ -143,6 +143,8 @@ class Clauses(Listed):
                 if self.kind(here - 1) == "number" and here > at + 1:
                     stitches += 1  # "start with ... and 6 sc": work, whatever else it says
             elif t.kind == "number":
+                if self.word(here + 1) in ("in", "into") and self.place(here + 1):
+                    return None  # "then 2 in the next": work, though no stitch is named
                 numbers += 1
             else:
                 words += 1

@@ -184,6 +184,8 @@ class Nouns(Sight):
                 or self.word(here) in ("circle", "piece", "edge")
             ):
                 here += 1
+            if self.word(here) == "and" and self.word(here + 1) == word:
+                here += 2  # "round and round"
             if self.word(here) in ("sts", "stitches"):
                 here += 1
             tail = self._keep_back(here)
@@ -217,6 +219,11 @@ class Nouns(Sight):
             at += 1
         return self.kind(at) == "number" and (self.is_noun(at + 1) or self.kind(at + 1) == "stitch")
 
+    def _of_many(self, at: int) -> bool:
+        """Is it made of more stitches than anybody tells: a shell, a fan?"""
+        told = self.toks[at].key if self.kind(at) == "stitch" else self.word(at)
+        return told in ("shell", "v-st", "fan", "scallop", "group", "motif", "repeat", "ripple")
+
     def _keep_back(self, at: int) -> tuple[int, int] | None:
         here = at
         if self.word(here) not in ("to", "until", "till", "til", "up", "except", "leaving", "within"):
@@ -234,6 +241,8 @@ class Nouns(Sight):
             here += 1
         elif not last:
             return None
+        if last and self.word(here - 1) in ("last", "final") and self._of_many(here):
+            return here + 1, 0  # "to last shell": as far as what stands behind it needs
         if self.is_noun(here) or self.kind(here) == "stitch":
             here += 1
             if self.word(here) == "." and self.word(here + 1) in ("remain", "left"):

@@ -222,6 +222,8 @@ class Places(Spots):
                         start,
                         fill[0] if fill else noun,
                     )
+            if tok.text in ("each", "every") and self.word(here) == "one" and self.word(here + 1) in CLAUSE_ENDS:
+                return self._done(Place("fill", each=True, noun="st"), start, here + 1)
         if self.word(here) == "same":
             noun = self.noun_phrase(here + 1)
             if self.word(noun) in ("place", "base") and noun == here + 1:

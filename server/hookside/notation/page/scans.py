@@ -20,8 +20,8 @@ _LABEL = re.compile(
     rf"""
     \b(?P<kind>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]{{0,3}})
     (?P<first>{_HURT})
-    (?P<rest>[ ]?(?:-|to|&|and|,)[ ]?{_HURT})?
-    (?=[ ]*[:.)\-=])(?![A-Za-z0-9])
+    (?P<rest>(?:(?:[ ]?(?:-|&|,|,[ ]and)|[ ](?:to|and|through|thru))[ ]?{_HURT}){{0,6}})
+    (?=[ ]*[:.)\-=]|[ ](?:of|for|on)[ ])(?![A-Za-z0-9])
     """,
     re.I | re.X,
 )
@@ -88,10 +88,8 @@ def _near(word: str, other: str) -> bool:
 
 
 def _label(match: re.Match[str]) -> str:
-    rest = match["rest"] or ""
-    joint = re.match(r"[ ]?(?:-|to|&|and|,)[ ]?", rest, re.I)
-    at = joint.end() if joint else 0
-    return match["kind"] + match["first"].translate(_DIGITS) + rest[:at] + rest[at:].translate(_DIGITS)
+    rest = re.sub(rf"(?<![A-Za-z]){_HURT}(?![A-Za-z])", lambda m: m[0].translate(_DIGITS), match["rest"])
+    return match["kind"] + match["first"].translate(_DIGITS) + rest
 
 
 # A scan's asterisks: "Sc in next st, inc". Repeat from " around.

@@ -30,7 +30,7 @@ NUMBER_WORDS: dict[str, int] = {
         1,
     )
 }
-TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60}
+TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90}
 ORDINAL_WORDS: dict[str, int] = {
     word: n
     for n, word in enumerate(

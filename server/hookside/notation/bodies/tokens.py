@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from hookside.notation.bodies.respelling import meant
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS, TENS
 from hookside.pattern import Terms
 from hookside.stitches import by_name
 
@@ -173,6 +173,11 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                     continue
             if word in names.nouns:
                 found.append(Token("word", "sts" if word.endswith("s") else "st", start, end))
+            elif word in TENS:
+                past, value = _in_words(words, at)
+                found.append(Token("number", low[start : words[past - 1][2]], start, words[past - 1][2], value))
+                at = past
+                continue
             elif word in NUMBER_WORDS:
                 found.append(Token("number", word, start, end, NUMBER_WORDS[word]))
             elif word in ORDINAL_WORDS:
@@ -218,6 +223,18 @@ def _cluster(words: list[tuple[str, int, int]], at: int, names: Dictionary) -> t
     if named[0] == "shell" and (words[at][0] != "5" or words[here - 1][0] not in ("dc", "tr", "-")):
         return None  # a shell of the table has five
     return named[0], here - at + named[1]
+
+
+def _in_words(words: list[tuple[str, int, int]], at: int) -> tuple[int, int]:
+    """ "twenty-four", "thirty two", "sixty" -> (word behind it, its value)."""
+    value = TENS[words[at][0]]
+    here = at + 1
+    dash = here < len(words) and words[here][0] == "-" and words[here][1] == words[at][2]
+    here += dash
+    ones = NUMBER_WORDS.get(words[here][0], 0) if here < len(words) else 0
+    if 1 <= ones <= 9 and words[here][1] - words[here - 1][2] == (0 if dash else 1):
+        return here + 1, value + ones
+    return at + 1, value
 
 
 def _dotted_ordinal(words: list[tuple[str, int, int]], at: int) -> bool:

@@ -17,8 +17,8 @@ from hookside.notation.lines.layout import RawText
 from hookside.pattern import Course, Finding, Suggestion
 
 _LAST_COUNT = re.compile(
-    r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})\s*(?:sts?|stitches|points?|petals?|scallops|tips|waves|teeth|peaks)?"
-    r"\s*[)\]}>]?\s*\.?\s*$"
+    r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})"
+    r"\s*(?:sts?|stitches|points?|petals?|scallops|tips|waves|teeth|peaks)?\s*[)\]}>]?\s*\.?\s*$"
 )
 
 

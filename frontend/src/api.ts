@@ -97,6 +97,8 @@ export interface Told {
   title: string;
   sittings: ToldSitting[];
   worked_seconds: number;
+  /** Stitches that were ripped; nothing in a record kept from before they were told. */
+  pulled_out?: number;
   pace: (Spread & { sittings: number }) | null;
   left: {
     stitches: number;
@@ -340,8 +342,8 @@ export const api = {
   making: (id: number) => ask<Snapshot>("GET", `/api/makings/${id}`),
   changed: (id: number) => ask<Changed>("GET", `/api/makings/${id}/recast`),
   answerChanged: (id: number, answer: ChangedAnswer) => ask<{ head: number }>("POST", `/api/makings/${id}/recast`, answer),
-  /** A new making by the same choices. */
-  again: (id: number) => once(`again ${id}`, () => ask<{ id: number }>("POST", `/api/makings/${id}/again`)),
+  /** A new making by what was said of yarn and fabric; `say`: what came along. */
+  again: (id: number) => once(`again ${id}`, () => ask<{ id: number; say: string }>("POST", `/api/makings/${id}/again`)),
   record: (id: number) => freshOrKept<Told>(`/api/makings/${id}/record`),
   putAway: (id: number) => ask<unknown>("DELETE", `/api/makings/${id}`),
   labelMaking: (id: number, labels: string[]) => ask<unknown>("PUT", `/api/makings/${id}/labels`, { labels }),

@@ -65,7 +65,8 @@ def test_the_next_day_it_says_where_the_hook_is(server: LiveServer, chromium: Br
     server.restart()
     with opened(chromium, server.url) as page:
         lead = page.get_by_role("region", name="On the hook")
-        expect(lead).to_contain_text(re.compile(r"Stopped today \d\d:\d\d in round 2, \d+ of 12 made\."))
+        stopped = re.compile(r"Stopped today \d\d:\d\d in round 2, \d+ of 12 made\.")
+        expect(lead).to_contain_text(stopped, timeout=30_000)  # a server just started reads every pattern first
         resume = lead.get_by_role("link", name="Resume")
         expect(resume).to_be_in_viewport()
         assert resume.get_attribute("href") == f"#/bench/{first}"

@@ -65,6 +65,7 @@ def test_a_pattern_is_kept_begun_put_away_and_had_back(house: House, text: str) 
     assert id not in house("shelf", "--find", "cork").output
     house("back", id)
     assert id in house("shelf", "--find", "cork").output
+    assert "     1  Cork Float" in house("shelf", "--find", "float").output
     assert house("away", "Cork Float").exit_code == 0  # by its title too
     assert "not on the shelf" in house("away", "1", code=1).output
     assert 'No making is called "gull"' in house("away", "gull", code=2).stderr
@@ -119,7 +120,9 @@ def test_on_paper(house: House, text: str, tmp_path: Path) -> None:
     house("colours", "1", "navy=<sea> blue", "--copy", "Float 2")
     made = house("paper", "--making", "1").output
     assert "@page { size: A4;" in made
-    assert made.count("<h2>Float</h2>") == 2  # copies of other colours stand by themselves
+    assert "<h2>Float 1</h2>" in made  # copies of other colours stand by themselves
+    assert "<h2>Float 2</h2>" in made
+    assert "; yours: Float 2: &lt;sea&gt; blue" in made
     assert "Change to navy" in made
     assert "Change to &lt;sea&gt; blue" in made
     assert CliRunner().invoke(main, ["paper"]).exit_code == 2

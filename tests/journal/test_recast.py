@@ -45,6 +45,26 @@ def edit(desk: Any) -> None:
     assert [making for making, _ in desk.journal.update_pattern(pattern["id"], "changed", "US")] == [desk.making]
 
 
+def test_a_note_stays_at_its_stitch(desk: Any, reopened: Callable[[], Any]) -> None:
+    """Two plain rounds come in behind round 4, so that round 5 begins elsewhere; a course is known by its number."""
+    run = "p3.c1"
+    old, new = STRANDS["buoy"], buoy()
+
+    def at(strand: Strand, label: str, offset: int) -> int:
+        return next(course.first for course in strand.courses if course.label == label) + offset
+
+    notes = [("a", at(old, "2", 4)), ("b", at(old, "5", 3)), ("c", 0)]
+    for name, step in notes:
+        value = {"note": name, "run": run, "step": step, "text": "count", "when": ""}
+        desk.do("choose", run="", strand="", choices=[{"choice": "note", "value": value}])
+    edit(desk)
+    asked = desk.journal.proposal(desk.making, laid(buoy=new))
+    assert isinstance(desk.journal.recast(desk.making, laid(buoy=new), {}, asked["head"]), int)
+    for later in (desk, reopened()):
+        kept = {note["note"]: note["step"] for note in later.journal.snapshot(desk.making)["choices"]["notes"]}
+        assert kept == {"a": at(new, "2", 4), "b": at(new, "5", 3), "c": 0}
+
+
 def test_a_changed_pattern_asks_and_moves_nothing(desk: Any, reopened: Callable[[], Any]) -> None:
     desk.do("goto", to=40 + 12)  # round 4, stitch 12
     before = desk.state()

@@ -39,6 +39,20 @@ def test_the_record_of_a_making(house: Any) -> None:
     assert told["left"]["minutes"]["sittings"] == 0
 
 
+def test_what_was_pulled_out_is_told(house: Any) -> None:
+    """Six stitches made, four of them ripped: two stand, and the record says that four were pulled out."""
+    making = first_round(house)
+    device = house.device()
+    joined = device.join(making)["snapshot"]
+    at = joined["state"]["runs"]["p1.c1"]["at"]
+    strand = joined["strands"][joined["runs"][0]["strand"]]
+    end = next(course["end"] for course in strand["courses"])
+    assert at >= end
+    device.send(device.move(joined, "rip", to=end - 4))
+    told = house.ask("GET", f"/api/makings/{making}/record")[1]
+    assert (told["pulled_out"], told["left"]["stitches"]) == (4, 2 * 108 - 2)
+
+
 def test_what_has_no_stitches_is_not_told_as_made(house: Any) -> None:
     """Demo: sewing up is a section of its own; that it has no stitches left says nothing of it."""
     flipper = "Flipper (make 2)\nRnd 1: 6 sc in magic ring. (6)\nRnd 2: 2 sc in each st around. (12)\n"
@@ -75,7 +89,7 @@ def test_a_making_that_is_not_there(house: Any) -> None:
     assert house.ask("GET", "/api/makings/99/record")[1]["code"] == "gone"
 
 
-def test_the_same_again_by_the_same_choices(house: Any) -> None:
+def test_the_same_again_by_what_was_said_of_the_yarn(house: Any) -> None:
     making = first_round(house)
     choices = [
         {"choice": "yarn", "value": "grey wool"},
@@ -92,8 +106,10 @@ def test_the_same_again_by_the_same_choices(house: Any) -> None:
     assert status == 200
     assert told["id"] != making
     new = house.ask("GET", f"/api/makings/{told['id']}")[1]
-    assert new["choices"] == {"yarn": "grey wool", "copies": {"1": 3}}
-    assert [run["copy"] for run in new["runs"]] == [1, 2, 3]
+    # What she said of the yarn comes along; the copy more was wanted of that making alone.
+    assert told["say"] == "Came along: the yarn. Not taken over: 1 more Buoy."
+    assert new["choices"] == {"yarn": "grey wool"}
+    assert [run["copy"] for run in new["runs"]] == [1, 2]
     assert all(run["at"] == 0 for run in new["state"]["runs"].values())
     assert new["edited"] is False
     assert house.ask("POST", "/api/makings/99/again")[1]["code"] == "gone"

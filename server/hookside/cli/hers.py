@@ -4,7 +4,7 @@ held against tests/vectors/colours.json."""
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from hookside.follow import Strand
@@ -35,6 +35,22 @@ def in_her_words(text: str, called: Called) -> str:
         return words[:1].upper() + words[1:] if found.start() == 0 else words
 
     return re.sub(rf"(?<!\w)(?:{'|'.join(ways)})(?!\w)", say, text, flags=re.I)
+
+
+def her_colour(item: str, chosen: Mapping[str, Any], pieces: Iterable[Mapping[str, Any]]) -> str:
+    """What she calls the colour of a thing on the list, by the thing's id, and what in copies that are another; ""."""
+    names = {piece["number"]: piece["name"] for piece in pieces}
+
+    def called(colours: Mapping[str, str]) -> str:
+        keys = {"yarn:" + re.sub("[^a-z0-9]+", " ", _plain(name)).strip(): words for name, words in colours.items()}
+        return keys.get(item, "")
+
+    said = [called(chosen.get("colours", {}))]
+    for name, colours in chosen.items():
+        copy = re.fullmatch(r"colours/p(\d+)\.c(\d+)", name)
+        if copy and called(colours):
+            said.append(f"{names.get(int(copy[1])) or 'copy'} {copy[2]}: {called(colours)}")
+    return "; ".join(filter(None, said))
 
 
 def strand_in_her_words(strand: Strand, called: Called) -> Strand:

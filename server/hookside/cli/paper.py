@@ -35,6 +35,7 @@ def paper_(
         stop("Name a pattern's file, or a making with --making.")
     if file is not None:
         title, said, pieces, gathered = _from_text(text_of(file), terms)
+        chosen: dict[str, Any] = {}
     else:
         with house(folder) as ask:
             one = making_of(ask, str(making))
@@ -45,7 +46,8 @@ def paper_(
                 gathered = None
                 click.echo(why.message, err=True)
         title, said, pieces = snapshot["title"], snapshot["terms"], of_making(snapshot)
-    put(page(title, said, pieces, gathered, paper), out)
+        chosen = snapshot["choices"]
+    put(page(title, said, pieces, gathered, paper, chosen), out)
     if out not in (None, "-"):
         click.echo(f"{out} is laid out for {SHEETS[paper]}. Open it in a browser and print it from there.", err=True)
 

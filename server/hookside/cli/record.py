@@ -63,6 +63,8 @@ def listing(told: Record, instant: Callable[[float], str]) -> list[str]:
         lines.append("  Not worked yet.")
     left, minutes = told.left, told.left.minutes
     lines += ["", f"Worked in all: {duration(told.worked_seconds / 60)}."]
+    if told.pulled_out:
+        lines.append(f"Pulled out on the way: {counted(told.pulled_out, 'stitch')}.")
     of = (
         f"{counted(left.stitches, 'stitch')} of {left.stitches_of}, {left.courses} of {left.courses_of} rounds and rows"
     )

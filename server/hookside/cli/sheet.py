@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from html import escape
 from typing import Any, Literal
 
-from hookside.cli.hers import called_in, strand_in_her_words
+from hookside.cli.hers import called_in, her_colour, strand_in_her_words
 from hookside.follow import Strand, courses_done
 
 Paper = Literal["a4", "letter"]
@@ -40,6 +40,7 @@ class Laid:
     cues: list[dict[str, Any]]
     made: int
     worked: list[Collection[str]] = field(default_factory=list)
+    copies: list[int] = field(default_factory=list)
 
 
 def of_pattern(pattern: Mapping[str, Any]) -> list[Laid]:
@@ -60,7 +61,12 @@ def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
             worded = strand_in_her_words(strand, called)
             laid[key] = Laid(run["piece"], [c.model_dump(mode="json") for c in worded.courses], list(_cues(worded)), 0)
         laid[key].made += 1
+        laid[key].copies.append(run["copy"])
         laid[key].worked.append({course.id for course in strand.courses[: courses_done(strand, now["at"])]})
+    numbers = [number for number, _, _ in laid]
+    for (number, _, _), one in laid.items():
+        if numbers.count(number) > 1:
+            one.name = f"{one.name} {', '.join(map(str, one.copies))}"
     return list(laid.values())
 
 
@@ -79,12 +85,16 @@ def page(
     pieces: Sequence[Laid],
     gathered: Mapping[str, Any] | None,
     paper: Paper,
+    chosen: Mapping[str, Any],
 ) -> str:
-    """The whole file."""
+    """The whole file. `chosen`: of the making, for what she calls the colours."""
     parts = [f"<h1>{escape(title or 'Pattern')}</h1>", f"<p>{escape(terms)} terms.</p>"]
     if gathered and gathered["items"]:
         lines = [
-            _line(_boxes(1), escape(", ".join(filter(None, (item["name"], item["amount"])))))
+            _line(
+                _boxes(1),
+                escape(", ".join(filter(None, (item["name"], item["amount"]))) + _yours(item, gathered, chosen)),
+            )
             for item in gathered["items"]
         ]
         parts += ["<h2>To have at hand</h2>", "<ul>", *lines, "</ul>"]
@@ -99,6 +109,11 @@ def page(
         + "\n".join(parts)
         + "\n</body>\n</html>\n"
     )
+
+
+def _yours(item: Mapping[str, Any], gathered: Mapping[str, Any], chosen: Mapping[str, Any]) -> str:
+    hers = her_colour(item["id"], chosen, gathered["pieces"])
+    return f"; yours: {hers}" if hers else ""
 
 
 def _piece(piece: Laid) -> Iterator[str]:

@@ -32,8 +32,10 @@ def found(shelf: dict[str, Any], words: str) -> dict[str, Any]:
     """The things of a shelf in whose title, pieces or labels every word stands."""
     wanted = words.casefold().split()
 
+    of = {one["id"]: one for one in shelf["patterns"]}
+
     def called(one: dict[str, Any]) -> bool:
-        pieces = [piece["name"] for piece in one.get("pieces", [])]
+        pieces = [piece["name"] for piece in of.get(one.get("pattern", one["id"]), one).get("pieces", [])]
         piece = (one.get("in_hand") or {}).get("piece", "")
         text = "\n".join([one["title"], piece, *pieces, *one.get("labels", [])]).casefold()
         return all(word in text for word in wanted)

@@ -115,8 +115,12 @@ class Standing:
             self.stints = [*self.stints[1 - STINTS_KEPT :], Stint(device, row, now)]
 
     def recast(self, row: int, payload: Mapping[str, Any], laid: Mapping[str, Strand]) -> None:
-        """Runs go onto other strands. Those they leave stay at hand: asides and old moves are told by them."""
+        """Runs go onto other strands. Those they leave stay at hand: asides and old moves are told by them.
+
+        The maker's notes go along: each stays at the stitch it was written at.
+        """
         self.strands = {**self.strands, **laid}
+        self.choices = notes_after(self.choices, self.state, self.strands, payload)
         self.state = recast_by(self.state, self.strands, row, payload)
         self.runs = _runs_after(self.runs, payload)
         self.mends = mends_after(self.mends, payload)
@@ -206,6 +210,24 @@ class Standing:
 
     def knows_aside(self, rows: list[int] | None) -> bool:
         return any(aside.row in (rows or []) for aside in self.asides)
+
+
+def notes_after(
+    choices: Mapping[str, Any], state: State, strands: Mapping[str, Strand], payload: Mapping[str, Any]
+) -> Mapping[str, Any]:
+    """The choices with each note of a run that goes onto another strand mapped as places are. `state`: before it."""
+    if not choices.get("notes"):
+        return choices
+    to = {one["run"]: strands[one["strand"]] for one in payload["moved"]}
+
+    def mapped(note: dict[str, Any]) -> dict[str, Any]:
+        new = to.get(note["run"])
+        if new is None:
+            return note
+        old = strands[state.runs[note["run"]].strand]
+        return {**note, "step": carry(old, new, min(note["step"], old.length)).to}
+
+    return {**choices, "notes": [mapped(note) for note in choices["notes"]]}
 
 
 def recast_by(state: State, strands: Mapping[str, Strand], row: int, payload: Mapping[str, Any]) -> State:

@@ -26,12 +26,14 @@ UNSURE_SPREAD = 0.4  # of a pace from fewer than three sittings
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """One move: when, of which run, stitches made by it (negative: taken back); `hands` is False for a jump."""
+    """One move: when, of which run, stitches made by it (negative: taken back); `hands` is False for a jump, `ripped`
+    True where the work was pulled out."""
 
     when: float
     run: str
     stitches: int
     hands: bool
+    ripped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ def worked(rows: Iterable[Mapping[str, Any]], strands: Mapping[str, Strand]) -> 
     for row in rows:
         strand = strands[row["strand"]]
         made = stitches_before(strand, row["to"]) - stitches_before(strand, row["from"])
-        found.append(Worked(row["when"], row["run"], made, row["intent"] in HANDS))
+        found.append(Worked(row["when"], row["run"], made, row["intent"] in HANDS, row["intent"] == "rip"))
     return found
 
 

@@ -63,11 +63,12 @@ class ToldRun(Form):
 
 
 class Record(Form):
-    """The record of one making. `worked_seconds`: the sum of its sittings."""
+    """The record of one making. `worked_seconds`: the sum of its sittings; `pulled_out`: stitches that were ripped."""
 
     title: str
     sittings: list[ToldSitting]
     worked_seconds: float
+    pulled_out: int
     pace: ToldPace | None
     left: ToldLeft
     runs: list[ToldRun]
@@ -87,7 +88,8 @@ def record(
 
     `yarn`: metres for one copy of each piece, by its name.
     """
-    found = sittings(worked(rows, strands))
+    moves = worked(rows, strands)
+    found = sittings(moves)
     own = pace(found)
     ahead = left(state, strands, own)
     pieces = {run["run"]: run["piece"] for run in runs}
@@ -96,6 +98,7 @@ def record(
         title=title,
         sittings=[_sitting(one, pieces) for one in found],
         worked_seconds=sum(one.seconds for one in found),
+        pulled_out=sum(-move.stitches for move in moves if move.ripped),
         pace=_pace(own),
         left=ToldLeft(
             stitches=ahead.stitches, stitches_of=ahead.stitches_of, courses=ahead.courses,

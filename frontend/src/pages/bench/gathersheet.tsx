@@ -86,7 +86,7 @@ function Walked({ making, snapshot, found, read, tell, close }: Props & { found:
   return (
     <div class="gather">
       <p>{forWhat(found)}</p>
-      <GatherList found={found} ticked={ticked} tick={set} pattern={String(snapshot.pattern)} making={snapshot.id} at={item?.id} colours={making.chosen.value.colours} />
+      <GatherList found={found} ticked={ticked} tick={set} pattern={String(snapshot.pattern)} making={snapshot.id} at={item?.id} chosen={making.chosen.value} />
     </div>
   );
 }

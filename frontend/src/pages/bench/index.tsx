@@ -11,8 +11,10 @@ import { useAim } from "./aiming";
 import { useKeys } from "./asking";
 import { useBreaks } from "./breaks";
 import { useBox, useFont, useWalkedByKeys } from "./box";
+import { carried } from "./carried";
 import "./bench.css";
 import { useChanged } from "./changing";
+import { useHers } from "./colours/hers";
 import { Foot, Head, linkSign, waitsAt } from "./edges";
 import { useFinishList } from "./finishing";
 import { PAUSE_DEAF, useDeaf } from "./halt";
@@ -42,7 +44,7 @@ export function Bench({ id }: { id: number }) {
     api.maker().then((kept) => (maker.value = kept), () => undefined);
   }, []);
   const sheet = useSignal<SheetName | null>(null);
-  const line = useSignal("");
+  const line = useSignal(useMemo(carried, []));
   const stayed = useSignal("");
   const root = useRef<HTMLElement>(null);
   const box = useBox(root);
@@ -71,6 +73,7 @@ export function Bench({ id }: { id: number }) {
   const here = seen ? `${seen.run}@${seen.at}` : "";
   const rest = useBreaks(here, maker.value.breaks);
   useMending(id, sheet, snapshot, seen, link);
+  useHers(making.chosen.value);
 
   const waits = seen && waiting(seen);
   const wanted =

@@ -2,6 +2,7 @@ import type { Snapshot } from "../../api";
 import { locate } from "../../follow/place";
 import { type MakingState, status } from "../../follow/stepping";
 import { placeBrief } from "./place";
+import { wantsParts } from "./ready";
 import { copyName, isSection, pieceName, sectionName } from "./seen";
 import { Sheet } from "./sheet";
 
@@ -11,6 +12,7 @@ interface Props {
   take: (run: string) => void;
   /** Wants so many copies of the piece with this number; false where nothing can be chosen just now. */
   more: (number: string, copies: number, name: string) => boolean;
+  colours: () => void;
   close: () => void;
 }
 
@@ -26,7 +28,7 @@ const SAID: Record<string, string> = {
 const SECTION: Record<string, string> = { ...SAID, "on the hook": "begun", "set aside": "begun", "ready to sew": "begun", finished: "done" };
 
 /** Every copy of every piece and how it stands; any can be taken up. */
-export function RunsSheet({ snapshot, state, take, more, close }: Props) {
+export function RunsSheet({ snapshot, state, take, more, colours, close }: Props) {
   const inHand = state.in_hand ?? snapshot.runs[0]?.run;
   return (
     <Sheet title="Pieces and copies" close={close}>
@@ -61,6 +63,14 @@ export function RunsSheet({ snapshot, state, take, more, close }: Props) {
           );
         })}
       </ul>
+      {joins(snapshot, state).map(({ piece, say }) => (
+        <p key={say}>
+          <b>{piece}</b> {say}
+        </p>
+      ))}
+      <button type="button" class="word" onClick={colours}>
+        Colours, copy by copy
+      </button>
       {pieces(snapshot).map(({ number, name, copies }) => (
         <button
           key={number}
@@ -76,6 +86,16 @@ export function RunsSheet({ snapshot, state, take, more, close }: Props) {
       <p>What you lay down keeps its place. Put a marker through its loop, so that it cannot run.</p>
     </Sheet>
   );
+}
+
+/** Which parts must be ready before which round, as far as that lies ahead. */
+function joins(snapshot: Snapshot, state: MakingState): { piece: string; say: string }[] {
+  const said = snapshot.runs.flatMap(({ run, piece }) => {
+    const now = state.runs[run];
+    const cues = snapshot.strands[now?.strand ?? ""]?.cues ?? [];
+    return cues.filter((cue) => wantsParts(cue.address) && cue.step >= (now?.at ?? 0)).map((cue) => ({ piece: `${piece}:`, say: cue.words.full }));
+  });
+  return said.filter((one, i) => said.findIndex(({ say }) => say === one.say) === i);
 }
 
 /** The pieces of stitches, each by its number, with how many copies there are. */

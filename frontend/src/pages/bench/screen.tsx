@@ -1,12 +1,12 @@
-import { api, Refused, type Snapshot } from "../../api";
+import { Refused, type Snapshot } from "../../api";
 import type { Making } from "../../follow/making";
 import type { Intent, MakingState } from "../../follow/stepping";
 import type { StrandCue } from "../../generated/pattern";
 import type { Gesture } from "../../hands/gestures";
 import { maker } from "../../maker";
-import { go, toBench } from "../../route";
 import { aimed, aimName } from "./aiming";
 import type { Box } from "./box";
+import { beginAgain } from "./carried";
 import type { useChanged } from "./changing";
 import { Finished, Offer } from "./closing";
 import { Fetching } from "./fetching";
@@ -84,7 +84,7 @@ export function Screen(bench: Props) {
         all={bench.worked}
         left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state).length}
         list={() => bench.open("parts")}
-        again={() => void api.again(making.id).then((begun) => go(toBench(begun.id)), (why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
+        again={() => void beginAgain(making.id).catch((why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
         box={box}
         runs={() => bench.open("runs")}
         back={back}

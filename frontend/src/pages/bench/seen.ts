@@ -2,6 +2,7 @@ import type { Maker, Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import { locate, offsetIn, type Spot } from "../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
+import { hers } from "./colours/hers";
 
 /** What is on the bench at this moment, worked out from the place alone. */
 export interface Seen {
@@ -41,8 +42,9 @@ export function copyName(run: { piece: string; copy: number; copies: number }): 
 export function seeRun(snapshot: Snapshot, state: MakingState, run: string): Seen | null {
   const known = snapshot.runs.find((r) => r.run === run);
   const now = state.runs[run];
-  const strand = now && snapshot.strands[now.strand];
-  if (!known || !now || !strand) return null;
+  const laid = now && snapshot.strands[now.strand];
+  if (!known || !now || !laid) return null;
+  const strand = hers.value?.(laid, run) ?? laid;
   const spot = locate(strand, now.at);
   const course = spot.course === null ? undefined : strand.courses[spot.course];
   const past = now.history.at(-1);

@@ -13,6 +13,7 @@ import { yarnInHand } from "./yarn";
 
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
+const ColoursSheet = late(() => import("./colours/sheet").then((m) => m.ColoursSheet));
 const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
 const GatherSheet = late(() => import("./gathersheet").then((m) => m.GatherSheet));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
@@ -28,7 +29,7 @@ const RunsSheet = late(() => import("./runssheet").then((m) => m.RunsSheet));
 const ShapeSheet = late(() => import("./shapesheet").then((m) => m.ShapeSheet));
 
 export type SheetName =
-  | "more" | "pattern" | "gather" | "shape" | "chart" | "show" | "rip" | "goto" | "notes" | "runs" | "parts" | "habits"
+  | "more" | "pattern" | "gather" | "shape" | "chart" | "show" | "rip" | "goto" | "notes" | "runs" | "colours" | "parts" | "habits"
   | "kinds" | "help" | "hands" | "say" | "teach" | MendSheet; // prettier-ignore
 
 /** What the bench gives to a sheet that lies over it. Before the making is here only few sheets have something to show. */
@@ -94,13 +95,14 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
         }}
       />
     ),
-  runs: ({ making, snapshot, state, move, keep, close, say }) =>
+  runs: ({ making, snapshot, state, move, keep, open, close, say }) =>
     snapshot &&
     state && (
       <RunsSheet
         snapshot={snapshot}
         state={state}
         close={close}
+        colours={() => open("colours")}
         more={(number, copies, name) => {
           const chosen = making.choose([{ choice: "copies", value: { ...making.chosen.value.copies, [number]: copies } }]);
           say(chosen ? `One more ${name || "copy"}, ${copies} in all: it waits among the pieces.` : "This could not be kept just now. Try again in a moment.");
@@ -112,6 +114,7 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
         }}
       />
     ),
+  colours: ({ making, snapshot, state, close, say }) => snapshot && state && <ColoursSheet {...{ making, snapshot, state, close, say }} />,
   pattern: ({ snapshot, seen, close }) =>
     seen && snapshot && <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />,
   shape: ({ making, snapshot, seen, close }) =>

@@ -1,4 +1,5 @@
 import type { GatheredList } from "../../api";
+import type { Chosen } from "../../follow/choices";
 import type { Item } from "../../generated/pattern";
 import { toSize } from "../../route";
 import { asPrinted, herColour, stillToFind } from "./words";
@@ -12,7 +13,7 @@ interface Props {
   /** The thing in hand, where the list is walked by keys or words. */
   at?: string | undefined;
   /** What she calls the colours in this making. */
-  colours?: Readonly<Record<string, string>> | undefined;
+  chosen?: Chosen;
 }
 
 const KINDS: readonly [Item["kind"], string][] = [
@@ -24,7 +25,8 @@ const KINDS: readonly [Item["kind"], string][] = [
 const intoView = (line: HTMLLIElement | null) => line?.scrollIntoView({ block: "nearest" });
 
 /** The list itself: what is at hand is ticked; what the text forgot says which round asks for it. */
-export function GatherList({ found, ticked, tick, pattern, making, at, colours }: Props) {
+export function GatherList({ found, ticked, tick, pattern, making, at, chosen }: Props) {
+  const first = found.first ?? []; // a list that was kept on the device before there were any
   return (
     <>
       <p role="status" class="to-find">
@@ -41,7 +43,7 @@ export function GatherList({ found, ticked, tick, pattern, making, at, colours }
                   <li key={item.id} class={item.id === at ? "at" : ""} aria-current={item.id === at ? "true" : undefined} ref={item.id === at ? intoView : undefined}>
                     <label>
                       <input type="checkbox" checked={ticked.includes(item.id)} onChange={(e) => tick(item.id, e.currentTarget.checked)} />
-                      <Thing item={item} hers={herColour(item, colours)} whose={asPrinted(found)} />
+                      <Thing item={item} hers={chosen ? herColour(item, chosen, found.pieces) : ""} whose={asPrinted(found)} />
                     </label>
                   </li>
                 ))}
@@ -55,10 +57,10 @@ export function GatherList({ found, ticked, tick, pattern, making, at, colours }
           )
         );
       })}
-      {found.first.length > 0 && (
+      {first.length > 0 && (
         <section class="ready-first">
           <h2>Ready first</h2>
-          {found.first.map((sentence) => (
+          {first.map((sentence) => (
             <p key={sentence}>{sentence}</p>
           ))}
         </section>

@@ -117,7 +117,7 @@ function OfMaking({ id, making: number }: { id: string; making: number }) {
         tick={(item, on) => setTrouble(tick(item, on) ? "" : "This could not be kept just now. Try again in a moment.")}
         pattern={id}
         making={number}
-        colours={making.chosen.value.colours}
+        chosen={making.chosen.value}
       />
       {trouble && <p role="alert">{trouble}</p>}
     </>

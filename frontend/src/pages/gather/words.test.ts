@@ -16,9 +16,13 @@ test("what is left to find, by name", () => {
 });
 
 test("a colour by her own words", () => {
-  expect(herColour({ id: "yarn:color a" }, { "Colour A": "madder from the market" })).toBe("madder from the market");
-  expect(herColour({ id: "yarn:color b" }, { "Colour A": "madder" })).toBe("");
-  expect(herColour({ id: "hook" }, undefined)).toBe("");
+  const pieces = [{ number: 1, name: "Buoy", copies: 3, printed: 1 }];
+  expect(herColour({ id: "yarn:color a" }, { colours: { "Colour A": "madder from the market" } }, pieces)).toBe("madder from the market");
+  expect(herColour({ id: "yarn:color b" }, { colours: { "Colour A": "madder" } }, pieces)).toBe("");
+  expect(herColour({ id: "hook" }, {}, pieces)).toBe("");
+  const chosen = { colours: { "Colour A": "madder" }, "colours/p1.c2": { "Colour A": "moss" }, "colours/p1.c3": { "Colour B": "wool" } };
+  expect(herColour({ id: "yarn:color a" }, chosen, pieces)).toBe("madder; Buoy 2: moss");
+  expect(herColour({ id: "yarn:color b" }, chosen, pieces)).toBe("Buoy 3: wool");
 });
 
 test("what is printed is for the copies that are printed", () => {

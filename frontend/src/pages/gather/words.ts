@@ -1,3 +1,4 @@
+import type { Chosen } from "../../follow/choices";
 import type { Gathered, Item } from "../../generated/pattern";
 
 /** "5 × Buoy, 5 × Rope loop" */
@@ -12,10 +13,16 @@ export const asPrinted = ({ pieces }: Pick<Gathered, "pieces">): string =>
 export const itemSaid = ({ name, amount }: Pick<Item, "name" | "amount">, ticked: boolean): string =>
   `${[name, amount].filter(Boolean).join(", ")}${ticked ? ": at hand" : ""}.`;
 
-/** What she calls the colour of an item in this making; "" where she has not said. */
-export function herColour({ id }: Pick<Item, "id">, colours: Readonly<Record<string, string>> | undefined): string {
+/** What she calls the colour of an item in this making, and in copies of it that are another; "" where she has not said. */
+export function herColour({ id }: Pick<Item, "id">, chosen: Chosen, pieces: Gathered["pieces"]): string {
   const plain = (name: string) => name.toLowerCase().replace("colour", "color").replace(/[^a-z0-9]+/g, " ").trim();
-  return Object.entries(colours ?? {}).find(([name]) => id === `yarn:${plain(name)}`)?.[1] ?? "";
+  const called = (colours: Readonly<Record<string, string>> | undefined) => Object.entries(colours ?? {}).find(([name]) => id === `yarn:${plain(name)}`)?.[1] ?? "";
+  const copies = Object.entries(chosen).flatMap(([name, colours]) => {
+    const [, number, copy] = /^colours\/p(\d+)\.c(\d+)$/.exec(name) ?? [];
+    const words = number ? called(colours as Record<string, string>) : "";
+    return words ? [`${pieces.find((piece) => piece.number === Number(number))?.name || "copy"} ${copy}: ${words}`] : [];
+  });
+  return [called(chosen.colours), ...copies].filter(Boolean).join("; ");
 }
 
 /** What is not ticked yet, in one sentence. */

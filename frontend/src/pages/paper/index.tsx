@@ -5,6 +5,8 @@ import { PieceChart } from "../../drawings/chart/Chart";
 import type { Course, Cue, Terms } from "../../generated/pattern";
 import { maker } from "../../maker";
 import { toBench, toRead, toShelf } from "../../route";
+import type { Chosen } from "../../follow/choices";
+import { herColour } from "../gather/words";
 import { name, type Stretch, stretches } from "../read/sections";
 import { type Laid, MOST_BOXES, ofMaking, ofPattern, worthDrawing } from "./sheet";
 
@@ -13,19 +15,21 @@ interface Printed {
   terms: Terms;
   pieces: Laid[];
   gathered: GatheredList | null;
+  chosen: Chosen;
 }
 
 /** A pattern as its text has it. */
 async function pattern(id: string): Promise<Printed> {
   const kept = await api.pattern(id);
   const read = await api.read(kept.text, kept.terms);
-  return { title: read.title, terms: read.terms, pieces: ofPattern(read), gathered: await api.gather(id, 1).catch(withoutList) };
+  return { title: read.title, terms: read.terms, pieces: ofPattern(read), gathered: await api.gather(id, 1).catch(withoutList), chosen: {} };
 }
 
 /** A making as it is worked. */
 async function asWorked(making: number): Promise<Printed> {
   const snapshot: Snapshot = await api.making(making);
-  return { title: snapshot.title, terms: snapshot.terms, pieces: ofMaking(snapshot), gathered: await api.gatherMaking(making).catch(withoutList) };
+  const gathered = await api.gatherMaking(making).catch(withoutList);
+  return { title: snapshot.title, terms: snapshot.terms, pieces: ofMaking(snapshot), gathered, chosen: snapshot.choices ?? {} };
 }
 
 /** What can't be measured has no list; the rounds print all the same. */
@@ -79,7 +83,7 @@ export function PaperPage({ id, making }: { id: string; making: number | null })
   );
 }
 
-function Paper({ title, terms, pieces, gathered, drawn }: Printed & { drawn: boolean }) {
+function Paper({ title, terms, pieces, gathered, chosen, drawn }: Printed & { drawn: boolean }) {
   return (
     <article>
       <h1>{title || "Pattern"}</h1>
@@ -94,12 +98,16 @@ function Paper({ title, terms, pieces, gathered, drawn }: Printed & { drawn: boo
                 <span>
                   {item.name}
                   {item.amount ? `, ${item.amount}` : ""}
+                  {yours(herColour(item, chosen, gathered.pieces))}
                 </span>
               </li>
             ))}
           </ul>
         </section>
       )}
+      {gathered?.first?.map((sentence) => (
+        <p key={sentence}>{sentence}</p>
+      ))}
       {pieces.map((laid, i) => (
         <PieceOnPaper key={i} laid={laid} terms={terms} drawn={drawn} />
       ))}
@@ -111,6 +119,8 @@ function Paper({ title, terms, pieces, gathered, drawn }: Printed & { drawn: boo
     </article>
   );
 }
+
+const yours = (words: string) => (words ? `; yours: ${words}` : "");
 
 function PieceOnPaper({ laid, terms, drawn }: { laid: Laid; terms: Terms; drawn: boolean }) {
   const { piece, made } = laid;

@@ -31,6 +31,18 @@ test("a making prints what is worked there; a copy that was mended stands by its
   expect(mended?.worked.map((worked) => [...worked])).toEqual([["1"]]);
 });
 
+test("copies of another colour stand by themselves", () => {
+  const words = { short: "6 sc in navy", full: "", spoken: "" };
+  const strand = { id: "s", cues: [], length: 6, courses: [{ ...course("1", 6), words, first: 0, end: 6 }] };
+  const runs = [1, 2, 3].map((n) => ({ run: `p1.c${n}`, piece: "Wing", copy: n, copies: 3, strand: "s" }));
+  const state = { runs: Object.fromEntries(runs.map(({ run }) => [run, { strand: "s", at: 0 }])) };
+  const snapshot = { runs, strands: { s: strand }, state, choices: { "colours/p1.c2": { navy: "moss" } } } as unknown as Snapshot;
+  expect(ofMaking(snapshot).map(({ made, piece: { courses, name } }) => [made, courses[0]?.words.short, name])).toEqual([
+    [2, "6 sc in navy", "Wing 1, 3"],
+    [1, "6 sc in moss", "Wing 2"],
+  ]);
+});
+
 test("a chart that would be a grey disc is left out", () => {
   expect(worthDrawing(piece([course("1", 6), course("2", 12)]))).toBe(true);
   expect(worthDrawing(piece([course("1", 6)]))).toBe(false);

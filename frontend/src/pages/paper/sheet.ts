@@ -1,6 +1,7 @@
 import type { Snapshot } from "../../api";
 import { coursesDone } from "../../follow/place";
 import type { Course, Cue, Pattern, Piece, Strand } from "../../generated/pattern";
+import { calledIn, strandInHerWords } from "../bench/colours/wording";
 import { isSection } from "../bench/seen";
 
 /** A piece on paper: its rounds, and which of them lie behind each copy that is worked by them. */
@@ -17,20 +18,26 @@ export const MOST_BOXES = 6;
 /** The pieces of a pattern as the text has them. */
 export const ofPattern = (pattern: Pattern): Laid[] => pattern.pieces.map((piece) => ({ piece, made: piece.make, worked: [] }));
 
-/** The pieces of a making as they are worked there: in its terms, mends with it. Copies that differ stand by themselves. */
+/** The pieces of a making as they are worked there: in its terms, her colours, mends with it. Copies that differ stand by themselves. */
 export function ofMaking(snapshot: Snapshot): Laid[] {
-  const laid = new Map<string, Laid>();
+  const laid = new Map<string, Laid & { number: string | undefined; copies: number[] }>();
   for (const run of snapshot.runs) {
     const now = snapshot.state.runs[run.run];
     const strand = now && snapshot.strands[now.strand];
     if (!now || !strand) continue;
-    const key = `${run.run.split(".")[0]} ${strand.id}`;
-    const one = laid.get(key) ?? { piece: pieceOf(strand, run.piece), made: 0, worked: [] };
+    const called = calledIn(snapshot.choices ?? {}, run.run);
+    const key = `${run.run.split(".")[0]} ${strand.id} ${JSON.stringify(called)}`;
+    const one = laid.get(key) ?? { piece: pieceOf(strandInHerWords(strand, called), run.piece), made: 0, worked: [], number: key.split(" ")[0], copies: [] };
     one.made += 1;
+    one.copies.push(run.copy);
     one.worked.push(new Set(strand.courses.slice(0, coursesDone(strand, now.at)).map((course) => course.id)));
     laid.set(key, one);
   }
-  return [...laid.values()];
+  const all = [...laid.values()];
+  return all.map(({ number, copies, piece, ...rest }) => {
+    const alone = all.filter((other) => other.number === number).length === 1;
+    return { ...rest, piece: alone ? piece : { ...piece, name: `${piece.name} ${copies.join(", ")}` } };
+  });
 }
 
 function pieceOf(strand: Strand, name: string): Piece {

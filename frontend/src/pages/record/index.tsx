@@ -69,6 +69,7 @@ function Sheet({ told, id }: { told: Told; id: number }) {
           <p>
             {duration(told.worked_seconds / 60)} in {newest.length === 1 ? "one sitting" : `${newest.length} sittings`}
             {told.pace ? `, lately ${told.pace.value.toFixed(0)} stitches a minute` : ""}.
+            {told.pulled_out ? ` ${stitches(told.pulled_out)} pulled out on the way.` : ""}
           </p>
         )}
         <Plot sittings={told.sittings} />

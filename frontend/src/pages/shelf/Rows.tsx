@@ -1,10 +1,15 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, type ShelfMaking, type ShelfPattern } from "../../api";
-import { go, toBench, toGather, toPaper, toRead, toRecord } from "../../route";
+import { toBench, toRead } from "../../route";
+import { late } from "../bench/late";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
+
+// Behind a touch on "More".
+const MakingWays = late(() => import("./Deals").then((m) => m.MakingWays));
+const PatternWays = late(() => import("./Deals").then((m) => m.PatternWays));
 
 const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
 
@@ -17,38 +22,16 @@ export interface Off {
   back: () => Promise<unknown>;
 }
 
-interface Held {
+export interface Held {
   making: ShelfMaking;
   deed: Deeds;
 }
 
-function MakingDeal({ making, deed }: Held) {
-  const putAway = () =>
-    deed(() => api.putAway(making.id), {
-      say: `${making.title} is put away, with its place.`,
-      back: () => api.bringBack(making.id),
-    });
-  const again = () => deed(async () => go(toBench((await api.again(making.id)).id)));
-  return (
-    <Deal name={making.title} labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
-      <a class="word" aria-label={`What to have at hand for ${making.title}`} href={toGather(making.pattern, making.id)}>
-        What to have at hand
-      </a>
-      <button type="button" class="word" aria-label={`${making.title}: the same again`} onClick={() => void again()}>
-        The same again
-      </button>
-      <a class="word" href={toRecord(making.id)}>
-        Record
-      </a>
-      <a class="word" href={toPaper(making.pattern, making.id)}>
-        On paper
-      </a>
-      <button type="button" class="word" aria-label={`Put away ${making.title}`} onClick={() => void putAway()}>
-        Put away
-      </button>
-    </Deal>
-  );
-}
+const MakingDeal = ({ making, deed }: Held) => (
+  <Deal name={making.title}>
+    <MakingWays making={making} deed={deed} />
+  </Deal>
+);
 
 function Labels({ labels }: { labels: string[] | undefined }) {
   return labels?.length ? <span class="labels soft">{labels.join(" · ")}</span> : null;
@@ -134,11 +117,6 @@ export function Other({ making, deed }: Held) {
 
 export function Patterns({ title, patterns, deed }: { title: string; patterns: ShelfPattern[]; deed: Deeds }) {
   if (!patterns.length) return null;
-  const takeOff = (p: ShelfPattern) =>
-    deed(() => api.removePattern(p.id), {
-      say: `${p.title || "The pattern"} is off the shelf. What was begun from it goes on.`,
-      back: () => api.bringPatternBack(p.id),
-    });
   return (
     <section>
       <h2>{title}</h2>
@@ -151,16 +129,8 @@ export function Patterns({ title, patterns, deed }: { title: string; patterns: S
               {!p.cannot_read && looked(p.findings) && <span class="look"> {looked(p.findings)}</span>}
               <Labels labels={p.labels} />
             </a>
-            <Deal name={p.title || "this pattern"} labels={p.labels} keep={(labels) => deed(() => api.labelPattern(p.id, labels))}>
-              <a class="word" aria-label={`What to have at hand for ${p.title}`} href={toGather(p.id)}>
-                What to have at hand
-              </a>
-              <a class="word" href={toPaper(p.id)}>
-                On paper
-              </a>
-              <button type="button" class="word" aria-label={`Take ${p.title} off the shelf`} onClick={() => void takeOff(p)}>
-                Take off the shelf
-              </button>
+            <Deal name={p.title || "this pattern"}>
+              <PatternWays pattern={p} deed={deed} />
             </Deal>
           </li>
         ))}

@@ -28,6 +28,7 @@ describe("finding", () => {
   test("a title, a label or a piece is enough", () => {
     expect(findOn(shelf, "FAIR").patterns.map((p) => p.id)).toEqual(["b"]);
     expect(findOn(shelf, "wing").patterns).toHaveLength(3);
+    expect(findOn(shelf, "wing").makings.map((m) => m.id)).toEqual([1]); // by a piece it has not come to yet
     expect(findOn(shelf, "blue").makings.map((m) => m.id)).toEqual([1]);
     expect(findOn(shelf, "buoy").away.map((m) => m.id)).toEqual([2]);
     expect(findOn(shelf, " ")).toBe(shelf);

@@ -14,12 +14,12 @@ export function found(asked: string, called: readonly (string | undefined)[]): b
 }
 
 const pattern = (p: ShelfPattern) => [p.title, ...(p.labels ?? []), ...p.pieces.map((piece) => piece.name)];
-const making = (m: ShelfMaking) => [m.title, ...(m.labels ?? []), m.in_hand?.piece];
+const making = (m: ShelfMaking, of: ShelfPattern | undefined) => [m.title, ...(m.labels ?? []), m.in_hand?.piece, ...(of?.pieces ?? []).map((piece) => piece.name)];
 
 /** The shelf with what was asked for alone; all of it where nothing was asked. */
 export function findOn(shelf: Shelf, asked: string): Shelf {
   if (!asked.trim()) return shelf;
-  const makings = (kept: ShelfMaking[]) => kept.filter((m) => found(asked, making(m)));
+  const makings = (kept: ShelfMaking[]) => kept.filter((m) => found(asked, making(m, shelf.patterns.find((p) => p.id === m.pattern))));
   return {
     ...shelf,
     makings: makings(shelf.makings),

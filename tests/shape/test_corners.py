@@ -94,6 +94,22 @@ def test_a_granny_square_has_the_chains_of_its_corners() -> None:
     assert found.width_mm.low < 65 < found.width_mm.high
 
 
+def test_a_base_in_rows_with_walls_of_rounds() -> None:
+    """10 stitches by 8 rows of 5 mm: 50 by 40, walls of 2 (10 + 8) stitches about that (definition)."""
+    rows = (
+        "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across. (10)\nRows 2-8: ch 1, turn, sc in each sc. (10)\n"
+    )
+    about = "Rnd 9: sc evenly around all four sides. (36)\n"
+    found = piece(f"{rows}{about}Rnds 10-15: sc in each sc around (36)\nFasten off.")
+    assert (found.width_mm.value, found.depth_mm) == (pytest.approx(50), pytest.approx(40))
+    assert found.height_mm.value == pytest.approx(35, abs=0.5)
+    assert found.surface_cm2 == pytest.approx(5 * 4 + 18 * 3.5, rel=0.01)
+    assert found.openings_mm[0] == pytest.approx(50)
+    assert "a base of 5 cm by 4 cm" in " ".join(found.said)
+    odd = piece(f"{rows}Rnds 9-15: sc in next 12 sts (12)\nFasten off.")
+    assert "measured as rounds" in " ".join(odd.said)  # no round about that base
+
+
 def test_solids_with_corners() -> None:
     """A box a by b by z: a b z, and 2 (a + b) z of walls; a pyramid on a square: a third of its box (closed forms)."""
     r, z = np.array([20.0, 20.0]), np.array([0.0, 50.0])

@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from hookside.pattern import Course, Group, Node, Piece, Repeat
 from hookside.shape.chains import bows, hung, spans
-from hookside.shape.corners import corners
-from hookside.shape.gauge import ROW, height_factor
+from hookside.shape.corners import SQUARE, corners
+from hookside.shape.gauge import ROW, TURNED, height_factor
 from hookside.stitches import TABLE
 
 Kind = Literal["round", "flat", "oval", "none"]
 Fold = Literal["half", "gathered"]  # how the text has the finished piece laid double, or its edge drawn together
 SMALL_RING = 12  # stitches: a start with no more than these is a closed tip, whatever it was worked into
+AGREE = 0.3  # share by which a round about a rectangle may differ from its edge: row ends take a stitch each, or fewer
 LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
 
 Stance = Literal["stands", "hangs", "lies"]
@@ -61,6 +62,7 @@ class Fabric:
     `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
     drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
     a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
+    `base`: rows at its start, about whose edge its rounds go.
     `corners`: columns in which its increases stand above one another, 0 where they do not; 4: a square or rectangle.
     """
 
@@ -76,6 +78,7 @@ class Fabric:
     corners: int = 0
     folded: Fold | None = None
     said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
+    base: int = 0
 
     @property
     def fills(self) -> bool:
@@ -97,6 +100,12 @@ def fabric(piece: Piece, title: str = "") -> Fabric:
     if kinds == {"row"}:
         said += [UNFOLDED] * (folded(piece) is not None)
         return Fabric(piece.name, piece.make, "flat", bands, stuffed=stuffed(piece), said=tuple(said))
+    stance = _stance(piece.name) or _stance(title)
+    base = _base(courses, bands) if len(kinds) == 2 and stance != "hangs" and not stuffed(piece) else 0
+    if base:
+        walls = tuple(replace(band, stitches=_sure(bands[base:], i)) for i, band in enumerate(bands[base:]))
+        bands = bands[:base] + walls
+        return Fabric(piece.name, piece.make, "round", bands, corners=SQUARE, said=tuple(said), base=base)
     if len(kinds) == 2:
         said.append("Rounds and rows stand in one piece: all are measured as rounds, so take its size lightly.")
     straight = _straight(first)
@@ -112,10 +121,28 @@ def fabric(piece: Piece, title: str = "") -> Fabric:
     shut = not fold and any(cue.kind == "close" for cue in piece.cues) and last <= 2 * LITTLE_HOLE
     closed = shut or (last <= LITTLE_HOLE and widest >= 2 * last)  # narrowed to what a tail draws shut, said or not
     kind: Kind = "oval" if straight else "round"
-    stance = _stance(piece.name) or _stance(title)
     return Fabric(
         piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, stacked, fold, tuple(said)
     )
+
+
+def _base(courses: list[Course], bands: tuple[Band, ...]) -> int:
+    """Rows at the start of a piece whose edge the rounds that follow go about, as far as their counts agree; else 0."""
+    rows = next((i for i, course in enumerate(courses) if course.kind == "round"), 0)
+    if rows < 2 or len(bands) != len(courses) or any(course.kind == "row" for course in courses[rows:]):
+        return 0
+    wide = [band.stitches for band in bands[:rows]]
+    if max(wide) - min(wide) > max(2, max(wide) // 10):
+        return 0  # it is no rectangle
+    edge = 2 * (max(wide) + TURNED * sum(band.height for band in bands[:rows]))
+    about = _sure(bands[rows:], 0)
+    return rows if abs(about - edge) <= AGREE * edge else 0
+
+
+def _sure(bands: tuple[Band, ...], at: int) -> int:
+    """Stitches of a band, where nobody knows them those of the next that are known: rounds about an edge are often told
+    in words alone."""
+    return next((band.stitches for band in bands[at:] if band.sure), bands[at].stitches)
 
 
 def stitches(course: Course) -> int | None:

@@ -55,6 +55,8 @@ def outline(piece: Fabric, gauge: Gauge) -> Outline:
     """The outline of a piece that has bands; ValueError where it has none."""
     if not piece.bands:
         raise ValueError("nothing to measure")
+    if piece.base:
+        return _walled(piece, gauge)
     return _flat(piece, gauge) if piece.kind == "flat" else _round(piece, gauge)
 
 
@@ -76,6 +78,40 @@ def _flat(piece: Fabric, gauge: Gauge) -> Outline:
         volume=0.0,
         stretch=0.0,
         lies_flat=True,
+    )
+
+
+def _walled(piece: Fabric, gauge: Gauge) -> Outline:
+    """A rectangle of rows with walls of rounds about it, standing: sides a and b, walls of an edge 2 (a + b)."""
+    rows, rounds = piece.bands[: piece.base], piece.bands[piece.base :]
+    across = max(band.stitches for band in rows) * gauge.width
+    along = sum(band.height for band in rows) * gauge.row
+    straight, rim = abs(across - along), min(across, along) / 2
+    floor = np.linspace(0.0, rim, piece.base + 1)
+    edges = np.array([band.stitches * gauge.width for band in rounds])
+    rises = np.array([band.height * gauge.height for band in rounds])
+    wall = slack(np.concatenate([[rim], np.maximum(0.0, edges - 2 * straight) / 8]), rises)
+    r, z = np.concatenate([floor[:-1], wall.r]), np.concatenate([np.zeros(piece.base), wall.z])
+    widest = float(np.max(r))
+    gap = 1 - min(rim, float(wall.r[-1])) / max(rim, float(wall.r[-1]))
+    told = (
+        f"Its rows make a base of {_cm(max(across, along))} by {_cm(min(across, along))}, and its rounds stand about "
+        "that; it is measured the long way."
+    )
+    return Outline(
+        r=tuple(float(v) for v in r),
+        z=tuple(float(v) for v in z),
+        straight=straight,
+        height=max(float(np.ptp(z)), gauge.height / 2),
+        width=2 * widest + straight,
+        depth=2 * widest,
+        widest=max(0, int(np.argmax(r)) - 1),
+        openings=(*(band.stitches * gauge.width for band in rows), *(float(edge / np.pi) for edge in edges)),
+        surface=across * along + solids.surface(wall.r, wall.z, straight, box=True),
+        volume=0.0,
+        stretch=gap,
+        lies_flat=False,
+        said=(*piece.said, told),
     )
 
 
@@ -101,7 +137,7 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         stretch = abs(by_stitches - by_rows) / (4 * float(r[-1]))
         if stretch > AT_ODDS:
             said.append(
-                f"By its stitches it would be {by_stitches:.0f} mm across, by its rounds {by_rows:.0f}: it is measured "
+                f"By its stitches it would be {_cm(by_stitches)} across, by its rounds {_cm(by_rows)}: it is measured "
                 "lying flat, where both give a little."
             )
     else:
@@ -134,6 +170,8 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         width, depth, height = widest_edge / 2, 0.0, float(np.sum(rises[: len(piece.bands)]))
     elif box and not straight:
         said.append(f"It is measured along a side; from corner to corner it is about {_cm(width * np.sqrt(2))}.")
+    elif straight and not piece.fills:
+        said.append(f"It is measured the long way; the other way it is about {_cm(depth)}.")
     said += _when_folded(piece, openings[-1] * np.pi, width, flat, bool(np.ptp(z) == 0))
     if any(band.net for band in piece.bands):
         stretch = max(stretch, LACE)

@@ -166,6 +166,9 @@ def test_short_chains_lie_along_and_long_ones_hang() -> None:
     assert bows(net) == Bows(6, 5)
     turned = course(chain(1), Repeat(times=12, body=[SC, chain(1)]), Group(stitch="join", uses=0, makes=0), makes=12)
     assert spans(turned) == 12
+    back = Group(stitch="sc", count=12, uses=0, into="2nd ch from hook")
+    limbs = course(Repeat(times=8, body=[chain(13), back, Group(stitch="sl st", count=2)]), makes=112)
+    assert (spans(limbs), bows(limbs)) == (0, None)  # what is worked back along a chain is a limb
     half, gap = Group(stitch="sc", count=20), Group(stitch="skip", count=8, makes=0, steps=0)
     handle = course(half, chain(8), gap, half, makes=40)
     assert (spans(handle), bows(handle)) == (8, None)  # a chain over a gap of eight is as wide as the gap

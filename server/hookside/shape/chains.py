@@ -79,7 +79,8 @@ def _between(course: Course) -> Iterator[tuple[int, int]]:
         skipped = sum(group.count * group.uses for group in beside if group.stitch == "skip")
         after = worked[end] if end < len(worked) else None
         turns = after is None or after.stitch == "turn"  # at a row's end
-        hangs = after is not None and after.stitch == "sl st" and not after.uses
+        limb = any(group.into and "from hook" in group.into for group in worked[end : end + 2])  # worked back along it
+        hangs = limb or (after is not None and after.stitch == "sl st" and not after.uses)
         if begun and not turns and not hangs and not (at and worked[at - 1].stitch == "join"):
             yield chains, skipped
         at = end

@@ -39,6 +39,8 @@ class Amounts(Brackets):
         here = at + 1
         closing = self.close_of(here) if self.word(here) in ("(", "[", "{") else None
         told = self.is_count(here, closing) if closing is not None else None
+        if self.word(here) == "-" and self.kind(here + 1) == "number" and here + 2 >= self.count:
+            return self.last_type() == "SEP" and not self.depth  # "inc, 4 - 6"
         if told is None or closing is None or self.times(closing + 1):
             return False
         listed = self.last_type() == "SEP" and any(c.type == "BARE" for c in self.out.chunks)

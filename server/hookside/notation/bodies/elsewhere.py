@@ -10,6 +10,7 @@ from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
     BACK_ALONG,
+    BACK_OVER,
     BEGIN_AT,
     BOTH_ENDS,
     BOTH_PIECES,
@@ -159,6 +160,17 @@ class Elsewhere(Counts):
         if match:
             n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
             self.emit("PLACE", Place("hook", n=n, each=True, start=start, end=match.end()), start, match.end())
+            return self.token_after(match.end(), at)
+        match = BACK_OVER.match(self.low, start) if self.last_type() in ("ST", "NA") else None
+        if match:
+            told = match["nth"] or "2"
+            chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+            n = int(told) if told.isdecimal() else ORDINAL_WORDS[told]
+            kind = "hook" if self.last_type() == "NA" and chained else "fill"
+            place = Place(kind, n=n if kind == "hook" else 1, each=True, start=start, end=match.end())
+            place.hook = n if chained and kind == "fill" else 0
+            if chained or self.last_type() == "ST":
+                self.emit("PLACE", place, start, match.end())
             return self.token_after(match.end(), at)
         match = PURPOSE.match(self.low, start) if self._all_round() else None
         if match and not NO_PURPOSE.search(match["what"]) and not re.search(r"\d", match[0]):

@@ -28,6 +28,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     "places or decreases": ("decreases that fill those places", "one decrease for each number"),
     "same or next": ("both in the stitch just worked", "both in the next stitch"),
     "spread or in each": ("one in each stitch", "that many in each stitch"),
+    "start and behind it": ("one at the start and that many behind it", "that many all told, from the start on"),
     "stitches or on the way": ("slip stitches to be counted", "slip stitches that only go to where it starts"),
     "times or more times": ("so many times more, after the first", "that many times in all"),
     "together or apart": ("all in one stitch", "each in a stitch of its own"),

@@ -13,6 +13,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
+from hookside.notation.courses.onward import carried
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
@@ -45,7 +46,7 @@ class Walk:
 
     def run(self) -> None:
         """Sums the whole line, one course upon the other."""
-        there: int | None = self.carry()
+        there: int | None = carried(self.sheet, self.piece, self.queue)
         maybe: int | None = None  # what the course below prints, where that is something else
         chain = 0
         below: Waiting | None = None
@@ -164,19 +165,6 @@ class Walk:
         after = next_course(queue, index)
         works = walk(after.parsed.tree.items) if after is not None else []
         return any(isinstance(n, Work) and n.fill and n.noun in ("ch", "chain", "chs", "chains") for n in works)
-
-    def carry(self) -> int | None:
-        """Stitches of the piece before, where the numbers go on from it: a brim, sides, a body under its head."""
-        first = next((t for t in self.queue if isinstance(t, Waiting)), None)
-        before = self.sheet.before
-        if first is None or first.foundation or before is None or before.make != self.piece.make:
-            return None
-        if first.label < 2 or first.label != before.label + 1 or first.raw.label is None:
-            return None
-        starts_anew = first.parsed is None or any(
-            c.type == "MARK" and c.value[0] == "ring" for c in first.parsed.phrases.chunks
-        )
-        return None if starts_anew else before.makes
 
     def lent(self, body: str) -> tuple[int, ...]:
         """Stitches of the pieces a course works into: those it names, else the last two."""

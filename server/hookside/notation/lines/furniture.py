@@ -57,6 +57,8 @@ _CHAINS_REST = re.compile(
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]
       | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*
+      | (?:crochet|work(?:ed|ing)?)\ (?:back\ and\ forth\ )?in\ (?:rows|rounds)(?=\s*(?:\.|$))
+      | stitches\ are\ worked\ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | do\ not\ (?:join|twist)(?:\ (?:the\ )?chain)?

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Doubt, Place, Times
@@ -58,6 +59,9 @@ class Working:
         spots: list[Place | None] = [*places] or [None]
         for place in spots:
             nodes.extend(self._one(n, key, place, number, after, start, end))
+        if len(places) == 2 and places[0].kind == "hook" and places[0].each and places[1].kind == "next" and n is None:
+            along = replace(places[1], hook=places[0].n)  # "start in 2nd ch, sc in next 4": four or five?
+            nodes = [Choice([nodes, self._one(n, key, along, number, after, start, end)], "start and behind it")]
         for node in works_in(nodes):
             node.loops = loops or (places[0].loops if places and places[0] else None)
             node.colour = colour

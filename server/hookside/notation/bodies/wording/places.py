@@ -42,6 +42,12 @@ BACK_ALONG = re.compile(
     r"(?:(?:now|then|we) )*(?:crochet|work|go|come)(?:ing)? back(?:wards)? (?:along|down|over|up|across|on) "
     r"(?:the )?(?:ch(?:ain)?s?)\s*[,:]"
 )
+# "chain 36, sc back from 2nd ch", "ch 18, turn, sc 17 back along it"
+BACK_OVER = re.compile(
+    r"back(?: (?:along|down|over|across) (?:it|(?:the |your )?ch(?:ain)?s?))?(?:,? (?:from|starting in) (?:the )?"
+    r"(?P<nth>[2-5]|second|third|fourth)(?:nd|rd|th)? ch(?:ain)?(?: from (?:the |your )?hook)?)?"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+)
 # "working last sc in top of turning ch": where the last of the stitches told goes
 LAST_INTO = re.compile(
     r"(?:and )?work(?:ing)? (?:the |your )?last (?:sc|dc|hdc|htr|tr|dtr|st|stitch) (?:in|into|on) (?:the )?"

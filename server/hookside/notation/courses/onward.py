@@ -1,0 +1,41 @@
+"""A piece that begins on the last course of the piece before it: sides on a bottom, a brim on its crown."""
+
+from __future__ import annotations
+
+from hookside.notation.arithmetic.choosing import choose
+from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Waiting, stretches, title_of
+from hookside.notation.findings.table import finding
+from hookside.notation.lines.layout import RawText
+from hookside.pattern import Piece
+
+
+def carried(sheet: Sheet, piece: Piece, queue: list[Waiting | RawText]) -> int | None:
+    """Stitches of the piece before, where the numbers go on from it, or where its words and its count need them."""
+    first = next((t for t in queue if isinstance(t, Waiting)), None)
+    before = sheet.before
+    if first is None or first.foundation or before is None or before.make != piece.make or first.raw.label is None:
+        return None
+    if first.parsed is None or any(c.type == "MARK" and c.value[0] == "ring" for c in first.parsed.phrases.chunks):
+        return None
+    if first.label >= 2 and first.label == before.label + 1:
+        return before.makes
+    if first.label != 1 or before.makes is None or first.declared is None or first.parsed.phrases.unknown:
+        return None
+    alone = choose(first.parsed.tree, Ground(None, 0, True, first.declared), sheet.own)
+    upon = choose(first.parsed.tree, Ground(before.makes, 0, False, first.declared), sheet.own)
+    if alone.fits or not upon.fits or not stretches(first.parsed):
+        return None
+    told = finding(
+        sheet.page,
+        "onward",
+        first.start,
+        first.end,
+        piece=piece.name,
+        course=str(first.label),
+        found=before.makes,
+        Course=title_of(first),
+    )
+    sheet.findings.append(told)
+    return before.makes

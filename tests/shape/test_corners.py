@@ -11,6 +11,7 @@ from hookside.compile import measured, read
 from hookside.pattern import Course, Group, Node, Repeat
 from hookside.shape import PieceMeasures
 from hookside.shape.chains import Bows, bows, hung, spans
+from hookside.shape.corners import corners
 from hookside.shape.fabric import Band, Fabric
 from hookside.shape.gauge import PER_HOOK, Gauge
 from hookside.shape.outline import outline
@@ -209,3 +210,10 @@ def test_a_doily_grows_over_its_net() -> None:
     assert found.openings_mm == sorted(o for o in found.openings_mm if o is not None)
     assert "Courses of long chains" in " ".join(found.said)
     assert found.width_mm.low < found.width_mm.value * 0.75
+
+
+def test_a_course_without_end_is_not_looked_into() -> None:
+    """A hostile text: a round of a billion stitches takes no longer than another."""
+    endless = course(Repeat(times=10**5, body=[Group(stitch="inc3", makes=3, steps=3), chain(5), SC]), makes=4 * 10**5)
+    many = course(Group(stitch="sc", count=10**9), makes=10**9)
+    assert (spans(endless), bows(endless), corners([endless, many, endless], False)[0]) == (0, None, 0)

@@ -13,6 +13,7 @@ from math import cos, pi, sin, sqrt
 from hookside.pattern import Course, Group, Node, Repeat
 
 LONG_CHAIN = 4  # chains in a row that lie along their course, each about as wide as a stitch; more hang in a bow
+MANY = 20_000  # groups of a course, repeats counted through: more are no crochet, and are not looked into
 FEW = 3  # bows in a course that is a net; fewer are a handle or a button's loop
 _BEFORE = frozenset({"ring", "join", "turn"})
 FLAT = 0.7  # share of its rows' lengths that a disc reaches with its rim: less is a cup or a bag
@@ -62,6 +63,8 @@ def hung(below: float, gone: float, net: Bows, rounds: bool) -> tuple[float, flo
 
 def _between(course: Course) -> Iterator[tuple[int, int]]:
     """Each run of chains between two stitches, and the stitches that are skipped below it."""
+    if _many(course.body) > MANY:
+        return
     worked = list(_each(course.body))
     first = next((node for node in course.body if not (isinstance(node, Group) and node.stitch in _BEFORE)), None)
     begun = isinstance(first, Repeat)  # a repeat that begins with chains ends before them, too
@@ -84,6 +87,10 @@ def _between(course: Course) -> Iterator[tuple[int, int]]:
         if begun and not turns and not hangs and not (at and worked[at - 1].stitch == "join"):
             yield chains, skipped
         at = end
+
+
+def _many(body: list[Node]) -> int:
+    return sum(node.times * _many(node.body) if isinstance(node, Repeat) else 1 for node in body)
 
 
 def _is_chain(group: Group) -> bool:

@@ -9,6 +9,7 @@ from hookside.pattern import Course, Group, Node, Repeat
 
 SQUARE = 4
 LEAST = 3  # rounds whose increases stand above one another before it is said
+MANY = 5_000  # stitches of a round; more are no base, and are not looked into
 ASTRAY = 2  # stitches by which two sides of a square may differ: a round that begins in the middle of one
 _NAMES = {5: "a pentagon", 6: "a hexagon", 7: "a heptagon", 8: "an octagon"}
 
@@ -66,7 +67,7 @@ def _columns(course: Course) -> int:
 
 def _is_square(before: Course | None, course: Course, oblong: bool) -> bool:
     """Whether a round grows in four places alone, opposite sides alike, by two stitches or more in each."""
-    if before is None or course.kind != "round" or not course.makes:
+    if before is None or course.kind != "round" or not 0 < _many(course.body) <= MANY or _many(before.body) > MANY:
         return False
     edge = _edge(course)
     places = _places(edge)
@@ -111,6 +112,10 @@ def _edge(course: Course) -> list[tuple[int, int]]:
     while each and not each[-1].makes and each[-1].stitch != "ch":
         each.pop()
     return [(group.uses, group.makes or (group.stitch == "ch")) for group in each]
+
+
+def _many(body: list[Node]) -> int:
+    return sum(node.times * _many(node.body) if isinstance(node, Repeat) else node.count for node in body)
 
 
 def _each(body: list[Node]) -> Iterator[Group]:

@@ -95,11 +95,11 @@ CAPITALS = """selector => [...document.querySelectorAll(selector)].filter(e => e
     return pen.measureText("H").actualBoundingBoxAscent;
 })"""
 
-PARTS = """() => ['.bench > .head', '.sentence', '.opened', '.place', '.beside', '.working .last', '.bench > .foot']
+PARTS = """() => ['.bench > .head', '.sentence', '.opened', '.place:not(.said)', '.beside', '.working .last', '.bench > .foot']
     .map(s => [s, document.querySelector(s)]).filter(([, e]) => e && e.checkVisibility())
     .map(([s, e]) => { const b = e.getBoundingClientRect(); return [s, b.left, b.top, b.right, b.bottom]; })"""
 
-WORDS = ".sentence .chunk, .opened span, .place span, .near p, .last p, figcaption"
+WORDS = ".sentence .chunk, .opened span, .place:not(.said) span, .near p, .last p:not(.said), figcaption"
 CUT = """words => [...document.querySelectorAll(words)]
     .filter(e => { const b = e.getBoundingClientRect(); return b.left < -0.5 || b.right > innerWidth + 0.5 ||
                    b.bottom > innerHeight + 0.5 ||
@@ -134,12 +134,14 @@ def test_the_round_leads_as_one_sentence(server: LiveServer, chromium: Browser) 
         expect(place(page)).to_have_text("repeat 1 of 6, 24 to make")
         expect(page.locator(".part.hand")).to_have_text("2 sc")
         # The count and the marker were just spoken of: they have the drawing's place until the next move.
-        expect(page.locator(".near .whisper").first).to_have_text("Count now: 18 in round 3")
-        expect(page.locator(".near .whisper").last).to_contain_text("put the marker into it")
-        expect(page.locator(".near .ahead")).to_have_text("in 2 rounds: change to color B")
+        expect(page.locator(".near .whisper").first).to_have_text("Count: 18")
+        expect(page.locator(".near .whisper").last).to_have_text("Make 1 stitch, marker into it")
+        expect(page.locator(".near .ahead")).to_have_count(0)
+        page.get_by_role("button", name="The count is 18", exact=True).click()
         expect(page.locator(".sewn")).to_have_text("US terms")
         touch(page)
         expect(page.locator(".near")).to_contain_text("Round 3 made 18")
+        expect(page.locator(".near .ahead")).to_have_text("in 2 rounds: change to color B")
         expect(page.get_by_text("seen from outside")).to_be_visible()
         touch(page)
         expect(place(page)).to_have_text("repeat 3 of 6, 8 of 24 made")

@@ -133,7 +133,7 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         page.reload()
         expect(sheet).to_contain_text("Where you were")
         expect(sheet).to_contain_text("Yarn in hand: white.")
-        expect(sheet).to_contain_text("Last count you gave: 3.")
+        expect(sheet).to_contain_text("Last count you gave: 3, in round 7.")
 
 
 def test_worked_on_past_what_is_not_done_yet(server: LiveServer, chromium: Browser) -> None:
@@ -162,3 +162,104 @@ def test_worked_on_past_what_is_not_done_yet(server: LiveServer, chromium: Brows
         expect(page.get_by_role("main")).to_contain_text("Keep this loop, or cut the yarn?")
         _, strand = now(server, making)
         waits_for(page, lambda: at(server, making) == strand["courses"][6]["end"])
+
+
+def counted(server: LiveServer, making: int) -> list[tuple[str, int | None, bool]]:
+    """Counts of a making as the journal has them: label of the round, number, whether it is right."""
+    kept = server.api("GET", f"/api/makings/{making}/choices")[1]["choices"].get("counted", [])
+    _, strand = now(server, making)
+    labels = {course["id"]: course["label"] for course in strand["courses"]}
+    return [(labels[one["course"]], one["n"], one["right"]) for one in kept]
+
+
+def test_a_count_waits_until_it_is_given_and_three_that_agree_are_enough(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        rounds(page, 1)
+        count = page.locator(".whisper", has_text="Count: ")
+        expect(count).to_have_text("Count: 6")
+        page.get_by_role("button", name="The count is 6", exact=True).click()
+        expect(page.get_by_role("button", name="The count is not 6")).to_have_count(0)
+        waits_for(page, lambda: counted(server, making) == [("1", 6, True)])
+        rounds_on(page, 3)
+        expect(count).to_have_text("Count: 12")
+        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.keyboard.press("p")
+        # The hook is in the next round, and the count still waits.
+        expect(page.locator(".near .ahead")).to_have_text("count round 2: 12?")
+        page.keyboard.press("k")
+        sheet = page.get_by_role("dialog")
+        expect(sheet).to_contain_text("Count round 2, the one below. Is it 12?")
+        page.keyboard.press("d")
+        expect(sheet).to_have_count(0)
+        expect(page.locator(".near .ahead").filter(has_text="count")).to_have_count(0)
+        rounds_on(page, 4)
+        expect(count).to_have_text("Count: 18")
+        page.keyboard.press("k")
+        expect(sheet).to_contain_text("How many stitches do you count in round 3?")
+        page.keyboard.press("d")  # to the number that stands there done says yes
+        expect(sheet).to_contain_text("18 is right")
+        answer(page, "Done")
+        waits_for(page, lambda: counted(server, making) == [("1", 6, True), ("2", 12, True), ("3", 18, True)])
+        # Back behind a round, and its count is asked for anew; "not now" is an answer too.
+        page.keyboard.press("o")
+        sheet.get_by_role("button", name="Round 3").click()
+        answer(page, "Go there")
+        expect(said(page)).to_contain_text("Round 3")
+        waits_for(page, lambda: counted(server, making) == [("1", 6, True), ("2", 12, True)])
+        rounds_on(page, 4)
+        expect(count).to_have_text("Count: 18")
+        page.keyboard.press("k")
+        expect(sheet).to_contain_text("How many stitches do you count in round 3?")
+        answer(page, "Not now")
+        expect(sheet).to_have_count(0)
+        expect(page.get_by_role("button", name="The count is 18", exact=True)).to_have_count(0)
+        waits_for(page, lambda: counted(server, making)[-1] == ("3", None, False))
+
+
+def rounds_on(page: Page, number: int) -> None:
+    """One round by key, until the hook is at that one."""
+    page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+    page.keyboard.press("r")
+    expect(said(page)).to_contain_text(f"Round {number}")
+
+
+def test_counted_and_found_again_without_the_server(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE, away=True) as page:
+        at_bench(page)
+        rounds(page, 3)
+        page.keyboard.press("k")  # what the sheets are made of is fetched once
+        sheet = page.get_by_role("dialog")
+        expect(sheet).to_contain_text("How many stitches do you count in round 3?")
+        page.keyboard.press("Escape")
+        expect(sheet).to_have_count(0)
+        page.context.set_offline(True)
+        expect(page.locator(".head")).to_contain_text("no connection", timeout=60_000)
+        page.keyboard.press("k")
+        answer(page, "17")
+        expect(sheet).to_contain_text("You count 17, I have 18 in round 3.")
+        expect(sheet).to_contain_text("how to mend it is asked when the link is back")
+        answer(page, "Done")
+        expect(sheet).to_have_count(0)
+        page.keyboard.press("q")
+        expect(sheet).to_contain_text("Is round 4 on the hook?")
+        answer(page, "Yes")
+        expect(sheet).to_contain_text("How many stitches from the marker to the hook?")
+        page.keyboard.press("2")
+        expect(sheet).to_contain_text("You are in round 4, and 2 stitches of 18 are made.")
+        answer(page, "Yes")
+        expect(said(page)).to_contain_text("2 of 18 made")
+        page.keyboard.press("b")
+        expect(sheet).to_contain_text("Count from the marker to the hook: I expect 2.")
+        expect(sheet).to_contain_text("Last count you gave: 17, in round 3.")
+        page.keyboard.press("Escape")
+        expect(sheet).to_have_count(0)
+        page.keyboard.press("Backspace")
+        expect(said(page)).to_contain_text("18 to make")
+        page.context.set_offline(False)
+        expect(page.locator(".head")).not_to_contain_text("wait", timeout=60_000)
+        expect(page.locator(".head")).not_to_contain_text("connection", timeout=60_000)
+        page.get_by_role("button", name="17 for 18 in round 3: to be mended").click()
+        expect(sheet).to_contain_text("Is the marked stitch the very next one to work into?", timeout=30_000)

@@ -103,8 +103,7 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
     case "check":
     case "recap":
     case "lost":
-      if (road.live) open(what === "check" ? "count" : what);
-      else tell(hands.room?.answerTo("lost", road, session) ?? "");
+      open(what === "check" ? "count" : what);
       break;
     case "left":
     case "ahead":

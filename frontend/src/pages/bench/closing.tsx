@@ -46,8 +46,8 @@ interface FinishedProps {
   title: string;
   piece: string;
   all: boolean;
-  /** Jobs of the finish list that are not done; null until that is known. */
-  left: number | null;
+  /** Jobs of the finish list that are not done, in order; null while that is not known. */
+  left: readonly { text: string }[] | null;
   section: boolean;
   box: Box;
   runs: () => void;
@@ -58,10 +58,13 @@ interface FinishedProps {
 
 /** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
 export function Finished({ title, piece, all, left, section, box, runs, list, again, back }: FinishedProps) {
-  const listed = all && left !== null && left > 0;
-  const head = all ? (left === 0 ? "All finished" : "All is worked") : `${piece} is ${section ? "done" : "finished"}`;
+  const listed = all && left?.length !== 0;
+  const head = all ? (listed ? "All is worked" : "All finished") : `${piece} is ${section ? "done" : "finished"}`;
+  const first = left?.[0];
   const body = listed
-    ? `${title}: every piece is worked. ${left === 1 ? "One thing is left" : `${left} things are left`} on the finish list: what to pin, to sew, to weave in.`
+    ? first
+      ? `${left.length === 1 ? "One thing is left" : `${left.length} things are left`}. Next: ${first.text}`
+      : "What is left to pin, to sew and to weave in stands on the finish list."
     : all
     ? `${title}: every piece is worked and nothing waits. Look for loose ends once more, then put the hook down and look at it.`
     : section

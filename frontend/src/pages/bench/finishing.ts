@@ -5,32 +5,26 @@ import type { LinkState } from "../../follow/link";
 import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
 
-/** How long the work has been on the screen before this device fetches what it will need at its end. In milliseconds. */
-const PREPARE_MS = 5000;
-
 /**
- * What is to do when every part is worked; null until it is known. It is fetched when it is wanted, and once before, so
- * that a device that is away has it.
+ * What is to do when every part is worked; null until it is known. It is fetched when it is wanted, and once before, as
+ * soon as the making is here, so that a device that goes away has it.
  */
 export function useFinishList(id: number, link: LinkState, wanted: boolean): FinishItem[] | null {
   const items = useSignal<FinishItem[] | null>(null);
   useEffect(() => {
     if (link !== "live" && !wanted) return undefined;
     let here = true;
-    // Without an answer nothing more can be said: then nothing is left.
-    const fetch = () => api.finish(id).then((found) => here && (items.value = found), () => here && wanted && (items.value = []));
+    // Without an answer it is not known, and the bench says that it has to be looked at.
+    const fetch = () => api.finish(id).then((found) => here && (items.value = found), () => undefined);
     if (wanted) {
       void fetch();
       return () => {
         here = false;
       };
     }
-    const later = setTimeout(() => {
-      void api.finishKept(id).then((kept) => (kept || !here ? undefined : fetch()));
-    }, PREPARE_MS);
+    void api.finishKept(id).then((kept) => (kept || !here ? undefined : fetch()));
     return () => {
       here = false;
-      clearTimeout(later);
     };
   }, [id, link, wanted]);
   return items.value;

@@ -27,6 +27,8 @@ interface Props {
   close: () => void;
 }
 
+const FAR = 56; // letters that can stand as large as for a metre away
+
 /** What is left when every part is worked: the next job large, the whole list below it, each with its tick. */
 export function FinishSheet(props: Props) {
   const items = useSignal<FinishItem[] | null>(null);
@@ -113,9 +115,7 @@ function List({ making, snapshot, state, hand, waits, answer, read, tell, close,
         </p>
       )}
       <div class="job" role="group" aria-label="Next">
-        <p class="job-now">{now ? now.text : "Everything is done."}</p>
-        {now?.more && <p>{now.more}</p>}
-        {now?.basis === "worked out" && <p class="soft">Not in the pattern: Hookside adds it.</p>}
+        <p class={(now?.text.length ?? 0) <= FAR ? "job-now far" : "job-now"}>{now ? now.text : "Everything is done."}</p>
         <div class="sheet-answers">
           <button type="button" class="answer main" onClick={did}>
             {now ? "Done" : "Close"}
@@ -126,6 +126,8 @@ function List({ making, snapshot, state, hand, waits, answer, read, tell, close,
             </button>
           )}
         </div>
+        {now?.more && <p class="job-more">{now.more}</p>}
+        {now?.basis === "worked out" && <p class="soft">Not in the pattern: Hookside adds it.</p>}
         {card && shown.value && (
           <>
             <h3>{inTerms(card.title, snapshot.terms)}</h3>

@@ -12,6 +12,7 @@ import { useKeys } from "./asking";
 import { useBreaks } from "./breaks";
 import { useBox, useFont, useWalkedByKeys } from "./box";
 import { carried } from "./carried";
+import { useCounts } from "./counts";
 import "./bench.css";
 import { useChanged } from "./changing";
 import { useHers } from "./colours/hers";
@@ -67,6 +68,10 @@ export function Bench({ id }: { id: number }) {
   const lost = making.lost.value;
   const changed = useChanged(id, snapshot, link).value;
   const cards = useCards(snapshot, state, seen);
+  const counts = useCounts(making, seen, maker.value.quiet.includes("count"));
+  const due = counts?.due ?? null;
+  const passing = seen ? whispersBehind(seen) : [];
+  const told = welcome(counts?.wanted(passing) ?? passing, maker.value);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const finishing = useFinishList(id, link, worked);
   const plain = plainNext(maker.value);
@@ -96,7 +101,10 @@ export function Bench({ id }: { id: number }) {
   const move = (intent: Intent, run = seen?.run, by?: string) => {
     const outcome = making.move(intent, run, by);
     if (refused(outcome)) say(refusalSentence(outcome.code));
-    else say(intent.intent === "goto" && outcome.to < intent.to ? "This waits on the way there. Answer it, then go on." : "");
+    else {
+      say(intent.intent === "goto" && outcome.to < intent.to ? "This waits on the way there. Answer it, then go on." : "");
+      if (outcome.run === seen?.run) counts?.note(intent, outcome);
+    }
     return !refused(outcome);
   };
   useAim(id, seen, Boolean(waits) || Boolean(seen?.spot.unread), (to) => move({ intent: "goto", to }));
@@ -134,8 +142,9 @@ export function Bench({ id }: { id: number }) {
     claims,
     settle: (run, to) => void making.settle(run, to),
     plain: plain.voice,
-    live: link === "live",
     offer: cards.offer,
+    told,
+    due,
     move,
     ask: (what) => ask(what),
     take,
@@ -152,7 +161,7 @@ export function Bench({ id }: { id: number }) {
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
-  const whispers = seen ? [...(rest ? [rest] : []), ...welcome(whispersBehind(seen), maker.value), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
+  const whispers = seen ? [...(rest ? [rest] : []), ...told, ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const section = seen !== null && isSection(seen.strand);
   const words = mode === "work" ? "" : waitsAt(mode);
   return (
@@ -167,7 +176,7 @@ export function Bench({ id }: { id: number }) {
         pattern={() => open("pattern")}
       />
       <Screen
-        {...{ making, snapshot, state, seen, mode, changed, offered, worked, finishing, cards, whispers, box, font }}
+        {...{ making, snapshot, state, seen, mode, changed, offered, worked, finishing, cards, due, whispers, box, font }}
         {...{ move, undo, take, stay, felt, open, say }}
         back={() => back(plain.touch)}
       />

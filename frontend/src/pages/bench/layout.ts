@@ -2,7 +2,7 @@ import { lengthOf } from "../../drawings/marks";
 import { locate, stepOf } from "../../follow/place";
 import type { StrandCourse } from "../../generated/pattern";
 import type { Box } from "./box";
-import { lines, type Measure, type Opened, SENTENCE_LINE, type Sizes, solve } from "./fit";
+import { CAP, FAR_CAP, lines, type Measure, type Opened, SENTENCE_LINE, type Sizes, solve } from "./fit";
 import { plainRun, widestPlace } from "./place";
 import type { Seen } from "./seen";
 import { type Fullness, openedOut, turnsOf, unbroken } from "./sentence";
@@ -27,8 +27,6 @@ export interface Plan extends Sizes {
   far: number;
   /** Height of the drawing's part of the screen, on one column. */
   drawn: number;
-  /** Height a pause may fill: that of the repeat, the place, and the drawing that makes way for it. */
-  pause: number;
 }
 
 /** Every state the opened repeat can have during a course, once each. */
@@ -128,9 +126,7 @@ function freshPlan(
     sizes = solved(far * scale);
   }
   const drawn = columns === 2 || !course ? 0 : drawnAt(far * scale)(sizes.ring);
-  const above = lines(unbroken(sentence), sizes.sentence, width, measure) * sizes.sentence * SENTENCE_LINE;
-  const pause = Math.max(150, box.height - fixed - above - (columns === 2 ? 0 : near(width, far * scale)));
-  return { ...sizes, columns, width, scale, side, far: Math.max(side, Math.round(far * scale)), drawn, pause };
+  return { ...sizes, columns, width, scale, side, far: Math.max(side, Math.round(far * scale)), drawn };
 }
 
 /** Room beside or below the drawing, with the drawing as it is planned. */
@@ -152,12 +148,44 @@ export function farSize(text: string, plan: Plan, row: boolean, drawn: boolean, 
 const passed = (text: string, size: number, width: number, measure: Measure) =>
   lines(text, size, width - size, measure) * size * 1.15;
 
-/** The size of what is said in passing: it fills the room that the drawing and the words beside it leave. */
-export function spokenSize(said: readonly string[], plan: Plan, row: boolean, measure: Measure): number {
+/** The sizes of what is said in passing, and whether the lines of the place give way to it. */
+export interface Spoken {
+  /** What the hands do now, for a metre away. */
+  large: number;
+  /** Words for first times, and offers. */
+  small: number;
+  bare: boolean;
+}
+
+/**
+ * What is said in passing has the drawing's room. Where that is too little for a metre, the place's lines give way as
+ * well at a course's start: they say there what the sentence says. `place`: these; [] where they have to stay. `far`: what comes stands below it.
+ */
+export function spokenSizes(large: readonly string[], small: readonly string[], place: readonly string[], far: boolean, plan: Plan, box: Box, row: boolean, measure: Measure): Spoken {
   const width = plan.columns === 2 ? plan.width * 0.6 : plan.width;
-  const height = plan.columns === 2 ? plan.side * 10 : Math.max(plan.drawn, plan.ring + CAPTION + (row ? plan.far * 1.5 : 0)) - plan.side * 2;
-  let size = 57 * plan.scale;
-  const tall = () => said.reduce((sum, text) => sum + passed(text, size, width, measure), (said.length - 1) * size * 0.4);
-  while (size > plan.side && tall() > height) size -= 1;
-  return size;
+  const drawn = plan.columns === 2 ? box.height - HEAD - FOOT - LAST : Math.max(plan.drawn, plan.ring + CAPTION + (row ? plan.far * 1.5 : 0));
+  const room = drawn - (far ? plan.side * 2 : 4);
+  const given = plan.columns === 2 ? 0 : place.reduce((sum, line) => sum + lines(line, plan.place, plan.width, measure), 0) * plan.place * 1.14 + 8;
+  const most = (FAR_CAP / CAP) * plan.scale + 0.2;
+  // The larger the one, the larger the other, but never at the cost of what is read from afar.
+  const of = (size: number) => Math.min(size, size === most ? size * 0.5 : plan.side * 1.15);
+  const tall = (size: number) => {
+    const passing = [...large.map((text) => passed(text, size, width, measure)), ...small.map((text) => passed(text, of(size), width, measure))];
+    return passing.reduce((sum, height) => sum + height + size * 0.25, -size * 0.25);
+  };
+  if (large.length + small.length === 0 || tall(most) <= room) return { large: most, small: of(most), bare: false };
+  let size = most;
+  while (size > plan.side && tall(size) > room + given) size -= 1;
+  return { large: size, small: of(size), bare: given > 0 };
+}
+
+/** The sentence above something that has to be read from afar. */
+export const SMALL_SENTENCE = 26;
+
+/** Height that a pause may fill: all but the sentence, small above it, and what was said in passing, small below. */
+export function pauseRoom(sentence: string, whispers: readonly string[], plan: Plan, box: Box, measure: Measure): number {
+  const small = Math.min(plan.sentence, SMALL_SENTENCE * plan.scale);
+  const said = plan.columns === 2 ? 0 : whispers.reduce((sum, text) => sum + passed(text, plan.side * 1.3, plan.width, measure) + plan.side * 0.4, 0);
+  const above = lines(unbroken(sentence), small, plan.width, measure) * small * SENTENCE_LINE;
+  return Math.max(150, box.height - HEAD - FOOT - GAPS - (plan.columns === 2 ? 0 : LAST) - above - said);
 }

@@ -155,7 +155,8 @@ export function lastCourse(courses: readonly StrandCourse[], index: number | nul
  * the marker goes into the first stitch of the new round, once that stitch is made (common practice, no source).
  */
 export function whisperText(cue: StrandCue): string {
-  if (cue.kind === "marker") return "Work the first stitch, put the marker into it";
+  if (cue.kind === "marker") return "Make 1 stitch, marker into it";
+  if (cue.kind === "count") return cue.words.short.replace(/^Count now: (\d+) in (?:round|row) \S+$/, "Count: $1"); // the one that ends here
   // A sentence that was cut to a few words is no instruction any more.
   return /…$/.test(cue.words.short) ? cue.words.full : cue.words.short || cue.text;
 }
@@ -170,10 +171,17 @@ export function moreThan(title: string, said: string): string {
   return cut ? sentenceCase(rest.slice(cut[0].length)) : said;
 }
 
+/** What a cue says in the designer's own words, and what is said of how it is done. */
+export function how({ text, words }: Pick<StrandCue, "text" | "words">): { own: string; rest: string } {
+  const own = ended(text);
+  const begins = words.full.toLowerCase().startsWith(own.toLowerCase());
+  return begins ? { own, rest: words.full.slice(own.length).trim() } : { own: words.full, rest: "" };
+}
+
 /** When something that waits is due, in words: after which course, or in the middle of one; a section has none. */
 export function whenNow(spot: Spot, courses: readonly StrandCourse[]): string {
   const now = spot.course === null ? undefined : courses[spot.course];
   if (now && spot.stitch > 0) return `In ${courseName(now).toLowerCase()}, after stitch ${spot.stitch}.`;
   const before = courses[(spot.course ?? courses.length) - 1];
-  return before ? `${courseName(before)} is done. Do this before you go on.` : courses.length > 0 ? "Before the first stitch." : "";
+  return before ? `${courseName(before)} is done.` : courses.length > 0 ? "Before the first stitch." : "";
 }

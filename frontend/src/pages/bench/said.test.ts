@@ -94,7 +94,7 @@ describe("what was said in passing", () => {
   });
 
   test("when something that waits is due", () => {
-    expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done. Do this before you go on.");
+    expect(whenNow(locate(strand, four.end), strand.courses)).toBe("Round 4 is done.");
     expect(whenNow(locate(strand, four.first + 3), strand.courses)).toBe("In round 4, after stitch 3.");
     expect(whenNow({ ...locate(strand, 0), course: null }, [])).toBe(""); // a section has no stitch to be before
     expect(whenNow(locate(strand, 0), strand.courses)).toBe("Before the first stitch.");

@@ -8,7 +8,7 @@ import { aimed, aimName } from "./aiming";
 import type { Box } from "./box";
 import { beginAgain } from "./carried";
 import type { useChanged } from "./changing";
-import { Finished, Offer } from "./closing";
+import type { CountDue } from "./counts";
 import { Fetching } from "./fetching";
 import { leftOf, type useFinishList } from "./finishing";
 import { Halt } from "./halt";
@@ -18,14 +18,16 @@ import type { Shown } from "./offering";
 import { moreThan, whenNow } from "./place";
 import { moveSaid, refusalSentence } from "./said";
 import { copyName, isSection, type Seen, waiting } from "./seen";
-import { Settle } from "./settle";
 import type { SheetName } from "./sheets";
 import { Unread } from "./unread";
 import { Working } from "./working";
 
+const Finished = late(() => import("./closing").then((m) => m.Finished));
+const Offer = late(() => import("./closing").then((m) => m.Offer));
 const PatternChanged = late(() => import("./changed").then((m) => m.PatternChanged));
 const ReadyStop = late(() => import("./readystop").then((m) => m.ReadyStop));
 const Restored = late(() => import("./restored").then((m) => m.Restored));
+const Settle = late(() => import("./settle").then((m) => m.Settle));
 
 interface Props {
   making: Making;
@@ -40,6 +42,7 @@ interface Props {
   worked: boolean;
   finishing: ReturnType<typeof useFinishList>;
   cards: Shown;
+  due: CountDue | null;
   whispers: StrandCue[];
   box: Box | null;
   font: Parameters<typeof Working>[0]["font"];
@@ -82,7 +85,7 @@ export function Screen(bench: Props) {
         piece={copyName(piece)}
         section={isSection(seen.strand)}
         all={bench.worked}
-        left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state).length}
+        left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state)}
         list={() => bench.open("parts")}
         again={() => void beginAgain(making.id).catch((why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
         box={box}
@@ -101,7 +104,9 @@ export function Screen(bench: Props) {
       box={box}
       font={bench.font}
       whispers={bench.whispers}
-      count={making.link.value === "live" ? () => bench.open("count") : null}
+      due={bench.due}
+      right={() => bench.due && bench.move({ intent: "count", n: bench.due.n })}
+      count={() => bench.open("count")}
       offer={bench.cards.offer}
       show={() => bench.open("show")}
       last={last ? (last.took && last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, last.from, seen.at)) : null}
@@ -112,7 +117,7 @@ export function Screen(bench: Props) {
 }
 
 /** Something must be done before the hook goes on. */
-function Stop({ making, snapshot, state, seen, box, cards, move, back, open, say }: Props & { seen: Seen; box: Box }) {
+function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open, say }: Props & { seen: Seen; box: Box }) {
   const cue = waiting(seen);
   if (!cue) return null;
   const { words, text, address } = cue;
@@ -125,7 +130,7 @@ function Stop({ making, snapshot, state, seen, box, cards, move, back, open, say
       what={address}
       title={words.short || text}
       body={moreThan(words.short || text, words.full || text)}
-      why={`${when} ${ours}`.trim()}
+      why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${ours}`.trim()}
       box={box}
       tone="waits"
       answers={[

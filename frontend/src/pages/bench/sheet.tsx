@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
-import { useEffect, useId, useRef } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
+import "./sheet.css";
 
 interface Props {
   title: string;
@@ -14,7 +15,8 @@ export const work = () => document.querySelector<HTMLElement>(".bench [data-open
 export function Sheet({ title, close, children }: Props) {
   const sheet = useRef<HTMLDialogElement>(null);
   const name = useId();
-  useEffect(() => {
+  // With the paint itself: a key may come as soon as the sheet stands there, and as soon as it is gone.
+  useLayoutEffect(() => {
     const before = document.activeElement;
     const dialog = sheet.current;
     dialog?.showModal();

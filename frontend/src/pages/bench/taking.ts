@@ -1,5 +1,5 @@
 import { signal } from "@preact/signals";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Heard, Said } from "../../hands/ear/events";
 import { type Ask, listenKeys } from "../../hands/keys";
 
@@ -21,7 +21,8 @@ export const takenBack = signal(Number.NEGATIVE_INFINITY);
 export function useTaker(given: Taker): void {
   const now = useRef(given);
   now.current = given;
-  useEffect(() => {
+  // Not after the paint: a key between the two would be nobody's, and lost.
+  useLayoutEffect(() => {
     const mine: Taker = {
       answers: given.answers,
       word: (heard) => now.current.word(heard),

@@ -4,11 +4,12 @@ import type { Hand } from "../../drawings/ring";
 import { listenTaps } from "../../hands/taps";
 import type { Gesture } from "../../hands/gestures";
 import type { Box } from "./box";
-import { fitTitle } from "./fit";
-import { farSize, type Plan, planFor, spokenSize } from "./layout";
+import { CAP, FAR_CAP, fitTitle, lines as linesOf } from "./fit";
+import { farSize, pauseRoom, type Plan, planFor, SMALL_SENTENCE, spokenSizes } from "./layout";
 import { measure } from "./measure";
 import { OpenedOut } from "./opened";
-import { cueAhead, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
+import type { CountDue } from "./counts";
+import { cueAhead, how, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
 import { yarnInHand, yarnToBegin } from "./yarn";
 import { type Fullness, openedOut, sentenceOf, spelledOut } from "./sentence";
@@ -22,8 +23,10 @@ interface Props {
   box: Box;
   font: number;
   whispers: readonly StrandCue[];
-  /** The count is another one than it should be; null while nothing can be asked. */
-  count: (() => void) | null;
+  /** The count that waits, and what is done about it: it is right, or it is looked into. */
+  due: CountDue | null;
+  right: () => void;
+  count: () => void;
   /** What is new here and has a card; null: nothing, or it is not wanted. */
   offer: string | null;
   show: () => void;
@@ -32,17 +35,16 @@ interface Props {
   undo: () => void;
 }
 
-/** What a count should come to, where one is asked. */
-const COUNTED = /^Count now: (\d+)/;
-
 /** The work in hand: the sentence with its thread, the repeat opened out, the place, the drawing, the last move. */
 export function Working(props: Props) {
-  const { seen, fullness, box, font } = props;
+  const { seen, fullness, box, font, due } = props;
   const { course, spot } = seen;
   // From afar the whole round is only legible in short words; full ones stand at the stitch in hand.
   const sentence = course ? sentenceOf(course, "short") : pieceName(seen);
   const kind = course?.kind ?? "round";
-  const ahead = cueAhead(spot, seen.strand);
+  const here = due?.here === true && due.given === null;
+  // A count that was not given yet waits where else stands what is due in later rounds.
+  const ahead = due && !here && spot.next_cue?.distance_courses !== 0 ? countWaits(due) : cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const yarn = yarnInHand(seen.strand, seen.at);
   const said = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
@@ -69,13 +71,17 @@ export function Working(props: Props) {
   }, []);
 
   const pause = waiting(seen);
+  const above = pause ? Math.min(plan.sentence, SMALL_SENTENCE * plan.scale) : plan.sentence;
   const offered = pause || props.offer === null ? [] : [`show me: ${props.offer}`];
   // Where much is said in passing, a line of its own would push something off a phone.
   const crowded = offered.length > 0 && props.whispers.length > 2;
   const whispered = props.whispers.length > 0 || offered.length > 0;
-  const showsDrawing = plan.columns === 2 || (!pause && !whispered);
-  const whisperSize = whispered ? spokenSize([...props.whispers.map(whisperText), ...offered], plan, kind === "row", measure) : 0;
-  const asked = COUNTED.exec([pause, ...props.whispers].find((cue) => cue?.kind === "count")?.text ?? "")?.[1];
+  const showsDrawing = !pause && !whispered;
+  // Beside what the hands do now, what is due rounds later only takes room.
+  const soon = ahead !== null && !pause && (!whispered || (spot.next_cue?.distance_courses ?? 0) < 2);
+  const lines = course ? placeLines(spot, course) : [];
+  const [quieter, large] = parted(props.whispers, atFirst);
+  const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...offered], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
   const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
@@ -83,7 +89,7 @@ export function Working(props: Props) {
     <div
       class={`working columns-${plan.columns}${plan.fits ? "" : " long"}`}
       style={{
-        "--sentence": `${plan.sentence}px`,
+        "--sentence": `${above}px`,
         "--place": `${plan.place}px`,
         "--ring": `${plan.ring}px`,
         "--side": `${plan.side}px`,
@@ -100,20 +106,20 @@ export function Working(props: Props) {
       />
       <div class="words">
         {course ? (
-          <SentenceLine text={sentence} course={course} done={seen.done} fullness="short" size={plan.sentence} width={plan.width} font={font} />
+          <SentenceLine text={sentence} course={course} done={seen.done} fullness="short" size={above} width={plan.width} font={font} />
         ) : (
           <div class="sentence">
             <h1>{sentence}</h1>
           </div>
         )}
         {pause ? (
-          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={plan.pause} />
+          <Pause cue={pause} yarn={yarnToBegin(seen.strand, pause)} plan={plan} room={pauseRoom(sentence, props.whispers.map(whisperText), plan, box, measure)} />
         ) : (
           <>
             <OpenedOut parts={parts} done={seen.done} hand={plan.hand} width={plan.width} block={plan.block} />
             {course && (
-              <p class="place">
-                {placeLines(spot, course).map((line, i) => (
+              <p class={spoken.bare ? "place said" : "place"}>
+                {lines.map((line, i) => (
                   <>
                     {i > 0 && <i class="said">, </i>}
                     <span>{line}</span>
@@ -135,41 +141,59 @@ export function Working(props: Props) {
         <div class="near small-words">
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
           {props.whispers.map((w, i) => (
-            <p key={w.address} class="whisper" style={{ fontSize: `${whisperSize}px` }}>
+            <p key={w.address} class="whisper" style={{ fontSize: `${pause ? plan.side * 1.3 : quieter.includes(w) ? spoken.small : spoken.large}px` }}>
               {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
             </p>
           ))}
           {!crowded && offered.map((text) => (
-            <p key={text} class="whisper" style={{ fontSize: `${Math.min(OFFER, whisperSize)}px` }}>
+            <p key={text} class="whisper" style={{ fontSize: `${Math.min(OFFER, spoken.small)}px` }}>
               <ShowMe text={text} show={props.show} />
             </p>
           ))}
-          {!whispered && small.map((text) => <p key={text}>{text}</p>)}
-          {ahead && (
+          {!whispered && !pause && small.map((text) => <p key={text}>{text}</p>)}
+          {soon && (
             <p class="ahead" style={whispered ? { fontSize: `${plan.side}px` } : undefined}>
               {ahead}
             </p>
           )}
         </div>
       </div>
-      <div class="last">
+      <div class={here ? "last counts" : "last"}>
         {props.last !== null && (
           <>
-            <p>{props.last}</p>
-            {asked && props.count && (
-              <button type="button" class="word undo" aria-label={`The count is not ${asked}`} onMouseDown={keepFocus} onClick={props.count}>
-                not {asked}?
-              </button>
+            {here && due ? (
+              <>
+                <p class="said">{props.last}</p>
+                <Word text={`${due.n} it is`} says={`The count is ${due.n}`} act={props.right} />
+                <Word text={`not ${due.n}?`} says={`The count is not ${due.n}`} act={props.count} />
+              </>
+            ) : (
+              <p>{props.last}</p>
             )}
-            <button type="button" class="word undo" onMouseDown={keepFocus} onClick={props.undo}>
-              take it back
-            </button>
+            {due && !here && <Word text={due.given === null ? `${due.n}?` : "mend"} says={countWaits(due)} act={props.count} />}
+            <Word text="take it back" act={props.undo} />
           </>
         )}
       </div>
     </div>
   );
 }
+
+/** "count round 4: 24?", or what came of it. */
+const countWaits = ({ name, n, given }: CountDue): string => (given === null ? `count ${name}: ${n}?` : `${given} for ${n} in ${name}: to be mended`);
+
+/** Words for someone who does it for the first time: read once, and close by. */
+const atFirst = ({ address }: StrandCue): boolean => address.includes("/learn-");
+
+/** Those for which it holds, and the others. */
+const parted = <T,>(all: readonly T[], holds: (one: T) => boolean): [T[], T[]] => [all.filter(holds), all.filter((one) => !holds(one))];
+
+/** A word below the work that may be touched. */
+const Word = ({ text, says, act }: { text: string; says?: string; act: () => void }) => (
+  <button type="button" class="word undo" aria-label={says} onMouseDown={keepFocus} onClick={act}>
+    {text}
+  </button>
+);
 
 const OFFER = 26; // px at most: an offer is quieter than what has to be heard
 
@@ -180,25 +204,31 @@ const ShowMe = ({ text, show }: { text: string; show: () => void }) => (
   </button>
 );
 
-/** The longest line that is said in passing at a course's start or within it. */
+/** The longest line that is said in passing within a course; at its start the place's lines make way as well. */
 const passingIn = (strand: Strand, course: StrandCourse): string =>
   strand.cues
-    .filter((c) => c.weight === "whisper" && c.step >= course.first - 2 && c.step < course.end)
+    .filter((c) => c.weight === "whisper" && c.step > course.first && c.step < course.end)
     .reduce((longest, c) => (whisperText(c).length > longest.length ? whisperText(c) : longest), "");
 
 /** A pause: shown large where the stitch in hand would stand. The next move answers it. */
 function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null; plan: Plan; room: number }) {
   const said = cue.words.short || cue.text;
   const title = yarn ? `Take up ${yarn}` : said;
-  const more = moreThan(said, cue.words.full || cue.text);
-  const most = { title: plan.hand * 0.8, body: Math.max(30, plan.hand * 0.42) };
-  const size = fitTitle(title, more, most, plan.width - 18, room - 40 - plan.hand * 0.3, measure);
+  const { own, rest } = how(cue);
+  // How it is done is read with yarn in both hands; the designer's words stand below it, where they say more.
+  const more = rest || moreThan(said, own);
+  const also = rest ? moreThan(said, own) : "";
+  const near = Math.max(24, plan.side * 1.2);
+  const most = { title: plan.hand * 0.8, body: (FAR_CAP / CAP) * plan.scale };
+  const below = also ? linesOf(also, near, plan.width - 18, measure) * near * 1.3 + 12 : 0;
+  const size = fitTitle(title, more, most, plan.width - 18, room - 40 - plan.hand * 0.3 - below, measure);
   return (
     <div class="pause" style={{ minHeight: `${room}px` }} data-pauses={cue.address}>
       <p class="pause-title" style={{ fontSize: `${size.title}px` }}>
         {title}
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
+      {also && <p style={{ fontSize: `${Math.min(near, size.body)}px` }}>{also}</p>}
       <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
         {yarn ? "Touch when you have it." : cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
       </p>

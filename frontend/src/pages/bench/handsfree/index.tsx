@@ -7,7 +7,7 @@ import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
-import { isSection, sectionName, welcome, whispersBehind } from "../seen";
+import { isSection, sectionName } from "../seen";
 import { work } from "../sheet";
 import { taker } from "../taking";
 import { Band } from "./band";
@@ -216,9 +216,8 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     if (mode !== "settle") question.value = null;
     const news = was && newsOf(was, seen);
     if (news) session.chime(news);
-    const whispers = welcome(whispersBehind(seen), maker.value);
     const amidst = style !== null && performance.now() - counted.current < AMIDST_MS;
-    const text = promptSaid(was, seen, whispers, spoken, amidst);
+    const text = promptSaid(was, seen, road.told, spoken, amidst);
     // As quiet as a whisper: between two numbers of a count, and on the way back, it is not said.
     const fresh = road.offer !== null && was && was.at < seen.at && !amidst && spoken !== "silent" ? `New here: ${road.offer}. To see it, say ${phrases.value.show ?? "show me how"}.` : "";
     if (text || fresh) session.speech.say(`${text} ${fresh}`.trim());

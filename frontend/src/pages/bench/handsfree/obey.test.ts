@@ -42,10 +42,11 @@ function road(at: number, mode: Mode = "work", more: Partial<Road> = {}): Road {
     mode,
     offered: null,
     offer: null,
+    told: [],
+    due: null,
     claims: [],
     settle: () => undefined,
     plain: "plain",
-    live: false,
     move: (intent, _run, id) => {
       did.push({ ...intent, id });
       return !(mode === "stop" && intent.intent === "next");
@@ -141,7 +142,7 @@ describe("a word becomes a move", () => {
     obey(said("where"), road(stop, "stop"), hands(), 10_000);
     obey(said("left"), road(stop, "stop"), hands(), 10_000);
     expect(told).toEqual([
-      "Round 2 is done. Do this before you go on. Waiting: stuff now.",
+      "Round 2 is done. Waiting: stuff now.",
       "18 stitches left in round 3: this repeat and 5 more.",
     ]);
   });
@@ -203,10 +204,10 @@ describe("a word becomes a move", () => {
   });
 
   test("a count that is another one is looked into, where that can be asked", () => {
-    obey(said("count", { number: 3 }), road(three.first + 3, "work", { live: true }), hands(), 10_000);
+    obey(said("count", { number: 3 }), road(three.first + 3, "work"), hands(), 10_000);
     expect(did).toEqual([{ intent: "count", n: 3, id: ID }]);
     did = [];
-    obey(said("count", { number: 4 }), road(three.first + 3, "work", { live: true }), hands(), 10_000);
+    obey(said("count", { number: 4 }), road(three.first + 3, "work"), hands(), 10_000);
     expect(did).toEqual([{ intent: "count", n: 4, id: ID }, "sheet count"]);
   });
 

@@ -298,7 +298,11 @@ function counted(heard: Heard, road: Road, hands: Hands): void {
 
 /** A count that is another one is looked into, where that can be asked; else it is told. */
 export function countHeard(n: number, seen: Seen, road: Road, { tell }: Pick<Hands, "tell">): void {
-  if (!road.live || countRight(seen, n)) {
+  if (road.due?.n === n && !road.due.here) {
+    tell(`${n}: that is right for ${road.due.name}.`);
+    return;
+  }
+  if (countRight(seen, n)) {
     tell(countSaid(seen, n));
     return;
   }

@@ -2,6 +2,8 @@ import type { Snapshot } from "../../../api";
 import type { Claim } from "../../../follow/claims";
 import type { Intent, MakingState, Unit } from "../../../follow/stepping";
 import type { Ask } from "../../../hands/keys";
+import type { StrandCue } from "../../../generated/pattern";
+import type { CountDue } from "../counts";
 import type { Seen } from "../seen";
 import type { Mode } from "./expecting";
 
@@ -15,14 +17,16 @@ export interface Road {
   mode: Mode;
   /** The run the order of work wants in hand, while that is asked. */
   offered: string | null;
+  /** What was just said in passing, of that what this maker wants. */
+  told: readonly StrandCue[];
+  /** The count that waits. */
+  due: CountDue | null;
   /** The card that is offered at this place; null: none. */
   offer: string | null;
   /** What devices say of where the work is, while they disagree, and the maker's answer. */
   claims: readonly Claim[];
   settle(run: string, to: number): void;
   plain: Unit;
-  /** The server answers: what it has to work out can be asked. */
-  live: boolean;
   /** True where the move was made. `id`: that of the utterance. */
   move(intent: Intent, run?: string, id?: string): boolean;
   /** As a key asks. */

@@ -1,7 +1,7 @@
 import type { Spoken } from "../../../hands/wishes";
 import { stitchesBetween } from "../../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../../generated/pattern";
-import { cueAhead, ended, placeSentence, plainRun, whisperText } from "../place";
+import { cueAhead, ended, placeSentence, plainRun } from "../place";
 import { type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
 import { lastRepeat } from "../ways";
@@ -18,7 +18,9 @@ export function courseSaid(course: StrandCourse): string {
   return `${courseName(course)}: ${ended(course.words.spoken || course.text)}${many}`;
 }
 
-export const cueSaid = (cue: StrandCue): string => ended(cue.kind === "marker" ? whisperText(cue) : cue.words.spoken || cue.text);
+const MARKED = "Work the first stitch, put the marker into it";
+
+export const cueSaid = (cue: StrandCue): string => ended(cue.kind === "marker" ? MARKED : cue.words.spoken || cue.text);
 
 /** "16 stitches left in round 4: this repeat and 3 more." */
 export function leftSaid({ spot, course, strand, at }: Seen): string {

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import type { Heard, Said } from "../../../hands/ear/events";
 import type { Ask } from "../../../hands/keys";
 import { useTaker } from "../taking";
@@ -37,7 +37,7 @@ export function useAnswers(understood: Understood): void {
     key: (ask) => void keyMeans(ask, now.current),
   });
   // A digit is the answer that has it, or the number itself; a field takes its own.
-  useEffect(() => {
+  useLayoutEffect(() => {
     const key = (event: KeyboardEvent) => {
       if (event.repeat || event.ctrlKey || event.altKey || event.metaKey || event.target instanceof HTMLInputElement) return;
       const meant = /^[0-9]$/.test(event.key) && now.current.number(Number(event.key));

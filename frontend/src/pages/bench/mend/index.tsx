@@ -3,7 +3,9 @@ import type { Snapshot } from "../../../api";
 import type { Making } from "../../../follow/making";
 import type { Intent } from "../../../follow/stepping";
 import type { Seen } from "../seen";
+import { countDue, turnDown } from "../countdue";
 import { isSpent } from "../mending";
+import { courseName } from "../sentence";
 import { RipSheet } from "../ripsheet";
 import "./mend.css";
 import { PassedSheet } from "./passedsheet";
@@ -19,7 +21,7 @@ interface Props {
   snapshot: Snapshot;
   seen: Seen;
   move: (intent: Intent) => boolean;
-  open: (sheet: MendSheet) => void;
+  open: (sheet: MendSheet | "goto" | "rip") => void;
   close: () => void;
   /** Said aloud, where that is wanted. */
   read: (text: string) => void;
@@ -30,6 +32,10 @@ interface Props {
 export function MendSheets({ sheet, making, snapshot, seen, move, open, close, read, tell }: Props) {
   const [rip, setRip] = useState<number | null>(null);
   const [to, setTo] = useState<number | null>(null);
+  const counted = making.chosen.value.counted ?? [];
+  const due = countDue(seen, counted);
+  const last = counted.findLast((one) => one.run === seen.run && one.n !== null);
+  const of = last && seen.strand.courses.find(({ id }) => id === last.course);
   const mend = snapshot.mends?.[seen.run]?.at(-1);
   if (rip !== null)
     return (
@@ -59,6 +65,7 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
         }}
         other={() => open("count")}
         lost={() => open("lost")}
+        last={of && last.n !== null ? { name: courseName(of).toLowerCase(), n: last.n } : null}
         unmend={mend ? () => open("spent") : null}
         read={read}
         close={close}
@@ -74,6 +81,13 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
       seen={seen}
       settled={making.pending.value === 0}
       head={snapshot.head}
+      live={making.link.value === "live"}
+      due={sheet === "count" ? due : null}
+      later={() => {
+        if (due) turnDown(making, seen.run, due);
+        close();
+      }}
+      byHand={(what) => open(what)}
       go={(step) => move({ intent: "goto", to: step })}
       rip={setRip}
       pass={setTo}

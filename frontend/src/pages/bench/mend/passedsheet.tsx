@@ -145,7 +145,7 @@ function ToWhere({ ahead, go, called, close }: { ahead: readonly StrandCourse[];
   return (
     <Sheet title="You worked on" close={close}>
       <div class="talk">
-        <p class="talk-asked" ref={heading} tabIndex={-1}>
+        <p class="talk-asked far" ref={heading} tabIndex={-1}>
           To the end of which {kind}?
         </p>
         <div class="talk-numbers">

@@ -1,9 +1,11 @@
 import { useEffect, useState } from "preact/hooks";
-import { Refused } from "../../../api";
+import { AWAY, Refused } from "../../../api";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
+import { recapPlainly } from "./plainly";
 import { mending, type RecapLine } from "./talk";
+import { farClass } from "./talksheet";
 
 interface Props {
   making: number;
@@ -13,6 +15,8 @@ interface Props {
   /** It is another one. */
   other: () => void;
   lost: () => void;
+  /** The last count of this piece that this device knows of. */
+  last: { name: string; n: number } | null;
   /** The newest mend can be taken back; null: there is none. */
   unmend: (() => void) | null;
   read: (text: string) => void;
@@ -22,7 +26,7 @@ interface Props {
 const EXPECTED = /I expect (\d+)/;
 
 /** After a rest: what the hands have to know, and what a count should come to. */
-export function RecapSheet({ making, seen, right, other, lost, unmend, read, close }: Props) {
+export function RecapSheet({ making, seen, right, other, lost, last, unmend, read, close }: Props) {
   const [lines, show] = useState<RecapLine[] | null>(null);
   const [wrong, setWrong] = useState("");
   useEffect(() => {
@@ -33,7 +37,14 @@ export function RecapSheet({ making, seen, right, other, lost, unmend, read, clo
         show(told.lines);
         read(told.lines.map((line) => line.text).join(" "));
       },
-      (e: unknown) => !over && setWrong(e instanceof Refused ? e.say : "This can't be told just now."),
+      (e: unknown) => {
+        if (over) return;
+        if (e instanceof Refused && e.code !== AWAY) setWrong(e.say);
+        else {
+          show(recapPlainly(seen, last));
+          setWrong("The link is down: this is what this device knows by itself.");
+        }
+      },
     );
     return () => {
       over = true;
@@ -65,7 +76,7 @@ export function RecapSheet({ making, seen, right, other, lost, unmend, read, clo
   return (
     <Sheet title="Where you were" close={close}>
       <div class="talk" aria-busy={lines === null && !wrong}>
-        {expect && <p class="talk-asked">{expect}</p>}
+        {expect && <p class={farClass(expect)}>{expect}</p>}
         {number !== undefined && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={agree}>

@@ -1,10 +1,12 @@
 import { useEffect, useRef, useState } from "preact/hooks";
-import { Refused } from "../../../api";
+import { AWAY, Refused } from "../../../api";
 import { cuesBetween } from "../../../follow/place";
+import type { CountDue } from "../counts";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
 import { useArrived } from "./arriving";
+import { askedBelow, countPlainly, counting, lostPlainly } from "./plainly";
 import { type Answers, begun, mending, type Offer, type Talk, type Value } from "./talk";
 
 interface Props {
@@ -15,6 +17,13 @@ interface Props {
   settled: boolean;
   /** The last row the bench knows of. */
   head: number;
+  /** The server answers. */
+  live: boolean;
+  /** The count that waits on the bench, and what is done where she would rather not. */
+  due: CountDue | null;
+  later: () => void;
+  /** Without the server: the place is chosen from the list of rounds. */
+  byHand: (what: "goto" | "rip") => void;
   go: (to: number) => void;
   rip: (to: number) => void;
   /** On to a place with things that wait on the way: they are ticked first. */
@@ -29,8 +38,11 @@ const TITLES = { count: "Count check", lost: "Lost, and found" };
 
 /** One question at a time, until there is something to do. */
 export function TalkSheet(props: Props) {
-  const { topic, making, seen, settled, head, go, rip, pass, counted, read, tell, close } = props;
-  const [answers, answer] = useState<Answers>(() => begun.peek().answers);
+  const { topic, making, seen, settled, head, live, due, later, byHand, go, rip, pass, counted, read, tell, close } = props;
+  const [answers, answer] = useState<Answers>(() => {
+    const said = begun.peek().answers;
+    return topic === "count" && said.n === undefined && due?.here && due.given !== null ? { n: due.given } : said;
+  });
   const [talk, show] = useState<Talk | null>(null);
   const [wrong, setWrong] = useState("");
   const [wanted, want] = useState<Offer | null>(null);
@@ -41,7 +53,16 @@ export function TalkSheet(props: Props) {
   }, []);
   useEffect(() => {
     let over = false;
-    mending.talk(making, topic, seen.run, seen.at, answers).then(
+    const { due: below, ...rest } = answers;
+    if (due && !due.here && below === undefined && rest.n === undefined) {
+      const asked = askedBelow(due);
+      show(asked);
+      read(asked.ask?.text ?? "");
+      return undefined;
+    }
+    const plainly = () => (topic === "count" ? countPlainly(seen, rest) : lostPlainly(seen, rest));
+    const asking = live ? mending.talk(making, topic, seen.run, seen.at, rest).catch((e: unknown) => (e instanceof Refused && e.code !== AWAY ? Promise.reject(e) : plainly())) : Promise.resolve(plainly());
+    asking.then(
       (told) => {
         if (over) return;
         show(told);
@@ -59,6 +80,13 @@ export function TalkSheet(props: Props) {
   const say = (value: Value): boolean => {
     if (!talk?.ask) return false;
     const { key } = talk.ask;
+    if (key === "due" && value === "unsure") later();
+    else if (key === "due" && value === "yes" && due) {
+      counted(due.n);
+      close();
+      tell(`${due.n}: good.`);
+    }
+    if (key === "due" && value !== "no") return true;
     if (topic === "count" && (key === "n" || key === "again") && typeof value === "number") counted(value);
     answer({ ...answers, [key]: value });
     return true;
@@ -76,7 +104,8 @@ export function TalkSheet(props: Props) {
     if (to !== seen.at) go(to);
   };
   const take = (offer: Offer) => {
-    if (offer.kind === "go" && offer.to !== null) move(offer.to);
+    if (offer.to === null && (offer.key === "goto" || offer.key === "rip")) byHand(offer.key);
+    else if (offer.kind === "go" && offer.to !== null) move(offer.to);
     else if (offer.kind === "rip" && offer.to !== null) rip(offer.to);
     else if (offer.kind === "mend") want((before) => before ?? offer);
   };
@@ -95,6 +124,8 @@ export function TalkSheet(props: Props) {
     if (wanted) tell(`Taken: ${wanted.line ? `${wanted.title.replace(/^In /, "in ")}, ${wanted.line}` : wanted.title.toLowerCase()}.`);
     close();
   });
+  const first = topic === "count" && talk?.ask?.key === "n";
+  const ours = counting(seen)?.n;
   const taken = talk?.offers.filter((offer) => offer.kind !== "refused") ?? [];
   const pick = (n: number): boolean => {
     const { ask } = talk ?? {};
@@ -111,6 +142,8 @@ export function TalkSheet(props: Props) {
   };
   useAnswers({
     yes: () => {
+      // To the first number, yes is the one that stands there.
+      if (first) return ours !== undefined && say(ours);
       if (talk?.ask) return talk.ask.choices.some((c) => c.value === "yes") && say("yes");
       if (!talk || talk.offers.length > 0) return false;
       if (talk.to === null) close();
@@ -118,6 +151,7 @@ export function TalkSheet(props: Props) {
       return true;
     },
     no: () => {
+      if (first && due) return later(), true;
       // To a number, no is that it can't be told.
       if (talk?.ask) return talk.ask.choices.some((c) => c.value === "no") ? say("no") : talk.ask.choices.some((c) => c.value === "unsure") && say("unsure");
       if (talk && talk.to !== null) answer({});
@@ -154,6 +188,11 @@ export function TalkSheet(props: Props) {
           </p>
         )}
         <div class="sheet-answers">
+          {first && due && (
+            <button type="button" class="answer quiet" onClick={later}>
+              Not now
+            </button>
+          )}
           {last && (
             <button type="button" class="answer quiet" onClick={back}>
               One question back
@@ -170,6 +209,11 @@ export function TalkSheet(props: Props) {
   );
 }
 
+/** So many letters can stand as large as for a metre away and leave room for the answers. */
+const FAR = 56;
+
+export const farClass = (text: string): string => (text.length <= FAR ? "talk-asked far" : "talk-asked");
+
 function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => boolean; heading: { current: HTMLParagraphElement | null } }) {
   const { ask } = talk;
   const [typed, type] = useState("");
@@ -179,7 +223,7 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
   const numbers = ask.kind === "number";
   return (
     <>
-      <p class="talk-asked" ref={heading} tabIndex={-1} role="alert">
+      <p class={farClass(ask.text)} ref={heading} tabIndex={-1} role="alert">
         {ask.text}
       </p>
       {ask.more && <p class="talk-more">{ask.more}</p>}

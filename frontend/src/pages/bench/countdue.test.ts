@@ -1,0 +1,93 @@
+import { beforeEach, describe, expect, test } from "vitest";
+import type { Counted } from "../../follow/choices";
+import { locate } from "../../follow/place";
+import type { Strand } from "../../generated/pattern";
+import { agreed, countDue, isWanted, noted } from "./countdue";
+import { inc, repeat, sc, strandOf } from "./course.fixture";
+import type { Seen } from "./seen";
+
+// Demo: five rounds that shape, one that does not; a count is asked for behind each that shapes.
+const told = strandOf(
+  { label: "1", body: [sc(6)], then: ["count", "whisper"] },
+  { label: "2", body: [repeat(6, inc())], then: ["count", "whisper"] },
+  { label: "3", body: [repeat(6, sc(1), inc())], then: ["count", "whisper"] },
+  { label: "4", body: [repeat(6, sc(2), inc())], then: ["count", "whisper"] },
+  { label: "5", body: [repeat(6, sc(3), inc())], then: ["count", "whisper"] },
+  { label: "6", body: [sc(30)] },
+);
+const USES = [0, 6, 12, 18, 24, 30];
+const strand: Strand = {
+  ...told,
+  courses: told.courses.map((course, i) => ({ ...course, uses: USES[i] ?? null })),
+  cues: told.cues.map((cue) => ({ ...cue, basis: "worked out" })),
+};
+const course = (n: number) => {
+  const found = strand.courses[n - 1];
+  if (!found) throw new Error(`no round ${n}`);
+  return found;
+};
+/** The hook with so many stitches of a round made; the cue behind the round before is passed. */
+const seen = (round: number, made: number): Seen => {
+  const at = course(round).first + made;
+  const spot = locate(strand, at);
+  return { run: "p1.c1", piece: "Buoy", copy: 1, copies: 1, strand, at, spot, course: course(round), done: made, counts: {}, last: null };
+};
+const given = (round: number, n: number | null, right = true): Counted => ({ run: "p1.c1", course: course(round).id, n, right, on: true });
+let counted: Counted[] = [];
+beforeEach(() => {
+  counted = [];
+});
+
+describe("a count that is asked for", () => {
+  test("waits until it is given, and follows the hook", () => {
+    expect(countDue(seen(2, 0), [])).toEqual({ course: "buoy.1", name: "round 1", n: 6, here: true, given: null });
+    expect(countDue(seen(2, 5), [])).toMatchObject({ name: "round 1", n: 6, here: false });
+    expect(countDue(seen(6, 12), [])).toMatchObject({ name: "round 5", n: 30, here: false });
+    expect(countDue(seen(2, 5), [given(1, 6)])).toBeNull();
+    expect(countDue(seen(3, 0), [given(1, 6)])).toMatchObject({ name: "round 2", n: 12 });
+  });
+
+  test("is over when it was turned down, for that round", () => {
+    expect(countDue(seen(2, 3), [given(1, null, false)])).toBeNull();
+    expect(countDue(seen(3, 0), [given(1, null, false)])).toMatchObject({ name: "round 2" });
+  });
+
+  test("is asked after every round that shapes until three agree, then where it matters", () => {
+    const cue = (n: number) => strand.cues.find(({ address }) => address.startsWith(`buoy.${n}/`))!;
+    counted = [given(1, 6), given(2, 12)];
+    expect([agreed(counted), isWanted(strand, cue(3), counted)]).toEqual([false, true]);
+    counted.push(given(3, 18));
+    expect([agreed(counted), isWanted(strand, cue(4), counted)]).toEqual([true, false]);
+    expect(isWanted(strand, cue(5), counted)).toBe(true); // the shaping ends there
+    expect(countDue(seen(5, 4), counted)).toBeNull();
+    counted.push(given(5, 29, false));
+    expect(isWanted(strand, cue(4), counted)).toBe(true); // one that does not agree, and it begins anew
+  });
+
+  test("of a run that turned out otherwise it waits for its mend, in whichever round the hook is", () => {
+    const wrong = [given(3, 17, false)];
+    expect(countDue(seen(4, 0), wrong)).toMatchObject({ name: "round 3", n: 18, given: 17 });
+    expect(countDue(seen(5, 0), wrong)).toMatchObject({ name: "round 4", n: 24, given: null });
+    const mended = { ...strand, courses: strand.courses.map((one) => (one.label === "3" ? { ...one, makes: 17 } : one)) };
+    expect(countDue({ ...seen(4, 0), strand: mended }, wrong)).toBeNull();
+  });
+});
+
+describe("what a move says of counts", () => {
+  test("a count at the end of a round is of that round; amid the next it is only where it is what was asked", () => {
+    const end = seen(4, 0);
+    expect(noted(end, countDue(end, []), 17, end.at, [])).toEqual([given(3, 17, false)]);
+    const amid = seen(4, 5);
+    expect(noted(amid, countDue(amid, []), 18, amid.at, [])).toEqual([given(3, 18)]);
+    expect(noted(amid, countDue(amid, []), 5, amid.at, [])).toEqual([]);
+  });
+
+  test("back behind a round its count is forgotten, and asked anew", () => {
+    const all = [given(1, 6), given(2, 12), given(3, 18)];
+    expect(noted(seen(4, 3), null, null, course(2).first, all)).toEqual([
+      { ...given(2, 12), on: false },
+      { ...given(3, 18), on: false },
+    ]);
+    expect(noted(seen(4, 3), null, null, course(4).end, all)).toEqual([]);
+  });
+});

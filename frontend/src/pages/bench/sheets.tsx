@@ -114,7 +114,7 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
         }}
       />
     ),
-  colours: ({ making, snapshot, state, close, say }) => snapshot && state && <ColoursSheet {...{ making, snapshot, state, close, say }} />,
+  colours: (under) => <ColoursSheet {...under} />,
   pattern: ({ snapshot, seen, close }) =>
     seen && snapshot && <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />,
   shape: ({ making, snapshot, seen, close }) =>

@@ -25,11 +25,6 @@ export function TermsRead({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
 
 const closed = (words: string) => (/[.!?]$/.test(words.trim()) ? words.trim() : `${words.trim()}.`);
 
-/** Which parts must be ready before which round: known before the first stitch. */
-export function ReadyFirst({ pattern }: { pattern: Pattern }) {
-  return pattern.joinings.map(({ course_id, say }) => <p key={course_id}>{say}</p>);
-}
-
 /** The order of work, asked only where a piece is made more than once: a sentence, and another way on asking. */
 export function OrderOfWork({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   const asking = useSignal(false);

@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { meetMaker } from "../../maker";
 import { go, toBench, toGather, toPaper, toRead, toShelf, toSize } from "../../route";
-import { OrderOfWork, ReadyFirst, TermsRead } from "./Begin";
+import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
 import { offered } from "./mending";
@@ -250,7 +250,7 @@ export function Read({ id }: { id: string | null }) {
               </button>
             </p>
           )}
-          {pattern && <ReadyFirst pattern={pattern} />}
+          {pattern?.joinings.map(({ course_id, say }) => <p key={course_id}>{say}</p>)}
           {pattern && <OrderOfWork desk={desk} pattern={pattern} />}
           {pieces}
           {!pattern && empty && desk.ready.value && (

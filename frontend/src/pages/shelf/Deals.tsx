@@ -6,7 +6,10 @@ import { beginAgain } from "../bench/carried";
 import type { Deeds, Held } from "./Rows";
 import "./deals.css";
 
-export function MakingWays({ making, deed }: Held) {
+/** Of a making or of a pattern. */
+export const Deals = (of: Held | { pattern: ShelfPattern; deed: Deeds }) => ("making" in of ? <MakingWays {...of} /> : <PatternWays {...of} />);
+
+function MakingWays({ making, deed }: Held) {
   const putAway = () =>
     deed(() => api.putAway(making.id), {
       say: `${making.title} is put away, with its place.`,
@@ -33,7 +36,7 @@ export function MakingWays({ making, deed }: Held) {
   );
 }
 
-export function PatternWays({ pattern, deed }: { pattern: ShelfPattern; deed: Deeds }) {
+function PatternWays({ pattern, deed }: { pattern: ShelfPattern; deed: Deeds }) {
   const takeOff = () =>
     deed(() => api.removePattern(pattern.id), {
       say: `${pattern.title || "The pattern"} is off the shelf. What was begun from it goes on.`,

@@ -8,8 +8,7 @@ import { yarnOf } from "./gather";
 import { copyName, extent, looked, recap } from "./recap";
 
 // Behind a touch on "More".
-const MakingWays = late(() => import("./Deals").then((m) => m.MakingWays));
-const PatternWays = late(() => import("./Deals").then((m) => m.PatternWays));
+const Deals = late(() => import("./Deals").then((m) => m.Deals));
 
 const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}.`;
 
@@ -29,7 +28,7 @@ export interface Held {
 
 const MakingDeal = ({ making, deed }: Held) => (
   <Deal name={making.title}>
-    <MakingWays making={making} deed={deed} />
+    <Deals {...{ making, deed }} />
   </Deal>
 );
 
@@ -130,7 +129,7 @@ export function Patterns({ title, patterns, deed }: { title: string; patterns: S
               <Labels labels={p.labels} />
             </a>
             <Deal name={p.title || "this pattern"}>
-              <PatternWays pattern={p} deed={deed} />
+              <Deals {...{ pattern: p, deed }} />
             </Deal>
           </li>
         ))}

@@ -9,12 +9,11 @@ export const hers = signal<((strand: Strand, run: string) => Strand) | null>(nul
 /** Words the colours of the making that is open as its maker calls them. */
 export function useHers(chosen: Chosen): void {
   useEffect(() => {
-    let here = true;
-    if (Object.keys(chosen).some((name) => name.startsWith("colours"))) void import("./wording").then((m) => here && (hers.value = m.wording(chosen)));
-    else hers.value = null;
+    let here = Object.keys(chosen).some((name) => name.startsWith("colours"));
+    if (here) void import("./wording").then((m) => here && (hers.value = m.wording(chosen)));
     return () => {
       here = false;
+      hers.value = null;
     };
   }, [chosen]);
-  useEffect(() => () => void (hers.value = null), []);
 }

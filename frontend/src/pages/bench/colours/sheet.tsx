@@ -10,8 +10,8 @@ import "./colours.css";
 
 interface Props {
   making: Making;
-  snapshot: Snapshot;
-  state: MakingState;
+  snapshot: Snapshot | null;
+  state: MakingState | null;
   say: (text: string) => void;
   close: () => void;
 }
@@ -32,7 +32,7 @@ function coloured(snapshot: Snapshot, state: MakingState): { run: Snapshot["runs
 
 /** What the maker calls the pattern's colours: in all copies, and where a copy is another, in that one. */
 export function ColoursSheet({ making, snapshot, state, say, close }: Props) {
-  const runs = coloured(snapshot, state);
+  const runs = snapshot && state ? coloured(snapshot, state) : [];
   const all = [...new Set(runs.flatMap(({ colours }) => colours))];
   const copies = runs.filter(({ run }) => run.copies > 1);
   const now: Chosen = making.chosen.value;

@@ -1,11 +1,11 @@
 """How well Hookside hears: commands, talk that is none, babble, latency, counting along, recounts.
 
-    python tests/long/voice.py [--out FILE] [--part NAME ...] [--share 1.0]      the long form: near an hour
+    python tests/long/voice.py [--out FILE] [--part NAME ...] [--share 1.0] [--at-once 2]
 
-Brings the voices and recordings from Debian by itself (tests/listening/material.py). Everything goes through
-`voice/listening.py`, as the sound of a page does. Nothing that is scored here was used to set a threshold. Each part is
-printed as JSON, and kept in FILE, when it is done, with its date and machine; every rate has its minutes or cases and
-a 95 % upper bound.
+The long form takes an hour of two processors. Brings the voices and recordings from Debian by itself
+(tests/listening/material.py). Everything goes through `voice/listening.py`, as the sound of a page does. Nothing that is
+scored here was used to set a threshold. Each part is printed as JSON, and kept in FILE, when it is done, with its date
+and machine; every rate has its minutes or cases and a 95 % upper bound.
 """
 
 from __future__ import annotations
@@ -40,6 +40,7 @@ def main() -> int:
     parser.add_argument("--out", type=Path)
     parser.add_argument("--part", action="append", choices=list(PARTS))
     parser.add_argument("--share", type=float, default=1.0, help="of the material, for a first look")
+    parser.add_argument("--at-once", type=int, default=2, help="parts beside each other")
     asked = parser.parse_args()
     try:
         material.bring()
@@ -47,7 +48,7 @@ def main() -> int:
         print(e)
         return 1
     names = asked.part or list(PARTS)
-    with ProcessPoolExecutor(2) as pool:
+    with ProcessPoolExecutor(asked.at_once) as pool:
         for name, told, took in pool.map(run, [n for n in names if n != "latency"], [asked.share] * len(names)):
             keep(asked.out, name, told, took, asked.share)
     if "latency" in names:  # by itself, since it measures time

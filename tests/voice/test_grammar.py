@@ -84,6 +84,8 @@ def test_a_row_is_walked_through_in_order() -> None:
     assert walk([], row, ["two", "twenty", "one"]) > walk([], row, ["one", "two", "twenty", "one"]) > 0
     assert walk([], row, ["two", "twenty", "one"]) > 10 * walk([], row, ["two", "twenty", "two"]) > 0
     assert walk([], row, ["two", "one"]) == 0
-    assert walk([], row, ["twenty"]) == 0
+    assert walk([], row, ["two", "twenty", "one"]) > 3 * walk([], row, ["two", "twenty"]) > 0  # a breath ends within
+    row = Row(row.said, 2)
+    assert walk([], row, ["twenty", "one"]) > 10 * walk([], row, ["one", "twenty", "two"]) > 0  # and goes on there
     assert walk(["let me count"], row, ["let", "me", "count"]) > 0
     assert walk([], row, ["let", "me", "count"]) == 0

@@ -22,7 +22,8 @@ class Pretended:
         self.open = False
         self.row: Row | None = None
         self.learnt: list[list[str]] = []
-        self.resets = self.joins = 0
+        self.resets = self.joins = self.agains = 0
+        self.other: Heard | None = None  # what it hears where it is asked to listen once more
         self.told: list[Heard] = []
         self.closed = False
 
@@ -48,6 +49,10 @@ class Pretended:
 
     def join(self) -> None:
         self.joins += 1
+
+    def again(self) -> Heard | None:
+        self.agains += 1
+        return self.other
 
     def reset(self) -> None:
         self.resets += 1
@@ -96,6 +101,26 @@ def test_a_count_goes_on_with_the_same_phrases() -> None:
     for done in range(42):
         page.expect(count=count("round", [*range(done + 1, 43), 1, 2, 3], 42 - done, inc=True))
     assert len({tuple(phrases) for phrases in page.engine.learnt[1:]}) <= 2
+
+
+def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None:
+    def spoken(words: str, sure: float, phones: str) -> Heard:
+        sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N"}
+        spans = tuple(Span(w, n * 0.3, n * 0.3 + 0.3, sure, sounds[w]) for n, w in enumerate(words.split()))
+        return Heard(words, 2.0, 2.6, 1.5, 5.0, "pocketsphinx", spans, phones)
+
+    page = Page()
+    clear, unlike = spoken("go back", -2.5, "G OW B AE K"), spoken("round done", -12.0, "S IY T SH IY")
+    page.engine.other = clear
+    page.sound(0, 0, unlike)
+    assert [(said["intent"], said["verdict"]) for _, said in page.told] == [("back", "act")]
+    page.engine.other = unlike
+    page.sound(1, 0, spoken("go", -2.5, "G OW"))  # no phrase at all, and then an unlikely one
+    assert [(said["intent"], said["verdict"]) for _, said in page.told[1:]] == [("round", "ignore")]
+    agains = page.engine.agains
+    page.sound(2, 0, clear)
+    assert page.engine.agains == agains == 2
+    assert page.told[-1][1]["intent"] == "back"
 
 
 def test_packets_lost_and_a_deaf_ear() -> None:

@@ -21,6 +21,10 @@ NAMES = [f"{voice}-{phrase}" for voice in ("slt", "rms", "awb") for phrase in
          ("next-stitch", "round-done", "where-now", "go-back")]  # fmt: skip
 
 
+def frames(sound: bytes) -> list[bytes]:
+    return [sound[at : at + 960] for at in range(0, len(sound), 960)]
+
+
 def words_of(name: str) -> str:
     return " ".join(name.split("-")[1:])
 
@@ -42,6 +46,7 @@ def test_every_utterance_is_heard_with_its_times(room: Any, sphinx: Sphinx) -> N
         assert heard.phones
         assert [span.word for span in heard.spans] == heard.words.split()
         assert heard.spans[0].end <= heard.spans[1].start + 1e-9
+        assert recogniser.again() is None  # in a quiet room it would come out alike
         before = heard.end
     recogniser.close()
 
@@ -176,7 +181,7 @@ def test_a_noise_that_does_not_stop_is_cut(room: Any, sphinx: Sphinx) -> None:
     recogniser.close()
 
 
-@pytest.mark.parametrize(("decibels", "least"), [(20.0, 11), (15.0, 8)])
+@pytest.mark.parametrize(("decibels", "least"), [(20.0, 10), (15.0, 9)])
 def test_over_a_murmur(room: Any, sphinx: Sphinx, decibels: float, least: int) -> None:
     """Utterances are found with their ends; most are recognised. What to expect of it is measured elsewhere."""
     recogniser = sphinx.recogniser(PHRASES)
@@ -184,7 +189,12 @@ def test_over_a_murmur(room: Any, sphinx: Sphinx, decibels: float, least: int) -
     for name in NAMES:
         when.append((len(sound) / BYTES_A_SECOND, (len(sound) + len(room.said(name))) / BYTES_A_SECOND))
         sound += room.said(name) + room.still(1.5)
-    heard = feed(recogniser, room.over(sound, decibels))
+    heard = []
+    for told in (h for frame in frames(room.over(sound, decibels)) for h in recogniser.feed(frame)):
+        again = recogniser.again()
+        assert again is not None  # the room is not quiet
+        assert (again.start, again.end, again.quiet) == pytest.approx((told.start, told.end, told.quiet))
+        heard += [told, again]
     ended = right = 0
     for name, (start, end) in zip(NAMES, when, strict=True):
         found = [h for h in heard if h.start < end and start - 0.3 < h.start and end - 0.3 < h.end < end + 0.4]

@@ -131,8 +131,7 @@ class Count:
             if heard.length < SHORTEST or not self.row_so_far.words or not self.row_so_far.trusts:
                 return None
             words = words or [Word(heard.start, None)]
-        else:
-            self.recounting = heard.end
+        self.recounting = heard.end
         self.recounted, sure = self.row_so_far.hear(words, heard.quiet)
         return Counted(self.recounted, sure, True, heard.words)
 

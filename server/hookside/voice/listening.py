@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 import secrets
 import time
 from collections.abc import Callable
 from typing import Any
 
 from hookside.voice.count import Count
-from hookside.voice.decision import QUIET, Counting, Expecting, Settings, decide
+from hookside.voice.decision import QUIET, Counting, Expecting, Settings, Verdict, decide
 from hookside.voice.engines import Engine
 from hookside.voice.heard import Heard
 from hookside.voice.phrasebook import Phrasebook
@@ -33,6 +34,11 @@ def expecting_of(message: dict[str, Any]) -> Expecting:
             dec=count.get("words", {}).get("dec", False),
         ),
     )
+
+
+def likeness(verdict: Verdict) -> float:
+    """To compare two verdicts on one utterance."""
+    return verdict.scores.get("odds", verdict.scores.get("score", -math.inf))
 
 
 class Listening:
@@ -114,7 +120,7 @@ class Listening:
                 words=counted.words, **common,
             )  # fmt: skip
             return
-        verdict = decide(heard, self.expecting, self.settings, self.book)
+        heard, verdict = self.judged(heard)
         said = verdict.said
         if said is not None and verdict.verdict != "ignore":
             self.recounts(said.intent, verdict.verdict, heard.end)
@@ -126,6 +132,18 @@ class Listening:
                 "heard", intent=said.intent, unit=said.unit, number=said.number, words=heard.words,
                 verdict=verdict.verdict, scores=verdict.scores, **common,
             )  # fmt: skip
+
+    def judged(self, heard: Heard) -> tuple[Heard, Verdict]:
+        """Over babble the edges of an utterance decide what a grammar makes of it: one that was not clear is heard once
+        more with others, and the likelier of the two counts."""
+        verdict = decide(heard, self.expecting, self.settings, self.book)
+        if verdict.verdict == "act" or heard.quiet < QUIET:
+            return heard, verdict
+        again = self.recogniser.again()
+        if again is None:
+            return heard, verdict
+        other = decide(again, self.expecting, self.settings, self.book)
+        return (again, other) if likeness(other) > likeness(verdict) else (heard, verdict)
 
     def recounts(self, intent: str, verdict: str, now: float) -> None:
         """A recount begins with its phrase, or with the yes where it was asked whether that was said."""

@@ -42,31 +42,39 @@ def jsgf(phrases: Iterable[str]) -> str:
 AS_EXPECTED, AGAIN, MISSED, MORE_MISSED = 0.8, 0.02, 0.04, 0.01
 ANYWHERE = 1e-7
 ONWARD, ONCE_MORE, ONE_MISSED, ENDS = 0.9, 0.01, 0.01, 0.08
+PARTED = 0.02  # a breath ends within "twenty one", and the next one begins there
 
 Step = tuple[int, int, float] | tuple[int, int, float, str]  # from, to, chance, and the word on the way
 
 
 def steps(phrases: Sequence[str], row: Row) -> tuple[int, list[Step]]:
     """(last state, transitions from state 0) of a machine that says one of the phrases or walks through the row:
-    onward, now and then one said twice or missed."""
+    onward, now and then one said twice or missed, the first and the last of them perhaps in part."""
     out: list[Step] = []
     size = len(row.said)
     enters = [1 + n for n in range(size)]
     leaves = [1 + size + n for n in range(size)]
     last = fresh = 1 + 2 * size
 
-    def say(here: int, there: int, chance: float, words: Sequence[str]) -> None:
+    def say(here: int, there: int, chance: float, words: Sequence[str]) -> list[int]:
+        """The states between its words."""
         nonlocal fresh
+        between = []
         for word in words[:-1]:
             fresh += 1
             out.append((here, fresh, chance, word))
+            between.append(fresh)
             here, chance = fresh, 1.0
         out.append((here, there, chance, words[-1]))
+        return between
 
     near = {-1: AGAIN, 0: AS_EXPECTED, 1: MISSED, 2: MORE_MISSED}
     for n, words in enumerate(row.said):
         out.append((0, enters[n], near.get(n - row.begins, ANYWHERE)))
-        say(enters[n], leaves[n], 1.0, words.split())
+        for state in say(enters[n], leaves[n], 1.0, words.split()):
+            out.append((state, last, PARTED))
+            if n - row.begins in near:
+                out.append((0, state, PARTED * near[n - row.begins]))
         for ahead, chance in ((1, ONWARD), (0, ONCE_MORE), (2, ONE_MISSED)):
             if n + ahead < size:
                 out.append((leaves[n], enters[n + ahead], chance))

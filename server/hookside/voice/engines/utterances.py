@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hookside.voice.endpoint import AFTER_NOISY, FRAME, FRAME_BYTES, Endpoint
 from hookside.voice.engines import Row
@@ -13,6 +13,7 @@ from hookside.voice.heard import BYTES_A_SECOND, Heard
 LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
 LONGEST_ROW = 60.0  # and where a row is listened for, which a cut in the middle of a word would spoil
 JOINS = 0.45  # seconds between two parts of one phrase, where the room covers what is said between
+BEFORE_AGAIN = 4  # frames of the room before speech that is decoded once more
 BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utterance
 
 
@@ -23,6 +24,7 @@ class Part:
     sound: bytes
     began: float
     start: float
+    end: float
     quiet: float
     wanted: bool = False
     after: list[bytes] = field(default_factory=list)  # the frames that followed
@@ -47,6 +49,7 @@ class Utterances(ABC):
         self.waiting: list[bytes] = []  # those that the library has not got
         self.part: Part | None = None  # the one before it, which could be joined
         self.joined: Part | None = None  # the one that was
+        self.once_more: Part | None = None  # the one that is decoded again
 
     # -- the library's part -----------------------------------------------------
 
@@ -103,6 +106,19 @@ class Utterances(ABC):
         if self.part is not None:
             self.part.wanted = True
 
+    def again(self) -> Heard | None:
+        part = self.part
+        if part is None or self.open or not self.ends.noisy:
+            return None
+        cut = max(0, round((part.start - part.began) / FRAME) - BEFORE_AGAIN)
+        self.once_more, self.began = part, part.began + cut * FRAME
+        self.begin()
+        self.take(part.sound[cut * FRAME_BYTES :])
+        heard = self.end(part.quiet)
+        self.once_more = None
+        # Nothing is granted to it for the room: it had its second chance.
+        return None if heard is None else replace(heard, above=None)
+
     def reset(self) -> None:
         if self.open:
             self.drop()
@@ -120,6 +136,8 @@ class Utterances(ABC):
     @property
     def speech(self) -> tuple[float, float]:
         """When the utterance in hand was speech, by its frames."""
+        if self.once_more is not None:
+            return self.once_more.start, self.once_more.end
         start = max(self.began, self.time(self.ends.first)) if self.joined is None else self.joined.start
         return start, self.time(self.ends.last + 1)
 
@@ -182,6 +200,6 @@ class Utterances(ABC):
             quiet = self.joined.quiet
         heard = self.end(quiet)
         if self.joined is None and self.row is None:
-            self.part = Part(b"".join(self.in_hand), self.began, start, quiet)
+            self.part = Part(b"".join(self.in_hand), self.began, start, end, quiet)
         self.last_end, self.in_hand, self.waiting = end, [], []
         return heard

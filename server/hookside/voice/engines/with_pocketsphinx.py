@@ -22,6 +22,9 @@ from hookside.voice.heard import RATE, EngineLost, Heard, Span
 
 LEAST = 1e-300  # likelihood of a word that does not fit at all
 FRAME = 0.01  # seconds of one frame of the decoder
+# What a chance in a grammar weighs beside the sounds. The library's own 6.5 is for pages of dictation: with it a long
+# phrase among many, and each pause, cost as much as several wrong sounds, and over babble the short ones won.
+WEIGHT = 1.0
 STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
 NO_SOUNDS = {"SIL", "+NSN+", "+SPN+"}
 
@@ -82,7 +85,10 @@ class Sphinx:
 
     def pair(self) -> tuple[Any, Any]:
         # All sounds in every frame: else a frame is held against those of the phrases alone, and nothing fits badly.
-        return self.decoder(lm=None, dict=None, compallsen=True), self.decoder(dict=None, allphone=self.loop)
+        return (
+            self.decoder(lm=None, dict=None, compallsen=True, lw=WEIGHT),
+            self.decoder(dict=None, allphone=self.loop),
+        )
 
 
 def damaged(e: Exception) -> EngineLost:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.askings.rules import HANDS, MINDS, RULES
+from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, RULES, VERB_LAST
 from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import COLOURS, SHADES
 from hookside.pattern import CueKind, Weight
@@ -30,7 +30,7 @@ WEIGHTS: dict[CueKind, Weight] = {
     "other": "pause",
 }
 
-# What comes before the asking: taken off, again and again, until the verb stands first.
+# What comes before the asking, taken off until the verb stands first
 _LEAD = re.compile(
     r"(?:(?:now|then|next|finally|lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
     r"optional(?:ly)?|"
@@ -102,9 +102,6 @@ _OPENS_WITH = re.compile(
     r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
     r"\b(?:ring|circle|loop)\b"
 )
-_EYES_ARE = re.compile(
-    r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
-)
 # How it is worked all along, and what only keeps a reader company
 _NOTHING = re.compile(
     r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$|"
@@ -118,7 +115,6 @@ _NOTHING = re.compile(
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
 )
 _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
-
 
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
 
@@ -152,7 +148,7 @@ def classify(sentence: str) -> CueKind | None:
         return "colour"
     if _STAYS.match(whole):
         return "other"
-    if _EYES_ARE.match(whole) and not _PAST.match(whole):
+    if (EYES_ARE.match(whole) and not _PAST.match(whole)) or EYES_NOW.match(whole):
         return "eyes"
     opening = _OPENS_WITH.match(whole)
     if opening and (is_colour(opening["colour"]) or re.search(r"\b(?:yarn|thread|colou?r)\b", opening["colour"])):
@@ -173,6 +169,11 @@ def classify(sentence: str) -> CueKind | None:
     for kind, rule in RULES:
         if rule.match(text):
             return kind
+    if lead.startswith("now") and is_colour(text):
+        return "colour"
+    last = VERB_LAST.fullmatch(text)
+    if last and not NO_ORDER.search(last["what"]):
+        return classify(f"{last['verb']} {last['what']}")
     if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
         return "other"
     meant = _respelt(whole)

@@ -86,6 +86,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
         + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|cm|inch(?:es)?)\b",
         r"(?:thread|hide) the (?:starting |beginning )tail",
+        r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for sewing)\b",
     ]),
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
@@ -124,8 +125,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
-        r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in|away|inside)\b",
-        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|yarn)\b",
+        r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
+        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|strands?|yarn)\b",
     ]),
     ("shape", [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|"
@@ -154,12 +155,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"colou?r change",
+        r"drop (?:the )?[a-z]{3,12}(?: yarn)?[,;]? (?:and )?(?:attach|join|add|pick up|change to)\b",
         r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"
         r"hook)|place|half)" + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:main |base |second |first )?(?:colou?r|yarn)\s*[:\-]\s*[a-z][a-z ]{0,30}$",
     ]),
     ("sew", [
         r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
+        r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
+        r"(?:on|onto|to|in place|together|at|between)\b",
         r"(?:attach|tack|glue|tie|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
@@ -185,4 +189,23 @@ MINDS = re.compile(
     r"check|test|"
     r"ensure|avoid|note where|find|choose|compare|match|write(?! to\b| me\b| us\b)|do not|"
     r"don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
+)
+EYES_NOW = re.compile(
+    r"(?:now (?:for )?the eyes\b(?! (?:are|is|were|look))|"
+    r"(?:this|now|here) (?:is|would be) (?:a|the) (?:good |right |best )?(?:time|moment|place|point) for "
+    r"(?:the |his |her )?eyes\b)"
+)
+EYES_ARE = re.compile(
+    r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
+)
+# "The mouth under the nose sew on", "Body firmly stuff": as other tongues put it, word for word
+VERB_LAST = re.compile(
+    r"(?P<what>(?:(?:the|all|both) )?[a-z]{3,14}s?"
+    r"(?: (?:under|on|between|at|to|in|behind|above|below) [a-z0-9 .]{2,40}?)?)"
+    r"(?: (?:now|then|firmly|lightly|well|long|tightly|good))* "
+    r"(?P<verb>sew on|sew together|sew|stuff|cut|attach|embroider|weave in|close|fill|fix)"
+    r"(?: (?:for|to) (?:sewing|sew)(?: on)?)?"
+)
+NO_ORDER = re.compile(
+    r"\b(?:to|you|we|i|is|are|can|will|not|no|it|this|that|easy|hard|time|how|before|after|when)\b"
 )

@@ -19,6 +19,7 @@ from hookside.notation.bodies.wording.joins import (
 from hookside.notation.bodies.wording.places import JOINS_BY, LAST_INTO, OTHER_SIDE, STARTING_IN
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
+    DOUBLED,
     EVENLY,
     EVENLY_FIRST,
     HEADLINE,
@@ -45,6 +46,7 @@ from hookside.stitches import TABLE
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
+_DOUBLES = ("every", "each", "all", "double", "doubling")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
@@ -190,16 +192,19 @@ class Clauses(Listed):
         if nth and int(nth["m"]) == int(nth["n"]) + 1 and int(nth["n"]) > 1:
             return self.nth_together(at, nth)
         always = ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
-        if always and "always" in always[0]:
-            self.emit("ST", "dec", *always.span())
-            self.emit("PLACE", Place("fill", each=True, start=always.start(), end=always.end()), *always.span())
-            return self.token_after(always.end(), at)
+        doubled = DOUBLED.match(self.low, tok.start) if tok.text in _DOUBLES else None
+        all_round = doubled or (always if always and "always" in always[0] else None)
+        if all_round:
+            self.emit("ST", "inc" if doubled else "dec", *all_round.span())
+            place = Place("fill", each=True, start=all_round.start(), end=all_round.end())
+            self.emit("PLACE", place, *all_round.span())
+            return self.token_after(all_round.end(), at)
         headline = HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
         if headline and self.stitchy(self.token_after(headline.end(), at)):
             self.out.asides.append(headline.span())
             return self.token_after(headline.end(), at)
-        manner = LAST_INTO.match(self.low, tok.start)
-        if manner and self.out.chunks:
+        manner = LAST_INTO.match(self.low, tok.start) if self.out.chunks else None
+        if manner:
             self.out.asides.append(manner.span())
             return self.token_after(manner.end(), at)
         over = part = JOINS_OVER.match(self.low, tok.start)
@@ -324,9 +329,8 @@ class Clauses(Listed):
                     past += 1
             end = self.colour_name(past)
             leads = self.leads_in_colour(past)
-            if end is None and self.is_letter_colour(past) and (
-                past > at or leads or self.word(past + 1) in (":", "-")
-            ):
+            stopped = past > at or leads or self.word(past + 1) in (":", "-")
+            if end is None and self.is_letter_colour(past) and stopped:
                 end = past + 1
             if end is None and past > at and top and tok.text in ("with", "using"):
                 end = self._free_colour(past)

@@ -21,6 +21,7 @@ from hookside.notation.bodies.wording.places import (
     LAYERED,
     ON_CHAIN,
     ON_PIECE,
+    ON_POINT,
     PIECE,
     SHUT_BY,
     STARTING_IN,
@@ -81,7 +82,7 @@ class Elsewhere(Counts):
                 place = Place("piece", noun="leg", start=both.start(), end=both.end())
                 self.emit("PLACE", place, *both.span())
             return self.token_after(both.end(), at)
-        match = ON_PIECE.match(self.low, tok.start) or PIECE.match(self.low, tok.start)
+        match = next((m for rule in (ON_PIECE, ON_POINT, PIECE) if (m := rule.match(self.low, tok.start))), None)
         place = Place("piece", start=tok.start)
         if match is None:
             match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None

@@ -128,8 +128,8 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
         more = "".join(f", {n} as {_RARER[n][1]}" for n in rarer)
         findings.append(finding(page, "letters", letters.start(), letters.end(), more=more))
     nouns = _nouns(page.text, abbreviations, terms)
-    told = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
-    colours = frozenset(m["letter"].lower() for m in told)
+    given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
+    colours = frozenset(m["letter"].lower() for m in given)
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings)
 
 

@@ -147,7 +147,7 @@ class Places(Spots):
             step = here + 1
             noun = self.noun_phrase(step)
             text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
-            chain = self.word(step) in ("ch", "chain", "chains", "chs")
+            chain = self.word(step) in ("chain", "chains", "chs") or (step < self.count and self.toks[step].key == "ch")
             if (
                 "from hook" in text
                 or "from the hook" in text

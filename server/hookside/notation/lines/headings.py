@@ -39,7 +39,7 @@ _NO_COPIES = (
 )
 _MAKES = [
     re.compile(
-        r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|you need|need|knit)\s*(?:x\s*)?"
+        r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|weave|you need|need|knit)\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
         + r"\b"
         + _NO_COPIES
@@ -64,7 +64,7 @@ _MAKES = [
         re.I,
     ),
     re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
-    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|$)", re.I),
+    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
     re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),

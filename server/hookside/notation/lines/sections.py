@@ -118,7 +118,7 @@ _SEWING_UP = re.compile(
 _SEWING_UP_INLINE = re.compile(
     r"\W*(?:assembly|finishing(?: up| off)?|making[ -]up|to (?:finish|make up|assemble)|joining|"
     r"sewing(?: up)?|construction|finish)"
-    r"(?:\.\s+|\s+-+\s+|\.?-+\s*(?=[A-Z])|\s+(?=[A-Z][a-z]))(?=\S)"
+    r"(?:\.\s+|\s*(?:\.\s?){3}\s*|\s+-+\s+|\.?-+\s*(?=[A-Z])|\s+(?=[A-Z][a-z]))(?=\S)"
 )
 
 
@@ -133,6 +133,6 @@ def sewing_up_inline(text: str) -> int | None:
     match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
     match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
     # "MAKING UP Sew the feet on.", "JOINING-Sew the feet on."
-    shouted = re.match(r"[A-Z][A-Z ]+(?=(?:\s|\.?-+\s*)[A-Z][a-z])", text)
+    shouted = re.match(r"[A-Z][A-Z ]+(?=(?:\s|\.?-+\s*|\s?(?:\.\s?){3}\s*)[A-Z][a-z])", text)
     match = match or (_SEWING_UP_INLINE.match(shouted[0].lower() + text[shouted.end() :]) if shouted else None)
     return match.end() if match else None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from itertools import pairwise
 
 from hookside.notation.lines.headings import PARTS
@@ -43,7 +44,8 @@ _LAPS = frozenset([
     "lap", "laps", "circle", "circles", "tour", "tours", "level", "levels", "rank", "ranks", "series", "turn",
     "turns", "ring", "rings",
 ])  # fmt: skip
-_FEWEST = 3  # lines that count up before a word is taken for a label
+_FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count
+_PRINTS = re.compile(r"[(\[] ?\d{1,3} ?[)\]]\W*$")
 
 
 def coursewords(text: str) -> str:
@@ -58,6 +60,7 @@ def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
     """The words by which lines count up, with those of their forms that stand at such lines: "giro", "giri"."""
     told: dict[str, list[tuple[int, int, bool]]] = {}
     forms: dict[str, set[str]] = {}
+    printed: Counter[str] = Counter()
     begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
@@ -67,13 +70,15 @@ def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
         stem = word[:3]
         told.setdefault(stem, []).append((n, int(match["last"] or n), bool(_WORKED.search(match["body"]))))
         begun[stem] = begun.get(stem, 0) + bool(n > 1 and _BEGINS.search(match["body"]))
+        printed[stem] += len(word) == 1 and bool(_PRINTS.search(match["body"]))
         forms.setdefault(stem, set()).add(word)
     found = []
     for stem, lines in told.items():
-        if begun[stem] > 1 or len(lines) < _FEWEST or 2 * sum(worked for _, _, worked in lines) < len(lines):
+        fewest = _FEWEST - (printed[stem] == len(lines))
+        if begun[stem] > 1 or len(lines) < fewest or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))
-        if 3 * steps < 2 * (len(lines) - sum(n == 1 for n, _, _ in lines)) or steps < _FEWEST - 1:
+        if 3 * steps < 2 * (len(lines) - sum(n == 1 for n, _, _ in lines)) or steps < fewest - 1:
             continue
         found.append(forms[stem])
     return found

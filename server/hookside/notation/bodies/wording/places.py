@@ -66,6 +66,11 @@ ON_PIECE = re.compile(
     r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?)\b"
     r"(?:\s+(?:\d|one|two))?"
 )
+# "8 sc around the first point": of two tips that become one piece
+ON_POINT = re.compile(
+    r"(?:around|round) (?:the )?(?P<which>first|second|third|other|1st|2nd|3rd) "
+    r"(?P<what>points?|tips?|peaks?|lobes?|prongs?)\b"
+)
 PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|onto)\s+(?:(?:the|that|this|each)\s+)?(?P<what>leg|arm|piece|foot|wing|fin|"
     r"flipper)(?:\s+(?P<which>\d|one|two|a|b)\b|(?=\s*[,.;(\[]|\s*$))"

@@ -203,6 +203,13 @@ ALWAYS_TOGETHER = re.compile(
     r"(?:always )?together(?: around| all round)?"
     r"(?=\s*(?:[,.;()\[=]|$))"
 )
+# "every M double", "double the stitches"
+DOUBLED = re.compile(
+    r"(?:(?:every|each|all)(?: of)?(?: the)? (?:m|ms|sts?|stitch(?:es)?|mesh(?:es)?|loops?|sc|dc|ones?)"
+    r"(?: (?:is|are|to be|gets?|will be))* doubled?|doubl(?:e|ing) (?:all )?(?:the |your )?"
+    r"(?:sts|stitches|number of (?:sts|stitches)|(?:stitch )?count))\b"
+    r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:()\[\]=-]|$))"
+)
 NTH_TOGETHER = re.compile(
     r"(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?every (?P<n>\d{1,2})(?:st|nd|rd|th) "
     r"(?:st(?:itch)? )?and (?P<m>\d{1,2})(?:st|nd|rd|th)"

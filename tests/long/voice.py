@@ -4,8 +4,8 @@
 
 The long form takes an hour of two processors. Brings the voices and recordings from Debian by itself
 (tests/listening/material.py). Everything goes through `voice/listening.py`, as the sound of a page does. Nothing that
-is scored here was used to set a threshold. Each part is printed as JSON, and kept in FILE, when it is done, with its date
-and machine; every rate has its minutes or cases and a 95 % upper bound.
+is scored here was used to set a threshold. Each part is printed as JSON, and kept in FILE, when it is done, with its
+date and machine; every rate has its minutes or cases and a 95 % upper bound.
 """
 
 from __future__ import annotations

@@ -131,3 +131,12 @@ def test_what_narrows_to_a_tip_is_shut_whether_the_text_says_so_or_not() -> None
     assert ball.volume_cm3.value > 0
     assert any("says nothing of stuffing" in line for line in ball.said)
     assert piece(lines + "Fasten off.").volume_cm3.value == 0
+
+
+def test_ribs_round_posts_are_taken_lightly() -> None:
+    begin = "Rnd 1: ch 40, join, 40 dc in next 40. (40)\n"
+    plain = piece(f"{begin}Rnds 2-6: dc in each st around (40)", "Pier Cowl")
+    ribbed = piece(f"{begin}Rnds 2-6: (FPdc in next st, BPdc in next st) x 20 (40)", "Pier Cowl")
+    assert "round posts" in " ".join(ribbed.said)
+    assert ribbed.width_mm.value == plain.width_mm.value
+    assert ribbed.width_mm.high - ribbed.width_mm.low > plain.width_mm.high - plain.width_mm.low

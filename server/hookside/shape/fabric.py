@@ -31,6 +31,8 @@ BOWS = (
     "Courses of long chains are measured as bows that hang from what holds them, each chain as wide as a stitch: lace "
     "stretches, so take its size lightly."
 )
+RIBBED = 0.3  # share of stitches round posts from which a piece is called ribbed (a guess)
+RIBS = "Many of its stitches go round posts: such ribs draw in and stretch, so take its width lightly."
 UNFOLDED = "It is measured before it is folded."
 _FOLDS = re.compile(r"\bfold(?:ed|ing)?\b(?! line)", re.IGNORECASE)
 _GATHERS = re.compile(r"\b(?:gather(?:ed)?|pinch(?:ed)?|pleat(?:ed)?)\b", re.IGNORECASE)
@@ -62,7 +64,7 @@ class Fabric:
     `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
     drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
     a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
-    `base`: rows at its start, about whose edge its rounds go.
+    `base`: rows at its start, about whose edge its rounds go. `ribbed`: many of its stitches go round posts.
     `corners`: columns in which its increases stand above one another, 0 where they do not; 4: a square or rectangle.
     """
 
@@ -79,6 +81,7 @@ class Fabric:
     folded: Fold | None = None
     said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
     base: int = 0
+    ribbed: bool = False
 
     @property
     def fills(self) -> bool:
@@ -90,6 +93,20 @@ class Fabric:
 
 def fabric(piece: Piece, title: str = "") -> Fabric:
     """What a piece is made of, as far as its stitches tell. `title` of its pattern, where its own name says little."""
+    found = _fabric(piece, title)
+    if found.kind != "none" and _posts(piece) >= RIBBED:
+        return replace(found, ribbed=True, said=(*found.said, RIBS))
+    return found
+
+
+def _posts(piece: Piece) -> float:
+    """Share of its stitches that go round posts."""
+    each = [(group, times) for course in piece.courses for group, times in groups(course.body) if group.makes]
+    made = sum(times * group.makes for group, times in each)
+    return sum(times * group.makes for group, times in each if group.stitch[:2] in ("FP", "BP")) / made if made else 0.0
+
+
+def _fabric(piece: Piece, title: str) -> Fabric:
     said: list[str] = []
     courses = [c for c in piece.courses if not _only_chain(c)]
     bands = tuple(_bands(courses, said))

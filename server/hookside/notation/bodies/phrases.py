@@ -202,7 +202,7 @@ class Gatherer(Worded):
         if counted and self.last_type() in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB", "TIMES", "LOOPSPOST"):
             self.emit("TIMES", counted[0], start, self.toks[counted[1] - 1].end)
             return counted[1]
-        if tok.text in ("and", "then", "plus", "followed"):
+        if tok.text in ("and", "then", "plus", "followed") or (tok.text == "but" and self.stitchy(at + 1)):
             past = at + 1
             if self.word(past) == "by":
                 past += 1

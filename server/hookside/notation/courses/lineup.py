@@ -96,6 +96,13 @@ class Lineup(Growing):
                 start, numbers = self.dashed(raw, numbers)
         body_start, body_end = trim(text, start, raw.end)
         body = text[body_start:body_end]
+        parts = howlong.parted(body)
+        if parts is not None and len(numbers) <= 1:
+            behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)
+            raw.end = body_start + parts[0]
+            self.expand(raw)
+            self.expand(behind)
+            return
         shuts = self.shuts(body)
         if shuts is not None:
             rest = RawText(*trim(text, body_start + shuts, body_end))

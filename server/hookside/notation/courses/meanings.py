@@ -45,6 +45,7 @@ WIDER: dict[str, str] = {
     "first chain passed": "a chain whose first stitch, the one at the hook, is passed over",
     "list goes round": "a list worked again and again to the end",
     "same and plain": "as many stitches as there are, and not as the same shaping again",
+    "told within an asking": "stitches of this course, though they are told within something else to do",
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",

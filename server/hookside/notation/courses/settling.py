@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.courses.waiting import Parsed, walk
-from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, One, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
 from hookside.stitches import Stitch
 
@@ -41,6 +41,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     rounds = goes_round(parsed, ground, own) or past_first_chain(parsed, ground, own)
     if rounds is not None:
         return rounds
+    beside = asked_with(parsed, ground, own)
+    if beside is not None:
+        return beside
     if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:
         quiet = choose(parsed.tree, replace(ground, declared=None), own)
         works = [n for n in parsed.tree.items if isinstance(n, Work)]
@@ -113,6 +116,33 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if not chosen.fits:
         return None
     chosen.why.append("list goes round")
+    return chosen
+
+
+_AMOUNT = re.compile(
+    r"\b(\d{1,2}) ?(?:sc|[hd]?dc|h?tr)\b|\b(?:sc|[hd]?dc|h?tr) (?:in(?:to)? )?(?:the )?(?:next )?(\d{1,2})\b"
+)
+
+
+def asked_with(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "Attach ear (3 sc through both)", "change to blue for 5 sc": stitches of the course, told within an asking."""
+    if ground.there is None or not any(isinstance(n, CueAt) for n in parsed.tree.items):
+        return None
+    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work) and n.base == "next" and n.key != "ch"]
+    items: list[Node] = []
+    for node in parsed.tree.items:
+        items.append(node)
+        if isinstance(node, CueAt):
+            clause = parsed.phrases.cues[node.index]
+            told = _AMOUNT.finditer(parsed.body[clause.start : clause.end].lower())
+            key = works[0].key if works else "sc"
+            items += [Work(key, n=int(m[1] or m[2]), start=clause.start, end=clause.end) for m in told]
+    if len(items) == len(parsed.tree.items):
+        return None
+    chosen = choose(Tree(items, parsed.tree.choices), ground, own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("told within an asking")
     return chosen
 
 

@@ -72,6 +72,18 @@ def length(body: str) -> Length | None:
     return Length(n + more, 0, not more, *match.span())
 
 
+_THEN = re.compile(r"\s*[,;.]\s*(?:and\s+)?then\s+(?:work\s+)?", re.I)
+
+
+def parted(body: str) -> tuple[int, int] | None:
+    """ "Work even for 3 rounds, then inc in every st": where the plain courses end, and where the next one begins."""
+    match = _LENGTH.search(body) if _MENTIONS.search(body) else None
+    behind = _THEN.match(body, match.end()) if match is not None and match["for"] else None
+    if match is None or behind is None or not _STITCH.search(body, behind.end()):
+        return None
+    return match.end(), behind.end()
+
+
 def of_its_own(line: str) -> bool:
     """ "Sc around for 3 rounds", "Then sc 3 rounds": rounds of their own, told without a label."""
     even = references.EVEN.match(line)

@@ -56,7 +56,7 @@ _MOST_COURSES = 9999
 def numbers_of(text: str) -> list[int]:
     """ "3, 5-7 and 9" -> 3 5 6 7 9."""
     found: list[int] = []
-    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|til|,|&|and|plus|\+|/", text.lower())
+    parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|til|,|&|and|plus|\+|/|:", text.lower())
     span = False
     for part in parts:
         if part.isdecimal():
@@ -67,7 +67,7 @@ def numbers_of(text: str) -> list[int]:
                 found.append(n)
             span = False
         else:
-            span = part[-1] == ">" or part in ("-", "..", "to", "thru", "through", "until", "till", "til")
+            span = part[-1] == ">" or part in ("-", ":", "..", "to", "thru", "through", "until", "till", "til")
     return found
 
 

@@ -10,7 +10,7 @@ _WORDS = "rounds?|rnds?|rows?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
 _ITEM = (
-    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|to|thru|through|until|till?)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|to|thru|through|until|till?|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 )
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"

@@ -34,6 +34,13 @@ _MAKE_LINE = re.compile(
     r"alike)\s*[)\]]?[.:]?\s*$",
     re.I,
 )
+# "Make another piece in the same way.", behind its last course
+_ONE_MORE = re.compile(
+    r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
+    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
+    r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
+    re.I,
+)
 MOST_LINES = 10_000  # two for each of the most courses that are followed
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
@@ -176,6 +183,12 @@ class Cutter(Placing):
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
         ):
             return self.in_section(text, at, end)
+        more = _ONE_MORE.search(text) if self.piece is not None and self.piece.make == 1 else None
+        if more and self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items):
+            self.piece.make += number_of(more["n"] or "1")
+            if more.start():
+                self.put_text(at, at + more.start() + 1)
+            return "make"
         if self.section == "front" and not (self._opens_plainly(at, end)):
             return self.front(text, at, end)
         if self._opens_plainly(at, end):

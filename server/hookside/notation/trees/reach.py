@@ -265,6 +265,8 @@ def _reach(nodes: list[Node]) -> list[Node]:
     while first < at and is_lead(nodes[first]):
         first += 1
     before = nodes[first:at]
+    if before and isinstance(before[0], Work) and before[0].base == "same":
+        return nodes  # "ch 3, dc in same, 2 dc in each around": that one is where the round starts
     simple = before and all(
         (isinstance(n, Work) and not n.fill and n.key != "ch") or isinstance(n, Skip) for n in before
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from typing import Literal
 
@@ -45,7 +46,8 @@ def recap(
     """
     lines: list[Line] = []
     if hook:
-        lines.append(Line(what="hook", text=f"Hook {hook}. Whoever began it works on: two hands pull differently."))
+        size = re.sub(r"^hooks?:?\s+", "", hook, flags=re.IGNORECASE)  # "Hook 3.5 mm", as many a text has it
+        lines.append(Line(what="hook", text=f"Hook {size}. Whoever began it works on: two hands pull differently."))
     named = colour_in_hand(strand, at)
     if named:
         named = (colours or {}).get(named, named)

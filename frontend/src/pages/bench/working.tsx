@@ -76,7 +76,7 @@ export function Working(props: Props) {
   // Where much is said in passing, a line of its own would push something off a phone.
   const crowded = offered.length > 0 && props.whispers.length > 2;
   const whispered = props.whispers.length > 0 || offered.length > 0;
-  const showsDrawing = !pause && !whispered;
+  const showsDrawing = !whispered && (!pause || plan.columns === 2);
   // Beside what the hands do now, what is due rounds later only takes room.
   const soon = ahead !== null && !pause && (!whispered || (spot.next_cue?.distance_courses ?? 0) < 2);
   const lines = course ? placeLines(spot, course) : [];
@@ -164,7 +164,7 @@ export function Working(props: Props) {
             {here && due ? (
               <>
                 <p class="said">{props.last}</p>
-                <Word text={`${due.n} it is`} says={`The count is ${due.n}`} act={props.right} />
+                <Word text={`${due.n} it is`} says={`${due.n} it is, the count is right`} act={props.right} />
                 <Word text={`not ${due.n}?`} says={`The count is not ${due.n}`} act={props.count} />
               </>
             ) : (

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import { AWAY, Refused } from "../../../api";
 import { cuesBetween } from "../../../follow/place";
 import type { CountDue } from "../counts";
+import { unbroken } from "../place";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
@@ -224,7 +225,7 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
   return (
     <>
       <p class={farClass(ask.text)} ref={heading} tabIndex={-1} role="alert">
-        {ask.text}
+        {unbroken(ask.text)}
       </p>
       {ask.more && <p class="talk-more">{ask.more}</p>}
       <div class={numbers ? "talk-numbers" : "talk-choices"}>

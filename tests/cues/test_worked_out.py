@@ -186,7 +186,7 @@ def test_a_tail_for_sewing_is_long_enough_however_small_the_end(end: str) -> Non
 
 
 def test_when_to_count() -> None:
-    """Behind the first three rounds and every one that shapes, never behind the last: there is nothing to go on with."""
+    """Behind the first three rounds and every one that shapes, never behind the last: nothing follows that."""
     found = counts(head().pieces[0])
     assert [c.after for c in found] == ["1", "2", "3", "4", "5", "6", "15", "16", "17", "18"]
     assert {c.weight for c in found} == {"whisper"}

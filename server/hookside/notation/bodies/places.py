@@ -102,6 +102,8 @@ class Places(Spots):
         tok = self.toks[here] if here < self.count else None
         if tok is None:
             return None
+        if prep and self.word(here + 1) == "just" and self.word(here + 2) in ("made", "worked", "completed"):
+            return self._done(Place("same"), start, here + 3)  # "sl st in the sc just made"
         if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
             return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
         if prep and (

@@ -53,6 +53,37 @@ MICROPHONE = """
 })();
 """
 
+# A voice of the device that takes its time, and keeps what it was told to say.
+VOICE = """
+(() => {
+  const told = (window.spoken = []);
+  class Words { constructor(text) { this.text = text; } }
+  const voice = { name: "Harbour", lang: "en-US", localService: true, default: true, voiceURI: "harbour" };
+  const synth = new EventTarget();
+  let now = null;
+  Object.assign(synth, { speaking: false, pending: false, getVoices: () => [voice],
+    speak(words) {
+      told.push(words.text);
+      if (words.volume === 0) return;
+      now = words;
+      this.speaking = true;
+    },
+    cancel() { this.speaking = false; now = null; } });
+  window.finishSpeaking = () => { const words = now; synth.cancel(); words?.onend(); };
+  Object.defineProperty(window, "speechSynthesis", { value: synth });
+  window.SpeechSynthesisUtterance = Words;
+})();
+"""
+
+# In place of the system's buttons: what a page would do for each. One of them this browser does not know.
+HEADSET = """
+window.buttons = {};
+navigator.mediaSession.setActionHandler = (name, act) => {
+  if (name === "play") throw new TypeError("no such button here");
+  window.buttons[name] = act;
+};
+"""
+
 
 def say(page: Page, name: str) -> None:
     """Play one utterance into the microphone, to its end."""

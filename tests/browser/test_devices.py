@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+from hands_free import MICROPHONE, say, say_until, start_hands_free
 from pages import PHONE, TABLET, kept, opened, place
 from playwright.sync_api import expect
 from test_link import Cable, at, begun, ready, stitches, waits_for
@@ -57,6 +58,57 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
             expect(page.get_by_text("Where is your marker?")).to_be_hidden()
             expect(place(page)).to_contain_text("1 of 6 made")
         assert at(server, making) == 2
+
+
+def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    address = f"{server.url}/#/bench/{making}"
+    with (
+        opened(chromium, server.url, PHONE, away=True, touch=True) as phone,
+        opened(chromium, address, TABLET, touch=True) as tablet,
+    ):
+        cable = Cable(phone)
+        tablet.add_init_script(MICROPHONE)
+        tablet.reload()
+        phone.goto(address)
+        phone.reload()
+        ready(phone)
+        ready(tablet)
+        start_hands_free(tablet)
+
+        def disagree(head: int) -> None:
+            cable.cut()
+            stitches(phone, 1)
+            expect(phone.get_by_text("1 move waits")).to_be_visible()
+            stitches(tablet, 2)
+            waits_for(tablet, lambda: at(server, making) == head)
+            cable.mend()
+            for page in (phone, tablet):
+                expect(page.get_by_role("heading", name="Where is your marker?")).to_be_visible(timeout=SLOW)
+
+        asked = tablet.get_by_role("group", name="Is your marker in round 1, after stitch 1?")
+        disagree(2)
+        expect(asked).to_be_visible()
+        # What is no answer moves nothing, and the question stands.
+        said = tablet.get_by_text("Answer this first: say yes, or no.")
+        say_until(tablet, "round-finished", lambda ms: expect(said.first).to_be_visible(timeout=ms))
+        expect(asked).to_be_visible()
+        assert at(server, making) == 2
+        gone = tablet.get_by_text("Where is your marker?")
+        say_until(tablet, "yes-please", lambda ms: expect(gone).to_be_hidden(timeout=ms))
+        expect(phone.get_by_text("Where is your marker?")).to_be_hidden(timeout=SLOW)
+        for page in (phone, tablet):
+            expect(place(page)).to_contain_text("1 of 6 made")
+        # Answered by a touch at the other device, the question is not asked here any longer.
+        disagree(4)
+        again = tablet.get_by_role("group", name="Is your marker in round 1, after stitch 3?")
+        expect(again).to_be_visible()
+        answer(phone, "round 1, after stitch 3")
+        expect(gone).to_be_hidden(timeout=SLOW)
+        expect(again).to_have_count(0)
+        say(tablet, "yes-please")  # nothing is asked: it answers nothing
+        stitches(tablet, 1)
+        waits_for(tablet, lambda: at(server, making) == 5)
 
 
 def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chromium: Browser) -> None:

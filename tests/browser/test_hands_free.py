@@ -12,10 +12,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from hands_free import MICROPHONE, SOUNDS, at, moved_from, say, say_until, sign, start_hands_free
+from hands_free import MICROPHONE, SOUNDS, VOICE, at, moved_from, say, say_until, sign, start_hands_free
 from pages import PHONE, at_bench, heading, opened, touch
 from playwright.sync_api import expect
 from test_bench import SEAL, begin
+from test_link import waits_for
 from tests.conftest import CHROMIUM
 
 if TYPE_CHECKING:
@@ -119,7 +120,7 @@ def test_what_is_heard_is_a_move_like_any_other(bench: Page) -> None:
     touch(page)
     expect(heading(page)).to_contain_text("Round 2")
     say_until(page, "take-that-back", lambda ms: expect(heading(page)).to_contain_text("Round 1", timeout=ms))
-    page.wait_for_function("document.activeElement !== document.body")
+    expect(page.locator(":focus")).to_have_count(1)
     where = page.get_by_role("status").filter(has_text=re.compile("^Round 1"))
     say_until(page, "where-now", lambda ms: expect(where.first).to_be_visible(timeout=ms))
 
@@ -246,29 +247,6 @@ def test_another_device_takes_the_ear(server: LiveServer, chromium: Browser, ben
         expect(sign(other)).to_have_text("Not listening")
 
 
-# A voice of the device that takes its time, and keeps what it was told to say.
-VOICE = """
-(() => {
-  const told = (window.spoken = []);
-  class Words { constructor(text) { this.text = text; } }
-  const voice = { name: "Harbour", lang: "en-US", localService: true, default: true, voiceURI: "harbour" };
-  const synth = new EventTarget();
-  let now = null;
-  Object.assign(synth, { speaking: false, pending: false, getVoices: () => [voice],
-    speak(words) {
-      told.push(words.text);
-      if (words.volume === 0) return;
-      now = words;
-      this.speaking = true;
-    },
-    cancel() { this.speaking = false; now = null; } });
-  window.finishSpeaking = () => { const words = now; synth.cancel(); words?.onend(); };
-  Object.defineProperty(window, "speechSynthesis", { value: synth });
-  window.SpeechSynthesisUtterance = Words;
-})();
-"""
-
-
 def test_it_speaks_and_is_deaf_meanwhile(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, BOB)
     with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
@@ -293,7 +271,7 @@ def test_it_speaks_and_is_deaf_meanwhile(server: LiveServer, chromium: Browser) 
         # A touch does not wait until it has finished.
         touch(page)
         expect(page.locator(".pause-title")).to_contain_text("white")
-        page.wait_for_function("spoken.at(-1).includes('white')")
+        waits_for(page, lambda: "white" in page.evaluate("spoken.at(-1)"))
         page.evaluate("finishSpeaking()")
         expect(sign(page)).to_have_text("Listening")
 

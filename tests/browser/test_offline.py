@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from hands_free import HEADSET, MICROPHONE, VOICE, sign
 from pages import PHONE, TABLET, at_bench, heading, kept, opened, place, touch
 from playwright.sync_api import expect
 from test_link import at, begun, ready, stitches, waits_for
@@ -23,6 +24,11 @@ SLOW = 20_000  # milliseconds: a line that was down is tried again every two sec
 
 def waits(page: Page, n: int) -> None:
     expect(page.get_by_text(f"{n} {'move waits' if n == 1 else 'moves wait'}", exact=True)).to_be_visible()
+
+
+def says(page: Page, words: str) -> None:
+    """Until the voice of the device was given these words."""
+    waits_for(page, lambda: words in (page.evaluate("spoken.at(-1)") or ""))
 
 
 def test_the_page_can_be_installed(server: LiveServer, chromium: Browser) -> None:
@@ -73,6 +79,39 @@ def test_shelf_and_bench_open_and_work_while_the_server_is_away(server: LiveServ
         server.start()
         waits_for(cold, lambda: at(server, making) >= 7)
         expect(cold.get_by_text(re.compile("moves? waits?"))).to_be_hidden(timeout=SLOW)
+
+
+def test_it_speaks_and_obeys_a_headset_while_the_server_is_away(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+        ready(page)
+        kept(page)
+        server.stop()
+        page.add_init_script(MICROPHONE + VOICE + HEADSET)
+        page.reload()
+        ready(page)
+        page.get_by_role("button", name="Start hands-free").click()
+        says(page, "Round 1: make a magic ring")
+        page.evaluate("finishSpeaking()")
+        # It cannot hear, says so once, and everything else goes on.
+        expect(page.get_by_role("alert").filter(has_text="No connection, so nothing is heard.")).to_be_visible()
+        expect(sign(page)).to_have_text("Not listening")
+        page.keyboard.press("r")
+        says(page, "two single crochet in each of the next six")
+        page.evaluate("finishSpeaking()")
+        waits(page, 1)
+        page.locator(".ear-state").click()
+        page.get_by_label(re.compile("the buttons of a headset")).check()
+        page.keyboard.press("Escape")
+        expect(page.get_by_role("dialog")).to_have_count(0)
+        page.evaluate("buttons.nexttrack()")
+        says(page, "Round 3")
+        waits(page, 2)
+        server.start()
+        expect(page.get_by_text(re.compile("moves? waits?"))).to_be_hidden(timeout=SLOW)
+        _, snapshot = server.api("GET", f"/api/makings/{making}")
+        (run,) = snapshot["state"]["runs"].values()
+        assert run["at"] == snapshot["strands"][run["strand"]]["courses"][2]["first"]
 
 
 def test_a_piece_that_lies_on_the_shelf_opens_though_it_was_never_opened_here(

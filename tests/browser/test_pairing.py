@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from pages import PHONE, TABLET, WIDE, opened, overflow, small_targets
 from playwright.sync_api import expect
+from tests.conftest import free_port
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -46,8 +47,10 @@ def patience() -> Iterator[None]:
 
 @pytest.fixture
 def shared_server(tmp_path: Path, server: Any, monkeypatch: pytest.MonkeyPatch) -> Any:
-    """The server, able to be shared at an address of its own."""
+    """The server, able to be shared at an address of its own, and at a port that no other house here wants."""
     plain = server.command
+    (server.folder / "doors").mkdir(mode=0o700)
+    (server.folder / "doors" / "port").write_text(f"{free_port()}\n", encoding="ascii")
     monkeypatch.setattr(server, "command", lambda: [*plain(), "--address", PLACE])
     server.restart()
     return server

@@ -16,7 +16,7 @@ export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null,
   if (asked) return { waits: "question", answers: asked, count: null };
   switch (mode) {
     case "settle":
-      return { waits: "question", answers: ["yes", "no", "hold"], count: null };
+      return { waits: "question", answers: [...ANSWERS, "hold"], count: null };
     case "offer":
       return { waits: "question", answers: ["yes", "no", "back", "undo", "where", "hold"], count: null };
     case "unread":

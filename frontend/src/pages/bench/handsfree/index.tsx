@@ -185,21 +185,26 @@ export function HandsFoot({ session, road, words, ended }: Props) {
     };
   }, [session]);
 
-  // Two devices disagree: their places are asked one after another.
+  // Two devices disagree: their places are asked one after another, until one is the right one or it was said elsewhere.
   const held = session.held.value !== null;
   const { claims } = road;
+  const disputed = claims.map((c) => `${c.run}@${c.at}`).join(" ");
   useEffect(() => {
     const said = claims[claim.value % Math.max(1, claims.length)];
     const strand = said && road.state && road.snapshot?.strands[road.state.runs[said.run]?.strand ?? ""];
-    if (!said || !strand) return;
+    if (!said || !strand) return undefined;
     const spot = locate(strand, said.at);
     const where = placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
-    hands.ask({
+    const asked: Question = {
       text: `Is your marker ${/^(at|after|finished)/.test(where) ? where : `in ${where}`}?`,
-      yes: () => road.settle(said.run, said.at),
+      yes: () => now.current.road.settle(said.run, said.at),
       no: () => (claim.value += 1),
-    });
-  }, [claims.length > 0, claim.value]);
+    };
+    hands.ask(asked);
+    return () => {
+      if (question.value === asked) question.value = null;
+    };
+  }, [disputed, claim.value]);
 
   // What a move has brought is heard: a chime, and as many words as the maker wants.
   useEffect(() => {
@@ -261,7 +266,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
 
   // A sheet that takes words hears its own ones and nothing else.
   const taken = held || question.value ? null : taker.value;
-  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value ? (mode === "settle" ? ["yes", "no"] : ANSWERS) : null, held, style ?? (recounting.value ? "round" : null), recounting.value);
+  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value && mode !== "settle" ? ANSWERS : null, held, style ?? (recounting.value ? "round" : null), recounting.value);
   const key = JSON.stringify(expected);
   useEffect(() => {
     if (key === sent.current) return;

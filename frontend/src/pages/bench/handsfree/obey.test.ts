@@ -158,6 +158,25 @@ describe("a word becomes a move", () => {
     expect(told.at(-1)).toBe("That was no yes, so nothing was done. Say it once more.");
   });
 
+  test("where devices disagree: a word that is no answer moves nothing and leaves the question, and yes settles", () => {
+    const settled: string[] = [];
+    const question = { text: "Is your marker in round 6?", yes: () => settled.push("yes"), no: () => settled.push("no") };
+    const disputed = road(three.first, "settle");
+    for (const intent of ["round", "next", "done", "back"] as const) {
+      asked = question;
+      obey(said(intent), disputed, hands(question), 10_000);
+      expect(asked).toBe(question);
+    }
+    obey(said("yes", { verdict: "ask" }), disputed, hands(question), 10_000);
+    expect(asked).toBe(question);
+    expect([did, settled]).toEqual([[], []]);
+    expect(told).toContain("Answer this first: say yes, or no.");
+    obey(said("no"), disputed, hands(question), 10_000);
+    obey(said("yes"), disputed, hands(question), 10_000);
+    expect(settled).toEqual(["no", "yes"]);
+    expect(asked).toBeNull();
+  });
+
   test("yes and no without a question do nothing", () => {
     obey(said("yes"), road(three.first), hands(), 10_000);
     obey(said("no"), road(three.first), hands(), 10_000);

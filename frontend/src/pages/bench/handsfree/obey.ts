@@ -106,7 +106,8 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
   }
   session.stirred();
   if (heard.verdict === "ask" && !ASKED_BACK.has(heard.intent)) {
-    hands.ask({ text: `Did you say “${heard.words}”?`, yes: () => hands.redo({ ...heard, verdict: "act" }) });
+    // What is no sure answer to a question leaves it as it stands: it can be answered once more.
+    if (!hands.question) hands.ask({ text: `Did you say “${heard.words}”?`, yes: () => hands.redo({ ...heard, verdict: "act" }) });
     session.chime("unsure");
     return;
   }
@@ -131,7 +132,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     session.chime("unsure");
     return;
   }
-  if (hands.question) hands.ask(null);
+  if (hands.question && mode !== "settle") hands.ask(null); // where devices disagree it stands until it is answered
   road.open(null);
   session.chime("heard");
   const id = heard.utterance;

@@ -108,6 +108,18 @@ def test_the_same_again_says_what_came_along(house: House, text: str, server: Li
     assert len(begun["runs"]) == 4  # as it was begun; the one more stays with the making it was wanted for
 
 
+def test_how_she_likes_it(house: House, server: LiveServer) -> None:
+    assert "  hand=right\n" in house("likes").output
+    said = house("likes", "hand=left", "terms=UK", "breaks=30", "quiet=marker,count", "--who", "Ines").output
+    assert said.startswith("Ines:\n  hand=left\n")
+    assert "  quiet=marker,count\n" in said
+    kept = server.api("GET", "/api/maker")[1]
+    assert (kept["hand"], kept["terms"], kept["breaks"], kept["quiet"]) == ("left", "UK", 30, ["marker", "count"])
+    assert "  terms=-\n" in house("likes", "terms=-", "quiet=-").output
+    assert "hand" in house("likes", "foot=left", code=2).stderr
+    assert house("likes", "hand=both", code=1).output != ""
+
+
 def test_on_paper(house: House, text: str, tmp_path: Path) -> None:
     out = tmp_path / "float.html"
     done = CliRunner().invoke(main, ["paper", text, "--paper", "letter", "-o", str(out)])

@@ -203,3 +203,10 @@ def test_eyes_that_are_asked_for_before_they_are_printed_are_counted_once() -> N
         + "\nAssembly\nPut the eyes between rounds 4 and 5 of the lamp.\n"
     )
     assert item(of(late, {1: 1}), "eyes").amount == "2"
+
+
+@pytest.mark.parametrize("many", ["1 pair", "x2", "2", "2 pieces"])
+def test_how_many_of_a_thing_is_no_thing_to_find(many: str) -> None:
+    found = of(BEACON.replace("8 mm safety eyes", f"8 mm safety eyes, {many}"))
+    assert item(found, "eyes").printed == f"8 mm safety eyes, {many}"
+    assert [one.name for one in found.items if one.id.startswith("other:")] == ["a bell for the top"]

@@ -26,6 +26,7 @@ COMMANDS = {
     "habits": ("hookside.cli.gather", "habits_"),
     "keep": ("hookside.cli.shelf", "keep_"),
     "label": ("hookside.cli.shelf", "label_"),
+    "likes": ("hookside.cli.likes", "likes_"),
     "measure": ("hookside.cli.measure", "measure_"),
     "mend": ("hookside.cli.mend", "mend_"),
     "note": ("hookside.cli.making", "note_"),

@@ -19,6 +19,8 @@ _HOOK = re.compile(r"\bhooks?\b", re.I)
 _AMOUNT = re.compile(
     r"^(?:about|approx\.?|ca\.?|at least)?\s*\d+(?:[.,]\d+)?\s*(?:g|grams?|m|metres?|meters?|cm|mm)\b", re.I
 )
+# "1 pair", "x2", "2 pieces": how many of what stands before it, and nothing to be found by itself
+_HOW_MANY = re.compile(r"^(?:x ?)?(?:\d+|one|two|a|an)(?: ?x| (?:pairs?|pcs?|pieces?|of (?:them|each)))?$", re.I)
 _PARTS = re.compile(r"\s*[,;]\s*(?![^()]*\))")
 
 
@@ -64,7 +66,7 @@ def _sort(line: str, pattern: Pattern, found: Listed) -> None:
         if notion:
             kept = notion.id
             found.notions.setdefault(kept, part)
-        elif kept and _AMOUNT.match(part):
+        elif kept and (_AMOUNT.match(part) or _HOW_MANY.match(part)):
             found.notions[kept] += f", {part}"
         elif part and not _is_hook(part, pattern):
             found.others.append(part)

@@ -7,18 +7,18 @@ import type { Desk } from "./desk";
 /** What this page can take: the rest is told by what is in a file. */
 const KINDS = ".pdf,.txt,.md,.markdown,.html,.htm,text/plain,text/html,text/markdown,application/pdf";
 
-interface Added {
+export interface Added {
   id: string | number;
   name: string;
 }
 
 /**
  * A pattern from a file, chosen or dropped anywhere on the page. The first goes on an empty desk; every other one goes
- * on the shelf, so that nothing that lies here is written over.
+ * on the shelf, so that nothing that lies here is written over. What was put there and what could not be taken in is said
+ * beside the rounds: on a phone the text lies behind them.
  */
-export function Files({ desk, taken }: { desk: Desk; taken: (notes: string[]) => void }) {
+export function Files({ desk, taken, also }: { desk: Desk; taken: (notes: string[]) => void; also: (line: string, added?: Added) => void }) {
   const say = useSignal<string[]>([]);
-  const added = useSignal<Added[]>([]);
   const busy = useSignal(false);
   const over = useSignal(false);
   const field = useRef<HTMLInputElement>(null);
@@ -36,12 +36,13 @@ export function Files({ desk, taken }: { desk: Desk; taken: (notes: string[]) =>
           desk.write(found.text);
           taken(notes);
         } else {
-          say.value = [...say.value, ...notes];
           const { id } = await api.addPattern(found.text, null);
-          added.value = [...added.value, { id, name: file.name }];
+          also(notes.join(" "), { id, name: file.name });
         }
       } catch (why) {
-        say.value = [...say.value, why instanceof Refused ? why.say : `${file.name} could not be taken in. Try once more.`];
+        const line = why instanceof Refused ? why.say : `${file.name} could not be taken in. Try once more.`;
+        if (desk.text.value.trim()) also(line);
+        else say.value = [...say.value, line];
       }
     }
     busy.value = false;
@@ -100,16 +101,19 @@ export function Files({ desk, taken }: { desk: Desk; taken: (notes: string[]) =>
           {line}
         </p>
       ))}
-      {added.value.length > 0 && (
-        <p role="status">
-          Put on the shelf:{" "}
-          {added.value.map(({ id, name }) => (
-            <a key={id} class="word" href={toRead(id)}>
-              {name}
-            </a>
-          ))}
-        </p>
-      )}
     </div>
   );
 }
+
+/** What was put on the shelf beside the text that lies here. */
+export const OnTheShelf = ({ added }: { added: readonly Added[] }) =>
+  added.length > 0 && (
+    <p role="status">
+      Put on the shelf:{" "}
+      {added.map(({ id, name }) => (
+        <a key={id} class="word" href={toRead(id)}>
+          {name}
+        </a>
+      ))}
+    </p>
+  );

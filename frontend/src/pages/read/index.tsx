@@ -7,7 +7,7 @@ import { OrderOfWork, TermsRead } from "./Begin";
 import { FindingRead, PieceRead } from "./Courses";
 import { type Desk, openDesk } from "./desk";
 import { offered } from "./mending";
-import { Files } from "./Files";
+import { type Added, Files, OnTheShelf } from "./Files";
 import { Paper } from "./Paper";
 import { gravity, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
@@ -27,6 +27,7 @@ export function Read({ id }: { id: string | null }) {
   const at = useSignal(0);
   /** What is to be known of the file the text came from. */
   const noted = useSignal<string[]>([]);
+  const added = useSignal<Added[]>([]);
   const area = useRef<HTMLTextAreaElement>(null);
 
   useEffect(() => {
@@ -196,6 +197,10 @@ export function Read({ id }: { id: string | null }) {
             noted.value = notes;
             view.value = "courses";
           }}
+          also={(line, one) => {
+            if (line) noted.value = [...noted.value, line];
+            if (one) added.value = [...added.value, one];
+          }}
         />
         <Paper
           desk={desk}
@@ -217,6 +222,7 @@ export function Read({ id }: { id: string | null }) {
               {line}
             </p>
           ))}
+          <OnTheShelf added={added.value} />
           {courses > 0 && (
             <p class="to-size">
               {ONWARD.map(([name, to]) =>

@@ -61,6 +61,13 @@ export function Shelf() {
     const again = () => {
       if (document.visibilityState === "visible") void look();
     };
+    let end: (() => void) | undefined;
+    void import("./drop").then(({ dropping }) => {
+      end = dropping(
+        (words) => (say.value = words),
+        (words) => look().then(() => void (say.value = words)),
+      );
+    }, () => undefined);
     document.addEventListener("visibilitychange", again);
     const trying = setInterval(() => {
       if (say.value) void look();
@@ -68,6 +75,7 @@ export function Shelf() {
     return () => {
       document.removeEventListener("visibilitychange", again);
       clearInterval(trying);
+      end?.();
     };
   }, []);
 

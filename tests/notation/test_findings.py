@@ -111,3 +111,34 @@ def test_errors_stay_errors_however_many_there_are() -> None:
 def test_a_hundred_alike_stand_as_they_are() -> None:
     text = "Rnd 1: 6 sc in MR (6)\n" + "".join(f"Rnd {n}: wobble the {n} gulls\n" for n in range(2, MOST_ALIKE + 2))
     assert [f.code for f in read(text).findings].count("unread") == MOST_ALIKE
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "*1, 2* (18)",
+        "sc 2, dec (1 decrease made) 17",
+        "sc 3, attach the flag with 2 sc, sc 4, insert 2 sc later an eye",
+        "dec (2 sts), sc 10",
+        "a: sc 6, turn",
+    ],
+)
+def test_no_mend_is_offered_where_a_number_was_not_read(body: str) -> None:
+    pattern = read(f"Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: {body}\n")
+    found = [f for f in pattern.findings if f.course == "3"]
+    assert found
+    assert not any(f.suggestions for f in found)
+
+
+def test_a_list_that_was_meant_to_go_round_is_offered_so() -> None:
+    (found,) = read("Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: 1 sc, 1 inc\n").findings
+    assert [one.label for one in found.suggestions] == ["Round 3: (1 sc, 1 inc) x 6, makes 18"]
+
+
+def test_ranges_that_cross_are_offered_one_behind_the_other() -> None:
+    text = "Rnd 1: 6 sc in MR (6)\nRnds 2-4: sc around\nRnds 4-6: sc around\n"
+    (found,) = read(text).findings
+    (offered,) = found.suggestions
+    mended = text[: offered.start] + offered.replacement + text[offered.end :]
+    assert "Rnds 5-6: sc around" in mended
+    assert not read(mended).findings

@@ -25,6 +25,10 @@ _NAMES = re.compile(
 )
 # "6 inc (2 sc in 1 st)", "dec (sc2tog)": how the stitch before it is worked
 _SPELT = {
+    "inc3": re.compile(
+        r"(?:i\.?e\.?,? |= ?|work )?(?:3|three) ?(?:sc|sts) (?:in|into) (?:the )?(?:one|1|same|each|next|a)\b"
+        r"(?: (?:st|stitch|sc))?"
+    ),
     "inc": re.compile(
         r"(?:i\.?e\.?,? |= ?|work )?(?:2|two) ?(?:sc|dc|sts|single crochets?) (?:in|into) (?:the )?(?:one|1|same|each|"
         r"next|a)"
@@ -137,6 +141,11 @@ class Brackets(Clauses):
         if sign == "-" and self.word(at - 1) in NEXT and self.kind(here) == "number" and self.is_noun(here + 1):
             self.out.unknown.append((tok.start, self.toks[here].end))
             return here + 1
+        if sign in "-:" and last == "ST" and self.glued(at) and ("-" in self.amounts_by or self.stitchy(here + 1)):
+            self.amounts_by.add("-")  # "sc-12, inc-6"
+            told = self.toks[here]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return here + 1
         if sign in "-=:~>":
             if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
                 value = self.toks[here]
@@ -227,7 +236,10 @@ class Brackets(Clauses):
             value = self.toks[number]  # "(18) 1 sc, inc": the count before the words
             self.counted(value.value, value.start, value.end)
             return past
-        if number is not None and closing == at + 2 and last == "ST" and self.stitchy(past):
+        before_count = self.word(past) in ("(", "[", "=") or ("(" in self.amounts_by and self.glued(at))
+        amount = self.stitchy(past) or (bool(self.amounts_by) and before_count)
+        if number is not None and closing == at + 2 and last == "ST" and amount:
+            self.amounts_by.add("(" if self.glued(at) else " (")
             told = self.toks[number]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
             return past

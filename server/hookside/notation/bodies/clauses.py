@@ -22,6 +22,7 @@ from hookside.notation.bodies.wording.stretches import (
     DOUBLED,
     EVENLY,
     EVENLY_FIRST,
+    EVENLY_LED,
     HEADLINE,
     LEFT_OUT,
     MANNER,
@@ -45,7 +46,8 @@ from hookside.notation.vocabulary import (
 from hookside.stitches import TABLE
 
 # With a number beside it, more than a remark
-_SHAPED = re.compile(r"\b(?:crochet|together|tog|into one)\b")
+_SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
+_SPREADS = (EVENLY, EVENLY_FIRST, STEADY, EVENLY_LED)
 _DOUBLES = ("every", "each", "all", "double", "doubling")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
@@ -257,8 +259,7 @@ class Clauses(Listed):
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
-            match = EVENLY.match(self.low, tok.start) or EVENLY_FIRST.match(self.low, tok.start)
-            match = match or STEADY.match(self.low, tok.start)
+            match = next((m for rule in _SPREADS if (m := rule.match(self.low, tok.start))), None)
             if match:
                 return self.evenly(at, match)
             match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in ("inc", "dec", "wor", "mak") else None

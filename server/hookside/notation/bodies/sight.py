@@ -42,6 +42,7 @@ class Sight:
         self.out.sizes = sized
         self.depth: list[str] = []
         self.open_star = False
+        self.amounts_by: set[str] = set()  # signs that set an amount behind its stitch here: "sc-12", "sc(12)"
         self.number_first: bool | None = None
         self.all_times: Times | None = None  # "6 times: sc, inc"
         self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket
@@ -77,6 +78,12 @@ class Sight:
     def close_of(self, at: int) -> int | None:
         """Index of the bracket that closes the one at `at`; None where none does, or where they nest too deep."""
         return self.closers.get(at)
+
+    def glued(self, at: int) -> bool:
+        """Does a sign stand between a word and a number without any space: "sc-12"?"""
+        if not 0 < at < self.count - 1 or self.kind(at + 1) != "number":
+            return False
+        return self.toks[at - 1].end == self.toks[at].start and self.toks[at].end == self.toks[at + 1].start
 
     def token_after(self, offset: int, at: int) -> int:
         while at < self.count and self.toks[at].start < offset:

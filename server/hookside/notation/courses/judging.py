@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
@@ -11,6 +12,7 @@ from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
 from hookside.notation.findings.table import finding, spell
+from hookside.notation.labels.label import Label
 from hookside.notation.trees.nodes import One, Rep, Tree, Work
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
 from hookside.stitches import TABLE
@@ -38,11 +40,10 @@ class Judge:
             suggestions = []
             if (
                 todo.raw.label.number_spans
-                and len(todo.raw.label.numbers) == 1
                 and below is not None
                 and below.label == label
             ):
-                start, end = todo.raw.label.number_spans[0]
+                start, end = first_number(self.page.text, todo.raw.label)
                 first, last = self.page.span(start, end)
                 suggestions = [
                     Suggestion(
@@ -304,6 +305,14 @@ class Judge:
             each = makes(body[0].body)
             return f"makes {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.makes}"
         return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+
+
+def first_number(text: str, label: Label) -> tuple[int, int]:
+    """Where the first number of a label is printed; all of "5-6", where only 6 is left of it."""
+    start, end = label.number_spans[0]
+    match = re.match(r"\d+", text[start:end])
+    whole = len(label.numbers) == 2 or match is None
+    return (start, end) if match is None or (whole and len(label.numbers) > 1) else (start, start + match.end())
 
 
 def stands_first(tree: Tree) -> int:

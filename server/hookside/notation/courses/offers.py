@@ -6,13 +6,36 @@ import re
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Waiting, title_of
+from hookside.notation.courses.waiting import Parsed, Waiting, title_of
 from hookside.notation.findings.mending import Mend, mends
 from hookside.pattern import Suggestion
 
 _MOST_FINDINGS = 100  # after so many no mended lines are looked for
 _COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s")
+
+
+_NUMBER = re.compile(r"\d+(?!\d| ?(?:mm|cm|\"))")
+_LEFT = re.compile(rf"{UNWORKED.pattern}|{LEAVES.pattern}")
+
+
+def all_read(parsed: Parsed) -> bool:
+    """Was every number of a body read, as an amount, a place, or its one count at the end?
+
+    A number that was set aside ("attach the ear (3 sc through both)", "switch to blue with 5 sc"), or a second count
+    ("sc(12), inc(6)"), may be just what is missing in the sums.
+    """
+    phrases, body = parsed.phrases, parsed.body
+    if len({n for n, _, _ in phrases.counts}) > 1 or re.match(r"[a-d]\s*[:.)]", body):
+        return False
+    worked = [c for c in phrases.chunks if c.type != "CUE"]
+    last = max((c.start for c in worked if c.type in ("ST", "BARE", "STARO", "OPEN")), default=0)
+    if any(worked[0].start < start < last for _, start, _ in phrases.counts):
+        return False
+    spans = [(c.start, c.end) for c in worked] + [(start, end) for _, start, end in phrases.counts]
+    spans += [m.span() for m in _LEFT.finditer(body.lower())]
+    return all(any(a <= m.start() < b for a, b in spans) for m in _NUMBER.finditer(body))
 
 
 class Offers:
@@ -25,6 +48,8 @@ class Offers:
     def mend(self, todo: Waiting, taken: Chosen, ground: Ground) -> list[Mend]:
         if todo.borrowed or todo.parsed is None or len(self.sheet.findings) > _MOST_FINDINGS:
             return []
+        if todo.skipped or not all_read(todo.parsed):
+            return []  # a wrong offer, taken with one touch, is worse than none
         return mends(todo.parsed.tree, taken.reading, ground, self.sheet.own)
 
     def mended(self, todo: Waiting, mend: Mend) -> tuple[int, int, str]:
@@ -76,7 +101,7 @@ class Offers:
         return " " + "; ".join(parts) + "."
 
     def count_suggestion(self, todo: Waiting, makes: int) -> list[Suggestion]:
-        if todo.declared_at is None:
+        if todo.declared_at is None or todo.parsed is None or not all_read(todo.parsed):
             return []
         first, last = self.page.span(*todo.declared_at)
         return [

@@ -158,7 +158,8 @@ class Walk:
             return made.chain
         if not self.on_chains(queue, index):
             return 0 if made.joined else made.chain
-        return made.chain or sum(g.count for g in made.body if isinstance(g, Group) and g.stitch == "ch")
+        chains = [g.count for g in made.body if isinstance(g, Group) and g.stitch == "ch"]
+        return max([made.chain, *chains])  # "ch 12, join, ch 1": the last one only goes up
 
     def on_chains(self, queue: list[Waiting | RawText], index: int) -> bool:
         """Is a closed chain worked along its chains ("sc in each ch around"), and not into the ring it makes?"""

@@ -8,17 +8,17 @@ from dataclasses import dataclass, replace
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
+from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 
 @dataclass(slots=True)
 class Edit:
-    """One number of the body, written anew."""
+    """One number of the body, written anew; or a bracket set around its list."""
 
     start: int
     end: int
-    value: int
+    value: int | str
 
 
 @dataclass(slots=True)
@@ -147,9 +147,15 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
                     new = slot.get() + change // unit
                     if change % unit == 0 and new >= 1 and new != slot.get():
                         try_edits([(slot, new), (times, value)])
+    around = _around(tree, open_ground, own)
+    if around is not None:
+        found = [f for f in found if f[0][2] <= _NEAR]  # "1 sc, 11 inc" is not what was meant by "1 sc, 1 inc"
+        right = ground.declared is None or around.makes == ground.declared
+        around.count = not right
+        found.append(((0 if right else 1, 0, 0), around))
     found.sort(key=lambda f: f[0])
     out: list[Mend] = []
-    seen: set[tuple[tuple[int, int], ...]] = set()
+    seen: set[tuple[tuple[int, int | str], ...]] = set()
     for _, mend in found:
         key = tuple((e.start, e.value) for e in mend.edits)
         if key not in seen and not any(
@@ -158,6 +164,26 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
             seen.add(key)
             out.append(mend)
     return out[:most]
+
+
+_NEAR = 2
+
+
+def _around(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Mend | None:
+    """ "1 sc, 1 inc" on 12: the list in a bracket, worked as often as it goes into what is there; else None."""
+    items = [n for n in tree.items if not isinstance(n, Mark | Tone)]
+    works = [n for n in items if isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next"]
+    if len(works) < 2 or len(works) != len(items) or tree.choices or not ground.there:
+        return None
+    each = read_as(Tree(list(works)), (), replace(ground, there=None, free=True), own)
+    times = ground.there // each.uses if each.uses else 0
+    if times < 2 or ground.there % each.uses:
+        return None
+    taken = choose(Tree([Rep(list(works), times=times)]), ground, own)
+    if not taken.fits:
+        return None
+    start, end = min(n.start for n in works), max(n.end for n in works)
+    return Mend([Edit(start, start, "("), Edit(end, end, f") x {times}")], taken.reading.makes, False)
 
 
 def _per(times: _Slot, reading: Reading) -> int:

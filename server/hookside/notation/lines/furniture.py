@@ -54,6 +54,7 @@ _CHAINS_REST = re.compile(
         \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
         (?:\ with\ (?:a\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
       | (?:and\ |then\ )*join\b
+      | (?:and\ |then\ )*ch(?:ain)?\ ?1(?!\d)
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?
       | [(\[][^()\[\]\n]{1,60}[)\]]
       | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*

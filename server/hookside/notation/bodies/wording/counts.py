@@ -33,7 +33,7 @@ OPENS_AS_COUNT = re.compile(
     r"\.?(?P<rest>[ ,;:].*)?)?$"
 )
 CHANGE_AND_COUNT = re.compile(
-    r"(?:\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/]\s*(?P<n>\d{1,4}) (?:sts|stitches)"
+    r"(?:\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/-]\s*(?P<n>\d{1,4}) (?:sts|stitches)"
     r"|[+-]\s?\d+ ?(?:incs?|decs?)?\s*[,;/=]\s*(?P<n2>\d{1,4}))$"
 )
 AND_SPACES = re.compile(

@@ -31,6 +31,11 @@ EVENLY_FIRST = re.compile(
     r"(?P<n>\d+|two|three|four|five|six|seven|eight|nine|ten|twelve) (?:times|sts?|stitches)"
     r"(?: (?:around|across|over|along|in|the|this|round|row|rnd))*"
 )
+# "evenly inc 4 sts"
+EVENLY_LED = re.compile(
+    r"evenly,? (?:spaced,? |spread,? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?) (?P<n>\d{1,3})"
+    r"(?: (?:sts?|stitches|times))?(?: (?:around|across))?(?=\s*(?:[.,;(\[=]|$))"
+)
 # "increase to 24 sts": what the round comes to
 TO_RESULT = re.compile(
     r"(?:work(?:ing)? |making? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)(?:\s+evenly)?(?:\s+(?:up|"

@@ -27,7 +27,7 @@ def test_the_list_of_the_seal() -> None:
 
 def test_as_json_it_is_what_the_page_gets() -> None:
     told = run("finish", "--json", str(OURS / "harbor-skiff.txt"))
-    assert [item["kind"] for item in json.loads(told.output)] == ["pin", "look", "sew", "weave"]
+    assert [item["kind"] for item in json.loads(told.output)] == ["block", "pin", "look", "sew", "weave"]
 
 
 def test_a_story_has_nothing_to_finish() -> None:

@@ -8,11 +8,11 @@ from hookside.notation.courses.ahead import Ahead, next_course
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting, walk
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Rep, Tree, Work
+from hookside.notation.trees.nodes import MOST_STITCHES, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
-_FAR = 60  # courses of the same, behind which nothing is looked for
+_FAR = 24  # courses of the same, behind which nothing is looked for
 
 
 def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
@@ -65,7 +65,8 @@ def _stays(todo: Waiting, there: int | None, queue: list[Waiting | RawText], ind
         if item.raw is not todo.raw and item.parsed is not todo.parsed:
             break
         shaped = [Ahead(todo.parsed, None).on(n, own) if n is not None else None for n in ways]
-        made = [taken.reading.makes if taken is not None and taken.fits else None for taken in shaped]
+        fits = [taken is not None and taken.fits and taken.reading.makes <= MOST_STITCHES for taken in shaped]
+        made = [taken.reading.makes if taken and ok else None for taken, ok in zip(shaped, fits, strict=True)]
         ways = [ways[0] if item.plain is not None else made[0], made[1]]
         if item.declared is not None and item.declared in ways and ways[0] != ways[1]:
             return item.declared == ways[0], True

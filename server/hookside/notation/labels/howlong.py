@@ -16,7 +16,7 @@ _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?)"
 _N = rf"\d{{1,3}}|one|{references.SMALL}"
 _MENTIONS = re.compile(r"\b(?:rounds?|rnds?|rows?|rds?|r\.? ?\d)", re.I)
 _LENGTH = re.compile(
-    rf"[\s,;.]+(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this)\s+)*(?:"
+    rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this)\s+)*(?:"
     rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+(?:more\s+)?"
     rf"{_ROUNDS}(?:\s+(?:in\s+)?(?:total|altogether|all))?"
     r"|(?:all the way\s+)?(?:up\s+)?(?:to|until|till|til|through|thru)\s+(?:(?:and\s+)?including\s+|the\s+end\s+of\s+|"
@@ -28,12 +28,13 @@ _LENGTH = re.compile(
     re.I,
 )
 _COUNT = re.compile(
-    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W*\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\W*$", re.I
+    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\W*$", re.I
 )
 _STITCH = re.compile(
     r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|half|chain)\b",
     re.I,
 )
+_WORKED = re.compile(rf"{_STITCH.pattern}|\b(?:even(?:ly)?|straight|plain|a?round|across|blo|flo)\b|^\W*\d", re.I)
 _BESIDE = re.compile(r"\W*(?:and )?(?:chang|switch|plac|insert|put|mark|mov|attach|sew|join|leav|stuff|fasten)", re.I)
 _PLAIN = re.compile(
     r"\W*(?:(?:all |only )?(?:in|of|with) )?(?:each |every )?(?:sc|[hd]?dc|h?tr)"
@@ -62,6 +63,8 @@ def length(body: str) -> Length | None:
     match = _LENGTH.search(body)
     if match is None or works_on(body[match.end() :]):
         return None
+    if not _behind_work(body, match.start()):
+        return None
     if match["for"]:
         return Length(references.small(match["for"]), 0, False, *match.span())
     if match["upto"]:
@@ -72,6 +75,12 @@ def length(body: str) -> Length | None:
     return Length(n + more, 0, not more, *match.span())
 
 
+def _behind_work(body: str, at: int) -> bool:
+    """Are they the rounds that are told? In "sc around. Stuff up to rnd 20" it is the stuffing that goes so far."""
+    worked = _CLAUSES.split(body[:at])[-1]
+    return bool(_WORKED.search(worked)) and classify(worked.strip()) in (None, "other")
+
+
 _THEN = re.compile(r"\s*[,;.]\s*(?:and\s+)?then\s+(?:work\s+)?", re.I)
 
 
@@ -80,6 +89,8 @@ def parted(body: str) -> tuple[int, int] | None:
     match = _LENGTH.search(body) if _MENTIONS.search(body) else None
     behind = _THEN.match(body, match.end()) if match is not None and match["for"] else None
     if match is None or behind is None or not _STITCH.search(body, behind.end()):
+        return None
+    if not _behind_work(body, match.start()):
         return None
     return match.end(), behind.end()
 

@@ -84,6 +84,8 @@ class GoingOn(Questions):
             return False
         if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
             return False
+        if self.section == "assembly" and classify(rest.strip()) in ("sew", "embroider", "eyes", "stuff"):
+            return False
         n = label.numbers[0]
         expected = (
             self.piece is not None

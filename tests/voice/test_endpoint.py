@@ -100,4 +100,4 @@ def test_forgetting_drops_the_utterance_and_keeps_the_room() -> None:
 def test_in_a_noisy_room_less_is_given_out_from_before() -> None:
     given, ends = run([-40] * 120 + [-20] * 30 + [-40] * 30)
     assert ends.noisy
-    assert sum(given) == BEFORE_NOISY - BEGINS + 30 + ENDS
+    assert sum(given) == BEFORE_NOISY + 30 + ENDS

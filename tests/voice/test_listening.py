@@ -105,7 +105,8 @@ def test_a_count_goes_on_with_the_same_phrases() -> None:
 
 def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None:
     def spoken(words: str, sure: float, phones: str) -> Heard:
-        sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N"}
+        sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N",
+                  "i": "AY", "have": "HH AE V", "forty": "F AO R T IY"}  # fmt: skip
         spans = tuple(Span(w, n * 0.3, n * 0.3 + 0.3, sure, sounds[w]) for n, w in enumerate(words.split()))
         return Heard(words, 2.0, 2.6, 1.5, 5.0, "pocketsphinx", spans, phones)
 
@@ -119,8 +120,9 @@ def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None
     assert [(said["intent"], said["verdict"]) for _, said in page.told[1:]] == [("round", "ignore")]
     agains = page.engine.agains
     page.sound(2, 0, clear)
+    page.sound(3, 0, spoken("i have forty", -2.5, "AY HH AE V F AO R T IY"))
     assert page.engine.agains == agains == 2
-    assert page.told[-1][1]["intent"] == "back"
+    assert [(said["intent"], said["verdict"]) for _, said in page.told[-2:]] == [("back", "act"), ("count", "ask")]
 
 
 def test_packets_lost_and_a_deaf_ear() -> None:

@@ -15,6 +15,7 @@ from hookside.voice.heard import Heard
 from hookside.voice.phrasebook import Phrasebook
 
 Tell = Callable[..., None]  # tell(event, **what)
+CLEAR = 1.5  # log odds from which a phrase over babble is not heard once more: its number would only get worse
 BESIDE = ("recount",)  # what may be said in a recount beside numbers
 
 
@@ -137,7 +138,7 @@ class Listening:
         """Over babble the edges of an utterance decide what a grammar makes of it: one that was not clear is heard once
         more with others, and the likelier of the two counts."""
         verdict = decide(heard, self.expecting, self.settings, self.book)
-        if verdict.verdict == "act" or heard.quiet < QUIET:
+        if verdict.verdict == "act" or heard.quiet < QUIET or likeness(verdict) >= CLEAR:
             return heard, verdict
         again = self.recogniser.again()
         if again is None:

@@ -8,6 +8,10 @@ import sqlite3
 from pathlib import Path
 
 import pytest
+from desk import Desk
+from laying import Round, group, lay
+from test_mends import BUOY, mend
+from test_recast import edit, laid
 
 from hookside.journal import FILE, Journal
 from hookside.journal.backups import FOLDER
@@ -48,6 +52,47 @@ def test_it_opens(file: Path, tmp_path: Path) -> None:
             assert connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar() == HEAD
     finally:
         journal.close()
+
+
+@pytest.mark.parametrize("file", JOURNALS, ids=lambda file: file.stem)
+def test_what_came_later_goes_into_it(file: Path, tmp_path: Path) -> None:
+    """Choices, ticks, notes, counts, a mend and a changed text, in a making that was begun before there were any."""
+    shutil.copyfile(file, tmp_path / FILE)
+    journal = Journal.open(tmp_path)
+    (told,) = json.loads(file.with_suffix(".json").read_text("utf-8"))
+    desk = Desk(journal, told["id"], made=1000)
+    snapshot = desk.join("phone")
+    for aside in snapshot["asides"]:
+        strand = snapshot["state"]["runs"][aside["run"]]["strand"]
+        answer = desk.do("settle", run=aside["run"], strand=strand, to=aside["to"], asides=[aside["row"]])
+        assert answer["kind"] == "settle"
+    note = {"note": "a", "run": "p3.c1", "step": 3, "text": "tight", "when": ""}
+    counted = {"run": "p3.c1", "course": "buoy.1", "n": 6, "right": True}
+    tick = {"list": "gather", "item": "hook", "on": True}
+    said = {"yarn": "red", "tick": tick, "note": note, "count": counted}
+    chosen = [{"choice": name, "value": value} for name, value in said.items()]
+    assert desk.do("choose", run="", strand="", choices=chosen)["kind"] == "choice"
+    mend(desk)
+    edit(desk)
+    courses = [*(Round(c.label, c.body, plain=c.plain) for c in BUOY.courses), Round("7", [group("sc", 6)], plain=True)]
+    longer = lay("buoy", list(courses)).model_copy(update={"id": "longer"})
+    assert isinstance(journal.recast(desk.making, laid(buoy=longer), {}, desk.head()), int)
+    stands = journal.snapshot(desk.making)
+    assert stands is not None
+    assert not stands["edited"]
+    assert stands["choices"]["yarn"] == "red"
+    assert stands["choices"]["ticks"] == {"gather": ["hook"]}
+    assert [one["n"] for one in stands["choices"]["counted"]] == [6]
+    kept = journal.bench(desk.making)
+    assert kept is not None
+    assert [one.course for one in kept.mends["p3.c1"]] == ["buoy.4"]
+    journal.close()
+    later = Journal.open(tmp_path)
+    try:
+        assert later.snapshot(desk.making) == stands
+        assert later.check() == []
+    finally:
+        later.close()
 
 
 def test_the_oldest_is_as_it_was_released() -> None:

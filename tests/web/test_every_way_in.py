@@ -234,6 +234,11 @@ def test_the_plain_listener_has_two_things(phone: Phone, path: str) -> None:
     assert ask(path, method="POST")[0] == 405
     assert ask(path, host="gulls.example")[0] == 403
     assert ask("/trust", host="gulls.example")[0] == 403
+    status, headers, nothing = ask("/")
+    assert (status, headers["Location"], nothing) == (303, "/trust", b"")
+    status, headers, file = ask("/hookside.crt")
+    assert (status, file) == (200, opened.authority.file)
+    assert "Set-Cookie" not in headers
     status, headers, page = ask("/trust")
     assert status == 200
     assert opened.authority.fingerprint.replace(":", "") in re.sub(r"<br>|[\s:]", "", page.decode())

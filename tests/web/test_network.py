@@ -95,21 +95,27 @@ def test_shown_out_at_once_with_what_is_open(phone: Phone) -> None:
     other = Phone(phone.house)
     other.pair("tablet")
     line, others = phone.line(), other.line()
+    _, known = phone.ask("GET", "/api/addresses")
+    elsewhere = Phone(phone.house).line(origin=known["addresses"][1], protocols=known["protocols"])  # by its pass
     try:
-        gone = threading.Event()
+        gone, gone_too = threading.Event(), threading.Event()
         line.on("disconnect", lambda *_: gone.set())
+        elsewhere.on("disconnect", lambda *_: gone_too.set())
         assert phone.house.ask("GET", "/api/share")[1]["devices"][0]["here"] is True
         status, state = phone.house.ask("DELETE", f"/api/devices/{device}")
         assert status == 200
         assert [d["name"] for d in state["devices"]] == ["tablet"]
         assert gone.wait(20)
+        assert gone_too.wait(20)
         assert phone.ask("GET", "/api/shelf")[0] == 401
         with pytest.raises(NotConnected):
             phone.line()
+        with pytest.raises(NotConnected):
+            Phone(phone.house).line(origin=known["addresses"][1], protocols=known["protocols"])
         assert others.call("join", {}, timeout=20)["code"] == "malformed"  # the other one is still there
     finally:
-        hang_up(line)
-        hang_up(others)
+        for one in (line, others, elsewhere):
+            hang_up(one)
 
 
 def test_what_is_decided_at_the_machine_is_not_decided_from_the_network(phone: Phone) -> None:

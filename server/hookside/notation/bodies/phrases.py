@@ -132,6 +132,8 @@ class Gatherer(Worded):
             and self.toks[nxt].start == tok.end
         ):
             nxt += 1  # "ch-3"
+        if tok.key == "ch" and self.word(nxt) in (":", "=") and self.kind(nxt + 1) == "number":
+            nxt += not self._stitch_at(nxt + 2)  # "base ch: 12"
         if self.word(nxt) in ("stitch", "stitches", "sts", "st"):
             nxt += 1
         if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":

@@ -32,7 +32,8 @@ REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
     r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[=-]|$))|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
-    rf"(?=\s*(?:[(\[.=-]|$))|(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
+    rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
+    r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
     rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
@@ -156,6 +157,12 @@ _BETWEEN = re.compile(
     rf"every\s+)?(?:inc|dec)",
     re.I,
 )
+# "repeat round 3 but with 2 sc"
+_BUT_PLAIN = re.compile(
+    rf"^\W*but\s+(?:with|work(?:ing)?|using|do(?:ing)?|make)?\s*(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)"
+    r"(?:\s+(?:first|before|between))?\W*(?:\(\d+[^()]{0,12}\)\W*)?$",
+    re.I,
+)
 _EACH_TIME = re.compile(r"\b(?:each|every)\s+(?:time|repeat|round|rnd|row|new round)\b", re.I)
 _INSTEAD = re.compile(
     r"\b(?:but|with|using|work(?:ing)?|use|do|make)?\s*(?:an?\s+)?(?P<new>(?:\d+\s*)?[a-z0-9 ]{2,24}?)\s+"
@@ -243,6 +250,9 @@ def change_of(rest: str, terms: Terms) -> Change | None:
             number = re.search(r"(\d+)\s*[a-z]*$", swap["new"])
             new = number[1] if number else ""
         return Change(old=old, new=new) if old and new and old.isdecimal() == new.isdecimal() else None
+    plain = _BUT_PLAIN.match(rest)
+    if plain:
+        return Change(between=small(plain["n"]))
     times = _TIMES.match(rest)
     if times:
         return Change(times=small(times["n"] or times["n2"]))

@@ -232,6 +232,7 @@ COLOURS = frozenset(
         "caramel",
         "rust",
         "mustard",
+        "ginger",
         "indigo",
         "cyan",
         "charcoal",

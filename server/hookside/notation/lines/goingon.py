@@ -30,6 +30,7 @@ _PRINTED = re.compile(
     r"(?:[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?)\.?$"
 )
 _CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
+_PUT_TOGETHER = ("sew", "pin", "embroider", "weave", "stuff", "close", "eyes", "shape", "fasten", "tail")
 _LONGEST_NAME = 5  # words of a heading
 _RAGGED = 14  # letters by which the full lines of a wrapped page differ
 _FULL_LINES = 3  # so many of them make a margin
@@ -86,6 +87,8 @@ class GoingOn(Questions):
             return False
         if self.section == "assembly" and classify(rest.strip()) in ("sew", "embroider", "eyes", "stuff"):
             return False
+        if self.section == "assembly" and classify(SENTENCE_END.split(rest)[0]) in _PUT_TOGETHER:
+            return False  # "2. Sew the shell to R8-R18 of the body."
         n = label.numbers[0]
         expected = (
             self.piece is not None

@@ -179,7 +179,8 @@ class Places(Spots):
             if prep and not chain and (noun > step or self.word(step) in CLAUSE_ENDS):
                 return self._done(Place("order", n=value), start, noun)
             return None
-        if prep and tok.text in ("rest", "remainder"):
+        ends = self.word(here + 1) in CLAUSE_ENDS
+        if prep and (tok.text in ("rest", "remainder") or (tok.text in ("remaining", "rem") and ends)):
             past = here + 1
             while self.word(past) in ("of", "the", "your") or (past > here + 1 and self.is_noun(past)):
                 past += 1

@@ -84,7 +84,8 @@ def test_from_the_pasted_text_to_the_last_stitch(server: LiveServer, chromium: B
     server.start()
 
     with opened(chromium, f"{server.url}/", size) as page:
-        expect(page.get_by_text(re.compile(r"in round 3, 6 of 18 made"))).to_be_visible()
+        # A server that has only just come up reads its patterns first.
+        expect(page.get_by_text(re.compile(r"in round 3, 6 of 18 made"))).to_be_visible(timeout=30_000)
         page.get_by_role("link", name="Resume").or_(page.get_by_role("button", name="Resume")).first.click()
         at_bench(page)
         expect(place(page)).to_contain_text("repeat 3 of 6")

@@ -95,7 +95,8 @@ CAPITALS = """selector => [...document.querySelectorAll(selector)].filter(e => e
     return pen.measureText("H").actualBoundingBoxAscent;
 })"""
 
-PARTS = """() => ['.bench > .head', '.sentence', '.opened', '.place:not(.said)', '.beside', '.working .last', '.bench > .foot']
+PARTS = """() => ['.bench > .head', '.sentence', '.opened', '.place:not(.said)', '.beside', '.working .last',
+                  '.bench > .foot']
     .map(s => [s, document.querySelector(s)]).filter(([, e]) => e && e.checkVisibility())
     .map(([s, e]) => { const b = e.getBoundingClientRect(); return [s, b.left, b.top, b.right, b.bottom]; })"""
 

@@ -5,6 +5,8 @@ import { unbroken } from "./place";
 import { copyName, isSection, type Seen, sectionName } from "./seen";
 import { courseName } from "./sentence";
 
+export { Settle } from "./settle"; // one file for all that ends or interrupts the work: each has a line in the worker
+
 interface OfferProps {
   seen: Seen;
   other: { piece: string; copy: number; copies: number };

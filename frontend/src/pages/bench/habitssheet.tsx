@@ -7,6 +7,10 @@ import type { Allowed, Habits, Terms } from "../../generated/pattern";
 import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
+// One file for what is set once: each has a line in the worker.
+export { HelpSheet } from "./helpsheet";
+export { KindsSheet } from "./kindssheet";
+
 interface Props {
   snapshot: Snapshot;
   making: Making;

@@ -27,7 +27,7 @@ const Offer = late(() => import("./closing").then((m) => m.Offer));
 const PatternChanged = late(() => import("./changed").then((m) => m.PatternChanged));
 const ReadyStop = late(() => import("./readystop").then((m) => m.ReadyStop));
 const Restored = late(() => import("./restored").then((m) => m.Restored));
-const Settle = late(() => import("./settle").then((m) => m.Settle));
+const Settle = late(() => import("./closing").then((m) => m.Settle));
 
 interface Props {
   making: Making;

@@ -18,8 +18,8 @@ const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet
 const GatherSheet = late(() => import("./gathersheet").then((m) => m.GatherSheet));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
 const HabitsSheet = late(() => import("./habitssheet").then((m) => m.HabitsSheet));
-const HelpSheet = late(() => import("./helpsheet").then((m) => m.HelpSheet));
-const KindsSheet = late(() => import("./kindssheet").then((m) => m.KindsSheet));
+const HelpSheet = late(() => import("./habitssheet").then((m) => m.HelpSheet));
+const KindsSheet = late(() => import("./habitssheet").then((m) => m.KindsSheet));
 const MendSheets = late(() => import("./mend").then((m) => m.MendSheets));
 const MoreSheet = late(() => import("./moresheet").then((m) => m.MoreSheet));
 const NoteSheet = late(() => import("./notesheet").then((m) => m.NoteSheet));

@@ -16,6 +16,7 @@ from hookside.web.again import again
 from hookside.web.api import api
 from hookside.web.changed import changed
 from hookside.web.choices_api import choices_routes
+from hookside.web.damage import Damage
 from hookside.web.door import LARGEST_BODY, Door
 from hookside.web.doors import Doors
 from hookside.web.files import files
@@ -54,7 +55,6 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.json.sort_keys = False  # type: ignore[attr-defined]
     app.url_map.strict_slashes = False
     app.register_error_handler(Said, said)
-    app.register_error_handler(Trouble, troubled)
     app.register_error_handler(HTTPException, refused)
     app.register_error_handler(Exception, broken)
     socket = SocketIO(
@@ -70,6 +70,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     bounded_socket(socket)
     live = Live(journal, socket)
     live.listen()
+    app.register_error_handler(Trouble, lambda e: troubled(e, live.damage))
     Knocks(socket, doors.pairing).listen()
     app.register_blueprint(changed(journal, readings, live))
     app.register_blueprint(choices_routes(journal, live))
@@ -96,9 +97,9 @@ def said(e: Said) -> ResponseReturnValue:
     return jsonify(say=e.say, code=e.code), e.status
 
 
-def troubled(e: Trouble) -> ResponseReturnValue:
+def troubled(e: Trouble, damage: Damage) -> ResponseReturnValue:
     """The disk or the file would not have it; nothing was done."""
-    return jsonify(say=e.say, code=e.code), 503
+    return jsonify(say=damage.say(e), code=e.code), 503
 
 
 def refused(e: HTTPException) -> ResponseReturnValue:

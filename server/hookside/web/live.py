@@ -19,6 +19,7 @@ from typing import TYPE_CHECKING, Any
 from flask_socketio import SocketIO
 
 from hookside.journal.trouble import Full, ReadOnly, Trouble
+from hookside.web.damage import Damage
 from hookside.web.said import Said, writable
 
 if TYPE_CHECKING:
@@ -44,8 +45,10 @@ def answered(handler: Callable[..., dict[str, Any]]) -> Callable[..., dict[str, 
             return {"ok": False, "code": "malformed", "say": "Hookside could not understand that message."}
         try:
             return handler(self, sid, payload[0])
-        except (Said, Trouble) as e:
+        except Said as e:
             return {"ok": False, "code": e.code, "say": e.say}
+        except Trouble as e:
+            return {"ok": False, "code": e.code, "say": self.damage.say(e)}
         except Exception as e:
             traceback.print_exception(e)
             return {"ok": False, "code": "broken", "say": "Hookside stumbled over this. Nothing was changed."}
@@ -69,6 +72,7 @@ class Live:
 
     def __init__(self, journal: Journal, socket: SocketIO) -> None:
         self.journal = journal
+        self.damage = Damage(journal.store.file.parent)
         self.socket = socket
         self.turn = threading.Lock()  # rows are told in the order they were written
         self.gate = threading.Lock()

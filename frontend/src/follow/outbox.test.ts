@@ -274,3 +274,17 @@ test("when the disk fills up, later moves go to memory, stay behind the earlier 
   await box.answered(all.slice(0, 2), taken(all.slice(0, 2)));
   expect((await box.all()).map((e) => e.move.id)).toEqual(["c"]);
 });
+
+test("the browser is asked to keep what waits: once, with the first move, and not before there is one", async () => {
+  let granted = false;
+  const persist = vi.fn(async () => (granted = true));
+  vi.stubGlobal("navigator", { storage: { persist, persisted: async () => granted, estimate: async () => ({}) } });
+  const box = await openOutbox();
+  await soon(() => expect(keeping.value).toBe("kept"));
+  expect(persist).not.toHaveBeenCalled();
+  await box.add(waiting("a"));
+  await box.add(waiting("b"));
+  expect(persist).toHaveBeenCalledTimes(1);
+  await soon(() => expect(keeping.value).toBe("lasting"));
+  vi.unstubAllGlobals();
+});

@@ -9,7 +9,10 @@ from hookside.pattern import makes, uses
 
 
 def samples() -> list[tuple[str, str, list[str]]]:
-    """(name, text, truth) of runs*.txt: a name after "==", the text, then its truth in lines that begin with ">"."""
+    """(name, text, truth) of runs*.txt: a name after "==", the text, then its truth in lines that begin with ">".
+
+    A sample that is about cues names each, with the label of the course before it.
+    """
     out = []
     files = sorted(Path(__file__).parent.glob("runs*.txt"))
     for block in [b for f in files for b in f.read_text(encoding="utf-8").split("\n== ")[1:]]:
@@ -28,7 +31,10 @@ def test_run(name: str, text: str, truth: list[str]) -> None:
         if piece.courses
     ]
     said = sorted({f"{f.severity} {f.course}" for f in pattern.findings if f.course})
-    assert told == [t for t in truth if not t.startswith("said ")], name
+    cues = [f"cue {cue.kind} {cue.after}" for piece in pattern.pieces for cue in piece.cues]
+    assert told == [t for t in truth if not t.startswith(("said ", "cue "))], name
+    if any(t.startswith("cue ") for t in truth):
+        assert cues == [t for t in truth if t.startswith("cue ")], name
     assert said == sorted(t.removeprefix("said ") for t in truth if t.startswith("said ")), name
     for piece in pattern.pieces:
         for course in piece.courses:

@@ -57,6 +57,9 @@ class CueNotes:
     def text(self, item: RawText, course: Course | None) -> None:
         """What a stretch of text between two courses asks, sentence by sentence."""
         text = self.sheet.page.text
+        if item.job is not None:
+            self.add(item.job, item.start, item.end, course)
+            return
         for start, stop in sentences(text, item.start, item.end):
             asked = askings(text[start:stop])
             self.sheet.see(

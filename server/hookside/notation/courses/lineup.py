@@ -14,6 +14,7 @@ from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
+from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
 _SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
@@ -142,6 +143,11 @@ class Lineup(Growing):
         if grows is not None and self.grow(spot, numbers, grows):
             return
         parsed = sheet.parse(body)
+        ring = stitches_in_ring(body) if numbers and (parsed.phrases.unknown or not works(parsed)) else 0
+        if ring:
+            words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
+            self.put(numbers, spot, sheet.parse(words), borrowed=True)
+            return
         if sheet.watch:
             line = self.page.line(body_start)
             sheet.see("label", self.page.line(spot.at), text[spot.at : start].strip(), numbers)

@@ -30,6 +30,8 @@ _LENGTH = re.compile(
 _COUNT = re.compile(
     r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\W*$", re.I
 )
+# "12 sc [12] (4 rounds)"
+_BEHIND_COUNT = re.compile(rf"(?<=\d[)\]])\s*[(\[]\s*(?P<n>\d{{1,2}}) {_ROUNDS}\s*[)\]]\W*$", re.I)
 _STITCH = re.compile(
     r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|half|chain)\b",
     re.I,
@@ -60,6 +62,9 @@ def length(body: str) -> Length | None:
     """What a body says of the number of its courses, where nothing is worked behind those words."""
     if not _MENTIONS.search(body):
         return None
+    behind = _BEHIND_COUNT.search(body)
+    if behind is not None:
+        return Length(int(behind["n"]), 0, False, *behind.span())
     match = _LENGTH.search(body)
     if match is None or works_on(body[match.end() :]):
         return None

@@ -8,7 +8,7 @@ from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import headings, sections
+from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import BULLET, LONGEST_BODY, SENTENCE_END, Questions
 
@@ -101,6 +101,8 @@ class GoingOn(Questions):
             return True
         if goes_on and self._in_sequence(label, end):
             return True
+        if self._first_by_count(label, rest, end):
+            return True
         if self.stitchy(label.end, end):
             return True
         return bool(
@@ -114,6 +116,19 @@ class GoingOn(Questions):
             )
             and self._numbered_courses()
         )
+
+    def _under_heading(self) -> bool:
+        return self.piece is not None and self.piece.headed and not self.piece.items
+
+    def _first_by_count(self, label: Label, rest: str, end: int) -> bool:
+        """ "1. 6" in front of "2. inc x 6": a first round of which only the count is told."""
+        if label.numbers != [1] or not _ONLY_COUNT.match(rest) or not self._under_heading():
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
+        after = bare_number(self.text, *following) if following is not None else None
+        if following is None or after is None or after.numbers[0] != 2:
+            return False
+        return self.stitchy(after.end, following[1])
 
     def counts_on(self, start: int, end: int) -> bool:
         """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""
@@ -180,6 +195,8 @@ class GoingOn(Questions):
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
+        if self.course.label is None and self.ends_here(body, low, at, end):
+            return False
         if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
             return True
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
@@ -229,6 +246,38 @@ class GoingOn(Questions):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
 
+    def ends_here(self, body: str, low: str, at: int, end: int) -> bool:
+        """Where nothing has a label: is the course before this line whole, and does another stand in this one?"""
+        assert self.course is not None
+        if body[-1:] in ",;" or alone.closing(low) or not self._opens_plainly(at, end):
+            return False
+        whole = self.text[self.course.start : self.course.end]
+        return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
+
+    def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "Begin with 6 stitches in the ring." in front of "Rnd 2": a first round without label and stitch."""
+        if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
+            return False
+        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
+        return after is not None and after.numbers[:1] == [2] and not begun and not self._opens_plainly(at, end)
+
+    def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "stuff", "Safety eyes" between two courses of a piece: something to do, and no piece of its own."""
+        kind = alone.job(text)
+        items = self.piece.items if self.piece is not None else []
+        if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
+            return False
+        if kind == "stuff" and re.match(r"\W*(?:\w+ )?(?:stuff|fill)\b", text, re.I):
+            return True
+        if following is None:
+            return False
+        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        if label is not None and label.numbers:
+            return label.numbers[0] > max(1, self.last_number)
+        line = self.text[following[0] : following[1]]
+        return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
+
     def leads_soon(self, index: int) -> bool:
         """Does a course follow within three lines, with only a colour, a note or copies in between?"""
         between = 0
@@ -258,6 +307,8 @@ class GoingOn(Questions):
 
     def _works_stitches(self, text: str, at: int, end: int) -> bool:
         """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
+        if alone.ring(text) or alone.short_form(text):
+            return self._opens_plainly(at, end)
         if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
             return False
         return self._opens_plainly(at, end)

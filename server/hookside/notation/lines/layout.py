@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from hookside.notation.labels.label import CourseKind, Label
+from hookside.pattern import CueKind
 
 MOST_COURSES = 5000
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
@@ -24,10 +25,11 @@ class RawCourse:
 
 @dataclass(slots=True)
 class RawText:
-    """Sentences between courses."""
+    """Sentences between courses; `job` where a word or two stand for one: "stuff", "eyes"."""
 
     start: int
     end: int
+    job: CueKind | None = None
 
 
 @dataclass(slots=True)

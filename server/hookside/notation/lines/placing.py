@@ -7,7 +7,7 @@ import re
 from hookside.notation.askings.askings import is_colour
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
-from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import definitions, is_definition
 from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import (
@@ -241,6 +241,12 @@ class Placing(GoingOn):
             last.end = end
         else:
             self.piece.items.append(RawText(at, end))
+        self.course = None
+
+    def put_job(self, at: int, end: int) -> None:
+        """ "stuff" on a line of its own."""
+        if self.piece is not None:
+            self.piece.items.append(RawText(at, end, alone.job(self.text[at:end])))
         self.course = None
 
     def open_section(self, section: str, at: int, end: int, text: str) -> str:

@@ -7,7 +7,7 @@ import re
 from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import DEFINES as _DEFINES
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.layout import Layout, RawCourse
@@ -104,6 +104,13 @@ class Cutter(Placing):
         if spaced is not None:
             return self.labelled(spaced, end)
         text = self.text[at:end]
+        if self.job_alone(text, following):
+            self.put_job(at, end)
+            return "cue"
+        if self.ring_told(at, end, following):
+            return self.labelled(Label(at, at, [1], "round", explicit=False), end)
+        if self.piece is not None and (skipped := alone.lead(text)) and self._opens_plainly(at + skipped, end):
+            return self.unlabelled(at + skipped, end)
         defines = is_definition(text, self.terms) or lists_several(text)
         if defines and not self.any_course and sections.section_of(text) is None:
             self.define(text)
@@ -233,9 +240,6 @@ class Cutter(Placing):
         """Is the next line a colour and nothing else: "With white:"?"""
         return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
 
-    def _under_heading(self) -> bool:
-        return self.piece is not None and self.piece.headed and not self.piece.items
-
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
@@ -243,6 +247,7 @@ class Cutter(Placing):
             self.opens_course(*following)
             or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
             or self.founds(*following, self.line_after(following))
+            or alone.ring(self.text[following[0] : following[1]])
         )
         hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
         first = following is not None and self.begins(*following)

@@ -1,0 +1,102 @@
+"""Lines that are whole by themselves where nothing is labelled: a ring, a round all the way, a job in a word."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS
+from hookside.pattern import CueKind
+
+_COUNT = re.compile(
+    r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?)\s*\.?\s*$", re.I
+)
+_RING_WORDS = frozenset(
+    [
+        "magic", "adjustable", "amigurumi", "sliding", "slip", "knot", "ring", "circle", "loop", "mr", "mc", "make",
+        "making", "form", "work", "working", "begin", "beginning", "start", "starting", "crochet", "crocheting",
+        "single", "double", "half", "treble", "crochets", "sc", "dc", "hdc", "hdcs", "st", "sts", "stitch", "stitches",
+        "with", "by", "in", "into", "on", "inside", "a", "an", "the", "your", "of", "to", "it", "and", "x", "using",
+        "off", "from", "first", "then", "round", "piece",
+    ]
+)  # fmt: skip
+_RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
+_SECOND_CHAIN = re.compile(
+    r"\W*ch(?:ain)?s? ?(?:2|two)\W+(?:and |then |work |make |now )*\d{1,2} (?:sc|single crochets?) (?:in|into) "
+    r"(?:the )?(?:2nd|second|first|1st) (?:ch|chain|st|stitch)(?: from (?:the |your )?hook)?\W*",
+    re.I,
+)
+_GOES_ROUND = re.compile(
+    r"(?:\b(?:around|across|to (?:the )?end|(?:in|into) (?:each|every|all)(?: sts?| stitch(?:es)?)?|times|repeat|rep|"
+    r"\d{1,3} (?:rounds?|rnds?|rows?))|[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
+    re.I,
+)
+_ROUND_BEHIND = re.compile(r"\s*[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*$", re.I)
+_HOW = r"(?: (?:it|now|here|firmly|lightly|well|a (?:little|bit)|the (?:piece|ball|body|head)))*"
+_JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
+    ("stuff", re.compile(rf"\W*(?:now |lightly |firmly |start )*(?:stuff(?:ing)?|fill(?:ing)?){_HOW}\W*", re.I)),
+    (
+        "eyes",
+        re.compile(r"\W*(?:now )?(?:the )?(?:safety )?(?:eyes|nose and eyes|eyes and nose)(?: now| here)?\W*", re.I),
+    ),
+    ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
+]
+_LEAD = re.compile(r"(?:and |now )?(?:next|then|after that|now)\s*(?::|,|-)\s*", re.I)
+_SHORT_FORM = re.compile(r"\s*(?:\d{1,3} ?)?(?:inc|dec|invdec|sc|dc|hdc|sc2tog)\s*(?:x|\*)\s*\d{1,3}\W*$", re.I)
+_CLOSES = re.compile(r"\W*(?:and |then )*(?:join|sl\b|ss\b|slip|close|pull|turn|do not|don't|tighten)", re.I)
+
+
+def without_count(text: str) -> str:
+    """A body without what is printed behind it: "(12)", "= 12", "(4 rounds)"."""
+    return _COUNT.sub("", _ROUND_BEHIND.sub("", text)).strip()
+
+
+def counted(text: str) -> bool:
+    """Does a count, or for how many rounds it goes on, close this line?"""
+    return without_count(text) != text.strip()
+
+
+def ring(text: str) -> bool:
+    """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else."""
+    if len(text) > 90:
+        return False
+    text = without_count(text)
+    if _SECOND_CHAIN.fullmatch(text):
+        return True
+    words = re.findall(r"[a-z]+", text.lower().replace("m.r.", "mr").replace("m.c.", "mc"))
+    amounts = len(re.findall(r"\d+", text)) + sum(w in NUMBER_WORDS for w in words)
+    known = all(w in _RING_WORDS or w in COLOURS or w in NUMBER_WORDS for w in words)
+    return amounts == 1 and known and _RING.search(text) is not None
+
+
+def all_round(text: str) -> bool:
+    """ "inc around (10)", "(sc, inc) x 6": is the round at its end where this line ends?"""
+    return counted(text) or _GOES_ROUND.search(text.strip()) is not None
+
+
+def closing(text: str) -> bool:
+    """ "join with sl st", "pull tight": what belongs to the round before it."""
+    return _CLOSES.match(text) is not None
+
+
+def lead(text: str) -> int:
+    """How long the "Next:" or "Then," in front of a line is."""
+    match = _LEAD.match(text)
+    return match.end() if match else 0
+
+
+def short_form(text: str) -> bool:
+    """ "inc x 6": a round, never six copies of a piece called Inc."""
+    return _SHORT_FORM.match(text) is not None
+
+
+def job(text: str) -> CueKind | None:
+    """What a line of a word or two asks for: "stuff", "Stuff firmly", "Safety eyes"; None for any other line."""
+    if len(text) > 40:
+        return None
+    return next((kind for kind, words in _JOBS if words.fullmatch(text)), None)
+
+
+def stitches_in_ring(text: str) -> int:
+    """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
+    amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None
+    return int(amount[0]) if amount else 0

@@ -6,8 +6,8 @@ from dataclasses import dataclass, field, replace
 from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
-from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.trees.nodes import CueAt, Mark, Rep, Tone, Tree, Work
+from hookside.notation.arithmetic.summing import read_as, stands_in
+from hookside.notation.trees.nodes import CueAt, Mark, One, Rep, Tone, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
@@ -116,6 +116,8 @@ def _may_count(tree: Tree, ground: Ground) -> bool:
     if ground.counts_as is not None:
         return False
     for node in tree.items:
+        if isinstance(node, One) and node.n == 1 and stands_in(node.body[:2]):
+            return True
         if isinstance(node, Work):
             if node.key == "ch" and node.n >= 1:
                 return True

@@ -2,12 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.arithmetic.stitches import Stitches, group, ordinal
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
 from hookside.pattern import Repeat, makes
 from hookside.stitches import Stitch
+
+_HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
+
+
+def joined_chain(lead: Sequence[Node]) -> list[Mark]:
+    """ "ch 4, join; ch 3, 11 dc in ring": the join between two chains, where the stitches go into the ring."""
+    if len(lead) < 4 or not isinstance(lead[1], Mark) or lead[1].name != "join":
+        return []
+    before, behind, works = lead[0], lead[2], lead[3]
+    chains = all(isinstance(n, Work) and n.key == "ch" for n in (before, behind))
+    return [lead[1]] if chains and isinstance(works, Work) and works.base == "ring" else []
+
+
+def stands_in(corner: list[Node]) -> bool:
+    """ "(ch 3, 2 dc, ch 2, 3 dc) in the same space": does a chain of a stitch's height stand in front of such ones?"""
+    chain, tall = corner if len(corner) == 2 else (None, None)
+    if not isinstance(chain, Work) or chain.key != "ch" or not isinstance(tall, Work):
+        return False
+    return chain.n == _HEIGHTS.get(tall.key)
 
 
 def _no_makes(body: list[Made]) -> None:
@@ -50,8 +71,13 @@ class Sum(Stitches):
         lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
         lead = [n for n in lead if not (isinstance(n, Work) and n.base == "travel")]
         closed = [n for n in lead if isinstance(n, Mark) and n.name in ("closed ring", "ring")]
+        closed = closed or joined_chain(lead)
         if closed:
             lead = lead[lead.index(closed[-1]) + 1 :]
+        corner = lead[0].body[:2] if lead and isinstance(lead[0], One) and lead[0].n == 1 else []
+        if stands_in(corner) and (ground.counts_as or (ground.counts_as is None and self.tree_counts)):
+            self.counted = next(n for n in corner if isinstance(n, Work))
+            return
         if (
             not lead
             or not isinstance(lead[0], Work)
@@ -150,7 +176,10 @@ class Sum(Stitches):
         first = not free and not in_chain
         into = {"hook": f"{ordinal(node.hook)} ch from hook", "ring": "ring"}.get(node.base, "same st")
         for part in self.chosen(node.body):
-            if isinstance(part, Work):
+            if part is self.counted and isinstance(part, Work):
+                self.result.makes += 1
+                body.append(group("ch", 1, 0, 1, part.n, None, "counts as a stitch", self.colour))
+            elif isinstance(part, Work):
                 key = part.key
                 entry = self.entry(key)
                 count = part.n * part.per

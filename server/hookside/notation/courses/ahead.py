@@ -7,7 +7,7 @@ from itertools import islice, pairwise, product
 
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
-from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.arithmetic.summing import joined_chain, read_as
 from hookside.notation.bodies.wording.places import CHAINS
 from hookside.notation.courses.waiting import Parsed, Waiting, stretches, walk
 from hookside.notation.lines.layout import RawText
@@ -76,7 +76,9 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     "join to top of ch-3" goes into it; and in a ring of tall stitches it is the first. The printed count of the next
     course may need it otherwise.
     """
-    items = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone | Mark)]
+    items = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone)]
+    joined = joined_chain(items)
+    items = [n for n in items[items.index(joined[0]) if joined else 0 :] if not isinstance(n, Mark)]
     works = [n for n in items if isinstance(n, Work) and n.key != "ch"]
     height = _HEIGHTS.get(works[0].key, 0) if works else 0
     lead = items[0] if items and isinstance(items[0], Work) and items[0].key == "ch" else None

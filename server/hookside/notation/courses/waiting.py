@@ -148,6 +148,8 @@ def lead_chain(items: list[Node]) -> int:
     for node in items:
         if isinstance(node, Work) and node.base == "travel":
             continue
+        if isinstance(node, One) and node.body and isinstance(node.body[0], Work):
+            return node.body[0].n if node.body[0].key == "ch" else 0
         if isinstance(node, Work):
             return node.n if node.key == "ch" else 0
         if not isinstance(node, Mark | CueAt | Tone):

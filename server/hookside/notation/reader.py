@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.lineup import Lineup
@@ -50,6 +51,7 @@ class Reader:
         own = own_stitches(page, layout.abbreviations, sheet.terms)
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
+        sheet.yarns = yarn_words(layout.materials)
         sheet.turning = turning_notes(layout, page.text)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(layout.pieces)]
         shown = [p for p in pieces if p is not None]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, RULES, VERB_LAST
 from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import COLOURS, SHADES
@@ -157,7 +158,7 @@ def classify(sentence: str) -> CueKind | None:
     lead = whole[: len(whole) - len(text)]
     told = _STORY.match(text) or ((not lead or whole.startswith("you")) and _STORY.match(whole))
     if told or (lead and _TELLS.match(lead)) or _NOTHING.match(text):
-        return "stuff" if _STUFFED.match(text) else None
+        return "stuff" if _STUFFED.match(text) else "colour" if colour_talk(whole) else None
     if _ABOUT_STUFFING.match(text):
         return "stuff"
     topic = _TOPIC.match(text)
@@ -170,6 +171,8 @@ def classify(sentence: str) -> CueKind | None:
         if rule.match(text):
             return kind
     if lead.startswith("now") and is_colour(text):
+        return "colour"
+    if colour_talk(whole):
         return "colour"
     last = VERB_LAST.fullmatch(text)
     if last and not NO_ORDER.search(last["what"]):

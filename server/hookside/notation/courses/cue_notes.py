@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings, weight_of
+from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.lines.layout import RawText, sentences
@@ -62,6 +63,11 @@ class CueNotes:
             return
         for start, stop in sentences(text, item.start, item.end):
             asked = askings(text[start:stop])
+            if not asked:
+                told, yarns = text[start:stop], self.sheet.yarns
+                alone = item.start == start and not text[stop : item.end].strip() and course is not None
+                if colour_talk(told, yarns) or (alone and only_a_yarn(told, yarns)):
+                    asked = [("colour", 0, stop - start)]
             self.sheet.see(
                 "sentence", self.sheet.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
             )

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.colourtalk import may_change_colour
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
@@ -31,8 +32,10 @@ _MEASURE = re.compile(
 )
 # "Wiggle the shoal until it is flat": a verb at the front and what it is done to
 _ORDER = re.compile(
-    r"\s*(?:now |then |next,? |finally,? )?(?!(?:this|that|these|those|the|a|an|it|its|all|both|each|every|here|there|"
-    r"i|we|you|he|she|they|my|our|your|in|on|of|by|for|at|as|to|from|with|and|but|or|if|so|is|are|was|were|be|has|had|"
+    r"\s*(?:now |then |next,? |finally,? )?(?!(?:now|then|next|finally|this|that|these|those|the|a|an|it|its|"
+    r"all|both|each|every|here|there|"
+    r"i|we|you|he|she|they|my|our|your|in|on|of|by|for|at|as|to|from|with|and|but|or|if|so|is|are|was|were|be|"
+    r"has|had|"
     r"have|not|no|do|does|did|can|may|will|what|when|where|while|who|how|why|than|like|love|loved|enjoy|thank|see|"
     r"about|after|before|behind|above|below|over|under|between|only|even|just|because|since|once|until|same|"
     r"remember|imagine|hope)\b)"
@@ -94,7 +97,8 @@ def left_out(
     for start, end in passed:
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
-        if orders or (_holds_work(line) and not _tells(line)):
+        unsure = _ALONE.match(line) is not None or may_change_colour(line)
+        if orders or unsure or (_holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
@@ -103,6 +107,8 @@ def left_out(
     return found
 
 
+# "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
+_ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
 _BARE = re.compile(r"\W*\d{1,3}(?: ?- ?\d{1,3})? ?[.):] ?\d{1,3}\W*$")  # "3-4) 12": courses by their counts alone
 
 # "Make another the same.", "Repeat.": a piece, or rounds, that would be lost with it

@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import classify, is_colour
+from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings, sections
+from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.lines.questions import BULLET, LONGEST_BODY, SENTENCE_END, Questions
+from hookside.notation.lines.questions import BULLET, LONGEST_BODY, SENTENCE_END
 
 _BETWEEN = re.compile(
     r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
@@ -56,7 +58,7 @@ _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
 
-class GoingOn(Questions):
+class GoingOn(ColourLines):
     """What stands before a line, and what it makes of it."""
 
     def spaced_number(self, at: int, end: int) -> Label | None:
@@ -199,6 +201,8 @@ class GoingOn(Questions):
             return False
         if first.islower() and _AMOUNT_ALONE.search(body) and self.stitchy(at, end):
             return True
+        if body[-1:] not in ",(" and not self.stitchy(at, end) and colour_talk(self.text[at:end], self.yarns()):
+            return False
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
         if body[-1:] not in ",(" and first.isupper() and howlong.of_its_own(self.text[at:end]):

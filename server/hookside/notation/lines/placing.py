@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import is_colour
+from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
@@ -142,7 +143,7 @@ class Placing(GoingOn):
             cut = min(cut, chains[0])
         if name is None:
             head = headings.heading(before.strip(), True, True)
-            if head is not None and self.piece is not None and is_colour(before):
+            if head is not None and self.piece is not None and (is_colour(before) or colour_talk(before)):
                 head = None  # "[Blue] Rnd 7:"
             if head is not None:
                 name, cut = head, at

@@ -99,6 +99,8 @@ class Questions:
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
         self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
         self.margin = 0  # letters in a full line of a page that wraps its lines; 0 as long as nobody asked
+        self.yarns_of = -1  # lines of materials there were when the yarns were looked for
+        self.known_yarns: frozenset[str] = frozenset()
         self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0

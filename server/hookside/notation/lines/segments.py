@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import classify, is_colour
+from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings, sections
@@ -186,6 +187,10 @@ class Cutter(Placing):
                 if span is not None:
                     self.put_text(at + span[0], at + span[1])
             return head
+        if self.piece is None and following is not None and self.opens_course(*following) and self.begins_in(text):
+            self.ensure_piece(at)
+            self.put_text(at, end)
+            return "cue"
         if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms") and not (
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
         ):
@@ -261,6 +266,9 @@ class Cutter(Placing):
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
             self.ensure_piece(at)
             return None  # "Navy:" before a round is a colour
+        on = self.goes_on(following)
+        if self.piece is not None and colour_talk(text, self.yarns()) and (on or not self.names_more(head[0])):
+            return None  # "Back to red!"
         if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
             asked = classify(text)
             if asked is not None and asked not in ("other", "join", "colour", "turn"):
@@ -273,6 +281,8 @@ class Cutter(Placing):
         )
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & headings.PARTS)
+        if on and not known and not marked and head[1] == 1 and not text.strip().isupper() and not self.finished():
+            return None  # its rounds go on in number and no part is named: no piece begins here
         defines = not marked and bool(_DEFINES.match(text)) and bool(re.search(r"[:=\-]\s*\w", text))
         if self.section == "abbreviations" and defines and not (leads and first and known and self.blank):
             return None

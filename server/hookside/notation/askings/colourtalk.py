@@ -1,0 +1,207 @@
+"""A change of colour told as people tell it: "Back to red!", "Now I changed to white because red alone looked dull."
+
+Such a line asks although it tells: whoever takes it for a story works on in the wrong yarn.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, SHADES
+
+NO_YARNS: frozenset[str] = frozenset()
+_LONGEST = 240  # characters of a sentence that is looked at
+_NOUN = r"(?:yarn|wool|cotton|colou?r|thread|one|stuff|ball|bits?|again)"
+_SHADE = "|".join(sorted(SHADES))
+_KNOWN = "|".join(sorted(COLOURS, key=len, reverse=True))
+_MANY = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + r"|a (?:few|couple(?: of)?)|some|several)"
+# What may stand before the change: company, and where one is
+_LEAD = re.compile(
+    r"""(?:(?:and|but|so|now|then|next|here|finally|again|also|ok(?:ay)?|right|well|yay|hooray|alright|just|
+    first(?:ly)?|first\ of\ all|this\ time|once\ more|
+    (?:from|at|after|for)\ (?:here|this|that|now)(?:\ (?:on(?:wards)?|point|round|row|rnd|one|bit|part))?|
+    for\ the\ (?:next|last|first|top|bottom|rest|other)\b[a-z0-9 ]{0,24}(?=,)|
+    (?:after|in|before|at|from)\ (?:the\ )?(?:end\ of\ )?(?:r|rnd|round|row)s?\ ?\d{1,3}(?:\ (?:on|onwards))?|
+    (?:it'?s\ |it\ is\ |this\ is\ |now\ is\ |here\ is\ )?(?:the\ )?(?:time|place|moment|where|here|
+    when)(?:\ (?:to|for|where|when))?|
+    let'?s|let\ us|we(?:'re|'ll|'ve)?|i(?:'m|'ll|'ve)?|you(?:'re|'ll)?|she|he|it(?:'s)?|gets?|will|can|am|are|
+    have|had|need\ to|must|should|
+    want(?:ed)?\ (?:you\ )?to|please|going\ to|gonna|got\ to|decided\ to|like[ds]?\ to|chose\ to)\b[\s,:!.-]*)*""",
+    re.X,
+)
+# The words that carry over to another yarn; each ends where the name of the colour begins
+_GO = re.compile(
+    r"""(?:
+      (?:chang|switch|swap|swop)(?:e|es|ed|ing|ped|ping)?(?:\ (?:back|over|it|colou?rs?|yarns?|up|again|now|
+      here|the\ (?:yarn|colou?r)))*
+        (?:\ (?:to|into|for|with|in)|\s?[:,]\ ?(?:to)?)
+    | (?:(?:go|goes|going|went|gone|come|came|turn|turned|return(?:ed|ing)?|switch|we're|move|moved|moving|
+    carr(?:y|ied)|
+        keep|kept|continu(?:e|ed|ing)|get|got|stay(?:ed|ing)?|stick|stuck|head)\ )?
+        (?:(?:back|over|on|onto|again|now)\ )+(?:to|with|in|into|using|onto)
+    | (?:back|over|on)(?:\ (?:again|now))?(?:\ (?:to|with|in))
+    | (?:return|switch|stick|stay|move)(?:ed|s|ing)?\ (?:to|with|in)
+    | (?:start|begin|began|begun|continu(?:e|ed|ing)|carr(?:y|ied)\ on|go(?:es|ing)?|going\ on|work|crochet|
+    proceed)(?:ed|s|ted|ting|ning|ing)?
+        (?:\ (?:off|on|again|out|it|now|here|working|crocheting|the\ (?:piece|toy|work|next\ (?:bit|part|
+        stripe))))*\ (?:with|in|using)
+    | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ up)?|
+    grab(?:bed|bing)?|introduc(?:e|ed|ing)|
+        br(?:ing|ought)(?:\ (?:in|back|on))?|add(?:ed|ing)?(?:\ in)?|t(?:ie|ied)(?:\ (?:in|on))|fetch(?:ed)?)
+    | (?:drop|cut|leave|lose|break|finish)(?:ped|ted)?\ (?:the\ )?[a-z]{3,12}(?:\ yarn)?,?\ (?:and\ )?
+        (?:go\ (?:on|back)|change|switch|pick\ up|join|take|start|continue|carry\ on|on|back)(?:\ (?:in|on|to|with))*
+    | (?:with|in|using|use|used)
+    )(?=\ )""",
+    re.X,
+)
+# Nothing that is worked: what is sewn, what it might be, what it is for
+_NO_CHANGE = re.compile(
+    r"\b(?:sew\w*|sewn|embroider\w*|eyes?|nose|mouth|face|smile|whiskers?|cheeks?|eyebrows?|if|instead|could|"
+    r"might|would|maybe|"
+    r"perhaps|another time|next time|also make|version|for sale|available|hooks?|needles?|marker|felt|"
+    r"thread for|beads?|"
+    r"wish|gift|kids?|friend|looked great|stuff(?:ed|ing)?|not|don't|didn't|never|without|or)\b"
+)
+_FOR_SO_LONG = (
+    rf"(?:for|over|during) (?:just |only |about |the )*(?:next |last |first |final |rest|remaining |whole |"
+    rf"following )*"
+    rf"(?:of (?:the |it|this)?)?(?:{_MANY} )?(?:more )?(?:rounds?|rnds?|rows?|bits?|bands?|stripes?|parts?|body|"
+    rf"head|hull|"
+    r"top|bottom|buoy|boat|sts?|stitches|it|r)?"
+)
+_SPELT = _FOR_SO_LONG.replace(" ", r"\ ")  # for patterns in which blanks stand for nothing
+# What may stand behind the name of the colour
+_TAIL = re.compile(
+    rf"""(?:[\s,;:!.-]*(?:again|here|now|yarn|once\ more|then|too|next|instead|this\ time|please|first|today|
+    already|only|
+    from\ (?:here|now|this\ (?:point|round|row))(?:\ on(?:wards)?)?|until\ (?:the\ end|further\ notice|i\ say)|
+    to\ (?:start|begin)(?:\ with)?|all\ the\ way(?:\ (?:up|down|to\ the\ (?:end|top)))?|till\ the\ end|
+    at\ (?:the\ )?(?:end|start|beginning|this\ point)(?:\ of\ (?:the|this|that|that\ last)\ (?:round|row|rnd))?|
+    in\ (?:the\ )?(?:last|next|same)\ (?:st|stitch|sc|dc|round|rnd|row|loop)\b|
+    (?:before|after|in|at|from)\ (?:r|rnd|round|row)\ ?\d{{1,3}}(?:\ on(?:wards)?)?|
+    {_SPELT})(?![a-z]))*
+    [\s,;:!.()*\-]*(?:$|(?:because|since|as|so(?:\ that)?|which|but|and\ (?:it|this|that|the|off|away|on|she|he|
+    we|so|then|here)|
+    to\ (?:make|give|get|match|look|look\ like|have|form|match)|just|for\ (?:the|a|my|some)\b|like|the\ way|i|
+    we|it|that|
+    (?:makes?|looks?|is|was|came|what)|my|:\)|:-\)|;\)|<3|xx+|!|\.|,)(?![a-z]).*$)""",
+    re.X,
+)
+_ONCE_MORE = re.compile(
+    rf"""(?:again|once\ more|first|next|now|this\ time|to\ (?:start|begin)(?:\ with)?|from\ (?:here|
+    now)(?:\ on(?:wards)?)?|
+    here|(?:it\ is|again)\ (?:now|for\ now)|then|time|(?:comes|goes|is)\ (?:next|now|in|back|on|up)|{_SPELT}|
+    please|only|
+    (?:until|till|all\ the\ way|up\ to)\ (?:the\ )?(?:end|top|bottom|r|rnd|round|row)\b[a-z0-9\ ]{{0,20}}|
+    (?:stripe|bit|section|half|rounds?|rows?|rnds?|stripes)(?:\ (?:again|now|next|here|first))?|
+    (?:is|gets)\ (?:coming|going)\ (?:next|now|in|back|on))$""",
+    re.X,
+)
+_BARE_LEAD = re.compile(
+    r"(?:(?:and|now|then|so|next(?! colou?r)|first|again|ok(?:ay)?|finally|another|more|once more|for|some|this|"
+    r"time for|"
+    r"(?:now|then) (?:for|comes)|comes|the|from now on|here comes|next (?:up|comes)|a (?:bit|little|round|row|"
+    r"touch) of|"
+    rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|it's|on|(?:next )?colou?r|it gets|"
+    rf"we have)\b[\s,:-]*)*"
+)
+_ARTICLE = re.compile(r"(?:the|my|our|your|some|a|new|that|this|same|other|lovely|pretty|yarn|colou?r|bit|of)\s+")
+
+# A yarn that has no name: "the other colour"
+_SOME_OTHER = re.compile(
+    r"(?:the |a |your |my )?(?:new|other|next|second|third|first|main|contrast(?:ing)?|lighter|darker|old) "
+    r"(?:colou?r|yarn|shade)\b(?! (?:ball|is|was|are))"
+)
+
+
+def _name(text: str, yarns: frozenset[str]) -> int:
+    """How many letters of a text's beginning name a yarn; 0: none."""
+    at = 0
+    while (match := _ARTICLE.match(text, at)) is not None:
+        at = match.end()
+    other = _SOME_OTHER.match(text)
+    if other is not None:
+        return other.end()
+    end = 0
+    while (match := re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))").match(text, at)) is not None:
+        word = match[1]
+        if word in COLOURS or word in yarns:
+            end = match.end(1)
+        elif word not in SHADES and not (end and re.fullmatch(_NOUN, word)):
+            joined = end and word in ("and", "with") and re.match(rf"(?:{_SHADE}|{_KNOWN})\b", text[match.end() :])
+            if not joined:
+                break
+        elif end:
+            end = match.end(1)
+        at = match.end()
+    return end
+
+
+def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
+    """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
+    text = " ".join(sentence.lower().replace("\u2019", "'").split()).strip(" -*~_:,;.!()[]\"'#>")
+    if not text or len(text) > _LONGEST or _NO_CHANGE.search(text):
+        return False
+    lead = _LEAD.match(text)
+    rest = text[lead.end() :] if lead else text
+    go = _GO.match(rest)
+    if go is not None:
+        named = _name(rest[go.end() + 1 :], yarns)
+        if named:
+            tail = rest[go.end() + 1 + named :]
+            if go[0] in ("used", "use", "in", "with", "using") and re.search(r"\b(?:for|because|as|since)\b", tail):
+                return go[0] in ("with", "using", "in") and bool(re.fullmatch(_FOR_SO_LONG, tail.strip()))
+            return bool(_TAIL.match(tail))
+    bare = _BARE_LEAD.match(text)
+    rest = text[bare.end() :] if bare else text
+    named = _name(rest, yarns)
+    if not named:
+        return False
+    behind = rest[named:].strip(" ,;:!.-")
+    if not behind:
+        return bool(bare and bare.end()) or bool(_SOME_OTHER.fullmatch(rest)) or bool(re.search(r"\bagain$", rest))
+    return bool(_ONCE_MORE.match(behind))
+
+
+def only_a_yarn(sentence: str, yarns: frozenset[str]) -> bool:
+    """ "Foam:", "Buoy red": nothing but words that the text's own list may name a yarn by."""
+    words = re.findall(r"[^\W\d_]+", sentence.lower()) if len(sentence) <= 40 else []
+    return 0 < len(words) <= 3 and all(w in yarns or w in COLOURS or w in SHADES for w in words)
+
+
+# Words of a list of materials that name no yarn
+_NO_YARN = frozenset(
+    [
+        "yarn", "wool", "cotton", "acrylic", "thread", "hook", "needle", "needles", "stuffing", "fibre",
+        "fiber", "filling", "eyes", "eye", "safety", "scissors", "marker", "markers", "stitch", "size",
+        "weight", "ball", "balls", "skein", "skeins", "small", "large", "little", "some", "with", "and", "for",
+        "the", "any", "from", "your", "own", "you", "need", "bits", "scraps", "left", "over", "leftover",
+        "main", "each", "about", "tapestry", "darning", "sewing", "crochet", "fill", "toy", "pair", "two",
+        "three", "four", "black-eyed", "polyester", "pins", "pin", "gram", "grams", "metre", "metres", "meter",
+        "meters", "yards", "dk", "aran", "worsted", "sport", "chunky", "colours", "colors", "colour", "color",
+        "similar", "other", "also", "bit", "pieces", "piece", "felt", "glue", "ribbon", "button", "buttons",
+        "bell", "beads", "wire", "optional", "used", "body", "head", "arms", "legs", "ears", "tail", "wings",
+        "work", "round", "rounds", "row", "rows", "end", "start", "ring", "first", "last", "next",
+    ]
+)  # fmt: skip
+
+
+def yarn_words(materials: list[str]) -> frozenset[str]:
+    """The words of a text's own list that may be names of its yarns."""
+    words = {w for line in materials[:60] for w in re.findall(r"[a-z]{3,14}", line[:200].lower())}
+    return frozenset(w for w in words if w not in _NO_YARN)
+
+
+_TURNS = re.compile(
+    r"\b(?:chang\w+|switch\w*|swap\w*|swop\w*|back (?:to|in|with)|on (?:with|in)|again|from (?:here|now)|continu\w+|"
+    r"start(?:ed)? (?:with|in)|until (?:here|now)|now)\b"
+)
+_A_COLOUR = re.compile(rf"\b(?:{_KNOWN})\b")
+
+
+def may_change_colour(sentence: str) -> bool:
+    """A sentence that names a colour beside words of going on, and was no asking: to be said, as it may be one."""
+    low = " ".join(sentence.lower().split())
+    return len(low) <= _LONGEST and bool(_TURNS.search(low) and _A_COLOUR.search(low)) and not _NO_CHANGE.search(low)
+
+

@@ -1,0 +1,59 @@
+"""Lines that name a yarn, and courses that go on in number behind them: what begins no piece."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.askings import askings
+from hookside.notation.askings.colourtalk import colour_talk, yarn_words
+from hookside.notation.labels.label import at_line_start, bare_number
+from hookside.notation.lines import headings
+from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.questions import BULLET, Questions
+
+_TAIL = 300  # characters of a sentence that tell whether it cuts the yarn
+_RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
+_STARTS = re.compile(
+    r"\W*(?:(?:i|we|i'm|we're|you|first|so|now|then|let's|and|ok(?:ay)?|here),?\s+)*(?:start|beg[iau]n|with\b|using\b|in\b|use\b|"
+    r"take\b|grab\b|first\b|[a-z ]{3,16} first\b)",
+    re.I,
+)
+
+
+class ColourLines(Questions):
+    """What the walk asks about yarns."""
+
+    def yarns(self) -> frozenset[str]:
+        """The words of the list of materials that may name a yarn."""
+        if self.yarns_of != len(self.out.materials):
+            self.yarns_of, self.known_yarns = len(self.out.materials), yarn_words(self.out.materials)
+        return self.known_yarns
+
+    def goes_on(self, line: tuple[int, int] | None) -> bool:
+        """Is a line the next course of this piece by its number, and no ring or chain that begins another?"""
+        if line is None or not self.last_number:
+            return False
+        begin = BULLET.match(self.text, *line)
+        at = begin.end() if begin else line[0]
+        label = at_line_start(self.text, at, line[1]) or bare_number(self.text, at, line[1])
+        if label is None or label.numbers[:1] != [self.last_number + 1]:
+            return False
+        return not _RINGED.search(self.text, label.end, min(line[1], label.end + 60))
+
+    def finished(self) -> bool:
+        """Is the piece at hand cut off, or to be made again: what comes behind it is another one?"""
+        if self.piece is None or self.piece.make > 1:
+            return True
+        last = self.piece.items[-1] if self.piece.items else None
+        if isinstance(last, RawCourse) or last is None:
+            return False
+        told = self.text[last.start : min(last.end, last.start + _TAIL)]
+        return any(kind == "fasten" for kind, _, _ in askings(told))
+
+    def begins_in(self, text: str) -> bool:
+        """ "Start with red.", in front of the first round of all."""
+        return bool(_STARTS.match(text)) and colour_talk(text, self.yarns())
+
+    def names_more(self, name: str) -> bool:
+        """Does a heading name a part beside its "back": "White stripe", where a piece may begin?"""
+        return bool(set(re.findall(r"[a-z]+", name.lower())) & (headings.PARTS - {"back", "top", "bottom"}))

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, walk
 from hookside.notation.courses.waitlist import Spot
-from hookside.notation.labels import references
+from hookside.notation.findings.table import finding
+from hookside.notation.labels import counts, references
 from hookside.notation.labels.growth import Growth
 from hookside.notation.labels.references import Change
+from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.trees.nodes import Rep, Work
 from hookside.stitches import TABLE
 
@@ -30,6 +34,30 @@ def _shape(parsed: Parsed) -> str:
 
 class Growing(Borrowing):
     """Goes on with the last shaping of the piece."""
+
+    def by_count(self, spot: Spot, numbers: list[int], body: str) -> bool:
+        """ "Rnd 2: 12", "12 sc (inc in each)": lays out what makes that count; False for any other body."""
+        told = counts.told(body, self.told_before())
+        if told is None:
+            return False
+        if told.more:
+            name = name_of(numbers[0], spot.kind).capitalize()
+            shaped = f"{abs(told.more)} {'in' if told.more > 0 else 'de'}creases"
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "Course": name, "shaped": shaped}
+            self.sheet.findings.append(finding(self.page, "count-alone", spot.start, spot.end, **where, found=told.n))
+        printed = told.n, spot.start + told.start, spot.start + told.end
+        self.put(numbers, spot, self.sheet.parse(told.words), borrowed=True, printed=printed)
+        return True
+
+    def told_before(self) -> int | None:
+        """How many stitches the course before makes, as far as its own words tell."""
+        last = next((t for t in reversed(self.waiting) if isinstance(t, Waiting)), None)
+        if last is None or last.foundation:
+            return None
+        if last.declared is not None:
+            return last.declared
+        body = self.page.text[last.start : last.end]
+        return counts.alone(body) or stitches_in_ring(body) or None
 
     def grow(self, spot: Spot, numbers: list[int], told: Growth) -> bool:
         """Lays out what a sentence like "continue increasing until you have 36 sts" asks for; False where it can't."""

@@ -142,6 +142,8 @@ class Lineup(Growing):
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
             return
+        if numbers and label is not None and label.numbers and self.by_count(spot, numbers, body):
+            return
         parsed = sheet.parse(body)
         ring = stitches_in_ring(body) if numbers and (parsed.phrases.unknown or not works(parsed)) else 0
         if ring:

@@ -30,6 +30,9 @@ _GOES_ROUND = re.compile(
     r"\d{1,3} (?:rounds?|rnds?|rows?))|[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
     re.I,
 )
+_PLAIN_ROUND = re.compile(r"\W*\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?\W*$", re.I)  # "18 sc"
+_TURNED = re.compile(r"\bturn(?:ing)?(?: (?:the )?work)?\W*$", re.I)
+_TURNS_FIRST = re.compile(r"\W*(?:ch(?:ain)? ?\d,?(?: and)? turn\b|turn,?(?: and)? ch(?:ain)? ?\d)(?=.*[a-z])", re.I)
 _ROUND_BEHIND = re.compile(r"\s*[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*$", re.I)
 _HOW = r"(?: (?:it|now|here|firmly|lightly|well|a (?:little|bit)|the (?:piece|ball|body|head)))*"
 _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
@@ -40,7 +43,7 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
     ),
     ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
 ]
-_LEAD = re.compile(r"(?:and |now )?(?:next|then|after that|now)\s*(?::|,|-)\s*", re.I)
+_LEAD = re.compile(r"(?:and |now )?(?:next|then|after that|now)(?:\s*[:,-]\s*|\s+)", re.I)
 _SHORT_FORM = re.compile(r"\s*(?:\d{1,3} ?)?(?:inc|dec|invdec|sc|dc|hdc|sc2tog)\s*(?:x|\*)\s*\d{1,3}\W*$", re.I)
 _CLOSES = re.compile(r"\W*(?:and |then )*(?:join|sl\b|ss\b|slip|close|pull|turn|do not|don't|tighten)", re.I)
 
@@ -70,7 +73,15 @@ def ring(text: str) -> bool:
 
 def all_round(text: str) -> bool:
     """ "inc around (10)", "(sc, inc) x 6": is the round at its end where this line ends?"""
-    return counted(text) or _GOES_ROUND.search(text.strip()) is not None
+    whole = (_GOES_ROUND.search(text.strip()), _PLAIN_ROUND.match(text), _TURNED.search(text))
+    return counted(text) or any(whole)
+
+
+def turned(text: str, after: str) -> bool:
+    """ "5 sc, turn" and then "ch 1, dec, sc, dec"; "... in next 4" and then "ch 1, turn, 5 sc": two rows."""
+    if _TURNED.search(text) or (len(after) > 9 and _TURNS_FIRST.match(after)):
+        return True
+    return bool(_TURNS_FIRST.match(text) and re.match(r"\W*ch(?:ain)? ?[1-3]\b", after, re.I))
 
 
 def closing(text: str) -> bool:

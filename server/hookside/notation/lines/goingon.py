@@ -250,12 +250,29 @@ class GoingOn(ColourLines):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
 
+    def led_on(self, text: str, at: int, end: int) -> int:
+        """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""
+        skipped = alone.lead(text)
+        if not skipped or self.piece is None or not self._opens_plainly(at + skipped, end):
+            return 0
+        if self.course is None or self.blank:
+            return skipped
+        body = self.text[self.course.start : self.course.end].rstrip()
+        parts = ":" in text[:skipped] and body[-1:] not in ",;" and self._balanced(self.course)
+        whole = self.course.label is None and self._balanced(self.course)
+        return skipped if parts or (whole and self.ends_here(body, text.lower(), at, end)) else 0
+
     def ends_here(self, body: str, low: str, at: int, end: int) -> bool:
         """Where nothing has a label: is the course before this line whole, and does another stand in this one?"""
         assert self.course is not None
-        if body[-1:] in ",;" or alone.closing(low) or not self._opens_plainly(at, end):
-            return False
+        skipped = alone.lead(low)
         whole = self.text[self.course.start : self.course.end]
+        if body[-1:] in ",;" or not self._opens_plainly(at + skipped, end):
+            return False
+        if alone.turned(whole, low):
+            return True
+        if alone.closing(low):
+            return False
         return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
 
     def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:

@@ -110,7 +110,7 @@ class Cutter(Placing):
             return "cue"
         if self.ring_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
-        if self.piece is not None and (skipped := alone.lead(text)) and self._opens_plainly(at + skipped, end):
+        if skipped := self.led_on(text, at, end):
             return self.unlabelled(at + skipped, end)
         defines = is_definition(text, self.terms) or lists_several(text)
         if defines and not self.any_course and sections.section_of(text) is None:

@@ -1,0 +1,55 @@
+"""Courses of which the count is told and little else: "Rnd 2: 12", "12 sc (inc in each)"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_ALONE = re.compile(r"\W*(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\W*$", re.I)
+# "18 sc (inc in every other)": the number is what there is at the end, how it is made stands in the bracket
+_EXPLAINED = re.compile(
+    r"\s*(?P<n>\d{1,3}) ?(?:[hd]?dc|sc|sts?|stitches)?,? ?[(\[]"
+    r"(?P<how>(?:inc|dec)(?:rease)?,? (?:in |on )?(?:each|every)"
+    r"(?: other| second| 2nd| third| 3rd)?(?: sts?| stitch| sc)?(?: around)?)[)\]]\W*$",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A count and where it stands in the body; `words`: how the course is worked.
+
+    `more`: how many stitches more (or fewer) that are, where the count is all that is told; else 0.
+    """
+
+    n: int
+    start: int
+    end: int
+    words: str
+    more: int = 0
+
+
+def told(body: str, before: int | None) -> Told | None:
+    """What a body says that is a count; `before`: how many stitches there are, None where that is not known.
+
+    A number alone is a count only where it is another one than there are: else it is that many stitches.
+    """
+    match = _EXPLAINED.match(body)
+    if match is not None:
+        how = re.sub(r"^(inc|dec)rease", r"\1", match["how"], flags=re.I)
+        how = f"{how} st" if re.search(r"(?:each|every|other|second|2nd|third|3rd)$", how, re.I) else how
+        return Told(int(match["n"]), *match.span("n"), how)
+    match = _ALONE.match(body)
+    if match is None or before is None or not before or int(match["n"]) == before:
+        return None
+    n = int(match["n"])
+    if not before < n <= 2 * before and not before > n >= (before + 1) // 2:
+        return None
+    words = f"inc {n - before} evenly" if n > before else f"dec {before - n} evenly"
+    return Told(n, *match.span("n"), words, n - before)
+
+
+def alone(body: str) -> int | None:
+    """The number that is a whole body, else None."""
+    match = _ALONE.match(body)
+    return int(match["n"]) if match is not None else None

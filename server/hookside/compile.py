@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pydantic import Field
 
-from hookside.cues import complete, counts, learning, markers
+from hookside.cues import coloured, complete, counts, learning, markers
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.habits import Decreases, worked
 from hookside.joining import parts_first, with_joinings
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     from hookside.notation.explaining.explanation import Explainer
     from hookside.shape import Measures
 
-VERSION = "7"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
+VERSION = "8"  # part of every strand's id: raise it when the same text comes to lie differently on its strand
 MOST_COPIES = 99  # of one piece in one making
 
 
@@ -89,14 +89,18 @@ def read(text: str, terms: Terms | None = None, asked: Asked | None = None) -> P
     `terms` settles in which terms the text is written, where the maker knows better than the evidence. `asked`: what
     she says of her own fabric; cues that hang on how wide a piece stands open are due by it.
     """
-    return dress(with_joinings(complete(read_text(text, terms), asked)))
+    return dress(_due_in_time(read_text(text, terms), asked))
 
 
 def explained(text: str, terms: Terms | None = None) -> Explainer:
     """How a text was read, line by line, with its cues where they are due."""
     from hookside.notation.explaining.explanation import Explainer  # only for those who ask
 
-    return Explainer(text, terms, complete)
+    return Explainer(text, terms, _due_in_time)
+
+
+def _due_in_time(pattern: Pattern, asked: Asked | None = None) -> Pattern:
+    return coloured(with_joinings(complete(pattern, asked)))
 
 
 def in_terms(pattern: Pattern, terms: Terms) -> Pattern:

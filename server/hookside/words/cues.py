@@ -47,6 +47,7 @@ _TO_COLOUR = re.compile(
     r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
     re.IGNORECASE,
 )
+_IN_BRACKETS = re.compile(r"\b(to|with|using|join|attach)\s+\(([\w' -]{1,30})\)", re.IGNORECASE)  # "Change to (A)"
 # Where the name of a colour is over.
 _NAME_ENDS = frozenset(
     {
@@ -144,13 +145,13 @@ def in_the_join(text: str) -> bool:
 
 def colour_named(text: str) -> str:
     """The colour a sentence changes to or begins with: "color B"; "" where it names none."""
-    for found in _TO_COLOUR.finditer(text):
+    for found in _TO_COLOUR.finditer(_IN_BRACKETS.sub(r"\1 \2", text)):
         name: list[str] = []
         for part in found[1].split():
             if part.lower() in _NAME_ENDS or len(name) == 3:
                 break
             name.append(part)
-        if name and name[0].lower() not in ("new", "a", "an", "this", "that", "other"):
+        if name == ["A"] or (name and name[0].lower() not in ("new", "a", "an", "this", "that", "other")):
             return " ".join(name)
     return ""
 

@@ -1,0 +1,351 @@
+"""Which colour is in the hand, stitch by stitch, and where it changes.
+
+A stitch is finished with the colour of the next one, so a change is due one stitch before the colour is named (common
+practice, no source; the last pull is told by `words/pulls.py`). Where the text names what is in the hand already,
+nothing changes, and nothing is asked for.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cached_property
+from typing import NamedTuple
+
+from hookside.cues.due import LAST_PULL
+from hookside.cues.shades import Shades, plainly
+from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Repeat, length, makes
+from hookside.words import colour_named
+
+MOST_CHANGES = 200  # within one course; what changes oftener is worked by the course's own words
+MAIN = "main color"  # what the stitches without a colour are worked in, where no word says which that is
+
+_TAKEN_UP = re.compile(r"\b(?:join|rejoin|attach|add|tie)", re.IGNORECASE)
+_CUT_OFF = re.compile(r"\b(?:cut|break|snip|drop|off)\s+(?:off\s+)?(?:the\s+)?(?!off\b|the\b)(\w+)", re.IGNORECASE)
+_LED = re.compile(r"\s*(?:with|using|in)\b", re.IGNORECASE)
+_IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
+
+
+class Hand(NamedTuple):
+    """The colour in the hand. `known` is false where no word told it, `cut` where the yarn was cut off."""
+
+    name: str = ""
+    known: bool = True
+    cut: bool = False
+
+
+UNTOLD = Hand(known=False)
+CUT = Hand(known=False, cut=True)
+
+
+class Stretch(NamedTuple):
+    """Neighbouring steps of one colour. `before`: stitches the course has made by then; `loose`: steps since the last
+    of those that made none, chains and the like; `stitches`: whether it makes any."""
+
+    colour: str | None
+    before: int
+    loose: int
+    stitches: bool
+
+
+def coloured(pattern: Pattern) -> Pattern:
+    """A copy of the pattern with a pause one stitch before each change that only the stitches' own colours tell.
+
+    What names the colour in the hand already is left out where it only leads in the course that says it again, and
+    is a whisper elsewhere. Pieces that go on from others' loops begin with their colour.
+    """
+    shades = Shades(pattern)
+    ends: dict[int, Hand] = {}
+    pieces = list(pattern.pieces)
+    for number in _in_order(pattern):
+        piece = pieces[number - 1]
+        walk = _Walk(piece, shades, _begun_with(pattern, number, ends, shades))
+        cues = walk.cues()
+        ends[number] = Hand(walk.last) if walk.hand.cut and walk.last else walk.hand
+        if cues != piece.cues:
+            pieces[number - 1] = piece.model_copy(update={"cues": cues})
+    return pattern.model_copy(update={"pieces": pieces})
+
+
+def _in_order(pattern: Pattern) -> list[int]:
+    """All pieces by number, those first that others work in."""
+    parts = {part.number for joining in pattern.joinings for part in joining.parts}
+    return sorted(range(1, len(pattern.pieces) + 1), key=lambda number: number not in parts)
+
+
+def _begun_with(pattern: Pattern, number: int, ends: dict[int, Hand], shades: Shades) -> Hand:
+    """The colour a piece begins with before any word of its own: that of the loop it goes on from."""
+    piece = pattern.pieces[number - 1]
+    first = next((course for course in piece.courses if course.read), None)
+    joined = [j for j in pattern.joinings if first and j.piece == number and j.course_id == first.id]
+    if joined:
+        hands = [ends.get(part.number, UNTOLD) for part in joined[0].parts]
+        alike = all(hand.known and shades.same(hand.name, hands[0].name) for hand in hands)
+        return hands[0] if alike and "goes on from its loop" in joined[0].yarn else UNTOLD
+    if first is not None and first.uses:
+        return ends.get(number - 1, UNTOLD)
+    return UNTOLD
+
+
+@dataclass
+class _Walk:
+    """One piece from its first stitch to its last, a colour in the hand."""
+
+    piece: Piece
+    shades: Shades
+    hand: Hand
+    last: str = ""  # the colour named last, cut off or not
+    told: dict[str, Cue | None] = field(default_factory=dict)  # what becomes of the text's own cues, by address
+    ours: list[Cue] = field(default_factory=list)
+
+    def cues(self) -> list[Cue]:
+        """The piece's cues with these changes."""
+        between, inside = self._by_place()
+        self._between(None, between.get(None, []), self.piece.courses[0] if self.piece.courses else None)
+        for index, course in enumerate(self.piece.courses):
+            if course.read:
+                self._course(index, inside.get(course.id, []))
+            after = self.piece.courses[index + 1] if index + 1 < len(self.piece.courses) else None
+            self._between(course, between.get(course.id, []), after)
+        kept = [self.told.get(cue.address, cue) for cue in self.piece.cues]
+        return _placed([cue for cue in kept if cue is not None], self.ours, self.piece.courses)
+
+    def _by_place(self) -> tuple[dict[str | None, list[Cue]], dict[str, list[Cue]]]:
+        """The text's cues between courses, by the course before, and its colours inside of them."""
+        makes_of = {course.id: course.makes or 0 for course in self.piece.courses if course.read}
+        between: dict[str | None, list[Cue]] = {}
+        inside: dict[str, list[Cue]] = {}
+        for cue in self.piece.cues:
+            within = cue.at is not None and cue.course_id in makes_of and cue.at < makes_of[cue.course_id] - 1
+            if within and cue.kind == "colour" and cue.course_id:
+                inside.setdefault(cue.course_id, []).append(cue)
+            elif not within:
+                between.setdefault(cue.course_id, []).append(cue)
+        return between, inside
+
+    # -- between courses ----------------------------------------------------
+
+    def _between(self, before: Course | None, cues: list[Cue], after: Course | None) -> None:
+        changed = False
+        for cue in cues:
+            if cue.kind == "fasten" and cue.basis == "written" and not changed and not self._another(cue.text):
+                self.last, self.hand = self.hand.name or self.last, CUT
+            if cue.kind != "colour":
+                continue
+            changed = True
+            name = named(cue.text)
+            if not name:
+                self.hand = UNTOLD
+            elif self.hand.known and self.shades.same(name, self.hand.name) and not _TAKEN_UP.search(cue.text):
+                self._in_hand(cue, after)
+            else:
+                self._led_in(cue, before)
+                self.hand = Hand(name)
+
+    def _another(self, text: str) -> bool:
+        """Whether a yarn that is cut off is another one than that in the hand: "Cut the white"."""
+        cut = _CUT_OFF.search(text)
+        told = cut is not None and self.hand.known and cut[1].lower() in self._seen
+        return cut is not None and told and not self.shades.same(cut[1], self.hand.name)
+
+    @cached_property
+    def _seen(self) -> set[str]:
+        """The words of all colours of the piece."""
+        names = [named(cue.text) for cue in self.piece.cues if cue.kind == "colour"]
+        names += [c for course in self.piece.courses for c in _colours(course.body) if c]
+        return {word for name in names for word in plainly(name).split()}
+
+    def _in_hand(self, cue: Cue, after: Course | None) -> None:
+        says_it_again = after is not None and after.line == cue.line and _first_colour(after.body)
+        self.told[cue.address] = None if says_it_again else cue.model_copy(update={"weight": "whisper"})
+
+    def _led_in(self, cue: Cue, before: Course | None) -> None:
+        """ "With white" before a round that a spiral runs on into: due before the last stitch is finished."""
+        runs_on = before is not None and before.read and before.spiral and before.makes and not self.hand.cut
+        if runs_on and cue.at is None and _LED.match(cue.text) and before is not None and before.makes:
+            self.told[cue.address] = cue.model_copy(update={"at": before.makes - 1, "advice": LAST_PULL})
+
+    # -- within a course ----------------------------------------------------
+
+    def _course(self, index: int, inside: list[Cue]) -> None:
+        course = self.piece.courses[index]
+        stretches = list(_stretches(course.body, MOST_CHANGES))
+        if len(stretches) > MOST_CHANGES:
+            self.hand = UNTOLD
+            return
+        waiting = sorted(inside, key=lambda cue: cue.at or 0)
+        ground = self._ground(index, stretches)
+        coloured_yet = False
+        for stretch in stretches:
+            while waiting and (waiting[0].at or 0) <= stretch.before:
+                ground = self._told_inside(course, waiting.pop(0), stretch)
+            want = stretch.colour or (ground.name if ground.known else MAIN if coloured_yet else "")
+            coloured_yet = coloured_yet or stretch.colour is not None
+            if not want:
+                continue
+            if stretch.colour and not stretch.stitches:
+                ground = Hand(want)  # "with brown, ch 2": what stands on that chain is brown as well
+            if not (self.hand.known and self.shades.same(want, self.hand.name)):
+                self._change(index, stretch, want)
+            self.hand = Hand(want)
+        for cue in waiting:
+            self._told_inside(course, cue, None)
+
+    def _ground(self, index: int, stretches: list[Stretch]) -> Hand:
+        """What stitches without a colour are worked in. Where no word told it, and the first course with colours begins
+        and ends in the same one, that is it, and it is in the hand."""
+        if not self.hand.known and not self.hand.cut and len(stretches) > 2:
+            first, last = stretches[0].colour, stretches[-1].colour
+            begun = any(course.makes for course in self.piece.courses[:index])
+            if first and last and begun and self.shades.same(first, last):
+                self.hand = Hand(first)
+        return self.hand
+
+    def _told_inside(self, course: Course, cue: Cue, stretch: Stretch | None) -> Hand:
+        """A change that the text tells within the course: due one stitch before. Gives the ground from there on."""
+        name = named(cue.text)
+        at = cue.at or 0
+        if name and self.hand.known and self.shades.same(name, self.hand.name):
+            self.told[cue.address] = cue.model_copy(update={"weight": "whisper"})
+            return self.hand
+        if not _TAKEN_UP.search(cue.text) and name:
+            here = stretch is not None and stretch.before == at
+            if at and not (here and stretch is not None and stretch.loose):
+                self.told[cue.address] = cue.model_copy(update={"at": at - 1, "advice": LAST_PULL})
+        self.hand = Hand(name) if name else UNTOLD
+        return self.hand
+
+    def _change(self, index: int, stretch: Stretch, want: str) -> None:
+        """A pause of ours where the colour changes, one stitch before it is named."""
+        course = self.piece.courses[index]
+        if stretch.before:
+            at = stretch.before if stretch.loose else stretch.before - 1
+            self._put(course, course, f"Change to {_the(want)}.", at, LAST_PULL)
+            return
+        before = self.piece.courses[index - 1] if index else None
+        if before is None:
+            begins = not course.uses
+            self._put(None, course, f"With {_the(want)}" if begins else f"Change to {_the(want)}.", None, "")
+        elif self.hand.cut:
+            self._put(before, course, f"Join {_the(want)}.", None, "")
+        elif not before.read or not before.makes:
+            self._put(before, course, f"Change to {_the(want)}.", None, "")
+        elif before.kind == "round" and _joined(before.body):
+            self._put(before, course, f"Change to {_the(want)} in the joining slip stitch.", before.makes, "")
+        else:
+            self._put(before, course, f"Change to {_the(want)}.", before.makes - 1, LAST_PULL)
+
+    def _put(self, behind: Course | None, course: Course, text: str, at: int | None, advice: str) -> None:
+        number = sum(cue.address.startswith(f"{course.id}/into.") for cue in self.ours)
+        self.ours.append(
+            Cue(
+                address=f"{course.id}/into.{number}",
+                after=behind.label if behind else "0",
+                course_id=behind.id if behind else None,
+                at=at,
+                kind="colour",
+                text=text,
+                advice=advice,
+                basis="written",  # by the course's own words: only where it is due is ours
+                weight="pause",
+                line=course.line,
+            )
+        )
+
+
+def named(text: str) -> str:
+    """The colour a sentence of the text changes to, also where it is nothing but a name; "" where it names none."""
+    if name := colour_named(text):
+        return name
+    if found := _IN.match(text):
+        return found[1]
+    bare = text.strip(" -*:,;.!()[]\"'")
+    return bare if 0 < len(bare.split()) <= 3 and not re.search(r"\b(?:change|switch|new|colou?rs?$)\b", bare) else ""
+
+
+def _the(name: str) -> str:
+    return f"the {name}" if name == MAIN else name
+
+
+def _first_colour(body: list[Node]) -> str | None:
+    return next((stretch.colour for stretch in _stretches(body, 9) if stretch.colour), None)
+
+
+def _joined(body: list[Node]) -> bool:
+    last = body[-1] if body else None
+    return isinstance(last, Group) and last.stitch == "join"
+
+
+def _stretches(body: list[Node], most: int) -> Iterator[Stretch]:
+    """A body by its colours, `most` of them and one more where there are more. Steps that make nothing and name no
+    colour (a ring, a turn, a join) belong to what is in the hand."""
+    before = loose = 0
+    found = 0
+    colour: str | None = ""
+    for group, count in _groups(body):
+        made = count * group.makes
+        neutral = not made and not group.colour
+        # A chain in another colour begins it; its stitches go on.
+        if not neutral and (colour == "" or group.colour != colour):
+            if found > most:
+                return
+            found += 1
+            colour = group.colour
+            yield Stretch(colour, before, loose, made > 0)
+        before += made
+        loose = 0 if made else loose + count * group.steps
+
+
+def _groups(body: list[Node]) -> Iterator[tuple[Group, int]]:
+    """Groups in the order of work with how often in a row; a repeat in one colour all through is gone through once,
+    its stitches counted."""
+    for node in body:
+        if isinstance(node, Group):
+            yield node, node.count
+            continue
+        colours = _colours(node.body)
+        if len(colours) > 1:
+            for _ in range(node.times):
+                yield from _groups(node.body)
+            continue
+        made = makes(node.body) * node.times
+        if made:
+            yield Group(stitch="sc", count=made, colour=next(iter(colours))), made
+        if loose := _behind_the_last(node.body):
+            yield Group(stitch="ch", count=loose, makes=0), loose
+
+
+def _colours(body: list[Node]) -> set[str | None]:
+    found: set[str | None] = set()
+    for node in body:
+        if isinstance(node, Repeat):
+            found |= _colours(node.body)
+        elif node.makes or node.colour:
+            found.add(node.colour)
+    return found
+
+
+def _behind_the_last(body: list[Node]) -> int:
+    """Steps of a body behind its last stitch; all of them where it makes none."""
+    loose = 0
+    for node in reversed(body):
+        if makes([node]):
+            return loose + (_behind_the_last(node.body) if isinstance(node, Repeat) else 0)
+        loose += length([node])
+    return loose
+
+
+def _placed(cues: list[Cue], ours: list[Cue], courses: list[Course]) -> list[Cue]:
+    """Ours among the others, each behind those that are due no later."""
+    place = {course.id: index for index, course in enumerate(courses)}
+
+    def due(cue: Cue) -> tuple[int, float]:
+        index = -1 if cue.course_id is None else place.get(cue.course_id, len(courses))
+        return index, float("inf") if cue.at is None else cue.at
+
+    found = list(cues)
+    for cue in ours:
+        at = next((i for i, other in enumerate(found) if due(other) > due(cue)), len(found))
+        found.insert(at, cue)
+    return found

@@ -1,0 +1,241 @@
+"""Which colour is in the hand, and where it changes: one stitch before. Practice of the trade, no source."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from hookside.compile import Choices, lay, read
+from hookside.cues.colours import MOST_CHANGES, named
+from hookside.cues.shades import Shades, plainly
+from hookside.follow import Strand
+from hookside.pattern import Group, Node, Pattern, Repeat, makes
+
+COLLECTION = Path(__file__).parents[1] / "notation" / "collection"
+BUOY = """Striped buoy
+US terms. Worked in a spiral.
+
+Materials: navy (A) and white (B), 3 mm hook
+
+BODY
+With navy:
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnds 3-4: sc around (12)
+{rounds}
+Rnd 9: sc around (12)
+Fasten off.
+"""
+
+
+def cues(rounds: str) -> list[tuple[str, int | None, str, str]]:
+    """Where the colours of the buoy's body are asked for: behind which round, at which stitch, how loudly, what."""
+    (piece,) = read(BUOY.format(rounds=rounds)).pieces
+    return [(c.after, c.at, c.weight, c.text) for c in piece.cues if c.kind == "colour" and c.after != "0"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rnd 5: with navy 4 sc, with white 5 sc, with navy 3 sc (12)",
+        "Rnd 5: (navy) 4 sc, (white) 5 sc, (navy) 3 sc (12)",
+        "Rnd 5: (A) 4 sc, (B) 5 sc, (A) 3 sc (12)",
+        "Rnd 5: 4 sc navy, 5 sc white, 3 sc navy (12)",
+    ],
+)
+def test_a_change_inside_a_round_is_told_one_stitch_before_and_what_is_in_the_hand_is_not(line: str) -> None:
+    told = cues(line)
+    assert [(after, at, weight) for after, at, weight, _ in told] == [("5", 3, "pause"), ("5", 8, "pause")]
+    assert [text for *_, text in told] in (
+        ["Change to white.", "Change to navy."],
+        ["Change to B.", "Change to A."],
+    )
+
+
+def test_it_says_how_as_a_change_on_a_line_of_its_own_does() -> None:
+    inside = read(BUOY.format(rounds="Rnd 5: with navy 4 sc, with white 8 sc (12)\nRnd 6: with navy, sc around (12)"))
+    alone = read(BUOY.format(rounds="Change to white.\nRnd 5: sc around (12)"))
+    (first, second), (printed,) = (
+        [cue for cue in pattern.pieces[0].cues if cue.kind == "colour" and cue.after != "0"]
+        for pattern in (inside, alone)
+    )
+    assert "Next stitch: stop with 2 loops on the hook, pull white through." in printed.words.full
+    assert "Next stitch: stop with 2 loops on the hook, pull white through." in first.words.full
+    assert (first.after, first.at) == ("5", 3)
+    assert "Next stitch: stop with 2 loops on the hook, pull navy through." in second.words.full
+    assert (second.after, second.at) == ("5", 11)
+
+
+def test_a_round_that_begins_in_another_colour_changes_in_the_last_stitch_before() -> None:
+    assert cues("Rnd 5: (B) sc around (12)\nRnd 6: (A) sc around (12)") == [
+        ("4", 11, "pause", "Change to B."),
+        ("5", 11, "pause", "Change to A."),
+    ]
+
+
+def test_what_is_in_the_hand_already_is_no_pause() -> None:
+    assert cues("Rnd 5: with navy, sc around (12)") == []
+    assert cues("With navy:\nRnd 5: sc around (12)") == [("4", None, "whisper", "With navy:")]
+
+
+def test_a_change_the_text_tells_within_a_round_is_told_one_stitch_before() -> None:
+    assert cues("Rnd 5: 6 sc, change to white, 6 sc (12)") == [("5", 5, "pause", "Change to white")]
+
+
+def test_stitches_without_a_colour_go_on_in_what_the_round_began_with() -> None:
+    assert cues("Rnd 5: 4 sc, 5 sc in white, 3 sc (12)") == [
+        ("5", 3, "pause", "Change to white."),
+        ("5", 8, "pause", "Change to navy."),
+    ]
+
+
+def test_a_repeat_changes_every_time() -> None:
+    found = cues("Rnd 5: (with navy 3 sc, with white 3 sc) x 2 (12)\nRnd 6: with white, sc around (12)")
+    assert [(after, at) for after, at, *_ in found] == [("5", 2), ("5", 5), ("5", 8)]
+
+
+def test_a_round_of_very_many_changes_is_left_to_its_own_words() -> None:
+    many = MOST_CHANGES + 2
+    text = f"""Mat
+US terms
+With navy, ch {2 * many + 1}.
+Row 1: sc in 2nd ch from hook and in each ch across ({2 * many})
+Row 2: ch 1, turn, (with navy 1 sc, with white 1 sc) x {many} ({2 * many})
+"""
+    (piece,) = read(text).pieces
+    assert [cue.text for cue in piece.cues if cue.kind == "colour" and cue.course_id == piece.courses[-1].id] == []
+
+
+def test_after_a_cut_the_next_colour_is_joined() -> None:
+    found = cues("Rnd 5: sc around (12)\nFasten off.\nRnd 6: (white) sc around (12)")
+    assert found == [("5", None, "pause", "Join white.")]
+    assert cues("Rnd 5: (white) sc around (12)\nCut the navy.\nRnd 6: (white) sc around (12)") == [
+        ("4", 11, "pause", "Change to white.")
+    ]
+
+
+def test_a_part_worked_in_brings_its_colour_along() -> None:
+    pilot = """Harbour pilot
+US terms. Worked in a spiral.
+
+LEG (make 2)
+With yellow:
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Change to navy.
+Rnd 3: sc around (12)
+Fasten off the first leg only.
+
+BODY
+Rnd 4: Ch 2, 12 sc around the first leg, 2 sc in the ch, 12 sc around the second leg, 2 sc on the other side of the ch (28)
+Rnd 5: with navy 12 sc, with white 8 sc, with navy 8 sc (28)
+Fasten off.
+"""  # noqa: E501
+    body = read(pilot).pieces[1]
+    assert [(c.after, c.at, c.text) for c in body.cues if c.kind == "colour"] == [
+        ("5", 11, "Change to white."),
+        ("5", 19, "Change to navy."),
+    ]
+
+
+def test_names_of_one_colour() -> None:
+    shades = Shades(Pattern(materials=["speckled brown 20 g", "navy (A)", "B: white", "main color: grey"]))
+    assert shades.same("A", "navy")
+    assert shades.same("white", "color B")
+    assert shades.same("the navy yarn", "Navy")
+    assert shades.same("MC", "grey")
+    assert shades.same("brown", "speckled brown")
+    assert not shades.same("A", "white")
+    assert not shades.same("A", "B")
+    assert not Shades(Pattern(materials=["dark brown, brown"])).same("brown", "dark brown")
+    assert plainly("Contrasting colour") == "cc"
+    assert [named(text) for text in ("With A", "Change to (A).", "In white", "Sand:", "Change color")] == [
+        "A", "A", "white", "Sand", "",
+    ]  # fmt: skip
+
+
+# -- whatever the text: the colour in the hand is that of the stitch -------------
+
+
+def stitches(body: list[Node]) -> Iterator[tuple[Group, int]]:
+    """Each group as it is worked, with how many of it."""
+    for node in body:
+        if isinstance(node, Repeat):
+            for _ in range(node.times):
+                yield from stitches(node.body)
+        else:
+            yield node, node.count
+
+
+def walked(strand: Strand, same: Shades) -> int:
+    """Follows a strand step by step; what the cues have put into the hand must be what each stitch is worked in.
+
+    "Next stitch: ..." takes hold behind that stitch, all else at once. Gives how many stitches with a colour were seen.
+    """
+    waiting = {cue.step: cue for cue in strand.cues}
+    hand = after = ""
+    seen = 0
+
+    def pass_cues(step: int) -> int:
+        nonlocal hand, after
+        while step in waiting:
+            cue = waiting.pop(step)
+            if cue.kind == "colour" and cue.weight == "pause":
+                new = named(cue.text).removeprefix("the ")
+                late = "Next stitch:" in cue.words.full or "joining slip stitch" in cue.words.full
+                assert not (new and hand and not late and same.same(new, hand) and "oin" not in cue.text), cue
+                if late:
+                    after = new
+                else:
+                    hand, after = new, ""
+            step += 1
+        return step
+
+    for course in strand.courses:
+        step = pass_cues(course.first)
+        for group, count in stitches(course.body) if course.read else ():
+            for _ in range(count * group.steps):
+                step = pass_cues(step)
+                if group.colour and group.makes:
+                    seen += 1
+                    assert not hand or same.same(group.colour, hand), (course.id, course.text, group.colour, hand)
+                if after and (group.makes or group.stitch == "join"):
+                    hand, after = after, ""
+                step += 1
+    return seen
+
+
+def followed(text: str) -> int:
+    pattern = read(text)
+    return sum(walked(laid.strand, Shades(pattern)) for laid in lay(pattern, text, Choices(anyway=True)))
+
+
+@pytest.mark.parametrize("path", sorted(COLLECTION.glob("*.txt")), ids=lambda path: path.stem)
+def test_the_hand_holds_what_is_worked_in_our_collection(path: Path) -> None:
+    followed(path.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_the_hand_holds_what_is_worked_in_rounds_of_colours(seed: int) -> None:
+    rng = random.Random(seed)
+    lines = []
+    for number in range(5, 9):
+        left, parts = 12, []
+        while left:
+            many = rng.randint(1, left)
+            colour = rng.choice(["navy", "white"])
+            parts.append(rng.choice([f"with {colour} {many} sc", f"({colour}) {many} sc"]))
+            left -= many
+        told = rng.choice(["", "", "Change to white.\n", "With navy:\n"])
+        lines.append(f"{told}Rnd {number}: {', '.join(parts)} (12)")
+    assert followed(BUOY.format(rounds="\n".join(lines))) >= 4 * 12
+
+
+def test_every_course_makes_what_it_did() -> None:
+    pattern = read(BUOY.format(rounds="Rnd 5: with navy 4 sc, with white 8 sc (12)"))
+    assert [makes(course.body) for course in pattern.pieces[0].courses] == [6, 12, 12, 12, 12, 12]
+    addresses = [cue.address for piece in pattern.pieces for cue in piece.cues]
+    assert len(addresses) == len(set(addresses))

@@ -190,6 +190,8 @@ TURNS_MEANING = frozenset(
 
 COLOURS = frozenset(
     [
+        "straw",
+        "petrol",
         "chestnut",
         "fawn",
         "hazel",

@@ -106,6 +106,7 @@ _OPENS_WITH = re.compile(
 # How it is worked all along, and what only keeps a reader company
 _NOTHING = re.compile(
     r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$|"
+    r"(?:ch(?:ain)? ?\d+,? )?(?:and )?work(?:ing)? (?:around|along|on) both sides of the (?:foundation )?ch(?:ain)?$|"
     r"work(?:ed|ing)?\b[^.;]{0,40}\bin (?:a )?(?:continuous |joined |turned |spiral |back and forth )*"
     r"(?:spirals?|rounds|rows|the round)\b[^.;,]{0,40}$|"
     r"(?:put|turn|make|grab|pour|get|have|take|cut|give|stick)\b[^.]{0,30}\b(?:kettle|cuppa|cup of (?:tea|coffee|"
@@ -139,20 +140,24 @@ def is_colour(text: str) -> bool:
     )
 
 
+_FROM_NOW = re.compile(r"([a-z ]{3,30}?) (?:now|next|again|from (?:here|now)(?: on)?)")  # "Brown now."
+_NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
+
+
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
     whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if not whole or len(whole) > 1200:
         return None
-    if is_colour(whole):
+    if is_colour(whole) or ((later := _FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
         return "colour"
     if _STAYS.match(whole):
         return "other"
     if (EYES_ARE.match(whole) and not _PAST.match(whole)) or EYES_NOW.match(whole):
         return "eyes"
     opening = _OPENS_WITH.match(whole)
-    if opening and (is_colour(opening["colour"]) or re.search(r"\b(?:yarn|thread|colou?r)\b", opening["colour"])):
+    if opening and not _NO_SHADE.search(opening["colour"]):
         return "colour"
     text = _bare(whole)
     lead = whole[: len(whole) - len(text)]
@@ -165,7 +170,9 @@ def classify(sentence: str) -> CueKind | None:
     if topic and topic.end() < len(text):
         text = _bare(text[topic.end() :])
     if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
-        colour = re.match(r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?)\b)[a-z0-9 ]{1,30}$", text)
+        colour = re.match(
+            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss)\b)[a-z0-9 ]{1,30}$", text
+        )
         return "colour" if colour else None
     for kind, rule in RULES:
         if rule.match(text):
@@ -226,6 +233,7 @@ CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly )*(?:"
     r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?: back)?(?: over)? (?:to|colou?rs?|into|yarn|in)\b|"
     r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f/?o\b(?!ur)|"
+    r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"
     r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don't) (?:stuff|fasten|cut|break|turn|"
@@ -235,7 +243,8 @@ CLAUSE = re.compile(
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
     r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last|end|beginning|start|each|every)\b|"
     r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
-    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through|"
+    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long |up |in )*(?:tails?|ends?|yarn|"
+    r"thread|through|"
     r"tight|together|hole|opening|shut|closed)\b|"
     r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|"
     r"ing) (?:the )?(?:ends?|tails?|threads?)|(?:close|closing)\b|"

@@ -77,8 +77,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("fasten", [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
         r"f ?/? ?o\b(?!ur|ld|r)",
-        r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*(?:yarn|thread|it|[a-f]\b|working|strand)",
-        r"(?:cut|break off|break)\b(?!.*felt)",
+        r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
+        r"(?:yarn|thread|it|[b-f]\b|a\b(?! (?!and\b|then\b)[a-z])|working|strand)",
+        r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
+        r"discs?|disks?|pieces?|"
+        r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
         r"stop (?:the |your )?(?:yarn|thread|wool|work)\b",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
@@ -105,7 +108,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
-        r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:sides?|edges?|pieces?|parts?|ends?|opening))",
+        r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:buttons?|bells?|ribbons?|"
+        r"patch(?:es)?|labels?|sides?|edges?|pieces?|parts?|ends?|opening))",
+        r"(?:(?:one|two|three|four|a few|some|a|small|tiny|black) )*(?:french knots?|satin stitch(?:es)?|"
+        r"straight stitch(?:es)?) for\b",
         r"(?:sew(?! on\b)|make|add|draw|using|with|use|work)\w*" + _NEAR
         + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|"
         r"straight stitch(?:es)?|embroidery)\b",
@@ -113,13 +119,16 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("pin", [r"pin\b"]),
     ("stuff", [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
-        r"(?:add|insert|put|pack|push|use|tuck)\w*" + _NEAR + _FILLING + r"\b",
+        r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop)\w*" + _NEAR + _FILLING + r"\b",
         r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
         r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
         r"lightly |firmly |well )*(?:stuffed|filled)\b",
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
+        r"(?:finish|complet|continu|end)(?:e|ing)?(?: with| up| off)? (?:the |your |all )?(?:stuffing|filling)\b",
+        r"(?:(?:a|some|the last) )?(?:(?:tiny|little|last|wee) )?(?:bit|little|pinch|touch|handful|more|some)"
+        r"(?: more| of| the)* (?:stuffing|filling|fibrefill|fiberfill|wadding)\b",
         r"(?:(?:a (?:pinch|bit|little|handful|tuft|ball|scrap|tiny bit)|some|a small amount) of )?(?:more )?" + _FILLING
         + r" (?:goes|go) in(?:to|side)?\b",
     ]),
@@ -128,6 +137,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
+        r"hide(?: it| them)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|strands?|yarn)\b",
     ]),
     ("shape", [
@@ -156,6 +166,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
+        r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
+        + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"colou?r change",
         r"drop (?:the )?[a-z]{3,12}(?: yarn)?[,;]? (?:and )?(?:attach|join|add|pick up|change to)\b",
         r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"

@@ -146,7 +146,8 @@ class Brackets(Clauses):
             told = self.toks[here]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
             return here + 1
-        if sign in "-=:~>":
+        slashed = sign in "/|" and self.apart(at) and self._past_count(here) >= self.count
+        if sign in "-=:~>" or slashed:
             if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
                 value = self.toks[here]
                 self.counted(value.value, value.start, value.end)

@@ -337,6 +337,7 @@ class Clauses(Listed):
                 end = self._free_colour(past)
             if end is not None and (
                 past > at or leads or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")
+                or (self.word(end) in ("(", "[", "{") and self.stitchy(end))
             ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
                 if top and past > at and not any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks):

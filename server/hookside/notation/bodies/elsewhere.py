@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies.chunks import Place, Times
+from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.counts import Counts
 from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import (
@@ -24,6 +24,7 @@ from hookside.notation.bodies.wording.places import (
     ON_POINT,
     PIECE,
     SHUT_BY,
+    SIDE_BEHIND,
     STARTING_IN,
     THROUGH_PARTS,
     TO_ELSEWHERE,
@@ -148,10 +149,24 @@ class Elsewhere(Counts):
         self.emit("PLACEPRE", place, start, match.end())
         return self.token_after(match.end(), at)
 
+    def _crosses(self, match: re.Match[str]) -> bool:
+        """ "3 sc in last ch, hdc in next 4 on the other side": the side is told behind the first stitches of it."""
+        chunks = self.out.chunks
+        clause = next((i for i in range(len(chunks) - 1, -1, -1) if chunks[i].type == "SEP"), None)
+        if self.depth or clause is None or any(c.type == "MARK" and c.value[0] == "other side" for c in chunks):
+            return False
+        if not any(c.type == "PLACE" and c.value.kind == "hook" for c in chunks[:clause]):
+            return False
+        chunks.insert(clause + 1, Chunk("MARK", ("other side", None), *match.span()))
+        return True
+
     def tail(self, at: int) -> int | None:
         """What may stand behind stitches without being work: "... to close it", "... for the neck"."""
         start = self.toks[at].start
         if self.out.layers and self.after_stitch() and (match := SHUT_BY.match(self.low, start)):
+            return self.token_after(match.end(), at)
+        match = SIDE_BEHIND.match(self.low, start) if self.last_type() in ("ST", "NA", "PLACE") else None
+        if match and self._crosses(match):
             return self.token_after(match.end(), at)
         match = BOTH_TOGETHER.match(self.low, start) if self.last_type() == "ST" else None
         if match:

@@ -39,12 +39,17 @@ _NO_STITCH = re.compile(
     re.I,
 )
 _SAME_NOUN = re.compile(r"\b(?:in|into|on) (?:the )?(?:same|one|1) ([a-z]{4,10})\b")
+# "low point (single crochet)", "fixed stick = double crochet": what stitches are called there
+_KIND_OF = re.compile(
+    r"(?:[a-z]+ ){1,3}?([a-z]{4,10}) (?:\(|= )(?:half )?(?:single|double|treble|slip|half|sc|dc|hdc|us|uk)\b"
+)
 _COUNTED_NOUN = re.compile(r"(?:[(\[=] ?|total:? )\d{1,3} ([a-z]{4,10})(?= ?[)\]\n.])")
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
         "stitch", "stitche", "loop", "space", "place", "round", "row", "time", "total", "ring", "chain", "piece",
         "hole", "corner", "color", "colour", "yarn", "side", "going", "petal", "repeat", "more", "inche", "part",
+        "crochet", "increase", "decrease",
     ]
 )
 # Stitches that stay what they are, however a text words them
@@ -149,6 +154,8 @@ def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[
     words = {word for word, n in told.items() if n >= _OFTEN}
     for what in abbreviations.values():
         words.update(m[1] for m in _SAME_NOUN.finditer(what.lower()))
+    kinds = Counter(m[1] for what in abbreviations.values() if (m := _KIND_OF.match(what.lower())))
+    words.update(word for word, n in kinds.items() if n > 1)
     words = {w.rstrip("s") for w in words}
     words = {w for w in words if w not in _NO_NOUN and named(w, terms) is None and named(w + "s", terms) is None}
     return frozenset(words | {w + "s" for w in words})
@@ -166,6 +173,8 @@ def _stitch(name: str, what: str, sums: tuple[int, int], known: Stitch | None) -
 
 def _meanings(what: str) -> list[str]:
     """A meaning, its first words, and what its bracket says: "two needles in one (2 single crochet together)"."""
+    if " = " in what:  # "cast stitch = slip stitch": the later words are the surer ones
+        return [*(_meanings(part)[0] for part in reversed(what.split(" = "))), what]
     inside = re.search(r"\(([^()]{3,80})\)?", what)
     return [re.split(r"[,(;]", what)[0].strip(), what, *([inside[1].strip()] if inside else [])]
 

@@ -7,6 +7,7 @@ from typing import Any
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.respelling import SIZES, respelt
 from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.bodies.wording.counts import CHAINS_TOO
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
     COLOURS,
@@ -71,6 +72,8 @@ class Sight:
     def counted(self, value: int, start: int, end: int) -> None:
         """Notes a printed count; what follows it is a clause of its own."""
         self.out.counts.append((value, start, end))
+        if "ch" in self.low[end : end + 40] and CHAINS_TOO.match(self.low, end):
+            self.out.counted_chains = True
         if not self.depth and self.last_type() not in ("", "SEP", "OPEN", "STARO"):
             self.emit("SEP", None, start, end)
         self.number_first = None
@@ -84,6 +87,12 @@ class Sight:
         if not 0 < at < self.count - 1 or self.kind(at + 1) != "number":
             return False
         return self.toks[at - 1].end == self.toks[at].start and self.toks[at].end == self.toks[at + 1].start
+
+    def apart(self, at: int) -> bool:
+        """Does a sign stand between spaces, with a number behind it: "sc around / 40"?"""
+        if not 0 < at < self.count - 1 or self.kind(at + 1) != "number":
+            return False
+        return self.toks[at - 1].end < self.toks[at].start and self.toks[at].end < self.toks[at + 1].start
 
     def token_after(self, offset: int, at: int) -> int:
         while at < self.count and self.toks[at].start < offset:

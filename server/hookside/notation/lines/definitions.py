@@ -12,6 +12,10 @@ DEFINES = re.compile(
     r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|"
     r"\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
 )
+# "ms = tight stitch = single crochet": a word of another tongue, put into English twice
+_TWICE = re.compile(
+    r"(?P<name>[A-Za-z][A-Za-z0-9/.\-]{0,11})\s*=\s*(?P<what>[^=,;\n]{2,60}\s=\s[^=,;\n]{2,60}?)\.?\s*$"
+)
 _STITCH_WORDS = re.compile(
     r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
     r"skip|miss|"
@@ -36,12 +40,13 @@ _NO_NAMES = frozenset(
 # "The stitches used are: sc = single crochet, inc = increase"
 _LED = re.compile(r"^[^=:\n]{3,60}:\s+(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
+_SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
 _SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s")
 
 
 def lists_several(text: str) -> bool:
     """ "sc = single crochet, inc = increase, dec = decrease": two definitions or more in one line."""
-    return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) > 1
+    return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) + len(_SHORT.findall(text)) > 1
 
 
 def definitions(text: str) -> list[tuple[str, str]]:
@@ -57,6 +62,10 @@ def definitions(text: str) -> list[tuple[str, str]]:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text
     for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
+        twice = _TWICE.match(part) if part.count("=") == 2 else None
+        if twice:
+            found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
+            continue
         if part.count("=") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
         elif part.count(":") > 1:

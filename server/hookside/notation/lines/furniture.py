@@ -26,7 +26,9 @@ _FURNITURE = re.compile(
         \s*[)\]]?
       | (?:\(c\)|©|copyright\b|all\ rights\ reserved)[^\n]{0,160}
       | (?:https?://|www\.)\S{1,200}
-      | (?:continued|continue)\ on\ (?:the\ )?next\ page | (?:the\ )?next\ page | over\ the\ page | please\ turn\ over
+      | (?:continued|continue)\ on\ (?:the\ )?next\ page |
+        [(\[]?\s*(?:continued|cont(?:inue|\.|'d)?)\ (?:on|from)\ (?:page|p\.?|pg\.?)\s*\d{1,3}\s*[)\]]?
+      | (?:the\ )?next\ page | over\ the\ page | please\ turn\ over
     )[\s.:]*$""",
     re.I | re.X,
 )
@@ -37,7 +39,7 @@ _CHAINS = re.compile(
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
-    (?:(?:make|work|crochet|do|start|begin|commence|loosely)\s+(?:(?:with|by)\s+)?)*
+    (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>
         ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b
@@ -59,7 +61,8 @@ _CHAINS_REST = re.compile(
       | [(\[][^()\[\]\n]{1,60}[)\]]
       | (?:\+|plus|and)\ (?:\d|one|two|three)(?:\ (?:more|extra|ch|chains?|for|to|the|turn(?:ing)?))*
       | (?:crochet|work(?:ed|ing)?)\ (?:back\ and\ forth\ )?in\ (?:rows|rounds)(?=\s*(?:\.|$))
-      | stitches\ are\ worked\ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?
+      | (?:stitches\ are\ worked|(?:and\ |then\ )?(?:now\ )?(?:we\ |you\ )?(?:work|crochet)(?:ing)?)
+        \ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | do\ not\ (?:join|twist)(?:\ (?:the\ )?chain)?

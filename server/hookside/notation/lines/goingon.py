@@ -21,7 +21,7 @@ _BETWEEN = re.compile(
 )
 _SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?-[ ]?#?(?P<last>\d{1,3}))?[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
 _COUNTED = re.compile(
-    r"(?:\d\s*(?:sts?|stitches)|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
+    r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
 )
 _LEADS_ON = re.compile(
     r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
@@ -56,6 +56,13 @@ _ONLY_CHANGE = re.compile(
 _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 # What a line that begins with such an asking can't be: the rest of a round
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
+
+# "Ch 1, turn." on a line of its own: the end of the row above
+_TURNS = re.compile(
+    r"\s*(?:and )?(?:(?:ch(?:ain)?\.? ?\d|\d ?ch(?:ain)?)\b\W*(?:and |then )?)?turn(?: the)?(?: work)?\W*$"
+)
+# "sc around / pop the eye through, fasten off": what is asked on a line of its own below a round without a count
+_ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
 
 class GoingOn(ColourLines):
@@ -209,13 +216,18 @@ class GoingOn(ColourLines):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
             return False
+        if _TURNS.match(low):
+            return True
         side = OTHER_SIDE.match(low)
         if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):
             return True
         if body[-1:] not in ",;(-&+=*" and self._names_part(at, end):
             return False
         led = _LEADS_ON.search(body[-_LAST_WORD:])
-        if body[-1:] in ",;(-&+=*" or (led and not (led[0].lower() == "around" and first.isupper())):
+        filled = led is not None and led[0].lower() in ("around", "each")
+        if filled and (first.isupper() or self._only_asks(at, end)):
+            led = None
+        if body[-1:] in ",;(-&+=*" or led:
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
             return True
@@ -299,6 +311,11 @@ class GoingOn(ColourLines):
         line = self.text[following[0] : following[1]]
         return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
 
+    def _only_asks(self, at: int, end: int) -> bool:
+        """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""
+        clauses = re.split(r"[,.;]|\band\b", self.text[at:end])
+        return not self.stitchy(at, end) and any(classify(clause) in _ASKED_BELOW for clause in clauses[:2])
+
     def leads_soon(self, index: int) -> bool:
         """Does a course follow within three lines, with only a colour, a note or copies in between?"""
         between = 0
@@ -313,7 +330,7 @@ class GoingOn(ColourLines):
             r"yarn|hook)", line, re.I)):
                 return False
             shade = re.fullmatch(r"\W*[(\[](?P<colour>[^()\[\]\d]{3,30})[)\]]\W*", line)
-            if shade is not None and is_colour(shade["colour"]):
+            if (shade is not None and is_colour(shade["colour"])) or is_colour(line):
                 continue
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False

@@ -80,7 +80,9 @@ def copies(text: str) -> tuple[str, int]:
         if match:
             n = number_of(match["n"])
             rest = match["rest"] or ""
-            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I)
+            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I) or re.findall(
+                r"(?:^|\band |[&+,] ?)(one|two|three|\d) (?=[a-z])", match["n"] + rest, re.I
+            )
             if len(parts) > 1:
                 n = sum(number_of(p) for p in parts)
             if 1 <= n <= 200:

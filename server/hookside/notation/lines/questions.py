@@ -75,6 +75,9 @@ _UNFINISHED = re.compile(
 )
 BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 
+# Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"
+_PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")
+
 
 class Questions:
     """The state of the walk, and the small questions about lines; nothing here changes the layout."""
@@ -204,9 +207,10 @@ class Questions:
         if classify(text) is not None or len(toks) < 2 or any(t.kind == "stitch" for t in toks) or text[-1:] in ".:!":
             return False
         if not self.running:
-            lines = Counter(" ".join(self.text[a:b].lower().split()) for a, b in self.used_lines if b - a <= 80)
+            whole = (" ".join(self.text[a:b].lower().split()) for a, b in self.used_lines if b - a <= 80)
+            lines = Counter(_PAGE_NUMBER.sub("", line) for line in whole)
             self.running = {line for line, n in lines.items() if n > 1 and line} | {self.out.title.lower(), ""}
-        return " ".join(text.lower().split()) in self.running
+        return _PAGE_NUMBER.sub("", " ".join(text.lower().split())) in self.running
 
     def _balanced(self, course: RawCourse) -> bool:
         span = course.start, course.end

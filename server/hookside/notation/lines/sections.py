@@ -55,7 +55,7 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
                 r" it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|"
                 r"joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|"
                 r"&) finishing|finishing (?:and|&) assembly|to assemble|joining up|last touches|finish|final|sew|"
-                r"completion|to complete|putting together)",
+                r"completion|to complete|putting together|connect(?:ing|ion)?)",
             ),
         ],
     )

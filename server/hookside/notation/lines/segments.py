@@ -245,6 +245,13 @@ class Cutter(Placing):
         """Is the next line a colour and nothing else: "With white:"?"""
         return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
 
+    def _shade_below(self, text: str) -> bool:
+        """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""
+        if self.piece is None or not self._under_heading() or not text.strip().isalpha() or text.isupper():
+            return False
+        named = set(re.findall(r"[a-z]+", self.piece.name.lower())) & headings.PARTS
+        return bool(named or self.piece.make > 1) and text.strip().lower().rstrip("s") not in headings.PARTS
+
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
@@ -260,7 +267,9 @@ class Cutter(Placing):
         if head is not None and not (self._under_heading() and re.match(r"\W*(?:start|begin)", text, re.I)):
             self.new_piece(head[0], head[1], at)
             return "heading"
-        head = headings.heading("# " + text if hashed else text, self.blank, leads)
+        # "Fork bar / With slate. / Rnd 1": a name that no list has, above its colour
+        shaded = self.any_course and self.blank and not leads and self._coloured(following)
+        head = headings.heading("# " + text if hashed else text, self.blank, leads or shaded)
         if head is None or self._works_stitches(text, at, end) or (self._under_heading() and _LIKE_ANOTHER.match(text)):
             return None
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
@@ -269,6 +278,8 @@ class Cutter(Placing):
         on = self.goes_on(following)
         if self.piece is not None and colour_talk(text, self.yarns()) and (on or not self.names_more(head[0])):
             return None  # "Back to red!"
+        if leads and head[1] == 1 and self._shade_below(text):
+            return None
         if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
             asked = classify(text)
             if asked is not None and asked not in ("other", "join", "colour", "turn"):
@@ -290,7 +301,7 @@ class Cutter(Placing):
         part = known and len(words) == 1  # "Torso" under the title and a list of what one needs
         front = self._coloured(following) or (bool(self.out.title) and (part or (named and self.section != "front")))
         stands = not leads and (known or head[1] > 1) and self.blank and (self.any_course or front)
-        if stands and self.leads_soon(index):
+        if (stands or shaded) and self.leads_soon(index):
             self.new_piece(head[0], head[1], at)
             return "heading"
         if (

@@ -11,7 +11,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from hookside.notation.page import coursewords, gutter, scans, tables
+from hookside.notation.page import chainwords, coursewords, gutter, scans, tables
 from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
 
 _BLOCK = frozenset(
@@ -188,6 +188,10 @@ def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
     return "".join(chars), offsets
 
 
+# "sc in last ch\u201423 sts": no chain of 23
+_COUNT_BEHIND_CHAIN = re.compile(r"(?<=\b[Cc]h)\u2014(?=\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)")
+
+
 def clean(original: str) -> Page:
     """Any text -> a page whose characters are plain ASCII where patterns need them to be."""
     breaks = [0]
@@ -198,6 +202,8 @@ def clean(original: str) -> Page:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
     if "\t" in text:
         text = tables.tabs(text)
+    if "\u2014" in text:
+        text = _COUNT_BEHIND_CHAIN.sub("=", text)
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:
@@ -235,6 +241,7 @@ def clean(original: str) -> Page:
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = coursewords.coursewords(scans.digits(text))
+    text, offsets = chainwords.chainwords(text, offsets)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
     return Page(original, text, offsets, breaks, is_html)

@@ -29,7 +29,15 @@ _LABEL = re.compile(
 _ROMAN = re.compile(r"\b(?:[Rr]ounds?|[Rr]nds?|[Rr]ows?|RNDS?|ROUNDS?|ROWS?|R)\.?[ ]{0,3}(?:III|IV|VI{0,3}|"
 r"IX)(?![A-Za-z])")
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
-_COUNT = re.compile(r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?sts?)?[)\]])")
+_COUNT = re.compile(
+    r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
+    r"[^()\[\]\n]{0,24}[)\]])"
+)
+# "Ch l, turn.", "in next lO sc"
+_CHAINED = re.compile(r"(?<=\b[Cc]h[ -])[lI](?![A-Za-z0-9'])")
+_AMOUNT = re.compile(
+    r"(?<![A-Za-z0-9'.])(?!II)(?=[lIO0-9]{0,2}[lIO])[lI1-9][lIO0-9]{1,2}(?=[ ](?:sts?|sc|dc|hdc|htr|tr|chs?|dec|inc)\b)"
+)
 _DIGITS = str.maketrans("lIoOS", "11005")
 _CUT = re.compile(r"(?<![A-Za-z])([A-Za-z][a-z]{0,8})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
 # "lst round", "llth", "lOth": a number with its ending, though no digit of it may be left
@@ -128,6 +136,8 @@ def digits(text: str) -> str:
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
     if not _OWN_L.search(text):
         text = _LONE_ONE.sub("1", text)
+        text = _CHAINED.sub("1", text)
+        text = _AMOUNT.sub(lambda m: m[0].translate(_DIGITS), text)
     if _OWN_LO.search(text):
         return text
     text = _LINE_NUMBER.sub(lambda m: m["lead"] + m["n"].translate(_DIGITS), text)

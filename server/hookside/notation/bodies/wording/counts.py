@@ -39,15 +39,25 @@ CHANGE_AND_COUNT = re.compile(
 AND_SPACES = re.compile(
     r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?"
 )
+# "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant
+CHAINS_TOO = re.compile(
+    r"(?: ?(?:sts?|stitches|sc|dc|hdc))?,? ?(?:[(\[](?:the )?chs?(?:ains?)? (?:are )?(?:included|counted)|"
+    r"[(\[]?(?:counting|including|incl\.?) (?:the |each |all )?ch(?:s|ains)?\b(?![ -]?\d))"
+)
 COUNT_TAIL = re.compile(
     r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|"
+    r",? (?:not )?(?:counting|includ(?:ing|es?)|counts?) (?:the |each |all )?(?:turning |beginning |beg |"
+    r"starting |first )?"
+    r"(?:ch(?:ain)?s?|t-?ch)(?:[ -]?\d)?(?: sps?| spaces?)?\b(?: as (?:a |one )?(?:st|sts|sc|dc|hdc|tr))?|"
+    r" ?[(\[](?:the )?(?:turning |beginning |starting )?(?:ch(?:ain)?s?)(?:[ -]?\d)?(?: sps?| spaces?)? (?:are |is )?"
+    r"(?:included|counted|incl)[)\]]|"
     r"(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
     r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
 )
 ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
 COUNTS = re.compile(
-    r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^()\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
-    r"\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^()\[\].;]{0,30}"
+    r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
+    r"\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^(){}\[\].;]{0,30}"
 )
 COUNTED_CHAINS = re.compile(
     r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))?"

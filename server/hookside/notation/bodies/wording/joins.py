@@ -14,7 +14,7 @@ STARTING_LOOP = re.compile(
 )
 WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
 RING_OF = re.compile(
-    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;()\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
+    r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;(){}\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
     r"circle|loop)\b"
     r"|(?:and\s+)?join(?:ed|ing)?,? (?:it )?(?:in|into|to) (?:a|the) (?:ring|circle)\b"
     r"(?: with (?:an? )?(?:s\.? ?s\b\.?|sl(?:ip)?[ .-]*st(?:itch)?\b\.?))?"
@@ -22,7 +22,7 @@ RING_OF = re.compile(
 JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"
     r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
-    r"[^,.;()\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;()\[\]]{0,50}|joining\b[^,.;()\[\]]{0,40})"
+    r"[^,.;(){}\[\]]{0,50}|(?:to|and)?\s*(?:join|close)\b[^,.;(){}\[\]]{0,50}|joining\b[^,.;(){}\[\]]{0,40})"
 )
 # The join that goes into the chain itself, as into a stitch
 JOINS_TOP = re.compile(
@@ -31,11 +31,11 @@ JOINS_TOP = re.compile(
     r"(?:t-?ch\b|ch(?:ain)?|\d[ -]?ch))"
 )
 JOIN_PART = re.compile(
-    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;()\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
-    r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;()\[\]]{0,60})"
+    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;(){}\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
+    r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;(){}\[\]]{0,60})"
 )
 JOIN_WORD = re.compile(
-    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;()\[\]]{0,70}"
+    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;(){}\[\]]{0,70}"
 )
 JOINED_WITH = re.compile(
     r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|"
@@ -56,13 +56,14 @@ JOINS_OVER = re.compile(
     r"|(?:sc|dc|hdc|htr) in(?:to)? (?:each of )?(?:the )?next (?:[2-9]|1\d))\b)"
 )
 # "sc 6, join the arm, sc 12": nothing is said of its stitches
-JOINS_HERE = re.compile(rf"{_PART_TOLD}(?=\s*(?:[,.;()\[\]]|$))")
+JOINS_HERE = re.compile(rf"{_PART_TOLD}(?=\s*(?:[,.;(){{}}\[\]]|$))")
 THROUGH_BOTH = re.compile(
     r"(?:work(?:ed|ing) )?(?:through|thru|in|into) (?:both(?! l(?:oo)?ps?)|the two|two|2)"
-    r"(?: (?:of )?(?:the )?(?:layers?|pieces|parts|thicknesses|edges|\w+ and (?:the )?\w+))?\b(?=\s*(?:[,.;()\[\]]|$))"
+    r"(?: (?:of )?(?:the )?(?:layers?|pieces|parts|thicknesses|edges|"
+    r"\w+ and (?:the )?\w+))?\b(?=\s*(?:[,.;(){}\[\]]|$))"
 )
 ENDS_ROUND = re.compile(
     r"(?:and )?(?:finish|end|close|complete)(?:ing)? (?:(?:the |off the |this )?(?:round|rnd|row) )?(?:with|"
     r"by working|by) (?:a |an |1 |one )?"
-    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\b[^.;()\[\]=]{0,60}"
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\b[^.;(){}\[\]=]{0,60}"
 )

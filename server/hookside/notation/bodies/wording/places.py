@@ -6,7 +6,7 @@ import re
 
 OTHER_SIDE = re.compile(
     r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
-    r"without turning)\b[^.;()\[\]*\d]{0,60}?)?"
+    r"without turning)\b[^.;(){}\[\]*\d]{0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around|by|from)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
     r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)"
     r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
@@ -133,21 +133,21 @@ _A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) (?:sc|hdc|dc|single c
 # "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
 FOLDED = re.compile(
     r"(?:(?:now|then|and|we) )*(?:"
-    r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:()\[\]*\d]{0,60}?"
+    r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,60}?"
     r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:(?:work|crochet|knit|make|do)(?:ing)? |"
     r"(?:close|join|seal)(?: (?:it|the \w+))?(?: up| off| shut)? (?:with|by working) |with )?"
     r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"
     r"by working) (?=" + _A_FEW + r")"
     r"|with (?=" + _A_FEW + r" crochet(?:ed)? together)"
     r")(?:(?:1|one|a) (?:last )?(?:row|round) of )?"
-    r"(?=(?:" + _A_FEW + r"|(?:[hd]?dc|sc|single crochet)\b)(?P<rest>[^.;()\[\]]{0,80}))"
+    r"(?=(?:" + _A_FEW + r"|(?:[hd]?dc|sc|single crochet)\b)(?P<rest>[^.;(){}\[\]]{0,80}))"
 )
 SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SHUT[4:-2])
 # "sc both layers together across": the layers stand where a place would
 BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
 # "fold it and sc through both layers, 4 sc": the layers are told first, then how many
 FOLDED_FIRST = re.compile(
-    r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|close|shut)(?:ed|ing)?\b[^.;:()\[\]*\d]{0,40}?"
+    r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|close|shut)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"
     r"(?:it )?(?:through|thru|across) (?:both|the two|two|2)(?: the| of the)? "
     r"(?:layers?|sides?|walls|thicknesses|edges)\s*[,:;]?\s*(?:with |making |for )?(?=" + _A_FEW + r")"
@@ -158,3 +158,8 @@ TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches g
 CORNER = re.compile(r"\bcorners?$")
 CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")
+# "hdc in next 4 on the other side": which side, told behind its first stitches
+SIDE_BEHIND = re.compile(
+    r"(?:back |up |down )?(?:on|along) the (?:other|opposite|second) (?:side|edge)"
+    r"(?: of (?:the |your )?(?:foundation |starting |beginning )?(?:ch(?:ain)?s?))?(?=\s*(?:[,.;(\[]|$))"
+)

@@ -6,8 +6,8 @@ import re
 
 UNWORKED = re.compile(
     r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
-    r"[^.,;()\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;()\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
-    r"remaining (?:sts|stitches))\b[^.,;()\[\]]{0,30}"
+    r"[^.,;(){}\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
+    r"remaining (?:sts|stitches))\b[^.,;(){}\[\]]{0,30}"
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
@@ -16,7 +16,7 @@ MANNER = re.compile(
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
     r"popping|letting|"
-    r"allowing|pulling|trying)\b[^,.;:()\[\]*]{2,90}"
+    r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}"
 )
 EVENLY = re.compile(
     r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+|two|"
@@ -96,7 +96,7 @@ SO_ON = re.compile(
 )
 MEASURED = re.compile(
     r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
-    r" (?:measures?|is|has|reaches|are)\b[^.;()\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
+    r" (?:measures?|is|has|reaches|are)\b[^.;(){}\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"
 )
 PAIR_TOGETHER = re.compile(
     r"(?:then |and )*(?:work|crochet|knit)(?:ing)? (?:the )?(?:(?:two|2) (?:next|following)|(?:next|following) (?:two|"
@@ -148,7 +148,7 @@ LEAVES = re.compile(
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b)?(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
-    r")(?=\s*(?:[,.;()\[\]]|$|and turn|turn))"
+    r")(?=\s*(?:[,.;(){}\[\]]|$|and turn|turn))"
 )
 # "skipping the ch-3 picots": chains that no stitch stands on
 PICOTS = re.compile(
@@ -213,7 +213,7 @@ DOUBLED = re.compile(
     r"(?:(?:every|each|all)(?: of)?(?: the)? (?:m|ms|sts?|stitch(?:es)?|mesh(?:es)?|loops?|sc|dc|ones?)"
     r"(?: (?:is|are|to be|gets?|will be))* doubled?|doubl(?:e|ing) (?:all )?(?:the |your )?"
     r"(?:sts|stitches|number of (?:sts|stitches)|(?:stitch )?count))\b"
-    r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:()\[\]=-]|$))"
+    r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
 NTH_TOGETHER = re.compile(
     r"(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?every (?P<n>\d{1,2})(?:st|nd|rd|th) "

@@ -43,7 +43,8 @@ class Growing(Borrowing):
         if told.more:
             name = name_of(numbers[0], spot.kind).capitalize()
             shaped = f"{abs(told.more)} {'in' if told.more > 0 else 'de'}creases"
-            where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0]), "Course": name, "shaped": shaped}
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0])}
+            where |= {"Course": name, "shaped": shaped}
             self.sheet.findings.append(finding(self.page, "count-alone", spot.start, spot.end, **where, found=told.n))
         printed = told.n, spot.start + told.start, spot.start + told.end
         self.put(numbers, spot, self.sheet.parse(told.words), borrowed=True, printed=printed)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from pydantic import Field
 
-from hookside.cues import coloured, complete, counts, learning, markers
+from hookside.cues import coloured, complete, counts, learning, markers, of_copy
 from hookside.follow import Order, Strand, StrandCourse, StrandCue
 from hookside.habits import Decreases, worked
 from hookside.joining import parts_first, with_joinings
@@ -70,7 +70,7 @@ class Choices(Record):
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """One run and its strand. Copies of a piece share one strand."""
+    """One run and its strand. Copies of a piece share one strand, but for those that the text tells apart."""
 
     run: str  # "p1.c2": piece 1, copy 2, both counted from 1 in the pattern's order
     piece: str  # its name
@@ -143,11 +143,13 @@ def lay(pattern: Pattern, text: str, choices: Choices) -> list[Laid]:
                 f"{asked} to make {copies} of {piece.name or 'this piece'}; "
                 f"Hookside follows 1 to {MOST_COPIES}. Choose another number and begin again."
             )
-        strand = _strand(pattern, piece, number, digest, choices)
-        laid += [
-            Laid(run=f"p{number}.c{copy}", piece=piece.name, copy=copy, copies=copies, strand=strand)
-            for copy in range(1, copies + 1)
-        ]
+        alike: dict[int, Strand] = {}
+        for copy in range(1, copies + 1):
+            told = of_copy(pattern, number, copy, copies)
+            which = 0 if told is piece else (copy - 1) % piece.make + 1
+            if which not in alike:
+                alike[which] = _strand(pattern, told, number, digest, choices)
+            laid.append(Laid(f"p{number}.c{copy}", piece.name, copy, copies, alike[which]))
     return laid
 
 

@@ -194,8 +194,9 @@ def walked(strand: Strand, same: Shades) -> int:
             step += 1
         return step
 
+    step = 0
     for course in strand.courses:
-        step = pass_cues(course.first)
+        step = pass_cues(step)
         for group, count in stitches(course.body) if course.read else ():
             for _ in range(count * group.steps):
                 step = pass_cues(step)

@@ -26,13 +26,16 @@ export function Offer({ seen, other, section, box, take, stay, list }: OfferProp
   const ended = seen.spot.finished;
   const before = seen.strand.courses[(seen.spot.course ?? seen.strand.courses.length) - 1];
   const aside = `Set it aside with the loop live, a marker through it. ${section ? then : `${then}.`}`;
+  // "Do not fasten off the second leg": what comes next may start from this loop, so it is neither cut nor laid by.
+  const ending = seen.strand.cues.filter((c) => c.step >= (seen.strand.courses.at(-1)?.end ?? 0) && (c.kind === "fasten" || c.kind === "hold"));
+  const live = ended && ending.at(-1)?.kind === "hold";
   const alike = seen.strand.cues.some((c) => c.kind === "stuff") ? "match its stuffing" : "make the next one the same size, at the same tension";
   const like = `Keep it beside you and ${alike}. ${then} next.`;
   return (
     <Halt
       what={`${seen.run}@${seen.at}`}
-      title={ended ? `${unbroken(mine)} is ${isSection(seen.strand) ? "done" : "finished"}` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
-      body={!ended ? aside : other.piece === seen.piece ? like : section ? then : `Lay it by. ${then} next.`}
+      title={ended ? `${unbroken(mine)} is ${live ? "worked" : isSection(seen.strand) ? "done" : "finished"}` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
+      body={!ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? then : `Lay it by. ${then} next.`}
       box={box}
       tone="comes"
       answers={[

@@ -1,0 +1,92 @@
+"""What the text says of one copy of a piece is said to that copy alone. Practice of the trade, no source."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookside.compile import Choices, lay, read
+from hookside.follow import Strand
+
+PILOT = """Harbour pilot
+US terms. Worked in a spiral.
+
+LEG (make 2)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: sc around (12)
+{ends}
+
+BODY
+Rnd 4: Ch 2, 12 sc around the first leg, 2 sc in the ch, 12 sc around the second leg, 2 sc on the other side of the ch (28)
+Rnd 5: sc around (28)
+Fasten off.
+"""  # noqa: E501
+
+
+def legs(ends: str, copies: int = 2) -> list[Strand]:
+    text = PILOT.format(ends=ends)
+    return [laid.strand for laid in lay(read(text), text, Choices(copies={1: copies})) if laid.piece == "Leg"]
+
+
+def said(strand: Strand) -> list[tuple[str, str]]:
+    """The stops behind the last round."""
+    return [(c.kind, c.words.short) for c in strand.cues if c.step >= strand.courses[-1].end and c.weight == "stop"]
+
+
+@pytest.mark.parametrize(
+    ("ends", "first", "second"),
+    [
+        (
+            "Fasten off the first leg. Do not fasten off the second leg, go straight on with the body.",
+            ("fasten", "Fasten off the first leg"),
+            ("hold", "Do not fasten off the second leg"),
+        ),
+        (
+            "Fasten off the first leg but not the second.",
+            ("fasten", "Fasten off the first leg"),
+            ("hold", "Do not fasten off the second"),
+        ),
+        (
+            "Fasten off on the first leg only; keep the loop of the second one.",
+            ("fasten", "Fasten off on the first leg only"),
+            ("hold", "Keep the loop of the second one"),
+        ),
+        (
+            "Fasten off the first leg only.",
+            ("fasten", "Fasten off the first leg only"),
+            ("hold", "Do not cut the yarn of this leg"),
+        ),
+        (
+            "Do not fasten off the last leg.",
+            ("other", "Keep this loop, or cut the yarn?"),
+            ("hold", "Do not fasten off the last leg"),
+        ),
+    ],
+)
+def test_each_copy_is_told_its_own(ends: str, first: tuple[str, str], second: tuple[str, str]) -> None:
+    one, other = legs(ends)
+    assert said(one) == [first]
+    assert said(other) == [second]
+    assert one.id != other.id
+
+
+def test_the_loop_that_is_kept_says_what_goes_on_from_it() -> None:
+    (cue,) = [c for c in legs("Fasten off the first leg only.")[1].cues if c.kind == "hold"]
+    assert "Body goes on from this one." in cue.words.full
+    assert cue.basis == "worked out"
+
+
+def test_what_is_said_of_all_is_one_strand() -> None:
+    one, other = legs("Fasten off.")
+    assert one.id == other.id
+    assert said(one) == [("fasten", "Fasten off")]
+
+
+def test_four_legs_for_two_toys_go_round() -> None:
+    first, second, third, fourth = legs("Fasten off the first leg only.", copies=4)
+    assert [first.id, second.id] == [third.id, fourth.id]
+    assert first.id != second.id
+
+
+def test_a_piece_of_which_one_is_made_is_told_all() -> None:
+    assert [kind for kind, _ in said(legs("Fasten off the first leg only.", copies=1)[0])] == ["fasten"]

@@ -14,6 +14,7 @@ from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
+from hookside.notation.labels.loops import left_loops
 from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
@@ -131,6 +132,9 @@ class Lineup(Growing):
         many = self.as_long(spot, (numbers or [last + 1])[0], long) if long is not None else 0
         if long is not None and many:
             body = f"{body[: long.start]}{' ' * (long.end - long.start)}{body[long.end :]}".rstrip()
+        left = left_loops(body)
+        if left is not None and label is not None:
+            spot.upon, body = left.upon, left.body
         even = references.EVEN.match(body, at)
         if even is not None and howlong.works_on(even["rest"]):
             self.unknown(numbers, spot, references.printed(body, body_start), "unread", body)

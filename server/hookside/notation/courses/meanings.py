@@ -47,6 +47,7 @@ WIDER: dict[str, str] = {
     "same and plain": "as many stitches as there are, and not as the same shaping again",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "over the bridge": "a round that also goes along the chain between the two pieces",
+    "shaping spread": "so many of them, spread evenly over the stitches there are",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
     "names one stitch": "one stitch with two names, and not a plain one and another behind it",

@@ -38,7 +38,7 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     across = slipped(parsed, ground, own)
     if across is not None:
         return across
-    rounds = goes_round(parsed, ground, own) or past_first_chain(parsed, ground, own)
+    rounds = goes_round(parsed, ground, own) or spread_out(parsed, ground, own) or past_first_chain(parsed, ground, own)
     if rounds is not None:
         return rounds
     beside = asked_with(parsed, ground, own)
@@ -116,6 +116,28 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if not chosen.fits:
         return None
     chosen.why.append("list goes round")
+    return chosen
+
+
+_SHAPES_BY = re.compile(r"\W*(?:in|de)crease (?:by )?\d{1,2}(?: (?:sts?|stitches|times))?(?: around)?\W*$", re.I)
+
+
+def spread_out(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "Increase 6" on 12: the six spread evenly, where they are all that is said or the printed count bears it out."""
+    works = [n for n in parsed.tree.items if not isinstance(n, CueAt | Mark | Tone)]
+    only = works[0] if len(works) == 1 else None
+    if ground.there is None or not isinstance(only, Work) or only.key not in ("inc", "dec", "inv dec"):
+        return None
+    if only.fill or only.n < 2 or only.per > 1 or only.base != "next":
+        return None
+    if ground.declared is None and not _SHAPES_BY.match(parsed.body):
+        return None
+    spread = replace(only, evenly=only.n)
+    tree = Tree([spread if n is only else n for n in parsed.tree.items], parsed.tree.choices)
+    chosen = choose(tree, ground, own)
+    if not chosen.fits or chosen.reading.unknown:
+        return None
+    chosen.why.append("shaping spread")
     return chosen
 
 

@@ -47,6 +47,7 @@ class Waiting:
     source: str = ""  # what a borrowed body is taken from: "round 6", "round 3 of Left fin"
     printed: int | None = None  # the count of the whole reference, which is this course's where it makes just that
     plain: Parsed | None = None  # "same" behind a round that shapes: the plain round that it may mean instead
+    upon: int = 0  # the label of the course whose loops it goes into, where that is not the one below
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 

@@ -27,6 +27,7 @@ class Spot:
     start: int
     end: int
     at: int
+    upon: int = 0  # the number of the course whose loops are worked into, where the words name one
 
 
 @dataclass(slots=True)
@@ -138,6 +139,7 @@ class Waitlist:
                     source=sources[index % len(sources)] if sources else "",
                     printed=told,
                     plain=plain,
+                    upon=spot.upon if index == 0 else 0,
                 )
             )
 

@@ -19,6 +19,7 @@ from hookside.notation.courses.settling import astray, may_be_left, over_bridge,
 from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, walk, works
 from hookside.notation.findings.table import finding
+from hookside.notation.labels.loops import on_fabric
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import MOST_STITCHES, Work
 from hookside.pattern import Course, Group, Piece, Words
@@ -96,6 +97,8 @@ class Walk:
                 ):
                     continue
             self.judge.label(todo, below, seen)
+            if todo.upon:
+                there, maybe, chain, first = self.made_at(todo.upon), None, 0, False
             ground = Ground(
                 there,
                 chain,
@@ -104,6 +107,8 @@ class Walk:
                 spaces=spaced,
                 gaps=gaps,
             )
+            if ground.there is None and not chain and on_fabric(self.page.text[todo.start : todo.end]):
+                ground.first = False
             same = settle_same(todo, there, queue, index, self.sheet.own)
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
@@ -151,6 +156,11 @@ class Walk:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.sheet.before = Before(below.label, there, self.piece.make)
+
+    def made_at(self, label: int) -> int | None:
+        """How many stitches the course of that number has, None where there is none."""
+        named = [c for c in self.piece.courses if c.label == str(label)]
+        return named[-1].makes if named else None
 
     def foundation_chains(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:
         """Chains to work into: those of a strand, or of a ring that is worked chain by chain."""

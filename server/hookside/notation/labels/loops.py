@@ -1,0 +1,51 @@
+"""A round in the loops that an earlier one left: "in the free back loops of round 2: 12 sc"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.labels.patterns import COURSE
+
+_LOOPS_OF = re.compile(
+    rf"(?P<lead>(?:re-?join|join|attach|re-?attach)\w*\b[^.;:\n]{{0,24}}?)?"
+    rf"(?:(?:now |then )?work(?:ing|ed)? )?(?:in|into|on|along|to|through) (?:each of )?(?:the )?"
+    rf"(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?P<which>front|back)? ?"
+    rf"(?:free |left-?over |remaining |unworked |unused )?loops?"
+    r"(?: (?:only|left(?: over| free)?|that (?:is|are|were) left))?"
+    rf",? (?:of|from|at|on|in) (?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?: of the (?:body|head|piece|crown))?",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class LeftLoops:
+    """The number of the course whose stitches are worked into, and the body with a short word for its loops."""
+
+    upon: int
+    body: str
+
+
+def left_loops(body: str) -> LeftLoops | None:
+    """What a body says of the course whose loops it goes into; its length, and what stands behind, stay the same."""
+    match = _LOOPS_OF.search(body)
+    if match is None:
+        return None
+    if match["lead"]:  # "Rejoin the yarn in the back loop of R7, ...": something to do, told as it stands
+        return LeftLoops(int(match["n"]), body)
+    short = {"front": "FLO", "back": "BLO"}.get((match["which"] or "").lower(), "")
+    return LeftLoops(int(match["n"]), f"{body[: match.start()]}{short:<{len(match[0])}}{body[match.end() :]}")
+
+
+_ON_FABRIC = re.compile(
+    r"\W*(?:with [^.;,]{3,40}, ?)?(?:and )?(?:re-?)?(?:join|attach)\w* "
+    r"(?:(?:the|your|new|[a-z]{3,10}) ){0,2}(?:yarn|thread|colou?r)?\b[^.;]{0,60}?"
+    r"\b(?:loops?|round|rnd|edge|row|stitch|st|corner|side)\b[^.;]{0,40}?[,;.] ?ch(?:ain)? ?[1-4]\b"
+    r"(?!.*from (?:the )?hook)",
+    re.I | re.S,
+)
+
+
+def on_fabric(body: str) -> bool:
+    """ "Join yarn in a free loop of round 12, ch 2, 30 hdc": the chain only goes up, what is there bears the course."""
+    return _ON_FABRIC.match(body) is not None

@@ -99,6 +99,9 @@ class Stitches(Ledger):
             g = self.made(node, node.n, into, True)
             out.append(g)
             return
+        if node.base in ("piece", "bridge") and self.lends(node):
+            self.lend(node, out)
+            return
         if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):
             n = node.n
             if node.fill:
@@ -210,6 +213,14 @@ class Stitches(Ledger):
             inner.insert(0, self.made(one, 1, node.noun or "space", False, uses=1))
             inner[1].count -= 1
         out.append(Repeat.model_construct(type="repeat", body=[g for g in inner if g.count], times=gaps))
+
+    def lends(self, node: Work) -> bool:
+        """Is it known how many stitches another piece, or a chain, has for this?"""
+        if not node.fill:
+            return True
+        if node.base == "bridge":
+            return self.chain_size > 0
+        return node.noun != "loops" and self.lent < len(self.ground.lend)
 
     def lend(self, node: Work, out: list[Made]) -> None:
         """Stitches into another piece, or into the chain between two: they use none of the course below."""

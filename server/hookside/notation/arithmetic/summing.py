@@ -218,6 +218,13 @@ class Sum(Stitches):
                     self.result.unknown = True
                     return
                 times = node.uses // inner[0]
+            elif node.base == "piece":
+                if inner[0] <= 0 or self.lent >= len(self.ground.lend):
+                    self.result.unknown = True
+                    return
+                times, over = divmod(self.ground.lend[self.lent], inner[0])
+                self.lent += 1
+                self.result.uneven += over
             else:
                 done = self.amount(items, at, node.last, inner[0], inner[1])
                 if done is None:

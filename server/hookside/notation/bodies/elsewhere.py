@@ -19,10 +19,13 @@ from hookside.notation.bodies.wording.places import (
     FOLDED_FIRST,
     FREE_LOOPS,
     LAYERED,
+    OF_PIECE,
     ON_CHAIN,
+    ON_CHAINS,
     ON_PIECE,
     ON_POINT,
     PIECE,
+    PIECE_BEHIND,
     SHUT_BY,
     SIDE_BEHIND,
     STARTING_IN,
@@ -35,6 +38,15 @@ from hookside.notation.vocabulary import (
 )
 
 _LONGEST_LIST = 40  # phrases of a list of bare numbers
+_IN_EACH = re.compile(r"\b(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches)\b")
+
+
+def _named(what: str, which: str, told: str = "") -> str:
+    """ "first leg", but "leg 1"; "around the first leg" where it is told so."""
+    behind = which.isdecimal() or which in ("one", "two", "a", "b")
+    name = f"{what} {which}" if behind else f"{which} {what}".strip()
+    around = re.match(r"(?:around|round)\b", told) and what not in ("loops", "point", "points")
+    return f"around {'' if behind else 'the '}{name}" if around else name
 
 
 class Elsewhere(Counts):
@@ -83,6 +95,12 @@ class Elsewhere(Counts):
                 place = Place("piece", noun="leg", start=both.start(), end=both.end())
                 self.emit("PLACE", place, *both.span())
             return self.token_after(both.end(), at)
+        match = ON_CHAINS.match(self.low, tok.start) if self.out.elsewhere and self.after_stitch() else None
+        if match and (match["each"] or match["both"] or match["n"] or match["after"] or "side" in match[0]):
+            n = 2 if match["both"] else int(match["n"] or match["after"] or 1)
+            place = Place("chain", n=n, each=bool(match["each"]), start=tok.start, end=match.end())
+            self.emit("PLACE", place, *match.span())
+            return self.token_after(match.end(), at)
         match = next((m for rule in (ON_PIECE, ON_POINT, PIECE) if (m := rule.match(self.low, tok.start))), None)
         place = Place("piece", start=tok.start)
         if match is None:
@@ -96,14 +114,18 @@ class Elsewhere(Counts):
                 or any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
             ):
                 return None
-            place.kind = "chain"
+            place.kind, place.each = "chain", "each" in match[0]
         else:
             self.out.elsewhere = True
-            place.noun = f"{match['which']} {match['what']}" if match["which"] else match["what"]
+            place.noun = _named(match["what"], match["which"] or "", match[0])
+            place.each = bool(_IN_EACH.search(match[0]))
         past = self.token_after(match.end(), at)
         place.end = match.end()
         if self.after_stitch():
             if place.kind == "piece" and self.last_type() in ("PLACE", "ANDPLACE"):
+                told = self.out.chunks[-1].value
+                if isinstance(told, Place) and told.kind in ("next", "fill") and not told.last:
+                    told.kind, told.noun, told.end = "piece", place.noun, place.end  # "in each st of leg 1"
                 return past
             self.emit("PLACE", place, place.start, place.end)
         elif place.kind == "piece":
@@ -246,6 +268,16 @@ class Elsewhere(Counts):
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
+        around = PIECE_BEHIND.match(self.low, place.end) if place.kind == "fill" and place.each else None
+        if around is not None and self.low[: place.end].endswith("around"):  # "in each st around leg 1"
+            self.out.elsewhere = True
+            place.end = around.end()
+            past = self.token_after(place.end, past - 1)
+        if place.kind in ("next", "fill") and self.out.elsewhere and not place.last:
+            part = OF_PIECE.search(self.low[place.start : place.end])
+            if part is not None:
+                place.kind = "piece"
+                place.noun = _named(part["what"] or part["named"], part["which"] or part["no"], part[0])
         if place.kind in ("next", "fill", "one", "space") and past < self.count:
             match = STARTING_IN.match(self.low, self.toks[past - 1].end)
             if match:

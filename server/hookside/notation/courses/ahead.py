@@ -190,7 +190,8 @@ def _one_side(items: list[Node]) -> bool:
     works = [n for n in items if isinstance(n, Work)]
     chains = sum(n.n for n in works if n.key == "ch" and n.n > 1)
     along = sum(n.n for n in works if n.key != "ch" and (n.base == "bridge" or CHAINS.search(n.noun)))
-    return chains > 0 and along == chains
+    whole = any(n.fill and n.base == "bridge" for n in works)  # "sc in each ch"
+    return chains > 0 and (along == chains or (whole and along == 1))
 
 
 def open_spaces(course: int | None, tree: Tree, reading: Reading, after: Ahead | None, own: Own) -> int | None:

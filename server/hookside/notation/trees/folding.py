@@ -114,7 +114,9 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     tone: dict[str, Any] = {"loops": span["loops"], "colour": colour}
     worked = [n for n in body if not isinstance(n, _ACTIONS)]
     result: list[Node]
-    if place is None:
+    if place is not None and place.kind == "piece" and not times:
+        return [Rep(body, fill=True, base="piece", **span)]
+    if place is None or place.kind == "piece":  # how often is told: the leg only says where
         if not times:
             if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked):
                 result = [Rep(body, **span)]

@@ -178,8 +178,16 @@ class Working:
                 return [work(n=1, evenly=1, result=place.last)]
             return [work(n=place.n, evenly=place.n)]
         if kind == "piece":
+            if place.n > 1:  # "in each of the 12 sts of the first leg"
+                return [work(n=place.n * amount if place.each or n is None else amount, base="piece")]
+            if place.each:
+                return [work(n=1, per=amount, base="piece", fill=True)]
             return [work(n=amount, base="piece", fill=n is None)]
         if kind == "chain":
+            if place.n > 1:
+                return [work(n=place.n * amount if place.each or n is None else amount, base="bridge")]
+            if place.each:
+                return [work(n=1, per=amount, base="bridge", fill=True)]
             return [work(n=amount, base="bridge", fill=n is None)]
         if kind == "one" and place.noun == "top":
             return [Choice([[work(n=1, per=amount)], [work(n=amount, base="same")]], "beside the counted")]

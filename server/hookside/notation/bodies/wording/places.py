@@ -59,13 +59,27 @@ ON_CHAIN = re.compile(
     r"(?:bridge|(?:connecting |joining |middle )?chains?|ch\b)(?!\s*-?\s*\d)(?! from)(?! sp)(?:\s+(?:bridge|sts?|"
     r"stitches))?"
 )
+# "sc in the 2 ch", "in both chains", "in each ch on the other side": chains between two pieces
+ON_CHAINS = re.compile(
+    r"(?:along|across|over|on|in|into)\s+(?:(?:the )?(?:other|opposite|second|back|under) side of )?"
+    r"(?P<each>each (?:of )?)?(?:the |these |those )?(?:(?P<both>both|two)|(?P<n>[1-9])|each)? ?"
+    r"(?P<ch>ch(?:ain)?s?)(?: (?:st|stitch|stitche)s?)?(?: (?P<after>[1-9]))?\b(?! ?-?\d)(?! from)(?! ?-?sp)"
+    r"(?:,? (?:on|along) the (?:other|opposite|second|back) side)?"
+)
 ON_PIECE = re.compile(
-    r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+(?:each (?:st|stitch) (?:of|on|around)\s+)?"
-    r"(?:the\s+)?"
+    r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+"
+    r"(?:(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches) (?:of|on|around)\s+)?(?:the\s+)?"
     r"(?P<which>first|second|third|fourth|other|next|1st|2nd|3rd|4th|left|right|front|back)\s+(?P<what>legs?|arms?|"
     r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?)\b"
     r"(?:\s+(?:\d|one|two))?"
 )
+# "in each of the 12 sts of the first leg", "in each st of leg 1": at the end of a place that is told in stitches
+_THAT_PIECE = (
+    r"\s+(?:the\s+)?(?:(?P<which>first|second|third|fourth|other|1st|2nd|3rd|4th|left|right|front|back)\s+"
+    r"(?P<what>leg|arm|piece)|(?P<named>leg|arm|piece)\s+(?P<no>\d|one|two|a|b))"
+)
+OF_PIECE = re.compile(rf"\b(?:of|on|around|from){_THAT_PIECE}\s*$")
+PIECE_BEHIND = re.compile(rf"{_THAT_PIECE}\b")
 # "8 sc around the first point": of two tips that become one piece
 ON_POINT = re.compile(
     r"(?:around|round) (?:the )?(?P<which>first|second|third|other|1st|2nd|3rd) "
@@ -78,8 +92,8 @@ PIECE = re.compile(
 BOTH_PIECES = re.compile(r"(?:all )?(?:around|across|over|along|of|on) both (?:of the )?(?:legs|pieces|arms|halves)\b")
 # "join the legs by working": how it is done stands behind it
 JOINS_BY = re.compile(
-    r"(?:now |then )?(?:join|attach|connect|unite)(?:ing)? (?:the |both |your )*(?:two |2 )?"
-    r"(?:legs?|pieces|arms|halves)(?: together)?(?:,? (?:by|as follows:?|like this:?|with:?))"
+    r"(?:now |then |here |we |to )*(?:join|attach|connect|unite)(?:ing)? (?:the |both |your )*(?:two |2 )?"
+    r"(?:legs?|pieces|arms|halves)(?: together| now)?(?:,? (?:by|as follows:?|like this:?|with:?)|\s?[:.]|\s-|,)"
     r"(?: (?:working|crocheting|making|work))?:? (?=\d|sc|dc|ch)"
 )
 TO_ELSEWHERE = frozenset(

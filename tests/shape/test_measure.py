@@ -9,6 +9,7 @@ from click.testing import CliRunner
 
 from hookside.cli import main
 from hookside.compile import measured, read
+from hookside.pattern import Terms
 from hookside.shape import Asked, CannotBeMeasured, Measures
 from hookside.shape.amounts import used
 
@@ -83,7 +84,23 @@ def test_what_was_unravelled_counts() -> None:
 )
 def test_what_cannot_have_been_unravelled(words: str) -> None:
     with pytest.raises(CannotBeMeasured):
-        used(words, 5.0)
+        used(words, 5.0, "US")
+
+
+@pytest.mark.parametrize(
+    ("words", "terms", "as_us"),
+    [  # the names of one stitch in both sets of terms: Craft Yarn Council, crochet abbreviations, US and UK
+        ("20 dc used 46 cm", "UK", "20 sc used 46 cm"), ("20 double crochet used 46 cm", "UK", "20 sc used 46 cm"),
+        ("20 htr used 60 cm", "UK", "20 hdc used 60 cm"), ("20 tr used 80 cm", "UK", "20 dc used 80 cm"),
+        ("20 half treble used 60 cm", "UK", "20 half double crochet used 60 cm"),
+        ("20 double crochets used 80 cm", "US", "20 dc used 80 cm"),
+        ("20 stitches used 46 cm", "UK", "20 sts used 46 cm"),
+    ],
+)  # fmt: skip
+def test_what_was_unravelled_is_named_in_the_terms_of_the_text(words: str, terms: Terms, as_us: str) -> None:
+    told, other = used(words, 5.0, terms), used(as_us, 5.0, "US")
+    assert told.value == other.value
+    assert ("a double crochet" if terms == "UK" else "a single crochet") in told.basis
 
 
 def test_a_swatch_goes_before_the_pattern() -> None:

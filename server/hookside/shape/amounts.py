@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from hookside.pattern import Cue, Piece
+from hookside.pattern import Cue, Piece, Terms
 from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.fabric import groups
 from hookside.shape.lengths import LENGTH, MM, number, tidied, unit
@@ -26,34 +26,44 @@ CHANGE = 200.0  # two ends of 10 cm where a colour changes
 
 LIGHT, FIRM = (0.02, 0.035), (0.045, 0.08)  # g/cm3 of stuffing: guesses, no source
 
-_USED = re.compile(r"(\d+)\s*(sts?|stitch\w*|sc|scs|dc|dcs|hdc|htr|tr|single\w*|double\w*)\b[^\d]*", re.IGNORECASE)
+_USED = re.compile(
+    r"(\d+)\s*(sts?|stitch(?:es)?|[a-z]{2,3}|(?:[a-z]+ ){0,2}(?:crochets?|trebles?))\b\D*", re.IGNORECASE
+)
+_WORKED = ("sc", "hdc", "dc", "tr")  # that yarn is unravelled from
 
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """Yarn of one single crochet in stitch widths: the likely figure, the least, the most, and where from."""
+    """Yarn of one single crochet (US) in stitch widths: the likely figure, the least, the most, and where from."""
 
-    value: float = PER_SC
-    low: float = LEAST
-    high: float = MOST
-    basis: str = (
-        f"Yarn: about {PER_SC} stitch widths for a single crochet, a guess between {LEAST} and {MOST}. Unravel 20 "
-        "stitches and measure them to know."
-    )
+    value: float
+    low: float
+    high: float
+    basis: str
 
 
-def used(text: str, width: float) -> Use:
-    """What the maker unravelled: "20 sc used 46 cm", at a stitch width in mm. CannotBeMeasured for anything else."""
+def guessed(terms: Terms) -> Use:
+    """Where nothing was unravelled."""
+    small = TABLE["sc"].name(terms)
+    told = f"Yarn: about {PER_SC} stitch widths for a {small}, a guess between {LEAST} and {MOST}."
+    return Use(PER_SC, LEAST, MOST, f"{told} Unravel 20 stitches and measure them to know.")
+
+
+def used(text: str, width: float, terms: Terms) -> Use:
+    """What the maker unravelled: "20 sc used 46 cm", at a stitch width in mm. CannotBeMeasured for anything else.
+
+    Her names are those of the text's terms: in a UK text "20 dc" are its smallest stitch. "20 stitches" always are.
+    """
+    small = TABLE["sc"]
     count = _USED.search(text)
     length = LENGTH.search(tidied(text[count.end() :] if count else text))
     if count is None or length is None or not int(count[1]):
         raise CannotBeMeasured(
-            f"“{' '.join(text.split())[:80]}” does not say how much yarn some stitches took. Unravel 20 single "
-            "crochet, measure the yarn, and write, for example: 20 sc used 46 cm."
+            f"“{' '.join(text.split())[:80]}” does not say how much yarn some stitches took. Unravel 20 "
+            f"{small.name(terms)}, measure the yarn, and write, for example: 20 {small.abbreviation(terms)} used 46 cm."
         )
     mm = number(length[1]) * MM[unit(length[2])]
-    name = count[2].lower()
-    tall = next((key for key in ("hdc", "dc", "tr") if name.startswith(key)), "sc")
+    tall = _stitch(count[2], terms)
     each = mm / int(count[1]) * TABLE_SC / TABLE[tall].yarn
     value = each / width
     if not 2 <= value <= 40:
@@ -61,7 +71,18 @@ def used(text: str, width: float) -> Use:
             f"By “{' '.join(text.split())[:80]}” one stitch of {width:.3g} mm would take {each / 10:.3g} cm of yarn, "
             "and that can't be. Count the stitches and measure the yarn once more."
         )
-    return Use(value, value * 0.95, value * 1.05, f"Yarn: {each / 10:.3g} cm for a single crochet, by your measuring.")
+    told = f"Yarn: {each / 10:.3g} cm for a {small.name(terms)}, by your measuring."
+    return Use(value, value * 0.95, value * 1.05, told)
+
+
+def _stitch(name: str, terms: Terms) -> str:
+    """The key of a stitch by its name in these terms, or in the others where these have no such name."""
+    plain = " ".join(name.lower().split())
+    for known in (terms, "UK" if terms == "US" else "US"):
+        for key in _WORKED:
+            if plain in TABLE[key].names(known) or plain.removesuffix("s") in TABLE[key].names(known):
+                return key
+    return "sc"
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,8 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     warnings: list[str] = []
     cloth, basis = worked_with(pattern, asked, warnings)
     basis += eyes_in_proportion(pattern, cloth)
-    use = amounts.used(asked.used, cloth.width) if asked.used else amounts.Use()
+    terms = pattern.terms
+    use = amounts.used(asked.used, cloth.width, terms) if asked.used else amounts.guessed(terms)
     pieces, colour = [], ""
     metres: dict[str, float] = defaultdict(float)
     widths = tails = 0.0

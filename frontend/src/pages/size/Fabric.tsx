@@ -16,7 +16,7 @@ interface Props {
 
 const FIELDS: readonly [keyof KeptFabric, string, string][] = [
   ["gauge", "Your swatch", "20 sts and 22 rounds = 10 cm"],
-  ["used", "Yarn you unravelled", "20 sc used 46 cm"],
+  ["used", "Yarn you unravelled", "20 stitches used 46 cm"],
   ["yarn", "Another yarn", "DK, or 100 g = 210 m"],
   ["hook", "Another hook", "3.5 mm"],
 ];

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from hookside.pattern import Course, Cue, Joining, JoinPart, Pattern, Piece
+from hookside.pattern import Course, Cue, Group, Joining, JoinPart, Pattern, Piece
 from hookside.stitches import plural
 
 _NUMBERS = {
@@ -36,6 +36,13 @@ _ONLY_SPOKEN_OF = re.compile(
     r"sew|will be|instead of|compare|pin)\b[^.;]*$"
 )
 _WORKED_IN = re.compile(r"\b(?:around|round|across|over|along|on|onto|through|join\w*|attach\w*|connect\w*)\b")
+# "in each of the 12 sts of the first leg", "12 sc in leg two"
+_STITCHES_OF = re.compile(
+    r"\b(?:sts?|stitch(?:es)?)\s+(?:of|on|in|from)\b[^.;]*$|\b(?:sc|dc|hdc|htr|tr|single crochets?|double crochets?)\s+"
+    r"(?:in|into|on)\s+[^,.;]*$"
+)
+_OTHER_SIDE = re.compile(r"\b(?:other|opposite|second|free|unused)\s+(?:sides?|edges?|loops?)\b", re.IGNORECASE)
+_SIDES_OF_CHAIN = ("in the ch", "on the other side of the ch")
 _NEW_YARN = re.compile(
     r"\b(?:join|attach|rejoin)\w*\b[^.;]{0,24}\b(?:yarn|colou?r|thread)\b|\bnew yarn\b|\brejoin\b", re.IGNORECASE
 )
@@ -57,10 +64,27 @@ def with_joinings(pattern: Pattern) -> Pattern:
         cues = list(piece.cues)
         cues.insert(len(cues) if before is None else cues.index(before), _stop(pattern, joining, before))
         pieces[joining.piece - 1] = piece.model_copy(update={"cues": cues})
+        pieces[joining.piece - 1] = _with_sides(pieces[joining.piece - 1], joining)
     for joining, _ in found:
         for part in joining.parts:
             pieces[part.number - 1] = _mind_the_yarn(pieces[part.number - 1], pattern, joining)
     return pattern.model_copy(update={"pieces": pieces, "joinings": [joining for joining, _ in found]})
+
+
+def _with_sides(piece: Piece, joining: Joining) -> Piece:
+    """The joined course with the two sides of its chain told apart: reading counts them as one place."""
+
+    def told(course: Course) -> Course:
+        along = [node for node in course.body if isinstance(node, Group) and node.into == "chain"]
+        if course.id != joining.course_id or len(along) != 2 or not _OTHER_SIDE.search(course.text):
+            return course
+        first, second = (
+            one.model_copy(update={"into": side}) for one, side in zip(along, _SIDES_OF_CHAIN, strict=True)
+        )
+        body = [first if node is along[0] else second if node is along[1] else node for node in course.body]
+        return course.model_copy(update={"body": body})
+
+    return piece.model_copy(update={"courses": [told(course) for course in piece.courses]})
 
 
 def parts_first(pattern: Pattern) -> list[int]:
@@ -131,7 +155,8 @@ def _mentions(low: str, name: str) -> Iterator[set[str]]:
     )
     for match in spoken.finditer(low):
         clause = re.split(r"[.;]", low[: match.start()])[-1]
-        if _ONLY_SPOKEN_OF.search(clause) or not _WORKED_IN.search(low[: match.end()]):
+        told = low[: match.end()]
+        if _ONLY_SPOKEN_OF.search(clause) or not (_WORKED_IN.search(told) or _STITCHES_OF.search(told)):
             continue
         which = set(_WORD.findall(match["which"])) - {"of", "the"}
         which |= {match["no"]} if match["no"] else set()

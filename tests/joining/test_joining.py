@@ -132,3 +132,31 @@ def test_the_list_says_what_must_be_ready_first() -> None:
     text = doll(LEGS, OVER)
     pattern = read(text)
     assert gather(pattern, text, None).first == [pattern.joinings[0].say]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "ch 2, sc in each of the 12 sts of the first leg, sc in each of the 2 ch, sc in each of the 12 sts of the "
+        "second leg, sc in the other side of the 2 ch (28)",
+        "ch 2, sc in each of the 12 sts of leg 1, sc in each of the 2 ch, sc in each of the 12 sts of leg 2, sc in the "
+        "other side of the 2 ch (28)",
+    ],
+)
+def test_stitches_of_a_part_are_worked_in_as_well(line: str) -> None:
+    (joining,) = read(doll(LEGS, f"Rnd 5: {line}\nRnd 6: sc around (28)\n")).joinings
+    assert [(part.name, part.copies) for part in joining.parts] == [("Leg", 2)]
+    assert joining.makes == 12 + 12 + 2 * 2
+
+
+def test_the_joined_round_says_where_each_of_its_groups_goes() -> None:
+    text = (
+        "ch 2, 12 sc around the first leg, 2 sc in the ch, 12 sc around the second leg, 2 sc on the other side of the "
+        "ch (28)"
+    )
+    body = read(doll(LEGS, f"Rnd 5: {text}\nRnd 6: sc around (28)\n")).pieces[1]
+    assert body.courses[0].words.short == text.removesuffix(" (28)")
+    spoken = body.courses[0].words.spoken
+    assert "twelve single crochet around the first leg" in spoken
+    assert "in the chain" in spoken
+    assert body.courses[1].words.short == "28 sc"

@@ -264,7 +264,9 @@ def _straight(course: Course) -> float:
     The chain's two ends are the centres of the half circles, so k chains worked into lie k - 1 widths apart.
     """
     parts = list(groups(course.body))
-    back = next((i for i, (group, _) in enumerate(parts) if group.into and "other side" in group.into), None)
+    # "on the other side of the ch" is that of a chain between parts that are joined: no oval (joining.py).
+    sides = [i for i, (group, _) in enumerate(parts) if group.into and "other side" in group.into]
+    back = next((i for i in sides if not (parts[i][0].into or "").startswith("on the other side of the ch")), None)
     if back is None or course.uses:
         return 0.0
     into = sum(times for group, times in parts[:back] if group.makes)

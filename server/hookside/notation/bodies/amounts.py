@@ -202,6 +202,16 @@ class Amounts(Brackets):
                 key, both.value = str(both.value), "sc"
                 self.emit("SEP", None, tok.start, tok.start)
                 self.emit("ST", key, both.start, both.end)
+        before, after = self.word(at - 1), self.word(here)
+        if (
+            not self.depth
+            and self.out.chunks
+            and here >= self.count - 1
+            and before in ("/", "~", "|", "_")
+            and (after == before or not after)
+        ):
+            self.counted(tok.value, tok.start, tok.end)
+            return here + 1
         if last == "ST":
             self.emit("NA", (tok.value, tok.start, tok.end), tok.start, tok.end)
             if self.is_noun(here) or self.word(here) in ("times",):
@@ -212,16 +222,6 @@ class Amounts(Brackets):
             return here + 1
         if self.word(here) in COURSE_WORDS:
             self.out.rounds = tok.value
-            return here + 1
-        before, after = self.word(at - 1), self.word(here)
-        if (
-            not self.depth
-            and self.out.chunks
-            and here >= self.count - 1
-            and before in ("/", "~", "|", "_")
-            and (after == before or not after)
-        ):
-            self.counted(tok.value, tok.start, tok.end)
             return here + 1
         if (
             not self.depth

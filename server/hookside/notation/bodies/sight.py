@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
@@ -17,6 +18,15 @@ from hookside.notation.vocabulary import (
     SHADES,
 )
 
+# "B 6 sc, W 6 sc, B 6 sc": letters in front of amounts
+_STRIPE = re.compile(r"(?:^|[,;.:])\s*([A-Z]):? ?(?=\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)\b|\((?:\d{1,2} )?[a-z])")
+
+
+def striped(body: str) -> frozenset[str]:
+    """Letters that can only be colours, though the text tells none: two of them in turns, each before its stitches."""
+    found = [m[1].lower() for m in _STRIPE.finditer(body)] if body[:1].isupper() else []
+    return frozenset(found if len(set(found)) > 1 and len(found) > 2 else [])
+
 
 class Sight:
     """One body: its tokens, the phrases found so far, and the small questions one asks of both."""
@@ -28,6 +38,7 @@ class Sight:
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)
         self.names = names
+        self.striped = striped(body)
         self.count = len(self.toks)
         self.closers: dict[int, int] = {}
         stack: list[int] = []
@@ -142,11 +153,12 @@ class Sight:
         tok = self.toks[at] if at < self.count else None
         if tok is None or tok.kind != "word" or len(tok.text) != 1:
             return False
-        return (tok.text in "abcdefg" or tok.text in self.names.colours) and self.body[tok.start].isupper()
+        known = tok.text in "abcdefg" or tok.text in self.names.colours or tok.text in self.striped
+        return known and self.body[tok.start].isupper()
 
     def leads_in_colour(self, at: int) -> bool:
         """ "W sc 4", "B (sc 4, inc) x 2": a letter that the text gives to a colour, in front of stitches."""
-        if self.word(at) not in self.names.colours or not self.is_letter_colour(at):
+        if self.word(at) not in self.names.colours | self.striped or not self.is_letter_colour(at):
             return False
         return self.kind(at + 1) in ("number", "stitch") or self.word(at + 1) in ("(", "[", ",")
 

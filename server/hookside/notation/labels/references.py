@@ -40,7 +40,8 @@ REFERENCE = re.compile(
     rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
-    rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)))(?!\s*st))(?P<rest>[^\n]*)",
+    rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
+    r"(?:above|before|(?:the\s+)?(?:last|previous) one)(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
 )
 # "until you have 9 rounds in total": rounds are told, not stitches

@@ -42,3 +42,8 @@ def test_no_word_of_an_asking_sentence_is_lost() -> None:
 def test_weight(sentence: str, weight: str) -> None:
     (kind, start, end), *_ = askings(sentence)
     assert weight_of(kind, sentence[start:end]) == weight
+
+
+def test_no_asking_ends_in_the_and_that_leads_on() -> None:
+    sentence = "Cut the yarn, leave 20 cm and sew the hole closed."
+    assert [sentence[a:b] for _, a, b in askings(sentence)] == ["Cut the yarn, leave 20 cm", "sew the hole closed."]

@@ -33,11 +33,13 @@ WEIGHTS: dict[CueKind, Weight] = {
 
 # What comes before the asking, taken off until the verb stands first
 _LEAD = re.compile(
-    r"(?:(?:now|then|next|finally|lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
+    r"(?:(?:now(?: is|'s) (?:the|a|a good|the right) (?:time|moment) to|now|then|next|finally|"
+    r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
     r"optional(?:ly)?|"
     r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"
     r"finished)|"
-    r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|do not forget to|remember to|"
+    r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|"
+    r"dont forget to|do not forget to|remember to|"
     r"be sure to|"
     r"make sure (?:to|you|that you)|you (?:can|may|should|will|need to|must|want to)(?: now| then| also)?|"
     r"(?:after|before|at|in|on|from|once|when)(?: the| you(?: have| reach| finish| complete)*)*(?: end of| start of|"
@@ -68,6 +70,13 @@ _STUFFED = re.compile(
     r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|"
     r"is to be|are to be) "
     r"(?:now |then |lightly |firmly |well )*(?:stuffed|filled)\b"
+)
+# "Here I stuffed it, quite firm.", "I stuffed mine at this point": told, and just as much asked for
+_WHERE = r"(?:here|now|then|next|at this (?:point|stage)|before (?:closing|the next|going on)|after (?:this|that))"
+_HERE_STUFFED = re.compile(
+    rf"(?:(?:and |so )?{_WHERE}\b[^.]{{0,16}}\b(?:i|we) (?:have )?(?:stuffed|filled) "
+    r"(?:it|him|her|mine|the|this|them)\b|"
+    rf"(?:i|we) (?:have )?(?:stuffed|filled) (?:it|him|her|mine|the \w+|this|them)\b[^.]{{0,24}}\b{_WHERE}\b)"
 )
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
@@ -156,6 +165,8 @@ def classify(sentence: str) -> CueKind | None:
         return "other"
     if (EYES_ARE.match(whole) and not _PAST.match(whole)) or EYES_NOW.match(whole):
         return "eyes"
+    if _HERE_STUFFED.match(whole):
+        return "stuff"
     opening = _OPENS_WITH.match(whole)
     if opening and not _NO_SHADE.search(opening["colour"]):
         return "colour"
@@ -186,7 +197,7 @@ def classify(sentence: str) -> CueKind | None:
         return classify(f"{last['verb']} {last['what']}")
     if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
         return "other"
-    meant = _respelt(whole)
+    meant = _respelt(whole) or _respelt(text)
     return classify(meant) if meant else None
 
 
@@ -315,6 +326,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if whole is None and (_STORY.match(low) or _PAST.match(low)):
         return []
+    if whole == "stuff" and _HERE_STUFFED.match(low):
+        return [(whole, 0, len(sentence))]
     cuts = [0]
     for match in _SPLIT.finditer(sentence):
         rest = sentence[match.end() :]
@@ -347,7 +360,16 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         found.append((kind, begin, stop))
     if not found and whole is not None:
         return [(whole, 0, len(sentence))]
-    return found
+    return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
+
+
+_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|before)|&)?\s*$", re.I)
+
+
+def _without_seam(text: str) -> int:
+    """The length of an asking without the "and" that led on to the next one."""
+    seam = _SEAM.search(text)
+    return seam.start() if seam and seam.start() and text[seam.start() :].strip(" ,;:") else len(text)
 
 
 def _asks(clause: str, rest: str) -> bool:

@@ -472,8 +472,43 @@ def test_ripping_back_says_what_goes_and_asks_the_cue_again(server: LiveServer, 
         page.get_by_role("button", name=re.compile("^Ripped")).click()
         expect(heading(page)).to_contain_text("Round 8")
         expect(place(page)).to_contain_text("18 to make")
+        # What to count is said when the hands have ripped, and a pedal means the work again, not the word "more".
+        expect(page.locator("p.say")).to_contain_text("Then count round 7: it should have")
+        page.keyboard.press(" ")
+        expect(place(page)).to_contain_text("of 18 made")
+        expect(page.get_by_role("dialog")).to_have_count(0)
         page.keyboard.press("r")
         expect(page.locator(".halt.waits")).to_contain_text("tuff")
+
+
+def test_a_sheet_that_was_put_away_leaves_space_to_the_work(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 4")
+        more = page.get_by_role("button", name="more", exact=True)
+        for away in ("Escape", "close"):
+            more.click()
+            sheet = page.get_by_role("dialog")
+            expect(sheet).to_be_visible()
+            if away == "close":
+                sheet.get_by_role("button", name="close", exact=True).click()
+            else:
+                page.keyboard.press(away)
+            expect(sheet).to_have_count(0)
+            expect(page.locator("[data-open]")).to_be_focused()
+        page.keyboard.press(" ")
+        expect(place(page)).to_contain_text("4 of 24 made")
+        # Who walks the page by Tab is taken back to the word that opened the sheet.
+        for _ in range(30):
+            page.keyboard.press("Tab")
+            if more.evaluate("e => e === document.activeElement"):
+                break
+        page.keyboard.press("Enter")
+        expect(page.get_by_role("dialog")).to_be_visible()
+        page.keyboard.press("Escape")
+        expect(page.get_by_role("dialog")).to_have_count(0)
+        expect(more).to_be_focused()
 
 
 def test_a_course_nobody_can_read_is_shown_and_asks_its_count(server: LiveServer, chromium: Browser) -> None:

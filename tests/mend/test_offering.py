@@ -120,6 +120,7 @@ def test_after_a_mend_counts_agree_with_the_next_written_course(data: st.DataObj
         if offer.kind == "rip":
             assert offer.to is not None
             assert course.first <= offer.to <= at
+            assert f"{offer.many} stitch" in offer.say  # one number, the one that was counted
         if offer.mend is None:
             continue
         assert fits(strand, offer.mend)

@@ -161,10 +161,10 @@ def _back(strand: Strand, at: int, slip: Miscount, course: StrandCourse) -> list
         many = max(1, stitches_between(strand, spot, at) + slip.more)
         where = f"repeat {slip.turn}" if slip.turn is not None else f"stitch {slip.stitch}"
         say = f"Pull out about {stitches(many)}, to the start of {where} of {name(course)}, and work on as written."
-        found.append(Offer(key="spot", kind="rip", title="Back to the spot", say=say, to=spot))
+        found.append(Offer(key="spot", kind="rip", title="Back to the spot", say=say, to=spot, many=many))
     many = max(0, stitches_between(strand, course.first, at) + slip.more)
     say = f"Pull out {stitches(many)}, to the start of {name(course)}, and work it once more."
-    found.append(Offer(key="rip", kind="rip", title=f"Pull {name(course)} out", say=say, to=course.first))
+    found.append(Offer(key="rip", kind="rip", title=f"Pull {name(course)} out", say=say, to=course.first, many=many))
     return found
 
 

@@ -39,6 +39,7 @@ class Offer(Record):
     mend   courses that are worked otherwise from now on
     why    it is not done, and this is the reason
 
+    many   stitches to pull out, by what was counted (`kind` rip)
     line   the altered course as it is worked, "(4 sc, inc) x 5, 5 sc"
     """
 
@@ -48,6 +49,7 @@ class Offer(Record):
     say: str
     line: str = ""
     to: int | None = None
+    many: int | None = None
     mend: Mend | None = None
 
 

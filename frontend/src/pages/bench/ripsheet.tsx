@@ -11,7 +11,12 @@ interface Props {
   seen: Seen;
   /** A place that is proposed already: only its cost is asked. */
   first?: number;
-  rip: (to: number) => void;
+  /** How many stitches lie between, where a count came out with others than the pattern has up to here. */
+  many?: number | null;
+  /** Where it was proposed: back to where that was chosen from. */
+  elsewhere?: () => void;
+  /** `then`: what to count when the hands have ripped. */
+  rip: (to: number, then: string) => void;
   close: () => void;
 }
 
@@ -27,7 +32,7 @@ function countAfter(strand: Strand, to: number): string {
 const stitches = (n: number) => `${n} ${n === 1 ? "stitch" : "stitches"}`;
 
 /** Ripping back: first where to, then what it costs, asked once. */
-export function RipSheet({ seen, first, rip, close }: Props) {
+export function RipSheet({ seen, first, many, elsewhere, rip, close }: Props) {
   const { strand, at } = seen;
   const [to, setTo] = useState<number | null>(first ?? null);
   const [count, setCount] = useState("");
@@ -43,14 +48,16 @@ export function RipSheet({ seen, first, rip, close }: Props) {
 
   if (to !== null) {
     const cost = costOf(strand, at, to);
+    const pulled = stitches(many ?? cost.stitches);
+    const then = countAfter(strand, to);
     const spot = locate(strand, to);
     const where = placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
     return (
-      <Sheet title={`Rip back ${stitches(cost.stitches)}?`} close={close}>
+      <Sheet title={`Rip back ${pulled}?`} close={close}>
         <p class="large">
           You will be {where.startsWith("at") || where.startsWith("after") ? where : `in ${where}`}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
         </p>
-        <p class="large">{countAfter(strand, to)}</p>
+        <p class="large">{then}</p>
         {cost.reopened.length > 0 && (
           <>
             <p>These were passed and will be asked again:</p>
@@ -65,10 +72,10 @@ export function RipSheet({ seen, first, rip, close }: Props) {
           </>
         )}
         <div class="sheet-answers stay">
-          <button type="button" class="answer main waits" onClick={() => rip(to)}>
-            Ripped, {stitches(cost.stitches)}
+          <button type="button" class="answer main waits" onClick={() => rip(to, then)}>
+            Ripped, {pulled}
           </button>
-          <button type="button" class="answer" onClick={() => setTo(null)}>
+          <button type="button" class="answer" onClick={elsewhere ?? (() => setTo(null))}>
             Not there
           </button>
         </div>
@@ -89,7 +96,7 @@ export function RipSheet({ seen, first, rip, close }: Props) {
           <input inputMode="numeric" autocomplete="off" maxLength={4} value={count} onInput={(e) => setCount(e.currentTarget.value)} />
         </label>
         <button type="submit" class="answer">
-          look
+          what it costs
         </button>
       </form>
       <ul class="ways">
@@ -97,7 +104,7 @@ export function RipSheet({ seen, first, rip, close }: Props) {
           <li>
             <button type="button" class="way" onClick={() => setTo(repeat)}>
               <b>The start of the last repeat</b>
-              <span>{stitches(costOf(strand, at, repeat).stitches)}</span>
+              <span>{stitches(costOf(strand, at, repeat).stitches)} to pull out</span>
             </button>
           </li>
         )}
@@ -105,7 +112,7 @@ export function RipSheet({ seen, first, rip, close }: Props) {
           <li key={course.id}>
             <button type="button" class="way" onClick={() => setTo(course.first)}>
               <b>The start of {courseName(course).toLowerCase()}</b>
-              <span>{stitches(costOf(strand, at, course.first).stitches)}</span>
+              <span>{stitches(costOf(strand, at, course.first).stitches)} to pull out</span>
             </button>
           </li>
         ))}

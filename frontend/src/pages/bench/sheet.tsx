@@ -11,10 +11,19 @@ interface Props {
 /** Where a pedal's Enter means "next". */
 export const work = () => document.querySelector<HTMLElement>(".bench [data-open], .bench .halt h1");
 
-/** A sheet laid over the bench. Focus goes in and comes back to where it was; Escape puts it away. */
+/**
+ * A sheet laid over the bench. Focus goes in; Escape puts it away. Then it goes to the work: on the word that opened the
+ * sheet the next Space or Enter, of a pedal or a key, would open it again. Only who walks the page by Tab and puts it
+ * away undone is taken back to that word.
+ */
 export function Sheet({ title, close, children }: Props) {
   const sheet = useRef<HTMLDialogElement>(null);
   const name = useId();
+  const away = useRef(false);
+  const putAway = () => {
+    away.current = true;
+    close();
+  };
   // With the paint itself: a key may come as soon as the sheet stands there, and as soon as it is gone.
   useLayoutEffect(() => {
     const before = document.activeElement;
@@ -22,8 +31,11 @@ export function Sheet({ title, close, children }: Props) {
     dialog?.showModal();
     return () => {
       dialog?.close(); // while it is open nothing outside it takes the focus
-      const back = before instanceof HTMLElement && before !== document.body && before.isConnected ? before : work();
-      back?.focus({ preventScroll: true });
+      const walked = away.current && document.querySelector(".bench.by-keys") !== null;
+      const opener = walked && before instanceof HTMLElement && before !== document.body && before.isConnected ? before : null;
+      const to = opener ?? work();
+      if (to) to.focus({ preventScroll: true });
+      else if (document.activeElement instanceof HTMLElement) document.activeElement.blur(); // showModal's own way back
     };
   }, []);
   useEffect(() => {
@@ -37,12 +49,12 @@ export function Sheet({ title, close, children }: Props) {
       aria-labelledby={name}
       onCancel={(event) => {
         event.preventDefault();
-        close();
+        putAway();
       }}
     >
       <div class="sheet-head">
         <h2 id={name} tabIndex={-1}>{title}</h2>
-        <button type="button" class="word" onClick={close}>
+        <button type="button" class="word" onClick={putAway}>
           close
         </button>
       </div>

@@ -72,13 +72,13 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
       }}
     />
   ),
-  rip: ({ seen, move, close }) =>
+  rip: ({ seen, move, tell, close }) =>
     seen && (
       <RipSheet
         seen={seen}
         close={close}
-        rip={(to) => {
-          move({ intent: "rip", to });
+        rip={(to, then) => {
+          if (move({ intent: "rip", to })) tell(then);
           close();
         }}
       />

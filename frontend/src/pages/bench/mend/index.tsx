@@ -11,6 +11,7 @@ import "./mend.css";
 import { PassedSheet } from "./passedsheet";
 import { RecapSheet } from "./recapsheet";
 import { SpentSheet } from "./spentsheet";
+import { type Answers, begun, type Offer } from "./talk";
 import { TalkSheet } from "./talksheet";
 
 export type MendSheet = "count" | "lost" | "passed" | "recap" | "spent";
@@ -30,7 +31,7 @@ interface Props {
 
 /** The sheets for what went wrong, or for coming back after a rest. */
 export function MendSheets({ sheet, making, snapshot, seen, move, open, close, read, tell }: Props) {
-  const [rip, setRip] = useState<number | null>(null);
+  const [rip, setRip] = useState<{ offer: Offer; answers: Answers } | null>(null);
   const [to, setTo] = useState<number | null>(null);
   const counted = making.chosen.value.counted ?? [];
   const due = countDue(seen, counted);
@@ -41,10 +42,15 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
     return (
       <RipSheet
         seen={seen}
-        first={rip}
+        first={rip.offer.to ?? undefined}
+        many={rip.offer.many}
+        elsewhere={() => {
+          begun.value = { answers: rip.answers, course: null };
+          setRip(null);
+        }}
         close={close}
-        rip={(step) => {
-          move({ intent: "rip", to: step });
+        rip={(step, then) => {
+          if (move({ intent: "rip", to: step })) tell(then);
           close();
         }}
       />
@@ -89,7 +95,7 @@ export function MendSheets({ sheet, making, snapshot, seen, move, open, close, r
       }}
       byHand={(what) => open(what)}
       go={(step) => move({ intent: "goto", to: step })}
-      rip={setRip}
+      rip={(offer, answers) => setRip({ offer, answers })}
       pass={setTo}
       counted={(n) => move({ intent: "count", n })}
       read={read}

@@ -24,6 +24,8 @@ export interface Offer {
   /** The altered course as it is worked. */
   line: string;
   to: number | null;
+  /** Stitches to pull out, by what was counted. */
+  many?: number | null;
 }
 
 /** What is said now: a question, a place that was found, or what can be done. */

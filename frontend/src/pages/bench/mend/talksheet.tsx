@@ -26,7 +26,8 @@ interface Props {
   /** Without the server: the place is chosen from the list of rounds. */
   byHand: (what: "goto" | "rip") => void;
   go: (to: number) => void;
-  rip: (to: number) => void;
+  /** The answers come along: who turns the way down chooses another without being asked anew. */
+  rip: (offer: Offer, answers: Answers) => void;
   /** On to a place with things that wait on the way: they are ticked first. */
   pass: (to: number) => void;
   counted: (n: number) => void;
@@ -107,7 +108,7 @@ export function TalkSheet(props: Props) {
   const take = (offer: Offer) => {
     if (offer.to === null && (offer.key === "goto" || offer.key === "rip")) byHand(offer.key);
     else if (offer.kind === "go" && offer.to !== null) move(offer.to);
-    else if (offer.kind === "rip" && offer.to !== null) rip(offer.to);
+    else if (offer.kind === "rip" && offer.to !== null) rip(offer, answers);
     else if (offer.kind === "mend") want((before) => before ?? offer);
   };
   // The journal has to know of the place first: the count was a move as well.
@@ -174,7 +175,7 @@ export function TalkSheet(props: Props) {
         {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={() => move(talk.to ?? seen.at)}>
-              {talk.to === seen.at ? "Done" : "Yes"}
+              {talk.to === seen.at ? "Done" : "Yes, I am there"}
             </button>
             <button type="button" class="answer" onClick={() => answer({})}>
               Ask me again

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from strands import BUOY, at_end, laid, strands
 
+from hookside.compile import Choices, lay, read
 from hookside.follow import Strand, courses_done, locate
 from hookside.mend.lost import lost
 from hookside.mend.talk import Answers, Talk
@@ -50,6 +51,36 @@ def test_worked_on_by_two_rounds() -> None:
     assert found.said == "You are in round 7, and 5 stitches of 24 are made."
     assert found.to is not None
     assert (locate(strand, found.to).course, locate(strand, found.to).stitch) == (6, 5)
+
+
+# demo
+LEGGED = """Harbour hand
+US terms
+
+LEG (make 2)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnds 3-6: sc around (12)
+
+BODY
+Rnd 7: 12 sc around the first leg, 12 sc around the second leg (24)
+Rnds 8-20: sc around (24)
+"""
+
+
+def test_rounds_that_go_on_from_a_leg_are_asked_for_by_their_numbers() -> None:
+    """A column of the body runs down the leg to its ring: nineteen rounds lie below round 20, not thirteen."""
+    strand = lay(read(LEGGED), LEGGED, Choices())[-1].strand
+    at = at_end(strand, "18")
+    said = lost(strand, at, {}, {"loop": "yes", "marker": "yes", "n": 11})
+    assert said.ask is not None
+    assert said.ask.text == "Which round is the last whole one below that?"
+    assert "begins with round 7" in said.ask.more
+    assert [choice.value for choice in said.ask.choices][2:] == [18, 19, 20, "unsure"]
+    found = talked(strand, at, {"loop": "yes", "marker": "yes", "n": 11, "courses": 19})
+    assert found.said == "You are in round 20, and 11 stitches of 24 are made."
+    first = talked(strand, at, {"loop": "yes", "marker": "yes", "n": 11, "courses": 6})
+    assert first.said == "You are in round 7, and 11 stitches of 24 are made."
 
 
 def test_the_rounds_cannot_be_counted() -> None:

@@ -19,7 +19,8 @@ def lost(strand: Strand, at: int, counts: Mapping[str, int], answers: Answers) -
     marker  "yes", "no": the marker is in
     on      "yes", "no": more was worked since the place was last moved (asked where the marker is out)
     n       stitches from marker, or from the start of the course, to the hook
-    courses whole rounds or rows from the start up to there; "unsure"
+    courses whole rounds or rows from the start up to there, or the number of the last whole one where the part's own do
+            not begin with 1; "unsure"
     below   stitches of the last whole one, counted; where the number of them is not known
     """
     if not any(course.read and makes(course.body) for course in strand.courses):
@@ -93,17 +94,21 @@ def _which_course(
     first = _first(strand)
     kind = _in_hand(strand, at).kind
     asked = answers.get("courses")
-    whole = number(answers, "courses", 0, len(strand.courses) - first)
+    before = _before(strand, first)
+    whole = number(answers, "courses", before, before + len(strand.courses) - first)
     if whole is None and asked != "unsure":
-        one = "the ring's stitches are the first" if kind == "round" else "the chain is none"
-        question = _asked(
-            "courses", f"How many whole {kind}s lie below that, from the start?", f"Count along a column; {one}.",
-            max(0, done - first), 0, len(strand.courses) - first,
-        )  # fmt: skip
+        if before:
+            text = f"Which {kind} is the last whole one below that?"
+            more = f"By the pattern's numbers: this part begins with {kind} {before + 1}. Count on from it along a column."
+        else:
+            one = "the ring's stitches are the first" if kind == "round" else "the chain is none"
+            text, more = f"How many whole {kind}s lie below that, from the start?", f"Count along a column; {one}."
+        least, most = before, before + len(strand.courses) - first
+        question = _asked("courses", text, more, before + max(0, done - first), least, most)
         question.choices.append(Choice(value="unsure", text="I can't tell"))
         return Talk(said=said, ask=question)
     if whole is not None:
-        return _settled(strand, first + whole, n)
+        return _settled(strand, first + whole - before, n)
     below = number(answers, "below", 1, LARGEST)
     if below is None:
         last = strand.courses[max(0, done - 1)]
@@ -132,6 +137,17 @@ def _which_course(
 def _first(strand: Strand) -> int:
     """Courses before the first that makes stitches: a foundation chain is none that one counts."""
     return next(i for i, course in enumerate(strand.courses) if course.makes or not course.read)
+
+
+def _before(strand: Strand, first: int) -> int:
+    """The number that comes before this part's own: 6 of a body whose rounds are 7, 8 and on, worked onto its legs. A
+    column runs down into these, so that only the pattern's numbers can be asked for. 0 where they begin with 1, or are
+    no plain row of numbers."""
+    labels = [course.label for course in strand.courses[first:]]
+    if not labels or not labels[0].isdecimal():
+        return 0
+    begins = int(labels[0])
+    return begins - 1 if begins > 1 and labels == [str(begins + i) for i in range(len(labels))] else 0
 
 
 def _holds(strand: Strand, index: int, n: int) -> bool:

@@ -47,7 +47,7 @@ def recap(
     lines: list[Line] = []
     if hook:
         size = re.sub(r"^hooks?:?\s+", "", hook, flags=re.IGNORECASE)  # "Hook 3.5 mm", as many a text has it
-        lines.append(Line(what="hook", text=f"Hook {size}. Whoever began it works on: two hands pull differently."))
+        lines.append(Line(what="hook", text=f"Hook {size}. The same person should go on with it: another pulls the yarn tighter or looser."))
     named = colour_in_hand(strand, at)
     if named:
         named = (colours or {}).get(named, named)

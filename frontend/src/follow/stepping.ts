@@ -355,7 +355,8 @@ export function status(state: MakingState, run: string, strand: Strand): Status 
 /**
  * The run the order of work wants in hand next; null when it is the one in hand, or all are finished. Nothing is
  * suggested in the middle of a course, nor before the first course that makes stitches is done: a copy that is a bare
- * chain is no good place to lay it down. A piece is not left until its copies are finished.
+ * chain is no good place to lay it down. A piece is not left until its copies are finished, and a section of
+ * jobs not begun while a piece before it lies open.
  */
 export function suggest(order: Order, runs: readonly string[], state: MakingState, strands: Strands): string | null {
   const at = (run: string): number => (state.runs[run] as RunState).at;
@@ -381,6 +382,10 @@ export function suggest(order: Order, runs: readonly string[], state: MakingStat
   }
   if (wanted === undefined && finished(inHand)) {
     wanted = unfinished.find((run) => copies.includes(run)) ?? unfinished[0];
+    // Jobs of sewing come when what stands before them in the text is worked: a piece that lies open there goes first.
+    const jobs = (run: string) => strandOf(run).courses.length === 0;
+    const open = runs.find((run) => !finished(run) && !jobs(run));
+    if (wanted && open && jobs(wanted) && runs.indexOf(open) < runs.indexOf(wanted)) wanted = open;
   }
   return wanted === undefined || wanted === inHand ? null : wanted;
 }

@@ -12,6 +12,10 @@ interface OfferProps {
   other: { piece: string; copy: number; copies: number };
   /** The other one is a section of jobs, such as the finishing: no part that one takes up. */
   section: boolean;
+  /** Where the other one lies, of a piece that is begun; "" of one that is not. */
+  lies: string;
+  /** What the finish list has to be done before the first job of that section: blocking, for one. */
+  first: string | null;
   box: Box;
   take: () => void;
   stay: () => void;
@@ -19,12 +23,14 @@ interface OfferProps {
 }
 
 /** The order of work wants another run in hand: offered like a stop, and free to be declined. */
-export function Offer({ seen, other, section, box, take, stay, list }: OfferProps) {
+export function Offer({ seen, other, section, lies, first, box, take, stay, list }: OfferProps) {
   const mine = copyName(seen);
   const name = section ? sectionName(other.piece) : copyName(other);
   const then = section ? `Next: ${name}.` : `Take up ${name}`;
+  const open = !section && lies ? ` It lies open, ${lies}.` : "";
   const ended = seen.spot.finished;
   const before = seen.strand.courses[(seen.spot.course ?? seen.strand.courses.length) - 1];
+  const beforehand = first ? `Before ${name}: ${first}` : then;
   const aside = `Set it aside with the loop live, a marker through it. ${section ? then : `${then}.`}`;
   // "Do not fasten off the second leg": what comes next may start from this loop, so it is neither cut nor laid by.
   const ending = seen.strand.cues.filter((c) => c.step >= (seen.strand.courses.at(-1)?.end ?? 0) && (c.kind === "fasten" || c.kind === "hold"));
@@ -35,12 +41,13 @@ export function Offer({ seen, other, section, box, take, stay, list }: OfferProp
     <Halt
       what={`${seen.run}@${seen.at}`}
       title={ended ? `${unbroken(mine)} is ${live ? "worked" : isSection(seen.strand) ? "done" : "finished"}` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
-      body={!ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? then : `Lay it by. ${then} next.`}
+      body={!ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? beforehand : `${isSection(seen.strand) ? "" : "Lay it by. "}${then} next.${open}`}
       box={box}
       tone="comes"
       answers={[
-        { text: section ? `On to ${name}` : then, main: true, act: take },
-        ...(section ? [{ text: "Finish list", act: list }] : []),
+        ...(section && first ? [{ text: "Finish list", main: true, act: list }] : []),
+        { text: section ? `On to ${name}` : then, main: !(section && first), act: take },
+        ...(section && !first ? [{ text: "Finish list", act: list }] : []),
         { text: ended ? "Look at it a while" : `Stay with ${mine}`, act: stay },
       ]}
     />

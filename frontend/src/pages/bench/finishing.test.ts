@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
-import { answered, leftOf } from "./finishing";
+import { answered, beforeSewing, leftOf, passedBy } from "./finishing";
 
 const item = (id: string, kind: FinishItem["kind"], cue: string | null = null): FinishItem => ({
   id, kind, cue, text: id, more: "", spoken: id, basis: cue ? "written" : "worked out", card: null,
@@ -23,9 +23,17 @@ describe("the finish list", () => {
     expect(leftOf(ITEMS, ["look"], ...bench(0)).map((one) => one.id)).toEqual(["pin", "sew", "p1/ends", "p2/ends", "tug"]);
   });
 
-  it("knows what was answered on the bench, and what made ready for it", () => {
-    expect([...answered(ITEMS, ...bench(1))]).toEqual(["pin", "look", "sew"]);
+  it("knows what was answered on the bench, and ticks nothing else", () => {
+    expect([...answered(ITEMS, ...bench(1))]).toEqual(["sew"]);
+    expect([...passedBy(ITEMS, [], ...bench(0))]).toEqual([]);
+    expect([...passedBy(ITEMS, ["look"], ...bench(1))]).toEqual(["pin"]);
     expect(leftOf(ITEMS, [], ...bench(2)).map((one) => one.id)).toEqual(["tug"]);
     expect(leftOf(ITEMS, ["tug"], ...bench(2))).toEqual([]);
+  });
+
+  it("names what comes before the first job that the bench asks for", () => {
+    expect(beforeSewing(ITEMS, [], ...bench(0))).toBe("pin");
+    expect(beforeSewing(ITEMS, ["pin", "look"], ...bench(0))).toBeNull();
+    expect(beforeSewing(ITEMS, [], ...bench(2))).toBeNull();
   });
 });

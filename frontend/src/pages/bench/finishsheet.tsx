@@ -8,7 +8,7 @@ import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
 import { Card } from "../cards/card";
 import { cardCalled, inTerms } from "../cards/which";
-import { answered, leftOf } from "./finishing";
+import { answered, leftOf, passedBy } from "./finishing";
 import { copyName, isSection, seeRun } from "./seen";
 import { Sheet } from "./sheet";
 import { useTaker } from "./taking";
@@ -63,6 +63,8 @@ function List({ making, snapshot, state, hand, waits, answer, read, tell, close,
   const passed = answered(items, snapshot, state);
   const done = (id: string) => ticked.includes(id) || passed.has(id);
   const left = leftOf(items, ticked, snapshot, state);
+  const late = passedBy(items, ticked, snapshot, state);
+  const many = items.filter((item) => done(item.id)).length;
   const now = left[0];
   const card = now?.card ? cardCalled(now.card) : undefined;
   const say = () => read(now ? now.spoken : "Everything is done.");
@@ -136,20 +138,23 @@ function List({ making, snapshot, state, hand, waits, answer, read, tell, close,
         )}
       </div>
       <h3>
-        {items.length - left.length} of {items.length} done
+        {many} of {items.length} done{late.size > 0 && `, ${late.size} passed by`}
       </h3>
       <ul class="jobs">
         {items.map((item) => (
           <li key={item.id} class={item === now ? "now" : undefined}>
             <label class="tick">
               <input type="checkbox" checked={done(item.id)} disabled={passed.has(item.id)} onChange={(e) => set(item, e.currentTarget.checked)} />
-              <span>{item.text}</span>
+              <span>
+                {item.text}
+                {late.has(item.id) && <em> Passed by: it belonged before the sewing.</em>}
+              </span>
             </label>
           </li>
         ))}
       </ul>
       <p class="said" role="status">
-        {now ? `${items.length - left.length} of ${items.length} done. Next: ${now.text}` : "Everything is done."}
+        {now ? `${many} of ${items.length} done. Next: ${now.text}` : "Everything is done."}
       </p>
     </>
   );

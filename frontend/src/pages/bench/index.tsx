@@ -73,7 +73,6 @@ export function Bench({ id }: { id: number }) {
   const passing = seen ? whispersBehind(seen) : [];
   const told = welcome(counts?.wanted(passing) ?? passing, maker.value);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
-  const finishing = useFinishList(id, link, worked);
   const plain = plainNext(maker.value);
   const here = seen ? `${seen.run}@${seen.at}` : "";
   const rest = useBreaks(here, maker.value.breaks);
@@ -86,6 +85,8 @@ export function Bench({ id }: { id: number }) {
       ? suggest(snapshot.order, snapshot.runs.map((r) => r.run), state, snapshot.strands)
       : null;
   const offered = wanted !== null && seen && stayed.value !== here ? wanted : null;
+  const listed = worked || (offered !== null && snapshot !== null && snapshot.strands[state?.runs[offered]?.strand ?? ""]?.courses.length === 0);
+  const finishing = useFinishList(id, link, listed);
   const awake = useDeaf(waits?.weight === "pause" ? waits.address : "", PAUSE_DEAF);
   const asking = question !== null || claims.length > 0 || changed !== null;
 

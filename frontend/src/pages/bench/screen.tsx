@@ -10,14 +10,14 @@ import { beginAgain } from "./carried";
 import type { useChanged } from "./changing";
 import type { CountDue } from "./counts";
 import { Fetching } from "./fetching";
-import { leftOf, type useFinishList } from "./finishing";
+import { beforeSewing, leftOf, type useFinishList } from "./finishing";
 import { Halt } from "./halt";
 import type { Mode } from "./handsfree/expecting";
 import { late } from "./late";
 import type { Shown } from "./offering";
-import { moreThan, whenNow } from "./place";
+import { moreThan, placeBrief, whenNow } from "./place";
 import { moveSaid, refusalSentence } from "./said";
-import { copyName, isSection, type Seen, waiting } from "./seen";
+import { copyName, isSection, seeRun, type Seen, waiting } from "./seen";
 import type { SheetName } from "./sheets";
 import { Unread } from "./unread";
 import { Working } from "./working";
@@ -75,7 +75,10 @@ export function Screen(bench: Props) {
     const other = snapshot.runs.find((r) => r.run === bench.offered) ?? piece;
     const strand = snapshot.strands[state.runs[bench.offered]?.strand ?? ""];
     const section = strand !== undefined && isSection(strand);
-    return <Offer seen={seen} other={other} section={section} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
+    const there = seeRun(snapshot, state, bench.offered);
+    const lies = there && there.at > 0 ? placeBrief(there.spot, there.course) : "";
+    const first = section ? beforeSewing(bench.finishing ?? [], making.chosen.value.ticks?.finish ?? [], snapshot, state) : null;
+    return <Offer seen={seen} other={other} section={section} lies={lies} first={first} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
   }
   if (mode === "finished") {
     const ticked = making.chosen.value.ticks?.finish ?? [];

@@ -66,3 +66,10 @@ test("a square and a rectangle are drawn from above with their sides", () => {
   expect(standing.view).toBe("side");
   expect(standing.width).toBe(40);
 });
+
+test("a strip worked flat is drawn as one, however short it is", () => {
+  const strip = outline([[27.5, 0], [27.5, 4]], 0, 0, 0, true);
+  expect(strip.view).toBe("side");
+  expect([strip.width, strip.height]).toEqual([55, 4]);
+  expect(outline([[27.5, 0], [27.5, 4]], 0, 0).view).toBe("above");
+});

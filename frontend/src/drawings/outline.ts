@@ -26,15 +26,15 @@ const BOX = 4;
 
 /**
  * `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. `corners` of a disc
- * whose increases stand above one another.
+ * whose increases stand above one another. `strip`: worked flat, it is never a disc, however short it is.
  */
-export function outline(profile: readonly Hoop[], straight: number, made: number, corners = 0): Outline {
+export function outline(profile: readonly Hoop[], straight: number, made: number, corners = 0, strip = false): Outline {
   const half = (hoop: Hoop) => hoop[0] + straight / 2;
   const widest = Math.max(...profile.map(half), 0.5);
   const low = Math.min(...profile.map((h) => h[1]));
   const deep = Math.max(...profile.map((h) => h[1])) - low;
   const now = at(profile, made);
-  if (2 * widest > FLAT * deep) {
+  if (!strip && 2 * widest > FLAT * deep) {
     const disc = (radius: number) => {
       const r = Math.max(radius, 0);
       if (corners === BOX) return box(r, straight, widest);

@@ -68,14 +68,14 @@ export function RunsSheet({ snapshot, state, take, more, colours, close }: Props
           <b>{piece}</b> {say}
         </p>
       ))}
-      <button type="button" class="word" onClick={colours}>
-        Colours, copy by copy
+      <button type="button" class="word plain" onClick={colours}>
+        {snapshot.runs.some((run) => run.copies > 1) ? "Colours, copy by copy" : "Colours"}
       </button>
       {pieces(snapshot).map(({ number, name, copies }) => (
         <button
           key={number}
           type="button"
-          class="word"
+          class="word plain"
           onClick={() => {
             if (more(number, copies + 1, name)) close();
           }}

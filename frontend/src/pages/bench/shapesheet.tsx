@@ -90,6 +90,7 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
           straight={piece.straight_mm}
           made={made}
           corners={piece.corners}
+          strip={piece.lies_flat}
           label={`${piece.name}, ${length(piece.height_mm)} high when done; the part that is worked is filled.`}
         />
       </figure>

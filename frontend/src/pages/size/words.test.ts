@@ -18,10 +18,10 @@ test("an opening is said in fingers", () => {
 });
 
 test("pieces are drawn in one scale, and what is too small for it is said to be larger", () => {
-  const tube = (radius: number, high: number) => ({ profile_mm: [[radius, 0], [radius, high]] as const, straight_mm: 0 });
+  const tube = (radius: number, high: number) => ({ profile_mm: [[radius, 0], [radius, high]] as const, straight_mm: 0, lies_flat: false });
   // 100 mm high, 36 mm high, 8 mm high; a disc of 80 mm lies as seen from above.
   expect(toScale([tube(30, 100), tube(8, 36), tube(3, 8), tube(40, 5)])).toEqual([
     { share: 1, larger: false }, { share: 0.36, larger: false }, { share: 0.16, larger: true }, { share: 0.8, larger: false },
   ]);
-  expect(toScale([{ profile_mm: [], straight_mm: 0 }])[0]?.larger).toBe(false);
+  expect(toScale([{ profile_mm: [], straight_mm: 0, lies_flat: false }])[0]?.larger).toBe(false);
 });

@@ -37,12 +37,12 @@ export const isDisc = (piece: { height_mm: Spread; width_mm: Spread; lies_flat: 
   !piece.lies_flat && piece.width_mm.value > 4 * piece.height_mm.value;
 
 /** How wide and high a piece is drawn, mm: discs lie as seen from above. */
-function drawn({ profile_mm, straight_mm }: Drawn): number {
-  const { width, height } = outline(profile_mm, straight_mm, 0);
+function drawn({ profile_mm, straight_mm, lies_flat }: Drawn): number {
+  const { width, height } = outline(profile_mm, straight_mm, 0, 0, lies_flat);
   return Math.max(width, height);
 }
 
-type Drawn = { profile_mm: readonly Hoop[]; straight_mm: number };
+type Drawn = { profile_mm: readonly Hoop[]; straight_mm: number; lies_flat: boolean };
 
 /** Below this share of the largest a piece could not be made out. */
 const LEAST = 0.16;

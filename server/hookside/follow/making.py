@@ -256,7 +256,7 @@ def suggest(order: Order, runs: Sequence[str], state: State, strands: Mapping[st
             wanted = copies[0]
     if wanted is None and finished(in_hand) and unfinished:
         wanted = next((run for run in unfinished if run in copies), unfinished[0])
-        # Jobs of sewing come when what stands before them in the text is worked: a piece that lies open there goes first.
+        # Jobs of sewing come when what stands before them in the text is worked: a piece that lies open goes first.
         before = [run for run in list(runs)[: list(runs).index(wanted)] if run in unfinished and strand_of(run).courses]
         if before and not strand_of(wanted).courses:
             wanted = before[0]

@@ -99,7 +99,7 @@ def _which_course(
     if whole is None and asked != "unsure":
         if before:
             text = f"Which {kind} is the last whole one below that?"
-            more = f"By the pattern's numbers: this part begins with {kind} {before + 1}. Count on from it along a column."
+            more = f"By the pattern's numbers: this part begins with {kind} {before + 1}. Count on from it."
         else:
             one = "the ring's stitches are the first" if kind == "round" else "the chain is none"
             text, more = f"How many whole {kind}s lie below that, from the start?", f"Count along a column; {one}."

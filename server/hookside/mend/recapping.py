@@ -47,7 +47,8 @@ def recap(
     lines: list[Line] = []
     if hook:
         size = re.sub(r"^hooks?:?\s+", "", hook, flags=re.IGNORECASE)  # "Hook 3.5 mm", as many a text has it
-        lines.append(Line(what="hook", text=f"Hook {size}. The same person should go on with it: another pulls the yarn tighter or looser."))
+        same = "The same person should go on with it: another pulls the yarn tighter or looser."
+        lines.append(Line(what="hook", text=f"Hook {size}. {same}"))
     named = colour_in_hand(strand, at)
     if named:
         named = (colours or {}).get(named, named)

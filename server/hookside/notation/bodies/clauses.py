@@ -184,6 +184,8 @@ class Clauses(Listed):
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
         top = not self.depth
+        if self.out.chunks and self.only_stitches(at):
+            return None
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
         rest = self.all_the_rest(at) if tok.kind == "word" and tok.text in REST_BEGINS else None

@@ -18,6 +18,7 @@ from hookside.notation.vocabulary import (
     SHADES,
 )
 
+_WORKED_ALONE = frozenset({"sc", "hdc", "dc", "tr", "inc", "dec", "inv dec"})
 # "B 6 sc, W 6 sc, B 6 sc": letters in front of amounts
 _STRIPE = re.compile(r"(?:^|[,;.:])\s*([A-Z]):? ?(?=\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)\b|\((?:\d{1,2} )?[a-z])")
 
@@ -124,6 +125,14 @@ class Sight:
             and self.toks[at].start == self.toks[at - 1].end
             and self.toks[at + 1].start == self.toks[at].end
         )
+
+    def only_stitches(self, at: int) -> bool:
+        """ "12 sc," or "inc)": the whole of a clause, and nothing of all that a clause may be otherwise."""
+        here = at + (self.toks[at].kind == "number")
+        if here >= self.count or self.toks[here].kind != "stitch" or self.toks[here].key not in _WORKED_ALONE:
+            return False
+        behind = self.word(here + 1)
+        return behind in (")", "]") or (behind == "," and self.kind(here + 2) in ("number", "stitch"))
 
     def colour_name(self, at: int) -> int | None:
         """Past a colour's name, or None."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cache
 from typing import Literal
 
 from hookside.notation.bodies.respelling import meant
@@ -32,6 +33,24 @@ class Token:
         return f"{self.kind}:{self.key or self.text}"
 
 
+_Names = dict[str, dict[tuple[str, ...], str]]  # by their first word: names, word by word -> keys
+
+
+def _words_of(name: str) -> tuple[str, ...]:
+    return tuple(_RAW.findall(name.lower().replace("-", " ").replace(".", " ")))
+
+
+@cache
+def _table(terms: Terms) -> tuple[_Names, dict[str, int]]:
+    """The names of the stitch table by their first word, and how many words the longest of each has."""
+    names: _Names = {}
+    for name, key in by_name(terms).items():
+        parts = _words_of(name)
+        if parts:
+            names.setdefault(parts[0], {}).setdefault(parts, key)
+    return names, {first: max(len(parts) for parts in entries) for first, entries in names.items()}
+
+
 class Dictionary:
     """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself.
 
@@ -50,27 +69,18 @@ class Dictionary:
         self.own: dict[str, str] = {}
         self.nouns = nouns
         self.colours = colours
-        self._first: dict[str, dict[tuple[str, ...], str]] = {}  # by their first word: names, word by word
-        for name, key in by_name(terms).items():
-            self._add(name, key)
-        self._longest = {first: max(len(parts) for parts in entries) for first, entries in self._first.items()}
+        first, longest = _table(terms)
+        self._first, self._longest = dict(first), dict(longest)  # names of a first word are shared till one is learnt
         for name, key in (own or {}).items():
             self.learn(name, key)
 
     def learn(self, name: str, key: str) -> None:
         """A name that the text gives to a stitch: it wins over the table's."""
         self.own[name] = key
-        parts = self._add(name, key, wins=True)
+        parts = _words_of(name)
         if parts:
+            self._first[parts[0]] = {**self._first.get(parts[0], {}), parts: key}
             self._longest[parts[0]] = max(len(parts), self._longest.get(parts[0], 0))
-
-    def _add(self, name: str, key: str, wins: bool = False) -> tuple[str, ...]:
-        parts = tuple(_RAW.findall(name.lower().replace("-", " ").replace(".", " ")))
-        if parts:
-            entries = self._first.setdefault(parts[0], {})
-            if wins or parts not in entries:
-                entries[parts] = key
-        return parts
 
     def knows(self, word: str) -> bool:
         """Is it the beginning of a name?"""

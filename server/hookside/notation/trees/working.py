@@ -26,6 +26,8 @@ class Working:
         number = (amount.value[1], amount.value[2]) if amount else None
         start = min(c.start for c in (amount, stitch, *modifiers) if c is not None)
         end = max(c.end for c in (amount, stitch, *modifiers) if c is not None)
+        if not modifiers and stitch is not None and not isinstance(stitch.value, Doubt):
+            return cast(list[Item], self._one(n, key, None, number, after, start, end))
         places = [c.value for c in modifiers if c.type in ("PLACE", "ANDPLACE")]
         often = [c.value for c in modifiers if c.type == "TIMES"]
         loops = next((c.value for c in modifiers if c.type == "LOOPSPOST"), None)

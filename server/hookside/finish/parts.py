@@ -69,7 +69,9 @@ class Part:
     @property
     def colours(self) -> int:
         """How often the colour changes in it."""
-        return sum(cue.kind == "colour" and cue.after != "0" for cue in self.piece.cues)
+        return sum(
+            cue.kind == "colour" and cue.after != "0" and cue.weight != "whisper" for cue in self.piece.cues
+        )
 
     def course(self, label: str) -> Course | None:
         """The course of a number, where it could be read."""

@@ -7,9 +7,10 @@ from collections.abc import Mapping, Sequence
 from typing import Literal
 
 from hookside.follow import Strand, locate
+from hookside.follow.place import offset_in, step_of
 from hookside.mend.altering import decrease
 from hookside.mend.ground import cap, groups, name, subject
-from hookside.pattern import Node, Record, Repeat
+from hookside.pattern import Node, Record, Repeat, length
 from hookside.stitches import TABLE, full_name
 from hookside.words import colour_named
 
@@ -93,26 +94,30 @@ def colour_in_hand(strand: Strand, at: int) -> str:
     for course in strand.courses:
         if course.first > at:
             break
-        if course.first < step:
-            continue
-        behind = _colours(course.body, max(0, at - course.first))
-        named = behind or named
+        last = _last_colour(course.body, offset_in(strand, course, min(at, course.end)))
+        # "with navy 11 sc" is older than a "Change to sand" told before its last stitch.
+        if last is not None and (named_at := step_of(strand, course, last[1])) > step:
+            step, named = named_at, last[0]
     return named
 
 
-def _colours(body: Sequence[Node], steps: int) -> str:
-    """The last colour named among the first steps of a body; the one in hand is among them."""
-    found, first = "", 0
+def _last_colour(body: Sequence[Node], offset: int) -> tuple[str, int] | None:
+    """The last colour that a body names up to the step in hand, and the offset from which on it does."""
+    found: tuple[str, int] | None = None
+    first = 0
     for node in body:
-        if first > steps:
+        if first > offset:
             break
-        if isinstance(node, Repeat):
-            inner = _colours(node.body, steps - first)
-            size = node.times * sum(n.length for n in groups(node.body))
-        else:
-            inner, size = node.colour or "", node.length
-        found = inner or found
-        first += size
+        if not isinstance(node, Repeat):
+            found = (node.colour, first) if node.colour else found
+            first += node.length
+            continue
+        once = max(1, length(node.body))
+        begun = first + min(node.times - 1, (offset - first) // once) * once
+        inner = _last_colour(node.body, offset - begun) or (_last_colour(node.body, once) if begun > first else None)
+        if inner is not None:
+            found = inner[0], begun + min(inner[1], offset - begun)
+        first += once * node.times
     return found
 
 

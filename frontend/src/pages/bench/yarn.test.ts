@@ -31,6 +31,28 @@ test("the yarn in hand is the one that was named last", () => {
   expect(yarnInHand(strandOf({ label: "1", body: [sc(6)] }), 3)).toBeNull();
 });
 
+test("a round in colours gives way to the change that is told before its last stitch", () => {
+  const strand = strandOf(
+    { label: "1", body: [group("sc", 3, { colour: "navy" }), group("sc", 3, { colour: "white" }), group("sc", 3, { colour: "navy" })] },
+    { label: "2", body: [repeat(3, sc(3))] },
+    { label: "3", body: [repeat(2, group("sc", 1, { colour: "navy" }), group("sc", 1, { colour: "white" })), sc(5)] },
+  );
+  const [one, two, three] = strand.courses;
+  if (!one || !two || !three) throw new Error("three rounds were told");
+  const pause = { address: "buoy.1/colour.1", step: one.first + 8, kind: "colour" as const, text: "Change to sand", basis: "written" as const, weight: "pause" as const, words: words("Change to sand") };
+  strand.cues.push(pause); // before the last stitch of round 1: all behind it moves on by one
+  one.end += 1;
+  for (const course of [two, three]) {
+    course.first += 1;
+    course.end += 1;
+  }
+  expect([0, 3, 6].map((made) => yarnInHand(strand, one.first + made))).toEqual(["navy", "white", "navy"]);
+  expect(yarnInHand(strand, pause.step)).toBe("navy");
+  expect(yarnInHand(strand, pause.step + 1)).toBe("sand");
+  expect(yarnInHand(strand, two.first + 4)).toBe("sand");
+  expect([0, 1, 2, 3, 5].map((made) => yarnInHand(strand, three.first + made))).toEqual(["navy", "white", "navy", "white", "white"]);
+});
+
 // As the names of first colours are printed (demo).
 test.each([
   ["White", "white"],

@@ -1,9 +1,9 @@
 import type { Node, Strand, StrandCue } from "../../generated/pattern";
-import { offsetIn } from "../../follow/place";
+import { offsetIn, stepOf } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
-const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|with|using|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
+const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
 
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];
@@ -33,23 +33,31 @@ export function yarnInHand(strand: Strand, at: number): string | null {
   }
   for (const course of strand.courses) {
     if (course.first > at) break;
-    if (course.end <= (named?.step ?? 0)) continue;
-    const yarn = lastColour(course.body, offsetIn(strand, course, Math.min(at, course.end)));
-    if (yarn) named = { step: course.first, yarn };
+    const last = lastColour(course.body, offsetIn(strand, course, Math.min(at, course.end)));
+    if (!last) continue;
+    // "with navy 11 sc" is older than a "Change to sand" told before its last stitch.
+    const step = stepOf(strand, course, last.first);
+    if (!named || step > named.step) named = { step, yarn: last.colour };
   }
   return named?.yarn ?? null;
 }
 
-/** The last colour that a body names up to the step in hand. */
-function lastColour(body: readonly Node[], offset: number): string | null {
+/** The last colour that a body names up to the step in hand, and the offset from which on it does. */
+function lastColour(body: readonly Node[], offset: number): { colour: string; first: number } | null {
   let first = 0;
-  let found: string | null = null;
+  let found: { colour: string; first: number } | null = null;
   for (const node of body) {
     if (first > offset) break;
-    const steps = lengthOf([node]);
-    if (node.type === "group") found = node.colour ?? found;
-    else found = lastColour(node.body, Math.max(0, offset - first) % Math.max(1, lengthOf(node.body))) ?? found;
-    first += steps;
+    if (node.type === "group") {
+      if (node.colour) found = { colour: node.colour, first };
+      first += lengthOf([node]);
+      continue;
+    }
+    const once = Math.max(1, lengthOf(node.body));
+    const begun = first + Math.min(node.times - 1, Math.floor((offset - first) / once)) * once;
+    const inner = lastColour(node.body, offset - begun) ?? (begun > first ? lastColour(node.body, once) : null);
+    if (inner) found = { colour: inner.colour, first: begun + Math.min(inner.first, offset - begun) };
+    first += once * node.times;
   }
   return found;
 }

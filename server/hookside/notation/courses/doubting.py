@@ -10,16 +10,24 @@ from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import needed, next_course, open_spaces
 from hookside.notation.courses.judging import Judge
-from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of
+from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, walk
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import Node, One, Rep, Work
 from hookside.pattern import Course, Finding, Suggestion
 
 _LAST_COUNT = re.compile(
     r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})"
     r"\s*(?:sts?|stitches|points?|petals?|scallops|tips|waves|teeth|peaks)?\s*[)\]}>]?\s*\.?\s*$"
 )
+
+
+def melted(items: list[Node]) -> bool:
+    """Stitches in a ring, and behind them increases or decreases: rounds that have lost what parted them."""
+    worked = [n for n in items if isinstance(n, Work | Rep | One) and not (isinstance(n, Work) and n.key == "ch")]
+    behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
+    return any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind)
 
 
 class Doubting(Judge):
@@ -94,6 +102,9 @@ class Doubting(Judge):
         if todo.parsed.phrases.measured and not todo.borrowed:
             first, last = (todo.start + n for n in todo.parsed.phrases.measured)
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
+        if reading.ring and not reading.uses and not confirmed and melted(todo.parsed.tree.items):
+            add(finding(self.page, "ring-melted", todo.start, todo.end, **where))
+            guess = True
         if reading.branches and not confirmed:
             add(finding(self.page, "branch", todo.start, todo.end, **where))
             guess = True

@@ -52,7 +52,12 @@ class Growing(Borrowing):
 
     def told_before(self) -> int | None:
         """How many stitches the course before makes, as far as its own words tell."""
-        last = next((t for t in reversed(self.waiting) if isinstance(t, Waiting)), None)
+        shaping = (
+            t
+            for t in reversed(self.waiting)
+            if isinstance(t, Waiting) and (t.declared or not references.EVEN.match(self.page.text, t.start, t.end))
+        )
+        last = next(shaping, None)
         if last is None or last.foundation:
             return None
         if last.declared is not None:

@@ -146,13 +146,14 @@ class Lineup(Growing):
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
             return
-        if numbers and label is not None and label.numbers and self.by_count(spot, numbers, body):
+        single = numbers or [last + 1 if any(isinstance(t, Waiting) for t in self.waiting) else 0]
+        if (label is None or label.numbers) and self.by_count(spot, single, body):
             return
         parsed = sheet.parse(body)
-        ring = stitches_in_ring(body) if numbers and (parsed.phrases.unknown or not works(parsed)) else 0
+        ring = stitches_in_ring(body) if parsed.phrases.unknown or not works(parsed) else 0
         if ring:
             words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
-            self.put(numbers, spot, sheet.parse(words), borrowed=True)
+            self.put(single, spot, sheet.parse(words), borrowed=True)
             return
         if sheet.watch:
             line = self.page.line(body_start)

@@ -109,7 +109,12 @@ def left_out(
 
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
 _ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
-_BARE = re.compile(r"\W*\d{1,3}(?: ?- ?\d{1,3})? ?[.):] ?\d{1,3}\W*$")  # "3-4) 12": courses by their counts alone
+_BARE = re.compile(
+    r"\W*\d{1,3} ?[x*] ?\d{1,2}\W*$|"  # "24 x 3"
+    r"\W*(?:row|round|rnd) of (?:[hd]?dc|sc)\b|"
+    r"\W*\d{1,3}(?: ?- ?\d{1,3})? ?[.):] ?\d{1,3}\W*$",  # "3-4) 12": courses by their counts alone
+    re.I,
+)
 
 # "Make another the same.", "Repeat.": a piece, or rounds, that would be lost with it
 _ONCE_MORE = re.compile(

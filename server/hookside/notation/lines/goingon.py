@@ -9,10 +9,11 @@ from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import alone, furniture, headings, sections
+from hookside.notation.lines import alone, headings, sections
 from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import BULLET, LONGEST_BODY, SENTENCE_END
+from hookside.notation.lines.unlabelled import ONLY_COUNT, Unlabelled
 
 _BETWEEN = re.compile(
     r"\s*[(\[]?(?:with|using|in|make|x|\d+ ?x|\d+ pieces|colou?r|yarn|hook|start|work|this|"
@@ -41,7 +42,6 @@ _LAST_WORD = 12  # letters that hold any of them and the sign before it
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
-_ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
 # "2: 2 in each (12)", "4: *1, 1, 2 in next* (24)"
 _BEGINS_BARE = re.compile(r"\s*[\d(\[{*][^.!?]{0,60}?(?:[(\[]\s*\d{1,4}\s*[)\]]|\*\s*\d*)\s*\.?\s*$")
@@ -65,7 +65,7 @@ _TURNS = re.compile(
 _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
 
-class GoingOn(ColourLines):
+class GoingOn(ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
     def spaced_number(self, at: int, end: int) -> Label | None:
@@ -105,7 +105,7 @@ class GoingOn(ColourLines):
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
         goes_on = n in self._next_numbers() and self.section == "pattern" and self._numbered_courses()
-        bare = (_ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
+        bare = (ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
         if goes_on and (any(kind.match(rest) for kind in bare) or _BEGINS_BARE.match(rest)):
             return True
         if goes_on and self._in_sequence(label, end):
@@ -125,19 +125,6 @@ class GoingOn(ColourLines):
             )
             and self._numbered_courses()
         )
-
-    def _under_heading(self) -> bool:
-        return self.piece is not None and self.piece.headed and not self.piece.items
-
-    def _first_by_count(self, label: Label, rest: str, end: int) -> bool:
-        """ "1. 6" in front of "2. inc x 6": a first round of which only the count is told."""
-        if label.numbers != [1] or not _ONLY_COUNT.match(rest) or not self._under_heading():
-            return False
-        following = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
-        after = bare_number(self.text, *following) if following is not None else None
-        if following is None or after is None or after.numbers[0] != 2:
-            return False
-        return self.stitchy(after.end, following[1])
 
     def counts_on(self, start: int, end: int) -> bool:
         """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""
@@ -261,55 +248,6 @@ class GoingOn(ColourLines):
         ):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
-
-    def led_on(self, text: str, at: int, end: int) -> int:
-        """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""
-        skipped = alone.lead(text)
-        if not skipped or self.piece is None or not self._opens_plainly(at + skipped, end):
-            return 0
-        if self.course is None or self.blank:
-            return skipped
-        body = self.text[self.course.start : self.course.end].rstrip()
-        parts = ":" in text[:skipped] and body[-1:] not in ",;" and self._balanced(self.course)
-        whole = self.course.label is None and self._balanced(self.course)
-        return skipped if parts or (whole and self.ends_here(body, text.lower(), at, end)) else 0
-
-    def ends_here(self, body: str, low: str, at: int, end: int) -> bool:
-        """Where nothing has a label: is the course before this line whole, and does another stand in this one?"""
-        assert self.course is not None
-        skipped = alone.lead(low)
-        whole = self.text[self.course.start : self.course.end]
-        if body[-1:] in ",;" or not self._opens_plainly(at + skipped, end):
-            return False
-        if alone.turned(whole, low):
-            return True
-        if alone.closing(low):
-            return False
-        return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
-
-    def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
-        """ "Begin with 6 stitches in the ring." in front of "Rnd 2": a first round without label and stitch."""
-        if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
-            return False
-        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
-        begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
-        return after is not None and after.numbers[:1] == [2] and not begun and not self._opens_plainly(at, end)
-
-    def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:
-        """ "stuff", "Safety eyes" between two courses of a piece: something to do, and no piece of its own."""
-        kind = alone.job(text)
-        items = self.piece.items if self.piece is not None else []
-        if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
-            return False
-        if kind == "stuff" and re.match(r"\W*(?:\w+ )?(?:stuff|fill)\b", text, re.I):
-            return True
-        if following is None:
-            return False
-        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
-        if label is not None and label.numbers:
-            return label.numbers[0] > max(1, self.last_number)
-        line = self.text[following[0] : following[1]]
-        return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
 
     def _only_asks(self, at: int, end: int) -> bool:
         """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""

@@ -110,6 +110,8 @@ class Cutter(Placing):
             return "cue"
         if self.ring_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
+        if self.bare_course(at, end, following):
+            return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):
             return self.unlabelled(at + skipped, end)
         defines = is_definition(text, self.terms) or lists_several(text)

@@ -1,0 +1,116 @@
+"""Texts that label nothing: which lines are courses of their own, which are a job, where the first one hides."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels import counts, howlong
+from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.lines import alone, furniture
+from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.questions import Questions
+
+ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
+_NEAR = 8  # courses and sentences before a line that tell how they are written
+_FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
+
+
+class Unlabelled(Questions):
+    """The small questions about them."""
+
+    def _under_heading(self) -> bool:
+        return self.piece is not None and self.piece.headed and not self.piece.items
+
+    def _first_by_count(self, label: Label, rest: str, end: int) -> bool:
+        """ "1. 6" in front of "2. inc x 6": a first round of which only the count is told."""
+        if label.numbers != [1] or not ONLY_COUNT.match(rest) or not self._under_heading():
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
+        after = bare_number(self.text, *following) if following is not None else None
+        if following is None or after is None or after.numbers[0] != 2:
+            return False
+        return self.stitchy(after.end, following[1])
+
+    def led_on(self, text: str, at: int, end: int) -> int:
+        """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""
+        skipped = alone.lead(text)
+        if not skipped or self.piece is None or not self._opens_plainly(at + skipped, end):
+            return 0
+        if self.course is None or self.blank:
+            return skipped
+        body = self.text[self.course.start : self.course.end].rstrip()
+        parts = ":" in text[:skipped] and body[-1:] not in ",;" and self._balanced(self.course)
+        whole = self.course.label is None and self._balanced(self.course)
+        return skipped if parts or (whole and self.ends_here(body, text.lower(), at, end)) else 0
+
+    def ends_here(self, body: str, low: str, at: int, end: int) -> bool:
+        """Where nothing has a label: is the course before this line whole, and does another stand in this one?"""
+        assert self.course is not None
+        skipped = alone.lead(low)
+        whole = self.text[self.course.start : self.course.end]
+        if body[-1:] in ",;" or not self._opens_plainly(at + skipped, end):
+            return False
+        if alone.turned(whole, low):
+            return True
+        if alone.closing(low):
+            return False
+        return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
+
+    def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "Begin with 6 stitches in the ring." in front of "Rnd 2": a first round without label and stitch."""
+        if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
+            return False
+        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
+        if begun or self._opens_plainly(at, end):
+            return False
+        return after is not None and after.numbers[:1] == [2]
+
+    def ring_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "ring 6" in front of "inc: 12": the same where nothing at all has a label."""
+        if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
+            return False
+        begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
+        labelled = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        if begun or labelled or self._opens_plainly(at, end):
+            return False
+        line = self.text[following[0] : following[1]]
+        goes_on = alone.all_round(line) and self._opens_plainly(*following) and furniture.foundation(line) is None
+        return goes_on and alone.stitches_in_ring(self.text[at:end]) >= _FEWEST
+
+    def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "stuff", "Safety eyes" between two courses of a piece: something to do, and no piece of its own."""
+        kind = alone.job(text)
+        items = self.piece.items if self.piece is not None else []
+        if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
+            return False
+        if kind == "stuff" and re.match(r"\W*(?:\w+ )?(?:stuff|fill)\b", text, re.I):
+            return True
+        if following is None:
+            return False
+        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        if label is not None and label.numbers:
+            return label.numbers[0] > max(1, self.last_number)
+        line = self.text[following[0] : following[1]]
+        return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
+
+    def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """Is a line without a stitch a course all the same, by those around it?"""
+        return self.ring_alone(at, end, following) or self.counts_alone(at, end, following) or self.even_alone(at, end)
+
+    def even_alone(self, at: int, end: int) -> bool:
+        """ "4 rounds straight", below a course that has no label either."""
+        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
+        if not isinstance(last, RawCourse) or last.label is not None or last.foundation or self.section != "pattern":
+            return False
+        return howlong.of_its_own(self.text[at:end])
+
+    def counts_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "mr 6 / 12 / 18": a number and nothing else, two or more of them below a course that has no label either."""
+        if counts.alone(self.text[at:end]) is None or self.section != "pattern" or self.piece is None:
+            return False
+        last = self.piece.items[-1] if self.piece.items else None
+        if not isinstance(last, RawCourse) or last.label is not None or last.foundation:
+            return False
+        more = counts.alone(self.text[following[0] : following[1]]) if following is not None else None
+        return more is not None or any(counts.alone(self.text[i.start : i.end]) for i in self.piece.items[-_NEAR:])

@@ -57,6 +57,26 @@ def said(strand: Strand) -> list[tuple[str, str]]:
             ("hold", "Do not cut the yarn of this leg"),
         ),
         (
+            "Fasten off. (Do not fasten off on the second leg.)",
+            ("fasten", "Fasten off"),
+            ("hold", "Do not fasten off on the second leg"),
+        ),
+        (
+            "Fasten off, but do not fasten off the second leg.",
+            ("fasten", "Fasten off"),
+            ("hold", "Do not fasten off the second leg"),
+        ),
+        (
+            "First leg: fasten off. Second leg: do not fasten off.",
+            ("fasten", "First leg: fasten off"),
+            ("hold", "Second leg: do not fasten off"),
+        ),
+        (
+            "Fasten off leg 1. Do not fasten off leg 2.",
+            ("fasten", "Fasten off leg 1"),
+            ("hold", "Do not fasten off leg 2"),
+        ),
+        (
             "Do not fasten off the last leg.",
             ("other", "Keep this loop, or cut the yarn?"),
             ("hold", "Do not fasten off the last leg"),

@@ -210,3 +210,83 @@ def test_worked_as_a_spiral_there_is_no_seam_to_sew_at() -> None:
 
     assert "seam" not in more([])
     assert "the body has no seam: choose the place from the front" in more([1])
+
+
+# demo
+PILOT = """Demo pilot
+US terms
+Hook 3 mm
+
+LEG (make 2)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnds 3-6: sc around (12)
+Fasten off.
+
+BODY AND HEAD
+Join navy yarn.
+Rnd 7: 12 sc around the first leg, 12 sc around the second leg (24)
+Rnds 8-20: sc around (24)
+Stuff firmly.
+Rnd 21: (sc, dec) x 8 (16)
+Rnd 22: dec x 8 (8)
+Fasten off and close the hole.
+
+ARM (make 2)
+Rnd 1: 6 sc in a magic ring (6)
+Rnds 2-8: sc around (6)
+Fasten off, leaving a tail for sewing.
+
+SIGNAL FLAG
+Row 1: ch 9, sc in 2nd ch from hook and in each ch across (8)
+Rows 2-6: ch 1, turn, sc in each st across (8)
+Fasten off, leaving a 30 cm tail for sewing.
+
+ASSEMBLY
+Sew the arms to the body between rounds 14 and 15, one on each side.
+Sew the flag to the tip of the right arm by its short edge.
+Weave in all ends.
+"""
+
+
+def test_a_part_goes_by_its_noun() -> None:
+    """ "The flag" is the signal flag, "the body" the body and head: neither is asked for a second time."""
+    items = listed(PILOT)
+    assert [item.text for item in items if item.kind == "sew"] == [
+        "Sew the arms to the body between rounds 14 and 15, one on each side.",
+        "Sew the flag to the tip of the right arm by its short edge.",
+    ]
+    # Two flags: the noun alone tells neither from the other, so the one without a sentence is asked for.
+    two = PILOT.replace("ASSEMBLY", "FLAG\nRow 1: ch 9, sc in 2nd ch from hook and in each ch across (8)\n"
+                        "Fasten off, leaving a tail for sewing.\n\nASSEMBLY")  # fmt: skip
+    assert "Sew the signal flag on." in [item.text for item in listed(two)]
+
+
+def test_one_on_each_side_is_counted() -> None:
+    arms = next(item for item in listed(PILOT) if item.text.startswith("Sew the arms"))
+    # 24 stitches: half of them one way round, half the other.
+    assert "Round 14 of the body and head has 24 stitches." in arms.more
+    assert "One on each side: 12 stitches from the middle of one to the middle of the other." in arms.more
+
+
+def test_parts_that_are_worked_in_are_sewn_to_nothing() -> None:
+    items = listed(PILOT)
+    legs = next(item for item in items if item.id == "p1/ends")
+    assert legs.text == "Bury the ends of the legs through the stuffing."
+    silent = listed(PILOT.partition("ASSEMBLY")[0])
+    assert [item.text for item in silent if item.kind == "sew"] == ["Sew the arms on.", "Sew the signal flag on."]
+
+
+def test_what_is_sewn_behind_the_last_round_is_on_the_list() -> None:
+    text = HEAD + ball("BODY", 24) + ball("WING", 6, 2) + "Sew the wings on both sides of the body, on round 4.\n"
+    sewn = [item for item in listed(text) if item.kind == "sew"]
+    assert [(item.text, item.basis) for item in sewn] == [
+        ("Sew the wings on both sides of the body, on round 4.", "written")
+    ]
+    # The body's round 4 has 36.
+    assert "One on each side: 18 stitches" in sewn[0].more
+
+
+def test_the_only_part_is_not_named() -> None:
+    items = listed(HEAD + ball("My little harbour buoy", tail="Fasten off."))
+    assert [item.text for item in items if item.kind == "weave"] == ["Bury the ends through the stuffing."]

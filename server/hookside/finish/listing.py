@@ -9,7 +9,7 @@ from itertools import groupby
 from hookside.finish.item import FinishItem
 from hookside.finish.parts import Part, parts_of
 from hookside.finish.placing import counted
-from hookside.pattern import Cue, CueKind, Pattern, Terms
+from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms
 from hookside.stitches import plural
 from hookside.words import said_aloud, translate
 
@@ -34,10 +34,10 @@ def finish_list(
     The order is that of the text. Where the text does not say, the largest part goes first, and that is said. Pinning
     and looking come before the first seam, ends where the text sees to them, else last.
     """
-    parts = parts_of(pattern.pieces)
+    parts = parts_of(pattern.pieces, {part.number for joining in pattern.joinings for part in joining.parts})
     if not parts:
         return []
-    written = [cue for piece in pattern.pieces if not piece.courses for cue in piece.cues if cue.weight != "whisper"]
+    written = _making_up(parts, pattern.pieces)
     items = _block(parts, [cue.text for piece in pattern.pieces for cue in piece.cues])
     unsaid = _unsaid(parts, written)
     sewing = _sews(written) or bool(unsaid)
@@ -111,6 +111,15 @@ def _of_one_part(text: str, parts: list[Part]) -> bool:
     return len(parts) > 1 and sum(part.named_in(text) for part in parts) == 1
 
 
+def _making_up(parts: list[Part], pieces: list[Piece]) -> list[Cue]:
+    """The designer's jobs of making up: its own section, and what is sewn behind the last round of the last part."""
+    last = parts[-1].piece
+    behind = [cue for cue in last.cues if cue.course_id == last.courses[-1].id and cue.kind in ("pin", "sew")]
+    told = [cue for cue in behind if cue.basis == "written" and any(part.spoken_of(cue.text) for part in parts)]
+    section = [cue for piece in pieces if not piece.courses for cue in piece.cues]
+    return [cue for cue in [*told, *section] if cue.weight != "whisper"]
+
+
 def _sews(written: list[Cue]) -> bool:
     return any(cue.kind == "sew" for cue in written)
 
@@ -122,7 +131,8 @@ def _unsaid(parts: list[Part], written: list[Cue]) -> list[Part]:
     if len(parts) < 2:
         return []
     ground = max(parts, key=lambda part: part.size)
-    left = [p for p in parts if p is not ground and not p.named_in(text) and (p.for_sewing or not _sews(written))]
+    loose = [part for part in parts if part is not ground and not part.joined and not part.spoken_of(text)]
+    left = [part for part in loose if part.for_sewing or not _sews(written)]
     return sorted(left, key=lambda part: -part.size)
 
 
@@ -238,8 +248,10 @@ def _ends(parts: list[Part], cue: Cue | None, text: str, terms: Terms) -> list[F
     for part in [part for part in parts if not _seen_to(part)] or parts:
         each = " each" if part.many else ""
         card = "ends-flat"
-        if part.stuffed:
-            what = f"Bury the ends of {part.called} through the stuffing."
+        of = f" of {part.called}" if len(parts) > 1 else ""
+        if part.stuffed or (part.joined and soft):
+            # What is worked into a stuffed piece is filled with it.
+            what = f"Bury the ends{of} through the stuffing."
             card = "ends-stuffed"
         elif soft:
             what = (
@@ -248,7 +260,7 @@ def _ends(parts: list[Part], cue: Cue | None, text: str, terms: Terms) -> list[F
             )
             card = "ends-stuffed"
         else:
-            what = f"Weave in the ends of {part.called}: three passes{each}, the last one back again."
+            what = f"Weave in the ends{of}: three passes{each}, the last one back again."
         more = [f"In the designer's words: {text}"] if text else []
         if part.colours:
             changes = "one change" if part.colours == 1 else f"{part.colours} changes"

@@ -3,23 +3,36 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
 
 from hookside.pattern import Course, Piece
 from hookside.stitches import plural
 
 _DRY = re.compile(r"\b(?:do not|don't|no need to|without|not) stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE)
 _FLATTENED = re.compile(r"\b(?:press|flatten|fold)\w*\b", re.IGNORECASE)
+_JOINED_NAMES = re.compile(r"\s+and\s+|\s*[&+/,]\s*", re.IGNORECASE)
+_NO_NOUNS = frozenset(
+    ("left", "right", "front", "back", "upper", "lower", "top", "bottom", "inner", "outer", "first", "second", "third",
+     "fourth", "one", "two", "three", "four", "piece", "part", "side")
+)  # fmt: skip
 _FOR_SEWING = re.compile(r"\bfor sewing\b|\bto sew\b|\bsew(?:n|ing)? (?:it )?on\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
 class Part:
-    """A piece that has rounds or rows. `number` counts the pattern's pieces from 1, as runs do."""
+    """A piece that has rounds or rows. `number` counts the pattern's pieces from 1, as runs do.
+
+    own     nouns of its name that no other part has: "the flag" is the signal flag where that is the only flag
+    nouns   nouns that may mean it beside others: "the arms" are left arm and right arm
+    joined  it is worked into another piece: nothing of it is sewn on
+    """
 
     number: int
     piece: Piece
+    own: frozenset[str] = frozenset()
+    nouns: frozenset[str] = frozenset()
+    joined: bool = False
 
     @property
     def name(self) -> str:
@@ -34,7 +47,8 @@ class Part:
     @property
     def called(self) -> str:
         """With its article, all copies together: "the flippers", "the body"."""
-        return f"the {plural(self.name) if self.many else self.name}"
+        name = plural(self.name) if self.many else self.name
+        return name if name.split()[0] in ("the", "my", "your", "our", "a", "an") else f"the {name}"
 
     @property
     def stuffed(self) -> bool:
@@ -69,9 +83,7 @@ class Part:
     @property
     def colours(self) -> int:
         """How often the colour changes in it."""
-        return sum(
-            cue.kind == "colour" and cue.after != "0" and cue.weight != "whisper" for cue in self.piece.cues
-        )
+        return sum(cue.kind == "colour" and cue.after != "0" and cue.weight != "whisper" for cue in self.piece.cues)
 
     def course(self, label: str) -> Course | None:
         """The course of a number, where it could be read."""
@@ -80,13 +92,43 @@ class Part:
     def named_in(self, text: str) -> bool:
         return bool(self.mention().search(text))
 
+    def spoken_of(self, text: str) -> bool:
+        """Whether a sentence names it, alone or among others of its noun."""
+        return self.named_in(text) or bool(self.nouns and _named(self.nouns).search(text))
+
     def mention(self) -> re.Pattern[str]:
-        """The name in print, one or several of it."""
-        single = re.sub(r"(?<=[^s])s$", "", self.name.lower())
-        ways = {single, self.name.lower(), plural(single)}
-        return re.compile(rf"\b(?:{'|'.join(sorted(map(re.escape, ways), key=len, reverse=True))})\b", re.IGNORECASE)
+        """The name in print, one or several of it, by its noun where no other part has that."""
+        return _named({self.name.lower(), _single(self.name.lower()), *self.own})
 
 
-def parts_of(pieces: Iterable[Piece]) -> list[Part]:
-    """The pieces that are worked, in the order of the text."""
-    return [Part(number, piece) for number, piece in enumerate(pieces, start=1) if piece.courses]
+def _single(name: str) -> str:
+    return re.sub(r"(?<=[^s])s$", "", name)
+
+
+def _named(names: Iterable[str]) -> re.Pattern[str]:
+    ways = {way for name in names for way in (name, plural(name))}
+    return re.compile(rf"\b(?:{'|'.join(sorted(map(re.escape, ways), key=len, reverse=True))})\b", re.IGNORECASE)
+
+
+def _nouns(part: Part) -> frozenset[str]:
+    """ "flag" of "signal flag", "head" and "body" of "head and body" """
+    found = set()
+    for name in _JOINED_NAMES.split(re.sub(r"\([^)]*\)", " ", part.name.lower())):
+        words = [word for word in re.findall(r"[a-z]{2,}", name) if word not in _NO_NOUNS]
+        if words:
+            found.add(_single(words[-1]))
+    return frozenset(found)
+
+
+def parts_of(pieces: Iterable[Piece], joined: Collection[int] = ()) -> list[Part]:
+    """The pieces that are worked, in the order of the text; `joined`: numbers of those that are worked into others."""
+    bare = [Part(number, piece, joined=number in joined) for number, piece in enumerate(pieces, 1) if piece.courses]
+    nouns = {part.number: _nouns(part) for part in bare}
+
+    def told(part: Part) -> Part:
+        others = [other for other in bare if other is not part]
+        own = nouns[part.number].difference(*(nouns[other.number] for other in others))
+        shared = nouns[part.number].difference(_single(other.name.lower()) for other in others)
+        return replace(part, own=own, nouns=shared)
+
+    return [told(part) for part in bare]

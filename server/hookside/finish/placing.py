@@ -19,6 +19,9 @@ _GAP = re.compile(
 _ONTO = re.compile(r"\b(?:to|onto|on|over|across|of|inside|along|against|under)\b[^,;.:]{0,40}$", re.IGNORECASE)
 _BOTH_SIDES = re.compile(r"\b(?:one on (?:each|either) side|on (?:both|each|either) sides?)\b", re.IGNORECASE)
 
+# Without a number of stitches in print: a pair that has the round between them.
+_OPPOSITE = re.compile(r"\bone (?:on|at|to) (?:each|either) side\b|\bon both sides\b", re.IGNORECASE)
+
 
 def counted(text: str, parts: list[Part], terms: Terms, written: Terms) -> list[str]:
     """What can be counted of the places a sentence names, as sentences in the maker's terms; [] where nothing can."""
@@ -58,7 +61,12 @@ def _between(text: str, many: int, course: Course, sewn: list[Part]) -> list[str
     """What a printed gap leaves of the round."""
     gap = _GAP.search(text)
     if gap is None:
-        return []
+        counted_out = re.search(r"\d\s*(?:sts?|stitches|sc|dc)\b", text, re.IGNORECASE)
+        if counted_out or len(sewn) != 1 or sewn[0].piece.make != 2 or not _OPPOSITE.search(text):
+            return []
+        half = many // 2
+        ways = f"{half} stitches" if many == 2 * half else f"{half} stitches one way round and {many - half} the other"
+        return [f"One on each side: {ways} from the middle of one to the middle of the other."]
     free = int(gap[1])
     if free >= many:
         return [f"Look here: the text says {free} stitches, and there are only {many} in {course.kind} {course.label}."]

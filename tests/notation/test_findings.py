@@ -142,3 +142,11 @@ def test_ranges_that_cross_are_offered_one_behind_the_other() -> None:
     mended = text[: offered.start] + offered.replacement + text[offered.end :]
     assert "Rnds 5-6: sc around" in mended
     assert not read(mended).findings
+
+
+def test_a_line_that_may_change_the_yarn_is_said_and_one_that_only_chats_is_not() -> None:
+    text = "Pennant\nYarn: yellow, blue\nR1: 6 sc in MR (6)\nR2: inc x 6 (12)\n{}\nR3: sc around (12)\n"
+    for line in ("I thought yellow would be nice here.", "My kids wanted blue, as always.", "Bye blue!", "Seafoam"):
+        assert [f.line for f in read(text.format(line)).findings] == [5], line
+    for line in ("I love this part :)", "It was raining.", "Almost done!"):
+        assert read(text.format(line)).findings == [], line

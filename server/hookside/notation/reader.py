@@ -51,7 +51,7 @@ class Reader:
         own = own_stitches(page, layout.abbreviations, sheet.terms)
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
-        sheet.yarns = yarn_words(layout.materials)
+        sheet.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(layout.pieces)]
         shown = [p for p in pieces if p is not None]

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.bodies.respelling import slip
 from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, SHADES
 
 NO_YARNS: frozenset[str] = frozenset()
@@ -47,7 +48,7 @@ _GO = re.compile(
         stripe))))*\ (?:with|in|using)
     | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ up)?|
     grab(?:bed|bing)?|introduc(?:e|ed|ing)|
-        br(?:ing|ought)(?:\ (?:in|back|on))?|add(?:ed|ing)?(?:\ in)?|t(?:ie|ied)(?:\ (?:in|on))|fetch(?:ed)?)
+        br(?:ing|ought)(?:\ (?:in|back|on))?|add(?:ed|ing)?(?:\ in)?|t(?:ie|ied)(?:\ (?:in|on))|fetch(?:ed)?|needs?)
     | (?:drop|cut|leave|lose|break|finish)(?:ped|ted)?\ (?:the\ )?[a-z]{3,12}(?:\ yarn)?,?\ (?:and\ )?
         (?:go\ (?:on|back)|change|switch|pick\ up|join|take|start|continue|carry\ on|on|back)(?:\ (?:in|on|to|with))*
     | (?:with|in|using|use|used)
@@ -98,7 +99,8 @@ _ONCE_MORE = re.compile(
     re.X,
 )
 _BARE_LEAD = re.compile(
-    r"(?:(?:and|now|then|so|next(?! colou?r)|first|again|ok(?:ay)?|finally|another|more|once more|for|some|this|"
+    r"(?:(?:and|now|then|so|next(?! colou?r)|first|again|ok(?:ay)?|finally|optional(?:ly)?|another|more|"
+    r"once more|for|some|this|"
     r"time for|"
     r"(?:now|then) (?:for|comes)|comes|the|from now on|here comes|next (?:up|comes)|a (?:bit|little|round|row|"
     r"touch) of|"
@@ -122,6 +124,8 @@ def _name(text: str, yarns: frozenset[str]) -> int:
     other = _SOME_OTHER.match(text)
     if other is not None:
         return other.end()
+    if text[:1] in yarns and not text[1:2].isalpha() and not re.match(rf"[a-h] (?:{_SHADE}|{_KNOWN})\b", text):
+        return 1  # "B", where the text has a colour B
     end = 0
     while (match := re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))").match(text, at)) is not None:
         word = match[1]
@@ -139,9 +143,78 @@ def _name(text: str, yarns: frozenset[str]) -> int:
 
 def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
-    text = " ".join(sentence.lower().replace("\u2019", "'").split()).strip(" -*~_:,;.!()[]\"'#>")
+    whole = " ".join(sentence.lower().replace("\u2019", "'").split())
+    text = whole.strip(" -*~_:,;.!()[]\"'#>")
     if not text or len(text) > _LONGEST or _NO_CHANGE.search(text):
         return False
+    if _talks(text, yarns) or _SWAPS.fullmatch(text):
+        return True
+    if _HEADS.search(whole):
+        return False
+    bracket = _LAST_BRACKET.search(whole) if _STARTS.search(whole) else None
+    if bracket is not None and _name(bracket[1], yarns) == len(bracket[1]):
+        return True  # "Tail starts here (teal)"
+    clauses = [c.strip(" -*~_:,;.!()[]\"'") for c in _CLAUSES.split(text)] if _holds_name(text, yarns) else []
+    if len(clauses) > 1 and any(c and (_talks(c, yarns) or _SWAPS.fullmatch(c)) for c in clauses[:6]):
+        return True
+    meant = _respelt(text) if _holds_name(text, yarns) else text
+    return meant != text and _talks(meant, yarns)
+
+
+_CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
+_HEADS = re.compile(r"\b(?:make \w+|x ?\d|\d ?x|ring|circle|pieces)\b|\bcolou?r [a-z]+\W*$")
+_STARTS = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b")
+_LAST_BRACKET = re.compile(r"\(([a-z ]{3,24})\)?\W*$")
+# "Swap back.", "so switch!", "and back again": to the other yarn, whichever that is
+_SWAPS = re.compile(
+    r"(?:(?:and|then|now|so|time to|please|ok) )*(?:(?:switch|change|swap|swop)(?:ped|ed|d|ing)?"
+    r"(?: (?:back|again|over|colou?rs?|yarns?|now|here|once more|the (?:colou?r|yarn)))*|back again)"
+)
+# "the next 2 rounds are yellow", "R3 is white", "last round in orange", "the rest is all blue"
+_ROUNDS_IN = re.compile(
+    r"(?:(?:work|make|crochet|do|i (?:made|worked|did)|we (?:make|work|do))\s+)?(?:the\s+)?"
+    rf"(?:(?:(?:next|last|following|first|final|these|this|other)\s+)?(?:{_MANY}\s+)?"
+    r"(?:rounds?|rnds?|rows?|bit|part|stripe|one|ones)|rest|rest of (?:it|the [a-z]+)|(?:from )?(?:rnds?|"
+    r"rounds?|rows?|r)"
+    r" ?\d{1,3}(?: ?(?:-|to|and|&) ?r?\d{1,3})?(?: on(?:wards)?| up)?)"
+    r"\s*(?:(?:is|are|was|were|will be|in|with|goes|go|:|-|=)\s*)+(?:(?:all|done|worked|made|again|in|with|now|"
+    r"back in)\s+)*"
+)
+_COMES = re.compile(
+    r"\s+(?:(?:has|have|had|is|was|yarn|one|will|now|then)\s+)*(?:to\s+)?(?:begins?|starts?|began|comes?|came|coming|"
+    r"takes? over|joins?|returns?|back)\b"
+)
+_GREETS = re.compile(r"(?:hello|hi|welcome|welcome back|hello again|enter)\b,?\s+")
+_SLIPS = ("change", "changed", "switch", "back", "again", "start", "continue")
+
+
+def _respelt(text: str) -> str:
+    """With the words of going on put right: "Bakc to red", "Cahnge to white"."""
+    words = text.split(" ")
+    for at, word in enumerate(words[:6]):
+        if word.isalpha() and len(word) > 3 and word not in COLOURS:
+            words[at] = next((w for w in _SLIPS if word != w and abs(len(w) - len(word)) < 2 and slip(word, w)), word)
+    return " ".join(words)
+
+
+def _holds_name(text: str, yarns: frozenset[str]) -> bool:
+    return any(w in COLOURS or w in yarns for w in re.findall(r"[a-z]+", text))
+
+
+def _talks(text: str, yarns: frozenset[str]) -> bool:
+    rounds = _ROUNDS_IN.match(text) or _GREETS.match(text)
+    named = _name(text[rounds.end() :], yarns) if rounds is not None else 0
+    if rounds is not None and named:
+        behind = text[rounds.end() + named :].strip(" ,;:!.-")
+        return not behind or bool(_ONCE_MORE.match(behind))
+    article = re.match(r"(?:(?:and|now|then|so|here|finally|that's where|where)\s+)*", text)
+    start = article.end() if article else 0
+    named = _name(text[start:], yarns)
+    if named and _COMES.match(text, start + named):
+        return True
+    other = _SOME_OTHER.match(text)
+    if other is not None and _ONCE_MORE.match(text[other.end() :].strip(" ,;:!.-")):
+        return True
     lead = _LEAD.match(text)
     rest = text[lead.end() :] if lead else text
     go = _GO.match(rest)
@@ -186,10 +259,14 @@ _NO_YARN = frozenset(
 )  # fmt: skip
 
 
-def yarn_words(materials: list[str]) -> frozenset[str]:
-    """The words of a text's own list that may be names of its yarns."""
+def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
+    """The words of a text's own list that may be names of its yarns, and the letters it calls them by."""
     words = {w for line in materials[:60] for w in re.findall(r"[a-z]{3,14}", line[:200].lower())}
-    return frozenset(w for w in words if w not in _NO_YARN)
+    letters = {m[1].lower() for m in _LETTER.finditer(text)}
+    return frozenset(w for w in words if w not in _NO_YARN) | letters
+
+
+_LETTER = re.compile(r"\b(?:yarn|colou?r|col|shade)\s+([A-H])\b", re.I)
 
 
 _TURNS = re.compile(
@@ -197,11 +274,26 @@ _TURNS = re.compile(
     r"start(?:ed)? (?:with|in)|until (?:here|now)|now)\b"
 )
 _A_COLOUR = re.compile(rf"\b(?:{_KNOWN})\b")
+_FEW_WORDS = 12
+_ELSEWHERE = re.compile(r"\b(?:sew\w*|embroider\w*|eyes?|nose|mouth|face|cheeks?|beads?|felt|hook|needle|"
+    r"marker|not|don't|didn't)\b"
+)
 
 
-def may_change_colour(sentence: str) -> bool:
-    """A sentence that names a colour beside words of going on, and was no asking: to be said, as it may be one."""
+def may_change_colour(sentence: str, own: frozenset[str]) -> bool:
+    """A sentence between courses that names a colour and was no asking: to be said, as it may be one.
+
+    Beside words of going on any colour counts; else those that the text works with, `own`, in a short sentence.
+    """
     low = " ".join(sentence.lower().split())
-    return len(low) <= _LONGEST and bool(_TURNS.search(low) and _A_COLOUR.search(low)) and not _NO_CHANGE.search(low)
+    if len(low) > _LONGEST or not _A_COLOUR.search(low):
+        return False
+    if _TURNS.search(low) and not _NO_CHANGE.search(low):
+        return True
+    words = re.findall(r"[a-z']+", low)
+    return len(words) <= _FEW_WORDS and any(w in own for w in words) and not _ELSEWHERE.search(low)
 
 
+def colours_named(texts: list[str]) -> frozenset[str]:
+    """The everyday colours that some sentences name."""
+    return frozenset(m[0] for text in texts for m in _A_COLOUR.finditer(text.lower()))

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.colourtalk import may_change_colour
+from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
@@ -94,10 +94,11 @@ def left_out(
             continue
         if lost:
             spans.append((start, end))
+    own = colours_named([*pattern.materials, *(c.text for p in pattern.pieces for c in p.cues if c.kind == "colour")])
     for start, end in passed:
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
-        unsure = _ALONE.match(line) is not None or may_change_colour(line)
+        unsure = _ALONE.match(line) is not None or may_change_colour(line, own)
         if orders or unsure or (_holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))

@@ -18,6 +18,7 @@ _STARTS = re.compile(
     r"take\b|grab\b|first\b|[a-z ]{3,16} first\b)",
     re.I,
 )
+_SPOKEN_OF = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b(?: (?:here|now))?", re.I)
 
 
 class ColourLines(Questions):
@@ -26,7 +27,7 @@ class ColourLines(Questions):
     def yarns(self) -> frozenset[str]:
         """The words of the list of materials that may name a yarn."""
         if self.yarns_of != len(self.out.materials):
-            self.yarns_of, self.known_yarns = len(self.out.materials), yarn_words(self.out.materials)
+            self.yarns_of, self.known_yarns = len(self.out.materials), yarn_words(self.out.materials, self.text)
         return self.known_yarns
 
     def goes_on(self, line: tuple[int, int] | None) -> bool:
@@ -39,6 +40,10 @@ class ColourLines(Questions):
         if label is None or label.numbers[:1] != [self.last_number + 1]:
             return False
         return not _RINGED.search(self.text, label.end, min(line[1], label.end + 60))
+
+    def spoken_of(self, text: str) -> bool:
+        """ "Tail starts here": of a part that the rounds at hand go over into."""
+        return bool(_SPOKEN_OF.search(text))
 
     def finished(self) -> bool:
         """Is the piece at hand cut off, or to be made again: what comes behind it is another one?"""

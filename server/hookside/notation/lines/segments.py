@@ -278,7 +278,8 @@ class Cutter(Placing):
             self.ensure_piece(at)
             return None  # "Navy:" before a round is a colour
         on = self.goes_on(following)
-        if self.piece is not None and colour_talk(text, self.yarns()) and (on or not self.names_more(head[0])):
+        talks = self.piece is not None and head[1] == 1 and colour_talk(text, self.yarns())
+        if talks and (on or not self.names_more(head[0])):
             return None  # "Back to red!"
         if leads and head[1] == 1 and self._shade_below(text):
             return None
@@ -294,6 +295,8 @@ class Cutter(Placing):
         )
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
         known = bool(words & headings.PARTS)
+        if on and not marked and not self.finished() and self.spoken_of(text):
+            return None
         if on and not known and not marked and head[1] == 1 and not text.strip().isupper() and not self.finished():
             return None  # its rounds go on in number and no part is named: no piece begins here
         defines = not marked and bool(_DEFINES.match(text)) and bool(re.search(r"[:=\-]\s*\w", text))

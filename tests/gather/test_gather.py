@@ -190,6 +190,42 @@ def test_a_colour_that_is_not_named_beside_one_that_is() -> None:
     assert item(of(text), "yarn:only").name == "DK yarn, the color it begins with"
 
 
+# Demo: the first piece begins without naming its yarn.
+LABELLED = """Harbour kettle
+UK terms
+
+Materials
+Yarn A: 15 g DK cotton, blue
+Yarn B: 5 g DK cotton, cream
+
+Pot
+Round 1: 6 dc in magic ring (6)
+Rounds 2-6: dc in each st (6)
+
+Spout
+With yarn A.
+Round 1: 5 dc in magic ring (5)
+Rounds 2-5: dc in each st (5)
+
+Knob
+With yarn B.
+Round 1: 5 dc in magic ring (5)
+"""
+
+
+def test_the_yarn_that_is_not_named_is_the_first_of_a_list_with_labels() -> None:
+    """Two balls on the list are two on ours, each with all that its line says."""
+    for text in (LABELLED, LABELLED.replace("With yarn A.\n", "")):
+        yarns = [one for one in of(text).items if one.kind == "yarn"]
+        assert [(one.name, one.printed) for one in yarns] == [
+            ("DK yarn, yarn A", "Yarn A: 15 g DK cotton, blue"),
+            ("DK yarn, yarn B", "Yarn B: 5 g DK cotton, cream"),
+        ]
+        pattern = read(text)
+        whole = measured(pattern).yarn_m.value
+        assert sum(one.metres.value for one in yarns if one.metres) == pytest.approx(whole, rel=0.02)
+
+
 def test_ids_stay_what_they_are_and_come_once() -> None:
     ids = [one.id for one in own("striped-buoys.txt").items]
     assert ids == [one.id for one in own("striped-buoys.txt", {1: 2}).items]

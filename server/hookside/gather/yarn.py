@@ -13,6 +13,7 @@ from hookside.shape import Measures, PieceMeasures, Spread, yarns
 from hookside.words import colour_named
 
 _CLAUSES = re.compile(r"\s*[;:]\s*")
+_LABEL = re.compile(r"(?:(yarn|colou?r) ([A-Z\d])|MC|CC\d?|[A-Z])\s*:", re.IGNORECASE)
 _PARTS = re.compile(r"\s*,\s*|\s+and\s+")
 
 
@@ -32,6 +33,7 @@ def yarn(
     for number, piece in by_number.items():
         for colour, m in piece.yarn_m.by_colour.items():
             metres[colour] = _more(metres.get(colour), m * copies[number], piece.yarn_m)
+    metres = _gathered(metres, listed.yarns)
     grams = (
         measures.yarn_g.value / measures.yarn_m.value if measures and measures.yarn_g and measures.yarn_m.value else 0
     )
@@ -53,6 +55,29 @@ def yarn(
         )  # fmt: skip
     rest = [line for line in listed.yarns if line not in told]
     return [*items, *(Item(id=f"yarn:{_key(line)[:60]}", kind="yarn", name=line, printed=line) for line in rest)]
+
+
+def _gathered(metres: dict[str, Spread], lines: list[str]) -> dict[str, Spread]:
+    """The yarn that a text begins with and does not name is the first of its list where that has a label, "Yarn A: 50 g
+    blue": one ball, not two."""
+    label = _label(lines[0]) if lines else ""
+    if "" not in metres or len(metres) == 1 or not label:
+        return metres
+    same = next((colour for colour in metres if colour and _key(colour) == _key(label)), label)
+    found: dict[str, Spread] = {}
+    for colour, m in metres.items():
+        to = colour or same
+        before = found.get(to)
+        found[to] = (
+            m if before is None else Spread(**{k: getattr(before, k) + getattr(m, k) for k in ("value", "low", "high")})
+        )
+    return found
+
+
+def _label(line: str) -> str:
+    """ "yarn A" of "Yarn A: 50 g blue", "MC" of "MC: blue"; "" where a line has none"""
+    found = _LABEL.match(line)
+    return f"{found[1].lower()} {found[2].upper()}" if found and found[2] else found[0].rstrip(" :") if found else ""
 
 
 def in_words(spread: Spread, unit: str) -> str:
@@ -101,6 +126,8 @@ def _clause(colour: str, line: str, colours: list[str]) -> str:
     for clause in _CLAUSES.split(line):
         if not re.search(rf"\b{re.escape(key)}\b", _key(clause)):
             continue
+        if _key(clause) == key and len(_CLAUSES.split(line)) == 2:
+            return line  # a label, and behind it what it is
         if not any(re.search(rf"\b{re.escape(other)}\b", _key(clause)) for other in others):
             return clause
         return next((part for part in _PARTS.split(clause) if re.search(rf"\b{re.escape(key)}\b", _key(part))), line)

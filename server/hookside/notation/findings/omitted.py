@@ -86,7 +86,7 @@ def left_out(
         if role in ("title", "notes", "materials", "furniture", "make", "gauge"):
             lost = _courselike(line)
         elif role == "abbreviations":
-            lost = not definitions(line) and _courselike(line)
+            lost = not definitions(line) and (_courselike(line) or _COUNTED.match(line) is not None)
         elif role in ("course", "heading"):
             number = page.line(start)
             lost = number not in said and (role == "course" or number not in shown) and _holds_work(line)
@@ -110,6 +110,7 @@ def left_out(
 
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
 _ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
+_COUNTED = re.compile(r"\W*\d[^=:]{2,80}[(\[]\s*\d{1,4}\s*[)\]]\W*$")  # "6 pb in AM (6)", in words of its own
 _BARE = re.compile(
     r"\W*\d{1,3} ?[x*] ?\d{1,2}\W*$|"  # "24 x 3"
     r"\W*(?:row|round|rnd) of (?:[hd]?dc|sc)\b|"

@@ -39,6 +39,8 @@ _RAGGED = 14  # letters by which the full lines of a wrapped page differ
 _FULL_LINES = 3  # so many of them make a margin
 _WIDEST_PAGE = 110
 _LAST_WORD = 12  # letters that hold any of them and the sign before it
+# "Fold it and make 3 pb through both layers": stitches by a name of the text's own, and no copies
+_MAKES_STITCHES = re.compile(r"\b(?:make|work|crochet)\s+\d{1,3}\s+(?P<what>[a-z]+)", re.I)
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
@@ -285,6 +287,9 @@ class GoingOn(ColourLines, Unlabelled):
         """ "6 sc in magic ring (6)" under a heading is a course, whatever its bracket looks like."""
         if alone.ring(text) or alone.short_form(text):
             return self._opens_plainly(at, end)
+        worked = _MAKES_STITCHES.search(text)
+        if worked and any(t.kind == "stitch" for t in self.tokens(worked["what"])):
+            return True
         if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
             return False
         return self._opens_plainly(at, end)

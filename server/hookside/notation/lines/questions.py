@@ -11,7 +11,7 @@ from hookside.notation.askings.askings import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import furniture, headings
+from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
@@ -153,7 +153,14 @@ class Questions:
         bare = bare_number(self.text, at, end)
         if bare and self.stitchy(bare.end, end):
             return True
-        return bool(_OPENERS.match(self.text, at, end)) and self.stitchy(at, end)
+        if not self.stitchy(at, end):
+            return False
+        return bool(_OPENERS.match(self.text, at, end)) or self._amount_first(at, end)
+
+    def _amount_first(self, at: int, end: int) -> bool:
+        """ "6 pb in AM (6)": an amount, a stitch by whatever name, and a count behind it."""
+        lead = self.tokens(self.text[at : min(end, at + 200)])[:2]
+        return [t.kind for t in lead] == ["number", "stitch"] and alone.counted(self.text[at:end])
 
     def _founds(self, at: int, end: int) -> bool:
         match = FOUNDATION.match(self.text, at, end)

@@ -84,7 +84,7 @@ class Unlabelled(Questions):
         items = self.piece.items if self.piece is not None else []
         if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
             return False
-        if kind == "stuff" and re.match(r"\W*(?:\w+ )?(?:stuff|fill)\b", text, re.I):
+        if re.match(r"\W*(?:\w+ )?(?:stuff|fill|safety)\b", text, re.I):
             return True
         if following is None:
             return False

@@ -51,6 +51,8 @@ _LEAD = re.compile(
     r"\w)|"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"(?:carefully|firmly|lightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
+    r"(?:with|using) (?:the |a |your |some )?(?:[a-z-]+ ){0,3}?(?:thread|floss|yarn|tail|wool|ends?|needle) "
+    r"(?=(?:sew|embroider|stitch|backstitch|attach|close)\b)|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
 )
 _STORY = re.compile(

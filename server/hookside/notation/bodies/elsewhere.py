@@ -9,6 +9,7 @@ from hookside.notation.bodies.counts import Counts
 from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
+    AN_EDGE,
     BACK_ALONG,
     BACK_OVER,
     BEGIN_AT,
@@ -22,6 +23,7 @@ from hookside.notation.bodies.wording.places import (
     OF_PIECE,
     ON_CHAIN,
     ON_CHAINS,
+    ON_EDGE,
     ON_PIECE,
     ON_POINT,
     PIECE,
@@ -80,6 +82,12 @@ class Elsewhere(Counts):
         match = BOTH_ENDS.match(self.low, tok.start)
         if match and self.after_stitch():
             self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = ON_EDGE.match(self.low, tok.start) if self._counted_on() else None
+        if match:
+            self.out.elsewhere = True
+            noun = f"{match['which']}{match['what']}"
+            self.emit("PLACE", Place("piece", noun=noun, start=tok.start, end=match.end()), *match.span())
             return self.token_after(match.end(), at)
         match = ALONG_EDGE.match(self.low, tok.start)
         if match and self.after_stitch():
@@ -170,6 +178,13 @@ class Elsewhere(Counts):
         place = Place("hook", n=n, each=True, start=start, end=match.end())
         self.emit("PLACEPRE", place, start, match.end())
         return self.token_after(match.end(), at)
+
+    def _counted_on(self) -> bool:
+        """Has an amount of stitches just been told, and nothing yet of a chain that has two sides?"""
+        last = [c.type for c in self.out.chunks[-2:]]
+        if self.depth or last not in (["NB", "ST"], ["ST", "NA"]) or not AN_EDGE.search(self.low):
+            return False
+        return not any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
 
     def _crosses(self, match: re.Match[str]) -> bool:
         """ "3 sc in last ch, hdc in next 4 on the other side": the side is told behind the first stitches of it."""

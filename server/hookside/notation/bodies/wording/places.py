@@ -19,6 +19,17 @@ ALONG_EDGE = re.compile(
     r"(?: of (?:the )?(?:ch(?:ain)?|work))?\b"
     r"(?! loop)"
 )
+# "12 sc along the row ends, 6 sc across the front": stitches on an edge, behind an amount of them
+ON_EDGE = re.compile(
+    r"(?:evenly )?(?:along|across|down|up|over|on|into|in) (?:the |each |its )?"
+    r"(?P<which>(?:(?:first|second|other|one|left|right|long|short|opposite|next|same|front|back) )*)"
+    r"(?P<what>row[- ]ends|ends of (?:the )?rows|row edges?|sides?(?: edges?)?|edges?|front|neck(?:line|edge)?|"
+    r"bottom|top)"
+    r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap)\b)?(?! loop)"
+    r"(?=\s*(?:[,.;:(\[{]|$|and\b|then\b))"
+)
+# ... and what tells that they are no stitches of the course below
+AN_EDGE = re.compile(r"\brow[- ]ends\b|\bends of (?:the )?rows\b|\b(?:row|side|raw|neck|top|bottom|outer) ?edges?\b")
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:(?:beginning|beg|start) and (?:the )?end|each end|"
     r"both ends|each side|both sides|each edge|both edges)"

@@ -221,6 +221,9 @@ class Judge:
                         **where,
                     )
                 )
+            if todo.declared is None and todo.first_of and todo.parsed is not None and scalloped(todo.parsed.tree):
+                told: dict[str, Any] = {"Course": title_of(todo), "n": reading.makes}
+                add(finding(self.page, "slips-counted", todo.start, todo.end, **told, **where))
             return
         uses_wrong = ground.there is not None and not ground.free and (reading.uses != ground.there or reading.uneven)
         if uses_wrong:
@@ -313,6 +316,14 @@ def first_number(text: str, label: Label) -> tuple[int, int]:
     match = re.match(r"\d+", text[start:end])
     whole = len(label.numbers) == 2 or match is None
     return (start, end) if match is None or (whole and len(label.numbers) > 1) else (start, start + match.end())
+
+
+def scalloped(tree: Tree) -> bool:
+    """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
+    works = [n for n in walk(tree.items) if isinstance(n, Work)]
+    loops = sum(n.key == "ch" and n.n > 1 for n in works)
+    slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
+    return loops > 1 and slips > 1 and loops + slips == len(works)
 
 
 def stands_first(tree: Tree) -> int:

@@ -178,13 +178,14 @@ def _numbered(
 ) -> tuple[list[StrandCourse], list[StrandCue], int]:
     """Courses and cues of a piece on one line of steps; the third value is its length. `off`: kinds of cue not wanted.
 
-    Order at one spot: what the text says, line by line, then the marker, then the next stitch. Stops of one kind that
-    stand directly behind one another are one job, and one stop with the sentences of all.
+    Order at one spot: when to count, as stuffing hides what is wrong; what the text says, line by line; the marker;
+    the next stitch. Stops of one kind that stand directly behind one another are one job, and one stop with the
+    sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
-    marks = [*counts(piece), *markers(piece), *learning(piece)]
-    said |= {cue.address: cue_words(cue, terms, terms) for cue in marks}
-    between, inside = _due(piece, list(_wanted([*piece.cues, *marks], off)))
+    counted, marks = counts(piece), [*markers(piece), *learning(piece)]
+    said |= {cue.address: cue_words(cue, terms, terms) for cue in [*counted, *marks]}
+    between, inside = _due(piece, list(_wanted([*counted, *piece.cues, *marks], off)))
     for index, waiting in between.items():
         between[index] = list(_as_one(waiting, said, piece, pattern, terms))
     plain = _plain_runs(piece.courses, between, inside)

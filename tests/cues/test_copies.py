@@ -110,3 +110,22 @@ def test_four_legs_for_two_toys_go_round() -> None:
 
 def test_a_piece_of_which_one_is_made_is_told_all() -> None:
     assert [kind for kind, _ in said(legs("Fasten off the first leg only.", copies=1)[0])] == ["fasten"]
+
+
+def test_what_is_worked_in_is_stuffed_with_what_it_is_worked_into() -> None:
+    text = PILOT.format(ends="Fasten off the first leg only.").replace("BODY", "BODY AND HEAD").replace(
+        "Rnd 5: sc around (28)\n",
+        "Rnds 5-7: sc around (28)\nRnd 8: dec x 14 (14)\nRnd 9: (sc, inc) x 7 (21)\nRnd 10: (2 sc, inc) x 7 (28)\n"
+        "Rnds 11-14: sc around (28)\nRnd 15: dec x 14 (14)\nRnd 16: dec x 7 (7)\n",
+    )
+    text += "\nASSEMBLY\nStuff the legs, body and head firmly.\n"
+    body = read(text).pieces[1]
+    first, second = (cue.text for cue in body.cues if cue.kind == "stuff" and cue.weight == "stop")
+    assert first.startswith('Stuff the legs and the body now. "Stuff the legs, body and head firmly" (line')
+    assert second.startswith("Stuff the head now")
+    strand = next(laid.strand for laid in lay(read(text), text, Choices()) if laid.piece == "Body and head")
+    stuffed = next(cue for cue in strand.cues if cue.kind == "stuff" and cue.weight == "stop")
+    worked = [course for course in strand.courses if course.end <= stuffed.step][-1]
+    # Counted before it is stuffed: mending wants the stuffing out.
+    (count,) = (cue for cue in strand.cues if cue.kind == "count" and cue.address.startswith(f"{worked.id}/"))
+    assert worked.end <= count.step < stuffed.step

@@ -11,6 +11,7 @@ import re
 from hookside.cues.openings import FILLING, FINGERS, HAND, NOT_STUFFED, TOP_UP, Neck, Opened
 from hookside.cues.worked import Worked, course_name, open_after, stem
 from hookside.pattern import Cue, Pattern, Piece
+from hookside.stitches import plural
 
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
@@ -36,8 +37,10 @@ def stuffing(pattern: Pattern, number: int, piece: Opened, worked: Worked) -> No
     empty, spots = _not_in_time(piece, necks, spots)
     parts = [f"the {name}" if name else "" for name in named_parts(piece.piece, len(necks) + 1)]
     here = [cue for _, cue in spots] or elsewhere
+    along = _joined_to(pattern, piece.piece, here)
     for place in empty:
-        _before_neck(worked, number, piece, necks[place], parts[place], here)
+        part = f"{along} and {parts[place]}" if along and place == 0 and parts[place] else parts[place]
+        _before_neck(worked, number, piece, necks[place], part, here)
     _rest(worked, number, piece, spots, elsewhere, [course_name(piece, necks[place].before) for place in empty], parts)
 
 
@@ -77,10 +80,25 @@ def _full(piece: Opened, necks: list[Neck], place: int) -> int:
 
 def _before_neck(worked: Worked, number: int, piece: Opened, neck: Neck, part: str, printed: list[Cue]) -> None:
     what = f"Stuff {part} now" if part else "Stuff what is made so far"
-    said = f'"{printed[0].text.strip().rstrip(".")}" (line {printed[0].line}) is asked for in goes. ' if printed else ""
+    line = printed[0] if printed else None
+    said = f'"{line.text.strip().rstrip(".")}" (line {line.line}) takes more than one go. ' if line else ""
     narrow = course_name(piece, neck.narrowest)
     why = f"it narrows to {neck.mm:.0f} mm at {narrow}, and fingers do not reach back through that"
     worked.put(number, piece, neck.before, "stuff", "stop", f"{what}. {said}Worked out, because {why}.")
+
+
+def _joined_to(pattern: Pattern, own: Piece, printed: list[Cue]) -> str:
+    """The parts that this piece works in and that the same line has stuffed: they are filled through its opening."""
+    first = own.courses[0]
+    if first.uses or not printed:
+        return ""
+    names = [
+        plural(piece.name.lower()) if piece.make > 1 else piece.name.lower()
+        for piece in pattern.pieces
+        if piece is not own and piece.courses and (name := stem(piece.name))
+        if all(re.search(rf"\b{re.escape(name)}", text.lower()) for text in (first.text, printed[0].text))
+    ]
+    return f"the {' and the '.join(names)}" if names else ""
 
 
 def _rest(

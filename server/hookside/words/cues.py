@@ -300,7 +300,7 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
 
 
 def _sentence(text: str) -> str:
-    text = _LEFT_HANGING.sub("", tidy(text))
+    text = _LEFT_HANGING.sub("", tidy(text)).rstrip(" :,;")
     text = text[:1].upper() + text[1:]
     return text if not text or text[-1] in ".!?…" else text + "."
 

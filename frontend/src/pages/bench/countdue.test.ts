@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, test } from "vitest";
 import type { Counted } from "../../follow/choices";
 import { locate } from "../../follow/place";
 import type { Strand } from "../../generated/pattern";
-import { agreed, countDue, isWanted, noted } from "./countdue";
+import { agreed, answered, countDue, isWanted, matters, noted } from "./countdue";
 import { inc, repeat, sc, strandOf } from "./course.fixture";
 import type { Seen } from "./seen";
 
@@ -90,4 +90,31 @@ describe("what a move says of counts", () => {
     ]);
     expect(noted(seen(4, 3), null, null, course(4).end, all)).toEqual([]);
   });
+});
+
+describe("a count that is asked for no more", () => {
+  const cue = (n: number) => strand.cues.find(({ address }) => address.startsWith(`buoy.${n}/`))!;
+
+  test("is one that was given or turned down", () => {
+    expect(answered(seen(2, 0), cue(1), [])).toBe(false);
+    expect(answered(seen(2, 0), cue(1), [given(1, 6)])).toBe(true);
+    expect(answered(seen(2, 0), cue(1), [given(1, null, false)])).toBe(true);
+    expect(answered(seen(3, 0), cue(2), [given(1, 6)])).toBe(false);
+  });
+
+  test("is one behind which the hole was shut", () => {
+    const shut = strandOf({ label: "1", body: [sc(6)], then: ["count", "whisper"] }, { label: "2", body: [sc(6)], then: ["close", "stop"] }, { label: "3", body: [sc(1)] });
+    const at = shut.courses[2]!.first;
+    const there: Seen = { ...seen(2, 0), strand: shut, at, spot: locate(shut, at), course: shut.courses[2]! };
+    expect(countDue(there, [])).toBeNull();
+    expect(countDue({ ...there, at: at - 1, spot: locate(shut, at - 1) }, [])).toMatchObject({ name: "round 2", n: 6 });
+  });
+});
+
+test("where parts are joined it is always asked for", () => {
+  const joined = strandOf({ label: "7", body: [sc(6)], then: ["count", "whisper"] }, { label: "8", body: [sc(6)] });
+  const [count] = joined.cues.map((one) => ({ ...one, basis: "worked out" as const }));
+  expect(matters(joined, count!)).toBe(false);
+  const ready = { ...count!, address: "buoy.7/ready-p1x2", step: 0, kind: "join" as const, weight: "stop" as const };
+  expect(matters({ ...joined, cues: [ready, count!] }, count!)).toBe(true);
 });

@@ -21,14 +21,15 @@ const shapes = (course: StrandCourse | undefined): boolean => course !== undefin
 const courseOf = ({ courses }: Strand, cue: StrandCue): number => courses.findIndex(({ id }) => cue.address.startsWith(`${id}/`));
 
 /**
- * Whether a count is asked for whoever counts well: printed, after a mend, where several courses of shaping end, or
- * before something that can't be reached afterwards.
+ * Whether a count is asked for whoever counts well: printed, after a mend, where several courses of shaping end, where
+ * parts are joined, or before something that can't be reached afterwards.
  */
 export function matters(strand: Strand, cue: StrandCue): boolean {
   if (cue.basis === "written" || cue.weight !== "whisper") return true;
   const at = courseOf(strand, cue);
   const [before, course, after] = [strand.courses[at - 1], strand.courses[at], strand.courses[at + 1]];
   if (shapes(before) && shapes(course) && !shapes(after)) return true;
+  if (course && strand.cues.some(({ address }) => address.startsWith(`${course.id}/ready-`))) return true; // parts joined
   return strand.cues.some(({ step, weight, kind }) => weight === "stop" && kind === "stuff" && step >= (course?.end ?? 0) && step < (after?.first ?? strand.length));
 }
 
@@ -46,6 +47,8 @@ export function countDue({ run, strand, at, spot, counts }: Seen, counted: reado
   const asked = strand.cues.findLast((cue) => cue.kind === "count" && cue.step < at);
   const n = course && (counts[course.id] ?? course.makes);
   if (!asked || !course || !n) return null;
+  // Once the hole is shut nobody can count there.
+  if (strand.cues.some(({ kind, weight, step }) => kind === "close" && weight === "stop" && step >= course.end && step < at)) return null;
   const since = courseOf(strand, asked);
   const answers = counted.filter((one) => one.run === run && strand.courses.findIndex(({ id }) => id === one.course) >= since);
   const newest = answers.at(-1);
@@ -55,6 +58,11 @@ export function countDue({ run, strand, at, spot, counts }: Seen, counted: reado
   const given = newest?.course === course.id ? newest.n : null;
   return { course: course.id, name: courseName(course).toLowerCase(), n, here: spot.course !== last && spot.stitch === 0, given };
 }
+
+/** Whether a count was given or turned down since it was asked for: then it is asked no more. */
+export const answered = ({ run, strand }: Seen, cue: StrandCue, counted: readonly Counted[]): boolean =>
+  cue.kind === "count" &&
+  counted.some((one) => one.run === run && strand.courses.findIndex(({ id }) => id === one.course) >= courseOf(strand, cue));
 
 /** What a move says of counts: one that was given, or those behind which the hook went back. */
 export function noted(seen: Seen, due: CountDue | null, n: number | null, to: number, counted: readonly Counted[]): Counted[] {
@@ -74,7 +82,7 @@ export function countsOf(making: Making, seen: Seen, quiet: boolean): Counts {
   const due = quiet ? null : countDue(seen, counted);
   return {
     due,
-    wanted: (whispers) => whispers.filter((cue) => isWanted(seen.strand, cue, counted)),
+    wanted: (whispers) => whispers.filter((cue) => isWanted(seen.strand, cue, counted) && (due || !answered(seen, cue, counted))),
     note(intent, { from, to }) {
       // Of another run than the one seen nothing is known here: it was taken up, and that moves no hook.
       const said = noted({ ...seen, at: from }, due, intent.intent === "count" ? intent.n : null, to, counted);

@@ -155,7 +155,7 @@ export function Bench({ id }: { id: number }) {
   };
   /** Where something asks, a key that means "next" passes nothing and says what to do. */
   const forward = (unit: Unit) => {
-    if (offered !== null || asking) say("Choose one of the answers at the top of the screen.");
+    if (offered !== null || asking) say(`Choose one of the answers at the top of the screen${mode === "offer" ? ", or press D for the first." : "."}`);
     else if (waits?.weight !== "pause" || awake()) next(unit);
   };
   const ask = useKeys(seen && { root, seen, road, hands, plain: plain.key, forward, back, undo, open, tell }, sheet);

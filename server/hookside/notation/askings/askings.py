@@ -80,6 +80,13 @@ _HERE_STUFFED = re.compile(
     r"(?:it|him|her|mine|the|this|them)\b|"
     rf"(?:i|we) (?:have )?(?:stuffed|filled) (?:it|him|her|mine|the \w+|this|them)\b[^.]{{0,24}}\b{_WHERE}\b)"
 )
+_DONT = re.compile(r"\bdont\b")
+# "Here I put in the bell.": the same of other jobs
+_NOW_DO = {"put": "put", "added": "add", "inserted": "insert", "attached": "attach", "placed": "place", "fixed": "fix"}
+_HERE_DONE = re.compile(
+    rf"(?:and |so )?(?:here|now|at this (?:point|stage))\b,? (?:i|we) (?:have )?(?P<verb>{'|'.join(_NOW_DO)}) "
+    r"(?P<what>(?!it\b).+)$"
+)
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
     r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"
@@ -161,6 +168,7 @@ def classify(sentence: str) -> CueKind | None:
     whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if not whole or len(whole) > 1200:
         return None
+    whole = _DONT.sub("don't", whole)
     if is_colour(whole) or ((later := _FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
         return "colour"
     if _STAYS.match(whole):
@@ -169,6 +177,9 @@ def classify(sentence: str) -> CueKind | None:
         return "eyes"
     if _HERE_STUFFED.match(whole):
         return "stuff"
+    done = _HERE_DONE.match(whole)
+    if done is not None:
+        return classify(f"{_NOW_DO[done['verb']]} {done['what']}") or "other"
     opening = _OPENS_WITH.match(whole)
     if opening and not _NO_SHADE.search(opening["colour"]):
         return "colour"
@@ -249,7 +260,7 @@ CLAUSE = re.compile(
     r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"
-    r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don't) (?:stuff|fasten|cut|break|turn|"
+    r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don'?t) (?:stuff|fasten|cut|break|turn|"
     r"join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"
     r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
     r"safety )*(?:safety )?(?:eyes?|nose)\b|"

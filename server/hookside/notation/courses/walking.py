@@ -25,6 +25,8 @@ from hookside.notation.trees.nodes import MOST_STITCHES, Work
 from hookside.pattern import Course, Group, Piece, Words
 from hookside.pattern import Node as Made
 
+_TWO_OF_THEM = re.compile(r"\b(?:first|1st|other)\b.*\b(?:second|2nd|other)\b|\b(?:second|2nd)\b.*\b(?:first|1st)\b")
+
 
 class Walk:
     """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own."""
@@ -181,6 +183,8 @@ class Walk:
         """Stitches of the pieces a course works into: those it names, else the last two."""
         words = set(re.findall(r"leg|arm|foot|fin|wing|flipper|ear|tube|half|piece", body.lower()))
         named_so = [n for slug_, n in self.sheet.ends if any(w in slug_ for w in words)]
+        if len(named_so) == 1 and _TWO_OF_THEM.search(body.lower()):
+            named_so *= 2  # "make a second one": told in a sentence, and made like the first
         return tuple(named_so or [n for _, n in self.sheet.ends[-2:]])
 
     def founded(self, todo: Waiting, before: Course | None, below: Waiting | None) -> Reading | None:

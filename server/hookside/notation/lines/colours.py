@@ -18,7 +18,9 @@ _STARTS = re.compile(
     r"take\b|grab\b|first\b|[a-z ]{3,16} first\b)",
     re.I,
 )
-_SPOKEN_OF = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b(?: (?:here|now))?", re.I)
+_SPOKEN_OF = re.compile(
+    r"\b(?:starts?|begins?|done|finished|ends?|over|that'?s|now|then|so|is|are|was|we|i|you|it|here|goes)\b", re.I
+)
 
 
 class ColourLines(Questions):

@@ -67,7 +67,8 @@ _MAKES = [
     re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
     re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
     re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*[.:]?$", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
+    re.compile(r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
@@ -117,7 +118,8 @@ def tidy_name(text: str) -> str:
 # Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
 _COLOUR_BRACKET = re.compile(r"[(\[]\s*(?:in |with |using )?(?P<colour>[^()\[\]\n,]{3,30})[)\]]", re.I)
 _COLOUR_TAIL = re.compile(
-    r"(?=(?P<lead>\s*(?:[-:,.]\s*|\s)(?:start(?:ing)? with|begin(?:ning)? with|in|with|using|-)\s+|\s{2,}|\s-+\s+|"
+    r"(?=(?P<lead>\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|in|with|using|-)\s+|\s{2,}|"
+    r"\s-+\s+|"
     r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.:)\]\-*#_=]*\s*$)",
     re.I,
 )
@@ -128,7 +130,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     if len(text) > _LONGEST:
         return None
     for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text)]:
-        words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r)\b", "", match["colour"], flags=re.I)
+        words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
         if is_colour(words):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
     return None
@@ -152,7 +154,7 @@ _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
     r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
-    r"check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|"
+    r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|"
     r"not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
     re.I,
 )
@@ -160,7 +162,8 @@ _VERBS = re.compile(
 
 # "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
 _NARRATED = re.compile(
-    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|first,\s+|and\s+|on\ )?
+    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|
+    first(?:ly)?(?:\ of\ all)?(?:,\s+|\s+(?=(?:the|a|an|his|her|our|both)\b))|and\s+|on\ )?
     (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
     (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
     (?:(?:to|with|by|on|for)\s+)?

@@ -238,6 +238,7 @@ class Placing(GoingOn):
                 or (last.end - last.start > 40 and not self._asks(at, end))
             )
             and not self.text[last.end : at].strip()  # a bullet begins a sentence of its own
+            and (self._asks(last.start, last.end) or not self._asks(at, end))  # nor does a story go on in an asking
         ):
             last.end = end
         else:

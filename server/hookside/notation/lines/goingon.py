@@ -7,7 +7,7 @@ import re
 from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.bodies.wording.places import OTHER_SIDE
-from hookside.notation.labels import growth, howlong
+from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, headings, sections
 from hookside.notation.lines.colours import ColourLines
@@ -114,6 +114,8 @@ class GoingOn(ColourLines, Unlabelled):
             return True
         if self._first_by_count(label, rest, end):
             return True
+        if n == 1 and self.section == "pattern" and references.OF_PIECE.match(rest):
+            return True  # "1-3. Work as Rounds 1 to 3 of the Hull."
         if self.stitchy(label.end, end):
             return True
         return bool(

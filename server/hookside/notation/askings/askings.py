@@ -308,7 +308,8 @@ def new_colour(text: str) -> str | None:
 
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:and then|then|and|&|before)\s+)(?=[a-z])", re.I
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:and then|then|and|&|"
+    r"before(?! (?:stuff|clos|sew|fill|finish|fasten)ing\b))\s+)(?=[a-z])", re.I
 )
 # What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.
 _ONE_BREATH = {

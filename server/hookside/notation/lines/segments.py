@@ -203,7 +203,7 @@ class Cutter(Placing):
             if more.start():
                 self.put_text(at, at + more.start() + 1)
             return "make"
-        if self.section == "front" and not (self._opens_plainly(at, end)):
+        if self.section == "front" and (self.names_all(text, following) or not self._opens_plainly(at, end)):
             return self.front(text, at, end)
         if self._opens_plainly(at, end):
             return self.unlabelled(at, end)

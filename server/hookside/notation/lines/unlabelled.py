@@ -94,6 +94,13 @@ class Unlabelled(Questions):
         line = self.text[following[0] : following[1]]
         return self._opens_plainly(*following) and not alone.ring(line) and furniture.foundation(line) is None
 
+    def names_all(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "One dec a round" in front of "R1: 6 sc in MR": a title, though it begins as a course does."""
+        if self.piece is not None or self.any_course or following is None or re.search(r"\d", text):
+            return False
+        label = at_line_start(self.text, *following)
+        return label is not None and label.numbers[:1] == [1]
+
     def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """Is a line without a stitch a course all the same, by those around it?"""
         return self.ring_alone(at, end, following) or self.counts_alone(at, end, following) or self.even_alone(at, end)

@@ -18,49 +18,77 @@ _SAYS = re.compile(
 )
 _CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|conversion)", re.I)
 
-# (points, for which terms, what is looked for, how it is said)
-_CLUES: list[tuple[int, Terms, re.Pattern[str], str]] = [
-    (weight, terms, re.compile(pattern, re.I), said)
-    for weight, terms, pattern, said in cast(
-        list[tuple[int, Terms, str, str]],
+# (points, for which terms, what is looked for, how it is said, words of which it has one)
+_CLUES: list[tuple[int, Terms, re.Pattern[str], str, tuple[str, ...]]] = [
+    (weight, terms, re.compile(pattern, re.I | re.M), said, words)
+    for weight, terms, pattern, said, words in cast(
+        list[tuple[int, Terms, str, str, tuple[str, ...]]],
         [
-            (6, "US", r"\b\d*sc\d*(?:tog)?\b|\bsingle crochets?\b|(?<![a-z])sc(?=\d|\b)", 'it works "sc"'),
-            (6, "US", r"(?<![a-z])hdc|\bhalf[ -]double", 'it works "hdc"'),
-            (3, "US", r"(?<![a-z])(?:esc|fsc)\b", "it names a US stitch"),
-            (7, "UK", r"(?<![a-z])htr|\bhalf[ -]trebles?\b|quadtr", 'it works "htr" or half treble'),
-            (4, "UK", r"\bmiss\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "miss" for a stitch passed over'),
-            (2, "US", r"\b(?:skip|sk)\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "skip"'),
-            (3, "UK", r"^[^\w\n]{0,12}tension\b[^\n]{0,60}\d", "it gives a tension"),
-            (2, "US", r"^[^\w\n]{0,12}gauge\b", "it gives a gauge"),
-            (4, "UK", r"\byrh\b|\byarn (?:a)?round hook\b", 'it says "yarn round hook"'),
-            (2, "US", r"\byo\b|\byarn over\b", 'it says "yarn over"'),
-            (2, "UK", r"(?<![a-z])ss\b", 'it writes "ss"'),
-            (1, "UK", r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b", "its spelling is British"),
-            (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American"),
+            (
+                6,
+                "US",
+                r"\b\d*sc\d*(?:tog)?\b|\bsingle crochets?\b|(?<![a-z])sc(?=\d|\b)",
+                'it works "sc"',
+                ("sc", "single"),
+            ),
+            (6, "US", r"(?<![a-z])hdc|\bhalf[ -]double", 'it works "hdc"', ("hdc", "half")),
+            (3, "US", r"(?<![a-z])(?:esc|fsc)\b", "it names a US stitch", ("esc", "fsc")),
+            (
+                7,
+                "UK",
+                r"(?<![a-z])htr|\bhalf[ -]trebles?\b|quadtr",
+                'it works "htr" or half treble',
+                ("htr", "half", "quadtr"),
+            ),
+            (
+                4,
+                "UK",
+                r"\bmiss\s+(?:the\s+|next\s+|\d|one\b|first\b)",
+                'it says "miss" for a stitch passed over',
+                ("miss",),
+            ),
+            (2, "US", r"\b(?:skip|sk)\s+(?:the\s+|next\s+|\d|one\b|first\b)", 'it says "skip"', ("sk",)),
+            (3, "UK", r"^[^\w\n]{0,12}tension\b[^\n]{0,60}\d", "it gives a tension", ("tension",)),
+            (2, "US", r"^[^\w\n]{0,12}gauge\b", "it gives a gauge", ("gauge",)),
+            (4, "UK", r"\byrh\b|\byarn (?:a)?round hook\b", 'it says "yarn round hook"', ("yrh", "round hook")),
+            (2, "US", r"\byo\b|\byarn over\b", 'it says "yarn over"', ("yo", "yarn over")),
+            (2, "UK", r"(?<![a-z])ss\b", 'it writes "ss"', ("ss",)),
+            (
+                1,
+                "UK",
+                r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b",
+                "its spelling is British",
+                ("colour", "grey", "centre", "dk", "ply"),
+            ),
+            (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American", ()),
             (
                 5,
                 "UK",
                 r"\bdc in (?:the )?(?:2nd|second) ch(?:ain)?s? from",
                 "its dc starts in the 2nd chain from the hook",
+                ("dc in",),
             ),
             (
                 5,
                 "US",
                 r"\bdc in (?:the )?(?:4th|fourth) ch(?:ain)?s? from",
                 "its dc starts in the 4th chain from the hook",
+                ("dc in",),
             ),
-            (4, "UK", r"\bch ?1\b[^\n]{0,40}\bdc in each", "its dc rows start with one chain"),
+            (4, "UK", r"\bch ?1\b[^\n]{0,40}\bdc in each", "its dc rows start with one chain", ("dc in each",)),
             (
                 4,
                 "UK",
                 r"\bch ?3\b[^\n]{0,40}\btr in|\bch ?3\b[^\n.]{0,40}\bcounts as (?:the |a |1 |first )*tr",
                 "its tr rows start with three chains",
+                ("tr",),
             ),
             (
                 4,
                 "US",
                 r"\bch ?3\b[^\n]{0,40}\bdc in|\bch ?3\b[^\n.]{0,40}\bcounts as (?:the |a |1 |first )*dc",
                 "its dc rows start with three chains",
+                ("dc",),
             ),
         ],
     )
@@ -105,8 +133,9 @@ def decide(text: str) -> Decision:
         return Decision("UK", "The text says that it uses UK terms.", True)
     points: dict[Terms, int] = {"US": 0, "UK": 0}
     said: dict[Terms, list[tuple[int, str]]] = {"US": [], "UK": []}
-    for weight, terms, clue, words in _CLUES:
-        if re.search(clue, text) if "^" not in clue.pattern else re.search(clue.pattern, text, re.I | re.M):
+    low = text.lower()
+    for weight, terms, clue, words, one_of in _CLUES:
+        if (not one_of or any(word in low for word in one_of)) and clue.search(text):
             points[terms] += weight
             said[terms].append((weight, words))
     has_sc = any(w == 'it works "sc"' for _, w in said["US"])

@@ -16,7 +16,7 @@ import type { Mode } from "./handsfree/expecting";
 import { late } from "./late";
 import type { Shown } from "./offering";
 import { moreThan, placeBrief, whenNow } from "./place";
-import { moveSaid, refusalSentence } from "./said";
+import { moveSaid } from "./said";
 import { copyName, isSection, seeRun, type Seen, waiting } from "./seen";
 import type { SheetName } from "./sheets";
 import { Unread } from "./unread";
@@ -127,12 +127,13 @@ function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open
   if (snapshot && state && address.includes("/ready-")) return <ReadyStop {...{ cue, snapshot, state, box, back, say }} move={making.move} />;
   const aim = aimName(aimed.value, seen.run, seen.strand);
   const when = aim ? `You said that you are at the end of ${aim}. This came on the way; once it is done you stand there.` : whenNow(seen.spot, seen.strand.courses);
-  const ours = cue.basis === "worked out" && !address.includes("/moved-") ? "The pattern does not say so; Hookside worked it out." : "";
+  const said = words.full || text;
+  const ours = cue.basis === "worked out" && !address.includes("/moved-") && !said.includes("Worked out, because") ? "The pattern does not say so; Hookside worked it out." : "";
   return (
     <Halt
       what={address}
       title={words.short || text}
-      body={moreThan(words.short || text, words.full || text)}
+      body={moreThan(words.short || text, said)}
       why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${ours}`.trim()}
       box={box}
       tone="waits"
@@ -141,7 +142,7 @@ function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open
         { text: "Go back", act: back },
         ...(cards.waits ? [{ text: "Show me", act: () => open("show") }] : []),
       ]}
-      beside={() => say(refusalSentence("stop"))}
+      beside={() => say("This waits for you. Do it first, then touch Done at the top.")}
     />
   );
 }

@@ -6,9 +6,10 @@ Such a line asks although it tells: whoever takes it for a story works on in the
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.notation.bodies.respelling import slip
-from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, SHADES
+from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, REMEMBERED, SHADES
 
 NO_YARNS: frozenset[str] = frozenset()
 _LONGEST = 240  # characters of a sentence that is looked at
@@ -19,7 +20,7 @@ _MANY = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + r"|a (?:few|couple(?: of)?)|so
 # What may stand before the change: company, and where one is
 _LEAD = re.compile(
     r"""(?:(?:and|but|so|now|then|next|here|finally|again|also|ok(?:ay)?|right|well|yay|hooray|alright|just|
-    first(?:ly)?|first\ of\ all|this\ time|once\ more|
+    first(?:ly)?|first\ of\ all|this\ time|once\ more|half\ ?way(?:\ (?:up|through))?|
     (?:from|at|after|for)\ (?:here|this|that|now)(?:\ (?:on(?:wards)?|point|round|row|rnd|one|bit|part))?|
     for\ the\ (?:next|last|first|top|bottom|rest|other)\b[a-z0-9 ]{0,24}(?=,)|
     (?:after|in|before|at|from)\ (?:the\ )?(?:end\ of\ )?(?:r|rnd|round|row)s?\ ?\d{1,3}(?:\ (?:on|onwards))?|
@@ -66,7 +67,7 @@ _NO_CHANGE = re.compile(
 _FOR_SO_LONG = (
     rf"(?:for|over|during) (?:just |only |about |the )*(?:next |last |first |final |rest|remaining |whole |"
     rf"following )*"
-    rf"(?:of (?:the |it|this)?)?(?:{_MANY} )?(?:more )?(?:rounds?|rnds?|rows?|bits?|bands?|stripes?|parts?|body|"
+    rf"(?:of (?:the |it|this)?)?(?:{_MANY}(?: |$))?(?:more )?(?:rounds?|rnds?|rows?|bits?|bands?|stripes?|parts?|body|"
     rf"head|hull|"
     r"top|bottom|buoy|boat|sts?|stitches|it|r)?"
 )
@@ -104,7 +105,7 @@ _BARE_LEAD = re.compile(
     r"time for|"
     r"(?:now|then) (?:for|comes)|comes|the|from now on|here comes|next (?:up|comes)|a (?:bit|little|round|row|"
     r"touch) of|"
-    rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|it's|on|(?:next )?colou?r|it gets|"
+    rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|it's|on|(?:next )?colou?r(?: is)?|it gets|"
     rf"we have)\b[\s,:-]*)*"
 )
 _ARTICLE = re.compile(r"(?:the|my|our|your|some|a|new|that|this|same|other|lovely|pretty|yarn|colou?r|bit|of)\s+")
@@ -141,6 +142,7 @@ def _name(text: str, yarns: frozenset[str]) -> int:
     return end
 
 
+@lru_cache(REMEMBERED)
 def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
     whole = " ".join(sentence.lower().replace("\u2019", "'").split())

@@ -102,8 +102,9 @@ export function deed(cue: Pick<StrandCue, "kind">, terms: Terms): string {
   return cue.kind === "colour" && terms === "US" ? "change color" : DEEDS[cue.kind];
 }
 
-/** Longer than this is no name. */
+/** Longer than this is no name; a question may be a little longer, since half of one is an order. */
 const NAME = 30;
+const QUESTION = 36;
 
 /**
  * What a cue asks, in as few words as will do: its own where they are few, since its kind may mislead ("stuff" for a
@@ -114,6 +115,7 @@ export function cueName(cue: Pick<StrandCue, "kind" | "words" | "text">, terms: 
   const [whole = ""] = said.split(/[.:;]/);
   const [main = ""] = said.split(/[.:;,]| (?:for|in|with|until|leaving|and) /);
   const own = [whole, main].map((text) => text.trim().replace(/\s+now$/i, "")).find((text) => text && text.length <= NAME);
+  if (said.endsWith("?") && said.length <= QUESTION) return said.slice(0, 1).toLowerCase() + said.slice(1);
   if (!own) return deed(cue, terms);
   return /^[A-Z][a-z]/.test(own) ? own.slice(0, 1).toLowerCase() + own.slice(1) : own;
 }

@@ -60,6 +60,7 @@ describe("the place in words", () => {
     expect(own("Stuff firmly now")).toBe("stuff firmly");
     expect(own("Rnd 9 again")).toBe("rnd 9 again");
     expect(own("Change to the yarn that lies nearest to the sea")).toBe("change color");
+    expect(own("Keep this loop, or cut the yarn?")).toBe("keep this loop, or cut the yarn?"); // half of it is an order
     expect(cueName({ ...pause, text: "", words: words("") }, "UK")).toBe("change colour");
   });
 

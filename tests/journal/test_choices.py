@@ -71,7 +71,7 @@ def test_sent_twice_it_is_one_row_and_its_id_is_no_moves(desk: Any) -> None:
         ("colours/", {}, "There is no choice called"),
         ("spiral", "yes", '"spiral" cannot be that: '),
         ("copies", {"0": 1}, '"copies" cannot be that: '),
-        ("kinds_off", ["gulls"], '"kinds_off" cannot be that: 0: '),
+        ("kinds_off", ["gulls"], '"kinds_off" cannot be that: write '),
         ("gauge", {"stitches": 20}, '"gauge" cannot be that: stitches: '),
         ("yarn", "x" * 201, '"yarn" cannot be that: '),
         ("note", None, '"note" cannot be that: '),

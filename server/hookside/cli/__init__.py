@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import sys
 from importlib import import_module
+from typing import Any
 
 import click
 
@@ -54,6 +56,22 @@ class _Commands(click.Group):
         command = getattr(import_module(module), name)
         assert isinstance(command, click.Command)
         return command
+
+    def main(self, *args: Any, **kwargs: Any) -> Any:
+        """As click has it, but where its own words (help, the version) can't be written, that is one sentence too."""
+        try:
+            return super().main(*args, **kwargs)
+        except OSError as problem:
+            try:
+                sys.stdout.flush()  # what could not be written waits there and fails once more
+            except (OSError, ValueError):
+                pass
+            else:
+                raise
+            from hookside.cli.files import forget_output, stop
+
+            forget_output()
+            stop(f"Standard output can't be written ({problem.strerror or problem}).")
 
 
 @click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -9,6 +9,7 @@ from dataclasses import asdict
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.compile import explained
 from hookside.notation.explaining.explanation import MOST_TOLD, Explanation
@@ -25,7 +26,7 @@ _WIDEST = 34  # letters of a part's words beside which its sense still stands
 )
 @click.argument("where", metavar="FILE:LINE[-LINE]")
 @click.option("--json", "as_json", is_flag=True, help="Print the same for programs.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 @click.option(
     "--terms",
     type=TermsName(),

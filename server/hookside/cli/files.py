@@ -4,45 +4,33 @@ from __future__ import annotations
 
 import os
 import sys
+from contextlib import suppress
 from typing import NoReturn
 
 import click
+
+from hookside.cli.out import CannotWrite, note_read, write
+from hookside.web.ending import printable
 
 LARGEST_TEXT = 256 * 1024  # bytes
 LARGEST_FILE = 20 << 20  # bytes, of a PDF
 
 
-def stop(sentence: str) -> NoReturn:
-    click.echo(sentence, err=True)
-    sys.exit(2)
+def stop(sentence: str, code: int = 2) -> NoReturn:
+    """End the command with a sentence."""
+    tell(sentence)
+    sys.exit(code)
 
 
-def same_file(file: str, out: str) -> bool:
-    """Whether what is read and what is to be written are one file, by whatever names."""
-    try:
-        return file != "-" and os.path.samefile(file, out)
-    except (OSError, ValueError):
-        return False
+def tell(sentence: str) -> None:
+    """A sentence beside the result, on standard error."""
+    with suppress(OSError):
+        click.echo(printable(sentence), err=True)
 
 
 def text_of(file: str) -> str:
     """The text of a file or of standard input. Anything that is none ends the command with one sentence and 2."""
-    name = "Standard input" if file == "-" else file
-    try:
-        if file == "-":
-            if sys.stdin is None:
-                stop("There is no standard input here; name the pattern's file instead of -.")
-            raw = sys.stdin.buffer.read(LARGEST_FILE + 1)
-        else:
-            with open(file, "rb") as source:
-                raw = source.read(LARGEST_FILE + 1)
-    except FileNotFoundError:
-        stop(f"There is no file {file}; check the name and the folder.")
-    except IsADirectoryError:
-        stop(f"{file} is a folder; name the pattern's file inside it.")
-    except (OSError, ValueError) as problem:
-        why = getattr(problem, "strerror", None) or str(problem)
-        stop(f"{name} can't be opened ({why}); check that you may read it.")
+    name, raw = bytes_of(file)
     if b"%PDF-" in raw[:1024]:
         raw = _from_pdf(raw, name)
     if len(raw) > LARGEST_TEXT:
@@ -55,6 +43,38 @@ def text_of(file: str) -> str:
     stop(f"{name} is not plain text in UTF-8; save the pattern as plain text and try again.")
 
 
+def bytes_of(file: str) -> tuple[str, bytes]:
+    """Name and content of a file or of standard input. What can't be read ends the command with one sentence and 2."""
+    try:
+        return read_bytes(file)
+    except CannotOpen as problem:
+        stop(str(problem))
+
+
+class CannotOpen(Exception):
+    """A sentence on a file that can't be read."""
+
+
+def read_bytes(file: str) -> tuple[str, bytes]:
+    """Name and content of a file or of standard input, up to one byte more than is taken. Raises CannotOpen."""
+    name = "Standard input" if file == "-" else file
+    try:
+        if file == "-":
+            if sys.stdin is None:
+                raise CannotOpen("There is no standard input here; name the pattern's file instead of -.")
+            return name, sys.stdin.buffer.read(LARGEST_FILE + 1)
+        with open(file, "rb") as source:
+            note_read(file)
+            return name, source.read(LARGEST_FILE + 1)
+    except FileNotFoundError as problem:
+        raise CannotOpen(f"There is no file {file}; check the name and the folder.") from problem
+    except IsADirectoryError as problem:
+        raise CannotOpen(f"{file} is a folder; name the pattern's file inside it.") from problem
+    except (OSError, ValueError) as problem:
+        why = getattr(problem, "strerror", None) or str(problem)
+        raise CannotOpen(f"{name} can't be opened ({why}); check that you may read it.") from problem
+
+
 def _from_pdf(raw: bytes, name: str) -> bytes:
     from hookside.intake import CannotTake, take
 
@@ -63,32 +83,47 @@ def _from_pdf(raw: bytes, name: str) -> bytes:
     except CannotTake as e:
         stop(str(e))
     for sentence in found.said:
-        click.echo(sentence, err=True)
+        tell(sentence)
     return found.text.encode()
 
 
 def put(text: str, out: str | None) -> None:
+    """The result of a command: into OUT where one was named, else on the screen. A dead end is one sentence and 2."""
     if out is None or out == "-":
-        _print(text)
+        _print(text, "Standard output can't be written ({why}){elsewhere}.", 2)
         return
     try:
-        with open(out, "w", encoding="utf-8", errors="replace") as target:
-            target.write(text)
-    except (OSError, ValueError) as problem:
-        why = getattr(problem, "strerror", None) or str(problem)
-        stop(f"{out} can't be written ({why}); choose another place with -o.")
+        write(text, out)
+    except CannotWrite as problem:
+        stop(str(problem))
 
 
-def _print(text: str) -> None:
+def say(sentence: str) -> None:
+    """What a command did, when it is done. Where that can't be told, this is said, and that it is done all the same."""
+    _print(f"{sentence}\n", "It is done, only it could not be told here: standard output can't be written ({why}).", 1)
+
+
+def _print(text: str, cannot: str, code: int) -> None:
     if sys.stdout is None:
-        stop("There is no standard output here; name a file with -o.")
+        _fail(cannot, "there is no standard output here", code)
     try:
-        click.echo(text.encode("utf-8", "replace"), nl=False)
+        click.echo(printable(text).encode("utf-8", "replace"), nl=False)
         sys.stdout.flush()
-    except BrokenPipeError:
-        raise  # whoever read this has seen enough: click ends the command quietly
+    except BrokenPipeError:  # whoever read this has seen enough
+        forget_output()
+        sys.exit(1)
     except OSError as problem:
-        # What is still held back would be tried once more at the end of the process, with a traceback.
-        with open(os.devnull, "w") as nowhere:
-            os.dup2(nowhere.fileno(), sys.stdout.fileno())
-        stop(f"Standard output can't be written ({problem.strerror or problem}); choose another place with -o.")
+        forget_output()
+        _fail(cannot, problem.strerror or str(problem), code)
+
+
+def _fail(cannot: str, why: str, code: int) -> NoReturn:
+    ctx = click.get_current_context(silent=True)
+    elsewhere = "; choose another place with -o" if ctx is not None and "out" in ctx.params else ""
+    stop(cannot.format(why=why, elsewhere=elsewhere), code)
+
+
+def forget_output() -> None:
+    """What is still held back would be tried once more at the end of the process, with a traceback."""
+    with suppress(OSError, ValueError), open(os.devnull, "w") as nowhere:
+        os.dup2(nowhere.fileno(), sys.stdout.fileno())

@@ -9,6 +9,7 @@ from textwrap import wrap
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.finish import FinishItem
 from hookside.pattern import Terms
@@ -21,7 +22,7 @@ WIDE = 100  # letters of a line
 @click.command("finish", short_help="Say what is left when every part is worked: pin, sew, ends.")
 @click.argument("file", metavar="FILE")
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def finish_(file: str, as_json: bool, out: str | None, terms: Terms | None) -> None:
     """Print the finish list of the pattern in FILE ("-": standard input), in the order of the hands.

@@ -7,6 +7,7 @@ import json
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.gather import Gathered, Item
 from hookside.habits import Allowed, Habits
@@ -21,7 +22,7 @@ from hookside.shape import Asked, CannotBeMeasured
 @click.option("--yarn", default="", metavar="WORDS", help='Another yarn, for example "DK" or "100 g = 320 m".')
 @click.option("--hook", default="", metavar="SIZE", help='Another hook, for example "3.5 mm" or "G-6".')
 @click.option("--json", "as_json", is_flag=True, help="Print it as JSON.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def gather_(
     file: str, copies: int, gauge: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None

@@ -11,7 +11,7 @@ import json
 import re
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import quote, urlsplit
@@ -31,18 +31,19 @@ Ask = Callable[..., Any]
 def house(folder: Path | None) -> Iterator[Ask]:
     """A way to ask: `ask(method, address, body)` -> what was answered. Raises Ending with the sentence of a refusal."""
     folder = folder or data_folder()
-    with in_sentences():
+    with in_sentences(), ExitStack() as stack:
         try:
             folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-            with FolderLock(folder, patience=2) as lock, _opened(folder) as url:
-                lock.tell(url)
-                yield asking(url)
+            lock = stack.enter_context(FolderLock(folder, patience=2))
+            url = stack.enter_context(_opened(folder))
+            lock.tell(url)
         except Held as held:
             if held.url is None:
                 raise Ending(f"Another Hookside holds {folder} and does not say where it answers. Try again.") from held
-            yield asking(held.url)
+            url = held.url
         except OSError as error:
             raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
+        yield asking(url)  # outside of all that: what goes wrong in the command itself is not the folder's
 
 
 @contextmanager
@@ -98,6 +99,8 @@ def asking(url: str) -> Ask:
 def making_of(ask: Ask, named: str) -> dict[str, Any]:
     """The making of that number or title, as {id, title}. One sentence and exit code 2 where no title is called so, or
     more than one."""
+    if not named.strip():
+        stop("Say which making: its number or its title.")
     if named.isdecimal():
         found = ask("GET", f"/api/makings/{int(named)}")
         return {"id": found["id"], "title": found["title"]}
@@ -107,6 +110,8 @@ def making_of(ask: Ask, named: str) -> dict[str, Any]:
 
 def pattern_of(ask: Ask, named: str) -> dict[str, Any]:
     """The pattern of that id or title as the shelf has it, as `making_of`."""
+    if not named.strip():
+        stop("Say which pattern: its id or its title.")
     patterns = ask("GET", "/api/shelf")["patterns"]
     exact = [one for one in patterns if named in (str(one["id"]), one["title"])]
     return _one(exact or [one for one in patterns if named.casefold() in one["title"].casefold()], "pattern", named)
@@ -116,7 +121,7 @@ def _one(matching: list[dict[str, Any]], what: str, named: str) -> dict[str, Any
     if not matching:
         stop(f'No {what} is called "{named}" on the shelf. "hookside shelf" names what is there.')
     if len(matching) > 1:
-        which = ", ".join(f"{one['id']} {one['title']}" for one in matching)
+        which = ", ".join(f"{one['id']} {one['title'] or 'without a title'}" for one in matching)
         stop(f'Several are called "{named}": {which}. Say the first word of one of these.')
     return matching[0]
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import click
 
+from hookside.cli.files import say
 from hookside.config import data_folder
 from hookside.journal.backups import FOLDER, backup, command, in_words
 from hookside.journal.journal import utc_now
@@ -35,17 +36,18 @@ def in_sentences() -> Iterator[None]:
 @contextmanager
 def alone(folder: Path, what: str) -> Iterator[None]:
     """Hold the folder, so that no server can. A folder that is not there yet is made."""
-    try:
-        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-        with FolderLock(folder, patience=0.5):
-            yield
-    except Held as held:
-        at = f" at {held.url}" if held.url else ""
-        raise Ending(
-            f"Hookside is serving {folder}{at}. Stop it first (Ctrl+C where it runs), then {what} once more."
-        ) from held
-    except OSError as error:
-        raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
+    with ExitStack() as stack:
+        try:
+            folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+            stack.enter_context(FolderLock(folder, patience=0.5))
+        except Held as held:
+            at = f" at {held.url}" if held.url else ""
+            raise Ending(
+                f"Hookside is serving {folder}{at}. Stop it first (Ctrl+C where it runs), then {what} once more."
+            ) from held
+        except OSError as error:
+            raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
+        yield
 
 
 @click.command("backup", short_help="Write everything into one file, also while serving.")
@@ -59,7 +61,7 @@ def backup_(file: Path, folder: Path | None, over: bool) -> None:
     """
     with in_sentences():
         rows = backup((folder or data_folder()) / FILE, file, utc_now(), over)
-    click.echo(f"{file}: {rows} rows, read back and sound ({size(file)}).")
+    say(f"{file}: {rows} rows, read back and sound ({size(file)}).")
 
 
 @click.command("restore", short_help="Put a backup in the place of the journal.")
@@ -75,9 +77,8 @@ def restore_(file: Path, folder: Path | None, over: bool) -> None:
     with in_sentences(), alone(folder, "restore"):
         done = restore(folder, file, utc_now(), over)
     of = f", as of {in_words(done.taken)}" if done.taken else ""
-    click.echo(f"{folder / FILE} has {done.rows} rows now{of}.")
-    if done.replaced is not None:
-        click.echo(f"The journal that was there is kept: {done.replaced}")
+    kept = [] if done.replaced is None else [f"The journal that was there is kept: {done.replaced}"]
+    say("\n".join([f"{folder / FILE} has {done.rows} rows now{of}.", *kept]))
 
 
 @click.command("check", short_help="See whether everything is as it was written.")
@@ -95,8 +96,7 @@ def check_(folder: Path | None, repair: bool) -> None:
                 report = inspect(folder, repair=True, wall=utc_now())
         else:
             report = inspect(folder)
-    for line in told(report, folder, repair):
-        click.echo(line)
+    say("\n".join(told(report, folder, repair)))
     raise SystemExit(1 if (report.left if repair else report.flaws) else 0)
 
 

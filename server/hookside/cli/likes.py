@@ -8,7 +8,7 @@ from typing import Any
 
 import click
 
-from hookside.cli.files import stop
+from hookside.cli.files import put, say, stop
 from hookside.cli.house import house
 from hookside.cli.journal import where
 
@@ -23,23 +23,27 @@ NOT_SAID = "-"  # what is left to the pattern, or was not said yet
 def likes_(changes: tuple[str, ...], folder: Path | None, who: str | None, as_json: bool) -> None:
     """Print how the maker at this machine likes it, one NAME=VALUE a line; those given are changed first.
 
-    "hand=left" or "words=full"; "-" leaves it to the pattern (terms=-), several kinds have commas between
-    (quiet=marker,count). What each may be is said on the page under "How you like it".
+    hand right, left; decreases plain, invisible; terms US, UK, - (the pattern's); words short, full; counting aloud
+    repeat, round, group, no; plain (what "next" goes on by) plain, stitch, group, repeat, round, and the same or "same"
+    for plain_keys and plain_voice; light daylight, lamplight, auto; breaks (minutes of work before a rest is named)
+    0, 20, 30, 50; quiet kinds of prompt with commas between (marker,count).
     """
     with house(folder) as ask:
+        wanted = dict(_change(one, ask("GET", "/api/maker")) for one in changes)  # before anything is changed
         if who is not None:
             ask("PUT", "/api/maker/who", {"name": who})
         now = ask("GET", "/api/maker")
-        wanted = dict(_change(one, now) for one in changes)
         if wanted:
             now = ask("PUT", "/api/maker", wanted)
         name = ask("GET", "/api/maker/who")["name"]
     if as_json:
-        click.echo(json.dumps({"name": name, **now}, ensure_ascii=False, indent=1))
-        return
-    click.echo(f"{name or 'The house'}:")
-    for key, value in now.items():
-        click.echo(f"  {key}={_shown(value)}")
+        told = json.dumps({"name": name, **now}, ensure_ascii=False, indent=1)
+    else:
+        told = "\n".join([f"{name or 'The house'}:", *(f"  {key}={_shown(value)}" for key, value in now.items())])
+    if wanted or who is not None:
+        say(told)
+    else:
+        put(f"{told}\n", None)
 
 
 def _change(said: str, now: dict[str, Any]) -> tuple[str, Any]:

@@ -11,11 +11,12 @@ from typing import Any, get_args
 
 import click
 
-from hookside.cli.files import put, stop
+from hookside.cli.files import put, say, stop
 from hookside.cli.house import Ask, house, making_of, same_name
 from hookside.cli.journal import where
 from hookside.cli.reading import TermsName
 from hookside.pattern import CueKind, Terms
+from hookside.web.ending import Ending
 
 KIND = click.Choice(get_args(CueKind))
 CHANGED = "The bench asks about it before it goes on. Say --yes to go on by it at once."
@@ -50,19 +51,22 @@ def note_(
             if not 1 <= take <= len(notes):
                 stop(f"There is no note {take}; there {'is 1' if len(notes) == 1 else f'are {len(notes)}'}.")
             chosen(ask, one["id"], [{"choice": "note", "value": {**notes[take - 1], "text": ""}}])
-            click.echo(f"Taken away: {notes[take - 1]['text']}")
+            say(f"Taken away: {notes[take - 1]['text']}")
             return
         if text:
+            if not " ".join(text).strip():
+                stop("There is nothing to write down in this note. Without TEXT the notes are read.")
             run, step, place = _place(snapshot, piece, label)
             when = datetime.now().astimezone().isoformat(timespec="seconds")
             note = {"note": secrets.token_hex(16), "run": run, "step": step, "text": " ".join(text), "when": when}
             chosen(ask, one["id"], [{"choice": "note", "value": note}])
-            click.echo(f"Kept at {place}.")
+            say(f"Kept at {place}.")
             return
     if as_json:
         put(json.dumps(notes, ensure_ascii=False, indent=1) + "\n", None)
     else:
-        put("".join(f"{n:>3}  {_at(snapshot, note)}: {note['text']}\n" for n, note in enumerate(notes, start=1)), None)
+        lines = (f"{n:>3}  {_at(snapshot, one)}: {_flat(one['text'])}\n" for n, one in enumerate(notes, start=1))
+        put("".join(lines), None)
 
 
 def copy_named(run: dict[str, Any]) -> str:
@@ -149,10 +153,15 @@ def _named(snapshot: dict[str, Any], choices: dict[str, Any]) -> Iterator[str]:
     if not any(name == "colours" or name.startswith("colours/") for name in choices):
         yield "Every colour is called as the pattern calls it."
     for colour, words in choices.get("colours", {}).items():
-        yield f"{colour}: {words}"
+        yield f"{colour}: {_flat(words)}"
     for run in snapshot["runs"]:
         for colour, words in choices.get(f"colours/{run['run']}", {}).items():
-            yield f"{copy_named(run)}, {colour}: {words}"
+            yield f"{copy_named(run)}, {colour}: {_flat(words)}"
+
+
+def _flat(words: str) -> str:
+    """On one line, whatever a device wrote."""
+    return " ".join(words.split())
 
 
 # -- what changes the work --------------------------------------------------
@@ -169,10 +178,15 @@ def copy_(making: str, piece: str, folder: Path | None) -> None:
         snapshot = ask("GET", f"/api/makings/{one['id']}")
         run = run_named(snapshot, piece)
         number = run["run"].split(".")[0][1:]
-        wanted = {**snapshot["choices"].get("copies", {}), number: run["copies"] + 1}
-        chosen(ask, one["id"], [{"choice": "copies", "value": wanted}])
-        settled(ask, one["id"], yes=True)
-        click.echo(f"One more {run['piece'] or 'copy'}, {run['copies'] + 1} in all.")
+        before = snapshot["choices"].get("copies", {})
+        many = max(run["copies"], before.get(number, 0)) + 1  # one may wait to be answered
+        chosen(ask, one["id"], [{"choice": "copies", "value": {**before, number: many}}])
+        why = settled(ask, one["id"], yes=True)
+        there = ask("GET", f"/api/makings/{one['id']}")["runs"]
+        if sum(other["run"].split(".")[0][1:] == number for other in there) < many:
+            chosen(ask, one["id"], [{"choice": "copies", "value": before or None}])
+            raise Ending(f"No copy was added. {why}".rstrip())
+        say(f"One more {run['piece'] or 'copy'}, {many} in all.")
 
 
 def settled(ask: Ask, making: int, yes: bool) -> str:
@@ -208,7 +222,7 @@ def choose_(
     terms: Terms | None, decreases: str | None, spiral: bool | None, order: str | None, quiet: tuple[str, ...],
     tell: tuple[str, ...], yes: bool,
 ) -> None:  # fmt: skip
-    """Choose for MAKING alone. Without a choice: print what is chosen, as JSON."""
+    """Choose for MAKING alone. Without a choice: say what is chosen, and what waits for an answer."""
     fabric = {"gauge": gauge, "used": used, "yarn": yarn, "hook": hook}
     with house(folder) as ask:
         one = making_of(ask, making)
@@ -230,8 +244,30 @@ def choose_(
             if value is not None or (name == "kinds_off" and (quiet or tell))
         ]
         if not choices:
-            put(json.dumps(now, ensure_ascii=False, indent=1) + "\n", None)
+            asks = settled(ask, one["id"], yes)
+            lines = [*in_words(now), *([asks] if asks else [])]
+            (say if yes and asks else _print)("\n".join(lines) or "Nothing is chosen: all as the pattern has it.")
             return
         told = chosen(ask, one["id"], choices)
-        say = settled(ask, one["id"], yes) if told["asks"] else ""
-    click.echo(say or "Chosen.")
+        asks = settled(ask, one["id"], yes) if told["asks"] else ""
+    say(asks or "Chosen.")
+
+
+def _print(text: str) -> None:
+    put(f"{text}\n", None)
+
+
+def in_words(choices: dict[str, Any]) -> list[str]:
+    """What is chosen for a making, a line each."""
+    fabric = {name: words for name, words in (choices.get("gauge") or {}).items() if words}
+    order = choices.get("order") or {}
+    copies = {"one": "one after the other", "pair": "pairs side by side"}
+    lines = {
+        "gauge": fabric.get("gauge"), "used": fabric.get("used"), "yarn": fabric.get("yarn") or choices.get("yarn"),
+        "hook": fabric.get("hook") or choices.get("hook"), "terms": choices.get("terms"),
+        "decreases": choices.get("decreases"),
+        "rounds": {True: "as a spiral", False: "joined, as printed"}.get(choices.get("spiral", "")),
+        "copies": copies.get(str(order.get("kind")), f"all to the end of {order.get('label')}") if order else None,
+        "turned down": ", ".join(choices.get("kinds_off", [])),
+    }  # fmt: skip
+    return [f"{name}: {_flat(words)}" for name, words in lines.items() if words]

@@ -7,6 +7,7 @@ import json
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.pattern import Terms
 from hookside.shape import Asked, CannotBeMeasured, Measures, PieceMeasures, Spread
@@ -20,7 +21,7 @@ from hookside.shape import Asked, CannotBeMeasured, Measures, PieceMeasures, Spr
 @click.option("--hook", default="", metavar="SIZE", help='Another hook, for example "3.5 mm" or "G-6".')
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form.")
 @click.option("--full", is_flag=True, help="With --json: all that was worked out, as the page has it.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def measure_(
     file: str, gauge: str, used: str, yarn: str, hook: str, as_json: bool, full: bool, out: str | None,

@@ -7,9 +7,10 @@ from typing import Any
 
 import click
 
-from hookside.cli.files import put, stop, text_of
+from hookside.cli.files import put, stop, tell, text_of
 from hookside.cli.house import house, making_of
 from hookside.cli.journal import where
+from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.cli.sheet import Paper, of_making, of_pattern, page
 from hookside.pattern import Terms
@@ -24,7 +25,7 @@ SHEETS = {"a4": "A4", "letter": "Letter"}
 @click.option("--making", metavar="MAKING", help="A making as it is worked, boxes ticked so far, by number or title.")
 @click.option("--paper", "paper", type=click.Choice(list(SHEETS)), default="a4", help="The sheet; A4 where not said.")
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms FILE is written in.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 def paper_(
     file: str | None, folder: Path | None, making: str | None, paper: Paper, terms: Terms | None, out: str | None
 ) -> None:
@@ -44,12 +45,12 @@ def paper_(
                 gathered = ask("GET", f"/api/makings/{one['id']}/gather")
             except Ending as why:  # what can't be measured has no list; the rounds print all the same
                 gathered = None
-                click.echo(why.message, err=True)
+                tell(why.message)
         title, said, pieces = snapshot["title"], snapshot["terms"], of_making(snapshot)
         chosen = snapshot["choices"]
     put(page(title, said, pieces, gathered, paper, chosen), out)
     if out not in (None, "-"):
-        click.echo(f"{out} is laid out for {SHEETS[paper]}. Open it in a browser and print it from there.", err=True)
+        tell(f"{out} is laid out for {SHEETS[paper]}. Open it in a browser and print it from there.")
 
 
 def _from_text(text: str, terms: Terms | None) -> tuple[str, str, Any, dict[str, Any] | None]:
@@ -64,6 +65,6 @@ def _from_text(text: str, terms: Terms | None) -> tuple[str, str, Any, dict[str,
         measures = measured(pattern)
     except CannotBeMeasured as why:
         measures = None
-        click.echo(str(why), err=True)
+        tell(str(why))
     found = gather(pattern, text, measures).model_dump(mode="json")
     return pattern.title, pattern.terms, of_pattern(pattern.model_dump(mode="json")), found

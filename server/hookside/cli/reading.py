@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING, get_args
 
 import click
 
-from hookside.cli.files import put, same_file, stop, text_of
+from hookside.cli.files import put, text_of
 from hookside.cli.listing import changes, listing
+from hookside.cli.out import out_option
 from hookside.pattern import Terms
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ class TermsName(click.ParamType[str]):
 @click.command("compile", short_help="Read a pattern: rounds, rows, counts, where to look.")
 @click.argument("file", metavar="FILE")
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form instead of a listing.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 @click.option(
     "--terms",
     type=TermsName(),
@@ -52,8 +53,6 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     Ends with 0 when the pattern can be followed, with 1 when something in it can't, with 2 when there was nothing
     to read.
     """
-    if out is not None and same_file(file, out):
-        stop(f"{out} is the pattern itself, and would be written over; choose another place with -o.")
     text = text_of(file)
     from hookside.compile import read
 

@@ -10,6 +10,7 @@ import click
 
 from hookside.cli.files import put, stop
 from hookside.cli.journal import in_sentences, where
+from hookside.cli.out import out_option
 from hookside.config import data_folder
 from hookside.journal import FILE, Journal
 from hookside.record import Record
@@ -20,7 +21,7 @@ from hookside.record import Record
 @where
 @click.option("--json", "as_json", is_flag=True, help="Print all of it as JSON.")
 @click.option("--csv", "as_table", is_flag=True, help="Print the sittings as comma-separated values.")
-@click.option("-o", "--out", metavar="OUT", help="Write to this file instead of the screen.")
+@out_option
 def record_(making: int | None, folder: Path | None, as_json: bool, as_table: bool, out: str | None) -> None:
     """Say when MAKING was worked, how fast, and what is left of it. Without a number: name the makings there are.
 

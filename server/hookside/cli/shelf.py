@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import json
-from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 import click
 
-from hookside.cli.files import put, stop, text_of
+from hookside.cli.files import CannotOpen, put, read_bytes, say, stop, tell
 from hookside.cli.house import house, making_of, of_pattern, pattern_of, same_name
 from hookside.cli.journal import where
 from hookside.cli.reading import TermsName
 from hookside.pattern import Terms
 from hookside.web.ending import Ending
+
+MOST_COPIES = 99  # as compile.py has it, which is not loaded before something is read
 
 
 @click.command("shelf", short_help="Say what is begun, put away, and there to begin.")
@@ -83,12 +84,36 @@ def _labels(one: dict[str, Any]) -> str:
 @where
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms they are written in.")
 def keep_(files: tuple[str, ...], folder: Path | None, terms: Terms | None) -> None:
-    """Put the pattern in each FILE ("-": standard input) on the shelf, and print its id."""
-    texts = [(file, text_of(file)) for file in files]  # all of them are there before the first is kept
+    """Put the pattern in each FILE ("-": standard input; text, HTML, PDF) on the shelf, and print its id.
+
+    What can't be taken is said, and the others are kept all the same; ends with 1 then.
+    """
+    from hookside.intake import CannotTake, take
+
+    kept: list[str] = []
+    said: list[str] = []
+    missed = 0
     with house(folder) as ask:
-        for file, text in texts:
-            kept = ask("POST", "/api/patterns", {"text": text, "terms": terms})
-            click.echo(f"{kept['id']}  {file}")
+        for file in files:
+            try:
+                name, raw = read_bytes(file)
+                found = take(raw, name)
+                told = ask("POST", "/api/patterns", {"text": found.text, "terms": terms})
+            except (CannotOpen, CannotTake, Ending) as why:
+                sentence = str(why)
+                said.append(sentence if file in sentence or file == "-" else f"{file}: {sentence}")
+                missed += 1
+                continue
+            said += found.said
+            kept.append(f"{told['id']}  {file}")
+    for sentence in said:
+        tell(sentence)
+    if kept:
+        say("\n".join(kept))
+    if missed:
+        if len(files) > 1:
+            tell(f"{len(kept)} of {len(files)} files are on the shelf.")
+        raise SystemExit(1)
 
 
 @click.command("begin", short_help="Begin a making of a pattern on the shelf.")
@@ -108,7 +133,7 @@ def begin_(pattern: str, folder: Path | None, copies: tuple[str, ...], order: st
         wanted = dict(_copies(kept, one) for one in copies)
         said = {"pattern": kept["id"], "order": how, "copies": wanted, "anyway": anyway}
         made = ask("POST", "/api/makings", said)
-        click.echo(f"{made['id']}  {kept['title']}")
+        say(f"{made['id']}  {kept['title']}")
 
 
 def _copies(pattern: dict[str, Any], said: str) -> tuple[str, int]:
@@ -116,8 +141,8 @@ def _copies(pattern: dict[str, Any], said: str) -> tuple[str, int]:
     name, _, many = said.rpartition("=")
     names = [piece["name"] for piece in pattern["pieces"]]
     at = next((n for n, one in enumerate(names, start=1) if same_name(name, one) or name == str(n)), None)
-    if at is None or not many.isdecimal():
-        stop(f'"{said}" is not understood: write one of {", ".join(names)}, "=" and how many.')
+    if at is None or not many.isdecimal() or not 1 <= int(many) <= MOST_COPIES:
+        stop(f'"{said}" is not understood: write one of {", ".join(names)}, "=" and how many, 1 to {MOST_COPIES}.')
     return str(at), int(many)
 
 
@@ -129,8 +154,7 @@ def again_(making: str, folder: Path | None) -> None:
     with house(folder) as ask:
         before = making_of(ask, making)
         made = ask("POST", f"/api/makings/{before['id']}/again")
-        click.echo(f"{made['id']}  {before['title']}")
-        click.echo(made["say"])
+        say(f"{made['id']}  {before['title']}\n{made['say']}")
 
 
 @click.command("label", short_help="Put your own labels on a making or a pattern.")
@@ -146,7 +170,7 @@ def label_(thing: str, labels: tuple[str, ...], folder: Path | None) -> None:
             one = pattern_of(ask, thing)
             address = of_pattern(one["id"])
         kept = ask("PUT", f"{address}/labels", {"labels": list(labels)})["labels"]
-        click.echo(f"{one['title']}: {', '.join(kept) or 'no label'}")
+        say(f"{one['title']}: {', '.join(kept) or 'no label'}")
 
 
 @click.command("away", short_help="Put a making away, with its place.")
@@ -157,7 +181,7 @@ def away_(making: str, folder: Path | None) -> None:
     with house(folder) as ask:
         one = making_of(ask, making)
         ask("DELETE", f"/api/makings/{one['id']}")
-        click.echo(f"{one['title']} is put away, with its place. It comes back with: hookside back {one['id']}")
+        say(f"{one['title']} is put away, with its place. It comes back with: hookside back {one['id']}")
 
 
 @click.command("off", short_help="Take a pattern, or what is put away, off the shelf.")
@@ -170,31 +194,61 @@ def off_(thing: str, folder: Path | None) -> None:
     """
     with house(folder) as ask:
         if is_number(thing):
+            if any(one["id"] == int(thing) for one in ask("GET", "/api/shelf")["makings"]):
+                stop(f"Making {int(thing)} is begun and at hand. Put it away first: hookside away {int(thing)}")
             ask("DELETE", f"/api/makings/away/{int(thing)}")
             title, id = f"Making {int(thing)}", thing
         else:
             one = pattern_of(ask, thing)
             ask("DELETE", of_pattern(one["id"]))
-            title, id = one["title"], one["id"]
-        click.echo(f"{title} is off the shelf. It comes back with: hookside back {id}")
+            title, id = one["title"] or "The pattern without a title", one["id"]
+        say(f"{title} is off the shelf. It comes back with: hookside back {id}")
 
 
 @click.command("back", short_help="Bring back what was put away or taken off.")
 @click.argument("thing")
 @where
 def back_(thing: str, folder: Path | None) -> None:
-    """Bring back THING, the number of a making or the id of a pattern that was put away or taken off the shelf."""
+    """Bring back THING, a making or a pattern that was put away or taken off the shelf, by number, id or title."""
     with house(folder) as ask:
-        if not is_number(thing):
-            ask("POST", f"{of_pattern(thing)}/back")
-            click.echo("The pattern is on the shelf.")
+        off, away = ask("GET", "/api/off"), ask("GET", "/api/shelf")["away"]
+        if is_number(thing):
+            id = int(thing)
+            if any(one["id"] == id for one in off["makings"]):  # that is undone first
+                ask("POST", f"/api/makings/away/{id}/back")
+                say(f"Making {id} is among those put away.")
+                return
+            ask("POST", f"/api/makings/{id}/back")
+            say(f"{making_of(ask, thing)['title']} is on the shelf, at the place it had.")
             return
-        with suppress(Ending):  # it was taken off from among those put away: that is undone first
-            ask("POST", f"/api/makings/away/{int(thing)}/back")
-            click.echo(f"Making {int(thing)} is among those put away.")
-            return
-        ask("POST", f"/api/makings/{int(thing)}/back")
-        click.echo(f"{making_of(ask, thing)['title']} is on the shelf, at the place it had.")
+        ways = [(one, "") for one in off["patterns"]]
+        ways += [(one, "away/") for one in off["makings"]] + [(one, "making") for one in away]
+        one, way = _called(ways, thing)
+        if way == "":
+            ask("POST", f"{of_pattern(one['id'])}/back")
+            say(f"{one['title'] or 'The pattern'} is on the shelf.")
+        elif way == "away/":
+            ask("POST", f"/api/makings/away/{one['id']}/back")
+            say(f"{one['title']}, making {one['id']}, is among those put away.")
+        else:
+            ask("POST", f"/api/makings/{one['id']}/back")
+            say(f"{one['title']} is on the shelf, at the place it had.")
+
+
+def _called(ways: list[tuple[dict[str, Any], str]], named: str) -> tuple[dict[str, Any], str]:
+    """The one thing of that id or title among those out of sight. One sentence and 2 where there is none, or more."""
+    exact = [way for way in ways if named in (str(way[0]["id"]), way[0]["title"])]
+    like = [way for way in ways if named.strip() and named.casefold() in way[0]["title"].casefold()]
+    found = exact or like
+    if not found:
+        stop(f'Nothing called "{named}" was put away or taken off. "hookside shelf" names what is put away.')
+    if len(found) > 1:
+        which = "; ".join(f"{one['id']} {one['title']} ({_WAYS[way]})" for one, way in found)
+        stop(f'Several are called "{named}": {which}. Say the number or id of one of these.')
+    return found[0]
+
+
+_WAYS = {"": "a pattern taken off", "away/": "a making taken off", "making": "a making put away"}
 
 
 def is_number(thing: str) -> bool:

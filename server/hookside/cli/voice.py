@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from hookside.cli.files import stop
+from hookside.cli.files import put, say, stop
 from hookside.config import data_folder
 
 if TYPE_CHECKING:
@@ -56,13 +56,12 @@ def list_() -> None:
     """Which engines and models listen, and where the models lie."""
     from hookside.voice.models import engines
 
-    for engine in engines.all():
-        click.echo(f"{engine.name}: {engine.say}")
+    lines = [f"{engine.name}: {engine.say}" for engine in engines.all()]
     there = models().all()
-    for model in there:
-        click.echo(f"{model.name}  {model.language}  {model.size >> 20} MB  {model.folder}")
+    lines += [f"{model.name}  {model.language}  {model.size >> 20} MB  {model.folder}" for model in there]
     if not there:
-        click.echo("No voice model was added yet: “hookside voice add en” fetches the small English one.")
+        lines.append("No voice model was added yet: “hookside voice add en” fetches the small English one.")
+    put("\n".join(lines) + "\n", None)
 
 
 @voice.command()
@@ -86,7 +85,7 @@ def add(what: str, language: str | None) -> None:
         line.end()
         stop(str(e))
     line.end()
-    click.echo(f"{model.name} listens for {model.language} from now on ({model.size >> 20} MB in {model.folder}).")
+    say(f"{model.name} listens for {model.language} from now on ({model.size >> 20} MB in {model.folder}).")
 
 
 @voice.command()
@@ -99,4 +98,4 @@ def remove(name: str) -> None:
         model = models().remove(name)
     except CannotAdd as e:
         stop(str(e))
-    click.echo(f"{model.name} was removed ({model.size >> 20} MB).")
+    say(f"{model.name} was removed ({model.size >> 20} MB).")

@@ -21,6 +21,7 @@ from typing import Annotated, Any, Literal
 from pydantic import ConfigDict, Field, StrictBool, StrictInt, StrictStr, TypeAdapter, ValidationError
 
 from hookside.follow import Order
+from hookside.journal.bounds import bound, place
 from hookside.pattern import CueKind, Record, Terms
 
 LARGEST_VALUE = 4096  # bytes of one value as JSON
@@ -130,9 +131,9 @@ def checked(choice: str, value: Any) -> Any:
     try:
         kept = shape.dump_python(shape.validate_python(value), mode="json")
     except ValidationError as error:
-        first = error.errors(include_url=False, include_context=False)[0]
-        where = "".join(f"{part}: " for part in first["loc"])[:60]
-        raise CannotChoose(f'"{choice}" cannot be that: {where}{first["msg"][:120].rstrip(".")}.') from error
+        first = error.errors(include_url=False)[0]
+        where = place(first["loc"])
+        raise CannotChoose(f'"{choice}" cannot be that: {where}{": " if where else ""}{bound(first)[:200]}.') from error
     if len(json.dumps(kept)) > LARGEST_VALUE:
         raise CannotChoose(f'"{choice}" is more than Hookside keeps there: at most {LARGEST_VALUE} letters.')
     return kept

@@ -28,6 +28,7 @@ Source = Literal["own", "yours"]
 
 # SQLite numbers rows as they come in; a wall clock is shown and never orders anything.
 AS_ADDED: Any = literal_column("rowid")
+SHELVED = (patterns.c.id, patterns.c.text, patterns.c.terms, patterns.c.source)
 
 
 class Cupboard:
@@ -49,6 +50,18 @@ class Cupboard:
         with self.store.reading() as connection:
             found = connection.execute(_patterns().where(patterns.c.id == str(id))).first()
             return dict(found._mapping) if found else None
+
+    def kept_pattern(self, id: str) -> dict[str, Any] | None:
+        """As `pattern`, also where it was taken off the shelf: for what is made of it, its text is still there."""
+        with self.store.reading() as connection:
+            found = connection.execute(select(*SHELVED).where(patterns.c.id == str(id))).first()
+            return dict(found._mapping) if found else None
+
+    def patterns_off(self) -> list[dict[str, Any]]:
+        """The patterns that were taken off the shelf, as `patterns` has them."""
+        with self.store.reading() as connection:
+            off = select(*SHELVED).where(patterns.c.removed.is_not(None)).order_by(AS_ADDED)
+            return [dict(row._mapping) for row in connection.execute(off)]
 
     def add_pattern(self, text: str, terms: Terms | None, source: Source) -> str:
         """Put a pattern on the shelf; its id."""
@@ -138,5 +151,4 @@ class Cupboard:
 
 
 def _patterns() -> Any:
-    shelved = (patterns.c.id, patterns.c.text, patterns.c.terms, patterns.c.source)
-    return select(*shelved).where(patterns.c.removed.is_(None))
+    return select(*SHELVED).where(patterns.c.removed.is_(None))

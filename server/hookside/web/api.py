@@ -13,6 +13,7 @@ from hookside.follow import Order
 from hookside.pattern import Terms
 from hookside.web.begun import habits_of, remember
 from hookside.web.body import LARGEST, Strict, body
+from hookside.web.choices_api import known_label
 from hookside.web.makers import maker_of
 from hookside.web.said import Said
 from hookside.web.shelf import shelf
@@ -121,6 +122,8 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     @routes.post("/patterns")
     def add_pattern() -> ResponseReturnValue:
         asked = text_in_bounds(body(Text))
+        if not asked.text.strip():
+            raise Said(422, "empty", "There is no text in it, so nothing was put on the shelf.")
         return jsonify(id=journal.add_pattern(asked.text, asked.terms, "yours"))
 
     @routes.get("/patterns/<id>")
@@ -161,6 +164,7 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         )
         if not laid:
             raise Said(409, "nothing-to-work", "There is nothing to work in this pattern: no round or row was read.")
+        known_label(asked.order, ({"courses": [{"label": c.label} for c in run.strand.courses]} for run in laid))
         id = journal.begin(kept["id"], title, laid, chosen)
         remember(journal, id, laid, hers, journal.gathered(kept["id"]))
         journal.set_gathered(kept["id"], dict.fromkeys(journal.gathered(kept["id"]), False))

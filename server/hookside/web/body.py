@@ -7,6 +7,7 @@ from typing import TypeVar
 from flask import request
 from pydantic import BaseModel, ConfigDict, ValidationError
 
+from hookside.journal.bounds import bound, place
 from hookside.pattern import Record
 from hookside.web.said import Said, writable
 
@@ -31,5 +32,6 @@ def body(shape: type[Body]) -> Body:
     try:
         return shape.model_validate(data)
     except ValidationError as e:
-        where = ".".join(str(part) for part in e.errors()[0]["loc"]) or "request"
-        raise Said(400, "malformed", f'Hookside could not understand the "{where[:60]}" of that request.') from e
+        first = e.errors(include_url=False)[0]
+        where = place(first["loc"]) or "request"
+        raise Said(400, "malformed", f'"{where}" cannot be that: {bound(first)[:300]}.') from e

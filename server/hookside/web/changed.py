@@ -45,7 +45,7 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     def lay(asking: dict[str, Any], anyway: bool) -> tuple[str, list[Run]]:
         """The changed text's digest and runs. Raises Said."""
-        kept = journal.pattern(asking["pattern"])
+        kept = journal.kept_pattern(asking["pattern"])
         if kept is None:
             raise Said(404, "no-pattern", "The changed pattern is not on the shelf any more: go on with what you have.")
         hand = journal.maker(maker_of(journal))["hand"]

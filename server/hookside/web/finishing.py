@@ -25,7 +25,7 @@ def finishing(journal: Journal, readings: Readings) -> Blueprint:
         made = journal.snapshot(id) if id <= LARGEST else None
         if made is None:
             raise Said(404, "gone", "This making is not on the shelf any more.")
-        kept = journal.pattern(made["pattern"])
+        kept = journal.kept_pattern(made["pattern"])
         if kept is None:
             raise Said(404, "no-pattern", "The pattern of this making is not on the shelf any more.")
         # Runs are named by piece and copy, both counted from 1: "p2.c1".

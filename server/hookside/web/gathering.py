@@ -32,8 +32,8 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
     """Routes under /api/patterns/ID and /api/makings/ID: gather, habits."""
     routes = Blueprint("gathering", __name__, url_prefix="/api")
 
-    def kept_of(id: str) -> dict[str, Any]:
-        kept = journal.pattern(id)
+    def kept_of(id: str, also_off: bool = False) -> dict[str, Any]:
+        kept = journal.kept_pattern(id) if also_off else journal.pattern(id)
         if kept is None:
             raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
         return kept
@@ -77,7 +77,7 @@ def gathering(journal: Journal, readings: Readings) -> Blueprint:
     def of_making(id: int) -> ResponseReturnValue:
         """The same for what this making makes; its ticks are a choice of it and not told here."""
         made = made_of(id)
-        kept = kept_of(made["pattern"])
+        kept = kept_of(made["pattern"], also_off=True)
         asked = fabric_of(made["choices"])
         copies = Counter(int(run["run"].partition(".")[0][1:]) for run in made["runs"])
         return current_app.response_class(

@@ -152,7 +152,7 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         here = place(id, run, 0)
         state = bench.state.runs[run]
         choices = (journal.choices(id) or {"choices": {}})["choices"]
-        pattern = journal.pattern(bench.pattern)
+        pattern = journal.kept_pattern(bench.pattern)
         spine = readings.spine(pattern["text"], pattern["terms"]) if pattern else {}
         last = journal.last_count(id, run)
         lines = recap(

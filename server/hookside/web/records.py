@@ -54,7 +54,7 @@ def records(journal: Journal, readings: Readings) -> Blueprint:
     def yarn_of(making: int) -> dict[str, Metres]:
         """Metres for one copy of each piece; none where the pattern is gone or can't be measured."""
         bench = journal.bench(making)
-        kept = journal.pattern(bench.pattern) if bench else None
+        kept = journal.kept_pattern(bench.pattern) if bench else None
         if kept is None:
             return {}
         found: dict[str, Any] = {}

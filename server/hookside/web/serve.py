@@ -40,8 +40,9 @@ def has_browser() -> bool:
 
 def show(url: str, browser: bool) -> None:
     """Say where Hookside is, and open it where that makes sense."""
-    click.echo(f"Hookside is at {url}")
-    sys.stdout.flush()
+    with suppress(OSError):  # what can't be printed is no reason not to serve
+        click.echo(f"Hookside is at {url}")
+        sys.stdout.flush()
     if browser and has_browser():
         threading.Thread(target=webbrowser.open, args=(url,), daemon=True).start()
 

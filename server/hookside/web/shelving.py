@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from flask import Blueprint, jsonify
 from flask.typing import ResponseReturnValue
-from pydantic import Field
 
 from hookside.journal import Labels
 from hookside.web.body import LARGEST, Strict, body
@@ -14,6 +13,7 @@ from hookside.web.said import Said
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
+    from hookside.web.readings import Readings
 
 MOST_LABELS = 12
 LONGEST = 40  # letters of one label
@@ -22,10 +22,10 @@ LONGEST = 40  # letters of one label
 class OwnLabels(Strict):
     """All the labels of one thing, in the order shown."""
 
-    labels: list[Annotated[str, Field(max_length=400)]] = Field(max_length=200)
+    labels: list[str]  # within the bounds of a message; how many and how long is said below
 
 
-def shelving(journal: Journal) -> Blueprint:
+def shelving(journal: Journal, readings: Readings) -> Blueprint:
     """Routes under /api/patterns and /api/makings that change nothing of the work."""
     routes = Blueprint("shelving", __name__, url_prefix="/api")
     written = Labels(journal.store)
@@ -59,9 +59,23 @@ def shelving(journal: Journal) -> Blueprint:
             raise Said(404, "not-off", "This pattern was not taken off the shelf. Look at the shelf again.")
         return jsonify(id=id)
 
+    @routes.get("/off")
+    def get_off() -> ResponseReturnValue:
+        """{patterns, makings}: what was taken off the shelf and can be had back, each as {id, title}."""
+        off = written.kept()["taken_off"]
+        patterns: list[dict[str, Any]] = [
+            {"id": kept["id"], "title": readings.spine(kept["text"], kept["terms"])["title"]}
+            for kept in journal.patterns_off()
+        ]
+        makings = [{"id": one["id"], "title": one["title"]} for one in journal.makings_away() if one["id"] in off]
+        return jsonify(patterns=patterns, makings=makings)
+
     @routes.delete("/makings/away/<int:id>")
     def take_off(id: int) -> ResponseReturnValue:
-        if id > LARGEST or written.stands(id) != "away":
+        stands = None if id > LARGEST else written.stands(id)
+        if stands == "at hand":
+            raise Said(404, "not-away", "This making is at hand. Put it away first, then take it off the shelf.")
+        if stands != "away":
             raise Said(404, "not-away", "This making is not among those put away. Look at the shelf again.")
         written.take_off(id, off=True)
         return jsonify(id=id)

@@ -44,8 +44,8 @@ def sizes(journal: Journal, readings: Readings) -> Blueprint:
     """Routes under /api/patterns/ID: size, fabric. And /api/makings/ID/size."""
     routes = Blueprint("sizes", __name__, url_prefix="/api")
 
-    def answer(id: str, said: dict[str, str]) -> bytes:
-        kept = journal.pattern(id)
+    def answer(id: str, said: dict[str, str], kept: dict[str, Any] | None = None) -> bytes:
+        kept = kept or journal.pattern(id)
         if kept is None:
             raise Said(404, "no-pattern", "This pattern is not on the shelf any more.")
         found = readings.size(kept["text"], kept["terms"], said)
@@ -80,6 +80,7 @@ def sizes(journal: Journal, readings: Readings) -> Blueprint:
         if made is None:
             raise Said(404, "gone", "This making is not on the shelf any more.")
         said = fabric_of(made["choices"])
-        return current_app.response_class(answer(made["pattern"], said), mimetype="application/json")
+        kept = journal.kept_pattern(made["pattern"])
+        return current_app.response_class(answer(made["pattern"], said, kept), mimetype="application/json")
 
     return routes

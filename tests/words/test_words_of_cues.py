@@ -147,6 +147,8 @@ def test_a_change_of_colour_says_which_stitch_is_still_the_old_one() -> None:
     assert full("Change to cream.") == (
         "Change to cream. The last pull before this is made with cream already: if it is done, take that one pull back."
     )
+    for told in ("Back to cream!", "On with cream!", "Now I changed to cream because navy alone looked dull."):
+        assert "made with cream already" in full(told)
 
 
 def test_embroidered_eyes_are_not_talked_of_as_plastic_ones() -> None:

@@ -43,7 +43,8 @@ _BETWEEN = re.compile(
     re.IGNORECASE,
 )
 _TO_COLOUR = re.compile(
-    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|(?:join|attach|add|tak|using|use|with)\w*)"
+    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
+    r"back\s+to|on\s+with|(?:join|attach|add|tak|using|use|with)\w*)"
     r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
     re.IGNORECASE,
 )
@@ -52,7 +53,8 @@ _IN_BRACKETS = re.compile(r"\b(to|with|using|join|attach)\s+\(([\w' -]{1,30})\)"
 _NAME_ENDS = frozenset(
     {
         "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
-        "after", "leaving", "cut", "do", "last", "next", "st", "stitch",
+        "after", "because", "since", "so", "but", "again", "now", "here", "which",
+        "leaving", "cut", "do", "last", "next", "st", "stitch",
     }
 )  # fmt: skip
 # Kinds where the designer's first clause says what to do and our own words could not.

@@ -114,7 +114,7 @@ def test_lost_and_found_past_two_things_that_waited(server: LiveServer, chromium
         sheet.get_by_label("another number").fill("6")
         answer(page, "That many")
         expect(sheet).to_contain_text("You are in round 7, and 3 stitches of 6 are made.")
-        answer(page, "Yes")
+        answer(page, "Yes, I am there")
         ticks = sheet.get_by_role("checkbox")
         expect(ticks).to_have_count(2)
         assert small_targets(page) == []
@@ -249,7 +249,7 @@ def test_counted_and_found_again_without_the_server(server: LiveServer, chromium
         expect(sheet).to_contain_text("How many stitches from the marker to the hook?")
         page.keyboard.press("2")
         expect(sheet).to_contain_text("You are in round 4, and 2 stitches of 18 are made.")
-        answer(page, "Yes")
+        answer(page, "Yes, I am there")
         expect(said(page)).to_contain_text("2 of 18 made")
         page.keyboard.press("b")
         expect(sheet).to_contain_text("Count from the marker to the hook: I expect 2.")

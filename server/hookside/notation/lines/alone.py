@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS
+from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
@@ -111,3 +111,16 @@ def stitches_in_ring(text: str) -> int:
     """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
     amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None
     return int(amount[0]) if amount else 0
+
+
+_SO_MANY = re.compile(
+    r"\W*(?:now |you )?(?:make|work|crochet|need)\s+(?P<n>[2-9]|two|three|four|five|six|eight)"
+    r"(?:\s+(?:of\s+(?:these|them|those)|pieces?|in\s+all|in\s+total|alike|the\s+same))?\W*$",
+    re.I,
+)
+
+
+def copies(text: str) -> int:
+    """ "Make 2.", "make two of these" below the rounds of a piece -> 2; 0 for any other line."""
+    match = _SO_MANY.match(text) if len(text) <= 40 else None
+    return number_of(match["n"]) if match else 0

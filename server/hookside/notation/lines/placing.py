@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.askings import is_colour
+from hookside.notation.askings.askings import classify, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, numbers_of
@@ -37,6 +37,32 @@ _INTO_RING = re.compile(
 
 class Placing(GoingOn):
     """Puts courses, headings and sentences where they belong."""
+
+    def meant(self, section: str, text: str) -> str:
+        """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
+        built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
+        return "assembly" if built else section
+
+    def so_many(self, text: str) -> bool:
+        """ "Make 2." right below the rounds of a piece: so many copies of it."""
+        made = alone.copies(text)
+        if not made or self.piece is None or self.piece.make > 1 or self.blank or self.section != "pattern":
+            return False
+        if any(isinstance(i, RawCourse) for i in self.piece.items):
+            self.piece.make = made
+            return True
+        return False
+
+    def _coloured(self, following: tuple[int, int] | None) -> bool:
+        """Is the next line a colour and nothing else: "With white:"?"""
+        return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
+
+    def _shade_below(self, text: str) -> bool:
+        """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""
+        if self.piece is None or not self._under_heading() or not text.strip().isalpha() or text.isupper():
+            return False
+        named = set(re.findall(r"[a-z]+", self.piece.name.lower())) & headings.PARTS
+        return bool(named or self.piece.make > 1) and text.strip().lower().rstrip("s") not in headings.PARTS
 
     def ensure_piece(self, at: int) -> RawPiece:
         if self.piece is None:

@@ -164,6 +164,8 @@ class Cutter(Placing):
             if told is not None:
                 self.put_text(at + told[0], at + told[1])
             return "make"
+        if self.so_many(text):
+            return "make"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end
             return "continuation"
@@ -237,22 +239,6 @@ class Cutter(Placing):
             return None
         self.new_piece(head[0], head[1], at)
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
-
-    def meant(self, section: str, text: str) -> str:
-        """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
-        built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
-        return "assembly" if built else section
-
-    def _coloured(self, following: tuple[int, int] | None) -> bool:
-        """Is the next line a colour and nothing else: "With white:"?"""
-        return following is not None and classify(self.text[following[0] : following[1]]) == "colour"
-
-    def _shade_below(self, text: str) -> bool:
-        """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""
-        if self.piece is None or not self._under_heading() or not text.strip().isalpha() or text.isupper():
-            return False
-        named = set(re.findall(r"[a-z]+", self.piece.name.lower())) & headings.PARTS
-        return bool(named or self.piece.make > 1) and text.strip().lower().rstrip("s") not in headings.PARTS
 
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int

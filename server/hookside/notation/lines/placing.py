@@ -34,6 +34,8 @@ _INTO_RING = re.compile(
     re.I,
 )
 
+LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
+
 
 class Placing(GoingOn):
     """Puts courses, headings and sentences where they belong."""
@@ -256,6 +258,7 @@ class Placing(GoingOn):
         last = self.piece.items[-1] if self.piece.items else None
         if (
             isinstance(last, RawText)
+            and last.end - last.start < LONGEST_TOLD
             and not self.blank
             and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
             and (

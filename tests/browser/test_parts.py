@@ -99,3 +99,44 @@ def test_the_same_again_says_on_its_bench_what_came_along(server: LiveServer, ch
         said = "Came along: what you call the colours. Not taken over: what you turned down there."
         expect(page.get_by_text(said)).to_be_visible(timeout=30_000)
         expect(page).to_have_url(f"{server.url}/#/bench/{making + 1}")
+
+
+# demo
+SET = (
+    "Harbour set\nUS terms\n\nBall\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nFasten off.\n\n"
+    "Flag\nRow 1: ch 9, sc in 2nd ch from hook and in each ch across (8)\n"
+    "Rows 2-6: ch 1, turn, sc in each st across (8)\n"
+    "Fasten off.\n\nAssembly\nSew the flag to the ball.\n"
+)
+
+
+def test_sewing_up_waits_for_what_lies_open_and_for_what_comes_first(server: LiveServer, chromium: Browser) -> None:
+    _, making = begun(server, SET)
+
+    def finished(page: Page, name: str) -> None:
+        """Round by round, every stop answered, until the piece is finished."""
+        for _ in range(20):
+            page.wait_for_timeout(STOP_IS_DEAF + 50)
+            if page.locator(".halt.comes").count():
+                break
+            page.keyboard.press("d" if page.locator(".halt.waits").count() else "r")
+        expect(heading(page)).to_have_text(f"{name} is finished")
+
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        page.keyboard.press("r")
+        sheet(page, "Pieces and copies").get_by_role("button", name="take up Flag").click()
+        expect(page.locator(".which")).to_have_text("Flag")
+        finished(page, "Flag")
+        expect(page.get_by_role("button", name="On to assembly")).to_have_count(0)
+        expect(page.locator(".halt")).to_contain_text("It lies open, at the start of round 2.")
+        page.get_by_role("button", name="Take up Ball").click()
+        expect(page.locator(".which")).to_have_text("Ball")
+        finished(page, "Ball")
+        expect(page.locator(".halt")).to_contain_text("Before assembly: Pin the flag out to shape")
+        expect(page.get_by_role("button", name="On to assembly")).to_be_visible()
+        assert overflow(page) == 0
+        page.get_by_role("button", name="Finish list").click()
+        jobs = page.get_by_role("dialog", name="Finish list")
+        expect(jobs).to_contain_text("0 of ")
+        expect(jobs.get_by_role("checkbox", checked=True)).to_have_count(0)

@@ -24,6 +24,7 @@ const SLOW_MS = 300;
 export function Shelf() {
   const kept = useSignal<Kept | null>(null);
   const say = useSignal("");
+  const took = useSignal<{ say: string; done: boolean } | null>(null); // of files that were dropped: stays until it was read
   const likes = useSignal(false);
   const off = useSignal<Off | null>(null);
   const finding = useSignal(false);
@@ -64,8 +65,8 @@ export function Shelf() {
     let end: (() => void) | undefined;
     void import("./drop").then(({ dropping }) => {
       end = dropping(
-        (words) => (say.value = words),
-        (words) => look().then(() => void (say.value = words)),
+        (say) => (took.value = { say, done: false }),
+        (say) => look().then(() => void (took.value = { say, done: true })),
       );
     }, () => undefined);
     document.addEventListener("visibilitychange", again);
@@ -136,6 +137,16 @@ export function Shelf() {
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}
       </p>
+      {took.value && (
+        <p class="note" role="status">
+          {took.value.say}{" "}
+          {took.value.done && (
+            <button type="button" class="word" onClick={() => (took.value = null)}>
+              I have read it
+            </button>
+          )}
+        </p>
+      )}
       {off.value && (
         <p class="gone" role="status">
           {off.value.say}{" "}

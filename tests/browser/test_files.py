@@ -95,7 +95,7 @@ def test_what_is_dropped_on_the_shelf_goes_on_it(server: LiveServer, chromium: B
         expect(page.get_by_text("chart.png is a picture")).to_be_visible()
         expect(page.get_by_role("link", name="Cork Float")).to_be_visible()
         expect(page.get_by_role("link", name="Net Float")).to_be_visible()
-        with page.expect_response("**/api/shelf"):  # the shelf is looked at again; what was said stays until it was read
+        with page.expect_response("**/api/shelf"):  # looked at again; what was said stays until read
             page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
         read = page.get_by_role("button", name="I have read it")
         read.click()

@@ -98,6 +98,7 @@ class _Walk:
     last: str = ""  # the colour named last, cut off or not
     told: dict[str, Cue | None] = field(default_factory=dict)  # what becomes of the text's own cues, by address
     ours: list[Cue] = field(default_factory=list)
+    numbers: dict[str, int] = field(default_factory=dict)  # of ours, by course
 
     def cues(self) -> list[Cue]:
         """The piece's cues with these changes."""
@@ -237,7 +238,7 @@ class _Walk:
             self._put(before, course, f"Change to {_the(want)}.", before.makes - 1, LAST_PULL)
 
     def _put(self, behind: Course | None, course: Course, text: str, at: int | None, advice: str) -> None:
-        number = sum(cue.address.startswith(f"{course.id}/into.") for cue in self.ours)
+        number = self.numbers[course.id] = self.numbers.get(course.id, -1) + 1
         self.ours.append(
             Cue(
                 address=f"{course.id}/into.{number}",
@@ -344,8 +345,12 @@ def _placed(cues: list[Cue], ours: list[Cue], courses: list[Course]) -> list[Cue
         index = -1 if cue.course_id is None else place.get(cue.course_id, len(courses))
         return index, float("inf") if cue.at is None else cue.at
 
-    found = list(cues)
-    for cue in ours:
-        at = next((i for i, other in enumerate(found) if due(other) > due(cue)), len(found))
-        found.insert(at, cue)
-    return found
+    found: list[Cue] = []
+    waiting = sorted(ours, key=due)
+    at = 0
+    for cue in cues:
+        while at < len(waiting) and due(waiting[at]) < due(cue):
+            found.append(waiting[at])
+            at += 1
+        found.append(cue)
+    return [*found, *waiting[at:]]

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import takewhile
 
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
 from hookside.words.pulls import last_pull, loops_left
@@ -313,14 +314,17 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
     def stuffed(one: Piece) -> bool:
         return any(c.kind == "stuff" and not _NO_STUFFING.search(c.text) for c in one.cues)
 
-    before = piece.cues[: piece.cues.index(cue)]
     course = next((course for course in piece.courses if course.id == cue.course_id), None)
+    loops = loops_left(course.body, cue.at) if course is not None and cue.at is not None else None
+    if cue.kind == "colour":  # a piece may have thousands of them, and nothing else matters to them
+        return Around(loops=loops)
+    before = takewhile(lambda other: other is not cue, piece.cues)
     some = any(stuffed(one) for one in pattern.pieces)
     return Around(
         eyes=any(c.kind == "eyes" and not _NEEDLEWORK.search(c.text) for c in piece.cues),
         stuffed=stuffed(piece) if piece.courses else None if some else False,
         pinned=any(c.kind == "pin" for c in before),
-        loops=loops_left(course.body, cue.at) if course is not None and cue.at is not None else None,
+        loops=loops,
         below=course.makes if course is not None and cue.at is None else None,
     )
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import threading
+from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -25,6 +27,7 @@ class Book:
     """Stands in for the journal: numbers moves, and refuses what is called bad."""
 
     epoch = "e"
+    store = SimpleNamespace(file=Path("house", "journal.sqlite"))
 
     def __init__(self) -> None:
         self.rows = 0

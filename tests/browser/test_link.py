@@ -169,7 +169,8 @@ def test_a_browser_that_keeps_nothing_says_so_first_and_works(server: LiveServer
 
 def test_a_making_put_away_elsewhere_is_said_to_be_gone(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
-    with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
+    # What the bench asks of a making late, its finish list say, is answered 404 by then.
+    with opened(chromium, f"{server.url}/#/bench/{making}", away=True, refused=404) as page:
         ready(page)
         server.api("DELETE", f"/api/makings/{making}")
         server.restart()

@@ -14,6 +14,7 @@ Steps are counted, never stored one by one: a course holds run-length groups.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -97,6 +98,16 @@ def uses(body: list[Node]) -> int:
 def makes(body: list[Node]) -> int:
     """Stitches a body makes for the next course to work into."""
     return sum(n.count * n.makes if isinstance(n, Group) else n.times * makes(n.body) for n in body)
+
+
+def in_order(body: Sequence[Node]) -> Iterator[Group]:
+    """The groups of a body in the order they are worked, repeats counted through."""
+    for node in body:
+        if isinstance(node, Group):
+            yield node
+        else:
+            for _ in range(node.times):
+                yield from in_order(node.body)
 
 
 class Suggestion(Record):

@@ -13,7 +13,7 @@ import pytest
 from hands_free import MICROPHONE, say, say_until, start_hands_free
 from pages import PHONE, TABLET, kept, opened, place
 from playwright.sync_api import expect
-from test_link import Cable, at, begun, ready, stitches, waits_for
+from test_link import at, begun, on_a_cable, ready, stitches, waits_for
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -30,16 +30,7 @@ def answer(page: Page, words: str) -> None:
 
 def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
-    address = f"{server.url}/#/bench/{making}"
-    with (
-        opened(chromium, server.url, PHONE, away=True, touch=True) as phone,
-        opened(chromium, address, TABLET, touch=True) as tablet,
-    ):
-        cable = Cable(phone)
-        phone.goto(address)
-        phone.reload()
-        ready(phone)
-        ready(tablet)
+    with on_a_cable(server, chromium, making, touch=True) as (phone, tablet, cable):
         cable.cut()
         stitches(phone, 2)
         expect(phone.get_by_text("2 moves wait")).to_be_visible()
@@ -62,17 +53,9 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
 
 def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
-    address = f"{server.url}/#/bench/{making}"
-    with (
-        opened(chromium, server.url, PHONE, away=True, touch=True) as phone,
-        opened(chromium, address, TABLET, touch=True) as tablet,
-    ):
-        cable = Cable(phone)
+    with on_a_cable(server, chromium, making, touch=True) as (phone, tablet, cable):
         tablet.add_init_script(MICROPHONE)
         tablet.reload()
-        phone.goto(address)
-        phone.reload()
-        ready(phone)
         ready(tablet)
         start_hands_free(tablet)
 

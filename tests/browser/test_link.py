@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, Any
 
 from pages import PHONE, TABLET, opened
@@ -127,15 +128,27 @@ def test_two_devices_stay_in_step(server: LiveServer, chromium: Browser) -> None
         assert at(server, making) == 4
 
 
-def test_where_two_devices_disagree_the_maker_is_asked(server: LiveServer, chromium: Browser) -> None:
-    making = begun(server)
+@contextmanager
+def on_a_cable(
+    server: LiveServer, chromium: Browser, making: int, touch: bool = False
+) -> Iterator[tuple[Page, Page, Cable]]:
+    """A phone and a tablet at one making, both ready, and the cable of the phone."""
     address = f"{server.url}/#/bench/{making}"
-    with opened(chromium, server.url, PHONE, away=True) as phone, opened(chromium, address, TABLET) as tablet:
+    with (
+        opened(chromium, server.url, PHONE, away=True, touch=touch) as phone,
+        opened(chromium, address, TABLET, touch=touch) as tablet,
+    ):
         cable = Cable(phone)
         phone.goto(address)
         phone.reload()
         ready(phone)
         ready(tablet)
+        yield phone, tablet, cable
+
+
+def test_where_two_devices_disagree_the_maker_is_asked(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with on_a_cable(server, chromium, making) as (phone, tablet, cable):
         cable.cut()
         stitches(phone, 2)
         expect(phone.get_by_text("2 moves wait")).to_be_visible()

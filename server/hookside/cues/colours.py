@@ -163,8 +163,9 @@ class _Walk:
 
     def _led_in(self, cue: Cue, before: Course | None) -> None:
         """ "With white" before a round that a spiral runs on into: due before the last stitch is finished."""
-        runs_on = before is not None and before.read and before.spiral and before.makes and not self.hand.cut
-        if runs_on and cue.at is None and _LED.match(cue.text) and before is not None and before.makes:
+        if before is None or not (before.read and before.spiral and before.makes) or self.hand.cut:
+            return
+        if cue.at is None and _LED.match(cue.text):
             self.told[cue.address] = cue.model_copy(update={"at": before.makes - 1, "advice": LAST_PULL})
 
     # -- within a course ----------------------------------------------------
@@ -211,8 +212,8 @@ class _Walk:
             self.told[cue.address] = cue.model_copy(update={"weight": "whisper"})
             return self.hand
         if not _TAKEN_UP.search(cue.text) and name:
-            here = stretch is not None and stretch.before == at
-            if at and not (here and stretch is not None and stretch.loose):
+            on_a_chain = stretch is not None and stretch.before == at and stretch.loose
+            if at and not on_a_chain:
                 self.told[cue.address] = cue.model_copy(update={"at": at - 1, "advice": LAST_PULL})
         self.hand = Hand(name) if name else UNTOLD
         return self.hand

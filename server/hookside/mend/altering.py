@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from hookside.pattern import Group, Node, Repeat, length, makes, uses
+from hookside.pattern import Group, Node, Repeat, in_order, length, makes, uses
 from hookside.stitches import TABLE
 
 MOST_UNITS = 512  # stitches looked through from the end
@@ -133,12 +133,9 @@ def _first(body: Sequence[Node], stitches: int) -> list[object]:
 
 
 def _each(body: Sequence[Node]) -> Iterator[Group]:
-    for node in body:
-        if isinstance(node, Repeat):
-            for _ in range(node.times):
-                yield from _each(node.body)
-        else:
-            yield from [_one(node)] * node.count
+    """Stitch by stitch."""
+    for group in in_order(body):
+        yield from [_one(group)] * group.count
 
 
 def plain_stitch(group: Group) -> bool:

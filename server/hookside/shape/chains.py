@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import cos, pi, sin, sqrt
 
-from hookside.pattern import Course, Group, Node, Repeat
+from hookside.pattern import Course, Group, Node, Repeat, in_order
 
 LONG_CHAIN = 4  # chains in a row that lie along their course, each about as wide as a stitch; more hang in a bow
 MANY = 20_000  # groups of a course, repeats counted through: more are no crochet, and are not looked into
@@ -65,7 +65,7 @@ def _between(course: Course) -> Iterator[tuple[int, int]]:
     """Each run of chains between two stitches, and the stitches that are skipped below it."""
     if _many(course.body) > MANY:
         return
-    worked = list(_each(course.body))
+    worked = list(in_order(course.body))
     first = next((node for node in course.body if not (isinstance(node, Group) and node.stitch in _BEFORE)), None)
     begun = isinstance(first, Repeat)  # a repeat that begins with chains ends before them, too
     at = 0
@@ -95,13 +95,3 @@ def _many(body: list[Node]) -> int:
 
 def _is_chain(group: Group) -> bool:
     return group.stitch == "ch" and not group.makes
-
-
-def _each(body: list[Node]) -> Iterator[Group]:
-    """Groups in the order they are worked, repeats counted through."""
-    for node in body:
-        if isinstance(node, Repeat):
-            for _ in range(node.times):
-                yield from _each(node.body)
-        else:
-            yield node

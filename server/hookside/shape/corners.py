@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import pairwise
 
-from hookside.pattern import Course, Group, Node, Repeat
+from hookside.pattern import Course, Group, Node, Repeat, in_order
 
 SQUARE = 4
 LEAST = 3  # rounds whose increases stand above one another before it is said
@@ -106,7 +105,7 @@ def _places(edge: list[tuple[int, int]]) -> list[float]:
 def _edge(course: Course) -> list[tuple[int, int]]:
     """Stitches of a round in their order, each as what it uses and makes; a chain within it makes one, one that begins
     or joins it none."""
-    each = list(_each(course.body))
+    each = [group for group in in_order(course.body) for _ in range(group.count)]
     while each and not each[0].makes:
         each.pop(0)
     while each and not each[-1].makes and each[-1].stitch != "ch":
@@ -116,13 +115,3 @@ def _edge(course: Course) -> list[tuple[int, int]]:
 
 def _many(body: list[Node]) -> int:
     return sum(node.times * _many(node.body) if isinstance(node, Repeat) else node.count for node in body)
-
-
-def _each(body: list[Node]) -> Iterator[Group]:
-    for node in body:
-        if isinstance(node, Repeat):
-            for _ in range(node.times):
-                yield from _each(node.body)
-        else:
-            for _ in range(node.count):
-                yield node

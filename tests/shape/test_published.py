@@ -22,6 +22,7 @@ FACTS: dict[str, list[dict[str, Any]]] = tomllib.loads(Path(__file__).with_name(
 TABLE, SWATCHES = FACTS["piece"], FACTS["swatch"]
 OTHERS: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("held_out.toml").read_text("utf-8"))["piece"]
 LATEST: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("latest.toml").read_text("utf-8"))["piece"]
+FRESH: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("fresh.toml").read_text("utf-8"))["piece"]
 STITCHES = {"s": "sc", "h": "hdc", "d": "dc"}
 
 
@@ -67,7 +68,7 @@ def pattern(entry: dict[str, Any]) -> Pattern:
         each = [("sc", n - n // 2), ("dc", n // 2)] if name == "mix" else [(name, n)]
         body: list[Node] = [Group(stitch=one, count=k, into=into) for one, k in each]
         below = stitches[i - 2] if i > 1 else 0
-        if entry.get("square") and n == below + 8:
+        if entry.get("square") and below and n == below + 8:
             body = [
                 Repeat(times=4, body=[Group(stitch="inc3", makes=3, steps=3), Group(stitch=name, count=below // 4 - 1)])
             ]
@@ -80,6 +81,9 @@ def pattern(entry: dict[str, Any]) -> Pattern:
         Cue(address="p/close", after=last.label, course_id=last.id, kind="close", text="close", weight="stop"),
     ]
     cues = cues if entry.get("closed") else cues[:1] if entry.get("filled") else []
+    if entry.get("flattened"):
+        text = "Flatten the end and work through both layers"
+        cues.append(Cue(address="p/flat", after=last.label, course_id=last.id, kind="shape", text=text, weight="stop"))
     return Pattern(
         gauge=entry.get("gauge", ""),
         hook=f"{entry['hook_mm']} mm" if "hook_mm" in entry else "",
@@ -116,6 +120,7 @@ def compared(entry: dict[str, Any]) -> list[Compared]:
 EVERY = [compared(entry) for entry in TABLE]
 JUDGED = [compared(entry) for entry in OTHERS]
 NEWEST = [compared(entry) for entry in LATEST]
+ONCE = [compared(entry) for entry in FRESH]
 
 
 def share(good: Callable[[Compared], bool], pieces: list[list[Compared]]) -> float:
@@ -127,21 +132,24 @@ def test_the_table_is_large_enough() -> None:
     assert len(TABLE) >= 10
     assert len(OTHERS) >= 10
     assert len(LATEST) >= 10
-    every = TABLE + OTHERS + LATEST
+    assert len(FRESH) >= 10
+    every = TABLE + OTHERS + LATEST + FRESH
     assert all(entry["url"].startswith("http") and entry["size"] for entry in every)
     assert all(entry.get("gauge") or entry.get("hook_mm") for entry in every)
     assert len({entry["title"] for entry in every}) == len(every)
 
 
 def test_the_printed_size_lies_inside_the_spread() -> None:
-    """In 9 of 10 pieces, every printed length; of those found last in 17 of 20."""
+    """In 9 of 10 pieces, every printed length; of the third part in 17 of 20, of the fourth in all."""
     assert share(lambda one: one.inside, EVERY) >= 0.9, told(EVERY)
     assert share(lambda one: one.inside, JUDGED) >= 0.9, told(JUDGED)
     assert share(lambda one: one.inside, NEWEST) >= 0.85, told(NEWEST)
+    assert share(lambda one: one.inside, ONCE) >= 1, told(ONCE)
 
 
 def test_the_likely_figure_is_near() -> None:
-    """Within 15 % in five of six pieces, every printed length; of those found last in nearly half.
+    """Within 15 % in five of six pieces, every printed length; of the third part in nearly half, of the fourth in six
+    of ten.
 
     9 of 10 were wished for. What stands against it is no constant of ours: makers' hands differ so much that of the
     printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind; and some
@@ -149,6 +157,7 @@ def test_the_likely_figure_is_near() -> None:
     """
     assert share(lambda one: abs(one.error) <= 0.15, EVERY + JUDGED) >= 5 / 6, told(EVERY + JUDGED)
     assert share(lambda one: abs(one.error) <= 0.15, NEWEST) >= 0.45, told(NEWEST)
+    assert share(lambda one: abs(one.error) <= 0.15, ONCE) >= 0.6, told(ONCE)
 
 
 def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -14,7 +14,8 @@ from hookside.shape.gauge import ROW, TURNED, height_factor
 from hookside.stitches import TABLE
 
 Kind = Literal["round", "flat", "oval", "none"]
-Fold = Literal["half", "gathered"]  # how the text has the finished piece laid double, or its edge drawn together
+# How the text has the finished piece laid double, its open end pressed flat, or its edge drawn together.
+Fold = Literal["half", "flat", "gathered"]
 SMALL_RING = 12  # stitches: a start with no more than these is a closed tip, whatever it was worked into
 AGREE = 0.3  # share by which a round about a rectangle may differ from its edge: row ends take a stitch each, or fewer
 LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
@@ -35,6 +36,7 @@ RIBBED = 0.3  # share of stitches round posts from which a piece is called ribbe
 RIBS = "Many of its stitches go round posts: such ribs draw in and stretch, so take its width lightly."
 UNFOLDED = "It is measured before it is folded."
 _FOLDS = re.compile(r"\bfold(?:ed|ing)?\b(?! line)", re.IGNORECASE)
+_FLATTENS = re.compile(r"\bflatten\w*|\b(?:press|pinch|lay|fold)\w*\b[^.;]{0,25}\bflat\b", re.IGNORECASE)
 _GATHERS = re.compile(r"\b(?:gather(?:ed)?|pinch(?:ed)?|pleat(?:ed)?)\b", re.IGNORECASE)
 _NAMES = tuple((stance, re.compile(rf"\b(?:{names})\b", re.IGNORECASE)) for stance, names in _STANCES)
 
@@ -194,9 +196,11 @@ def stuffed(piece: Piece) -> bool | None:
 
 
 def folded(piece: Piece) -> Fold | None:
-    """Whether the text has the piece folded, or gathered, when it is done."""
+    """Whether the text has the piece folded, its end pressed flat, or gathered, when it is done."""
     last = piece.courses[-1].id if piece.courses else None
     told = [cue.text for cue in piece.cues if cue.course_id == last and cue.kind not in ("fasten", "tail")]
+    if any(_FLATTENS.search(text) for text in told):
+        return "flat"
     if any(_FOLDS.search(text) for text in told):
         return "half"
     return "gathered" if any(_GATHERS.search(text) for text in told) else None

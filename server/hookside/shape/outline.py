@@ -20,6 +20,8 @@ HOOPS = 1.02  # stuffing stretches a hoop's stitches by about this (a guess; mak
 STRETCH = 0.04  # and so much the size may be off by it, as a share
 DISC = 2.0  # a piece this many times wider than deep is a disc, and is not pressed flat into a tube
 AT_ODDS = 0.05  # share of its size by which stitches and rounds must disagree about a disc before that is said
+NARROW = 15.0  # mm: stuffing is pushed through no neck that is narrower (the blunt end of a hook goes in, and no more)
+NECK = 0.8  # of what lies on either side of it: what is narrower than that is a neck (a guess)
 SPRINGY = 0.15  # the same of ribs round posts: of two printed ones one is 16 % narrower than its gauge, one 27 % wider
 LACE = 0.25  # the same of bows of long chains, which hang as they like (a guess)
 FOOT = 0.8  # a flat base at least so wide, as a share of the widest round, is something to stand on
@@ -128,9 +130,10 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         radii, rises = np.append(radii, 0.0), np.append(rises, rises[-1])
     said = list(piece.said)
     bare = slack(radii, rises)
+    fin = _fin(piece, radii)
     ruffled = tuple(sorted({i - 1 for i in bare.ruffled if 1 <= i <= len(piece.bands)}))
     if piece.fills:
-        r, z, stretch = _filled(piece, radii, rises, straight, said)
+        r, z, stretch = _filled(piece, radii[:fin], rises[: fin - 1], straight, said)
     elif not piece.closed and (piece.stance == "lies" or is_disc(radii, rises)):
         r, z = lying(radii, rises), np.zeros_like(radii)
         by_stitches, by_rows = (2 * float(of) + straight for of in (radii[-1], radii[0] + np.sum(rises)))
@@ -142,6 +145,16 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
             )
     else:
         r, z, stretch = bare.r, bare.z, 0.0
+    surface = solids.surface(r, z, straight, box)
+    holds = solids.volume(r, z, straight) if piece.fills else 0.0
+    if fin < len(radii):
+        behind = rises[fin - 1 :]
+        surface += float(np.dot(np.pi * (radii[fin - 1 : -1] + radii[fin:]), behind))
+        r, z = np.append(r, np.pi / 2 * radii[fin:]), np.append(z, z[-1] + np.cumsum(behind))
+        name = piece.bands[fin - 2].label
+        said.append(
+            f"What comes behind its neck at round {name} is pressed flat, so it is measured as a fin, not stuffed."
+        )
     flat = False
     if not piece.fills and np.ptp(z) > 0:
         widest_edge = around * float(np.max(radii)) + 2 * straight
@@ -184,8 +197,8 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
         depth=depth,
         widest=widest,
         openings=tuple(openings),
-        surface=solids.surface(r, z, straight, box),
-        volume=solids.volume(r, z, straight) if piece.fills else 0.0,
+        surface=surface,
+        volume=holds,
         stretch=stretch,
         lies_flat=flat,
         said=tuple(said),
@@ -202,6 +215,17 @@ def _filled(piece: Fabric, radii: Array, rises: Array, straight: float, said: li
     if piece.stuffed is None:
         said.append("The text says nothing of stuffing; the piece closes, so it is measured stuffed.")
     return full.r, full.z, stretch
+
+
+def _fin(piece: Fabric, radii: Array) -> int:
+    """Hoops of a stuffed piece before those that lie flat: all of them, but where its end is pressed flat behind a neck
+    that no stuffing passes. A flat hoop is half its edge wide."""
+    if not piece.fills or piece.closed or piece.folded not in ("flat", "half"):
+        return len(radii)
+    inner = range(2, len(radii) - 1)
+    necks = [i for i in inner if radii[i] < NECK * min(np.max(radii[:i]), np.max(radii[i + 1 :]))]
+    at = min(necks, key=lambda i: float(radii[i]), default=None)
+    return len(radii) if at is None or 2 * radii[at] >= NARROW else at + 1
 
 
 def _when_folded(piece: Fabric, edge: float, width: float, flat: bool, disc: bool) -> list[str]:

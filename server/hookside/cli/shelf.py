@@ -12,10 +12,9 @@ from hookside.cli.files import CannotOpen, put, read_bytes, say, stop, tell
 from hookside.cli.house import house, making_of, of_pattern, pattern_of, same_name
 from hookside.cli.journal import where
 from hookside.cli.reading import TermsName
+from hookside.follow import MOST_COPIES
 from hookside.pattern import Terms
 from hookside.web.ending import Ending
-
-MOST_COPIES = 99  # as compile.py has it, which is not loaded before something is read
 
 
 @click.command("shelf", short_help="Say what is begun, put away, and there to begin.")

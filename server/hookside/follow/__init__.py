@@ -3,6 +3,7 @@
 from hookside.follow.deviating import CueSaid, Deviation, Mend, deviate, fingerprint, fits, mended, step_made
 from hookside.follow.making import (
     HISTORY_KEPT,
+    MOST_COPIES,
     Applied,
     Intent,
     Order,
@@ -36,6 +37,7 @@ from hookside.follow.strand import Strand, StrandCourse, StrandCue, flaws
 
 __all__ = [
     "HISTORY_KEPT",
+    "MOST_COPIES",
     "Ahead",
     "Applied",
     "Carried",

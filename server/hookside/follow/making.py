@@ -97,6 +97,9 @@ class Applied(Record):
     outcome: Outcome
 
 
+MOST_COPIES = 99  # of one piece in one making
+
+
 class Order(Record):
     """The order of work for copies.
 

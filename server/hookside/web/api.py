@@ -9,7 +9,7 @@ from flask import Blueprint, current_app, jsonify
 from flask.typing import ResponseReturnValue
 from pydantic import Field
 
-from hookside.follow import Order
+from hookside.follow import MOST_COPIES, Order
 from hookside.pattern import Terms
 from hookside.web.begun import habits_of, remember
 from hookside.web.body import LARGEST, Strict, body
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from hookside.web.readings import Readings
 
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
-MOST_COPIES = 99  # as compile.py has it, which is not loaded before something is read
 
 
 class Text(Strict):

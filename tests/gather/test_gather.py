@@ -246,3 +246,49 @@ def test_how_many_of_a_thing_is_no_thing_to_find(many: str) -> None:
     found = of(BEACON.replace("8 mm safety eyes", f"8 mm safety eyes, {many}"))
     assert item(found, "eyes").printed == f"8 mm safety eyes, {many}"
     assert [one.name for one in found.items if one.id.startswith("other:")] == ["a bell for the top"]
+
+
+# Demo: a list written as one paragraph; legs that a round works in; a mouth in a yarn of the list.
+CHICK = """Gull chick
+
+US terms
+
+Materials
+DK cotton: grey 20 g, white 10 g. 3 mm hook. 8 mm safety eyes. Approx. 15 g stuffing. Stitch marker. Yarn needle.
+
+LEG (make 2)
+With grey.
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: sc around (6)
+Stuff firmly.
+
+BODY
+With white.
+Rnd 1: ch 2, sc in 6 sts of the first leg, sc in each of the 2 ch, sc in 6 sts of the second leg, 2 sc in the ch (16)
+Rnds 2-4: sc around (16)
+Embroider a mouth in grey.
+Rnd 5: dec x 8 (8)
+Stuff firmly. Fasten off, close the hole.
+"""
+
+
+def test_a_list_in_one_paragraph_is_one_thing_for_each_sentence() -> None:
+    found = of(CHICK)
+    assert [one.id for one in found.items if one.forgotten] == ["scissors"]
+    assert (item(found, "yarn:grey").name, item(found, "yarn:grey").printed) == ("DK yarn, grey", "grey 20 g")
+    assert item(found, "stuffing").printed == "Approx. 15 g stuffing"
+    assert item(found, "needle").printed == "Yarn needle"
+    assert not [one.id for one in found.items if one.id.startswith("other:")]
+
+
+def test_embroidering_in_a_yarn_of_the_list_asks_for_no_thread() -> None:
+    assert "thread" not in {one.id for one in of(CHICK).items}
+    assert item(of(CHICK.replace("in grey", "in black")), "thread").forgotten
+
+
+def test_what_a_round_works_in_is_no_small_part_by_itself() -> None:
+    """The legs are 1 cm wide, and never apart: a round of the body goes through them."""
+    assert "small:Leg" not in {one.id for one in of(CHICK).cautions}
+    joined = next(line for line in CHICK.splitlines() if "first leg" in line)
+    apart = CHICK.replace(joined, "Rnd 1: 16 sc in a magic ring (16)")
+    assert "small:Leg" in {one.id for one in of(apart).cautions}

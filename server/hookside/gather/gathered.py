@@ -16,6 +16,7 @@ from hookside.pattern import Pattern, Piece
 from hookside.shape import Asked, Measures, PieceMeasures, Spread
 
 _EYE_MM = re.compile(r"(\d+(?:[.,]\d+)?)\s*mm", re.I)
+_WITH = re.compile(r"\b(?:in|with|using)\s+(?:the\s+|some\s+|a bit of\s+)?([a-z]{3,})\b(?!\s+stitch)", re.I)
 _EYE = re.compile(r"[^.;]*\beyes?\b[^.;]*", re.I)
 
 
@@ -62,9 +63,15 @@ def gather(
         ],
         items=_once(items),
         first=[joining.say for joining in pattern.joinings],
-        cautions=cautions(items, own, by_number),
+        cautions=cautions(items, own, _apart(pattern, by_number)),
         said=said,
     )
+
+
+def _apart(pattern: Pattern, by_number: dict[int, PieceMeasures]) -> dict[int, PieceMeasures]:
+    """The pieces that are ever a part by themselves: what another one's round works in is never one to swallow."""
+    within = {part.number for joining in pattern.joinings for part in joining.parts}
+    return {number: piece for number, piece in by_number.items() if number not in within}
 
 
 def _measured(pattern: Pattern, measures: Measures | None) -> dict[int, PieceMeasures]:
@@ -92,6 +99,8 @@ def _notion(
         why = f"implied by round {found[1]} of {found[0].name or 'the piece'}: a spiral shows no start of its own"
     if not printed and not why:
         return None
+    if notion.id == "thread" and not printed and asked and _of_the_list(asked[1].text, own.yarns):
+        return None
     amount, name = "", notion.name
     if notion.id == "stuffing":
         amount = _stuffing(wanted, by_number)
@@ -101,6 +110,12 @@ def _notion(
         id=notion.id, kind="notion", name=name, amount=amount, printed=printed,
         why="" if printed else why, forgotten=own.there and not printed,
     )  # fmt: skip
+
+
+def _of_the_list(job: str, yarns: list[str]) -> bool:
+    """Whether what is embroidered with is a yarn of the list: "a mouth in navy" beside "navy 12 g"."""
+    found = _WITH.search(job)
+    return found is not None and any(re.search(rf"\b{re.escape(found[1])}\b", line, re.I) for line in yarns)
 
 
 def _stuffing(wanted: dict[int, int], by_number: dict[int, PieceMeasures]) -> str:

@@ -22,6 +22,8 @@ _AMOUNT = re.compile(
 # "1 pair", "x2", "2 pieces": how many of what stands before it, and nothing to be found by itself
 _HOW_MANY = re.compile(r"^(?:x ?)?(?:\d+|one|two|a|an)(?: ?x| (?:pairs?|pcs?|pieces?|of (?:them|each)))?$", re.I)
 _PARTS = re.compile(r"\s*[,;]\s*(?![^()]*\))")
+# Several things in one line, each a sentence: "DK cotton, grey 20 g. 3 mm hook. Stuffing." No end: "approx. 50 g".
+_SENTENCES = re.compile(r"(?<!\bca)(?<!\bapprox)(?<!\bincl)(?<!\bno)(?<!\boz)(?<!\be\.g)\.\s+(?=[A-Z0-9])", re.I)
 
 
 @dataclass(slots=True)
@@ -46,7 +48,8 @@ def listed(pattern: Pattern, text: str) -> Listed:
         if is_list and pattern.materials and _notion(line) and all(_short(part) for part in _PARTS.split(line)):
             lines.append(line)
     for line in lines:
-        _sort(line, pattern, found)
+        for sentence in _SENTENCES.split(line):
+            _sort(sentence.rstrip(" ."), pattern, found)
     return found
 
 

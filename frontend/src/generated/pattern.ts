@@ -151,6 +151,7 @@ export interface Joining {
 
 export interface Measures {
   pieces: PieceMeasures[];
+  whole: Whole | null;
   fabric: Fabric;
   yarn_m: YarnSpread;
   yarn_g: Spread | null;
@@ -268,6 +269,12 @@ export interface Wanted {
   name: string;
   copies: number;
   printed: number;
+}
+
+export interface Whole {
+  height_mm: Spread;
+  of: string[];
+  said: string[];
 }
 
 export interface Words {

@@ -53,9 +53,10 @@ STABLE = ("name", "height_mm", "width_mm", "volume_cm3", "stuffing_g", "yarn_m",
 def stable(found: Measures) -> dict[str, object]:
     """The JSON form that stays as it is; what was said of a piece and warned of stands with the basis."""
     told = [f"{piece.name}: {sentence}" for piece in found.pieces for sentence in piece.said]
+    whole = found.whole.said if found.whole else []
     return {
         "pieces": [piece.model_dump(mode="json", include=set(STABLE)) for piece in found.pieces],
-        "basis": [*found.basis, *told, *found.warnings],
+        "basis": [*found.basis, *whole, *told, *found.warnings],
     }
 
 
@@ -64,6 +65,8 @@ def listing(found: Measures) -> list[str]:
     lines: list[str] = []
     for piece in found.pieces:
         lines += [*_piece(piece), ""]
+    if found.whole is not None:
+        lines += ["Put together", *(f"  {sentence}" for sentence in found.whole.said), ""]
     lines.append(f"Yarn for all copies, with tails: {_range(found.yarn_m, 'm')}")
     if len(found.yarn_m.by_colour) > 1:
         lines += [f"  {colour or 'no colour named'}: about {_n(m)} m" for colour, m in found.yarn_m.by_colour.items()]

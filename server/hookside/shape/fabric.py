@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import groupby
 from typing import Literal
 
 from hookside.pattern import Course, Group, Node, Piece, Repeat
@@ -18,6 +19,7 @@ Kind = Literal["round", "flat", "oval", "none"]
 Fold = Literal["half", "flat", "gathered"]
 SMALL_RING = 12  # stitches: a start with no more than these is a closed tip, whatever it was worked into
 AGREE = 0.3  # share by which a round about a rectangle may differ from its edge: row ends take a stitch each, or fewer
+ROUND = 0.8  # share of the round below from which rows go all the way round, but for a slit (a guess)
 LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
 
 Stance = Literal["stands", "hangs", "lies"]
@@ -55,6 +57,23 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True)
+class Flap:
+    """Rows among rounds: from and to which course, by their labels, their stitches, their height in rows of single
+    crochet, and the stitches of the round they stand on. Over less than all of it they hang from it as a flap; over all
+    of it they leave a slit."""
+
+    first: str
+    last: str
+    stitches: int
+    height: float
+    on: int
+
+    @property
+    def all_round(self) -> bool:
+        return self.stitches >= ROUND * self.on
+
+
+@dataclass(frozen=True, slots=True)
 class Fabric:
     """A piece, in stitches. Shapes:
 
@@ -67,7 +86,8 @@ class Fabric:
     drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
     a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
     `base`: rows at its start, about whose edge its rounds go. `ribbed`: many of its stitches go round posts.
-    `corners`: columns in which its increases stand above one another, 0 where they do not; 4: a square or rectangle.
+    `flaps`: rows among its rounds. `corners`: columns in which its increases stand above one another, 0 where they do
+    not; 4: a square or rectangle.
     """
 
     name: str
@@ -84,6 +104,7 @@ class Fabric:
     said: tuple[str, ...] = ()  # what is not measured, or guessed, as sentences
     base: int = 0
     ribbed: bool = False
+    flaps: tuple[Flap, ...] = ()
 
     @property
     def fills(self) -> bool:
@@ -125,8 +146,14 @@ def _fabric(piece: Piece, title: str) -> Fabric:
         walls = tuple(replace(band, stitches=_sure(bands[base:], i)) for i, band in enumerate(bands[base:]))
         bands = bands[:base] + walls
         return Fabric(piece.name, piece.make, "round", bands, corners=SQUARE, said=tuple(said), base=base)
+    flaps: tuple[Flap, ...] = ()
     if len(kinds) == 2:
-        said.append("Rounds and rows stand in one piece: all are measured as rounds, so take its size lightly.")
+        if courses[0].kind == "row":
+            said.append(
+                "It begins with rows and goes on in rounds: all are measured as rounds, so take its size lightly."
+            )
+        else:
+            bands, flaps = _without_flaps(courses, bands)
     straight = _straight(first)
     start = 0
     if not straight:
@@ -141,8 +168,26 @@ def _fabric(piece: Piece, title: str) -> Fabric:
     closed = shut or (last <= LITTLE_HOLE and widest >= 2 * last)  # narrowed to what a tail draws shut, said or not
     kind: Kind = "oval" if straight else "round"
     return Fabric(
-        piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, stacked, fold, tuple(said)
-    )
+        piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, stacked, fold,
+        tuple(said), flaps=flaps,
+    )  # fmt: skip
+
+
+def _without_flaps(courses: list[Course], bands: tuple[Band, ...]) -> tuple[tuple[Band, ...], tuple[Flap, ...]]:
+    """The bands that go round, and the rows among them. Rows over all of the round below stay as bands."""
+    kinds = {course.id: course.kind for course in courses}
+    kept: list[Band] = []
+    flaps: list[Flap] = []
+    for kind, run in groupby(bands, key=lambda band: kinds[band.id]):
+        each = list(run)
+        on = kept[-1].stitches if kept else 0
+        if kind == "round" or not on:
+            kept += each
+            continue
+        flap = Flap(each[0].label, each[-1].label, max(b.stitches for b in each), sum(b.height for b in each), on)
+        flaps.append(flap)
+        kept += each if flap.all_round else []
+    return tuple(kept), tuple(flaps)
 
 
 def _base(courses: list[Course], bands: tuple[Band, ...]) -> int:

@@ -15,6 +15,7 @@ from hookside.shape.joined import goes_on_from
 from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
 from hookside.shape.outline import HOOPS, outline
 from hookside.shape.sewn import sewn
+from hookside.shape.standing import standing
 from hookside.shape.working import eyes_in_proportion, worked_with
 
 SURE = 0.02  # share: nobody's round is alike to the next
@@ -55,14 +56,15 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
         tails += piece.make * sum(takes.tails.values())
     together = sewn(pattern, at)
     if together is not None:
-        body = at[together[0]]
-        pieces = [p.model_copy(update={"said": [together[1], *p.said]}) if p is body else p for p in pieces]
+        body = at[together.body]
+        pieces = [p.model_copy(update={"said": [together.said, *p.said]}) if p is body else p for p in pieces]
     yarn = _yarn(widths, tails, use, cloth, dict(metres))
     filled = [(p.stuffing_g, p.make) for p in pieces]
     stuffing = Spread(**{k: _round(sum(getattr(s, k) * n for s, n in filled)) for k in ("value", "low", "high")})
     grams, about = _grams(pattern, asked, yarn)
     return Measures(
         pieces=pieces,
+        whole=standing(pattern, at, together),
         fabric=Fabric(stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, kind=cloth.kind),
         yarn_m=yarn,
         yarn_g=grams,

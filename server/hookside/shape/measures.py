@@ -59,6 +59,14 @@ class PieceMeasures(Record):
     said: list[str] = Field(default_factory=list)
 
 
+class Whole(Record):
+    """The toy as it stands, put together as far as the text tells where its parts go. `of`: the parts counted."""
+
+    height_mm: Spread
+    of: list[str]
+    said: list[str]
+
+
 class Fabric(Record):
     """The fabric all of it was measured with."""
 
@@ -72,6 +80,7 @@ class Measures(Record):
     """All pieces that have a shape, then what they take together with all copies."""
 
     pieces: list[PieceMeasures]
+    whole: Whole | None = None
     fabric: Fabric
     yarn_m: YarnSpread  # all copies, with tails
     yarn_g: Spread | None = None  # where the yarn's metres for 100 g are known

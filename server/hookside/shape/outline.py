@@ -9,7 +9,7 @@ import numpy as np
 
 from hookside.shape import solids
 from hookside.shape.corners import SQUARE
-from hookside.shape.fabric import UNFOLDED, Fabric
+from hookside.shape.fabric import UNFOLDED, Fabric, Flap
 from hookside.shape.gauge import Gauge
 from hookside.shape.lying import is_disc, lying
 from hookside.shape.slack import Slack, slack
@@ -128,7 +128,7 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     openings = [float(n * gauge.width / (around / 2 if box and not straight else np.pi)) for n in counts[1:]]
     if piece.closed:
         radii, rises = np.append(radii, 0.0), np.append(rises, rises[-1])
-    said = list(piece.said)
+    said = [*piece.said, *(_beside(flap, gauge) for flap in piece.flaps)]
     bare = slack(radii, rises)
     fin = _fin(piece, radii)
     ruffled = tuple(sorted({i - 1 for i in bare.ruffled if 1 <= i <= len(piece.bands)}))
@@ -226,6 +226,19 @@ def _fin(piece: Fabric, radii: Array) -> int:
     necks = [i for i in inner if radii[i] < NECK * min(np.max(radii[:i]), np.max(radii[i + 1 :]))]
     at = min(necks, key=lambda i: float(radii[i]), default=None)
     return len(radii) if at is None or 2 * radii[at] >= NARROW else at + 1
+
+
+def _beside(flap: Flap, gauge: Gauge) -> str:
+    """What is said of rows among rounds."""
+    rows = f"Rows {flap.first} to {flap.last}" if flap.first != flap.last else f"Row {flap.first}"
+    long = flap.height * gauge.row
+    if flap.all_round:
+        return f"{rows} go all the way round and leave a slit of about {_cm(long)}: they are measured as rounds."
+    wide = _cm(flap.stitches * gauge.width)
+    return (
+        f"{rows} go over {flap.stitches} of {flap.on} stitches: a flap about {wide} wide and {_cm(long)} long, which "
+        "stands out beside what is measured here."
+    )
 
 
 def _when_folded(piece: Fabric, edge: float, width: float, flat: bool, disc: bool) -> list[str]:

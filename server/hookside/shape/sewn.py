@@ -35,6 +35,16 @@ OPEN = 3.0  # mm: a last hoop that is wider is open
 
 
 @dataclass(frozen=True, slots=True)
+class Together:
+    """A head and a body by their numbers, how high they are together (None: not known), and what is said of it."""
+
+    head: int
+    body: int
+    height: Spread | None
+    said: str
+
+
+@dataclass(frozen=True, slots=True)
 class Half:
     """One of the two, with the circle of its seam where that is known: its radius, and how far it lies from the end."""
 
@@ -65,8 +75,8 @@ class Half:
         return radius, min(abs(z - heights[0]), abs(heights[-1] - z))
 
 
-def sewn(pattern: Pattern, made: dict[int, PieceMeasures]) -> tuple[int, str] | None:
-    """The body's number and what is said of it, where a head and a body are worked apart; None for another toy."""
+def sewn(pattern: Pattern, made: dict[int, PieceMeasures]) -> Together | None:
+    """A head and a body that are worked apart; None for another toy."""
     halves = [_only(pattern, made, name) for name in (HEAD, BODY)]
     if halves[0] is None or halves[1] is None or halves[0] == halves[1]:
         return None
@@ -75,16 +85,15 @@ def sewn(pattern: Pattern, made: dict[int, PieceMeasures]) -> tuple[int, str] | 
         return None  # one goes on from the other, and its height is said with that
     told = _told(pattern)
     if told is None:
-        return halves[1], "How high it is with its head is not worked out: the text does not say where they meet."
+        unknown = "How high it is with its head is not worked out: the text does not say where they meet."
+        return Together(halves[0], halves[1], None, unknown)
     lost, sure = overlap(head, body, told)
     high = {key: getattr(head.height, key) + getattr(body.height, key) for key in ("low", "value", "high")}
     left = 1 - lost / high["value"]
     whole = Spread(value=high["value"] * left, low=high["low"] * left, high=high["high"] * left)
     about = "about" if sure else "at most about"
-    return halves[1], (
-        f"With the head sewn on it is {about} {_cm(whole.value)} high, between {_cm(whole.low)} and {_cm(whole.high)}; "
-        "ears, legs and whatever else is sewn on are not counted."
-    )
+    said = f"With the head sewn on it is {about} {cm(whole.value)} high, between {cm(whole.low)} and {cm(whole.high)}."
+    return Together(halves[0], halves[1], whole, said)
 
 
 def overlap(head: Half, body: Half, told: str) -> tuple[float, bool]:
@@ -143,5 +152,6 @@ def _told(pattern: Pattern) -> str | None:
     return None
 
 
-def _cm(mm: float) -> str:
+def cm(mm: float) -> str:
+    """A length as it is said: to the millimetre, a large one to the centimetre."""
     return f"{mm / 10:.0f} cm" if mm >= 200 else f"{round(mm / 10, 1):g} cm"

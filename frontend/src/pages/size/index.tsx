@@ -70,6 +70,16 @@ export function SizePage({ id, making }: { id: string; making: number | null }) 
               <PieceSize key={i} piece={piece} {...(scale[i] ?? { share: 1, larger: false })} />
             ))}
           </div>
+          {found.whole && (
+            <section>
+              <h2>Put together</h2>
+              {found.whole.said.map((line, i) => (
+                <p key={line} class={i ? "soft" : ""}>
+                  {line}
+                </p>
+              ))}
+            </section>
+          )}
           <section>
             <h2>All copies together</h2>
             <dl class="table">

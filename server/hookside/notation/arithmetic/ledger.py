@@ -33,6 +33,7 @@ class Ledger:
         self.inside = 0  # depth of repeats
         self.tree_counts = False  # does a starting chain count, for this try?
         self.counted: Work | None = None  # the chain that counts as a stitch
+        self.counted_over = 0  # its chains beyond the height of one: "ch 4 (counts as dc and ch 1)" is also a space
         self.counted_uses = 0
         if ground.first and ground.chain:
             self.base = "chain"

@@ -269,7 +269,15 @@ class Stitches(Ledger):
         if node is self.counted:
             self.result.uses += self.counted_uses
             self.result.makes += 1
-            out.append(group("ch", 1, self.counted_uses, 1, max(1, node.n), None, "counts as a stitch", self.colour))
+            over = self.counted_over
+            steps = max(1, node.n - over)
+            out.append(group("ch", 1, self.counted_uses, 1, steps, None, "counts as a stitch", self.colour))
+            if over:
+                space = group("ch", over, 0, 0, 1, None, None, node.colour or self.colour)
+                self.gaps.append((space, over))
+                self.result.spaces += 1
+                self.result.chains += over
+                out.append(space)
             return
         leads = self.result.makes == 0 and self.result.uses == 0
         made = group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour)

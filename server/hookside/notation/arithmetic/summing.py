@@ -31,6 +31,13 @@ def stands_in(corner: list[Node]) -> bool:
     return chain.n == _HEIGHTS.get(tall.key)
 
 
+def in_ring(node: Node) -> bool:
+    """Does it begin in the ring: "dc in ring", "(dc in ring, ch 1) x 11", "(dc, ch 1) 11 times in ring"?"""
+    while isinstance(node, Rep) and node.body and node.base != "ring":
+        node = node.body[0]
+    return isinstance(node, Work | Rep) and node.base == "ring"
+
+
 def _no_makes(body: list[Made]) -> None:
     for node in body:
         if isinstance(node, Repeat):
@@ -86,7 +93,7 @@ class Sum(Stitches):
         ):
             return
         chain = lead[0]
-        ringed = bool(closed) or (len(lead) > 1 and isinstance(lead[1], Work) and lead[1].base == "ring")
+        ringed = bool(closed) or (len(lead) > 1 and in_ring(lead[1]))
         told = bool(ground.counts_as) and not ground.first and chain.n <= 5  # "ch 3 (counts as dc)" on unknown ground
         if ground.there is None and not ringed and not told:
             return
@@ -94,7 +101,12 @@ class Sum(Stitches):
             return
         if ground.counts_as or self.tree_counts:
             self.counted = chain
-            follows = lead[1]
+            follows: Node = lead[1]
+            first = follows
+            while isinstance(first, Rep) and first.body:
+                first = first.body[0]
+            height = _HEIGHTS.get(first.key, chain.n) if isinstance(first, Work) else chain.n
+            self.counted_over = chain.n - height if height < chain.n else 0
             # "ch 3, 4 dc in first st": the chain stands on that stitch as well
             shared = isinstance(follows, Work) and follows.first and chain.n > 1
             if shared and isinstance(follows, Work) and follows.per == 1:

@@ -38,6 +38,7 @@ class Times:
     uses: int | None = None  # "in next 12 sts"
     exact: bool = False  # "sc, inc, x6": six times in all
     number: tuple[int, int] | None = None
+    trails: bool = False  # dots that may mean "and so on", or nothing at all
 
 
 @dataclass(slots=True)
@@ -90,6 +91,7 @@ class Phrases:
     measured: tuple[int, int] | None = None  # "until piece measures 5 cm": so many rounds as it takes
     respelt: list[tuple[int, int, str]] = field(default_factory=list)  # a misspelt word, and what it was read as
     sizes: bool = False  # it gives numbers for several sizes, of which the first is read
+    trails: bool = False  # it ends in dots, as if there were more to say
     joins_top: bool = False  # "join to top of ch-3": its chain is a stitch
     counted_chains: bool = False  # "counting each ch-1 as a stitch"
     asides: list[tuple[int, int]] = field(default_factory=list)

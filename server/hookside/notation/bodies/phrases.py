@@ -48,7 +48,8 @@ class Gatherer(Worded):
         """Takes the phrase that starts at token `at`; returns the token behind it."""
         tok = self.toks[at]
         if tok.kind == "sign":
-            return self.sign(at)
+            dots = self.trailing(at) if tok.text == "." and self.word(at + 2) == "." else None
+            return dots if dots is not None else self.sign(at)
         clause = self.at_clause_start()
         spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
         drawn = SPELT_ALL.match(self.low, tok.start) if tok.text in ("pull", "draw") else None

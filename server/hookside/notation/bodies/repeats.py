@@ -81,7 +81,9 @@ class Repeats(Places):
                 if self.word(past) == "more":
                     more = True
                     past += 1
-                while self.word(past) in SKIP_AFTER_TIMES:
+                while self.word(past) in SKIP_AFTER_TIMES and not (
+                    self.word(past) == "in" and self.word(past + 1) not in SKIP_AFTER_TIMES
+                ):
                     past += 1
                 return Times(n, more=more, number=number), past
         return None

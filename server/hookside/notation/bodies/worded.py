@@ -16,6 +16,7 @@ from hookside.notation.bodies.wording.stretches import (
     NO_SHAPING,
     PLAIN,
     SO_ON,
+    TRAILS,
 )
 from hookside.notation.vocabulary import COURSE_WORDS, number_of
 from hookside.stitches import TABLE
@@ -87,6 +88,10 @@ class Worded(Amounts):
             if match:
                 self.out.asides.append(match.span())
                 return self.token_after(match.end(), at)
+        if tok.text in ("and", "etc") and self.word(at + (tok.text == "and")) == "etc":
+            past = self.trailing(at)
+            if past is not None:
+                return past
         if tok.text in ("and", "so") and self.out.chunks and not self.depth:
             match = SO_ON.match(self.low, start)
             if match:
@@ -106,6 +111,21 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def trailing(self, at: int) -> int | None:
+        """Dots or "etc." behind the last stitches: again to the end, or nothing at all; arithmetic tells."""
+        match = TRAILS.match(self.low, self.toks[at].start)
+        if match is None or self.depth or not any(c.type in ("ST", "BARE", "NB", "CLOSE") for c in self.out.chunks):
+            return None
+        self.out.trails = True
+        if self.last_type() == "SEP":
+            self.out.chunks.pop()
+        self.emit("SEP", None, match.start(), match.start())
+        last = self.out.chunks[-2].type if len(self.out.chunks) > 1 else ""
+        if last not in ("REPFROM", "REPALL"):
+            self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True, trails=True), *match.span())
+        self.open_star = False
+        return self.token_after(match.end(), at)
 
     def _shaped_with(self, at: int) -> bool:
         """ "inc in each st with hdc": the increase is of that stitch."""

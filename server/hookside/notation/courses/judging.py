@@ -13,7 +13,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels.label import Label
-from hookside.notation.trees.nodes import One, Rep, Tree, Work
+from hookside.notation.trees.nodes import Choice, One, Rep, Tree, Work
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
 from hookside.stitches import TABLE
 
@@ -151,7 +151,8 @@ class Judge:
         reading = taken.reading
         add = self.sheet.findings.append
         if taken.why and taken.fits:
-            telling = [w for w in taken.why if w != "slip stitch levels" and w != "join or stitch"]
+            unsaid = ("slip stitch levels", "join or stitch", *(("trails off",) if trails_off(todo) else ()))
+            telling = [w for w in taken.why if w not in unsaid]
             if telling:
                 add(
                     finding(
@@ -221,6 +222,10 @@ class Judge:
                         **where,
                     )
                 )
+            if trails_off(todo) and ("trails off" in taken.why or reading.uses != ground.there):
+                again = meaning("trails off", int("trails off" in taken.why))
+                dots: dict[str, Any] = {"Course": title_of(todo), "found": reading.makes, "meaning": again}
+                add(finding(self.page, "trails-off", todo.start, todo.end, **dots, **where))
             if todo.declared is None and todo.first_of and todo.parsed is not None and scalloped(todo.parsed.tree):
                 told: dict[str, Any] = {"Course": title_of(todo), "n": reading.makes}
                 add(finding(self.page, "slips-counted", todo.start, todo.end, **told, **where))
@@ -324,6 +329,14 @@ def scalloped(tree: Tree) -> bool:
     loops = sum(n.key == "ch" and n.n > 1 for n in works)
     slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
     return loops > 1 and slips > 1 and loops + slips == len(works)
+
+
+def trails_off(todo: Waiting) -> bool:
+    """Does it end in dots that may mean more of the same, with no printed count to tell?"""
+    parsed = todo.parsed
+    if parsed is None or not parsed.phrases.trails or todo.declared is not None or not todo.first_of:
+        return False
+    return any(isinstance(n, Choice) and n.why == "trails off" for n in walk(parsed.tree.items))
 
 
 def stands_first(tree: Tree) -> int:

@@ -51,6 +51,7 @@ _WORKED = re.compile(
     r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}",
     re.I,
 )
+_AMOUNT = re.compile(r"(?<!\d)\d{1,3} ?(?:sc|[hd]?dc|h?tr|inc|dec)(?![a-z])|(?<![a-z])(?:sc|inc|dec) ?x ?\d", re.I)
 _LIKES_NUMBERS = re.compile(r"(?:[(\[=-]\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc|hdc|htr|tr))?\s*[)\]]?\.?\s*$)", re.I)
 
 
@@ -66,7 +67,9 @@ def _courselike(text: str) -> bool:
     if not _STITCH.search(text):
         return False
     label = at_line_start(text, len(text) - len(text.lstrip(" -*>#|")), len(text))
-    return (label is not None and label.stopped) or bool(re.match(r"\W*\d", text) and _LIKES_NUMBERS.search(text))
+    counted = _LIKES_NUMBERS.search(text)
+    begins = re.match(r"\W*\d", text) or _AMOUNT.search(text)
+    return (label is not None and label.stopped) or bool(begins and counted)
 
 
 def left_out(

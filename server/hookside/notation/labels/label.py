@@ -186,7 +186,8 @@ def _every(match: re.Match[str]) -> Label:
     return label
 
 
-def _roman(text: str) -> int:
+def roman(text: str) -> int:
+    """ "IV" -> 4."""
     digits = [{"I": 1, "V": 5, "X": 10}[c] for c in text]
     return sum(-d if d < max(digits[i:]) else d for i, d in enumerate(digits))
 
@@ -194,7 +195,7 @@ def _roman(text: str) -> int:
 def _in_words(match: re.Match[str]) -> Label:
     def value(text: str) -> int:
         if text.isupper():
-            return _roman(text)
+            return roman(text)
         return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", text.lower()))
 
     first = value(match["first"])

@@ -45,9 +45,10 @@ COUNT_LABEL = re.compile(
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
-_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd|th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
+_ORDINAL = r"(?:\d{1,4}(?:st|nd|rd| ?th|\.)|" + "|".join(ORDINAL_WORDS) + ")"
+_UP_TO_NTH = r"\d{1,4}(?=\s*(?:-|to|and|&)\s*\d{1,4} ?(?:st|nd|rd|th)\b)"  # "5-6th R:"
 ORDINAL_LABEL = re.compile(
-    rf"(?:from\s+the\s+(?=\d))?(?P<first>{_ORDINAL})"
+    rf"(?:from\s+the\s+(?=\d))?(?P<first>{_ORDINAL}|{_UP_TO_NTH})"
     rf"(?P<between>(?:\s*[,+/]\s*{_ORDINAL}){{0,12}}?)(?:(?:\s*(?:{COURSE}|"
     rf"steps?)\b)?(?P<join>\s*(?:-|to(?:\s+the)?|thru|through|and|und|&|"
     rf"[,+/])\s*)(?P<last>{_ORDINAL}))?\s*(?P<kind>rounds?|rnds?|rows?|rds?|steps?(?=\s*[.:])|"
@@ -55,7 +56,7 @@ ORDINAL_LABEL = re.compile(
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|to|,|&|"
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|,|&|"
     rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
     rf"$))\s*|"
     rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
@@ -64,7 +65,7 @@ NUMBER_LABEL = re.compile(
 # "Lap 4:", "Circle 4.": what machines make of a round, a label only where stitches follow
 LAP_LABEL = re.compile(
     rf"(?P<kind>laps?|circles?|tours?|lines?|levels?|ranks?|series|steps?|turns?|"
-    rf"rings?)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
+    rf"rings?|no\.?|nr\.?|number)\s*{_NUMBERS}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
 # "Row 2 and all even rows:", "2nd and every alt row -", "All odd rounds:"

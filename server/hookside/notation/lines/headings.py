@@ -150,6 +150,10 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 
 
 _LONGEST = 90  # characters of a heading
+# "3-5x. 12 sc (12)": what works stitches names no piece, though the number in its bracket looks like copies
+_AMOUNTS = re.compile(
+    r"\b\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|sl ?sts?|ss|single|double)\b|\b(?:sc|dc|inc|dec) ?x? ?\d", re.I
+)
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
@@ -244,7 +248,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     words = re.findall(r"[A-Za-z']+", clean)
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low)
-    if len(words) > 7:
+    if len(words) > 7 or (make > 1 and _AMOUNTS.search(clean)):
         return None
     ends = bare[-1]
     short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)

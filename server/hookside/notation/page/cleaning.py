@@ -240,7 +240,7 @@ def clean(original: str) -> Page:
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
-    text = coursewords.coursewords(scans.digits(text))
+    text = coursewords.coursewords(scans.digits(coursewords.romans(text)))
     text, offsets = chainwords.chainwords(text, offsets)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)

@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from itertools import pairwise
 
+from hookside.notation.labels.label import roman
 from hookside.notation.lines.headings import PARTS
 
 _TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&)"
@@ -14,10 +15,11 @@ _LEAD = re.compile(
     rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]?(?:[:.)=]|-(?=[ ]))(?P<body>[^\n]*)$",
     re.M,
 )
-# "1. lap:", "4.-6. kolo -": the number first
+# "1. lap:", "4.-6. kolo -", "3 p 12 sc": the number first
+_BEHIND = r"(?:[^\W\d_]{2,10}(?=[ ]?(?::|-[ ]))|[^\W\d_](?=[ ]?(?:[:.)=]|-[ ])|[ ]))"
 _NUMBERED = re.compile(
-    rf"^[^\w\n]{{0,6}}(?P<n>\d{{1,3}})(?:\.?[ ]?{_TO}[ ]?(?P<last>\d{{1,3}}))?\.?[ ]?(?P<word>[^\W\d_]{{2,10}})[ ]?"
-    r"(?::|-(?=[ ]))(?P<body>[^\n]*)$",
+    rf"^[^\w\n]{{0,6}}(?P<n>\d{{1,3}})(?:\.?[ ]?{_TO}[ ]?(?P<last>\d{{1,3}}))?\.?[ ]?(?P<word>{_BEHIND})[ ]?"
+    r"(?:[:.)=]|-(?=[ ]))?(?P<body>[^\n]*)$",
     re.M,
 )
 _RANGE = re.compile(
@@ -46,6 +48,25 @@ _LAPS = frozenset([
 ])  # fmt: skip
 _FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count
 _PRINTS = re.compile(r"[(\[] ?\d{1,3} ?[)\]]\W*$")
+
+
+_ROMAN = re.compile(r"^(?P<lead>[ ]{0,4})(?P<n>[IVX]{1,6})(?P<stop>[.):])(?=[ ]?(?P<body>[^\n]*))", re.M)
+
+
+def romans(text: str) -> str:
+    """Rounds numbered "I. ... II. ... III. ..." get figures: lines that count up from one, all of them with amounts."""
+    lines = list(_ROMAN.finditer(text))
+    values = [roman(m["n"]) for m in lines]
+    if len(lines) < _FEWEST or not all(re.search(r"\d", m["body"]) for m in lines):
+        return text
+    if any(n not in (1, before + 1) for before, n in zip([0, *values], values, strict=False)):
+        return text
+    out, at = [], 0
+    for match, value in zip(lines, values, strict=True):
+        figure = f"{value}{match['stop']}".ljust(len(match["n"]) + 1)[: len(match["n"]) + 1]
+        out += [text[at : match.start("n")], figure]
+        at = match.end("stop")
+    return "".join([*out, text[at:]])
 
 
 def coursewords(text: str) -> str:
@@ -90,9 +111,13 @@ def _renamed(text: str, words: set[str], behind: bool) -> str:
         ours = "Row" if word in _ROWS else "Rnd" if len(word) > 2 else "Rd"[: len(word)]
         name = rf"{re.escape(word)}(?:s|n|es)?" if len(word) > 2 else re.escape(word)
         rule = (
-            rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=[ ]?(?::|-[ ]))"
+            rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=[ ]?(?::|-[ ]){'|[ ]?[.)=]' if len(word) == 1 else ''})"
             if behind
             else rf"(?<![^\W_])(?P<gap>)(?P<name>{name})(?=\.?[ ]?\d{{1,3}}(?!\d))"
         )
+        if behind and len(word) == 1:  # "3-5p 12sc" has no sign behind its letter
+            number = rf"[^\w\n]{{0,6}}\d{{1,3}}(?:\.?[ ]?{_TO}[ ]?\d{{1,3}})?\.?[ ]?"
+            lead = rf"(?m)^(?P<lead>{number}){name}[ ](?=[^:.)=\- ])"
+            text = re.sub(lead, lambda m: m["lead"] + "R:", text, flags=re.I)
         text = re.sub(rule, lambda m, ours=ours: m["gap"] + ours.ljust(len(m["name"])), text, flags=re.I)  # type: ignore[misc]
     return _RANGE.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), text)

@@ -33,7 +33,6 @@ def _one_for_one() -> dict[int, str]:
         (_STARS, "*"),
         (_BULLETS, " "),
         ("\u2028\u2029\u0085\x0b\x0c", "\n"),
-        ("\u2026", "."),
         ("\u3002\uff61", "."),
         ("\u3001", ","),
         ("\u3010\u3014", "["),
@@ -57,6 +56,7 @@ def _one_for_one() -> dict[int, str]:
 
 TABLE = _one_for_one()
 GROWS = {
+    "\u2026": "...",
     "\ufb00": "ff",
     "\ufb01": "fi",
     "\ufb02": "fl",

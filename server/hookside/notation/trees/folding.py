@@ -66,6 +66,10 @@ def _again(body: list[Node], times: Times) -> list[Node]:
     body = [n for n in body if not isinstance(n, StarOpen)]
     if not body:
         return []
+    if times.trails:
+        if any(isinstance(n, Work | Rep | One) and n.fill for n in body[-1:]):
+            return body
+        return [Choice([body, [Rep(_unit(body), fill=True)]], "trails off")]
     if times.fill:
         return [Rep(body, fill=True, last=times.last)]
     if times.uses is not None:
@@ -80,6 +84,16 @@ def _again(body: list[Node], times: Times) -> list[Node]:
             "times or more times",
         )
     ]
+
+
+def _unit(body: list[Node]) -> list[Node]:
+    """ "sc, inc, sc, inc, ...": the stretch that is written more than once, once; the whole where none is."""
+    kinds = [(n.key, n.n, n.per, n.base, n.loops) if isinstance(n, Work) else None for n in body]
+    if None in kinds:
+        return body
+    sizes = range(1, len(body) // 2 + 1)
+    period = next((p for p in sizes if all(kinds[i] == kinds[i - p] for i in range(p, len(body)))), len(body))
+    return body[:period]
 
 
 def _joined(children: list[Any]) -> list[Item]:

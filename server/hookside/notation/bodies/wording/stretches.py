@@ -94,6 +94,12 @@ AND_SO_ON = re.compile(
 SO_ON = re.compile(
     r"(?:and )?so (?:on|forth)(?:,? (?:all )?(?:around|round|across|to (?:the )?end))?(?=\s*(?:[.,;(\[=]|$))"
 )
+# "2 sc, inc ...", "sc, inc, sc, inc, etc. (18)", "(sc, inc)... around": it goes on as it began
+TRAILS = re.compile(
+    r"(?:\.{3,}|(?:and )?etc\b\.?(?:\s*\.{2,})?)"
+    r"(?:,? (?:all )?(?:(?:the )?way )?(?:around|round|across|to (?:the )?end))?"
+    r"(?=\s*(?:$|[.,;:]?\s*(?:[(\[{=/<]|-+>?\s*\d)|\.$))"
+)
 MEASURED = re.compile(
     r"(?:until|till?) (?:the |your |this )?(?:piece|work|it|tube|part|rows?|rounds?|strip|total length|length)"
     r" (?:measures?|is|has|reaches|are)\b[^.;(){}\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b"

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from hookside.notation.askings.askings import askings, weight_of
+from hookside.notation.askings.askings import askings
+from hookside.notation.askings.weights import weight_of
 
 SAMPLES = [
     tuple(part.strip() for part in line.split("|"))

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.askings import classify, new_colour
+from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTED_CHAINS, COUNTS, OPENS_AS_COUNT

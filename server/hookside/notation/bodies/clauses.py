@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.askings import CLAUSE, classify, new_colour
+from hookside.notation.askings.clauses import CLAUSE, new_colour
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTAL

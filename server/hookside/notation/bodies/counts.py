@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookside.notation.askings.askings import CLAUSE
+from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.repeats import Repeats
 from hookside.notation.bodies.wording.counts import AND_SPACES, COUNT_TAIL

@@ -6,7 +6,7 @@ import re
 from collections import Counter
 from dataclasses import dataclass
 
-from hookside.notation.askings.askings import is_colour
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name

@@ -6,7 +6,8 @@ import re
 from dataclasses import replace
 from itertools import islice
 
-from hookside.notation.askings.askings import askings, classify
+from hookside.notation.askings.askings import askings
+from hookside.notation.askings.kinds import classify
 from hookside.notation.courses.sameness import plain_like
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 
 from hookside.notation.arithmetic.choosing import Chosen
-from hookside.notation.askings.askings import askings, weight_of
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
+from hookside.notation.askings.weights import weight_of
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.lines.layout import RawText, sentences

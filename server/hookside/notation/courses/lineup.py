@@ -6,7 +6,7 @@ import re
 from itertools import pairwise
 from typing import Any
 
-from hookside.notation.askings.askings import classify
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works

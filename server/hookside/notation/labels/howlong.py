@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from hookside.notation.askings.askings import classify
+from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import references
 from hookside.notation.labels.patterns import COURSE
 

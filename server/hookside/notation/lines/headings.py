@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.askings.askings import is_colour
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 PARTS = frozenset(

@@ -7,7 +7,7 @@ from bisect import bisect_left
 from collections import Counter
 from itertools import islice
 
-from hookside.notation.askings.askings import classify
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.askings.askings import classify, is_colour
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings, sections

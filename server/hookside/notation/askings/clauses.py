@@ -1,0 +1,59 @@
+"""Askings in the middle of a course: where a clause can only be one, and which colour it changes to."""
+
+from __future__ import annotations
+
+import re
+
+# A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
+CLAUSE = re.compile(
+    r"(?:and |then |now |also |lightly |firmly )*(?:"
+    r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?: back)?(?: over)? (?:to|colou?rs?|into|yarn|in)\b|"
+    r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f/?o\b(?!ur)|"
+    r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
+    r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
+    r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"
+    r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don'?t) (?:stuff|fasten|cut|break|turn|"
+    r"join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"
+    r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
+    r"safety )*(?:safety )?(?:eyes?|nose)\b|"
+    r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
+    r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last|end|beginning|start|each|every)\b|"
+    r"weav(?:e|ing) (?:in\b|(?:the |your |this |it |yarn |long )*(?:tails?|ends?|yarn|thread|through)\b)|"
+    r"(?:run|draw|pull|pass)(?:n?ing)? (?:the |your |this |it |yarn |long |up |in )*(?:tails?|ends?|yarn|"
+    r"thread|through|"
+    r"tight|together|hole|opening|shut|closed)\b|"
+    r"(?:bury|whip ?stitch|darn)\b|put the\b[^,.;]{0,20} (?:inside|in)\b|slip the\b[^,.;]{0,20} inside\b|hid(?:e|"
+    r"ing) (?:the )?(?:ends?|tails?|threads?)|(?:close|closing)\b|"
+    r"sew(?:ing)?\b|pin\b|embroider\b|flatten\b|fold\b|pinch\b|press\b|cinch\b|gather\b|"
+    r"join(?:ing)? (?:in )?(?:new |the new |next )?(?:yarn|colou?r|[a-f]\b|mc\b|cc\b|white|black|blue|red|green|"
+    r"yellow|grey|gray|orange|pink|brown|navy|cream|teal)|"
+    r"(?:re-?)?attach(?:ing)?\b|re-?join(?:ing)? (?:the |your )?yarn\b|"
+    r"drop(?:ping)? \b|pick(?:ing)? up\b|carry(?:ing)?\b|"
+    r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"
+    r"put[^,.;]{0,30} aside|"
+    r"turn(?:ing)? (?:the |your )?(?:work|piece|it)? ?(?:inside|right side) ?out|thread\b|"
+    r"count\b|check\b"
+    r")"
+)
+
+_WITH = re.compile(
+    r"(?:now |next |then )?(?:change|switch|swap|join|attach|add|drop|pick up|return|go back)\w*\b(?: back)?(?: to|"
+    r" in| with)?(?: the)? ?(?:new )?(?:yarn |colou?r )?([a-z0-9 ]{1,24})"
+)
+
+
+def new_colour(text: str) -> str | None:
+    """The colour a colour cue changes to, when it names one in a word or two."""
+    match = _WITH.match(" ".join(text.lower().split()).strip(" .,;:()"))
+    if not match:
+        return None
+    words = [w for w in match[1].split() if w not in ("yarn", "colour", "color", "the", "to", "new")]
+    stop = next(
+        (
+            i
+            for i, w in enumerate(words)
+            if w in ("in", "at", "on", "for", "from", "and", "with", "when", "before", "after", "during")
+        ),
+        len(words),
+    )
+    return " ".join(words[:stop]) or None

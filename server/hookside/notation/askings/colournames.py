@@ -1,0 +1,35 @@
+"""Words that are nothing but the name of a colour, or bring one in."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import COLOURS, SHADES
+
+# "Using grey, make a magic ring"
+OPENS_WITH = re.compile(
+    r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
+    r"\b(?:ring|circle|loop)\b"
+)
+FROM_NOW = re.compile(r"([a-z ]{3,30}?) (?:now|next|again|from (?:here|now)(?: on)?)")  # "Brown now."
+NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
+_SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
+
+
+# "Yarn A", "colour 2"
+_LETTERED = re.compile(
+    r"(?:main |contrast(?:ing)? |second )?(?:yarn|colou?r|col|shade|thread) (?:[a-h]|\d|one|two|three|four|five)"
+)
+
+
+def is_colour(text: str) -> bool:
+    """ "Navy:", "(light grey)": nothing but the name of a colour."""
+    if _LETTERED.fullmatch(text.strip(" -*:,;.!()[]\"'").lower()):
+        return True
+    words = re.findall(r"[a-z]+", text.lower()) if len(text) <= 40 else []
+    return (
+        bool(words)
+        and words != ["and"]
+        and not re.search(r"\d", text)
+        and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
+    )

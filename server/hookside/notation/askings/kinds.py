@@ -1,0 +1,101 @@
+"""Which job a sentence asks the hands for: the stage that calls a sentence an asking or a story."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from hookside.notation.askings.colournames import FROM_NOW, NO_SHADE, OPENS_WITH, is_colour
+from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.leads import TOPIC, bare
+from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, RULES, VERB_LAST
+from hookside.notation.askings.stories import HERE_DONE, HERE_STUFFED, NOTHING, NOW_DO, PAST, STORY, STUFFED, TELLS
+from hookside.notation.bodies.respelling import slip
+from hookside.pattern import CueKind
+
+_DONT = re.compile(r"\bdont\b")
+_MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
+_TRADE_NOUN = re.compile(
+    r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"
+    r"legs?|ears?|wings?|fins?|piece|parts?|loops?|stitches|sts?|needle|seam|mouth|"
+    r"hull|sail|mast|thread|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|"
+    r"rnds?|rows?|off|work|white|black|blue|red)\b"
+)
+
+
+_ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
+# "The wings stay unstuffed", "not stuffed"
+STAYS = re.compile(
+    r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should be|must be|left) )?(?:left )?"
+    r"(?:un-?stuffed|un-?filled|not (?:be )?(?:stuffed|filled))$"
+)
+
+
+@lru_cache(4096)
+def classify(sentence: str) -> CueKind | None:
+    """The kind of asking a sentence is, or None for a story, a remark, a promise."""
+    whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
+    if not whole or len(whole) > 1200:
+        return None
+    whole = _DONT.sub("don't", whole)
+    if is_colour(whole) or ((later := FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
+        return "colour"
+    if STAYS.match(whole):
+        return "other"
+    if (EYES_ARE.match(whole) and not PAST.match(whole)) or EYES_NOW.match(whole):
+        return "eyes"
+    if HERE_STUFFED.match(whole):
+        return "stuff"
+    done = HERE_DONE.match(whole)
+    if done is not None:
+        return classify(f"{NOW_DO[done['verb']]} {done['what']}") or "other"
+    opening = OPENS_WITH.match(whole)
+    if opening and not NO_SHADE.search(opening["colour"]):
+        return "colour"
+    text = bare(whole)
+    lead = whole[: len(whole) - len(text)]
+    told = STORY.match(text) or ((not lead or whole.startswith("you")) and STORY.match(whole))
+    if told or (lead and TELLS.match(lead)) or NOTHING.match(text):
+        return "stuff" if STUFFED.match(text) else "colour" if colour_talk(whole) else None
+    if _ABOUT_STUFFING.match(text):
+        return "stuff"
+    topic = TOPIC.match(text)
+    if topic and topic.end() < len(text):
+        text = bare(text[topic.end() :])
+    if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
+        colour = re.match(
+            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss)\b)[a-z0-9 ]{1,30}$", text
+        )
+        return "colour" if colour else None
+    for kind, rule in RULES:
+        if rule.match(text):
+            return kind
+    if lead.startswith("now") and is_colour(text):
+        return "colour"
+    if colour_talk(whole):
+        return "colour"
+    last = VERB_LAST.fullmatch(text)
+    if last and not NO_ORDER.search(last["what"]):
+        return classify(f"{last['verb']} {last['what']}")
+    if (HANDS.match(text) and _TRADE_NOUN.search(text)) or MINDS.match(text) or _MAKES.match(text):
+        return "other"
+    meant = _respelt(whole) or _respelt(text)
+    return classify(meant) if meant else None
+
+
+# What no maker may miss for a slip of the pen: "Stuf firmly", "Fastn off"
+_NOT_MISSED = ("stuff", "stuffing", "fasten", "fastening", "weave", "embroider", "attach", "insert", "finish")
+_FIRST_WORD = re.compile(r"((?:(?:and|then|now|please) )*)([a-z]*)(.*)", re.S)
+_SEWN = re.compile(r" (?:the|it|them|on|onto|closed|shut|together|all|both|up)\b")  # a sow is a pig as well
+
+
+def _respelt(whole: str) -> str:
+    """A sentence whose first word, or the one behind "then", is a slip of such a verb, with the verb; else nothing."""
+    found = _FIRST_WORD.match(whole)
+    lead, word, rest = found.groups() if found else ("", "", whole)
+    if word == "sow" and _SEWN.match(rest):
+        return f"{lead}sew{rest}"
+    if len(word) < 4 or word in _NOT_MISSED or word.endswith(("y", "s", "ed", "er")):
+        return ""
+    near = [verb for verb in _NOT_MISSED if abs(len(verb) - len(word)) < 2 and slip(word, verb)]
+    return f"{lead}{near[0]}{rest}" if near else ""

@@ -1,0 +1,49 @@
+"""What stands before the verb of an asking: "now", "after round 8", "with the long tail,", slip stitches."""
+
+from __future__ import annotations
+
+import re
+
+# What comes before the asking, taken off until the verb stands first
+_LEAD = re.compile(
+    r"(?:(?:now(?: is|'s) (?:the|a|a good|the right) (?:time|moment) to|now|then|next|finally|"
+    r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
+    r"optional(?:ly)?|"
+    r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"
+    r"finished)|"
+    r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|"
+    r"dont forget to|do not forget to|remember to|"
+    r"be sure to|"
+    r"make sure (?:to|you|that you)|you (?:can|may|should|will|need to|must|want to)(?: now| then| also)?|"
+    r"(?:after|before|at|in|on|from|once|when)(?: the| you(?: have| reach| finish| complete)*)*(?: end of| start of|"
+    r" working)*(?: the)? (?:rnd|round|row|r)s? ?\d{1,3}(?:(?: ?- ?| to | and )\d{1,3})?(?: is (?:done|finished|"
+    r"complete))?,?|"
+    r"it(?:'s| is)(?: now)? time to|now is (?:the|a good) time to|(?:this is )?a good (?:time|moment) to|time to|"
+    r"let's|we(?: will|'ll)? |"
+    r"(?:do not|don't) (?:join|turn)(?: (?:the )?(?:rounds?|rnds?|rows?|work|at the end))*(?:[,;]|,? and|,? but)(?= "
+    r"\w)|"
+    r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
+    r"(?:carefully|firmly|lightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
+    r"(?:with|using) (?:the |a |your |some )?(?:[a-z-]+ ){0,3}?(?:thread|floss|yarn|tail|wool|ends?|needle) "
+    r"(?=(?:sew|embroider|stitch|backstitch|attach|close)\b)|"
+    r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
+)
+# "Eyes: place them", "Step 3 - sew": a word in front that only names what it is about
+TOPIC = re.compile(r"(?!colou?r|yarn|with\b|using\b|in\b)(?:step \d{1,2}|[a-z]{3,14}(?: [a-z]{2,12})?)\s*(?::|"
+r" -)\s+(?=[a-z])")
+# Slip stitches in front of the cut are worked, not asked
+SLIPS = re.compile(
+    r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|"
+    r"slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
+    r"(?=(?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end off|leav))"
+)
+
+
+def bare(text: str) -> str:
+    """A sentence from the verb of its asking on."""
+    for _ in range(6):
+        match = _LEAD.match(text) or SLIPS.match(text)
+        if not match or match.end() == 0 or match.end() >= len(text):
+            break
+        text = text[match.end() :]
+    return text

@@ -1,0 +1,50 @@
+"""Sentences that only tell: of people, of how it looks, of what comes later; and those that ask although they tell."""
+
+from __future__ import annotations
+
+import re
+
+STORY = re.compile(
+    r"^(?:i|i'm|i've|my|we|our|he|she|they|it|its|it's|this (?:little|cute|sweet|pattern|toy|piece|one|part|gives|"
+    r"makes|is|will|was|helps|way|creates|forms)|there|that|these (?:are|will)|"
+    r"the (?:work|piece|edges?|pattern|fabric|first|sides?|result|finished|designer|toy|bottom|top|wrong|"
+    r"right)\b[^.]{0,40}\b(?:is|are|will|should|may|can|was|curls?|starts?|begins?|now|looks?|form)|"
+    r"you(?:'ll| will| should| may| can| might)? (?:notice|see|find|love|enjoy|know|feel|have|be|probably|get|end|"
+    r"already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"
+    r"enjoy|thank|happy|have fun|congratulations|well done|copyright|please (?:do not|don't|contact|share|tag|credit)|"
+    r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|"
+    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small))\b"
+)
+PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
+TELLS = re.compile(r"^(?:i|my|he|she|they)\b")
+STUFFED = re.compile(
+    r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|"
+    r"is to be|are to be) "
+    r"(?:now |then |lightly |firmly |well )*(?:stuffed|filled)\b"
+)
+# "Here I stuffed it, quite firm.", "I stuffed mine at this point": told, and just as much asked for
+_WHERE = r"(?:here|now|then|next|at this (?:point|stage)|before (?:closing|the next|going on)|after (?:this|that))"
+HERE_STUFFED = re.compile(
+    rf"(?:(?:and |so )?{_WHERE}\b[^.]{{0,16}}\b(?:i|we) (?:have )?(?:stuffed|filled) "
+    r"(?:it|him|her|mine|the|this|them)\b|"
+    rf"(?:i|we) (?:have )?(?:stuffed|filled) (?:it|him|her|mine|the \w+|this|them)\b[^.]{{0,24}}\b{_WHERE}\b)"
+)
+# "Here I put in the bell.": the same of other jobs
+NOW_DO = {"put": "put", "added": "add", "inserted": "insert", "attached": "attach", "placed": "place", "fixed": "fix"}
+HERE_DONE = re.compile(
+    rf"(?:and |so )?(?:here|now|at this (?:point|stage))\b,? (?:i|we) (?:have )?(?P<verb>{'|'.join(NOW_DO)}) "
+    r"(?P<what>(?!it\b).+)$"
+)
+# How it is worked all along, and what only keeps a reader company
+NOTHING = re.compile(
+    r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$|"
+    r"(?:ch(?:ain)? ?\d+,? )?(?:and )?work(?:ing)? (?:around|along|on) both sides of the (?:foundation )?ch(?:ain)?$|"
+    r"work(?:ed|ing)?\b[^.;]{0,40}\bin (?:a )?(?:continuous |joined |turned |spiral |back and forth )*"
+    r"(?:spirals?|rounds|rows|the round)\b[^.;,]{0,40}$|"
+    r"(?:put|turn|make|grab|pour|get|have|take|cut|give|stick)\b[^.]{0,30}\b(?:kettle|cuppa|cup of (?:tea|coffee|"
+    r"cocoa)|"
+    r"coffee|music|radio|film|movie|podcast|feet up|slack|breath|break)\b|"
+    r"(?:leave|add|write|post|send|drop) (?:me |us |a |your |an )*(?:comment|note|review|message|line|e-?mail)\b|"
+    r"(?:stuff|fill) your (?:face|cup|tummy)\b|pin this (?:pattern|page|post|image|for)\b|join (?:me|us|our|my)\b|"
+    r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
+)

@@ -1,0 +1,44 @@
+"""How much each kind of asking holds the hands up."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.kinds import STAYS
+from hookside.notation.askings.leads import bare
+from hookside.notation.askings.rules import HANDS, MINDS
+from hookside.pattern import CueKind, Weight
+
+_WEIGHTS: dict[CueKind, Weight] = {
+    "eyes": "stop",
+    "stuff": "stop",
+    "close": "stop",
+    "fasten": "stop",
+    "hold": "stop",
+    "join": "stop",
+    "marker": "whisper",
+    "count": "whisper",
+    "colour": "pause",
+    "turn": "pause",
+    "tail": "pause",
+    "shape": "pause",
+    "weave": "pause",
+    "sew": "pause",
+    "pin": "pause",
+    "embroider": "pause",
+    "other": "pause",
+}
+
+_UNSTUFFED = re.compile(r"(?:do not|don't|no need to) (?:stuff|fill)\b")
+_FACE = re.compile(r"\b(?:eyes?|face|nose|mouth|snout|muzzle)\b", re.IGNORECASE)
+
+
+def weight_of(kind: CueKind, text: str) -> Weight:
+    """How much a cue holds the hands up: of the jobs without a kind, only what the hands do makes them pause."""
+    if kind == "other":
+        asked = bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
+        empty = _UNSTUFFED.match(asked) or STAYS.match(asked)
+        return "pause" if empty or (HANDS.match(asked) and not MINDS.match(asked)) else "whisper"
+    if kind == "embroider" and _FACE.search(text):
+        return "stop"  # a face wants a hand inside: once the piece is closed it is too late
+    return _WEIGHTS[kind]

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import difflib
 import json
+from pathlib import Path
 from textwrap import wrap
 
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
+from hookside.cli.ticks import listed, making_option, one_of, tick_option, untick_option
 from hookside.finish import FinishItem
 from hookside.pattern import Terms
 from hookside.stitches import named, plain_name
@@ -20,16 +23,28 @@ WIDE = 100  # letters of a line
 
 
 @click.command("finish", short_help="Say what is left when every part is worked: pin, sew, ends.")
-@click.argument("file", metavar="FILE")
+@click.argument("file", required=False, metavar="[FILE]")
+@where
+@making_option
+@tick_option
+@untick_option
 @click.option("--json", "as_json", is_flag=True, help="Print the stable JSON form.")
 @out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
-def finish_(file: str, as_json: bool, out: str | None, terms: Terms | None) -> None:
-    """Print the finish list of the pattern in FILE ("-": standard input), in the order of the hands.
+def finish_(
+    file: str | None, folder: Path | None, making: str | None, on: tuple[int, ...], off: tuple[int, ...],
+    as_json: bool, out: str | None, terms: Terms | None,
+) -> None:  # fmt: skip
+    """Print the finish list of the pattern in FILE ("-": standard input) or of a making, in the order of the hands.
 
     Ends with 2 when there is nothing in it to work.
     """
-    text = text_of(file)
+    one_of(file, making, on, off)
+    if making is not None:
+        found, done = listed(folder, making, "finish", on, off)
+        put(_of_making([FinishItem.model_validate(one) for one in found], done, as_json), out)
+        return
+    text = text_of(str(file))
     from hookside.compile import read
     from hookside.finish import finish_list
 
@@ -43,10 +58,20 @@ def finish_(file: str, as_json: bool, out: str | None, terms: Terms | None) -> N
         put("\n".join(line for item in items for line in _job(item)) + "\n", out)
 
 
-def _job(item: FinishItem) -> list[str]:
+def _of_making(items: list[FinishItem], done: list[str], as_json: bool) -> str:
+    if as_json:
+        told = [{**item.model_dump(mode="json"), "done": item.id in done} for item in items]
+        return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+    lines = [line for n, item in enumerate(items, start=1) for line in _job(item, f"{n:>3} ", item.id in done)]
+    return "\n".join([*lines, f"{len(done)} of {len(items)} done."]) + "\n"
+
+
+def _job(item: FinishItem, number: str = "", done: bool = False) -> list[str]:
     own = "" if item.basis == "written" else " (Hookside adds this)"
     more = wrap(item.more, WIDE - 6) if item.more else []
-    return [*wrap(f"[ ] {item.text}{own}", WIDE, subsequent_indent="    "), *(f"      {line}" for line in more)]
+    line = f"{number}[{'x' if done else ' '}] {item.text}{own}"
+    deep = " " * len(number)
+    return [*wrap(line, WIDE, subsequent_indent=f"{deep}    "), *(f"{deep}      {one}" for one in more)]
 
 
 @click.command("show", short_help="Say how a stitch or another thing is done.")

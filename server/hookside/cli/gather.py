@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Collection
+from pathlib import Path
 
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
+from hookside.cli.ticks import listed, making_option, one_of, tick_option, untick_option
 from hookside.gather import Gathered, Item
 from hookside.habits import Allowed, Habits
 from hookside.pattern import Terms
@@ -16,7 +20,11 @@ from hookside.shape import Asked, CannotBeMeasured
 
 
 @click.command("gather", short_help="List hook, yarn and all else to have at hand.")
-@click.argument("file", metavar="FILE")
+@click.argument("file", required=False, metavar="[FILE]")
+@where
+@making_option
+@tick_option
+@untick_option
 @click.option("--copies", type=click.IntRange(1, 99), default=1, metavar="N", help="How many of the whole to make.")
 @click.option("--gauge", default="", metavar="WORDS", help='Your swatch, for example "20 sts and 22 rounds = 10 cm".')
 @click.option("--yarn", default="", metavar="WORDS", help='Another yarn, for example "DK" or "100 g = 320 m".')
@@ -25,13 +33,25 @@ from hookside.shape import Asked, CannotBeMeasured
 @out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def gather_(
-    file: str, copies: int, gauge: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None
-) -> None:
-    """List what the pattern in FILE ("-": standard input) takes: hook, yarn by colour, notions, what its list forgets.
+    file: str | None, folder: Path | None, making: str | None, on: tuple[int, ...], off: tuple[int, ...],
+    copies: int, gauge: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None,
+) -> None:  # fmt: skip
+    """List what the pattern in FILE ("-": standard input) or a making takes: hook, yarn by colour, notions, what its
+    list forgets.
 
     Ends with 2 when what was said of gauge, yarn or hook can't be.
     """
-    text = text_of(file)
+    one_of(file, making, on, off)
+    if making is not None:
+        if copies != 1 or gauge or yarn or hook:
+            stop("A making has its own copies and fabric: hookside copy, hookside choose.")
+        told, done = listed(folder, making, "gather", on, off)
+        told.pop("pattern")
+        shown = listing(Gathered.model_validate(told), done, numbered=True)
+        whole = json.dumps({**told, "done": done}, ensure_ascii=False, indent=1)
+        put((whole if as_json else "\n".join(shown)) + "\n", out)
+        return
+    text = text_of(str(file))
     from hookside.compile import measured, read
     from hookside.gather import gather
 
@@ -48,12 +68,13 @@ def gather_(
         put("\n".join(listing(found)) + "\n", out)
 
 
-def listing(found: Gathered) -> list[str]:
-    """The list for a reader, with a box to tick at each line."""
+def listing(found: Gathered, done: Collection[str] = (), numbered: bool = False) -> list[str]:
+    """The list for a reader, with a box to tick at each line; `done`: ids of what is ticked."""
     pieces = ", ".join(f"{one.copies} x {one.name or 'the piece'}" for one in found.pieces)
     lines = [f"{found.title or 'This pattern'}: {pieces}" if pieces else found.title, ""]
-    for item in found.items:
-        lines += _item(item)
+    for n, item in enumerate(found.items, start=1):
+        first, *rest = _item(item, item.id in done)
+        lines += [f"{n:>3} {first}" if numbered else first, *rest]
     if found.first:
         lines += ["", "Ready first:", *(f"  {sentence}" for sentence in found.first)]
     lines.append("")
@@ -62,8 +83,8 @@ def listing(found: Gathered) -> list[str]:
     return [*lines, "", "How this was worked out:", *(f"  {sentence}" for sentence in found.said)]
 
 
-def _item(item: Item) -> list[str]:
-    lines = [f"[ ] {item.name}" + (f": {item.amount}" if item.amount else "")]
+def _item(item: Item, done: bool) -> list[str]:
+    lines = [f"[{'x' if done else ' '}] {item.name}" + (f": {item.amount}" if item.amount else "")]
     if item.printed and item.printed != item.name:
         lines.append(f"      the text: {item.printed}")
     if item.why:

@@ -27,6 +27,10 @@ PATIENCE = 60.0  # seconds for one answer
 Ask = Callable[..., Any]
 
 
+class Unanswered(Ending):
+    """Nobody answered: whether it was done is not known."""
+
+
 @contextmanager
 def house(folder: Path | None) -> Iterator[Ask]:
     """A way to ask: `ask(method, address, body)` -> what was answered. Raises Ending with the sentence of a refusal."""
@@ -86,7 +90,7 @@ def asking(url: str) -> Ask:
             answer = line.getresponse()
             told = json.loads(answer.read() or b"null")
         except (OSError, http.client.HTTPException, ValueError) as error:
-            raise Ending(f"Hookside at {url} does not answer. Is it being stopped? Try once more.") from error
+            raise Unanswered(f"Hookside at {url} does not answer. Is it being stopped? Try once more.") from error
         finally:
             line.close()
         if answer.status >= 400:
@@ -138,3 +142,24 @@ def same_name(said: str, name: str) -> bool:
         return re.sub(r"s\b", "", " ".join(text.casefold().split()))
 
     return plain(said) == plain(name)
+
+
+def copy_named(run: dict[str, Any]) -> str:
+    """ "Flipper 2", "Body" """
+    return f"{run['piece'] or 'Piece'} {run['copy']}" if run["copies"] > 1 else run["piece"] or "Piece"
+
+
+def run_named(snapshot: dict[str, Any], named: str) -> dict[str, Any]:
+    """The copy of that name; of a piece's name alone its first. "": the one in hand."""
+    runs: list[dict[str, Any]] = snapshot["runs"]
+    if not named:
+        in_hand = snapshot["state"]["in_hand"] or runs[0]["run"]
+        return next(run for run in runs if run["run"] == in_hand)
+    for run in runs:
+        if named == run["run"] or any(same_name(named, name) for name in (copy_named(run), run["piece"])):
+            return run
+    stop(f'No piece is called "{named}"; there {_are([copy_named(run) for run in runs])}.')
+
+
+def _are(names: list[str]) -> str:
+    return f"is {names[0]}" if len(names) == 1 else f"are {', '.join(names)}"

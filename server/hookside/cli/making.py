@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import secrets
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any, get_args
@@ -12,14 +12,14 @@ from typing import Any, get_args
 import click
 
 from hookside.cli.files import put, say, stop
-from hookside.cli.house import Ask, house, making_of, same_name
+from hookside.cli.house import Ask, copy_named, house, making_of, run_named, same_name
 from hookside.cli.journal import where
 from hookside.cli.reading import TermsName
 from hookside.pattern import CueKind, Terms
 from hookside.web.ending import Ending
 
 KIND = click.Choice(get_args(CueKind))
-CHANGED = "The bench asks about it before it goes on. Say --yes to go on by it at once."
+CHANGED = "The bench asks about it before it goes on. Say --yes to go on by it at once, --stay to leave it."
 
 
 def chosen(ask: Ask, making: int, choices: list[dict[str, Any]]) -> dict[str, Any]:
@@ -67,27 +67,6 @@ def note_(
     else:
         lines = (f"{n:>3}  {_at(snapshot, one)}: {_flat(one['text'])}\n" for n, one in enumerate(notes, start=1))
         put("".join(lines), None)
-
-
-def copy_named(run: dict[str, Any]) -> str:
-    """ "Flipper 2", "Body" """
-    return f"{run['piece'] or 'Piece'} {run['copy']}" if run["copies"] > 1 else run["piece"] or "Piece"
-
-
-def run_named(snapshot: dict[str, Any], named: str) -> dict[str, Any]:
-    """The copy of that name; of a piece's name alone its first. "": the one in hand."""
-    runs: list[dict[str, Any]] = snapshot["runs"]
-    if not named:
-        in_hand = snapshot["state"]["in_hand"] or runs[0]["run"]
-        return next(run for run in runs if run["run"] == in_hand)
-    for run in runs:
-        if named == run["run"] or any(same_name(named, name) for name in (copy_named(run), run["piece"])):
-            return run
-    stop(f'No piece is called "{named}"; there {_are([copy_named(run) for run in runs])}.')
-
-
-def _are(names: list[str]) -> str:
-    return f"is {names[0]}" if len(names) == 1 else f"are {', '.join(names)}"
 
 
 def _strand(snapshot: dict[str, Any], run: str) -> dict[str, Any]:
@@ -189,18 +168,47 @@ def copy_(making: str, piece: str, folder: Path | None) -> None:
         say(f"One more {run['piece'] or 'copy'}, {many} in all.")
 
 
-def settled(ask: Ask, making: int, yes: bool) -> str:
-    """What a making asks after a choice, answered with yes where that was said; "" where it asks nothing."""
+def settled(ask: Ask, making: int, yes: bool, stay: bool = False, places: Sequence[str] = ()) -> str:
+    """What a making asks after a choice, answered where that was said; "" where it asks nothing.
+
+    `places`: "Float 2=start" or "Float 2=there", of copies whose round in hand is another one now.
+    """
     asks = ask("GET", f"/api/makings/{making}/recast")
     if not asks["asks"]:
         return ""
+    address = f"/api/makings/{making}/recast"
+    if stay:
+        ask("POST", address, {"stay": True, "head": asks["head"]})
+        return "It goes on with the steps it had."
     if not yes:
-        return f"{asks['say']} {CHANGED}"
+        return "\n".join([f"{asks['say']} {CHANGED}", *_unsure(asks["runs"], making)])
     if asks["cannot"]:
         return str(asks["cannot"])
-    answer = {"stay": False, "digest": asks["digest"], "head": asks["head"]}
-    ask("POST", f"/api/makings/{making}/recast", answer)
+    steps = dict(_place_said(asks["runs"], one) for one in places)
+    missing = [one for one in asks["runs"] if one["begun"] and not one["sure"] and one["run"] not in steps]
+    if missing:
+        raise Ending("\n".join(["Say first where you are.", *_unsure(missing, making)]))
+    answer = {"stay": False, "digest": asks["digest"], "head": asks["head"], "places": steps}
+    ask("POST", address, answer)
     return str(asks["say"])
+
+
+def _unsure(runs: list[dict[str, Any]], making: int) -> Iterator[str]:
+    """Copies whose round in hand is another one now, with what can be said of where they are."""
+    for one in runs:
+        if one["begun"] and not one["sure"]:
+            name = copy_named(one)
+            yield f"  {name}: it was {one['was']}; it is {one['now']}"
+            yield f'    hookside choose {making} --yes --place "{name}=there"   ({one["to"]["say"]})'
+            yield f'    hookside choose {making} --yes --place "{name}=start"   ({one["start"]["say"]})'
+
+
+def _place_said(runs: list[dict[str, Any]], said: str) -> tuple[str, int]:
+    name, _, spot = said.rpartition("=")
+    found = next((one for one in runs if one["run"] == name or same_name(name, copy_named(one))), None)
+    if found is None or spot not in ("there", "start"):
+        stop(f'"{said}" is not understood: write a copy, "=" and there or start, as "Flipper 2=start".')
+    return found["run"], found["to" if spot == "there" else "start"]["at"]
 
 
 @click.command("choose", short_help="Choose for one making: fabric, terms, decreases, order, kinds of prompt.")
@@ -217,10 +225,14 @@ def settled(ask: Ask, making: int, yes: bool) -> str:
 @click.option("--quiet", multiple=True, type=KIND, metavar="KIND", help="Turn a kind of prompt down.")
 @click.option("--tell", multiple=True, type=KIND, metavar="KIND", help="Tell of a kind again.")
 @click.option("--yes", is_flag=True, help="Go on by it at once where it changes the steps.")
+@click.option("--stay", is_flag=True, help="Go on with the steps as they were: what was changed is not taken.")
+@click.option(
+    "--place", "places", multiple=True, metavar="COPY=there|start", help="Where you are, where that is asked."
+)
 def choose_(
     making: str, folder: Path | None, gauge: str | None, used: str | None, yarn: str | None, hook: str | None,
     terms: Terms | None, decreases: str | None, spiral: bool | None, order: str | None, quiet: tuple[str, ...],
-    tell: tuple[str, ...], yes: bool,
+    tell: tuple[str, ...], yes: bool, stay: bool, places: tuple[str, ...],
 ) -> None:  # fmt: skip
     """Choose for MAKING alone. Without a choice: say what is chosen, and what waits for an answer."""
     fabric = {"gauge": gauge, "used": used, "yarn": yarn, "hook": hook}
@@ -244,12 +256,16 @@ def choose_(
             if value is not None or (name == "kinds_off" and (quiet or tell))
         ]
         if not choices:
-            asks = settled(ask, one["id"], yes)
+            asks = settled(ask, one["id"], yes, stay, places)
+            if asks and (yes or stay):
+                now = ask("GET", f"/api/makings/{one['id']}/choices")["choices"]
             lines = [*in_words(now), *([asks] if asks else [])]
-            (say if yes and asks else _print)("\n".join(lines) or "Nothing is chosen: all as the pattern has it.")
+            (say if (yes or stay) and asks else _print)(
+                "\n".join(lines) or "Nothing is chosen: all as the pattern has it."
+            )
             return
         told = chosen(ask, one["id"], choices)
-        asks = settled(ask, one["id"], yes) if told["asks"] else ""
+        asks = settled(ask, one["id"], yes, stay, places) if told["asks"] else ""
     say(asks or "Chosen.")
 
 

@@ -26,6 +26,7 @@ from hookside.web.knocks import Knocks
 from hookside.web.live import Live
 from hookside.web.makers import makers
 from hookside.web.mending_api import mending
+from hookside.web.moves_api import moves_routes
 from hookside.web.page import page, pairing_files
 from hookside.web.records import records
 from hookside.web.said import Said
@@ -81,6 +82,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(again(journal, readings))
     app.register_blueprint(files())
     app.register_blueprint(mending(journal, readings, live))
+    app.register_blueprint(moves_routes(journal, live))
     app.register_blueprint(sizes(journal, readings))
     app.register_blueprint(finishing(journal, readings))
     app.register_blueprint(gathering(journal, readings))

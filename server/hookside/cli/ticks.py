@@ -1,0 +1,78 @@
+"""The lists of a making at the command line, with numbers and ticks: what to have at hand, what is left to finish."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from pathlib import Path
+from typing import Any, Literal
+
+import click
+
+from hookside.cli.bench import bench_of, move
+from hookside.cli.files import stop, tell
+from hookside.cli.house import Ask, house, making_of
+from hookside.follow import State, Strand
+
+List = Literal["gather", "finish"]
+
+making_option = click.option("--making", metavar="MAKING", help="The list of a making, by number or title, with ticks.")
+tick_option = click.option("--tick", "on", type=int, multiple=True, metavar="N", help="Tick line N (with --making).")
+untick_option = click.option("--untick", "off", type=int, multiple=True, metavar="N", help="Take that tick away.")
+
+
+def one_of(file: str | None, making: str | None, on: Sequence[int], off: Sequence[int]) -> None:
+    """A file or a making, and ticks only of a making. One sentence and 2 where it is otherwise."""
+    if (file is None) == (making is None):
+        stop("Name a pattern's file, or a making with --making.")
+    if making is None and (on or off):
+        stop("Ticks are kept with a making: name it with --making.")
+
+
+def listed(
+    folder: Path | None, making: str, which: List, on: Sequence[int], off: Sequence[int]
+) -> tuple[Any, list[str]]:
+    """The list of a making as the page gets it, once these lines are ticked, and the ids of what is done."""
+    with house(folder) as ask:
+        id = making_of(ask, making)["id"]
+        found = ask("GET", f"/api/makings/{id}/{which}")
+        items = found["items"] if which == "gather" else found
+        _tick(ask, id, which, items, on, off)
+        ticked = ask("GET", f"/api/makings/{id}/choices")["choices"].get("ticks", {}).get(which, [])
+        passed = answered(ask("GET", f"/api/makings/{id}"), items) if which == "finish" else set()
+        return found, [one["id"] for one in items if one["id"] in ticked or one["id"] in passed]
+
+
+def _tick(
+    ask: Ask, making: int, which: List, items: Sequence[Mapping[str, Any]], on: Sequence[int], off: Sequence[int]
+) -> None:
+    wrong = next((n for n in (*on, *off) if not 1 <= n <= len(items)), None)
+    if wrong is not None:
+        stop(f"There is no line {wrong}: the list has {len(items)}.")
+    wanted = [(n, True) for n in on] + [(n, False) for n in off]
+    ticks = [{"list": which, "item": items[n - 1]["id"], "on": tick} for n, tick in wanted]
+    for first in range(0, len(ticks), 50):
+        choices = [{"choice": "tick", "value": value} for value in ticks[first : first + 50]]
+        ask("POST", f"/api/makings/{making}/choices", {"choices": choices})
+    if on and which == "finish":
+        _answer(ask, making, items, [items[n - 1]["id"] for n in on])
+
+
+def _answer(ask: Ask, making: int, items: Sequence[Mapping[str, Any]], now: Collection[str]) -> None:
+    """The bench asks for a job of the text too, and has its answer with the last tick of it: finishsheet.tsx."""
+    bench = bench_of(ask, making)
+    waits = bench.spot.cue.address if bench.spot.cue else None
+    ticked = bench.snapshot["choices"].get("ticks", {}).get("finish", [])
+    jobs = [one["id"] for one in items if one.get("cue") == waits] if waits else []
+    if any(id in now for id in jobs) and all(id in ticked for id in jobs):
+        move(ask, bench, "done", cue=waits)
+        tell("The bench asked for that too, and has its answer.")
+
+
+def answered(snapshot: Mapping[str, Any], items: Sequence[Mapping[str, Any]]) -> set[str]:
+    """The ids of jobs of the text that were answered on the bench already. Its twin is in pages/bench/finishing.ts."""
+    state = State.model_validate(snapshot["state"])
+    passed: set[str] = set()
+    for run in state.runs.values():
+        strand = Strand.model_validate(snapshot["strands"][run.strand])
+        passed |= {cue.address for cue in strand.cues if cue.step < run.at}
+    return {one["id"] for one in items if one["cue"] is not None and one["cue"] in passed}

@@ -139,6 +139,8 @@ class Brackets(Clauses):
             if last not in ("", "SEP", "OPEN", "STARO"):
                 self.emit("SEP", sign, tok.start, tok.end)
             return here
+        if sign in "+-" and at == 0 and (past := self.clause_start(at)) is not None:
+            return past  # "+6 (24)"
         if sign == "-" and self.word(at - 1) in NEXT and self.kind(here) == "number" and self.is_noun(here + 1):
             self.out.unknown.append((tok.start, self.toks[here].end))
             return here + 1

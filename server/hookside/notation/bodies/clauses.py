@@ -20,6 +20,7 @@ from hookside.notation.bodies.wording.joins import (
 from hookside.notation.bodies.wording.places import JOINS_BY, LAST_INTO, OTHER_SIDE, STARTING_IN
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
+    BY_SUM,
     DOUBLED,
     EVENLY,
     EVENLY_FIRST,
@@ -50,6 +51,10 @@ from hookside.stitches import TABLE
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
 _SPREADS = (EVENLY, EVENLY_FIRST, STEADY, EVENLY_LED)
 _DOUBLES = ("every", "each", "all", "double", "doubling")
+_SUMS = frozenset(
+    ["add", "adding", "reduce", "reducing", "remove", "removing", "take", "taking", "lose", "losing", "+", "-"]
+)
+_SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
@@ -189,6 +194,9 @@ class Clauses(Listed):
             return None
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
+        summed = BY_SUM.match(self.low, tok.start) if not self.out.chunks and tok.text in _SUMS else None
+        if summed:
+            return self.evenly(at, summed)
         rest = self.all_the_rest(at) if tok.kind == "word" and tok.text in REST_BEGINS else None
         if rest is not None:
             return rest
@@ -265,7 +273,7 @@ class Clauses(Listed):
             match = next((m for rule in _SPREADS if (m := rule.match(self.low, tok.start))), None)
             if match:
                 return self.evenly(at, match)
-            match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in ("inc", "dec", "wor", "mak") else None
+            match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in _SHAPES else None
             if match:
                 return self.resulting(at, match)
             match = JOINED_WITH.match(self.low, tok.start)

@@ -24,6 +24,7 @@ from hookside.notation.bodies.wording.places import (
     ON_CHAIN,
     ON_CHAINS,
     ON_EDGE,
+    ONE_END,
     ON_PIECE,
     ON_POINT,
     PIECE,
@@ -82,6 +83,11 @@ class Elsewhere(Counts):
         match = BOTH_ENDS.match(self.low, tok.start)
         if match and self.after_stitch():
             self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = ONE_END.match(self.low, tok.start) if self._shapes_alone() else None
+        if match:
+            place = Place("ends", n=1 if match["which"] != "end" else 2, noun="one", start=tok.start, end=match.end())
+            self.emit("PLACE", place, *match.span())
             return self.token_after(match.end(), at)
         match = ON_EDGE.match(self.low, tok.start) if self._counted_on() else None
         if match:
@@ -178,6 +184,14 @@ class Elsewhere(Counts):
         place = Place("hook", n=n, each=True, start=start, end=match.end())
         self.emit("PLACEPRE", place, start, match.end())
         return self.token_after(match.end(), at)
+
+    def _shapes_alone(self) -> bool:
+        """Is one increase or decrease all that the course has told so far?"""
+        told = [c for c in self.out.chunks if c.type not in ("MARK", "SEP", "LOOPS", "COLOUR")]
+        if self.depth or [c.type for c in told] not in (["ST"], ["NB", "ST"], ["ST", "NA"]):
+            return False
+        amounts = [c.value[0] for c in told if c.type != "ST"]
+        return amounts in ([], [1]) and all(str(c.value) in ("inc", "dec", "inv dec") for c in told if c.type == "ST")
 
     def _counted_on(self) -> bool:
         """Has an amount of stitches just been told, and nothing yet of a chain that has two sides?"""

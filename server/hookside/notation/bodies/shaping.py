@@ -11,6 +11,9 @@ from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAV
 from hookside.notation.vocabulary import EACH, NEXT, number_of
 
 
+_MORE = ("inc", "add", "+")
+
+
 class Shaping(Elsewhere):
     """Phrases that stand for more than one stitch, or for none."""
 
@@ -56,7 +59,7 @@ class Shaping(Elsewhere):
         """ "increase 6 sts evenly": so many of them, and plain stitches between."""
         told = match.groupdict()
         group = "n" if told["n"] else "n2"
-        key = "inc" if str(told["verb"] or told.get("verb2")).startswith("inc") else "dec"
+        key = "inc" if str(told["verb"] or told.get("verb2")).startswith(_MORE) else "dec"
         n = number_of(match[group])
         span = match.span(group)
         self.emit("ST", key, match.start(), match.end())
@@ -66,7 +69,7 @@ class Shaping(Elsewhere):
 
     def resulting(self, at: int, match: re.Match[str]) -> int:
         """ "increase to 24 sts": as many as that takes, spread evenly."""
-        key = "inc" if match["verb"].startswith("inc") else "dec"
+        key = "inc" if match["verb"].startswith(_MORE) else "dec"
         self.emit("ST", key, *match.span())
         place = Place("evenly", n=0, number=match.span("n"))
         place.last = int(match["n"])

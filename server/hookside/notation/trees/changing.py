@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from dataclasses import replace
 
 from hookside.notation.labels.references import Change
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
@@ -81,5 +82,10 @@ def _lengthen(nodes: list[Node], by: int, done: list[bool]) -> None:
         work = nodes[shaping[0]]
         assert isinstance(work, Work)
         of = TABLE[work.key].of if work.key in TABLE else "sc"
-        nodes.insert(shaping[0], Work(of, n=by, start=work.start, end=work.end))
+        plainly = Work(of, n=by, start=work.start, end=work.end)
+        if work.n > 1 or work.fill:  # "inc x 6" grows to "(sc, inc) x 6"
+            one = replace(work, n=1, fill=False, last=0, times=None)
+            nodes[shaping[0]] = Rep([plainly, one], times=work.n, fill=work.fill, last=work.last)
+        else:
+            nodes.insert(shaping[0], plainly)
         done[0] = True

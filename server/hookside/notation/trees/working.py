@@ -168,6 +168,8 @@ class Working:
             return [Choice([[work(n=m, per=amount, number=place.number)], [work(n=amount)]], "in each or spread")]
         if kind == "ends":
             middle = Work(entry.of if entry.of in TABLE else "sc", fill=True, start=start, end=end)
+            if place.noun == "one":
+                return [work(n=1, number=None), middle] if place.n == 1 else [middle, work(n=1, number=None)]
             return [work(n=1, number=None), middle, work(n=1, number=None)]
         if kind == "order":
             return [

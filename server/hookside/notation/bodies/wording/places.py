@@ -31,9 +31,15 @@ ON_EDGE = re.compile(
 # ... and what tells that they are no stitches of the course below
 AN_EDGE = re.compile(r"\brow[- ]ends\b|\bends of (?:the )?rows\b|\b(?:row|side|raw|neck|top|bottom|outer) ?edges?\b")
 BOTH_ENDS = re.compile(
-    r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:(?:beginning|beg|start) and (?:the )?end|each end|"
-    r"both ends|each side|both sides|each edge|both edges)"
+    r"(?:1 |one )?(?:st |stitch )?(?:(?:at|on|in) (?:the )?(?:(?:very )?(?:beginning|beg|start) and (?:the |at (?:the )?)?"
+    r"either end|either side)|end|each end|both ends|each side|both sides|each edge|both edges|either end|either side)|"
+    r"each end|each side|both ends|both sides|either end|either side)"
     r"(?: of (?:the |this |each |every )?(?:row|round|rnd|work|piece))?"
+)
+# "dec at the beginning (7)": at one end of a row
+ONE_END = re.compile(
+    r"(?:1 |one )?(?:st |stitch )?(?:at|on|in) (?:the )?(?:very )?(?P<which>beginning|beg|start|end)"
+    r"(?: of (?:the |this |each |every )?(?:row|round|rnd|work|piece))?(?: only)?(?=\s*(?:[,.;(\[=-]|$))"
 )
 STARTING_IN = re.compile(
     r",?\s*(?:starting|beginning|start|begin|working)\s+(?:in|from|with|at|into)\s+(?:the\s+)?"

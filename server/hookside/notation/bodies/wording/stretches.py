@@ -18,11 +18,21 @@ MANNER = re.compile(
     r"popping|letting|"
     r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}"
 )
+_VERB = (
+    r"inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?|add(?:ing)?|reduc(?:e|ing)|remov(?:e|ing)|tak(?:e|ing) (?:away|off)"
+)
+_SO_MANY = r"\d+|two|three|four|five|six|seven|eight|nine|ten|twelve"
 EVENLY = re.compile(
-    r"(?:work(?:ing)? |making? )?(?:(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)\s+(?:by\s+)?(?P<n>\d+|two|"
-    r"three|four|five|six|seven|eight|nine|ten|twelve)(?:\s+(?:sts?|stitches|sc|times))?"
-    r"|(?P<n2>\d+)\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?))\s+(?:spread\s+|spaced\s+)?evenly"
+    rf"(?:work(?:ing)? |mak(?:e|ing) )?(?:(?P<verb>{_VERB})\s+(?:by\s+)?(?P<n>{_SO_MANY})"
+    r"(?:\s*x\b|\s+(?:sts?|stitches|sc|times))?"
+    rf"|(?P<n2>{_SO_MANY})\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?)),?\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
+)
+# "add 6 (24)", "reduce by 6", "+6 (24)": shaping by its sum alone, a whole course
+BY_SUM = re.compile(
+    r"(?:(?P<verb>add(?:ing)?|reduc(?:e|ing)|remov(?:e|ing)|tak(?:e|ing) (?:away|off)|los(?:e|ing))\s+(?:by\s+)?"
+    rf"(?P<n>{_SO_MANY})(?:\s+(?:sts?|stitches))?(?:\s+(?:around|in all))?(?=\s*(?:[(\[{{=.:]|,?\s*$|-+\s*\d))"
+    r"|(?P<verb2>[+-])\s?(?P<n2>\d{1,2})(?:\s+(?:sts?|stitches))?(?=\s*[(\[{=]\s*(?!(?P=n2)\b)\d))"
 )
 # "decrease evenly 6 times"
 EVENLY_FIRST = re.compile(
@@ -38,9 +48,10 @@ EVENLY_LED = re.compile(
 )
 # "increase to 24 sts": what the round comes to
 TO_RESULT = re.compile(
-    r"(?:work(?:ing)? |making? )?(?P<verb>inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?)(?:\s+evenly)?(?:\s+(?:up|"
+    rf"(?:work(?:ing)? |mak(?:e|ing) )?(?P<verb>{_VERB})(?:\s+evenly)?(?:\s+(?:up|"
     r"down|back|"
-    r"the (?:round|row|rnd)|around))?\s+to\s+(?:a total of\s+|have\s+|get\s+|make\s+)?(?P<n>\d{1,4})"
+    r"the (?:round|row|rnd)|around))?\s+(?:to|until)\s+(?:(?:you have|there are|a total of|have|get|"
+    r"make)\s+)*(?P<n>\d{1,4})"
     r"(?:\s+(?:sts?|stitches|sc|dc|hdc|tr|total|in total))*(?:\s+(?:spread|spaced|evenly|around|across|over|along|in|"
     r"the|"
     r"this|round|row|rnd))*(?=\s*(?:[.,;(\[=:]|-\s|$))"

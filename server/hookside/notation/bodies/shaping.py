@@ -10,7 +10,6 @@ from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, J
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, number_of
 
-
 _MORE = ("inc", "add", "+")
 
 

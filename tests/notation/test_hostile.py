@@ -112,6 +112,9 @@ def test_not_a_pattern(text: str) -> None:
         ("Rnds 1-99999: 6 sc", None),
         ("Rnd 1: 6 sc in MR\nRnds 2-6000: sc around", "too-many-courses"),
         ("Rnd 1: 6 sc in MR\n" + "Rnd 2: [" * 3000, None),
+        ("Rnd 1: 6 sc in MR (6)\n" + "".join(f"gulls cry {n}\n" for n in range(9_000)), "too-many-lines"),
+        ("FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(1_200)), "too-many-pieces"),
+        ("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + "Rnd 2: inc x 6 (13)\n", "too-much-talk"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),
@@ -168,3 +171,10 @@ def test_work_is_bounded(name: str) -> None:
         env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)},
     )
     assert int(done.stdout) < 6_000
+
+
+def test_a_round_behind_much_talk_is_found() -> None:
+    """demo: a page with two thousand lines of chatter between two rounds."""
+    fin = "Fin\nRnd 1: 5 sc in MR (5)\nRnd 2: inc x 5 (10)\n"
+    pattern = read("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + fin)
+    assert [(p.name, [c.makes for c in p.courses]) for p in pattern.pieces][1:] == [("Fin", [5, 10])]

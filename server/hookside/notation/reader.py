@@ -60,10 +60,9 @@ class Reader:
             shown = []
         elif not self.decision.certain:
             sheet.findings.append(finding(page, "terms", 0, 0, because=self.decision.because))
-        if layout.crowded is not None and not sheet.full:
-            sheet.findings.append(finding(page, "too-many-courses", layout.crowded, layout.crowded))
-        if layout.beyond is not None:
-            sheet.findings.append(finding(page, "too-many-lines", layout.beyond, layout.beyond))
+        for bound, at in layout.bounds.items():
+            if bound != "too-many-courses" or not sheet.full:
+                sheet.findings.append(finding(page, bound, at, at))
         sheet.findings.sort(key=_in_the_text)
         pattern = Pattern.model_construct(
             format=1,

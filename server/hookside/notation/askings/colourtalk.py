@@ -147,7 +147,10 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
     whole = " ".join(sentence.lower().replace("\u2019", "'").split())
     text = whole.strip(" -*~_:,;.!()[]\"'#>")
-    if not text or len(text) > _LONGEST or _NO_CHANGE.search(text):
+    if not text or len(text) > _LONGEST:
+        return False
+    named = _holds_name(text, yarns)
+    if not (named or _MAY_SWAP.search(text)) or _NO_CHANGE.search(text):
         return False
     if _talks(text, yarns) or _SWAPS.fullmatch(text):
         return True
@@ -156,13 +159,14 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     bracket = _LAST_BRACKET.search(whole) if _STARTS.search(whole) else None
     if bracket is not None and _name(bracket[1], yarns) == len(bracket[1]):
         return True  # "Tail starts here (teal)"
-    clauses = [c.strip(" -*~_:,;.!()[]\"'") for c in _CLAUSES.split(text)] if _holds_name(text, yarns) else []
+    clauses = [c.strip(" -*~_:,;.!()[]\"'") for c in _CLAUSES.split(text)] if named else []
     if len(clauses) > 1 and any(c and (_talks(c, yarns) or _SWAPS.fullmatch(c)) for c in clauses[:6]):
         return True
-    meant = _respelt(text) if _holds_name(text, yarns) else text
+    meant = _respelt(text) if named else text
     return meant != text and _talks(meant, yarns)
 
 
+_MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again")  # what goes on without a name of one
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
 _HEADS = re.compile(r"\b(?:make \w+|x ?\d|\d ?x|ring|circle|pieces)\b|\bcolou?r [a-z]+\W*$")
 _STARTS = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b")

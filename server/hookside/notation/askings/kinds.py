@@ -8,7 +8,7 @@ from functools import lru_cache
 from hookside.notation.askings.colournames import FROM_NOW, NO_SHADE, OPENS_WITH, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.leads import TOPIC, bare
-from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, RULES, VERB_LAST
+from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, VERB_LAST, ruled
 from hookside.notation.askings.stories import HERE_DONE, HERE_STUFFED, NOTHING, NOW_DO, PAST, STORY, STUFFED, TELLS
 from hookside.notation.bodies.respelling import slip
 from hookside.pattern import CueKind
@@ -67,9 +67,9 @@ def classify(sentence: str) -> CueKind | None:
             r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss)\b)[a-z0-9 ]{1,30}$", text
         )
         return "colour" if colour else None
-    for kind, rule in RULES:
-        if rule.match(text):
-            return kind
+    kind = ruled(text)
+    if kind is not None:
+        return kind
     if lead.startswith("now") and is_colour(text):
         return "colour"
     if colour_talk(whole):

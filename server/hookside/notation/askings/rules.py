@@ -186,9 +186,18 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("count", [r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b"]),
 ]  # fmt: skip
 
-RULES: list[tuple[CueKind, re.Pattern[str]]] = [
-    (kind, re.compile("|".join(f"(?:{p})" for p in patterns))) for kind, patterns in _TABLE
-]
+# All rules in one: the name of the group that fits is the kind, with the rule's place behind it
+_RULES = re.compile(
+    "|".join(f"(?P<{kind}_{at}>{'|'.join(f'(?:{p})' for p in patterns)})" for at, (kind, patterns) in enumerate(_TABLE))
+)
+_KINDS = {f"{kind}_{at}": kind for at, (kind, _) in enumerate(_TABLE)}
+
+
+def ruled(clause: str) -> CueKind | None:
+    """The job that a clause asks for by the first rule that fits, its verb standing first; None where none does."""
+    match = _RULES.match(clause)
+    return _KINDS[match.lastgroup or ""] if match is not None else None
+
 
 # Jobs without a kind of their own: the hands do something (she pauses for it) ...
 HANDS = re.compile(

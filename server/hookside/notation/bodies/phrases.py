@@ -30,6 +30,7 @@ from hookside.notation.vocabulary import (
 
 _IN_WORDS = ("increasing", "decreasing", "double")
 _NAMED = ("next", "first", "last", "one", "nth")
+_BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
 _LOOPS_BEGIN = frozenset(
     ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
 ).union(["worked", "tbl", "tfl", "using", "for", "by", "behind"])
@@ -117,6 +118,8 @@ class Gatherer(Worded):
         doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
         self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
         nxt = at + 1
+        if self.word(nxt) not in _BELONGS_TO_STITCH:
+            return nxt
         if (
             self.word(nxt) == "."
             and self.toks[nxt].start == tok.end

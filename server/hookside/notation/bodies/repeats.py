@@ -10,35 +10,20 @@ from hookside.notation.vocabulary import (
     TIMES_WORDS,
 )
 
+_LEADS_TO_TIMES = frozenset(
+    ["-", ":", "a", "all", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total", "work", "worked"]
+)
+_TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*"], TIMES_WORDS)
+
 
 class Repeats(Places):
     """Multipliers and repeats."""
 
     def times(self, at: int) -> tuple[Times, int] | None:
         here = at
-        while (
-            self.word(here)
-            in (
-                "for",
-                "work",
-                "worked",
-                "a",
-                "total",
-                "of",
-                "repeat",
-                "do",
-                "this",
-                "so",
-                "-",
-                "rep",
-                "repeated",
-                "all",
-                "the",
-                ":",
-            )
-            and here < at + 4
-            and self._times_ahead(here + 1)
-        ):
+        if not 0 <= at < self.count or (self.toks[at].kind != "number" and self.toks[at].text not in _TIMES_BEGIN):
+            return None
+        while self.word(here) in _LEADS_TO_TIMES and here < at + 4 and self._times_ahead(here + 1):
             here += 1
         if self.word(here) == "in" and self.word(here + 1) in ("total", "all") and self.kind(here + 2) == "number":
             here += 2

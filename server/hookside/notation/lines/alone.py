@@ -10,6 +10,7 @@ from hookside.pattern import CueKind
 _COUNT = re.compile(
     r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?)\s*\.?\s*$", re.I
 )
+_COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(
     [
         "magic", "adjustable", "amigurumi", "sliding", "slip", "knot", "ring", "circle", "loop", "mr", "mc", "make",
@@ -50,7 +51,10 @@ _CLOSES = re.compile(r"\W*(?:and |then )*(?:join|sl\b|ss\b|slip|close|pull|turn|
 
 def without_count(text: str) -> str:
     """A body without what is printed behind it: "(12)", "= 12", "(4 rounds)"."""
-    return _COUNT.sub("", _ROUND_BEHIND.sub("", text)).strip()
+    for behind in (_ROUND_BEHIND, _COUNT):
+        match = behind.search(text, max(0, len(text) - _COUNTED))
+        text = text[: match.start()] if match is not None else text
+    return text.strip()
 
 
 def counted(text: str) -> bool:
@@ -60,7 +64,7 @@ def counted(text: str) -> bool:
 
 def ring(text: str) -> bool:
     """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else."""
-    if len(text) > 90:
+    if len(text) > 90 or not (_RING.search(text) or _SECOND_CHAIN.match(text)):
         return False
     text = without_count(text)
     if _SECOND_CHAIN.fullmatch(text):

@@ -72,11 +72,17 @@ _MAKES = [
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
+# What no line lacks that asks for copies
+_MAY_COPY = re.compile(
+    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|copies|alike|"
+    r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
+    re.I,
+)
 
 
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
-    for rule in _MAKES:
+    for rule in _MAKES if _MAY_COPY.search(text) else []:
         match = rule.search(text)
         if match:
             n = number_of(match["n"])
@@ -94,20 +100,25 @@ def copies(text: str) -> tuple[str, int]:
     return text, 1
 
 
+_DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
+_BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
+_STEP = re.compile(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I)
+_ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
+_ARTICLES = re.compile(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I)
+_PATTERN_OF = re.compile(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", re.I)
+_LAST_SIGNS = re.compile(r"[^\w)\]]+$")
+
+
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
-    name = re.sub(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$", "", text)
+    name = _DRESS.sub("", text)
     if name[:1] == "[":
-        name = re.sub(r"^\[\s*([^\[\]]{2,40}?)\s*\]$", r"\1", name)
+        name = _BRACKETED.sub(r"\1", name)
     if not name[:9].isalpha():
-        name = re.sub(
-            r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", "", name, flags=re.I
-        )
-        name = re.sub(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+", "", name)
-        name = re.sub(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", "", name, flags=re.I)
+        name = _ARTICLES.sub("", _ITEM.sub("", _STEP.sub("", name)))
     if len(name) > 10:
-        name = re.sub(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", "", name, flags=re.I)
-    name = re.sub(r"[^\w)\]]+$", "", " ".join(name.split()))
+        name = _PATTERN_OF.sub("", name)
+    name = _LAST_SIGNS.sub("", " ".join(name.split()))
     if name.isupper() and len(name) > 1:
         name = name[0] + name[1:].lower()
     elif name[:1].islower():
@@ -195,18 +206,42 @@ def narrated(text: str) -> tuple[str, int] | None:
     return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
 
 
+_MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s)\s*\S)")
+_NUMBERED = re.compile(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])")
+_CHAPTER = re.compile(
+    r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)\s*[:.)\-]+\s*(?=\w)", re.I
+)
+_ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")
+_BEHIND_BAR = re.compile(r"\s*\|.*")
+_TOPIC = re.compile(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)")
+_IN_BRACKETS = re.compile(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]")
+_MAKE_ONE = re.compile(r"[.:,]\s*make\s+(?:one|1)\b", re.I)
+_MAKE_ONE_TAIL = re.compile(r"[.:,]\s*make\s+(?:one|1)\b.*", re.I)
+_MAKE_FIRST = re.compile(
+    r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", re.I
+)
+_LAST_ASIDE = re.compile(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$")
+_HOW_WORKED = re.compile(
+    r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
+    r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
+    r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
+    r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
+    re.I,
+)
+_WORDS = re.compile(r"[A-Za-z']+")
+_TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
+
+
 @lru_cache(REMEMBERED)
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
-    marked = bool(re.match(r"\s*#{1,6}\s*\S", text)) or bool(re.match(r"\s*(?:\*\*|__|==+|~~+|--+\s)\s*\S", text))
+    marked = _MARKED.match(text) is not None
     bare = text.strip().strip("#*_=~ ").strip()
-    bare = re.sub(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])", "", bare)
-    bare = re.sub(r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|"
-    r"four|five)\s*[:.)\-]+\s*(?=\w)", "", bare, flags=re.I)
-    if not bare or len(bare) > _LONGEST or not re.search(r"[A-Za-z]{2}|^[A-Z]$", bare):
+    bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
+    if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
-    bare = re.sub(r"\s*\|.*", "", bare) if not bare.startswith("|") else bare
-    topic = re.match(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)", bare)
+    bare = _BEHIND_BAR.sub("", bare) if not bare.startswith("|") else bare
+    topic = _TOPIC.match(bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     empty = _EMPTY.search(bare)
     if empty and empty["seam"] and empty.start() > 1:
@@ -215,37 +250,22 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
-    bracketed = re.match(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]", bare) if bare[0] == "[" else None
+    bracketed = _IN_BRACKETS.match(bare) if bare[0] == "[" else None
     if about or bracketed:
         name = about or (bracketed[1] if bracketed else "")
-    if make == 1 and re.search(r"[.:,]\s*make\s+(?:one|1)\b", bare, re.I):
-        name = re.sub(r"[.:,]\s*make\s+(?:one|1)\b.*", "", bare, flags=re.I)
+    if make == 1 and _MAKE_ONE.search(bare):
+        name = _MAKE_ONE_TAIL.sub("", bare)
     if make > 1:
-        turned = re.match(
-            r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", bare, re.I
-        )
+        turned = _MAKE_FIRST.match(bare)
         name = turned["what"] if turned else name
-    shorter = re.sub(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$", "", name) if "(" in name or "[" in name else name
+    shorter = _LAST_ASIDE.sub("", name) if "(" in name or "[" in name else name
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
-    name = (
-        name
-        if name.isalnum()
-        else re.sub(
-            r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
-            r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
-            r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
-            r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
-            "",
-            name.strip(" [](){},;-"),
-            flags=re.I,
-        )
-        or name
-    )
+    name = name if name.isalnum() else _HOW_WORKED.sub("", name.strip(" [](){},;-")) or name
     clean = tidy_name(name.strip(" []{}"))
-    if not clean or (not re.search(r"[A-Za-z]{2}", clean) and not re.fullmatch(r"[A-Z]", clean)):
+    if not clean or not _ANY_NAME.search(clean):
         return None
-    words = re.findall(r"[A-Za-z']+", clean)
+    words = _WORDS.findall(clean)
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low)
     if len(words) > 7 or (make > 1 and _AMOUNTS.search(clean)):
@@ -258,7 +278,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return clean, make
     if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
         return None
-    if re.search(r"[.!?]\s+[A-Z]", bare):
+    if _TWO_SENTENCES.search(bare):
         return None
     if _VERBS.match(clean) and not (marked or (known and make > 1)):
         return None

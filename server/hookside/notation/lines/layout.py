@@ -9,6 +9,9 @@ from hookside.notation.labels.label import CourseKind, Label
 from hookside.pattern import CueKind
 
 MOST_COURSES = 5000
+MOST_PIECES = 1000
+MOST_LINES = 8000  # with something on them: the most courses that are followed, and three others for five of them
+MOST_TALK = 1500  # lines in a row without a course, a heading or a section: from there on only labels are looked for
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 
 
@@ -55,10 +58,14 @@ class Layout:
     notes: list[str] = field(default_factory=list)
     abbreviations: dict[str, str] = field(default_factory=dict)
     pieces: list[RawPiece] = field(default_factory=list)
-    beyond: int | None = None  # where the page was left: it has more lines than any pattern
-    crowded: int | None = None  # ... or more courses: where the first of those beyond stands
+    bounds: dict[str, int] = field(default_factory=dict)  # findings of bounds that were met, and where that was
     named: bool = False  # does any piece have a name?
     roles: list[tuple[int, int, str]] = field(default_factory=list)  # line start, end, role (for the trace)
+
+    @property
+    def full(self) -> bool:
+        """Is the rest of the page left out?"""
+        return any(bound != "too-much-talk" for bound in self.bounds)
 
 
 def hook_part(text: str) -> str:

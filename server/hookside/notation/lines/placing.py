@@ -14,6 +14,7 @@ from hookside.notation.lines.definitions import definitions, is_definition
 from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import (
     MOST_COURSES,
+    MOST_PIECES,
     RawCourse,
     RawPiece,
     RawText,
@@ -87,7 +88,7 @@ class Placing(GoingOn):
                 cut, name, chains = self.heading_tail(here.end, stop)
                 stop = cut
             self.add_course(here, here.end, stop)
-            if nxt is None or self.out.crowded is not None:
+            if nxt is None or self.out.full:
                 break
             if name is not None:
                 self.new_piece(name[0], name[1], stop)
@@ -223,6 +224,8 @@ class Placing(GoingOn):
     def new_piece(self, name: str, make: int, at: int, headed: bool = True) -> None:
         self.piece = RawPiece(name, make, at, headed=headed)
         self.out.pieces.append(self.piece)
+        if len(self.out.pieces) > MOST_PIECES:
+            self.out.bounds.setdefault("too-many-pieces", at)
         self.course = None
         self.last_number = 0
         self.section = "pattern"
@@ -239,8 +242,8 @@ class Placing(GoingOn):
     def put_course(self, piece: RawPiece, course: RawCourse) -> None:
         piece.items.append(course)
         self.courses += 1
-        if self.courses > MOST_COURSES and self.out.crowded is None:
-            self.out.crowded = course.start
+        if self.courses > MOST_COURSES:
+            self.out.bounds.setdefault("too-many-courses", course.start)
 
     def unlabelled(self, at: int, end: int) -> str:
         piece = self.ensure_piece(at)

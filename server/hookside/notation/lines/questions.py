@@ -25,6 +25,7 @@ _OPENERS = re.compile(
     re.I,
 )
 SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
+_STOP = re.compile(r"[.!?]\s")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 # "Ch 3 at the start of a round counts as a dc throughout": a note
 _ABOUT_CHAINS = re.compile(
@@ -183,6 +184,16 @@ class Questions:
                 return start, end
         return None
 
+    def labels_near(self, index: int, start: int, end: int) -> bool:
+        """Does a label of a course open this line or the next one?"""
+        following = self.next_line(index)
+        for here, stop in [(start, end), following] if following is not None else [(start, end)]:
+            begin = BULLET.match(self.text, here, stop)
+            at = begin.end() if begin else here
+            if at_line_start(self.text, at, stop) or bare_number(self.text, at, stop):
+                return True
+        return False
+
     def line_after(self, line: tuple[int, int]) -> tuple[int, int] | None:
         """The next line with something on it behind another one."""
         return self.next_line(bisect_left(self.used_lines, line))
@@ -298,4 +309,7 @@ class Questions:
         return bool(_OPENERS.match(low)) and any(t.kind == "stitch" for t in lead)
 
     def _asks(self, at: int, end: int) -> bool:
-        return any(classify(s) is not None for s in SENTENCE_END.split(self.text[at:end]))
+        text = self.text[at:end]
+        if _STOP.search(text) is None:
+            return classify(text) is not None
+        return any(classify(s) is not None for s in SENTENCE_END.split(text))

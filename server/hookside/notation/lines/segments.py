@@ -12,7 +12,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import DEFINES as _DEFINES
 from hookside.notation.lines.definitions import is_definition, lists_several
-from hookside.notation.lines.layout import Layout, RawCourse
+from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse
 from hookside.notation.lines.placing import Placing
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.page.cleaning import Page
@@ -43,7 +43,8 @@ _ONE_MORE = re.compile(
     r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
     re.I,
 )
-MOST_LINES = 10_000  # two for each of the most courses that are followed
+# What a line was, where many of them in a row tell nothing of any course
+_TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "continuation", "gauge"])
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
@@ -51,15 +52,14 @@ class Cutter(Placing):
     """Walks the lines once."""
 
     def run(self) -> Layout:
-        filled = 0
+        filled = talk = 0
         for index, (start, end) in enumerate(self.used_lines):
             line = self.text[start:end]
             if line and not line.isspace():
                 filled += 1
                 if filled > MOST_LINES:
-                    self.out.beyond = start
-                    break
-            if self.out.crowded is not None:
+                    self.out.bounds["too-many-lines"] = start
+            if self.out.full:
                 break
             if not line.strip():
                 self.blank = True
@@ -70,7 +70,11 @@ class Cutter(Placing):
                 self.out.roles.append((start, end, "furniture"))
                 self.blank = self.blank or not any(c.isalnum() for c in line)  # a rule across the page parts
                 continue
+            if talk > MOST_TALK and not self.labels_near(index, start, end):
+                self.out.bounds.setdefault("too-much-talk", start)
+                continue
             role = self.line(index, start, end)
+            talk = talk + 1 if role in _TALK else 0
             self.out.roles.append((start, end, role))
             self.blank = False
         self.out.named = any(p.name for p in self.out.pieces)

@@ -1,5 +1,5 @@
 import { VitePWA } from "vite-plugin-pwa";
-import type { Plugin } from "vite";
+import { build, type Plugin } from "vite";
 import { defineConfig } from "vitest/config";
 
 const icon = (src: string, sizes: string, more = {}) => ({ src: `icons/${src}`, sizes, type: "image/png", ...more });
@@ -16,10 +16,31 @@ const websocketAlone: Plugin = {
   },
 };
 
+const jsx = { jsx: { runtime: "automatic", importSource: "preact" } } as const;
+
+/** What the command line puts into a sheet of paper: one script that draws charts by itself, and its style. */
+const chartsForPaper: Plugin = {
+  name: "charts-for-paper",
+  apply: "build",
+  async writeBundle({ dir }) {
+    await build({
+      configFile: false,
+      logLevel: "warn",
+      oxc: jsx,
+      build: {
+        outDir: `${dir}/paper`,
+        target: "es2022",
+        copyPublicDir: false,
+        lib: { entry: "src/pages/paper/charts.tsx", formats: ["iife"], name: "charts", fileName: () => "charts.js", cssFileName: "charts" },
+      },
+    });
+  },
+};
+
 export default defineConfig({
   // Hash routes: every address is the same page, so assets are found beside it wherever it is served.
   base: "./",
-  oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  oxc: jsx,
   build: {
     outDir: "dist",
     target: "es2022",
@@ -31,6 +52,7 @@ export default defineConfig({
   },
   plugins: [
     websocketAlone,
+    chartsForPaper,
     VitePWA({
       // A worker of our own with a list of the files put in; it is registered by src/worker/page.ts, since the policy
       // knows no inline script either.

@@ -12,7 +12,8 @@ from hookside.cli.house import house, making_of
 from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
-from hookside.cli.sheet import Paper, of_making, of_pattern, page
+from hookside.cli.sheet import Charts, Paper, of_making, of_pattern, page
+from hookside.config import static_folder
 from hookside.pattern import Terms
 from hookside.web.ending import Ending
 
@@ -25,12 +26,17 @@ SHEETS = {"a4": "A4", "letter": "Letter"}
 @click.option("--making", metavar="MAKING", help="A making as it is worked, boxes ticked so far, by number or title.")
 @click.option("--paper", "paper", type=click.Choice(list(SHEETS)), default="a4", help="The sheet; A4 where not said.")
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms FILE is written in.")
+@click.option("--charts/--no-charts", default=True, help="With a chart of each piece that can be read as one.")
+@click.option(
+    "--hand", type=click.Choice(["right", "left"]), help="The hand charts are for; else that of a making's maker."
+)
 @out_option
 def paper_(
-    file: str | None, folder: Path | None, making: str | None, paper: Paper, terms: Terms | None, out: str | None
-) -> None:
+    file: str | None, folder: Path | None, making: str | None, paper: Paper, terms: Terms | None, charts: bool,
+    hand: str | None, out: str | None,
+) -> None:  # fmt: skip
     """Lay out the pattern in FILE ("-": standard input), or MAKING, as one HTML file: what to have at hand, a box to
-    tick for each round and each copy. Open it in a browser and print it from there.
+    tick for each round and each copy, charts. Open it in a browser and print it from there.
     """
     if (file is None) == (making is None):
         stop("Name a pattern's file, or a making with --making.")
@@ -41,6 +47,7 @@ def paper_(
         with house(folder) as ask:
             one = making_of(ask, str(making))
             snapshot = ask("GET", f"/api/makings/{one['id']}")
+            hand = hand or ask("GET", "/api/maker")["hand"]
             try:
                 gathered = ask("GET", f"/api/makings/{one['id']}/gather")
             except Ending as why:  # what can't be measured has no list; the rounds print all the same
@@ -48,9 +55,21 @@ def paper_(
                 tell(why.message)
         title, said, pieces = snapshot["title"], snapshot["terms"], of_making(snapshot)
         chosen = snapshot["choices"]
-    put(page(title, said, pieces, gathered, paper, chosen), out)
+    drawn = _charts(hand or "right") if charts else None
+    put(page(title, said, pieces, gathered, paper, chosen, drawn), out)
     if out not in (None, "-"):
         tell(f"{out} is laid out for {SHEETS[paper]}. Open it in a browser and print it from there.")
+
+
+def _charts(hand: str) -> Charts | None:
+    """The page's own drawing of charts, as it was built; None, and said, where there is no built page."""
+    built = static_folder() / "paper"
+    try:
+        script = (built / "charts.js").read_text(encoding="utf-8")
+        return Charts(script, (built / "charts.css").read_text(encoding="utf-8"), hand)
+    except OSError:
+        tell("There are no charts on it: the page that draws them is not built here. Start Hookside once, then again.")
+        return None
 
 
 def _from_text(text: str, terms: Terms | None) -> tuple[str, str, Any, dict[str, Any] | None]:

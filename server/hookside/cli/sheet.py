@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from html import escape
@@ -15,6 +16,7 @@ MOST_BOXES = 6  # more copies than boxes fit beside a round are ticked on a line
 
 STYLE = """
 @page { size: %s; margin: 14mm; }
+:root { --ink: #2b2119; --thread: #8a765d; --hand: #2b2119; --hand-mark: #2b2119; }
 body { font: 11pt/1.4 "Atkinson Hyperlegible", Verdana, sans-serif; color: #2b2119; max-width: 46rem; margin: 0 auto; }
 h1 { font-size: 1.9em; margin: 0; }
 h2 { font-size: 1.3em; margin: 1.2em 0 0.4em; break-after: avoid; }
@@ -27,8 +29,21 @@ li { display: grid; grid-template-columns: minmax(1.6em, max-content) 1fr; gap: 
 .boxes .worked { fill: #6b5b4b; }
 .job { font-style: italic; }
 .caution { margin-top: 1em; }
+figure { margin: 1em 0 0; max-width: 120mm; break-inside: avoid; }
+.chart-frame.chart-frame { max-height: none; overflow: visible; }
+.chart.chart { min-width: 0 !important; }
+.chart-key li { border: 0; }
 @media screen { body { padding: 1.5rem; font-size: 13pt; } }
 """
+
+
+@dataclass(frozen=True)
+class Charts:
+    """What draws the charts when the file is opened, by the page's own drawing: script, style, the hand they are for."""
+
+    script: str
+    style: str
+    hand: str
 
 
 @dataclass
@@ -86,8 +101,9 @@ def page(
     gathered: Mapping[str, Any] | None,
     paper: Paper,
     chosen: Mapping[str, Any],
+    charts: Charts | None = None,
 ) -> str:
-    """The whole file. `chosen`: of the making, for what she calls the colours."""
+    """The whole file. `chosen`: of the making, for what she calls the colours. Without `charts` there are none."""
     parts = [f"<h1>{escape(title or 'Pattern')}</h1>", f"<p>{escape(terms)} terms.</p>"]
     if gathered and gathered["items"]:
         lines = [
@@ -99,16 +115,32 @@ def page(
         ]
         parts += ["<h2>To have at hand</h2>", "<ul>", *lines, "</ul>"]
     parts += [f"<p>{escape(say)}</p>" for say in (gathered or {}).get("first", [])]
-    for piece in pieces:
+    for number, piece in enumerate(pieces):
         parts += _piece(piece)
+        if charts is not None and piece.courses:
+            parts.append(f'<figure id="chart-{number}"></figure>')
     parts += [f'<p class="caution">{escape(one["text"])}</p>' for one in (gathered or {}).get("cautions", [])]
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f"<title>{escape(title or 'Pattern')}</title>\n"
-        f"<style>{STYLE % ('A4' if paper == 'a4' else 'letter')}</style>\n</head>\n<body>\n"
+        f"<style>{charts.style if charts else ''}{STYLE % ('A4' if paper == 'a4' else 'letter')}</style>\n"
+        "</head>\n<body>\n"
         + "\n".join(parts)
+        + (_drawn(pieces, terms, charts) if charts else "")
         + "\n</body>\n</html>\n"
     )
+
+
+def _drawn(pieces: Sequence[Laid], terms: str, charts: Charts) -> str:
+    """The pieces as data, and the script that draws them. Nothing in either ends its element early."""
+    told = [
+        {"at": f"chart-{number}", "name": piece.name, "courses": piece.courses}
+        for number, piece in enumerate(pieces)
+        if piece.courses
+    ]
+    data = json.dumps({"hand": charts.hand, "terms": terms, "pieces": told}, ensure_ascii=False).replace("<", "\\u003c")
+    script = charts.script.replace("</script", "<\\/script").replace("<!--", "<\\!--")
+    return f'\n<script type="application/json" id="pieces">{data}</script>\n<script>{script}</script>'
 
 
 def _yours(item: Mapping[str, Any], gathered: Mapping[str, Any], chosen: Mapping[str, Any]) -> str:
@@ -130,7 +162,7 @@ def _piece(piece: Laid) -> Iterator[str]:
         )
         words = (courses[0]["read"] and courses[0]["words"]["short"]) or courses[0]["text"]
         count = f" ({courses[0]['makes']})" if courses[0]["makes"] else ""
-        yield _line(f'<span class="boxes">{boxes}</span>', f"<b>{named(courses)}</b> {escape(words)}{count}")
+        yield _line(boxes, f"<b>{named(courses)}</b> {escape(words)}{count}")
         for cue in piece.cues:
             if cue["course_id"] == courses[-1]["id"]:
                 yield _job(cue)
@@ -167,7 +199,7 @@ def _job(cue: Mapping[str, Any]) -> str:
 
 
 def _line(boxes: str, words: str, kind: str = "") -> str:
-    return f"<li{f' class={kind}' if kind else ''}>{boxes}<span>{words}</span></li>"
+    return f"<li{f' class={kind}' if kind else ''}><span class=boxes>{boxes}</span><span>{words}</span></li>"
 
 
 def _boxes(many: int, filled: Iterable[bool] = ()) -> str:

@@ -51,5 +51,5 @@ function pieceOf(strand: Strand, name: string): Piece {
 }
 
 /** Whether a chart of the piece can be read on a sheet: a large one is a grey disc. */
-export const worthDrawing = (piece: Piece): boolean =>
-  piece.courses.length > 1 && piece.courses.length <= 40 && Math.max(...piece.courses.map((course) => course.makes ?? 0)) <= 60;
+export const worthDrawing = ({ courses }: Pick<Piece, "courses">): boolean =>
+  courses.length > 1 && courses.length <= 40 && Math.max(...courses.map((course) => course.makes ?? 0)) <= 60;

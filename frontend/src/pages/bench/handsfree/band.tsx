@@ -2,7 +2,7 @@ import type { Holding, Session } from "../../../hands/session";
 import { changeMaker, maker } from "../../../maker";
 import { keepFocus } from "../working";
 import { COUNTS } from "./choices";
-import type { Question } from "./obey";
+import type { Question } from "./hands";
 
 const HELD: Record<Holding, string> = {
   asked: "Holding.",

@@ -14,16 +14,19 @@ import { Band } from "./band";
 import { stepCounted } from "./counting";
 import { ANSWERS, expectingAt, type Mode } from "./expecting";
 import "./handsfree.css";
-import { countHeard, farewell, type Hands, obey, type Question, recount } from "./obey";
+import { countHeard, recount } from "./count";
+import type { Hands, Question } from "./hands";
+import { obey } from "./obey";
 import { type About, voice } from "./rest";
 import type { Road } from "./road";
 import { EarLine } from "./signs";
+import { farewell } from "./telling";
 import { type Before, beforeOf, newsOf, promptSaid } from "./spoken";
 
 export { HandsSheet } from "./handssheet";
 export { SaySheet } from "./saysheet";
 export { TeachSheet } from "./teachsheet";
-export { answerTo } from "./obey";
+export { answerTo } from "./telling";
 
 const ASKED_MS = 12_000; // a question that nobody answers goes away: it is a no
 const AMIDST_MS = 15_000; // a slow hand makes a stitch in ten seconds

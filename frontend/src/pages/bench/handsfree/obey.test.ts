@@ -6,7 +6,9 @@ import type { Heard, Said } from "../../../hands/ear/events";
 import { inc, repeat, sc, strandOf } from "../course.fixture";
 import { seeRun } from "../seen";
 import type { Mode } from "./expecting";
-import { farewell, type Hands, obey, type Question } from "./obey";
+import type { Hands, Question } from "./hands";
+import { obey } from "./obey";
+import { farewell } from "./telling";
 import { takenBack, taker } from "../taking";
 import type { Road } from "./road";
 

@@ -283,7 +283,7 @@ def _stop(pattern: Pattern, joining: Joining, before: Cue | None) -> Cue:
     last = piece.courses[index - 1] if index else None
     counted = {part.stitches for part in joining.parts}
     each = f", {counted.copy().pop()} stitches {'each' if sum(p.copies for p in joining.parts) > 1 else ''}".rstrip()
-    works = f"{course.kind.capitalize()} {course.label} works into {'them' if _many(joining) else 'it'}"
+    works = f"Worked out, because {course.kind} {course.label} works into {'them' if _many(joining) else 'it'}"
     told = each if len(counted) == 1 and None not in counted else ""
     comes = f", and comes to {course.makes}" if course.makes else ""
     needs = ".".join(f"p{part.number}x{part.copies}" for part in joining.parts)
@@ -311,7 +311,7 @@ def _mind_the_yarn(piece: Piece, pattern: Pattern, joining: Joining) -> Piece:
     and it is asked for, that says where the part goes.
     """
     joins = pattern.pieces[joining.piece - 1].name or "the next piece"
-    goes = f"It goes into {joining.kind} {joining.label} of {joins}."
+    goes = f"Worked out, because the text does not say. It goes into {joining.kind} {joining.label} of {joins}."
     own = f"{joins} is worked on with its own yarn there: nothing starts from this loop."
     mind = ""
     if "does not say what" in joining.yarn:

@@ -160,7 +160,7 @@ def test_what_needs_it_hollow_comes_before_the_stuffing() -> None:
             c.kind for c in lay(pattern, "", Choices())[0].strand.cues if c.weight == "stop" or c.kind == "embroider"
         ]
         assert kinds[:3] == ["eyes", "embroider", "stuff"]
-        tail = [c for c in found(pattern, "weave") if c.weight == "whisper"]
+        tail = [c for piece in pattern.pieces for c in piece.cues if c.kind == "stuff" and "starting tail" in c.advice]
         assert [c.after for c in tail] == ["11"], "the starting tail lies behind the neck too"
 
 

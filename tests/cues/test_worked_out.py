@@ -68,7 +68,7 @@ def test_stuffing_that_is_printed_when_the_hole_is_nearly_shut_is_asked_for_in_t
     # The rule of the trade: stuff by 18 stitches, top up at 12.
     assert (cue.after, cue.weight) == ("17", "stop")
     assert cue.text == "Stuff the head firmly."
-    assert "Printed in line 21; Hookside asks you here" in cue.advice
+    assert "Printed in line 21. Worked out, because" in cue.advice
     (late,) = theirs(pattern, "stuff")
     assert late.weight == "whisper"
     assert "it was due at round 17" in late.words.full
@@ -194,8 +194,20 @@ def test_when_to_count() -> None:
 
 
 def test_the_last_chance_for_the_starting_tail() -> None:
-    (cue,) = ours(head(later="Stuff the head."), "weave")
-    assert (cue.after, cue.weight) == ("17", "whisper")
+    """Asked with the stuffing, which hides it: on the screen that waits, not after it."""
+    asked = "Is the starting tail inside? This is the last good chance."
+    (cue,) = ours(head(assembly="Assembly\nStuff the head."), "stuff")
+    assert (cue.after, cue.weight) == ("17", "stop")
+    assert cue.advice.endswith(asked)
+    for when in ("in_time", "later"):
+        printed = head(**{when: "Stuff the head."})
+        (own,) = theirs(printed, "stuff")
+        assert own.advice == f"{asked} Worked out, because stuffing hides it."
+        assert not ours(printed, "weave")
+    empty = head(in_time="Do not stuff.")
+    (alone,) = ours(empty, "weave")
+    assert alone.weight == "whisper"
+    assert "Worked out, because the hole gets small." in alone.text
 
 
 @pytest.mark.parametrize(("swatch", "after"), [("", "15"), ("10 sts = 4 cm", "14"), ("10 sts = 8 cm", "15")])

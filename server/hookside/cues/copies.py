@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.cues.because import because
 from hookside.pattern import Cue, Pattern, Piece
 
 _ORDINALS = {
@@ -105,8 +106,11 @@ def _kept_or_asked(pattern: Pattern, number: int, piece: Piece, other: Cue) -> C
     joins = next(
         (pattern.pieces[j.piece - 1].name for j in pattern.joinings for part in j.parts if part.number == number), ""
     )
-    said = f'"{other.text.rstrip(".")}".'
     cut = not _KEEPS.search(other.text)
+    said = f'"{other.text.rstrip(".")}"'
+    why = because(
+        f"the text cuts another one off: {said}" if cut else f"the text says only of another {_name(piece)}: {said}"
+    )
     goes = f" {joins} goes on from this one." if joins and cut else ""
     return Cue(
         address=f"{last.id}/loop.0",
@@ -114,11 +118,7 @@ def _kept_or_asked(pattern: Pattern, number: int, piece: Piece, other: Cue) -> C
         course_id=last.id,
         kind="hold" if cut else "other",
         text=f"Do not cut the yarn of this {_name(piece)}." if cut else "Keep this loop, or cut the yarn?",
-        advice=(
-            f"The text cuts another one off: {said}{goes} {_MARKED}"
-            if cut
-            else f"The text says of another {_name(piece)}: {said} If nothing starts from this one, cut it."
-        ),
+        advice=f"{why}{goes} {_MARKED}" if cut else f"{why} If nothing starts from this one, cut it.",
         basis="worked out",
         weight="stop",
         line=other.line,

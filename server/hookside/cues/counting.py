@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookside.cues.because import because
 from hookside.pattern import Cue, Piece
 
 FIRST = 3
@@ -20,13 +21,19 @@ def counts(piece: Piece) -> list[Cue]:
         made = course.makes
         if not course.read or not made or course.id in written:
             continue
-        if index >= FIRST and not shapes[index] and course.id not in stuffed:
+        if index < FIRST:
+            why = "a slip is found soonest while the piece is small"
+        elif course.id in stuffed:
+            why = "stuffing hides a slip"
+        elif shapes[index]:
+            why = f"this {course.kind} shapes: it makes {made} of {course.uses}"
+        else:
             continue
         found.append(
             Cue(
                 address=f"{course.id}/count.0", after=course.label, course_id=course.id, kind="count",
                 text=f"Count now: {made} in {course.kind} {course.label}." + HOW * (index == 0),
-                basis="worked out", weight="whisper", line=course.line,
+                basis="worked out", weight="whisper", line=course.line, advice=because(why),
             )
         )  # fmt: skip
     return found

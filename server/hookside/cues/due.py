@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
-from hookside.cues.endings import endings
+from hookside.cues.apart import apart
+from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
-from hookside.cues.openings import gauge_of, opened
+from hookside.cues.openings import NOT_STUFFED, gauge_of, opened
 from hookside.cues.tails import with_tails
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
@@ -22,23 +23,27 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     practice, no source). What else is added says that it was worked out, and why. `asked`: what the maker says of her
     own fabric, by which openings are then worked out.
     """
+    pattern = apart(pattern)
     gauge = gauge_of(pattern, asked)
     rounds = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
     pieces = []
     for number, piece in enumerate(pattern.pieces):
-        done = with_tails(shown_only(piece, worked.late), rounds.get(number), gauge)
+        done = with_tails(shown_only(piece, worked.late, worked.advised), rounds.get(number), gauge)
         courses = {course.id: course for course in done.courses if course.read}
         cues = [_held(_in_time(cue, courses.get(cue.course_id or ""))) for cue in done.cues]
         cues = _beside(cues, worked.cues.get(number, []))
-        cues += [loops[number]] if number in loops else []
+        cues = with_ending(cues, loops[number]) if number in loops else cues
         cues += loop_changes(piece)
         pieces.append(done if cues == done.cues else done.model_copy(update={"cues": cues}))
     return pattern.model_copy(update={"pieces": pieces, "findings": [*pattern.findings, *worked.findings]})
 
 
 def _held(cue: Cue) -> Cue:
-    """Work that makes stitches stops the hook: a touch meant for the next round would pass it unworked."""
+    """Work that makes stitches stops the hook: a touch meant for the next round would pass it unworked. "Do not stuff"
+    holds nobody up: there is nothing to do."""
+    if cue.kind in ("stuff", "other") and cue.weight == "pause" and NOT_STUFFED.match(cue.text.strip()):
+        return cue.model_copy(update={"weight": "whisper"})
     if (
         cue.weight == "pause"
         and cue.kind in ("shape", "other")

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
+from hookside.cues.because import because
 from hookside.cues.tails import sewing
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape.gauge import Gauge
 
-_SAID = frozenset({"fasten", "close", "hold", "join", "sew", "tail"})
+_SAID = frozenset({"fasten", "close", "hold", "join", "tail"})
+# "Sew the opening shut" ends it; "sew the beak on" says nothing of this loop.
+_SHUT = re.compile(r"\b(?:shut|closed?|up|hole|opening|gap|edges|together)\b", re.IGNORECASE)
+_LOOP = re.compile(r"\bleav(?:e|ing)\b[^.;]*\b(?:tail|end)s?\b|\bfasten(?:ing)? off\b|\bcut the yarn\b", re.IGNORECASE)
 
 
 def endings(pattern: Pattern, gauge: Gauge) -> dict[int, Cue]:
@@ -30,8 +36,9 @@ def endings(pattern: Pattern, gauge: Gauge) -> dict[int, Cue]:
             kind="other",
             text="Keep this loop, or cut the yarn?",
             advice=(
-                "The text does not say. Does the next part start from it? Then keep it, with a marker in it. If not, "
-                f"cut and leave a tail: {sewing(last.makes or 0, gauge)} cm to sew this piece on, 20 to close a hole."
+                f"{because('the text does not say')} Does the next part start from it? Then keep it, with a marker in "
+                f"it. If not, cut and leave a tail: {sewing(last.makes or 0, gauge)} cm to sew this piece on, 20 to "
+                "close a hole."
             ),
             basis="worked out",
             weight="stop",
@@ -42,4 +49,13 @@ def endings(pattern: Pattern, gauge: Gauge) -> dict[int, Cue]:
 
 def _told(piece: Piece) -> bool:
     last = piece.courses[-1].id
-    return any(cue.kind in _SAID and cue.course_id == last for cue in piece.cues)
+    here = [cue for cue in piece.cues if cue.course_id == last]
+    return any(
+        cue.kind in _SAID or (cue.kind == "sew" and _SHUT.search(cue.text)) or _LOOP.search(cue.text) for cue in here
+    )
+
+
+def with_ending(cues: list[Cue], asked: Cue) -> list[Cue]:
+    """The question among the cues of its piece: before what is sewn behind its last course, else last."""
+    at = next((i for i, cue in enumerate(cues) if cue.kind == "sew" and cue.course_id == asked.course_id), len(cues))
+    return [*cues[:at], asked, *cues[at:]]

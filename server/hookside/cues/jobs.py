@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import re
 
+from hookside.cues.because import because
 from hookside.cues.openings import FINGERS, HAND, Opened
 from hookside.cues.stuffing import named_parts, stuffing
 from hookside.cues.worked import Worked, course_name, open_after, stem
 from hookside.pattern import Cue, Pattern, Piece
+from hookside.shape.joined import goes_on_from
 
 BEYOND = 2  # rounds past its own before an eye is pushed through: the fabric is steady there (common practice)
 STITCHED = 1  # the same for what is embroidered
@@ -32,14 +34,16 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
     """Stops for what has to be done while a piece is open, where the text prints it too late or not at all. `pieces`:
     those worked in rounds, by their number, as `opened` found them."""
     worked = Worked()
-    for number, piece in pieces.items():
-        _starting_tail(number, piece, worked)
     for number, of in enumerate(pattern.pieces):
         for cue in of.cues:
             if cue.kind == "eyes" or (cue.kind == "embroider" and _FACE.search(cue.text)):
                 _face(pattern, pieces, number, cue, worked)
     for number, piece in pieces.items():
-        stuffing(pattern, number, piece, worked)  # last: where it is due with an eye, the eye goes in first
+        stuffing(pattern, number, piece, worked)  # where it is due with an eye, the eye goes in first
+    begun = goes_on_from(pattern)
+    for number, piece in pieces.items():
+        if number not in begun:
+            _starting_tail(number, piece, worked)
     return worked
 
 
@@ -47,14 +51,28 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
 
 
 def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
-    """A whisper at the last round from which the starting tail can still be drawn to the inside."""
-    if not piece.shuts or any("tail" in cue.text.lower() and "start" in cue.text.lower() for cue in piece.piece.cues):
+    """Asked with the first stuffing, before which it has to go in; where nothing is stuffed so far, a whisper at the
+    last round from which it can still be drawn to the inside."""
+    if (
+        not piece.shuts
+        or piece.piece.courses[0].uses
+        or any("tail" in cue.text.lower() and "start" in cue.text.lower() for cue in piece.piece.cues)
+    ):
         return
     last = piece.last_open(FINGERS, piece.reach(0))
     if last is None or last >= len(piece.across) - 1:
         return
-    text = "Is the starting tail inside? This is the last good chance. Worked out, because the hole gets small."
-    worked.put(number, piece, last, "weave", "whisper", text)
+    written = [cue for cue in piece.piece.cues if cue.kind == "stuff" and cue.address not in worked.late]
+    ours = worked.cues.get(number, [])
+    spots = [(at, cue) for cue in [*written, *ours] if cue.kind == "stuff" and (at := piece.index(cue)) is not None]
+    first = min((spot for spot in spots if 0 <= spot[0] <= last), key=lambda spot: spot[0], default=None)
+    asked = "Is the starting tail inside? This is the last good chance."
+    if first is None:
+        worked.put(number, piece, last, "weave", "whisper", f"{asked} {because('the hole gets small')}")
+    elif first[1] in written:
+        worked.advised[first[1].address] = f"{asked} {because('stuffing hides it')}"
+    else:
+        ours[ours.index(first[1])] = first[1].model_copy(update={"advice": f"{first[1].advice} {asked}".strip()})
 
 
 # -- eyes and face ----------------------------------------------------------
@@ -129,11 +147,13 @@ def _index(piece: Opened, label: str) -> int | None:
     return next((i for i, course in enumerate(piece.piece.courses) if course.label == label), None)
 
 
-def shown_only(piece: Piece, late: dict[str, str]) -> Piece:
-    """The piece with its late cues as whispers that say where they were due."""
+def shown_only(piece: Piece, late: dict[str, str], advised: dict[str, str]) -> Piece:
+    """The piece with its late cues as whispers that say where they were due, and with what is asked with others."""
     cues = [
         cue.model_copy(update={"weight": "whisper", "advice": f"Printed here; it was due at {late[cue.address]}."})
         if cue.address in late
+        else cue.model_copy(update={"advice": f"{cue.advice} {advised[cue.address]}".strip()})
+        if cue.address in advised
         else cue
         for cue in piece.cues
     ]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hookside.cues.because import because
 from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat
 
 SMALL = 12  # stitches of a first round that begins in the middle
@@ -27,7 +28,8 @@ def learning(piece: Piece) -> list[Cue]:
         said.add(what)
         place = piece.courses.index(before)
         if place:  # before the very first stitch there is no place to say it from
-            found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line))
+            why = because("this comes up here for the first time")
+            found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line, why))
 
     for index, course in enumerate(courses):
         body = list(_groups(course.body))
@@ -49,14 +51,15 @@ def learning(piece: Piece) -> list[Cue]:
     if piece.make > 1 and piece.courses:
         last = piece.courses[-1]
         text = "Keep it beside its fellows: same count, same stuffing."
-        found.append(_cue(f"{last.id}/learn-pair.0", last, text, last.line))
+        why = because(f"{piece.make} of it are made")
+        found.append(_cue(f"{last.id}/learn-pair.0", last, text, last.line, why))
     return found
 
 
-def _cue(address: str, after: Course, text: str, line: int) -> Cue:
+def _cue(address: str, after: Course, text: str, line: int, why: str) -> Cue:
     return Cue(
         address=address, after=after.label, course_id=after.id, kind="other", text=text, basis="worked out",
-        weight="whisper", line=line,
+        weight="whisper", line=line, advice=why,
     )  # fmt: skip
 
 

@@ -6,10 +6,12 @@ import re
 from collections.abc import Iterator
 from typing import Literal
 
+from hookside.cues.because import because
 from hookside.pattern import Course, Cue, Node, Piece, Repeat
 
 Loops = Literal["back", "front", "both"]
 
+WHICH = {"back": "the back loops alone", "front": "the front loops alone", "both": "both loops"}
 _SAYS_IT = re.compile(r"\bloops?\b|\b[bf]lo\b", re.IGNORECASE)
 
 
@@ -68,4 +70,5 @@ def _said(before: Course, course: Course, loops: Loops, stays: bool) -> Cue:
         basis="worked out",
         weight="pause",
         line=course.line,
+        advice=because(f"{course.kind} {course.label} goes through {WHICH[loops]}, and the one before it did not"),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hookside.cues.because import because
 from hookside.pattern import Cue, Piece
 
 
@@ -28,6 +29,7 @@ def markers(piece: Piece) -> list[Cue]:
                 basis="worked out",
                 weight="whisper",
                 line=course.line,
+                advice=because("a spiral has no seam that tells one round from the next"),
             )
         )
     return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 
+from hookside.cues.because import because
 from hookside.cues.openings import HAND, Opened
 from hookside.pattern import Cue, CueKind, Finding, Weight
 
@@ -16,6 +17,7 @@ class Worked:
     cues: dict[int, list[Cue]] = field(default_factory=dict)
     late: dict[str, str] = field(default_factory=dict)  # address of a printed cue -> "round 16"
     findings: list[Finding] = field(default_factory=list)
+    advised: dict[str, str] = field(default_factory=dict)  # what is asked with a printed cue, by its address
 
     def move(self, number: int, piece: Opened, at: int, cue: Cue, weight: Weight) -> None:
         """The designer's own words where they are due; that and why is added, and where they stand in print."""
@@ -23,7 +25,7 @@ class Worked:
         moved = {
             "address": self._address(number, f"{course.id}/moved-{cue.kind}"), "after": course.label,
             "course_id": course.id, "at": None, "basis": "worked out", "weight": weight,
-            "advice": f"Printed in line {cue.line}; Hookside asks you here, while the inside is in reach.",
+            "advice": f"Printed in line {cue.line}. {because('there the inside is out of reach, and here it is not')}",
         }  # fmt: skip
         self.cues.setdefault(number, []).append(cue.model_copy(update=moved))
 

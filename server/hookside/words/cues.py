@@ -90,6 +90,7 @@ _DOUBLE = re.compile(
     re.IGNORECASE,
 )
 
+_WHY = re.compile(r"\s*Worked out, because [^.]*\.\s*$")
 _BARE_CLOSE = re.compile(r"close(?: it)?(?: up| off)?", re.IGNORECASE)
 _SHORT_FASTEN = re.compile(r"\bf\s?/?\s?o\b", re.IGNORECASE)
 
@@ -344,4 +345,6 @@ def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KN
     whole = f"{_sentence(text)} {why}".strip() if designers else _sentence(text)
     advice = cue.advice if terms == "US" else re.sub(r"\bcolor", "colour", cue.advice)
     whole = f"{whole} {advice}".strip()
-    return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(whole, terms))
+    # In passing, and each time anew, nobody wants to hear why.
+    said = _WHY.sub("", whole) if cue.weight == "whisper" else whole
+    return Words(short=bench_words(cue.kind, text, terms), full=whole, spoken=spoken_text(said, terms))

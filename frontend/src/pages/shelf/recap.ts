@@ -18,7 +18,7 @@ const CUES: Record<CueKind, string> = {
   pin: "Pinning",
   embroider: "Embroidery",
   count: "A count",
-  other: "A note from the designer",
+  other: "A note",
 };
 
 const DAY = 86_400_000;

@@ -8,14 +8,14 @@ nothing changes, and nothing is asked for.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 from typing import NamedTuple
 
 from hookside.cues.due import LAST_PULL
 from hookside.cues.shades import Shades, plainly
-from hookside.pattern import Course, Cue, Group, Node, Pattern, Piece, Repeat, length, makes
+from hookside.cues.stretches import Stretch, by_colour, colours_of, ends_in_a_join, first_colour
+from hookside.pattern import Course, Cue, Pattern, Piece
 from hookside.words import colour_named
 
 MOST_CHANGES = 200  # within one course; what changes oftener is worked by the course's own words
@@ -37,16 +37,6 @@ class Hand(NamedTuple):
 
 UNTOLD = Hand(known=False)
 CUT = Hand(known=False, cut=True)
-
-
-class Stretch(NamedTuple):
-    """Neighbouring steps of one colour. `before`: stitches the course has made by then; `loose`: steps since the last
-    of those that made none, chains and the like; `stitches`: whether it makes any."""
-
-    colour: str | None
-    before: int
-    loose: int
-    stitches: bool
 
 
 def coloured(pattern: Pattern) -> Pattern:
@@ -154,11 +144,11 @@ class _Walk:
     def _seen(self) -> set[str]:
         """The words of all colours of the piece."""
         names = [named(cue.text) for cue in self.piece.cues if cue.kind == "colour"]
-        names += [c for course in self.piece.courses for c in _colours(course.body) if c]
+        names += [c for course in self.piece.courses for c in colours_of(course.body) if c]
         return {word for name in names for word in plainly(name).split()}
 
     def _in_hand(self, cue: Cue, after: Course | None) -> None:
-        says_it_again = after is not None and after.line == cue.line and _first_colour(after.body)
+        says_it_again = after is not None and after.line == cue.line and first_colour(after.body)
         self.told[cue.address] = None if says_it_again else cue.model_copy(update={"weight": "whisper"})
 
     def _led_in(self, cue: Cue, before: Course | None) -> None:
@@ -172,7 +162,7 @@ class _Walk:
 
     def _course(self, index: int, inside: list[Cue]) -> None:
         course = self.piece.courses[index]
-        stretches = list(_stretches(course.body, MOST_CHANGES))
+        stretches = list(by_colour(course.body, MOST_CHANGES))
         if len(stretches) > MOST_CHANGES:
             self.hand = UNTOLD
             return
@@ -233,7 +223,7 @@ class _Walk:
             self._put(before, course, f"Join {_the(want)}.", None, "")
         elif not before.read or not before.makes:
             self._put(before, course, f"Change to {_the(want)}.", None, "")
-        elif before.kind == "round" and _joined(before.body):
+        elif before.kind == "round" and ends_in_a_join(before.body):
             self._put(before, course, f"Change to {_the(want)} in the joining slip stitch.", before.makes, "")
         else:
             self._put(before, course, f"Change to {_the(want)}.", before.makes - 1, LAST_PULL)
@@ -268,74 +258,6 @@ def named(text: str) -> str:
 
 def _the(name: str) -> str:
     return f"the {name}" if name == MAIN else name
-
-
-def _first_colour(body: list[Node]) -> str | None:
-    return next((stretch.colour for stretch in _stretches(body, 9) if stretch.colour), None)
-
-
-def _joined(body: list[Node]) -> bool:
-    last = body[-1] if body else None
-    return isinstance(last, Group) and last.stitch == "join"
-
-
-def _stretches(body: list[Node], most: int) -> Iterator[Stretch]:
-    """A body by its colours, `most` of them and one more where there are more. Steps that make nothing and name no
-    colour (a ring, a turn, a join) belong to what is in the hand."""
-    before = loose = 0
-    found = 0
-    colour: str | None = ""
-    for group, count in _groups(body):
-        made = count * group.makes
-        neutral = not made and not group.colour
-        # A chain in another colour begins it; its stitches go on.
-        if not neutral and (colour == "" or group.colour != colour):
-            if found > most:
-                return
-            found += 1
-            colour = group.colour
-            yield Stretch(colour, before, loose, made > 0)
-        before += made
-        loose = 0 if made else loose + count * group.steps
-
-
-def _groups(body: list[Node]) -> Iterator[tuple[Group, int]]:
-    """Groups in the order of work with how often in a row; a repeat in one colour all through is gone through once,
-    its stitches counted."""
-    for node in body:
-        if isinstance(node, Group):
-            yield node, node.count
-            continue
-        colours = _colours(node.body)
-        if len(colours) > 1:
-            for _ in range(node.times):
-                yield from _groups(node.body)
-            continue
-        made = makes(node.body) * node.times
-        if made:
-            yield Group(stitch="sc", count=made, colour=next(iter(colours))), made
-        if loose := _behind_the_last(node.body):
-            yield Group(stitch="ch", count=loose, makes=0), loose
-
-
-def _colours(body: list[Node]) -> set[str | None]:
-    found: set[str | None] = set()
-    for node in body:
-        if isinstance(node, Repeat):
-            found |= _colours(node.body)
-        elif node.makes or node.colour:
-            found.add(node.colour)
-    return found
-
-
-def _behind_the_last(body: list[Node]) -> int:
-    """Steps of a body behind its last stitch; all of them where it makes none."""
-    loose = 0
-    for node in reversed(body):
-        if makes([node]):
-            return loose + (_behind_the_last(node.body) if isinstance(node, Repeat) else 0)
-        loose += length([node])
-    return loose
 
 
 def _placed(cues: list[Cue], ours: list[Cue], courses: list[Course]) -> list[Cue]:

@@ -11,13 +11,12 @@ from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:and then|then|and|&|"
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:[+]|-+)\s+|\s+(?:and then|then|and|&|"
     r"before(?! (?:stuff|clos|sew|fill|finish|fasten)ing\b))\s+)(?=[a-z])", re.I
 )
 # What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.
 _ONE_BREATH = {
     ("fasten", "tail"),
-    ("tail", "sew"),
     ("hold", "tail"),
     ("tail", "fasten"),
     ("eyes", "tail"),
@@ -31,7 +30,12 @@ _ONE_BREATH = {
     ("embroider", "sew"),
     ("close", "sew"),
     ("marker", "turn"),
+    ("colour", "fasten"),
 }
+
+
+# "With silver, embroider hinges": what it is done with, and no yarn to go on in
+_WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^,;.]{1,30}$", re.I)
 
 
 def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
@@ -50,7 +54,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         rest = sentence[match.end() :]
         end = _SPLIT.search(sentence, match.end())
         clause = sentence[match.end() : end.start()] if end else rest
-        if _asks(clause, rest) and not (len(cuts) == 1 and _only_slips(sentence[: match.start()])):
+        led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and classify(clause) not in (None, "colour")
+        if _asks(clause, rest) and not led and not (len(cuts) == 1 and _only_slips(sentence[: match.start()])):
             cuts.append(match.end())
     parts: list[tuple[CueKind | None, int, int]] = []
     for start, end_at in zip(cuts, [*cuts[1:], len(sentence)], strict=True):
@@ -80,7 +85,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
 
 
-_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|before)|&)?\s*$", re.I)
+_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|before)|&|[+]|-+)?\s*$", re.I)
 
 
 def _without_seam(text: str) -> int:
@@ -89,9 +94,18 @@ def _without_seam(text: str) -> int:
     return seam.start() if seam and seam.start() and text[seam.start() :].strip(" ,;:") else len(text)
 
 
+# Beginnings of an asking between courses that within a course could be stitches
+_MORE = re.compile(
+    r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
+    r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
+    r"cut\b|snip\b|cotton\b|knot\b)"
+)
+
+
 def _asks(clause: str, rest: str) -> bool:
     """Does a new asking begin here? Its first word is a verb that only an asking has."""
-    lead = CLAUSE.match(rest.lower())
+    low = rest.lower()
+    lead = CLAUSE.match(low) or _MORE.match(low)
     if lead is None or lead.end() == 0:
         return False
     kind = classify(clause) or classify(rest)

@@ -8,7 +8,7 @@ import re
 CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly )*(?:"
     r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?: back)?(?: over)? (?:to|colou?rs?|into|yarn|in)\b|"
-    r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f/?o\b(?!ur)|"
+    r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f[./]?o\b(?!ur)|"
     r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"

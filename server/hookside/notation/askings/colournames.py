@@ -6,6 +6,12 @@ import re
 
 from hookside.notation.vocabulary import COLOURS, SHADES
 
+# "Join plum in a free front loop of R24"
+JOINS_YARN = re.compile(
+    r"(?:now |then |next )?(?:(?:re-?)?join|attach|tie)(?:ing)?(?: in| on)? (?:the )?(?P<yarn>[a-z ]{3,24}?)(?: "
+    r"yarn| thread| wool)? "
+    r"(?:in|to|into|at|onto|with|on|through|around)\b"
+)
 # "Using grey, make a magic ring"
 OPENS_WITH = re.compile(
     r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"

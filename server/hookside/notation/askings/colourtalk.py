@@ -36,7 +36,7 @@ _GO = re.compile(
     r"""(?:
       (?:chang|switch|swap|swop)(?:e|es|ed|ing|ped|ping)?(?:\ (?:back|over|it|colou?rs?|yarns?|up|again|now|
       here|the\ (?:yarn|colou?r)))*
-        (?:\ (?:to|into|for|with|in)|\s?[:,]\ ?(?:to)?)
+        (?:\ (?:to|into|for|with|in)|\s?[:,]\ ?(?:to)?|)
     | (?:(?:go|goes|going|went|gone|come|came|turn|turned|return(?:ed|ing)?|switch|we're|move|moved|moving|
     carr(?:y|ied)|
         keep|kept|continu(?:e|ed|ing)|get|got|stay(?:ed|ing)?|stick|stuck|head)\ )?
@@ -47,7 +47,8 @@ _GO = re.compile(
     proceed)(?:ed|s|ted|ting|ning|ing)?
         (?:\ (?:off|on|again|out|it|now|here|working|crocheting|the\ (?:piece|toy|work|next\ (?:bit|part|
         stripe))))*\ (?:with|in|using)
-    | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ up)?|
+    | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ (?:up|
+    again))*|
     grab(?:bed|bing)?|introduc(?:e|ed|ing)|
         br(?:ing|ought)(?:\ (?:in|back|on))?|add(?:ed|ing)?(?:\ in)?|t(?:ie|ied)(?:\ (?:in|on))|fetch(?:ed)?|needs?)
     | (?:drop|cut|leave|lose|break|finish)(?:ped|ted)?\ (?:the\ )?[a-z]{3,12}(?:\ yarn)?,?\ (?:and\ )?

@@ -5,11 +5,23 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.askings.colournames import FROM_NOW, NO_SHADE, OPENS_WITH, is_colour
+from hookside.notation.askings.colournames import FROM_NOW, JOINS_YARN, NO_SHADE, OPENS_WITH, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.leads import TOPIC, bare
-from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, VERB_LAST, ruled
-from hookside.notation.askings.stories import HERE_DONE, HERE_STUFFED, NOTHING, NOW_DO, PAST, STORY, STUFFED, TELLS
+from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, PLACED, VERB_LAST, ruled
+from hookside.notation.askings.stories import (
+    HERE_DONE,
+    HERE_STUFFED,
+    NOT_ASKED,
+    NOTHING,
+    NOW_DO,
+    PAST,
+    SAYS_WHEN,
+    STORY,
+    STUFFED,
+    TELLS,
+    TOLD_DOING,
+)
 from hookside.notation.bodies.respelling import slip
 from hookside.pattern import CueKind
 
@@ -49,6 +61,14 @@ def classify(sentence: str) -> CueKind | None:
     done = HERE_DONE.match(whole)
     if done is not None:
         return classify(f"{NOW_DO[done['verb']]} {done['what']}") or "other"
+    doing = _told_doing(whole)
+    if doing is not None:
+        return doing
+    if PLACED.match(whole):
+        return "sew"
+    yarn = JOINS_YARN.match(whole)
+    if yarn is not None and is_colour(yarn["yarn"]):
+        return "colour"
     opening = OPENS_WITH.match(whole)
     if opening and not NO_SHADE.search(opening["colour"]):
         return "colour"
@@ -67,7 +87,7 @@ def classify(sentence: str) -> CueKind | None:
             r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss)\b)[a-z0-9 ]{1,30}$", text
         )
         return "colour" if colour else None
-    kind = ruled(text)
+    kind = ruled(text) or (ruled(bare(whole)) if topic else None)
     if kind is not None:
         return kind
     if lead.startswith("now") and is_colour(text):
@@ -81,6 +101,24 @@ def classify(sentence: str) -> CueKind | None:
         return "other"
     meant = _respelt(whole) or _respelt(text)
     return classify(meant) if meant else None
+
+
+# What is told of oneself and still asks, where it says when: the kinds that no story is made of
+_TOLD_KINDS = frozenset(
+    [
+        "stuff", "eyes", "close", "fasten", "tail", "weave", "embroider", "sew", "shape", "colour", "join", "hold",
+        "marker",
+    ]
+)  # fmt: skip
+
+
+def _told_doing(whole: str) -> CueKind | None:
+    """ "Now I embroider the face", "I put the eyes between R12 and R13": told of oneself, and asked for there."""
+    told = TOLD_DOING.match(whole)
+    if told is None or not (told["where"] or SAYS_WHEN.search(told["rest"])) or NOT_ASKED.search(whole):
+        return None
+    kind = classify(f"{NOW_DO.get(told['verb'], told['verb'])}{told['rest']}")
+    return kind if kind in _TOLD_KINDS else None
 
 
 # What no maker may miss for a slip of the pen: "Stuf firmly", "Fastn off"

@@ -18,8 +18,10 @@ _ITSELF = (
     r"and (?:sew|stitch|embroider))\b)[^.]){0,40}\b"
 )
 _NO_COLOUR = (
-    r"(?![^.]*\b(?:head|body|arms?|legs?|fins?|wings?|ears?|tail|feet|foot|flippers?|piece|part|half|side|rounds?|rnds?|rows?|"
-    r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|instructions|"
+    r"(?![^.]*\b(?:head|body|arms?|legs?|fins?|wings?|ears?|tail|feet|foot|flippers?|piece|part|half|side|rounds?|"
+    r"rnds?|rows?|"
+    r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|"
+    r"instructions|"
     r"assembly|way|manner|fashion|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
 )
 # "Using Marine make 38 ch": a colour by whatever name the text gives it
@@ -30,9 +32,12 @@ _NO_NAME = (
 _FAR = r"\b[^.]{0,100}\b"
 _START = r"(?:begin|start|continue|keep(?:\ on)?|finish)(?:ning|ting|ing)?\s+(?:to\s+)?"
 _FILLING = (
-    r"(?:stuffing|filling|filler|fib(?:re|er)fill|h[oa]ll?[oa]w?fib(?:re|er)|polyfill|toy fill|"
+    r"(?:stuffing|filling|filler|fluff|fib(?:re|er)[ -]?fill?|h[oa]ll?[oa]w?fib(?:re|er)|poly-?fill?|toy fill|"
     r"wadding|batting|padding|s[iy]nt(?:h?epon|etic winterizer|hetic winterizer)|weight|ballast|beads|pellets|rice|"
     r"(?:the |some |pp |handicraft |toy |craft )cotton(?! (?:yarn|thread|ball)))"
+)
+_FEATURES = (
+    r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|teeth|tooth|pupils?|freckles?|nose|face)\b"
 )
 _LAST_STITCHES = (
     r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
@@ -62,13 +67,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:close|cinch|gather)\b",
         r"(?:draw|pull|cinch)" + _NEAR + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
-        r"(?:tighten|contract|collect|shrink)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts)\b",
+        r"(?:tighten|contract|collect|shrink)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|rest)\b",
+        r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
+        r"(?:draw|pull) (?:it |them |all )?up$",
         r"(?:thread|weave|run|use|"
         r"using|pass|take|sew|work|"
         r"pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
         r"(?:thread|weave|run|"
         r"pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
-        r"(?:run|thread|weave|pass|draw)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
+        r"(?:run|thread|weave|pass|draw|pull)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
         r"sew\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
         r"sew\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)(?:\s*(?:closed|shut|up))?",
         r"sew (?:it )?(?:shut|up)\s*$",
@@ -76,7 +83,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("fasten", [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
-        r"f ?/? ?o\b(?!ur|ld|r)",
+        r"f ?[./]? ?o\b(?!ur|ld|r)",
+        r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
+        r"snip$",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
         r"(?:yarn|thread|it|[b-f]\b|a\b(?! (?!and\b|then\b)[a-z])|working|strand)",
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
@@ -90,8 +99,12 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("tail", [
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
         + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|cm|inch(?:es)?)\b",
+        r"(?:leave|leaving|keep|keeping)(?: it| about| at least| some)* \d{1,3} ?(?:cm|mm|in\b|inch|\")",
+        r"(?:leave|leaving|keep|keeping) (?:enough|plenty|some)\b[^.]{0,24}\b(?:sew|yarn|thread)",
+        r"(?:leave|leaving|keep|keeping) (?:it|this|the end) (?:nice and |very |quite )?long\b",
+        r"(?:with )?(?:a )?(?:nice |very |extra )?long (?:tails?|ends?|threads?|yarn|strand)(?:$| (?:to|for|left)\b)",
         r"(?:thread|hide) the (?:starting |beginning )tail",
-        r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for sewing)\b",
+        r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for (?:sewing|attaching|joining))\b",
     ]),
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
@@ -108,8 +121,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
+        r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
+        r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
+        r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
+        r"(?:(?:a few|some|two|three|four|little|small|tiny|long|straight) )+stitches (?:in|of|with) [a-z ]{2,20}"
+        r" (?:for|as)\b",
         r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:buttons?|bells?|ribbons?|"
-        r"patch(?:es)?|labels?|sides?|edges?|pieces?|parts?|ends?|opening))",
+        r"patch(?:es)?|labels?|sides?|edges?|pieces?|parts?|ends?|opening))(?! the (?:beak|ears?|arms?|legs?|"
+        r"wings?|fins?|"
+        r"tail|head|feet|hat|horns?|collar))",
         r"(?:(?:one|two|three|four|a few|some|a|small|tiny|black) )*(?:french knots?|satin stitch(?:es)?|"
         r"straight stitch(?:es)?) for\b",
         r"(?:sew(?! on\b)|make|add|draw|using|with|use|work)\w*" + _NEAR
@@ -119,7 +139,14 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("pin", [r"pin\b"]),
     ("stuff", [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
-        r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop)\w*" + _NEAR + _FILLING + r"\b",
+        r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
+        + _FILLING + r"\b",
+        r"(?:keep|start|begin|continue|go on|carry on)\w*(?: on)? (?:to )?(?:add|put|push)\w*" + _NEAR
+        + _FILLING + r"\b",
+        r"(?:last|final|only) chance (?:to (?:stuff|fill)|for (?:the )?(?:stuffing|filling))\b",
+        r"(?:it |he |she |this )?needs? (?:some |more |a (?:bit|little) (?:more )?)*" + _FILLING + r"(?: now| here|$)",
+        r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
+        r"put(?: the| some| a little)* cotton\b(?! (?:yarn|thread|ball))(?:$| (?:only|below|in|inside|into|to))",
         r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
         r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
@@ -137,8 +164,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
-        r"hide(?: it| them)?$",
-        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tails?|threads?|strands?|yarn)\b",
+        r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
+        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tips?|tails?|threads?|strands?|yarn)\b",
     ]),
     ("shape", [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|"
@@ -169,6 +196,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"colou?r change",
+        r"(?:continue|keep|carry on|go on|repeat)\w*(?: on)?(?: with)? (?:the |working |to work |in |your |this |"
+        r"these )*"
+        r"(?:strip(?:e|es|ing)\b(?! for)|colou?r (?:sequence|pattern|order|changes))\b",
+        r"(?:keep|continue|go on|carry on)(?: on)? alternating\b(?![^.]*\b(?:inc|dec|sc|dc))",
         r"drop (?:the )?[a-z]{3,12}(?: yarn)?[,;]? (?:and )?(?:attach|join|add|pick up|change to)\b",
         r"(?:(?:continue|start|begin|work|go on)(?:ing)? )?(?:with|in|using) (?!the (?:other|tail|end|right|wrong|"
         r"hook)|place|half)" + _NO_COLOUR + r"[a-z -]{2,24}$",
@@ -214,13 +245,29 @@ MINDS = re.compile(
     r"don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
 )
 EYES_NOW = re.compile(
+    r"(?:(?:now |and |so )?(?:it's |it is )?time for (?:the |some |his |her )?(?:safety )?eyes\b|"
+    r"(?:safety )?eyes (?:now|here|time|in now)$|eyes? (?:placement|position)\b|"
     r"(?:now (?:for )?the eyes\b(?! (?:are|is|were|look))|"
     r"(?:this|now|here) (?:is|would be) (?:a|the) (?:good |right |best )?(?:time|moment|place|point) for "
-    r"(?:the |his |her )?eyes\b)"
+    r"(?:the |his |her )?eyes\b)|now'?s the (?:time|moment) for (?:the |his |her )?eyes\b)"
 )
 EYES_ARE = re.compile(
-    r"(?:the )?(?:safety )?eyes?\b.{0,40}\b(?:go|placed|between|inserted|in between|rnds?|rounds?)\b"
+    r"(?:add |put )?(?:the )?(?:safety )?eyes?(?:\b(?!:? embroider).{0,40}\b(?:go|placed|between|inserted|in "
+    r"between|rnds?|rounds?)\b|"
+    r"\s*[:=-]?\s*(?:in |on |at )?r?\.? ?\d{1,3}\b(?! ?(?:mm|x\b|pairs?|pcs|cm)))"
 )
+# "Ears to R34, wings to the back at R21": places told without a verb, two of them or more
+_PART = (
+    r"(?:(?:both|two|three|four|six|the|all|each|one|left|right|upper|lower|front|back|\d) )*"
+    r"(?:ears?|arms?|legs?|wings?|feet|foot|fins?|tail|head|body|beak|claws?|eyes|horns?|hat|cap|nose|snout|muzzle|"
+    r"hands?|paws?|flippers?|collar|spikes?|comb|feelers?|antennae|hair|bow|scarf)\b"
+)
+_PLACED = (
+    _PART + r"(?: (?:three|two|one|four) on (?:each|either) side)?,? (?:to|in|on|at|onto|between|under|over|below|"
+    r"above|"
+    r"behind|across|around|along) [a-z0-9 -]{2,50}"
+)
+PLACED = re.compile(rf"{_PLACED}(?:(?:,|;| and|, and) (?:the )?{_PLACED})+")
 # "The mouth under the nose sew on", "Body firmly stuff": as other tongues put it, word for word
 VERB_LAST = re.compile(
     r"(?P<what>(?:(?:the|all|both) )?[a-z]{3,14}s?"

@@ -13,7 +13,7 @@ STORY = re.compile(
     r"already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"
     r"enjoy|thank|happy|have fun|congratulations|well done|copyright|please (?:do not|don't|contact|share|tag|credit)|"
     r"for (?:questions|more|personal)|share|tag|follow|visit|download|note that|remember that|because|so that|"
-    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small))\b"
+    r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small|shows|peeks|tends|comes|will))\b"
 )
 PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
 TELLS = re.compile(r"^(?:i|my|he|she|they)\b")
@@ -30,7 +30,12 @@ HERE_STUFFED = re.compile(
     rf"(?:i|we) (?:have )?(?:stuffed|filled) (?:it|him|her|mine|the \w+|this|them)\b[^.]{{0,24}}\b{_WHERE}\b)"
 )
 # "Here I put in the bell.": the same of other jobs
-NOW_DO = {"put": "put", "added": "add", "inserted": "insert", "attached": "attach", "placed": "place", "fixed": "fix"}
+NOW_DO = {
+    "put": "put", "added": "add", "inserted": "insert", "attached": "attach", "placed": "place", "fixed": "fix",
+    "stuffed": "stuff", "filled": "fill", "sewed": "sew", "embroidered": "embroider", "closed": "close",
+    "changed": "change", "switched": "switch", "left": "leave", "fastened": "fasten", "pulled": "pull", "wove": "weave",
+    "folded": "fold", "flattened": "flatten", "glued": "glue",
+}  # fmt: skip
 HERE_DONE = re.compile(
     rf"(?:and |so )?(?:here|now|at this (?:point|stage))\b,? (?:i|we) (?:have )?(?P<verb>{'|'.join(NOW_DO)}) "
     r"(?P<what>(?!it\b).+)$"
@@ -38,7 +43,8 @@ HERE_DONE = re.compile(
 # How it is worked all along, and what only keeps a reader company
 NOTHING = re.compile(
     r"(?:do not|don't|never) (?:join|turn)\b[^,.;]{0,24}$|"
-    r"(?:ch(?:ain)? ?\d+,? )?(?:and )?work(?:ing)? (?:around|along|on) both sides of the (?:foundation )?ch(?:ain)?$|"
+    r"(?:ch(?:ain)? ?\d+,? )?(?:and )?(?:work|crochet)(?:ing)? (?:around|along|on) both sides of the "
+    r"(?:foundation )?ch(?:ain)?$|"
     r"work(?:ed|ing)?\b[^.;]{0,40}\bin (?:a )?(?:continuous |joined |turned |spiral |back and forth )*"
     r"(?:spirals?|rounds|rows|the round)\b[^.;,]{0,40}$|"
     r"(?:put|turn|make|grab|pour|get|have|take|cut|give|stick)\b[^.]{0,30}\b(?:kettle|cuppa|cup of (?:tea|coffee|"
@@ -46,5 +52,25 @@ NOTHING = re.compile(
     r"coffee|music|radio|film|movie|podcast|feet up|slack|breath|break)\b|"
     r"(?:leave|add|write|post|send|drop) (?:me |us |a |your |an )*(?:comment|note|review|message|line|e-?mail)\b|"
     r"(?:stuff|fill) your (?:face|cup|tummy)\b|pin this (?:pattern|page|post|image|for)\b|join (?:me|us|our|my)\b|"
+    r"close your eyes\b|cut to the\b|give (?:it|him|her|them|yourself) (?:a (?:hug|kiss|name|rest)|time)\b|"
+    r"take (?:a |some )(?:photo|picture)s?\b|keep going\b|leave (?:it|this) for (?:a|the)\b|leave enough time\b|"
+    r"(?:do not|don't) (?:be|worry|panic|fret|give up|despair|laugh|ask)\b|go (?:out|in|up|down|on) again\b|"
+    r"continue in the same\b|[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
+)
+
+# "Now I embroider the face", "I put the eyes between R12 and R13"
+TOLD_DOING = re.compile(
+    r"(?P<where>(?:and |so |but )?(?:now|here|then|next|at this (?:point|stage)|(?:this|here) is (?:where|when|"
+    r"the point where))\b,? )?"
+    r"(?:i|we)(?:'ll| will| also| then| now| just| always| like to| usually)* "
+    rf"(?P<verb>{'|'.join(NOW_DO)}|add|insert|attach|place|fix|stuff|fill|sew|embroider|close|change|switch|leave|"
+    rf"fasten|cut|"
+    r"pull|weave|fold|flatten|glue|mark)\b(?P<rest>.*)$"
+)
+SAYS_WHEN = re.compile(
+    r"\b(?:now|here|at this (?:point|stage)|before (?:closing|the last)|(?:r|rnds?|rounds?|rows?)\.? ?\d{1,3})\b"
+)
+NOT_ASKED = re.compile(
+    r"\b(?:yesterday|last time|next time|wish|forgot|never|should have|years?|photo|another|instead of)\b"
 )

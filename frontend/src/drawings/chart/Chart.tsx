@@ -4,6 +4,8 @@ import type { Course, StrandCourse, Terms } from "../../generated/pattern";
 import { SYMBOLS } from "../../generated/stitches";
 import type { Hand } from "../ring";
 import { layChart, type Placed } from "./lay";
+import { middleSaid, Start } from "./Start";
+import { field, type Shape, shadesOf } from "./shades";
 import { strokes } from "./symbols";
 
 interface Props {
@@ -19,6 +21,7 @@ interface Props {
 /** A piece as a chart: worked stitches dark, the one in hand in a ring of its own, the others pale; a key below. */
 export function PieceChart({ courses, hand, place, terms, name }: Props) {
   const chart = layChart(courses, hand);
+  const shades = shadesOf(courses);
   const behind = (s: Placed) => place === null || s.course < place.course || (s.course === place.course && s.end <= place.done);
   const inHand = place === null ? undefined : chart.stitches.find((s) => s.course === place.course && s.end > place.done);
   const [made, rest] = [chart.stitches.filter(behind), chart.stitches.filter((s) => !behind(s))];
@@ -42,8 +45,11 @@ export function PieceChart({ courses, hand, place, terms, name }: Props) {
   return (
     <>
       <div class="chart-frame" ref={frame} tabIndex={0}>
-        <svg class="chart" role="img" aria-label={`Chart of ${name}`} viewBox={box} style={{ minWidth: `${2 * half.x * STITCH}px` }}>
-          {kind === "round" && <circle class="start" r={0.7} />}
+        <svg class="chart" role="img" aria-label={`Chart of ${name}. ${chart.middle ? middleSaid(chart.middle) : ""}`.trim()} viewBox={box} style={{ minWidth: `${2 * half.x * STITCH}px` }}>
+          {[...shades].map(([colour, shape]) => (
+            <path key={colour} class={`shade ${shape}`} d={chart.stitches.filter((s) => s.colour === colour).map((s) => behindOf(s, shape)).join("")} />
+          ))}
+          {chart.middle && <Start middle={chart.middle} />}
           <Layer stitches={rest} class="rest" />
           <Layer stitches={made} class="made" />
           {tip && <circle class="hand" cx={tip.x} cy={tip.y} r={0.55} />}
@@ -55,9 +61,16 @@ export function PieceChart({ courses, hand, place, terms, name }: Props) {
         </svg>
       </div>
       {chart.left > 0 && <p>The last {chart.left} are left out: there are too many stitches for one chart.</p>}
-      <Key stitches={[...new Set(courses.flatMap((c) => names(c.body)))]} loops={chart.stitches.some((s) => s.loops)} terms={terms} />
+      <Key stitches={[...new Set(courses.flatMap((c) => names(c.body)))]} loops={chart.stitches.some((s) => s.loops)} terms={terms} shades={shades} />
     </>
   );
+}
+
+/** The field behind a stitch of another colour. */
+function behindOf({ feet, tips }: Placed, shape: Shape): string {
+  const all = [...feet, ...tips];
+  const mean = (of: "x" | "y") => all.reduce((sum, at) => sum + at[of], 0) / Math.max(1, all.length);
+  return field(shape, mean("x"), mean("y"));
 }
 
 /** So many px a stitch is wide at least; a chart that is wider then can be pushed about. */
@@ -77,7 +90,7 @@ const names = (body: Course["body"]): string[] =>
   body.flatMap((node) => (node.type === "group" ? (node.steps > 0 && node.makes > 0 ? [node.stitch] : []) : names(node.body)));
 
 /** Which symbol is which stitch, and how a loop is shown. */
-function Key({ stitches, loops, terms }: { stitches: readonly string[]; loops: boolean; terms: Terms }) {
+function Key({ stitches, loops, terms, shades }: { stitches: readonly string[]; loops: boolean; terms: Terms; shades: ReadonlyMap<string, Shape> }) {
   const known = stitches.filter((s) => s in SYMBOLS);
   return (
     <ul class="chart-key">
@@ -85,6 +98,14 @@ function Key({ stitches, loops, terms }: { stitches: readonly string[]; loops: b
         <li key={stitch}>
           <Sample stitch={stitch} loops={null} />
           {SYMBOLS[stitch]?.[terms === "US" ? 2 : 3]}
+        </li>
+      ))}
+      {[...shades].map(([colour, shape]) => (
+        <li key={colour}>
+          <svg class="chart sample" viewBox="-0.8 -0.8 1.6 1.6" aria-hidden="true">
+            <path class={`shade ${shape}`} d={field(shape, 0, 0)} />
+          </svg>
+          {colour}
         </li>
       ))}
       {loops && (
@@ -109,7 +130,7 @@ function Sample({ stitch, loops }: { stitch: string; loops: Placed["loops"] }) {
   const three = symbol.endsWith("3") || symbol.startsWith("double");
   const spread = three ? [-0.5, 0, 0.5] : [-0.4, 0.4];
   const shown = strokes({
-    symbol, loops, course: 0, first: 0, end: 0,
+    symbol, loops, course: 0, first: 0, end: 0, colour: null,
     feet: (meets ? spread : [0]).map((x) => ({ x, y: 0 })),
     tips: (wide ? spread : [0]).map((x) => ({ x, y: -tall })),
   });

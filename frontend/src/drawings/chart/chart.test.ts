@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { Course, Group, Node } from "../../generated/pattern";
 import { layChart, MOST } from "./lay";
+import { middleSaid } from "./Start";
+import { field, SHAPES, shadesOf } from "./shades";
 import { strokes } from "./symbols";
 
 const words = { short: "", full: "", spoken: "" };
@@ -60,8 +62,45 @@ test("too many stitches are left out and said", () => {
   expect(chart.left).toBe(10);
 });
 
+describe("the middle of a chart of rounds", () => {
+  const sc = (count: number, where: string | null, uses = 0) => group("sc", count, { uses, into: where });
+  const legs = course("7", [group("ch", 2, { uses: 0, makes: 0 }), sc(12, "first leg"), sc(2, "in the ch"), sc(12, "around the second leg"), sc(2, "on the other side of the ch")]);
+  test("a body on two legs shows both, the chain between them, and no ring", () => {
+    const { middle, stitches } = layChart([legs], "right");
+    expect(middle).toMatchObject({ kind: "parts", chains: 2 });
+    if (middle?.kind !== "parts") throw new Error("no parts");
+    expect(middle.parts.map((p) => p.name)).toEqual(["second leg", "first leg"]); // the round passes the right one first
+    const [left, right] = middle.parts;
+    expect((left?.at.x ?? 0) + (left?.radius ?? 0)).toBeLessThan((right?.at.x ?? 0) - (right?.radius ?? 0));
+    const reach = Math.max(...middle.parts.map((p) => Math.abs(p.at.x) + p.radius));
+    for (const s of stitches) for (const foot of s.feet) expect(Math.hypot(foot.x, foot.y)).toBeGreaterThan(reach);
+    expect(stitches).toHaveLength(28);
+    expect(middleSaid(middle)).toBe("Begun on first leg and second leg, 2 ch between them.");
+  });
+  test("for a left hand it is the mirror", () => {
+    const { middle } = layChart([legs], "left");
+    expect(middle?.kind === "parts" && middle.parts.map((p) => p.name)).toEqual(["first leg", "second leg"]);
+  });
+  test("a ring, chains joined to a ring, a chain worked along both sides, an edge that is there", () => {
+    const kind = (...body: Node[]) => layChart([course("1", body)], "right").middle;
+    expect(layChart(disc, "right").middle).toEqual({ kind: "ring" });
+    expect(kind(group("ch", 2, { uses: 0, makes: 0 }), sc(6, "2nd ch from hook"))).toEqual({ kind: "ring" });
+    expect(kind(group("ch", 12, { uses: 0, makes: 0 }), group("join", 1, { uses: 0, makes: 0, into: "ring" }), sc(12, null))).toEqual({ kind: "loop", chains: 12 });
+    expect(kind(group("ch", 5, { uses: 0, makes: 0 }), sc(1, "2nd ch from hook"), sc(3, null), sc(1, "last ch"), sc(3, "other side"))).toEqual({ kind: "chain", chains: 4 });
+    expect(kind(sc(24, null, 1))).toMatchObject({ kind: "edge" });
+  });
+});
+
+test("a panel of another colour has a field of its own; the colour that most stitches have has none", () => {
+  const panel = [course("1", [group("sc", 12, { colour: "navy" }), group("sc", 8, { colour: "white" }), group("sc", 12, { colour: "navy" })])];
+  expect([...shadesOf(panel)]).toEqual([["white", "disc"]]);
+  expect(layChart(panel, "right").stitches.filter((s) => s.colour === "white")).toHaveLength(8);
+  expect(shadesOf(disc).size).toBe(0);
+  expect(new Set(SHAPES.map((shape) => field(shape, 0, 0))).size).toBe(3);
+});
+
 test("symbols: a cross has two strokes, a treble two slashes, a slip stitch is solid", () => {
-  const at = { feet: [{ x: 0, y: 0 }], tips: [{ x: 0, y: -1 }], loops: null, course: 0, first: 0, end: 1 };
+  const at = { feet: [{ x: 0, y: 0 }], tips: [{ x: 0, y: -1 }], loops: null, course: 0, first: 0, end: 1, colour: null };
   expect(strokes({ ...at, symbol: "cross" }).line.match(/M/g)).toHaveLength(2);
   expect(strokes({ ...at, symbol: "tee-2" }).line.match(/M/g)).toHaveLength(4);
   expect(strokes({ ...at, symbol: "dot" })).toMatchObject({ line: "" });

@@ -1,6 +1,7 @@
 import type { Course, Group, Node, StrandCourse } from "../../generated/pattern";
 import { SYMBOLS } from "../../generated/stitches";
 import { type Hand, point } from "../ring";
+import { type Middle, middleOf } from "./middle";
 
 /**
  * A piece as a chart: each stitch of each course where it stands on the course below.
@@ -22,10 +23,13 @@ export interface Placed {
   course: number;
   first: number;
   end: number;
+  colour: string | null;
 }
 
 export interface Chart {
   kind: "round" | "row";
+  /** What the first round is worked into; of rows nothing. */
+  middle: Middle | null;
   stitches: Placed[];
   /** The number of each course, at its start. */
   labels: { text: string; at: At }[];
@@ -37,7 +41,6 @@ export interface Chart {
 
 /** So many stitches still can be told apart on a page. */
 export const MOST = 1200;
-const MIDDLE = 1.1; // radius of the ring at the start
 const APART = 0.25; // between one course and the next
 
 type Drawn = Pick<Course | StrandCourse, "kind" | "label" | "body" | "read" | "makes">;
@@ -48,7 +51,8 @@ export function layChart(courses: readonly Drawn[], hand: Hand): Chart {
   const labels: Chart["labels"] = [];
   let below: At[] = [];
   let angles: number[] = [];
-  let out = MIDDLE;
+  const begun = kind === "round" ? middleOf(courses.find((c) => c.read && makesAny(c.body)), hand) : null;
+  let out = begun?.radius ?? 1.1;
   let left = 0;
   for (const [index, course] of courses.entries()) {
     const parts = course.read ? flat(course.body) : [];
@@ -87,6 +91,7 @@ export function layChart(courses: readonly Drawn[], hand: Hand): Chart {
         course: index,
         first: part.first,
         end: part.first + group.steps,
+        colour: group.colour,
       });
       next.push(...tips);
       made += group.makes;
@@ -100,13 +105,15 @@ export function layChart(courses: readonly Drawn[], hand: Hand): Chart {
     x: Math.max(2, ...all.map((at) => Math.abs(at.x))) + 1.6,
     y: Math.max(2, ...all.map((at) => Math.abs(at.y))) + 1,
   };
-  return { kind, stitches, labels, half, left };
+  return { kind, middle: begun?.middle ?? null, stitches, labels, half, left };
 }
 
 const label = (turned: boolean, makes: number, hand: Hand, high: number): At => {
   const right = hand === "right" ? !turned : turned;
   return { x: (right ? 1 : -1) * (makes / 2 + 0.9), y: -high };
 };
+
+const makesAny = (body: readonly Node[]): boolean => body.some((node) => (node.type === "group" ? node.makes > 0 && node.stitch !== "ch" : makesAny(node.body)));
 
 const turn = (share: number): number => 2 * Math.PI * share;
 

@@ -95,6 +95,8 @@ class Brackets(Clauses):
         if sign == "*":
             while self.word(here) == "*":
                 here += 1
+            if (past := self.counted_in_stars(at)) is not None:
+                return past
             if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
                 return here  # "**": the mark at which a last repeat may stop
             if (
@@ -179,6 +181,16 @@ class Brackets(Clauses):
             return here
         self.out.unknown.append((tok.start, tok.end))
         return here
+
+    def counted_in_stars(self, at: int) -> int | None:
+        """ "sc around. *(30 sts)*": a count in slanted print."""
+        closing = self.close_of(at + 1) if self.word(at + 1) in ("(", "[") and not self.open_star else None
+        number = self.is_count(at + 1, closing) if closing is not None and self.out.chunks and not self.depth else None
+        if closing is None or number is None or self.word(closing + 1) != "*":
+            return None
+        told = self.toks[number]
+        self.counted(told.value, told.start, told.end)
+        return closing + 2
 
     def _leads(self, at: int, closing: int) -> bool:
         """Is a bracket at the start, with a number and its noun alone, followed by the stitches it counts?"""

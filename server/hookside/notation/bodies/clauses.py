@@ -33,15 +33,18 @@ from hookside.notation.bodies.wording.stretches import (
     REST_BEGINS,
     SHAPING,
     STEADY,
+    TALK,
     TERMS_TOLD,
     TO_RESULT,
     UNWORKED,
     WORK_TOGETHER,
+    WORKS,
 )
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
     COLOURS,
     EACH,
+    PREPOSITIONS,
     SHADES,
     number_of,
 )
@@ -120,6 +123,15 @@ class Clauses(Listed):
     def remark(self, at: int) -> int | None:
         """A sentence or clause without any stitch in it: an asking or an aside."""
         tok = self.toks[at]
+        talk = TALK.match(self.low, tok.start) if self.out.counts and not self.depth else None
+        if talk and not WORKS.search(talk[0]):
+            kind = classify(talk[0])
+            if kind is not None and kind != "other":
+                self.out.cues.append(CueClause(kind, *talk.span()))
+                self.emit("CUE", len(self.out.cues) - 1, *talk.span())
+            else:
+                self.out.asides.append(talk.span())
+            return self.token_after(talk.end(), at)
         if tok.text in ("rep", "repeat", "repeating", "rpt", "blo", "flo", "bl", "fl", "rs", "ws"):
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
@@ -175,10 +187,17 @@ class Clauses(Listed):
             if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
                 self.out.unknown.append((tok.start, end))
                 return here
-            if (words >= 3 and numbers == 0) or words >= 5:
+            behind_count = bool(words and self.out.counts) and not (numbers or self.depth) and self.only_talk(at)
+            if (words >= 3 and numbers == 0) or words >= 5 or behind_count:
                 self.out.asides.append((tok.start, end))
                 return here
         return None
+
+    def only_talk(self, at: int) -> bool:
+        """Does nothing at `at` say where, how often or in what colour?"""
+        tok = self.toks[at]
+        leads = tok.text in PREPOSITIONS or tok.text in ("for", "with", "using", "through", "twice", "each", "both")
+        return not leads and self.times(at) is None and self.colour_name(at) is None
 
     def place_like(self, at: int, end: int) -> bool:
         return any(

@@ -17,6 +17,7 @@ from hookside.notation.bodies.wording.stretches import (
     CLAUSE_ENDS,
     SPELT_ALL,
     SPELT_OUT,
+    TO_NEATEN,
 )
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import (
@@ -27,6 +28,7 @@ from hookside.notation.vocabulary import (
     TIMES_WORDS,
     number_of,
 )
+from hookside.stitches import TABLE
 
 _IN_WORDS = ("increasing", "decreasing", "double")
 _NAMED = ("next", "first", "last", "one", "nth")
@@ -168,6 +170,21 @@ class Gatherer(Worded):
                 return past
         return None
 
+    def turning_chain(self, at: int) -> int | None:
+        """ "turn, tch, 9 sc": a chain as high as the stitches behind it."""
+        past = at + 1
+        if self.toks[at].text == "t":
+            if self.word(at + 1) != "-" or self.word(at + 2) != "ch":
+                return None
+            past = at + 3
+        if self.word(past) not in CLAUSE_ENDS:
+            return None
+        behind = next((t.key for t in self.toks[past:] if t.kind == "stitch" and t.key in TABLE), "sc")
+        span = self.toks[at].start, self.toks[past - 1].end
+        self.emit("ST", "ch", *span)
+        self.emit("NA", (max(1, int(TABLE[behind].height)), *span), *span)
+        return past
+
     def words(self, at: int, clause: bool) -> int:
         """A place, how often, a colour, a joining word; or a word nobody knows."""
         tok = self.toks[at]
@@ -183,6 +200,10 @@ class Gatherer(Worded):
             self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
             self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)
             return at + 2
+        neat = TO_NEATEN.match(self.low, start) if tok.text in ("to", "in") and self.after_stitch() else None
+        if neat:
+            self.out.asides.append(neat.span())
+            return self.token_after(neat.end(), at)
         for told in (self.tail, self.left_behind, self.elsewhere):
             past = told(at)
             if past is not None:
@@ -240,6 +261,8 @@ class Gatherer(Worded):
                 if self.word(end) in (":", "-"):
                     end += 1
                 return end
+        if tok.text in ("tch", "t") and clause and (past := self.turning_chain(at)) is not None:
+            return past
         if tok.text in ("together", "tog") and self.last_type() == "PLACE":
             self.out.chunks[-1].value.together = True
             return at + 1

@@ -155,6 +155,7 @@ class Places(Spots):
                 or "from the hook" in text
                 or (chain and value > 1 and prep)
                 or (chain and self.word(step + 1) == "from")
+                or (prep and value > 1 and re.match(r" ?(?:nd|rd|th)? from (?:the |your )?hook\b", self.low[tok.end :]))
             ):
                 past = noun
                 if self.word(past) == "from":
@@ -202,7 +203,9 @@ class Places(Spots):
                 return self._done(Place("nth", n=every), start, fill[0] if fill else noun)
             if self.word(here) in ("and", "&") and self.word(here + 1) in EACH:
                 here += 2  # "in each and every st"
-            while self.word(here) in ARTICLES or self.word(here) in ("-", "single"):
+            while self.word(here) in ARTICLES or (
+                self.word(here) in ("-", "single") and (self.word(here) == "single" or self.kind(here + 1) != "number")
+            ):
                 here += 1
             if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3):
                 noun = self.noun_phrase(here + 1)

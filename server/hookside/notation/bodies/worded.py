@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
-from hookside.notation.bodies.wording.counts import SAID_WORDS, SAYS
+from hookside.notation.bodies.wording.counts import LEFT, SAID_WORDS, SAYS, SENTENCE
 from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
@@ -14,6 +14,7 @@ from hookside.notation.bodies.wording.stretches import (
     FOR_ROUNDS,
     MEASURED,
     NO_SHAPING,
+    ON_AND_ON,
     PLAIN,
     SO_ON,
     TRAILS,
@@ -21,6 +22,7 @@ from hookside.notation.bodies.wording.stretches import (
 from hookside.notation.vocabulary import COURSE_WORDS, number_of
 from hookside.stitches import TABLE
 
+_ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
@@ -38,6 +40,13 @@ class Worded(Amounts):
             and self.last_type() not in ("NB", "BARE")
         ):
             match = SAYS.match(self.low, start)
+            if match:
+                self.counted(int(match["n"]), *match.span("n"))
+                return self.token_after(match.end(), at)
+        if tok.kind == "number" and not self.depth and self.out.chunks and self.at_clause_start():
+            ended = [(c.type, c.value) for c in self.out.chunks[-2:]]
+            closes = ended[-1] == ("SEP", ".") and ended[0][0] == "MARK" and ended[0][1][0] == "join"
+            match = LEFT.match(self.low, start) or (SENTENCE.match(self.low, start) if closes else None)
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
@@ -94,6 +103,12 @@ class Worded(Amounts):
                 return past
         if tok.text in ("and", "so") and self.out.chunks and not self.depth:
             match = SO_ON.match(self.low, start)
+            if match:
+                self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
+                self.open_star = False
+                return self.token_after(match.end(), at)
+        if tok.text in _ONWARD and not self.depth and sum(c.type in ("ST", "CLOSE") for c in self.out.chunks) > 1:
+            match = ON_AND_ON.match(self.low, start)
             if match:
                 self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
                 self.open_star = False

@@ -256,6 +256,9 @@ class Lineup(Growing):
             single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
         between = self.page.text[label.number_spans[0][0] : second]
         rest = self.page.text[past : raw.end].strip()
+        told = re.match(r"\d+ ?(?:ch|sc|[hd]?dc|h?tr|inc|dec)\b", rest) is not None  # "row 2 - 4 1ch turn 5dc"
+        if told and following is None:
+            return raw.start, numbers
         if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
             single = True
         if "," in between and not re.search(r"^\s*[:.\-]", rest):

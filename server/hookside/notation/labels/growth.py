@@ -18,7 +18,7 @@ _SHAPED = re.compile(r"\b(?P<what>inc|dec)(?:reas(?:e|es|ing|ings))?s?\b", re.I)
 _AS_BEFORE = re.compile(
     r"\b(?:(?:in|like)\s+(?:this|that|the\s+same)(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
     r"as\s+(?:established|before|"
-    r"set(?:\s+up)?|above|so\s+far)|(?:this|the(?:\s+same)?)\s+(?:pattern|sequence|way)|thus|likewise)\b",
+    r"set(?:\s+up)?|above|so\s+far)|(?<!all )(?:this|the(?:\s+same)?)\s+(?:pattern|sequence|way)|thus|likewise)\b",
     re.I,
 )
 _UNTIL = re.compile(
@@ -43,6 +43,10 @@ _ROUNDS = re.compile(
     r"(?:rounds?|rnds?|rows?)\b",
     re.I,
 )
+# ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
+_SPELT = re.compile(
+    r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
+)
 _KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
 
 
@@ -62,7 +66,7 @@ def growth(body: str, labelled: bool) -> Growth | None:
 
     `labelled`: it stands behind the numbers of its courses, and need not say how far it goes.
     """
-    if not _GOES_ON.match(body) or len(body) > 240:
+    if not _GOES_ON.match(body) or len(body) > 240 or _SPELT.search(body):
         return None
     shaped = _SHAPED.search(body)
     until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)

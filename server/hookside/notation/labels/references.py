@@ -17,7 +17,10 @@ _NUMBERS = (
     r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
-    r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|work(?: as)?|"
+    r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|"
+    r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
+    r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
+    r"(?:exactly|just) as(?: for| in)?|see|work(?: as)?|"
     r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )

@@ -69,8 +69,36 @@ def romans(text: str) -> str:
     return "".join([*out, text[at:]])
 
 
+# "R10.- to R14.- 54 sc", "R7.- R8.- 18 sc", "r25 r26 r27 dc around": labels in a row before one body
+_NAMED = r"(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?"
+_CHAINED = re.compile(
+    rf"(?P<first>\d{{1,3}})"
+    rf"(?P<gap>[ ]?[.:)]?-?[ ]*(?:(?P<to>to|thru|through|until|up to|a|al|bis|-+)[ ]+|(?<=[ .:)-])))"
+    rf"(?={_NAMED}(?P<last>\d{{1,3}})(?!\d)[ ]*(?:[.:)-]|{_NAMED}\d|\d{{0,3}}[ ]?[a-z*(\[]))",
+    re.I,
+)
+_LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{_NAMED}(?=\d)(?=[^\n]{{0,24}}?{_NAMED}\d)", re.I | re.M)
+
+
+def chained(text: str) -> str:
+    """Labels in a row become one that lists them, or goes from the first to the last; the length stays."""
+    out, at = [], 0
+    for begins in _LABELLED.finditer(text):
+        here = begins.end()
+        while (match := _CHAINED.match(text, here)) is not None:
+            first, last = int(match["first"]), int(match["last"])
+            if last != first + 1 if not match["to"] else last <= first:
+                break
+            sign = "-" if match["to"] else "&"
+            out += [text[at : match.start("gap")], sign.ljust(len(match["gap"]))]
+            at = match.end("gap")
+            here = at + len(re.match(_NAMED, text[at:], re.I)[0])  # type: ignore[index]
+    return "".join([*out, text[at:]])
+
+
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
+    text = chained(text)
     for shape in (_LEAD, _NUMBERED):
         for words in _counting(text, shape):
             text = _renamed(text, words, shape is _NUMBERED)

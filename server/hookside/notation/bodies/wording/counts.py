@@ -18,14 +18,31 @@ TOTAL = re.compile(
 SAYS = re.compile(
     r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|"
     r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
-    r"there (?:are|will be|should be|is) (?:now )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
+    r"there (?:are|will be|should be|is) (?:now )?|"
+    r"(?:that|this|which|it)(?:'s| is| makes| gives| leaves| should be| comes to)? |"
+    r"still (?:at |have |has |on )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
     r"get|finish with|end with) )"
     r"(?P<n>\d{1,4})\b(?:\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|in total|in all|total|left|remaining|now|"
     r"altogether|around|per round|"
     r"(?:in|on) (?:the|this|each) (?:round|row|rnd)|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
-    r"!\]]|$)"
+    r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
-SAID_WORDS = frozenset(["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll"])
+SAID_WORDS = frozenset(
+    ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "that", "that's", "this", "which",
+     "it", "still"]
+)  # fmt: skip
+# "18 left.", "12 remain": a sentence that is nothing but what there is
+LEFT = re.compile(
+    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total))"
+    r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
+)
+# "join. 12 dc and four ch-2 spaces.", "join. 28 dc (7 on each side)": the sentence behind the end of a round
+SENTENCE = re.compile(
+    r"(?P<n>\d{1,4}) (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\b(?: (?:in all|in total|altogether|made))?"
+    r"(?:,? (?:and|&|\+) (?:\d{1,3}|[a-z]+) (?:ch-?\d{0,2}[ -]?)?(?:corner )?"
+    r"(?:sps?|spaces?|loops?|lps?|corners?|picots?))*"
+    r"(?=\s*(?:[.;(\[]|$))"
+)
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(
     r"(?:[#=]\s*|\+?\d+(?:\s*[-+]\s*\d+)*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{1,4})"

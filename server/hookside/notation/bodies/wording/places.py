@@ -32,7 +32,8 @@ ON_EDGE = re.compile(
 AN_EDGE = re.compile(r"\brow[- ]ends\b|\bends of (?:the )?rows\b|\b(?:row|side|raw|neck|top|bottom|outer) ?edges?\b")
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"
-    r"(?:(?:at|on|in) (?:the )?(?:(?:very )?(?:beginning|beg|start) and (?:the |at (?:the )?)?end|each end|both ends|each side|both sides|each edge|both edges|either end|either side)|"
+    r"(?:(?:at|on|in) (?:the )?(?:(?:very )?(?:beginning|beg|start) and (?:the |at (?:the )?)?end|"
+    r"each end|both ends|each side|both sides|each edge|both edges|either end|either side)|"
     r"each end|each side|both ends|both sides|either end|either side)"
     r"(?: of (?:the |this |each |every )?(?:row|round|rnd|work|piece))?"
 )

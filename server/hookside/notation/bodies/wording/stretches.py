@@ -4,6 +4,16 @@ from __future__ import annotations
 
 import re
 
+# "(48) - the bobbles are his elbows and should come under the snout": talk behind the count, whatever it names
+TALK = re.compile(
+    r"(?:the|these|those|this|they|it|your|his|her|its|you|if) [^.;()\[\]]{0,60}?\b"
+    r"(?:are|is|will|should|may|might|looks?|makes?|comes?|goes|becomes?|begins?|starts?)\b[^.;()\[\]]{0,160}"
+)
+WORKS = re.compile(
+    r"\d ?(?:sc|[hd]?dc|h?tr|inc|dec|ch|st|sts|stitch\w*|sl)\b|"
+    r"\b(?:work|crochet|repeat|rep|skip|miss|leave|turn|join)\b|"
+    r"\bin(?:to)? (?:each|every|the next|next)\b"
+)
 UNWORKED = re.compile(
     r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
     r"[^.,;(){}\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
@@ -17,6 +27,11 @@ MANNER = re.compile(
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
     r"popping|letting|"
     r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}"
+)
+# "sl st in the next one to even it off": what it is for
+TO_NEATEN = re.compile(
+    r"(?:in order )?to (?:even|level|smooth|neaten|tidy|straighten|hide|avoid|make it|keep)\b[^,.;:(){}\[\]*\d]{2,60}?"
+    r"(?=\s*(?:\.{2,}|[,.;(\[=]|- ?\d|$))"
 )
 _VERB = (
     r"inc(?:reas)?(?:e|ing)?|dec(?:reas)?(?:e|ing)?|add(?:ing)?|reduc(?:e|ing)|remov(?:e|ing)|tak(?:e|ing) (?:away|off)"
@@ -105,6 +120,17 @@ AND_SO_ON = re.compile(
 SO_ON = re.compile(
     r"(?:and )?so (?:on|forth)(?:,? (?:all )?(?:around|round|across|to (?:the )?end))?(?=\s*(?:[.,;(\[=]|$))"
 )
+_TILL = (
+    r"(?:,? (?:all )?(?:the )?(?:way )?(?:around|round|across|"
+    r"(?:to|until|till)(?: you)?(?: (?:reach|get to|come to|hit))? (?:the )?"
+    r"(?:end|marker|start|beginning|last st(?:itch)?|first st(?:itch)?)(?: of (?:the |this )?(?:round|row|rnd))?))?"
+)
+# "keep doing this until you reach the marker", "do this all round", "over and over", "continue like this."
+ON_AND_ON = re.compile(
+    r"(?:and )?(?:(?:keep|continue|carry on|go on)(?: on)?(?: (?:doing|repeating|working|going))?(?: with)?"
+    r"(?: (?:like|in))? (?:this|that|so|these steps|the same)(?: way| manner)?|(?:do|doing) (?:this|that|so)|"
+    rf"over and over(?: again)?|again and again){_TILL}(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+)
 # "2 sc, inc ...", "sc, inc, sc, inc, etc. (18)", "(sc, inc)... around": it goes on as it began
 TRAILS = re.compile(
     r"(?:\.{3,}|(?:and )?etc\b\.?(?:\s*\.{2,})?)"
@@ -165,7 +191,7 @@ LEAVES = re.compile(
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b)?(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
-    r")(?=\s*(?:[,.;(){}\[\]]|$|and turn|turn))"
+    r")(?=\s*(?:[,.;(){}\[\]/=<|]|- ?\d|$|and turn|turn))"
 )
 # "skipping the ch-3 picots": chains that no stitch stands on
 PICOTS = re.compile(

@@ -82,7 +82,9 @@ EACH = frozenset({"each", "every", "ea", "all", "ev", "evry"})
 NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "rem", "subsequent", "nex"})
 PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "through", "inside", "onto"})
 ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
-COURSE_WORDS = frozenset({"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "r"})
+COURSE_WORDS = frozenset(
+    {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "r", "lap", "laps", "tier", "tiers", "tours"}
+)
 RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center", "hole", "ar", "it"})
 
 # Words that change nothing in the count of a course.

@@ -6,6 +6,12 @@ from hookside.notation.bodies.sight import Sight
 from hookside.notation.bodies.wording.stretches import CLOSED, MEASURED
 from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT
 
+_LOOP_NOUNS = frozenset(
+    ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members"]
+)
+# ... and what other tongues put in front of it, or in its place before "only"
+_LOOP_KINDS = frozenset(["half", "mesh", "hook", "hooks", "thread", "link", "links", "stitch", "st", "noose", "yarn"])
+
 
 class Nouns(Sight):
     """What a place is made of."""
@@ -255,6 +261,24 @@ class Nouns(Sight):
             return None
         return here, number
 
+    def loop_noun(self, at: int) -> int:
+        """Words that name the loop behind its "back": "loop", "half loop", "mesh member only"; 0 where none does."""
+        here = at
+        while here < at + 2 and self.word(here) in _LOOP_KINDS and self.word(here + 1) in _LOOP_NOUNS | _LOOP_KINDS:
+            here += 1
+        known = self.word(here) in _LOOP_NOUNS or (self.word(here) in _LOOP_KINDS and self.word(here + 1) == "only")
+        return here - at + 1 if known else 0
+
+    def loop_behind(self, at: int) -> tuple[int, str] | None:
+        """ "(the loop) behind", "of the front", "at the back" -> (its last word, which side)."""
+        here = at
+        while here < at + 2 and self.word(here) in ("of", "at", "in", "from", "on", "the"):
+            here += 1
+        side = {"behind": "back", "back": "back", "rear": "back", "front": "front"}.get(self.word(here))
+        if side is None or (here == at and self.word(here) != "behind"):
+            return None
+        return here, side
+
     def loops(self, at: int) -> tuple[int, str | None] | None:
         """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
         here = at
@@ -276,6 +300,11 @@ class Nouns(Sight):
             "for",
             "by",
             "behind",
+            "taking",
+            "picking",
+            "pick",
+            "catching",
+            "grabbing",
         ):
             here += 1
         word = self.word(here)
@@ -284,21 +313,11 @@ class Nouns(Sight):
             side = "back"
         elif word in ("flo", "fl", "tfl", "flp"):
             side = "front"
-        elif word in ("back", "front", "both", "rear", "third", "3rd") and self.word(here + 1) in (
-            "loop",
-            "loops",
-            "lp",
-            "lps",
-            "lo",
-            "bump",
-            "bumps",
-            "strand",
-            "strands",
-            "wall",
-            "walls",
-        ):
+        elif word in ("back", "front", "both", "rear", "third", "3rd") and (long := self.loop_noun(here + 1)):
             side = {"back": "back", "rear": "back", "front": "front"}.get(word)
-            here += 1
+            here += long
+        elif word in ("loop", "loops") and (told := self.loop_behind(here + 1)):
+            here, side = told
         else:
             return None
         here += 1

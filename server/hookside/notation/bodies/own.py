@@ -29,8 +29,9 @@ _LETTER_COLOUR = re.compile(r"(?<![A-Za-z\d])(?P<letter>[A-Z])\s?[=:]\s?(?P<what
 _AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
-    r"(?:^|[,:(] ?)(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?(?:(?P<into>in(?:to)? (?:one|1|the same))"
-    r"(?: (?:stitch|st|loop))?|(?:closed|worked|crocheted|made) (?:together|tog))\)?\.?$"
+    r"(?:^|[,:;(] ?|\b(?:put|work|make|knit|crochet) )(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?"
+    r"(?:(?P<into>in(?:to)? (?:one|1|the same|a single))(?: [a-z]{2,10})?|"
+    r"(?:(?:closed|worked|crocheted?|made|knit(?:ted)?|folded|taken|joined) )?(?:together|tog|as one))\)?\.?$"
 )
 _NO_STITCH = re.compile(
     r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|"
@@ -55,8 +56,13 @@ _NO_NOUN = frozenset(
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 # "add needle (increase)": what it does is told, whatever it is called
-_GROWS = re.compile(r"\bincreas")
-_SHRINKS = re.compile(r"\b(?:decreas|reduc)")
+_GROWS = re.compile(r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|doubl(?:e|ing) (?:the |a |one )?st)")
+_SHRINKS = re.compile(r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|tak(?:e|ing) (?:in|off)\b)")
+_ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next definition of one line
+_FIRST_PART = re.compile(r"[.;,(]")
+# "FR = thread ring"
+_RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread))?\.?")
+_STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
 _NOT_WORKED = re.compile(
     r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|"
@@ -93,7 +99,8 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     findings: list[Finding] = []
     low_page = page.text.lower()
     counted = _counted(low_page) if abbreviations else frozenset()
-    for name, what in abbreviations.items():
+    for name, words in abbreviations.items():
+        what = _ANOTHER.split(words)[0]
         told = _meanings(what)
         if not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
             continue
@@ -116,9 +123,12 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
                 names[name] = meant.key
         elif meant is not None:
             names[name] = meant.key
-        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not _NOT_WORKED.fullmatch(low):
-            told_so = (1, 2) if _GROWS.search(low) else (2, 1) if _SHRINKS.search(low) else None
-            sums = sums or told_so
+        elif _RING.fullmatch(low):
+            names[name] = "ring"
+        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
+            _NOT_WORKED.fullmatch(low) or _STITCH.fullmatch(_FIRST_PART.split(low)[0].strip())
+        ):
+            sums = _by_word(low, sums)
             stitches[name] = _stitch(name, what, sums or (1, 1), None)
             names[name] = name
             at = low_page.find(name.lower()) if sums is None else -1
@@ -138,6 +148,17 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings)
 
 
+def _by_word(low: str, sums: tuple[int, int] | None) -> tuple[int, int] | None:
+    """ "reduce, two noses into one": what is called a decrease takes them together, however the words stand."""
+    grows, shrinks = _GROWS.search(low) is not None, _SHRINKS.search(low) is not None
+    if grows == shrinks:
+        return sums
+    if sums is None:
+        return (1, 2) if grows else (2, 1)
+    fewer, more = min(sums), max(sums)
+    return (fewer, more) if grows else (more, fewer)
+
+
 def _counted(low_page: str) -> frozenset[str]:
     """Short names that are printed with amounts, as stitches are: "9T", "3 kp, rk"? Rounds and colours are not."""
     return frozenset(name for m in _AMOUNT.finditer(low_page) for name in (m["word"], m["all"]) if name)
@@ -152,8 +173,10 @@ def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[
     """What the text calls a stitch of the course below: "increase, 2 pb in the same point", "(36 points)"."""
     told = Counter(m[1] for m in _COUNTED_NOUN.finditer(text.lower()))
     words = {word for word, n in told.items() if n >= _OFTEN}
-    for what in abbreviations.values():
+    for name, what in abbreviations.items():
         words.update(m[1] for m in _SAME_NOUN.finditer(what.lower()))
+        if _STITCH.fullmatch(_FIRST_PART.split(what.lower())[0].strip()) and name.isalpha():
+            words.add(name.lower())
     kinds = Counter(m[1] for what in abbreviations.values() if (m := _KIND_OF.match(what.lower())))
     words.update(word for word, n in kinds.items() if n > 1)
     words = {w.rstrip("s") for w in words}

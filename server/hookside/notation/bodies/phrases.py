@@ -35,7 +35,9 @@ _NAMED = ("next", "first", "last", "one", "nth")
 _BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
 _LOOPS_BEGIN = frozenset(
     ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
-).union(["worked", "tbl", "tfl", "using", "for", "by", "behind"])
+).union(
+    ["worked", "tbl", "tfl", "using", "for", "by", "behind", "loop", "loops", "only", "taking", "picking", "pick"]
+).union(["catching", "grabbing"])
 
 
 class Gatherer(Worded):
@@ -125,7 +127,7 @@ class Gatherer(Worded):
         if (
             self.word(nxt) == "."
             and self.toks[nxt].start == tok.end
-            and self.kind(nxt + 1) == "word"
+            and (self.kind(nxt + 1) == "word" or self.word(nxt + 2) in ("x", "times"))
             and not self.body[self.toks[nxt + 1].start].isupper()
         ):
             nxt += 1  # the dot of an abbreviation: "sc. in next"

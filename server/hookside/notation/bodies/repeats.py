@@ -11,8 +11,8 @@ from hookside.notation.vocabulary import (
 )
 
 _LEADS_TO_TIMES = frozenset(
-    ["-", ":", "a", "all", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total", "work", "worked"]
-)
+    ["-", ":", "a", "all", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
+).union(["work", "worked"])
 _TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*"], TIMES_WORDS)
 
 

@@ -87,7 +87,8 @@ EVEN = re.compile(
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=-]|$))|"
-    r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|no changes?|"
+    r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|(?:no|without|with no) (?:any )?changes?(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
     r"(?!\w)(?P<rest>[^\n]*)",

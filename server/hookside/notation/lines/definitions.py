@@ -19,6 +19,7 @@ _TWICE = re.compile(
 _STITCH_WORDS = re.compile(
     r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
     r"skip|miss|"
+    r"augment\w*|diminu\w*|widening|narrowing|reduction|"
     r"magic|rounds?|rows?|yarn over|repeat|sts?|invisible|popcorn|bobble|puff|cluster|front|back|right side|"
     r"wrong side)\b",
     re.I,
@@ -40,6 +41,7 @@ _NO_NAMES = frozenset(
 # "The stitches used are: sc = single crochet, inc = increase"
 _LED = re.compile(r"^[^=:\n]{3,60}:\s+(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
+_EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
 _SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
 _SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s")
 
@@ -52,6 +54,7 @@ def lists_several(text: str) -> bool:
 def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
+    text = _EQUALLY.sub("(", text)
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
@@ -94,7 +97,7 @@ _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
-    match = DEFINES.match(text)
+    match = DEFINES.match(_EQUALLY.sub("(", text))
     if not match:
         return False
     name, what = match["name"].strip(), match["what"]

@@ -174,9 +174,10 @@ class Questions:
     def ends_sentence(self, label: Label, at: int, end: int) -> bool:
         """ "Sew the wings at / round 7.": a line wrapped before the course that it names."""
         first = self.text[label.start : label.start + 1]
-        if first.isupper() or self.stitchy(label.end, end) or ":" in self.text[label.start : label.end]:
+        if self.stitchy(label.end, end) or ":" in self.text[label.start : label.end] or not self.unfinished(at):
             return False
-        return self.unfinished(at)
+        # in capitals it may be a label all the same, but for courses that are made already
+        return not first.isupper() or self.section == "assembly" or 0 < max(label.numbers, default=0) <= self.last_number
 
     def next_line(self, index: int) -> tuple[int, int] | None:
         for start, end in self.used_lines[index + 1 : index + 8]:

@@ -17,7 +17,10 @@ WORKS = re.compile(
 UNWORKED = re.compile(
     r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
     r"[^.,;(){}\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
-    r"remaining (?:sts|stitches))\b[^.,;(){}\[\]]{0,30}"
+    r"remaining (?:sts|stitches))\b[^.,;(){}\[\]]{0,30}|"
+    r"(?:and )?(?:the |all )*(?:rest|remaining|others?)(?: (?:of the )?(?:sts|stitches|round|rnd|row))? "
+    r"(?:is|are|stays?|remains?) (?:left )?(?:not (?:be )?(?:worked|woven|knit(?:ted)?|crocheted|made|done)|"
+    r"un-?worked|free)\b"
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
@@ -108,7 +111,7 @@ STEADY = re.compile(
 NO_SHAPING = re.compile(
     r"(?:with )?(?:no|without|not)(?: any)?(?: more| further)? (?:increas\w*|decreas\w*|inc|dec|shaping)\b"
     r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|"
-    r"row|rnd))?"
+    r"row|rnd))?|(?:with ?out|with no|no) (?:any )?changes?\b(?=\W|$)"
 )
 AND_SO_ON = re.compile(
     r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
@@ -261,5 +264,5 @@ DOUBLED = re.compile(
 NTH_TOGETHER = re.compile(
     r"(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?every (?P<n>\d{1,2})(?:st|nd|rd|th) "
     r"(?:st(?:itch)? )?and (?P<m>\d{1,2})(?:st|nd|rd|th)"
-    r"(?: st(?:itch)?)?(?: together)?"
+    r"(?: (?:st(?:itch)?(?: together)?|together|[a-z]{1,10} together))?"
 )

@@ -60,10 +60,13 @@ class Reading:
 
 def fits(reading: Reading, ground: Ground) -> bool:
     """Does a reading agree with all that is known: stitches there, printed count?"""
-    if reading.unknown or reading.uneven or reading.over_chain:
+    odd = ground.layers and reading.uneven == 1  # folded flat, one stitch lies at the edge by itself
+    if reading.unknown or (reading.uneven and not odd) or reading.over_chain:
         return False
     if ground.declared is not None and ground.declared not in reading.counts():
         return False
+    if ground.layers and ground.there is not None and ground.there % 2:
+        return reading.uses in (ground.there, ground.there - 1)
     return ground.there is None or ground.free or reading.uses == ground.there
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.arithmetic.stitches import Stitches, group, ordinal
+from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
 from hookside.pattern import Repeat, makes
@@ -112,7 +113,10 @@ class Sum(Stitches):
             if shared and isinstance(follows, Work) and follows.per == 1:
                 self.result.shared = True
                 shared = not ground.apart
-            self.counted_uses = 0 if ringed or shared or isinstance(follows, Skip) else 1
+            # "ch 3, (dc, ch 2, 2 dc) in same space": it stands in a space as well
+            aside = isinstance(follows, Work | One) and follows.base in ("same", "space") and not ground.spaces
+            aside = aside and SPACE.search(getattr(follows, "noun", "")) is not None
+            self.counted_uses = 0 if ringed or shared or aside or isinstance(follows, Skip) else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:
         for at, node in enumerate(items):

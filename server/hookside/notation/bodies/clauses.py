@@ -80,6 +80,8 @@ class Clauses(Listed):
                     level -= 1
                     if level < 0:
                         return here
+                elif tok.text == "-" and self.glued(here) and self.toks[here - 1].key == "ch":
+                    pass  # "in any ch-2 space"
                 elif (
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))

@@ -26,6 +26,7 @@ from hookside.notation.bodies.wording.places import (
     ON_EDGE,
     ON_PIECE,
     ON_POINT,
+    ON_SIZED,
     ONE_END,
     PIECE,
     PIECE_BEHIND,
@@ -41,6 +42,7 @@ from hookside.notation.vocabulary import (
 )
 
 _LONGEST_LIST = 40  # phrases of a list of bare numbers
+_PIECES = (ON_PIECE, ON_POINT, ON_SIZED, PIECE)
 _IN_EACH = re.compile(r"\b(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches)\b")
 
 
@@ -115,7 +117,7 @@ class Elsewhere(Counts):
             place = Place("chain", n=n, each=bool(match["each"]), start=tok.start, end=match.end())
             self.emit("PLACE", place, *match.span())
             return self.token_after(match.end(), at)
-        match = next((m for rule in (ON_PIECE, ON_POINT, PIECE) if (m := rule.match(self.low, tok.start))), None)
+        match = next((m for rule in _PIECES if (m := rule.match(self.low, tok.start))), None)
         place = Place("piece", start=tok.start)
         if match is None:
             match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None

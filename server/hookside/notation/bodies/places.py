@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.spots import Spots
+from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import (
     ARTICLES,
@@ -239,7 +240,8 @@ class Places(Spots):
                 while step < self.count and self.kind(step) != "sign" and self.word(step) not in ("and", "then"):
                     step += 1
                 noun = step
-            return self._done(Place("same"), start, noun)
+            gap = SPACE.search(self.low[self.toks[here].start : self.toks[noun - 1].end])
+            return self._done(Place("same", noun=gap[0] if gap else ""), start, noun)
         named_next = False
         which = ""
         while self.word(here) in NEXT or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch"):
@@ -326,6 +328,8 @@ class Places(Spots):
                     return self._done(
                         Place("fill", last=fill[1] if fill else 0, noun=noun_text), start, fill[0] if fill else noun
                     )
+            if which == "last" and re.search(r"\b(?:made|worked|completed)$", noun_text):
+                return self._done(Place("same"), start, noun)  # "sl st in last sc made"
             kind = "last" if which == "last" else ("space" if space else "next")
             if n is None and not named_next:
                 kind = "one"

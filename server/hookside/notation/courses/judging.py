@@ -222,6 +222,9 @@ class Judge:
                         **where,
                     )
                 )
+            if todo.declared is not None and counts_chains(reading, todo.declared):
+                spaces: dict[str, Any] = {"Course": title_of(todo), "expected": reading.makes, "found": todo.declared}
+                add(finding(self.page, "chains-counted", todo.start, todo.end, **spaces, **where))
             if trails_off(todo) and ("trails off" in taken.why or reading.uses != ground.there):
                 again = meaning("trails off", int("trails off" in taken.why))
                 dots: dict[str, Any] = {"Course": title_of(todo), "found": reading.makes, "meaning": again}
@@ -325,10 +328,18 @@ def first_number(text: str, label: Label) -> tuple[int, int]:
 
 def scalloped(tree: Tree) -> bool:
     """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
-    works = [n for n in walk(tree.items) if isinstance(n, Work)]
+    nodes = walk(tree.items)
+    works = [n for n in nodes if isinstance(n, Work)]
     loops = sum(n.key == "ch" and n.n > 1 for n in works)
     slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
-    return loops > 1 and slips > 1 and loops + slips == len(works)
+    again = any(isinstance(n, Rep) and (n.fill or n.times > 1) for n in nodes)
+    return loops + again > 1 and loops > 0 and slips + again > 1 and loops + slips == len(works)
+
+
+def counts_chains(reading: Reading, declared: int) -> bool:
+    """Does a printed count hold the single chains of a course whose chains are only gone around?"""
+    others = (reading.makes, reading.stitches, reading.spaces, reading.stitches + reading.spaces)
+    return declared not in others and declared == reading.stitches + reading.chains
 
 
 def trails_off(todo: Waiting) -> bool:

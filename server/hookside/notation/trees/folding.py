@@ -173,7 +173,8 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
             Choice([one, along], "in each or along") if place.each else Choice([along, one], "along or in each")
         ]
     else:
-        result = [One(body, base="same" if kind == "same" else "space" if kind == "space" else "next", **tone)]
+        base = "same" if kind == "same" else "space" if kind == "space" else "next"
+        result = [One(body, base=base, noun=place.noun, **tone)]
     for often in times:
         if not often.fill:
             result = [Rep(result, times=_count(often), number=often.number, start=start, end=end)]

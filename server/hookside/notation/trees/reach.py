@@ -212,16 +212,13 @@ def _picots(nodes: list[Item]) -> list[Item]:
 
 def _closes_picot(node: Item, out: list[Item]) -> bool:
     """ "sc, ch 3, sl st in same st": is it the slip stitch that closes a few chains behind a stitch?"""
-    if not isinstance(node, Work) or node.key != "sl st" or node.base != "same" or node.n != 1 or len(out) < 2:
+    if not isinstance(node, Work) or node.key != "sl st" or node.base != "same" or node.n != 1 or not out:
         return False
-    chains, before = out[-1], out[-2]
-    return (
-        isinstance(chains, Work)
-        and chains.key == "ch"
-        and 2 <= chains.n <= 4
-        and isinstance(before, Work)
-        and before.key not in ("ch", "sl st")
-    )
+    chains, before = out[-1], out[-2] if len(out) > 1 else None
+    if not (isinstance(chains, Work) and chains.key == "ch" and 2 <= chains.n <= 4):
+        return False
+    # "sc, (ch 3, sl st in same place, sc in next 3) twice": the stitch it closes to may stand before the bracket
+    return before is None or (isinstance(before, Work | Rep) and getattr(before, "key", "") not in ("ch", "sl st"))
 
 
 def _plain(work: Work, **changes: Any) -> Work:

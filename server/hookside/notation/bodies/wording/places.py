@@ -23,13 +23,17 @@ ALONG_EDGE = re.compile(
 ON_EDGE = re.compile(
     r"(?:evenly )?(?:along|across|down|up|over|on|into|in) (?:the |each |its )?"
     r"(?P<which>(?:(?:first|second|other|one|left|right|long|short|opposite|next|same|front|back) )*)"
-    r"(?P<what>row[- ]ends|ends of (?:the )?rows|row edges?|sides?(?: edges?)?|edges?|front|neck(?:line|edge)?|"
+    r"(?P<what>(?:ch(?:ain)?|foundation|starting|lower) edge|"
+    r"row[- ]ends|ends of (?:the )?rows|row edges?|sides?(?: edges?)?|edges?|front|neck(?:line|edge)?|"
     r"bottom|top)"
     r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap)\b)?(?! loop)"
-    r"(?=\s*(?:[,.;:(\[{]|$|and\b|then\b))"
+    r"(?=\s*(?:[,.;:(\[{=]|- ?\d|$|and\b|then\b))"
 )
 # ... and what tells that they are no stitches of the course below
-AN_EDGE = re.compile(r"\brow[- ]ends\b|\bends of (?:the )?rows\b|\b(?:row|side|raw|neck|top|bottom|outer) ?edges?\b")
+AN_EDGE = re.compile(
+    r"\b(?:ch(?:ain)?|foundation|starting|cast-on|lower|row|side|raw|neck|top|bottom|outer) ?edges?\b|"
+    r"\brow[- ]ends\b|\bends of (?:the )?rows\b"
+)
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"
     r"(?:(?:at|on|in) (?:the )?(?:(?:very )?(?:beginning|beg|start) and (?:the |at (?:the )?)?end|"
@@ -87,8 +91,10 @@ ON_CHAINS = re.compile(
 ON_PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+"
     r"(?:(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches) (?:of|on|around)\s+)?(?:the\s+)?"
-    r"(?P<which>first|second|third|fourth|other|next|1st|2nd|3rd|4th|left|right|front|back)\s+(?P<what>legs?|arms?|"
-    r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?)\b"
+    r"(?P<which>first|second|third|fourth|other|next|1st|2nd|3rd|4th|left|right|front|back|large|larger|small|smaller|"
+    r"big|bigger|little)\s+(?P<what>legs?|arms?|"
+    r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?|bumps?|humps?|lumps?|claws?|pincers?|toes?|"
+    r"fingers?|thumbs?|boots?|shoes?|tentacles?|horns?|peaks?|sleeves?|tails?|branch(?:es)?|cones?|bulbs?)\b"
     r"(?:\s+(?:\d|one|two))?"
 )
 # "in each of the 12 sts of the first leg", "in each st of leg 1": at the end of a place that is told in stitches
@@ -102,6 +108,11 @@ PIECE_BEHIND = re.compile(rf"{_THAT_PIECE}\b")
 ON_POINT = re.compile(
     r"(?:around|round) (?:the )?(?P<which>first|second|third|other|1st|2nd|3rd) "
     r"(?P<what>points?|tips?|peaks?|lobes?|prongs?)\b"
+)
+# "10 sc on the large, 6 sc on the small": of two parts that are joined, by their size
+ON_SIZED = re.compile(
+    r"(?:around|round|on|of|over|along|across) the (?P<which>large|larger|small|smaller|big|bigger|little)(?P<what>)"
+    r"(?: one)?(?=\s*(?:[,.;(\[=]|$))"
 )
 PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|onto)\s+(?:(?:the|that|this|each)\s+)?(?P<what>leg|arm|piece|foot|wing|fin|"

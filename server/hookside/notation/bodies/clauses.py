@@ -14,6 +14,7 @@ from hookside.notation.bodies.wording.joins import (
     JOINED_WITH,
     JOINS_HERE,
     JOINS_OVER,
+    RING_FIRST,
     RING_OF,
     WITH_RING,
 )
@@ -281,11 +282,11 @@ class Clauses(Listed):
             if match and self.out.chunks:
                 self.emit("MARK", ("join", None), *match.span())
                 return self.token_after(match.end(), at)
-            if tok.text in ("with", "in", "start", "using") and not self.out.chunks:
-                match = WITH_RING.match(self.low, tok.start)
-                if match:
-                    self.emit("MARK", ("ring", None), *match.span())
-                    past = self.token_after(match.end(), at)
+            if tok.text in ("with", "in", "into", "inside", "start", "using") and not self.out.chunks:
+                match = WITH_RING.match(self.low, tok.start) or RING_FIRST.match(self.low, tok.start)
+                past = self.token_after(match.end(), at) if match else self.ring_led(at)
+                if past:
+                    self.emit("MARK", ("ring", None), tok.start, self.toks[past - 1].end)
                     return past + (self.word(past) in (",", "and", ":", "-", "with"))
             match = TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
             if match and self.out.chunks:

@@ -121,8 +121,12 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
                 and (meant.uses, meant.makes) != (known.uses, known.makes)
             ):
                 names[name] = meant.key
+                at = low_page.find(name.lower())
+                if known.key in _FIXED and at >= 0:
+                    findings.append(finding(page, "other-meaning", at, at + len(name), name=name, what=what))
         elif meant is not None:
             names[name] = meant.key
+            names.update((phrase, meant.key) for phrase in _in_full(name, what) if named(phrase, terms) is None)
         elif _RING.fullmatch(low):
             names[name] = "ring"
         elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
@@ -146,6 +150,15 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     colours = frozenset(m["letter"].lower() for m in given)
     return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings)
+
+
+def _in_full(name: str, what: str) -> list[str]:
+    """The words that a text has for a stitch: "low point (single crochet)", "fine knitting" and "fine stitches"."""
+    told = _FIRST_PART.split(what.lower().split(" = ")[0])[0].strip() if _KIND_OF.match(what.lower()) else name.lower()
+    first, *rest = told.split()
+    if len(rest) != 1 or not (first + rest[0]).isalpha():
+        return []
+    return [told, f"{told}s", f"{first} stitch", f"{first} stitches"]
 
 
 def _by_word(low: str, sums: tuple[int, int] | None) -> tuple[int, int] | None:

@@ -195,9 +195,13 @@ class Gatherer(Worded):
         if where and (where[0].kind in _NAMED or self.word(at + 1) in EACH):
             self.emit("ST", "dec" if tok.text == "decreasing" else "inc", start, tok.end)
             return at + 1
-        if tok.text == "ring" and not self.out.chunks and self.word(at + 1) in (",", ":", "-", ";"):
-            self.emit("MARK", ("ring", None), start, tok.end)  # "ring, 6 sc"
-            return at + 2
+        if tok.text in ("ring", "circle") and not self.out.chunks:
+            if self.word(at + 1) in (",", ":", "-", ";"):
+                self.emit("MARK", ("ring", None), start, tok.end)  # "ring, 6 sc"
+                return at + 2
+            if self.kind(at + 1) == "number" and self._stitch_at(at + 2):
+                self.emit("MARK", ("ring", None), start, tok.end)  # "circle 6 sc"
+                return at + 1
         if clause and tok.text in ("remaining", "rem") and self._stitch_at(at + 1) and self.word(at + 2) in CLAUSE_ENDS:
             self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
             self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)

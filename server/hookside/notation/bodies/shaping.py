@@ -28,6 +28,18 @@ class Shaping(Elsewhere):
         self.emit("TIMES", Times(fill=True), *span)
         return self.token_after(match.end(), at)
 
+    def ring_led(self, at: int) -> int:
+        """ "In a FR crochet 6 fM": a ring by a name of the text's own, before its stitches -> behind it; 0: none."""
+        here = at + 1
+        while self.word(here) in ("a", "an", "the", "your"):
+            here += 1
+        if here >= self.count or self.toks[here].key != "ring":
+            return 0
+        past = here + 1
+        while self.word(past) in ("crochet", "work", "make", "knit"):
+            past += 1
+        return past if self.kind(past) == "number" else 0
+
     def kept_back(self, n: int) -> bool:
         """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""
         chunks = self.out.chunks[-2:]

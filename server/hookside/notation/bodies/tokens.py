@@ -147,7 +147,7 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                 found.append(Token("stitch", low[start:last], start, last, 0, cluster[0]))
                 at += cluster[1]
                 continue
-            if _dotted_ordinal(words, at):
+            if _dotted_ordinal(words, at, names.nouns):
                 found.append(Token("ordinal", word, start, words[at + 1][2], value))
                 at += 2
                 continue
@@ -247,7 +247,7 @@ def _in_words(words: list[tuple[str, int, int]], at: int) -> tuple[int, int]:
     return at + 1, value
 
 
-def _dotted_ordinal(words: list[tuple[str, int, int]], at: int) -> bool:
+def _dotted_ordinal(words: list[tuple[str, int, int]], at: int, nouns: frozenset[str]) -> bool:
     """ "every 3. st": an ordinal as it is printed in other tongues."""
     before = words[at - 1][0] if at else ""
     return (
@@ -255,7 +255,7 @@ def _dotted_ordinal(words: list[tuple[str, int, int]], at: int) -> bool:
         and at + 2 < len(words)
         and words[at + 1][0] == "."
         and words[at + 1][1] == words[at][2]
-        and words[at + 2][0] in ("st", "sts", "stitch", "sc", "dc")
+        and (words[at + 2][0] in ("st", "sts", "stitch", "sc", "dc") or words[at + 2][0] in nouns)
     )
 
 

@@ -54,7 +54,7 @@ def lists_several(text: str) -> bool:
 def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
-    text = _EQUALLY.sub("(", text)
+    text = _apart(_EQUALLY.sub("(", text))
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
@@ -83,6 +83,29 @@ def definitions(text: str) -> list[tuple[str, str]]:
                 name, what = match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")
                 found.append((what, name) if turned(name, what) else (name, what))
     return found
+
+
+# "ch = chain dc = double crochet": the next short form, with nothing before it that parts the two
+_GLUED = re.compile(r"(?<=[a-z)])\s+(?P<name>[A-Za-z][\w()./-]{0,9})(?=\s*=\s)")
+_SHORT_FORM = re.compile(r"(?:sts?|st\(s\)|rnds?|rds?|rep|sk|yo|yoh|yrh|sps?|lps?|beg|mr|mc|tog|cont|rem|pm|fo)$", re.I)
+_WHOLE_WORD = re.compile(
+    r"(?:chains?|skip|miss|turn|join|shell|puff|picot|cluster|bobble|popcorn|treble|crochet|single|double|half|"
+    r"increase|decrease|together|stitch(?:es)?)$",
+    re.I,
+)
+
+
+def _apart(text: str) -> str:
+    """Definitions that stand one behind the other without a sign get one between them."""
+    if text.count("=") < 2:
+        return text
+
+    def parted(match: re.Match[str]) -> str:
+        name = match["name"]
+        known = _SHORT_FORM.match(name) or any(named(name, terms) is not None for terms in _BOTH)
+        return f"; {name}" if known and not _WHOLE_WORD.match(name) else match[0]
+
+    return _GLUED.sub(parted, text)
 
 
 def turned(name: str, what: str) -> bool:

@@ -13,7 +13,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, headings, sections
 from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.lines.questions import BULLET, LONGEST_BODY, SENTENCE_END
+from hookside.notation.lines.questions import BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
 from hookside.notation.lines.unlabelled import ONLY_COUNT, Unlabelled
 
 _BETWEEN = re.compile(
@@ -114,6 +114,8 @@ class GoingOn(ColourLines, Unlabelled):
         if goes_on and self._in_sequence(label, end):
             return True
         if self._first_by_count(label, rest, end):
+            return True
+        if n == 1 and RING_BY_COUNT.match(rest):
             return True
         if n == 1 and self.section == "pattern" and references.OF_PIECE.match(rest):
             return True  # "1-3. Work as Rounds 1 to 3 of the Hull."

@@ -76,6 +76,8 @@ _UNFINISHED = re.compile(
 )
 BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
 
+# "1: 6 = knit 6 fine stitches in the ring": a table begins
+RING_BY_COUNT = re.compile(r"\s*(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b", re.I)
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"
 _PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")
 
@@ -152,7 +154,7 @@ class Questions:
         if at_line_start(self.text, at, end) or self._founds(at, end):
             return True
         bare = bare_number(self.text, at, end)
-        if bare and self.stitchy(bare.end, end):
+        if bare and (self.stitchy(bare.end, end) or RING_BY_COUNT.match(self.text, bare.end, end)):
             return True
         if not self.stitchy(at, end):
             return False
@@ -177,7 +179,8 @@ class Questions:
         if self.stitchy(label.end, end) or ":" in self.text[label.start : label.end] or not self.unfinished(at):
             return False
         # in capitals it may be a label all the same, but for courses that are made already
-        return not first.isupper() or self.section == "assembly" or 0 < max(label.numbers, default=0) <= self.last_number
+        made = 0 < max(label.numbers, default=0) <= self.last_number
+        return made or self.section == "assembly" or not first.isupper()
 
     def next_line(self, index: int) -> tuple[int, int] | None:
         for start, end in self.used_lines[index + 1 : index + 8]:

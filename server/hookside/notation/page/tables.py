@@ -30,7 +30,7 @@ _HEADER = frozenset(
         "rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st",
         "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to",
         "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step",
-        "steps", "done",
+        "steps", "done", "eyes", "loops", "points", "meshes", "increase", "decrease", "increases", "decreases", "or",
     ]
 )
 
@@ -122,8 +122,27 @@ def tabs(text: str) -> str:
     return _TAB_COUNT.sub("=", text)
 
 
+# "| inc | 2 sc in 1 st |": a list of what is shortened
+_MEANS = re.compile(
+    r"^(?P<edge>[ ]{0,8}\|[ ]{0,8})(?!(?:rnd|round|row|rd|r)s?\.?[ ]*\d)(?P<name>[a-z][a-z\d ./-]{0,12}?)(?P<gap>[ ]*)\|"
+    r"(?P<what>[^|\n]*(?:crochet|stitch|chain|loop|together|\btog|increase|decrease|\bsts?\b|\bsc\b|ring|round)[^|\n]*)"
+    r"(?P<close>\|?[ ]*)$",
+    re.I | re.M,
+)
+
+
+def meanings(text: str) -> str:
+    """Two rows or more that tell what is shortened get a "=" between their cells; the length stays."""
+    if len(_MEANS.findall(text)) < _FEWEST_ROWS:
+        return text
+    return _MEANS.sub(
+        lambda m: f"{m['edge'].replace('|', ' ')}{m['name']}{m['gap']}={m['what']}{' ' * len(m['close'])}", text
+    )
+
+
 def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
+    text = meanings(text)
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = columns.wide(text)
     text = _COUNT_LABEL.sub(lambda m: f"({m['n']})".ljust(len(m[0]) - m[0].index(m["n"])).rjust(len(m[0])), text)

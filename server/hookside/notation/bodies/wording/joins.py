@@ -13,6 +13,11 @@ STARTING_LOOP = re.compile(
     r"(?:\d|three|four|five|six|seven|eight|ch\b))"
 )
 WITH_RING = re.compile(r"(?:start (?:off )?)?(?:with|in|using) (?:an? )mc\b")
+# "In a magic ring crochet 6 sc"
+RING_FIRST = re.compile(
+    r"(?:in|into|inside|on) (?:an? |the |your )?(?:magic |adjustable |sliding |double )?(?:ring|circle)"
+    r"(?=,? (?:(?:crochet|work|make|knit|do|you|we)(?:ing)? ){0,2}\d)"
+)
 RING_OF = re.compile(
     r"(?:and\s+)?(?:join|sl(?:ip)?[ .-]*st|ss)\b[^.;(){}\[\]]{0,50}?(?:to|and) (?:form|make|create) (?:a|the) (?:ring|"
     r"circle|loop)\b"

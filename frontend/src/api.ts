@@ -64,6 +64,8 @@ export interface ShelfMaking {
     next_cue: { kind: CueKind; text: string; distance_courses: number; waits: boolean } | null;
   } | null;
   finished: boolean;
+  /** Jobs of its finish list that are not done, of one that is worked; null or nothing where that is not known. */
+  to_finish?: number | null;
   labels?: string[];
   asides: number;
   /** Its pattern was changed, and the maker has not said whether to go on by it. */
@@ -74,6 +76,8 @@ export interface ShelfMaking {
 
 export interface Shelf {
   epoch: string;
+  /** The highest number a making has, wherever it is; nothing on a shelf remembered from before it was told. */
+  newest?: number;
   maker: Maker;
   patterns: ShelfPattern[];
   makings: ShelfMaking[];
@@ -334,6 +338,8 @@ export const api = {
     send(`/api/file?name=${encodeURIComponent(file.name)}`, file),
   addPattern: (text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("POST", "/api/patterns", { text, terms }),
+  /** As a file has it: once, and only where a round is in it. */
+  addFile: (text: string) => ask<{ id: string | number; known?: boolean }>("POST", "/api/patterns", { text, terms: null, file: true }),
   changePattern: (id: string | number, text: string, terms: Terms | null) =>
     ask<{ id: string | number }>("PUT", patterns(id), { text, terms }),
   removePattern: (id: string | number) => ask<unknown>("DELETE", patterns(id)),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 from pages import PHONE, WIDE, opened, overflow, small_targets
 from playwright.sync_api import expect
+from test_link import waits_for
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -88,7 +89,8 @@ def test_several_at_once_lose_none(server: LiveServer, chromium: Browser) -> Non
 def test_what_is_dropped_on_the_shelf_goes_on_it(server: LiveServer, chromium: Browser) -> None:
     with opened(chromium, server.url, WIDE, refused=422) as page:
         expect(page.get_by_role("heading", name="Ours, ready to begin")).to_be_visible(timeout=30_000)
-        page.wait_for_function("performance.getEntriesByType('resource').some(e => /drop-/.test(e.name))")
+        there = "performance.getEntriesByType('resource').some(e => /around-/.test(e.name))"
+        waits_for(page, lambda: page.evaluate(there))
         several = carried(float=FLOAT.encode(), net=FLOAT.replace("Cork", "Net").encode())
         page.evaluate(DROP, [*several, ["chart.png", base64.b64encode(b"\x89PNG\r\n\x1a\n").decode()]])
         expect(page.get_by_text("float.txt is on your shelf. net.txt is on your shelf.")).to_be_visible(timeout=30_000)

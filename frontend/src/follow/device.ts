@@ -5,12 +5,14 @@ import { type Making, openMaking as openOn } from "./making";
 import { openOutbox, type Outbox } from "./outbox";
 import { watchDoor } from "./outside";
 import type { Store } from "./store";
+import type { Wire } from "./wire";
 
 /** What this browser is to the journal: one outbox, one link, and what it keeps to go on without the server. */
 export interface Device {
   outbox: Outbox;
   basket: Basket;
   link: Link;
+  wire: Wire;
   /** The rest of what it keeps; null where this browser keeps nothing. */
   store: Store | null;
 }
@@ -47,7 +49,7 @@ async function open(): Promise<Device> {
     if (event.persisted) void link.look();
   });
   addEventListener("online", () => link.wake());
-  return { outbox, basket: openBasket(store), link, store };
+  return { outbox, basket: openBasket(store), link, wire: lines, store };
 }
 
 const texts = (list: unknown): string[] =>

@@ -31,7 +31,7 @@ let devices = 0;
 
 async function deviceOn(wire: PretendWire): Promise<Device> {
   const { outbox, store } = await openOutbox();
-  return { outbox, store, basket: openBasket(store), link: new Link(outbox, wire, "phone", pause, (heard) => new Tabs(heard, device)) };
+  return { outbox, store, wire, basket: openBasket(store), link: new Link(outbox, wire, "phone", pause, (heard) => new Tabs(heard, device)) };
 }
 
 async function house(journal = new PretendJournal(), connected = true): Promise<House> {

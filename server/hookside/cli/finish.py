@@ -14,7 +14,7 @@ from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.cli.ticks import listed, making_option, one_of, tick_option, untick_option
-from hookside.finish import FinishItem
+from hookside.finish import FinishItem, passed_by
 from hookside.pattern import Terms
 from hookside.stitches import named, plain_name
 from hookside.words import Card, cards
@@ -63,7 +63,9 @@ def _of_making(items: list[FinishItem], done: list[str], as_json: bool) -> str:
         told = [{**item.model_dump(mode="json"), "done": item.id in done} for item in items]
         return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
     lines = [line for n, item in enumerate(items, start=1) for line in _job(item, f"{n:>3} ", item.id in done)]
-    return "\n".join([*lines, f"{len(done)} of {len(items)} done."]) + "\n"
+    late = len(passed_by(items, done))
+    more = f", {late} passed by: they belonged before the sewing" if late else ""
+    return "\n".join([*lines, f"{len(done)} of {len(items)} done{more}."]) + "\n"
 
 
 def _job(item: FinishItem, number: str = "", done: bool = False) -> list[str]:

@@ -39,7 +39,7 @@ figure { margin: 1em 0 0; max-width: 120mm; break-inside: avoid; }
 
 @dataclass(frozen=True)
 class Charts:
-    """What draws the charts when the file is opened, by the page's own drawing: script, style, the hand they are for."""
+    """What draws the charts when the file is opened, by the page's own drawing: script, style, and for which hand."""
 
     script: str
     style: str

@@ -64,7 +64,9 @@ def stands(making: dict[str, Any]) -> str:
         return str(making["damaged"])
     at = making["in_hand"]
     if making["finished"]:
-        return "every stitch is made"
+        left = making.get("to_finish")
+        more = "" if left is None else ", all of it finished" if not left else f", {left} left to finish"
+        return f"every stitch is made{more}"
     if at is None:
         return "no stitch worked yet"
     piece = f"{at['piece']} {at['copy']} of {at['copies']}" if at["copies"] > 1 else at["piece"]
@@ -97,14 +99,14 @@ def keep_(files: tuple[str, ...], folder: Path | None, terms: Terms | None) -> N
             try:
                 name, raw = read_bytes(file)
                 found = take(raw, name)
-                told = ask("POST", "/api/patterns", {"text": found.text, "terms": terms})
+                told = ask("POST", "/api/patterns", {"text": found.text, "terms": terms, "file": True})
             except (CannotOpen, CannotTake, Ending) as why:
                 sentence = str(why)
                 said.append(sentence if file in sentence or file == "-" else f"{file}: {sentence}")
                 missed += 1
                 continue
             said += found.said
-            kept.append(f"{told['id']}  {file}")
+            kept.append(f"{told['id']}  {file}{' (on your shelf already)' if told.get('known') else ''}")
     for sentence in said:
         tell(sentence)
     if kept:

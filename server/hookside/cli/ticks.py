@@ -11,6 +11,7 @@ import click
 from hookside.cli.bench import bench_of, move
 from hookside.cli.files import stop, tell
 from hookside.cli.house import Ask, house, making_of
+from hookside.finish import FinishItem, answered
 from hookside.follow import State, Strand
 
 List = Literal["gather", "finish"]
@@ -38,7 +39,12 @@ def listed(
         items = found["items"] if which == "gather" else found
         _tick(ask, id, which, items, on, off)
         ticked = ask("GET", f"/api/makings/{id}/choices")["choices"].get("ticks", {}).get(which, [])
-        passed = answered(ask("GET", f"/api/makings/{id}"), items) if which == "finish" else set()
+        passed: set[str] = set()
+        if which == "finish":
+            made = ask("GET", f"/api/makings/{id}")
+            strands = {name: Strand.model_validate(one) for name, one in made["strands"].items()}
+            jobs = [FinishItem.model_validate(one) for one in items]
+            passed = answered(jobs, State.model_validate(made["state"]), strands)
         return found, [one["id"] for one in items if one["id"] in ticked or one["id"] in passed]
 
 
@@ -66,13 +72,3 @@ def _answer(ask: Ask, making: int, items: Sequence[Mapping[str, Any]], now: Coll
     if any(id in now for id in jobs) and all(id in ticked for id in jobs):
         move(ask, bench, "done", cue=waits)
         tell("The bench asked for that too, and has its answer.")
-
-
-def answered(snapshot: Mapping[str, Any], items: Sequence[Mapping[str, Any]]) -> set[str]:
-    """The ids of jobs of the text that were answered on the bench already. Its twin is in pages/bench/finishing.ts."""
-    state = State.model_validate(snapshot["state"])
-    passed: set[str] = set()
-    for run in state.runs.values():
-        strand = Strand.model_validate(snapshot["strands"][run.strand])
-        passed |= {cue.address for cue in strand.cues if cue.step < run.at}
-    return {one["id"] for one in items if one["cue"] is not None and one["cue"] in passed}

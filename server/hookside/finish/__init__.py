@@ -4,6 +4,7 @@ Pure: a pattern as it was read, with its cues, gives one list in the order of th
 """
 
 from hookside.finish.item import FinishItem
+from hookside.finish.left import answered, left, passed_by
 from hookside.finish.listing import finish_list
 
-__all__ = ["FinishItem", "finish_list"]
+__all__ = ["FinishItem", "answered", "finish_list", "left", "passed_by"]

@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from hookside.web.live import Live
     from hookside.web.readings import Readings
 
+NO_ROUND = (
+    "No round or row could be read in it, so it was not put on the shelf. Paste it as a pattern to see what was read."
+)
 LARGEST_TEXT = 256 * 1024  # bytes of UTF-8
 
 
@@ -32,6 +35,12 @@ class Text(Strict):
 
     text: str
     terms: Terms | None = None
+
+
+class Kept(Text):
+    """A text to keep. `file`: it was taken from a file, so it is kept once, and only where there is a round in it."""
+
+    file: bool = False
 
 
 class Read(Text):
@@ -90,6 +99,7 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.get("/shelf")
     def get_shelf() -> ResponseReturnValue:
+        live.shelf.looked()
         return jsonify(shelf(journal, readings, maker_of(journal)))
 
     @routes.post("/read")
@@ -120,9 +130,17 @@ def api(journal: Journal, readings: Readings, live: Live) -> Blueprint:
 
     @routes.post("/patterns")
     def add_pattern() -> ResponseReturnValue:
-        asked = text_in_bounds(body(Text))
+        asked = body(Kept)
+        text_in_bounds(asked)
         if not asked.text.strip():
             raise Said(422, "empty", "There is no text in it, so nothing was put on the shelf.")
+        if asked.file:
+            alike = (one for one in journal.patterns() if one["source"] == "yours" and one["text"] == asked.text)
+            before = next((one["id"] for one in alike if one["terms"] == asked.terms), None)
+            if before is not None:
+                return jsonify(id=before, known=True)
+            if not any(piece["courses"] for piece in readings.spine(asked.text, asked.terms)["pieces"]):
+                raise Said(422, "no-round", NO_ROUND)
         return jsonify(id=journal.add_pattern(asked.text, asked.terms, "yours"))
 
     @routes.get("/patterns/<id>")

@@ -71,6 +71,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     bounded_socket(socket)
     live = Live(journal, socket)
     live.listen()
+    live.shelf.listen(app)
     app.register_error_handler(Trouble, lambda e: troubled(e, live.damage))
     Knocks(socket, doors.pairing).listen()
     app.register_blueprint(changed(journal, readings, live))

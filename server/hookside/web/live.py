@@ -21,6 +21,7 @@ from flask_socketio import SocketIO
 from hookside.journal.trouble import Full, ReadOnly, Trouble
 from hookside.web.damage import Damage
 from hookside.web.said import Said, writable
+from hookside.web.shelf_news import ShelfNews
 
 if TYPE_CHECKING:
     from hookside.journal import Journal
@@ -72,6 +73,7 @@ class Live:
 
     def __init__(self, journal: Journal, socket: SocketIO) -> None:
         self.journal = journal
+        self.shelf = ShelfNews(socket)
         self.damage = Damage(journal.store.file.parent)
         self.socket = socket
         self.turn = threading.Lock()  # rows are told in the order they were written
@@ -202,6 +204,8 @@ class Live:
             head = self.told[making] = max(row["row"] for row in rows)
             news = {"making": making, "head": head, "rows": rows}
             self.socket.emit("rows", news, to=room(making), skip_sid=sid)
+        if written:
+            self.shelf.changed()
 
     def tell_of(self, making: int, head: int, kind: str) -> None:
         """Tell the devices of a making about a row that none of them sent: they ask for the making afresh."""
@@ -211,3 +215,4 @@ class Live:
             "device": "", "intent": kind, "id": "",
         }  # fmt: skip
         self.socket.emit("rows", {"making": making, "head": head, "rows": [row]}, to=room(making))
+        self.shelf.changed()

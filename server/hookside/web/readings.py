@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import hookside
+from hookside.finish import FinishItem
 from hookside.follow import Order, Strand
 from hookside.pattern import Terms
 from hookside.web.said import Said
@@ -23,6 +24,7 @@ PATIENCE = 20.0  # seconds by the clock; the process itself is bounded in second
 WAITING = 16  # texts: more are turned away at once
 IDLED = getattr(signal, "SIGALRM", 0)  # how the reading process ends that nobody asks
 SPINES = 500  # of the shelf's patterns
+FINISHES = 50  # finish lists of the shelf's makings
 READER = (sys.executable, "-P", "-m", "hookside.web.reader")
 SLOW = "it takes longer than Hookside reads. Leave away what is not pattern, or paste it in parts"
 BROKE = "Hookside stumbled over it. Look for a line that is unlike the others, or paste the pattern in parts"
@@ -66,6 +68,7 @@ class Readings:
         self.process: subprocess.Popen[bytes] | None = None
         self.over = False
         self.spines: OrderedDict[tuple[str, Terms | None], dict[str, Any]] = OrderedDict()
+        self.finishes: OrderedDict[tuple[object, ...], list[FinishItem]] = OrderedDict()
 
     def whole(self, text: str, terms: Terms | None, words: Terms | None = None) -> bytes:
         """The public form of a pattern, as JSON; `words`: the terms its sentences are in. Raises Said."""
@@ -96,6 +99,19 @@ class Readings:
         """What is left when every part is worked, as a JSON list, in the terms `words`; `copies`: how many of a piece,
         by its number. Raises Said."""
         return self.ask("finish", text, terms, words, dict(copies), spiral)
+
+    def finishing(
+        self, text: str, terms: Terms | None, words: Terms, copies: Mapping[str, int], spiral: bool
+    ) -> list[FinishItem]:
+        """As `finish`, for the shelf, which asks for the same again and again. Raises Said."""
+        key = (text, terms, words, tuple(copies.items()), spiral)
+        kept = self.finishes.get(key)
+        if kept is None:
+            told = json.loads(self.finish(text, terms, words, copies, spiral))
+            kept = self.finishes[key] = [FinishItem.model_validate(one) for one in told]
+            if len(self.finishes) > FINISHES:
+                self.finishes.popitem(last=False)
+        return kept
 
     def mended(self, text: str, terms: Terms | None) -> bytes:
         """The text with the mended lines taken that are offered, and each change, as JSON. Raises Said."""

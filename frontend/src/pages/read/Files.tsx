@@ -36,11 +36,12 @@ export function Files({ desk, taken, also }: { desk: Desk; taken: (notes: string
           desk.write(found.text);
           taken(notes);
         } else {
-          const { id } = await api.addPattern(found.text, null);
-          also(notes.join(" "), { id, name: file.name });
+          const { id, known } = await api.addFile(found.text);
+          also([...(known ? [`${file.name} was on your shelf already.`] : []), ...notes].join(" "), { id, name: file.name });
         }
       } catch (why) {
-        const line = why instanceof Refused ? why.say : `${file.name} could not be taken in. Try once more.`;
+        const refused = why instanceof Refused ? why.say : "could not be taken in. Try once more.";
+        const line = refused.includes(file.name) ? refused : `${file.name}: ${refused}`;
         if (desk.text.value.trim()) also(line);
         else say.value = [...say.value, line];
       }

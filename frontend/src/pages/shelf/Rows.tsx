@@ -5,7 +5,7 @@ import { toBench, toRead } from "../../route";
 import { late } from "../bench/late";
 import { Deal } from "./Deal";
 import { yarnOf } from "./gather";
-import { copyName, extent, looked, recap } from "./recap";
+import { begunOn, copyName, extent, looked, recap } from "./recap";
 
 // Behind a touch on "More".
 const Deals = late(() => import("./Deals").then((m) => m.Deals));
@@ -25,6 +25,9 @@ export interface Held {
   making: ShelfMaking;
   deed: Deeds;
 }
+
+/** `alike`: another on the shelf has the same title, and when it was begun tells them apart. */
+type Shown = Held & { alike: boolean };
 
 const MakingDeal = ({ making, deed }: Held) => (
   <Deal name={making.title}>
@@ -66,20 +69,21 @@ export function Away({ makings, deed, open }: { makings: ShelfMaking[]; deed: De
   );
 }
 
-export function Lead({ making, pattern, deed }: Held & { pattern: ShelfPattern | undefined }) {
+export function Lead({ making, pattern, deed, alike }: Shown & { pattern: ShelfPattern | undefined }) {
   const { stopped, comes } = recap(making, new Date());
   const at = making.in_hand;
   const yarn = useSignal<string | null>(null);
   useEffect(() => {
     void yarnOf(making.id).then((found) => (yarn.value = found));
   }, [making.id, making.head]);
-  const needs = [pattern?.hook && `Hook ${pattern.hook.replace(/ hook$/i, "")}`, yarn.value && `yarn in hand: ${yarn.value}`].filter(Boolean);
+  const needs = [pattern?.hook && `Hook ${pattern.hook.replace(/( crochet)? hook$/i, "")}`, yarn.value && `yarn in hand: ${yarn.value}`].filter(Boolean);
   return (
     <section class="lead" aria-label="On the hook">
       <h2>{making.title}</h2>
       <Labels labels={making.labels} />
       {at && <p class="piece">{copyName(at.piece, at.copy, at.copies)}</p>}
       <p class="recap">
+        {alike && at && begunOn(making, new Date())}
         {making.damaged ?? stopped} {comes && <span class={`comes ${at?.next_cue?.waits ? "waits" : ""}`}>{comes}</span>}
       </p>
       {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
@@ -87,7 +91,7 @@ export function Lead({ making, pattern, deed }: Held & { pattern: ShelfPattern |
       {making.edited && !making.finished && <p class="note">The pattern was changed. Hookside asks about it when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
-          {making.finished ? "Look at it" : making.worked !== null ? "Resume" : "Begin"}
+          {making.finished ? (making.to_finish ? "Finish it" : "Look at it") : making.worked !== null ? "Resume" : "Begin"}
         </a>
         <MakingDeal making={making} deed={deed} />
       </div>
@@ -95,7 +99,7 @@ export function Lead({ making, pattern, deed }: Held & { pattern: ShelfPattern |
   );
 }
 
-export function Other({ making, deed }: Held) {
+export function Other({ making, deed, alike }: Shown) {
   const { stopped, comes } = recap(making, new Date());
   const at = making.in_hand;
   return (
@@ -104,8 +108,9 @@ export function Other({ making, deed }: Held) {
         <strong>{making.title}</strong>
         <span class="soft">
           {at && !making.finished ? `${copyName(at.piece, at.copy, at.copies)}. ` : ""}
+          {alike && at && begunOn(making, new Date())}
           {making.damaged ?? stopped}
-          {at?.next_cue?.waits && <span class="comes"> {comes}</span>}
+          {(at?.next_cue?.waits || making.finished) && <span class="comes"> {comes}</span>}
         </span>
         <Labels labels={making.labels} />
       </a>

@@ -6,32 +6,42 @@ const carries = (event: DragEvent) => event.dataTransfer?.types.includes("Files"
 async function keep(file: File): Promise<string> {
   try {
     const { text, said } = await api.file(file);
-    await api.addPattern(text, null);
-    return [`${file.name} is on your shelf.`, ...said].join(" ");
+    const { known } = await api.addFile(text);
+    return [`${file.name} is on your shelf${known ? " already" : ""}.`, ...said].join(" ");
   } catch (why) {
-    return why instanceof Refused ? why.say : `${file.name} could not be taken in. Try once more.`;
+    if (!(why instanceof Refused)) return `${file.name} could not be taken in. Try once more.`;
+    return why.say.includes(file.name) ? why.say : `${file.name}: ${why.say}`;
   }
 }
 
-/** Files dropped anywhere on the shelf go on it, one after another; the browser opens none of them. Returns the way to end it. */
-export function dropping(taking: (say: string) => void, taken: (say: string) => Promise<void>): () => void {
+/**
+ * Files dropped anywhere on the shelf go on it, one after another; the browser opens none of them. Each is said when it
+ * is there, and which is being taken in. Returns the way to end it.
+ */
+export function dropping(tell: (say: string, done: boolean) => Promise<void>): () => void {
+  let before: Promise<void> = Promise.resolve();
   const over = (event: DragEvent) => {
     if (carries(event)) event.preventDefault();
   };
-  const drop = async (event: DragEvent) => {
+  const take = async (files: File[]) => {
+    const said: string[] = [];
+    for (const [i, file] of files.entries()) {
+      const which = files.length > 1 ? ` ${i + 1} of ${files.length}` : "";
+      void tell([...said, `Taking in${which}: ${file.name}.`].join(" "), false);
+      said.push(await keep(file));
+    }
+    await tell(said.join(" "), true);
+  };
+  const drop = (event: DragEvent) => {
     if (!carries(event)) return;
     event.preventDefault();
     const files = [...(event.dataTransfer?.files ?? [])];
-    taking(files.length === 1 ? "Taking it in." : `Taking ${files.length} files in.`);
-    const said: string[] = [];
-    for (const file of files) said.push(await keep(file));
-    await taken(said.join(" "));
+    before = before.then(() => take(files));
   };
-  const dropped = (event: DragEvent) => void drop(event);
   addEventListener("dragover", over);
-  addEventListener("drop", dropped);
+  addEventListener("drop", drop);
   return () => {
     removeEventListener("dragover", over);
-    removeEventListener("drop", dropped);
+    removeEventListener("drop", drop);
   };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Shelf, ShelfMaking, ShelfPattern } from "../../api";
-import { findOn, found, labelsOn, lastWorked } from "./find";
+import { findOn, found, labelsOn } from "./find";
+import { byNewest, lastWorked } from "./order";
 
 // Demo data.
 const pattern = (id: string, title: string, labels: string[] = []): ShelfPattern => ({
@@ -39,4 +40,11 @@ describe("finding", () => {
   test("what was worked last comes first, then what came last", () => {
     expect(lastWorked(shelf.patterns, shelf.makings).map((p) => p.id)).toEqual(["a", "c", "b"]);
   });
+});
+
+test("what is in work leads, what was only begun stands behind it, what is finished last", () => {
+  const [begun, old] = [making(1, "a", "Gull", null), making(2, "a", "Gull", "2026-11-02T08:00:00Z")];
+  const worked = { ...making(3, "a", "Gull", "2026-11-20T08:00:00Z"), finished: true, to_finish: 4 };
+  const done = { ...worked, id: 4, worked: "2026-11-21T08:00:00Z", to_finish: 0 };
+  expect(byNewest([done, begun, worked, old]).map((m) => m.id)).toEqual([2, 1, 3, 4]);
 });

@@ -1,8 +1,5 @@
 import type { Shelf, ShelfMaking, ShelfPattern } from "../../api";
 
-/** From so many things on, the shelf has a field to find one by. */
-export const WORTH_FINDING = 8;
-
 const plain = (text: string) => text.normalize("NFKD").replace(/\p{Mn}/gu, "").toLocaleLowerCase();
 
 /** Whether every word asked for stands somewhere in what a thing is called by; letters with and without marks alike. */
@@ -32,10 +29,4 @@ export function findOn(shelf: Shelf, asked: string): Shelf {
 export function labelsOn(shelf: Shelf): string[] {
   const all = [...shelf.makings, ...shelf.away, ...shelf.patterns].flatMap((thing) => thing.labels ?? []);
   return [...new Set(all)].sort((a, b) => a.localeCompare(b));
-}
-
-/** The maker's patterns: those worked last first, then those put on the shelf last. */
-export function lastWorked(patterns: ShelfPattern[], makings: ShelfMaking[]): ShelfPattern[] {
-  const at = (p: ShelfPattern) => Math.max(0, ...makings.filter((m) => m.pattern === p.id).map((m) => Date.parse(m.worked || m.begun) || 0));
-  return [...patterns].reverse().sort((a, b) => at(b) - at(a));
 }

@@ -1,21 +1,22 @@
 import "./shelf.css";
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { api, type Shelf as Kept, Refused, type ShelfMaking, type ShelfPattern } from "../../api";
+import { api, type Shelf as Kept, Refused, type ShelfMaking } from "../../api";
 import { Thread } from "../../look/Thread";
 import { maker } from "../../maker";
 import { go, toCards, toRead } from "../../route";
 import { late } from "../bench/late";
 import { draft, firstLine, shelveDraft } from "../read/draft";
-import { findOn, labelsOn, lastWorked, WORTH_FINDING } from "./find";
+import { byNewest, lastWorked, smallFirst, WORTH_FINDING } from "./order";
 import { gather } from "./gather";
 import { Here } from "./Here";
-import { remembered } from "./remembered";
 import { Away, Lead, type Off, Other, Patterns } from "./Rows";
 
 // Below everything else, and seldom opened.
 const Likes = late(() => import("./Likes").then((m) => m.Likes));
 const Doors = late(() => import("./Doors").then((m) => m.Doors));
+
+const around = () => import("./around");
 
 /** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */
 const SLOW_MS = 300;
@@ -29,10 +30,11 @@ export function Shelf() {
   const off = useSignal<Off | null>(null);
   const finding = useSignal(false);
   const asked = useSignal("");
+  const room = useSignal<Awaited<ReturnType<typeof around>> | null>(null);
 
   /** As it was the last time, where the server takes long or is away. */
   async function remember(): Promise<boolean> {
-    const old = kept.value ? undefined : await remembered().catch(() => undefined);
+    const old = kept.value ? undefined : await around().then((found) => found.remembered()).catch(() => undefined);
     if (old && !kept.value) {
       kept.value = old;
       maker.value = old.maker;
@@ -62,11 +64,17 @@ export function Shelf() {
     const again = () => {
       if (document.visibilityState === "visible") void look();
     };
-    let end: (() => void) | undefined;
-    void import("./drop").then(({ dropping }) => {
-      end = dropping(
-        (say) => (took.value = { say, done: false }),
-        (say) => look().then(() => void (took.value = { say, done: true })),
+    const ends: (() => void)[] = [];
+    let here = true;
+    void around().then((found) => {
+      if (!here) return;
+      room.value = found;
+      ends.push(
+        found.watching(() => void look()),
+        found.dropping((say, done) => {
+          took.value = { say, done };
+          return look();
+        }),
       );
     }, () => undefined);
     document.addEventListener("visibilitychange", again);
@@ -76,7 +84,8 @@ export function Shelf() {
     return () => {
       document.removeEventListener("visibilitychange", again);
       clearInterval(trying);
-      end?.();
+      here = false;
+      for (const end of ends) end();
     };
   }, []);
 
@@ -93,10 +102,22 @@ export function Shelf() {
   }
 
   const all = kept.value;
-  const shelf = all && findOn(all, asked.value);
+  const shelf = all && (room.value?.findOn(all, asked.value) ?? all);
   const worth = all !== null && all.makings.length + all.away.length + all.patterns.length >= WORTH_FINDING;
   const looking = asked.value.trim() !== "";
   const [first, ...others] = shelf ? byNewest(shelf.makings) : [];
+  const rows = (title: string, makings: ShelfMaking[]) =>
+    makings.length > 0 && (
+      <section>
+        <h2>{title}</h2>
+        <ul class="rows">
+          {makings.map((m) => (
+            <Other key={m.id} making={m} deed={deed} alike={alike(m)} />
+          ))}
+        </ul>
+      </section>
+    );
+  const alike = (making: ShelfMaking) => all?.makings.some((m) => m !== making && m.title === making.title) ?? false;
   return (
     <main class="page shelf">
       <header>
@@ -132,7 +153,7 @@ export function Shelf() {
           <Thread />
         </div>
       </header>
-      {finding.value && all && <Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
+      {finding.value && all && room.value && <room.value.Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
       {likes.value && <Likes />}
       <p role="status" class={say.value ? "note" : "said"}>
         {say.value}
@@ -157,18 +178,10 @@ export function Shelf() {
       )}
       {shelf && all && (
         <div class="body">
-          {first ? <Lead making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} /> : !looking && <Welcome />}
+          {first ? <Lead making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} alike={alike(first)} /> : !looking && <Welcome />}
           {looking ? nothingOn(shelf) && <p class="note">Nothing on the shelf is called that.</p> : <Paste refused={(words) => (say.value = words)} />}
-          {others.length > 0 && (
-            <section>
-              <h2>Also begun</h2>
-              <ul class="rows">
-                {others.map((m) => (
-                  <Other key={m.id} making={m} deed={deed} />
-                ))}
-              </ul>
-            </section>
-          )}
+          {rows("Also begun", others.filter((m) => !m.finished))}
+          {rows("Worked", others.filter((m) => m.finished))}
           <div class="patterns">
             <Patterns
               title="Your patterns"
@@ -230,34 +243,4 @@ function Paste({ refused }: { refused: (say: string) => void }) {
   );
 }
 
-/** Newest work first; finished ones last. */
-function byNewest(makings: ShelfMaking[]): ShelfMaking[] {
-  // One that was gone on with here, and only the server would know when, is the newest.
-  const at = (m: ShelfMaking) => (m.worked === "" ? Number.MAX_VALUE : Date.parse(m.worked ?? m.begun) || 0);
-  return [...makings].sort((a, b) => Number(a.finished) - Number(b.finished) || at(b) - at(a));
-}
-
-/** Ours, the quickest to finish first: a newcomer begins there. */
-function smallFirst(patterns: ShelfPattern[]): ShelfPattern[] {
-  const work = (p: ShelfPattern) => p.pieces.reduce((sum, piece) => sum + piece.make * piece.courses, 0);
-  return patterns.filter((p) => p.source === "own").sort((a, b) => work(a) - work(b));
-}
-
 const nothingOn = (shelf: Kept) => !shelf.makings.length && !shelf.away.length && !shelf.patterns.length;
-
-/** A field, and the maker's own labels to take from. */
-function Find({ shelf, asked, ask }: { shelf: Kept; asked: string; ask: (words: string) => void }) {
-  return (
-    <search class="find">
-      <label class="named">
-        <span>Find on the shelf</span>
-        <input type="search" value={asked} autocomplete="off" onInput={(event) => ask(event.currentTarget.value)} />
-      </label>
-      {labelsOn(shelf).map((label) => (
-        <button type="button" class="word" key={label} aria-pressed={asked === label} onClick={() => ask(asked === label ? "" : label)}>
-          {label}
-        </button>
-      ))}
-    </search>
-  );
-}

@@ -76,6 +76,14 @@ describe("a recap", () => {
   test("finished, and not begun", () => {
     expect(recap({ ...making, finished: true }, now).stopped).toBe("The last stitch was made yesterday 21:40.");
     expect(recap({ ...making, in_hand: null, worked: null }, now).stopped).toBe("Begun on 1 November. No stitch worked yet.");
+    expect(recap({ ...making, in_hand: null, begun: "" }, now).stopped).toBe("No stitch worked yet.");
+  });
+  test("worked is not finished", () => {
+    expect(recap({ ...making, finished: true, to_finish: 10 }, now).comes).toBe("10 things left to finish.");
+    expect(recap({ ...making, finished: true, to_finish: 1 }, now).comes).toBe("1 thing left to finish.");
+    expect(recap({ ...making, finished: true, to_finish: 0 }, now)).toEqual({
+      stopped: "Finished. The last stitch was made yesterday 21:40.", comes: "",
+    });
   });
 });
 

@@ -43,12 +43,22 @@ export function copyName(piece: string, copy: number, copies: number): string {
   return copies > 1 ? `${piece}, ${copy} of ${copies}` : piece;
 }
 
+/** "Begun today 02:21. ", where it is known. */
+export function begunOn({ begun }: ShelfMaking, now: Date): string {
+  const on = when(begun, now);
+  return on && `Begun ${on}. `;
+}
+
 /** What a maker needs to pick up the hook again: when, where, and what comes. */
 export function recap(making: ShelfMaking, now: Date): { stopped: string; comes: string } {
   const since = making.worked ? when(making.worked, now) : "";
-  if (making.finished) return { stopped: since ? `The last stitch was made ${since}.` : "The last stitch is made.", comes: "" };
+  if (making.finished) {
+    const made = since ? `The last stitch was made ${since}.` : "The last stitch is made.";
+    const { to_finish } = making;
+    return { stopped: to_finish === 0 ? `Finished. ${made}` : made, comes: to_finish ? `${counted(to_finish, "thing")} left to finish.` : "" };
+  }
   const at = making.in_hand;
-  if (!at) return { stopped: `Begun ${when(making.begun, now)}. No stitch worked yet.`, comes: "" };
+  if (!at) return { stopped: `${begunOn(making, now)}No stitch worked yet.`, comes: "" };
   let place = "after the last stitch, with the finishing to do";
   if (at.label !== null) {
     const course = at.label === "0" ? `the first ${at.kind ?? "round"}` : `${at.kind ?? "round"} ${at.label}`;

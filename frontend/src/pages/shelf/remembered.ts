@@ -1,5 +1,7 @@
 import { api, type Shelf, type ShelfMaking, type Snapshot } from "../../api";
+import type { Basket } from "../../follow/basket";
 import { device } from "../../follow/device";
+import type { Entry } from "../../follow/moves";
 import { locate } from "../../follow/place";
 import { apply, isRefusal, type MakingState, type RunIntent } from "../../follow/stepping";
 
@@ -15,7 +17,21 @@ export async function remembered(): Promise<Shelf | undefined> {
     const mine = waiting.filter((e) => e.move.making === making.id).map((e) => e.move as RunIntent);
     return moved(making, snapshot, mine);
   });
-  return { ...shelf, makings: await Promise.all(makings) };
+  return { ...shelf, makings: [...(await Promise.all(makings)), ...(await begunSince(shelf, basket, waiting))] };
+}
+
+/** Makings that this device knows and that were begun after it saw the shelf for the last time. */
+async function begunSince(shelf: Shelf, basket: Basket, waiting: readonly Entry[]): Promise<ShelfMaking[]> {
+  const { newest } = shelf;
+  const heads = newest === undefined ? [] : [...(await basket.heads())];
+  const since = heads.filter(([id, { epoch }]) => id > (newest ?? 0) && epoch === shelf.epoch);
+  const found = await Promise.all(since.map(([id]) => basket.snapshot(id)));
+  return found.flatMap((snapshot) => {
+    if (!snapshot) return [];
+    const { id, pattern, title, terms, asides } = snapshot;
+    const begun: ShelfMaking = { id, pattern, title, terms, begun: "", worked: "", in_hand: null, finished: false, asides: asides.length };
+    return [moved(begun, snapshot, waiting.filter((e) => e.move.making === id).map((e) => e.move as RunIntent))];
+  });
 }
 
 /** A making with the place it has in a snapshot, and with what waits done on top. */

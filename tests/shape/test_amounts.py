@@ -54,7 +54,8 @@ def test_yarn_goes_with_the_stitch(rounds: list[tuple[str, int, str | None]], k:
 def test_what_has_not_come_to_rest_is_said_and_spread(monkeypatch: pytest.MonkeyPatch) -> None:
     text = (
         "Float\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nFloat\nRnd 1: 6 sc in magic ring (6)\n"
-        "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-7: sc in each st around (18)\nStuff.\nRnd 8: (sc, dec) x 6 (12)\n"
+        "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-7: sc in each st around (18)\nStuff.\n"
+        "Rnd 8: (sc, dec) x 6 (12)\n"
         "Rnd 9: dec x 6 (6)\nFasten off and close the hole.\n"
     )
     outline.cache_clear()
@@ -72,7 +73,8 @@ def test_the_ball_band_is_never_the_gauge() -> None:
     """It is for loose flat fabric, and makes toys far too large (common practice)."""
     text = (
         "Float\nUS terms\nMaterials:\n"
-        "- DK cotton, 100 g = 210 m; ball band: 14 sc and 16 rows = 10 cm with a 4.5 mm hook\n- 3 mm hook\n\nFloat\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nStuff.\n"
+        "- DK cotton, 100 g = 210 m; ball band: 14 sc and 16 rows = 10 cm with a 4.5 mm hook\n- 3 mm hook\n\n"
+        "Float\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nStuff.\n"
         "Rnd 4: (sc, dec) x 6 (12)\nFasten off.\n"
     )
     found = measured(read(text)).fabric

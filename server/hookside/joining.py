@@ -35,7 +35,9 @@ _ONLY_SPOKEN_OF = re.compile(
     r"\b(?:same as|as for|as (?:the )?(?:first|other)|like|repeat|rep|mark(?:er)?s?|place|position|where|until|later|"
     r"sew|will be|instead of|compare|pin)\b[^.;]*$"
 )
-_WORKED_IN = re.compile(r"\b(?:around|round|across|over|along|on|onto|through|join\w*|attach\w*|connect\w*)\b")
+_WORKED_IN = re.compile(
+    r"\b(?:around|round|across|over|along|on|onto|through|join\w*|attach\w*|connect\w*|\d+ ?(?:sc|[hd]?dc|h?tr) with)\b"
+)
 # "in each of the 12 sts of the first leg", "12 sc in leg two"
 _STITCHES_OF = re.compile(
     r"\b(?:sts?|stitch(?:es)?)\s+(?:of|on|in|from)\b[^.;]*$|\b(?:sc|dc|hdc|htr|tr|single crochets?|double crochets?)\s+"

@@ -18,7 +18,7 @@ from hookside.notation.bodies.wording.joins import (
     RING_OF,
     WITH_RING,
 )
-from hookside.notation.bodies.wording.places import JOINS_BY, LAST_INTO, OTHER_SIDE, STARTING_IN
+from hookside.notation.bodies.wording.places import HOLDS_PART, JOINS_BY, LAST_INTO, OTHER_SIDE, STARTING_IN
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
     BY_SUM,
@@ -58,6 +58,10 @@ _DOUBLES = ("every", "each", "all", "double", "doubling")
 _SUMS = frozenset(
     ["add", "adding", "reduce", "reducing", "remove", "removing", "take", "taking", "lose", "losing", "+", "-"]
 )
+_HOLDS = frozenset(
+    ["hold", "place", "lay", "put", "position", "line", "take", "holding", "placing", "laying", "putting", "now",
+     "then"]
+)  # fmt: skip
 _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
@@ -242,6 +246,12 @@ class Clauses(Listed):
         if manner:
             self.out.asides.append(manner.span())
             return self.token_after(manner.end(), at)
+        held = HOLDS_PART.match(self.low, tok.start) if tok.text in _HOLDS else None
+        if held:
+            self.out.over_part = True
+            self.out.cues.append(CueClause("join", *held.span()))
+            self.emit("CUE", len(self.out.cues) - 1, *held.span())
+            return self.token_after(held.end(), at)
         over = part = JOINS_OVER.match(self.low, tok.start)
         if over is None and tok.key == "join" and self.out.chunks:
             part = JOINS_HERE.match(self.low, tok.start)

@@ -78,10 +78,9 @@ class Elsewhere(Counts):
             before = self._place_then_stitch_behind(past)
             self.emit("PLACEPRE" if before else "PLACE", place, *match.span())
             return past + (before and self.word(past) in (",", ":"))
-        match = THROUGH_PARTS.match(self.low, tok.start)
-        if match and self.after_stitch() and not LAYERED.search(match[0]):
-            self.out.asides.append(match.span())
-            return self.token_after(match.end(), at)
+        taken = self.with_part(at)
+        if taken is not None:
+            return taken
         match = BOTH_ENDS.match(self.low, tok.start)
         if match and self.after_stitch():
             self.emit("PLACE", Place("ends", start=tok.start, end=match.end()), *match.span())
@@ -185,6 +184,14 @@ class Elsewhere(Counts):
         n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
         place = Place("hook", n=n, each=True, start=start, end=match.end())
         self.emit("PLACEPRE", place, start, match.end())
+        return self.token_after(match.end(), at)
+
+    def with_part(self, at: int) -> int | None:
+        """ "5 sc through arm and body", "5 sc joining the first arm": stitches of this course all the same."""
+        match = THROUGH_PARTS.match(self.low, self.toks[at].start)
+        if match is None or not self.after_stitch() or LAYERED.search(match[0]):
+            return None
+        self.out.asides.append(match.span())
         return self.token_after(match.end(), at)
 
     def _shapes_alone(self) -> bool:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from itertools import takewhile
 
 from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place
+from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.worded import Worded
 from hookside.notation.bodies.wording.counts import TOTAL
@@ -55,6 +56,9 @@ class Gatherer(Worded):
         if tok.kind == "sign":
             dots = self.trailing(at) if tok.text == "." and self.word(at + 2) == "." else None
             return dots if dots is not None else self.sign(at)
+        past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None
+        if past is not None:
+            return past
         clause = self.at_clause_start()
         spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
         drawn = SPELT_ALL.match(self.low, tok.start) if tok.text in ("pull", "draw") else None
@@ -295,7 +299,8 @@ def _travel(chunks: list[Chunk]) -> int:
         chunks[at].type in ("PLACE", "ANDPLACE", "SEP") or (chunks[at].type == "ST" and chunks[at].value == "sl st")
     ):
         at += 1
-    if at < len(chunks) and chunks[at].type == "ST" and chunks[at].value == "ch":
+    behind = at + 1 if at + 1 < len(chunks) and chunks[at].type == "NB" else at
+    if behind < len(chunks) and chunks[behind].type == "ST" and chunks[behind].value == "ch":
         return at
     place = next((c.value for c in reversed(chunks[:at]) if c.type in ("PLACE", "ANDPLACE")), None)
     return at if place is not None and TO_SPACE.search(place.noun) else 0
@@ -341,6 +346,7 @@ def gather(body: str, names: Dictionary) -> Phrases:
         out.elsewhere = True
     if LAYERS.search(found.low) and not out.over_part:
         out.layers = True
+    out.chunks = bracketed(out.chunks)
     out.into_spaces = _spaces(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":
         out.chunks.pop()

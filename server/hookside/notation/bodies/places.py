@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.spots import Spots
-from hookside.notation.bodies.wording.places import SPACE
+from hookside.notation.bodies.wording.places import SPACE, TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import (
     ARTICLES,
@@ -40,6 +40,10 @@ class Places(Spots):
         here = at
         start = self.toks[at].start
         prep = False
+        if self.last_type() == "ST" and self.out.chunks[-1].value == "sl st" and "corner" in self.low:
+            corner = TO_CORNER.match(self.low, start)
+            if corner:
+                return self._done(Place("space", noun="corner"), start, self.token_after(corner.end(), at))
         if self.toks[at].text in _REST and self.last_type() in ("ST", "NA", "LOOPSPOST", "COLOURPOST", "CLOSE"):
             rest = REST.match(self.low, start)
             behind = self.token_after(rest.end(), at) if rest else at

@@ -65,7 +65,8 @@ JOINS_OVER = re.compile(
 # "sc 6, join the arm, sc 12": nothing is said of its stitches
 JOINS_HERE = re.compile(rf"{_PART_TOLD}(?=\s*(?:[,.;(){{}}\[\]]|$))")
 THROUGH_BOTH = re.compile(
-    r"(?:work(?:ed|ing) )?(?:through|thru|in|into) (?:both(?! l(?:oo)?ps?)|the two|two|2)"
+    r"(?:work(?:ed|ing) )?(?:through|thru|in|into) (?:both(?! l(?:oo)?ps?)|the two|two|2|three|"
+    r"all(?: the)?(?: three| four)?(?! l(?:oo)?ps?))"
     r"(?: (?:of )?(?:the )?(?:layers?|pieces|parts|thicknesses|edges|"
     r"\w+ and (?:the )?\w+))?\b(?=\s*(?:[,.;(){}\[\]]|$))"
 )

@@ -142,6 +142,13 @@ TO_ELSEWHERE = frozenset(
         "through",
         "thru",
         "at",
+        "with",
+        "attaching",
+        "together",
+        "catching",
+        "adding",
+        "including",
+        "taking",
     ]
 ).union(
     ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"],
@@ -159,7 +166,24 @@ FREE_LOOPS = re.compile(
     r"(?: of (?:the )?[a-z]+)?(?: around)?"
 )
 # "3 sc through fin and body": how it is worked
-THROUGH_PARTS = re.compile(r"through (?:the )?[a-z]{3,10} and (?:the )?[a-z]{3,10}\b(?=\s*(?:[,.;(\[]|$))")
+_PART = (
+    r"(?:(?:first|second|third|other|left|right|1st|2nd|next|same|one) )?(?:edge of (?:the )?|top of (?:the )?)?"
+    r"(?:arms?|legs?|wings?|fins?|ears?|flippers?|tails?|tentacles?|horns?|paws?|feet|foot|hands?|beak|snout|head|body|"
+    r"flukes?|claws?|spikes?|handles?|straps?|pieces?|parts?)"
+)
+THROUGH_PARTS = re.compile(
+    r"(?:and )?(?:(?:through|thru|with|joining|joined (?:to|with)|along with|together with|to (?:join|attach|add)|"
+    r"attaching|adding|catching(?: in)?|taking in|including)(?: both)?(?: the| your| an?)? "
+    rf"(?:[a-z]{{3,10}} and (?:the )?[a-z]{{3,10}}|{_PART}(?:,? (?:and|&|\+|to|onto) (?:the )?{_PART})?)|"
+    rf"(?:on|into|in) both (?:the )?{_PART} and (?:the )?{_PART})\b"
+    r"(?: (?:together|at once|at the same time|on|in place))?(?=\s*(?:[,.;(\[=]|- ?\d|$))"
+)
+# "hold the arm against the body and sc 5 through all layers": how the stitches behind it are worked
+HOLDS_PART = re.compile(
+    rf"(?:now |then |and )*(?:hold|place|lay|put|position|line up|take)(?:ing)? (?:the |your |an? )?{_PART}"
+    r"[^.;,()\d]{0,40}?(?:,| and|, and|;|:)(?: then)? "
+    r"(?=(?:\d{1,2} ?)?(?:[hd]?dc|sc|h?tr|single|double)\b|work \d|crochet \d)"
+)
 # "2 sc in last ch (same ch as first sc)": a remark that says which place that is
 SAME_AS = re.compile(
     r"(?:this is |that is |i\.?e\.?,? |in )?(?:the )?same (?:ch(?:ain)?|st(?:itch)?|space|sp|place|one)"
@@ -197,6 +221,11 @@ FOLDED_FIRST = re.compile(
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+# "ss across to corner": slip stitches on the way to where the round begins
+TO_CORNER = re.compile(
+    r"(?:across |along |over |up )?(?:to|into|in) (?:the |next |first |nearest )*(?:ch-?\d* ?)?corner"
+    r"(?: (?:ch-?\d* ?)?(?:sp|space))?\b(?=\s*(?:[,.;]|$|and\b|then\b))"
+)
 TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches go before a round begins
 CORNER = re.compile(r"\bcorners?$")
 CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")

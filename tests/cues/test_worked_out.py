@@ -204,6 +204,10 @@ def test_the_last_chance_for_the_starting_tail() -> None:
         (own,) = theirs(printed, "stuff")
         assert own.advice == f"{asked} Worked out, because stuffing hides it."
         assert not ours(printed, "weave")
+    blank = dict.fromkeys(("materials", "in_time", "later", "last", "assembly"), "")
+    small = HEAD.format(**blank).replace("20 sts", "24 sts").replace("Rnd 18:", "Stuff the head.\nRnd 18:")
+    (own,) = theirs(read(small), "stuff")  # 18 of 100 / 24 mm are 23.9 mm across: no fingers, but a hook
+    assert asked in own.advice
     empty = head(in_time="Do not stuff.")
     (alone,) = ours(empty, "weave")
     assert alone.weight == "whisper"

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.because import because
-from hookside.cues.openings import FINGERS, HAND, Opened
+from hookside.cues.openings import FINGERS, HAND, TOP_UP, Opened
 from hookside.cues.stuffing import named_parts, stuffing
 from hookside.cues.worked import Worked, course_name, open_after, stem
 from hookside.pattern import Cue, Pattern, Piece
@@ -65,7 +65,8 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
     written = [cue for cue in piece.piece.cues if cue.kind == "stuff" and cue.address not in worked.late]
     ours = worked.cues.get(number, [])
     spots = [(at, cue) for cue in [*written, *ours] if cue.kind == "stuff" and (at := piece.index(cue)) is not None]
-    first = min((spot for spot in spots if 0 <= spot[0] <= last), key=lambda spot: spot[0], default=None)
+    goes = [(at, cue) for at, cue in spots if 0 <= at <= piece.reach(0)[1] and open_after(piece, at) >= TOP_UP]
+    first = min(goes, key=lambda go: go[0], default=None)
     asked = "Is the starting tail inside? This is the last good chance."
     if first is None:
         worked.put(number, piece, last, "weave", "whisper", f"{asked} {because('the hole gets small')}")

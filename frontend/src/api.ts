@@ -94,7 +94,8 @@ export interface ToldSitting {
   a_minute: number | null;
 }
 
-export type ToldNote = Note & { piece: string };
+/** `place`: "round 3"; nothing in a record kept from before it was told. */
+export type ToldNote = Note & { piece: string; place?: string };
 
 /** The record of a making: server/hookside/record/told.py says what each is. */
 export interface Told {

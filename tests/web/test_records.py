@@ -80,9 +80,33 @@ def test_the_command_says_the_same(house: Any) -> None:
     told = run(main, ["record", str(making), "--folder", folder]).output
     assert "Left: 210 stitches of 216, 15 of 16 rounds and rows." in told
     assert "by what is common" in told
+    assert " m of yarn (" in told
+    assert "Buoy 2: 108 stitches left of 108" in told
+    note = {"note": "n1", "run": "p1.c1", "step": 3, "text": "looser here", "when": ""}
+    house.ask("POST", f"/api/makings/{making}/choices", {"choices": [{"choice": "note", "value": note}]})
+    assert "Notes:\n  Buoy, round 1: looser here\n" in run(main, ["record", "mooring", "--folder", folder]).output
     gone = run(main, ["record", "99", "--folder", folder])
-    assert gone.exit_code == 2
-    assert "There is no making 99 on the shelf" in gone.output
+    assert gone.exit_code == 1
+    assert "not on the shelf any more" in gone.output
+
+
+def test_a_mend_is_nobodys_work(house: Any) -> None:
+    """Round 2 of twelve comes out with eleven and is left so: what was worked and what is left are one sum."""
+    making = first_round(house)
+    device = house.device()
+    joined = device.join(making)["snapshot"]
+    device.send(device.move(joined, "next", unit="round"))
+    at = house.ask("GET", f"/api/makings/{making}")[1]["state"]["runs"]["p1.c1"]["at"]
+    answers = {"n": 11, "edge": "yes", "gap": "unsure"}
+    mend = {"run": "p1.c1", "at": at, "answers": answers, "offer": "leave"}
+    status, done = house.ask("POST", f"/api/makings/{making}/mend", mend)
+    assert status == 200, done
+    joined = device.join(making)["snapshot"]
+    device.send(device.move(joined, "next", unit="stitch"))
+    told = house.ask("GET", f"/api/makings/{making}/record")[1]
+    worked = sum(one["stitches"] for one in told["sittings"])
+    assert worked == 6 + 11 + 1
+    assert told["left"]["stitches"] == told["left"]["stitches_of"] - worked
 
 
 def test_a_making_that_is_not_there(house: Any) -> None:

@@ -8,41 +8,32 @@ from pathlib import Path
 
 import click
 
-from hookside.cli.files import put, stop
-from hookside.cli.journal import in_sentences, where
+from hookside.cli.files import put
+from hookside.cli.house import house, making_of
+from hookside.cli.journal import where
 from hookside.cli.out import out_option
-from hookside.config import data_folder
-from hookside.journal import FILE, Journal
 from hookside.record import Record
 
 
 @click.command("record", short_help="Say when a making was worked, how fast, and what is left.")
-@click.argument("making", type=int, required=False)
+@click.argument("making", required=False)
 @where
 @click.option("--json", "as_json", is_flag=True, help="Print all of it as JSON.")
 @click.option("--csv", "as_table", is_flag=True, help="Print the sittings as comma-separated values.")
 @out_option
-def record_(making: int | None, folder: Path | None, as_json: bool, as_table: bool, out: str | None) -> None:
-    """Say when MAKING was worked, how fast, and what is left of it. Without a number: name the makings there are.
+def record_(making: str | None, folder: Path | None, as_json: bool, as_table: bool, out: str | None) -> None:
+    """Say when MAKING, a number or title, was worked, how fast, what is left of it, and its notes.
 
-    Hookside may go on serving meanwhile.
-    """
-    from hookside.web.records import as_csv, instant, recorded
+    Without one: name the makings there are."""
+    from hookside.web.records import as_csv, instant
 
-    folder = folder or data_folder()
-    if not (folder / FILE).exists():
-        stop(f"There is no journal in {folder}: nothing was worked there yet.")
-    with in_sentences():
-        journal = Journal.open(folder)
-        try:
-            if making is None:
-                put("".join(f"{one['id']:>4}  {one['title']}\n" for one in journal.makings()), out)
-                return
-            told = recorded(journal, making)
-        finally:
-            journal.close()
-    if told is None:
-        stop(f"There is no making {making} on the shelf. Without a number, hookside record names those there are.")
+    with house(folder) as ask:
+        if making is None:
+            makings = ask("GET", "/api/shelf")["makings"]
+            put("".join(f"{one['id']:>4}  {one['title']}\n" for one in makings), out)
+            return
+        one = making_of(ask, making)
+        told = Record.model_validate(ask("GET", f"/api/makings/{one['id']}/record"))
     if as_json:
         put(json.dumps(told.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
     elif as_table:
@@ -77,6 +68,15 @@ def listing(told: Record, instant: Callable[[float], str]) -> list[str]:
     spread = f"{duration(minutes.low)} to {duration(minutes.high)}"
     by = "by your own pace" if minutes.sittings else "by what is common: you have not worked long enough to know yours"
     lines.append(f"  about {duration(minutes.value)} at the hook ({spread}), {by}; finishing not in it")
+    for run in told.runs if len(told.runs) > 1 else []:
+        name = f"{run.piece or 'Piece'} {run.number}" if run.copies > 1 else run.piece or "Piece"
+        lines.append(f"  {name}: {counted(run.stitches, 'stitch')} left of {run.stitches_of}")
+    if told.notes:
+        lines += ["", "Notes:"]
+        lines += [
+            f"  {', '.join(filter(None, (note['piece'], note['place'])))}: {' '.join(note['text'].split())}"
+            for note in told.notes
+        ]
     return lines
 
 

@@ -71,11 +71,19 @@ class Pace:
 
 
 def worked(rows: Iterable[Mapping[str, Any]], strands: Mapping[str, Strand]) -> list[Worked]:
-    """Applied moves as {when, run, strand, intent, from, to} -> what was worked by each, in their order."""
+    """Applied moves as {when, run, strand, intent, from, to} -> what was worked by each, in their order.
+
+    Where a run went onto another strand in between, a mend for one, its stitches may be another number: that difference
+    is nobody's work and stands by itself, so that the sum is what lies behind the hook.
+    """
     found = []
+    behind: dict[str, int] = {}  # of each run, after its last move
     for row in rows:
-        strand = strands[row["strand"]]
-        made = stitches_before(strand, row["to"]) - stitches_before(strand, row["from"])
+        run, strand = row["run"], strands[row["strand"]]
+        before, after = stitches_before(strand, row["from"]), stitches_before(strand, row["to"])
+        if recast := before - behind.get(run, before):
+            found.append(Worked(row["when"], run, recast, hands=False))
+        behind[run], made = after, after - before
         found.append(Worked(row["when"], row["run"], made, row["intent"] in HANDS, row["intent"] == "rip"))
     return found
 

@@ -63,7 +63,8 @@ class ToldRun(Form):
 
 
 class Record(Form):
-    """The record of one making. `worked_seconds`: the sum of its sittings; `pulled_out`: stitches that were ripped."""
+    """The record of one making. `worked_seconds`: the sum of its sittings; `pulled_out`: stitches that were ripped;
+    `notes`: each with its piece and the course it was written in."""
 
     title: str
     sittings: list[ToldSitting]
@@ -114,8 +115,19 @@ def record(
             for run in runs
             if ahead.by_run[run["run"]][1]
         ],
-        notes=[{**note, "piece": pieces.get(str(note.get("run")), "")} for note in notes],
+        notes=[
+            {**note, "piece": pieces.get(str(note.get("run")), ""), "place": _place(note, state, strands)}
+            for note in notes
+        ],
     )  # fmt: skip
+
+
+def _place(note: Mapping[str, Any], state: State, strands: Mapping[str, Strand]) -> str:
+    """The course a note was written in: "round 3"; "" where there is none."""
+    run = state.runs.get(str(note.get("run")))
+    courses = strands[run.strand].courses if run else []
+    course = next((one for one in courses if int(note.get("step", 0)) < one.end), None)
+    return f"{course.kind} {course.label}" if course else ""
 
 
 def _metres(yarn: Mapping[str, Metres], runs: Sequence[tuple[str, int, int]]) -> Metres | None:

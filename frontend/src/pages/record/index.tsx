@@ -92,7 +92,7 @@ function Sheet({ told, id }: { told: Told; id: number }) {
           <ul class="plain-list">
             {byTime(told.notes).map((note) => (
               <li key={note.note}>
-                <b>{note.piece}</b> <span>{note.text}</span>
+                <b>{[note.piece, note.place].filter(Boolean).join(", ")}</b> <span>{note.text}</span>
               </li>
             ))}
           </ul>

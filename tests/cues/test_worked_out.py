@@ -195,7 +195,7 @@ def test_when_to_count() -> None:
 
 def test_the_last_chance_for_the_starting_tail() -> None:
     """Asked with the stuffing, which hides it: on the screen that waits, not after it."""
-    asked = "Is the starting tail inside? This is the last good chance."
+    asked = "First: is the starting tail inside?"
     (cue,) = ours(head(assembly="Assembly\nStuff the head."), "stuff")
     assert (cue.after, cue.weight) == ("17", "stop")
     assert cue.advice.endswith(asked)

@@ -47,6 +47,9 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
     return worked
 
 
+_LAST_CHANCE = f"Is the starting tail inside? This is the last good chance. {because('the hole gets small')}"
+
+
 # -- the tail of the start --------------------------------------------------
 
 
@@ -67,9 +70,9 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
     spots = [(at, cue) for cue in [*written, *ours] if cue.kind == "stuff" and (at := piece.index(cue)) is not None]
     goes = [(at, cue) for at, cue in spots if 0 <= at <= piece.reach(0)[1] and open_after(piece, at) >= TOP_UP]
     first = min(goes, key=lambda go: go[0], default=None)
-    asked = "Is the starting tail inside? This is the last good chance."
+    asked = "First: is the starting tail inside?"
     if first is None:
-        worked.put(number, piece, last, "weave", "whisper", f"{asked} {because('the hole gets small')}")
+        worked.put(number, piece, last, "weave", "whisper", _LAST_CHANCE)
     elif first[1] in written:
         worked.advised[first[1].address] = f"{asked} {because('stuffing hides it')}"
     else:

@@ -78,8 +78,8 @@ class Score:
 
 
 def plain_name(name: str) -> str:
-    """A heading without dress, case or number of copies, to compare two of them."""
-    name = re.sub(r"\(.*?\)|\bmake\s+\w+|\bx\s*\d+|\b\d+\s*x\b", " ", name.casefold())
+    """A heading without dress, case, article or number of copies, to compare two of them."""
+    name = re.sub(r"^\W*the\s+|\(.*?\)|\bmake\s+\w+|\bx\s*\d+|\b\d+\s*x\b", " ", name.casefold())
     return re.sub(r"[^a-z0-9]+", "", name)
 
 

@@ -13,7 +13,7 @@ from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, REMEMBERED, SHAD
 
 NO_YARNS: frozenset[str] = frozenset()
 _LONGEST = 240  # characters of a sentence that is looked at
-_NOUN = r"(?:yarn|wool|cotton|colou?r|thread|one|stuff|ball|bits?|again)"
+_NOUN = r"(?:yarn|wool|cotton|colou?r|thread|rope|string|strand|one|stuff|ball|bits?|again)"
 _SHADE = "|".join(sorted(SHADES))
 _KNOWN = "|".join(sorted(COLOURS, key=len, reverse=True))
 _MANY = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + r"|a (?:few|couple(?: of)?)|some|several)"

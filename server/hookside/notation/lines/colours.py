@@ -14,7 +14,8 @@ from hookside.notation.lines.questions import BULLET, Questions
 _TAIL = 300  # characters of a sentence that tell whether it cuts the yarn
 _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 _STARTS = re.compile(
-    r"\W*(?:(?:i|we|i'm|we're|you|first|so|now|then|let's|and|ok(?:ay)?|here),?\s+)*(?:start|beg[iau]n|with\b|using\b|in\b|use\b|"
+    r"\W*(?:(?:i|we|i'm|we're|you|first|so|now|then|let's|and|ok(?:ay)?|here),?\s+)*(?:start|beg[iau]n|with\b|"
+    r"using\b|in\b|use\b|"
     r"take\b|grab\b|first\b|[a-z ]{3,16} first\b)",
     re.I,
 )

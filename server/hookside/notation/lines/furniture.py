@@ -36,7 +36,8 @@ _FURNITURE = re.compile(
 _CHAINS = re.compile(
     rf"""\s*
     (?:(?:start|begin)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?(?:,\s*|\s+(?=(?:with|using|in)\b)))?
-    (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
+    (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
+    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely)\s+(?:(?:with|by)\s+)?)*
@@ -75,9 +76,9 @@ _CHAINS_REST = re.compile(
 )
 _LAST_SLIP = re.compile(
     r"""\s*(?:then\ |now\ |finally,?\ |end\ with\ (?:a\ )?|finish\ with\ (?:a\ )?)*
-    (?:\d\s+|1\s+|one\s+|a\s+)?(?:sl\.?\ ?st|ss|slip[ -]?stitch)(?:es|s)?\b[^.;:*\n]{0,60}?
+    (?:(?:\d\s+|1\s+|one\s+|a\s+)?(?:sl\.?\ ?st|sl|ss|slip[ -]?stitch)(?:es|s)?\b[^.;:*\n]{0,60}?
     (?:,|;|\.|-|\band\b|\bthen\b|\&)\s*(?:and\ |then\ )*
-    (?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end\ off|leav)""",
+    (?:fasten|finish|cut|break|bind|tie|cast|f\.?o\b|f/o|end\ off|leav)|f[./]?\s?o\b\.?\s*(?:$|[,;(]|and\b))""",
     re.I | re.X,
 )
 

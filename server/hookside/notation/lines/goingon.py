@@ -93,7 +93,7 @@ class GoingOn(ColourLines, Unlabelled):
         if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
             return False
         rest = self.text[label.end : end]
-        if not rest.strip():
+        if not rest.strip() or self.numbered_name(label.end, end):
             return False
         if re.match(r"\s*(?:mm|cm|g|m|oz|yards?|skeins?|balls?)\b", rest, re.I):
             return False
@@ -295,6 +295,9 @@ class GoingOn(ColourLines, Unlabelled):
         worked = _MAKES_STITCHES.search(text)
         if worked and any(t.kind == "stitch" for t in self.tokens(worked["what"])):
             return True
+        numbered = re.match(r"\s*\d{1,2}[.)]\s+", text)
+        if numbered and self.numbered_name(at + numbered.end(), end):
+            return False
         if not re.search(r"\d", text) or re.search(r"\bmake\b|\bx\s*\d+\s*[)\]]?\s*$", text, re.I) or text.isupper():
             return False
         return self._opens_plainly(at, end)

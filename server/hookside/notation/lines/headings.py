@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 PARTS = frozenset(
@@ -28,6 +29,12 @@ PARTS = frozenset(
         "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth",
         "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link",
         "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging",
+        "flap", "bump", "bumps", "yoke", "abdomen", "thorax", "torso", "trunk", "pincer", "pincers", "hump", "humps",
+        "cup", "flask", "housing", "tube", "cloud", "puff", "drop", "drops", "hood", "cuff", "cuffs", "heel", "toe",
+        "sole", "glove", "finger", "fingers", "feather", "feathers", "comb", "wattle", "udder", "hoof", "hooves",
+        "tusk", "tusks", "gill", "gills", "feeler", "feelers", "proboscis", "pedestal", "plate", "letter", "apron",
+        "coat", "label", "basket", "saddle", "bridle", "blade", "hilt", "bucket", "saucer", "cushion", "flame",
+        "beard", "moustache", "pants", "jacket", "vest", "cape", "belt", "slipper", "slippers", "antler", "antlers",
     ]
 )
 
@@ -53,7 +60,7 @@ _MAKES = [
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
-        r"copies|equals?|alike|matching)?(?P<rest>)\s*[)\]}]",
+        r"copies|equals?|alike|matching)?(?P<rest>)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
     ),
     re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
@@ -68,20 +75,27 @@ _MAKES = [
     re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
     re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
+    re.compile(r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
     re.compile(r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$", re.I),
     re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
     re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
 # What no line lacks that asks for copies
 _MAY_COPY = re.compile(
-    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|copies|alike|"
+    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|"
+    r"copies|alike|"
     r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
     re.I,
 )
 
 
+_TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
+
+
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
+    if "twice" in text.lower():
+        text = _TWICE.sub(" 2 times", text)
     for rule in _MAKES if _MAY_COPY.search(text) else []:
         match = rule.search(text)
         if match:
@@ -127,7 +141,10 @@ def tidy_name(text: str) -> str:
 
 
 # Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
-_COLOUR_BRACKET = re.compile(r"[(\[]\s*(?:in |with |using )?(?P<colour>[^()\[\]\n,]{3,30})[)\]]", re.I)
+_COLOUR_BRACKET = re.compile(r"[(\[{]\s*(?:in |with |using )?(?P<colour>[^()\[\]{}\n,]{3,30})[)\]}]", re.I)
+_CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - color wood"
+# "Feet orange", "body grey": a part, and a colour right behind it
+_COLOUR_BEHIND = re.compile(r"(?P<part>[A-Za-z]+)(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$")
 _COLOUR_TAIL = re.compile(
     r"(?=(?P<lead>\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|in|with|using|-)\s+|\s{2,}|"
     r"\s-+\s+|"
@@ -140,10 +157,17 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
     if len(text) > _LONGEST:
         return None
-    for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text)]:
+    name = copies(text)[0].rstrip(" -")
+    name = name if text.startswith(name) else ""
+    for match in [*_COLOUR_BRACKET.finditer(text), *_COLOUR_TAIL.finditer(text), *_COLOUR_TAIL.finditer(name)]:
+        if _CALLED_COLOUR.match(match["colour"]):
+            return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
         words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
         if is_colour(words):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
+    behind = _COLOUR_BEHIND.search(name or text)
+    if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
+        return *behind.span("colour"), behind.start("lead")
     return None
 
 
@@ -160,6 +184,13 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
     return match.span("how") if match else None
 
 
+# "Body and head, all in one, start at the bottom": how it is worked, behind its name
+_ASIDE = re.compile(
+    r"\s*[,(:-]\s*(?:(?:all )?in one(?: piece)?|all at once|worked (?:on|flat|sideways|in one piece|in the round)|"
+    r"make as many\b[^)]*|as many as\b[^)]*|(?:start|begin)\w* (?:at|from) the [a-z ]{2,20}|continued|"
+    r"cont)\)?(?=[,.:)]|$)",
+    re.I,
+)
 _LONGEST = 90  # characters of a heading
 # "3-5x. 12 sc (12)": what works stitches names no piece, though the number in its bracket looks like copies
 _AMOUNTS = re.compile(
@@ -169,7 +200,8 @@ _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
     r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
-    r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|if|when|after|before|"
+    r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|"
+    r"if|when|after|before|"
     r"not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
     re.I,
 )
@@ -188,9 +220,26 @@ _NARRATED = re.compile(
     (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )
+_MAIN_PARTS = frozenset(["head", "body", "leg", "legs", "arm", "arms", "ear", "ears", "tail", "wing", "wings"])
 _NO_PART = frozenset(
     ["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
 )
+
+
+_NO_NAME = re.compile(
+    r"(?:next|then|now|again|here|from|this|last|first|all|rest|work|mostly|also|same|one|two)\b", re.I
+)
+
+
+def dressed(text: str) -> bool:
+    """ "Watering can, in grey": a name of two or three words, whatever it is, and its colour behind it."""
+    told = colour_told(text)
+    if told is None or told[2] < 3 or text.rstrip()[-1:] in ".!?;":
+        return False
+    name = text[: told[2]].strip(" #*_=~-:,([{")
+    if not name.replace(" ", "").isalpha() or len(name.split()) > 3:
+        return False
+    return not (_VERBS.match(name) or _NO_NAME.match(name) or is_colour(name))
 
 
 @lru_cache(REMEMBERED)
@@ -200,6 +249,8 @@ def narrated(text: str) -> tuple[str, int] | None:
     if not match or match.start("what") == 0:
         return None
     words = match["what"].lower().split()
+    if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(text) and not set(words) & _MAIN_PARTS):
+        return None  # "We start with white rope.", "Begin at the snout."
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
     made = copies(match["copies"] or "")[1]
@@ -213,14 +264,16 @@ _CHAPTER = re.compile(
 )
 _ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")
 _BEHIND_BAR = re.compile(r"\s*\|.*")
-_TOPIC = re.compile(r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted)\b)")
+_TOPIC = re.compile(
+    r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted|quick|easy|next|small)\b)"
+)
 _IN_BRACKETS = re.compile(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]")
 _MAKE_ONE = re.compile(r"[.:,]\s*make\s+(?:one|1)\b", re.I)
 _MAKE_ONE_TAIL = re.compile(r"[.:,]\s*make\s+(?:one|1)\b.*", re.I)
 _MAKE_FIRST = re.compile(
     r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", re.I
 )
-_LAST_ASIDE = re.compile(r"\s*[(\[][^()\[\]]*[)\]]?\s*[:.]?\s*$")
+_LAST_ASIDE = re.compile(r"\s*[(\[{][^()\[\]{}]*[)\]}]?\s*[:.]?\s*$")
 _HOW_WORKED = re.compile(
     r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
     r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
@@ -236,11 +289,12 @@ _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
     marked = _MARKED.match(text) is not None
-    bare = text.strip().strip("#*_=~ ").strip()
+    bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
-    bare = _BEHIND_BAR.sub("", bare) if not bare.startswith("|") else bare
+    bare = _BEHIND_BAR.sub("", bare)
+    bare = _ASIDE.sub("", bare) or bare
     topic = _TOPIC.match(bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     empty = _EMPTY.search(bare)
@@ -258,7 +312,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if make > 1:
         turned = _MAKE_FIRST.match(bare)
         name = turned["what"] if turned else name
-    shorter = _LAST_ASIDE.sub("", name) if "(" in name or "[" in name else name
+    shorter = _LAST_ASIDE.sub("", name) if "(" in name or "[" in name or "{" in name else name
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
     name = name if name.isalnum() else _HOW_WORKED.sub("", name.strip(" [](){},;-")) or name
@@ -267,7 +321,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return None
     words = _WORDS.findall(clean)
     low = [w.lower() for w in words]
-    known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low)
+    known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     if len(words) > 7 or (make > 1 and _AMOUNTS.search(clean)):
         return None
     ends = bare[-1]

@@ -36,6 +36,10 @@ _INTO_RING = re.compile(
     re.I,
 )
 
+_SHORT_LINE = 45  # letters of a line that the page's margin did not end
+_LEADS_ON = re.compile(
+    r"\b(?:a|an|and|or|then|your|with|this|that|it|but|so|if|you|we|when|long|for|them|both|each)$", re.I
+)
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
 
@@ -121,8 +125,8 @@ class Placing(GoingOn):
         text = self.text[start:stop]
         for match in reversed([m for m in re.finditer(r"[.!)\]}]\s*", text)][-3:]):
             bare = text[match.end() :].strip()
-            if not bare:
-                continue
+            if not bare or (bare[0].islower() and text[:1] != bare[0]):
+                continue  # "... 6 dc into the first. 2nd round:"
             head = headings.heading(bare, True, True) or (
                 headings.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
             )
@@ -272,11 +276,24 @@ class Placing(GoingOn):
             )
             and not self.text[last.end : at].strip()  # a bullet begins a sentence of its own
             and (self._asks(last.start, last.end) or not self._asks(at, end))  # nor does a story go on in an asking
+            and not self._second_job(last, at, end)
         ):
             last.end = end
         else:
             self.piece.items.append(RawText(at, end))
         self.course = None
+
+    def _second_job(self, last: RawText, at: int, end: int) -> bool:
+        """ "fold flat / leave tail for sewing": two short lines that are a job each, and no sentence over two lines."""
+        line = self.text[text_start(self.text, last.end) : last.end].strip()
+        return (
+            len(line) <= _SHORT_LINE
+            and not self.unfinished(at)
+            and line[-1:] not in ",-&+("
+            and not _LEADS_ON.search(line)
+            and self._asks(last.start, last.end)
+            and classify(re.split(r"[,.;]", self.text[at:end])[0]) not in (None, "other")
+        )
 
     def put_job(self, at: int, end: int) -> None:
         """ "stuff" on a line of its own."""

@@ -273,6 +273,18 @@ class Questions:
             re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
         ) or (not rest and not label.numbers)
 
+    def numbered_name(self, at: int, end: int) -> bool:
+        """ "4. Ears x 4", "1. Big puff" above "R1: ...": a heading with a number, whatever stitches it sounds like."""
+        text = self.text[at:end].strip()
+        if len(text) > 60 or ":" in text or "=" in text:
+            return False
+        head = headings.heading(text, True, True)
+        if head is None or not set(re.findall(r"[a-z]+", head[0].lower())) & headings.PARTS:
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
+        first = at_line_start(self.text, *following) if following is not None else None
+        return first is not None and first.explicit and first.numbers[:1] == [1]
+
     def _opens_plainly(self, at: int, end: int) -> bool:
         """An unnumbered course: stitches from its first word on."""
         text = self.text[at:end]

@@ -50,7 +50,8 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             ),
             (
                 "assembly",
-                r"(?:assembly|assembling|finishing(?: touches| off| up)?|making up|to make up|to finish|"
+                r"(?:assembly|assembl(?:e|ing)|finishing(?: touches| off| up| methods?| instructions)?|mounting|"
+                r"making up|to make up|to finish|"
                 r"putting (?:it|everything|them) (?:all )?together|put(?:ting)? together|sewing(?: up| together|"
                 r" it together)?|sew(?:ing)? the (?:parts|pieces)|final (?:touches|assembly|steps)|"
                 r"joining(?: the pieces| the parts)?|make[ -]?up|construction of parts|assembly (?:and|"
@@ -103,7 +104,8 @@ _SLIPPED: dict[str, Section] = {
 _SEWING_UP = re.compile(
     r"""\W*(?:(?:step|part)\s\w{1,5}\W+|\d{1,2}[.)]\s+|now\s+|and\s+)?
     (?:how\ to\s+|let's\ |to\s+|the\s+|toy\s+|final\s+|last\s+)*(?:
-      (?:assembl|finish|complet|bring|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|gather|clos)
+      (?:assembl|finish|complet|bring|join|attach|sew|decorat|construct|mak|put|collect|embroider|stuff|fac|block|
+      gather|clos)
         (?:y|e|t?ing|ion|ery|ed)?\b
         (?:[\ ,&/-]+(?:and|up|off|together|it|all|everything|the|of|parts?
         |pieces?|details?|features|toy|him|her|them|us|'em|our|your|his

@@ -39,13 +39,17 @@ _MAKE_LINE = re.compile(
 # "Make another piece in the same way.", behind its last course
 _ONE_MORE = re.compile(
     r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
-    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
+    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|"
+    r"3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
     r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
     re.I,
 )
 # What a line was, where many of them in a row tell nothing of any course
 _TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "continuation", "gauge"])
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
+
+
+_JOBS = ("close", "stuff", "weave", "eyes")  # "close" behind the last round is one, and no heading of the sewing up
 
 
 class Cutter(Placing):
@@ -137,7 +141,8 @@ class Cutter(Placing):
             if inline is not None and self._asks(at + inline, end):
                 return self.open_section("assembly", at + inline, end, text)
             ends = following is not None and not self.opens_course(*following) and not self.counts_on(*following)
-            if ends and ">" not in first and sections.sewing_up(text):
+            job = ends and classify(text) in _JOBS and not (following and self._asks(*following))
+            if ends and not job and ">" not in first and sections.sewing_up(text):
                 return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
             self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
@@ -285,7 +290,7 @@ class Cutter(Placing):
             in self.page.original[self.page.back(at) - 3 if self.page.back(at) >= 3 else 0 : self.page.back(at) + 1]
         )
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
-        known = bool(words & headings.PARTS)
+        known = bool(words & headings.PARTS) or (self.blank and headings.dressed(text))
         if on and not marked and not self.finished() and self.spoken_of(text):
             return None
         if on and not known and not marked and head[1] == 1 and not text.strip().isupper() and not self.finished():

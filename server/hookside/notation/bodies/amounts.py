@@ -166,7 +166,7 @@ class Amounts(Brackets):
             and not self.depth
             and self._ends_as_count(at)
             and not self._counted_behind(at)
-        ):
+        ) or (last == "NA" and here == self.count and not self.depth and self.out.chunks[-1].end < tok.start):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
         if self.is_noun(here) and self.word(here) != "ch" and self._stitch_at(here + 1) and self.at_clause_start():

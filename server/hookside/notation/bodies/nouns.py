@@ -136,7 +136,7 @@ class Nouns(Sight):
                         here += 1
                     continue
                 if (
-                    word == "from"
+                    word in ("from", "of")
                     and self.word(here + 1) in ("hook", "the")
                     and "hook" in (self.word(here + 1), self.word(here + 2))
                 ):

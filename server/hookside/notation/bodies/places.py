@@ -19,6 +19,7 @@ from hookside.notation.vocabulary import (
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
 _RINGS = ("ring", "circle", "loop")
+_FROM_HOOK = re.compile(r"\b(?:from|of) (?:the |your )?hook\b")
 # "in am ring", "into the starting ring": by whatever name the ring goes
 _RING_KINDS = frozenset(
     ["am", "ma", "m", "amigurumi", "yarn", "thread", "starting", "start", "beginning", "foundation", "initial", "slip",
@@ -156,8 +157,7 @@ class Places(Spots):
             text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
             chain = self.word(step) in ("chain", "chains", "chs") or (step < self.count and self.toks[step].key == "ch")
             if (
-                "from hook" in text
-                or "from the hook" in text
+                _FROM_HOOK.search(text)
                 or (chain and value > 1 and prep)
                 or (chain and self.word(step + 1) == "from")
                 or (prep and value > 1 and re.match(r" ?(?:nd|rd|th)? from (?:the |your )?hook\b", self.low[tok.end :]))

@@ -254,6 +254,8 @@ class Lineup(Growing):
         single = False
         if following is not None and following.label is not None and following.label.numbers:
             single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
+            if following.label.numbers[0] == numbers[-1] + 1 > first + 2:
+                return raw.start, numbers  # "r16 - 19 30 sc" in front of "r20"
         between = self.page.text[label.number_spans[0][0] : second]
         rest = self.page.text[past : raw.end].strip()
         told = re.match(r"\d+ ?(?:ch|sc|[hd]?dc|h?tr|inc|dec)\b", rest) is not None  # "row 2 - 4 1ch turn 5dc"

@@ -47,6 +47,8 @@ _LONE_ONE = re.compile(
     r"(?<![A-Za-z0-9'.])[lI](?=[ ]?(?:(?:[hd]?\.?[dt]\.?[cr]|s\.?c|h\.?t\.?r|tr|d\.?tr|ss|ch|inc|dec|sts?|stitch)\b|"
     r"(?:single|double|half|treble)\b))"
 )
+# "1 d.o. in each d.c.", "s.e.": the c of a stitch's letters, where the page has them whole as well
+_DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0](?=\.(?:[ ,;:)]|$))", re.I | re.M)
 _WORDS = frozenset(
     [
         "attach", "embroider", "needle", "position", "safety", "thread",
@@ -127,6 +129,9 @@ def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _STARS.sub(_starred, text)
     text = _FIGURED.sub(_figured, text)
+    whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}
+    if whole:
+        text = _DAMAGED_C.sub(lambda m: f"{m['lead']}c" if m["letter"].lower() in whole else m[0], text)
     text = _ONE.sub("1", text)
     if not _OWN_O.search(text):
         text = _NAUGHT.sub("0", text)

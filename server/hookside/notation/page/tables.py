@@ -124,8 +124,10 @@ def tabs(text: str) -> str:
 
 # "| inc | 2 sc in 1 st |": a list of what is shortened
 _MEANS = re.compile(
-    r"^(?P<edge>[ ]{0,8}\|[ ]{0,8})(?!(?:rnd|round|row|rd|r)s?\.?[ ]*\d)(?P<name>[a-z][a-z\d ./-]{0,12}?)(?P<gap>[ ]*)\|"
-    r"(?P<what>[^|\n]*(?:crochet|stitch|chain|loop|together|\btog|increase|decrease|\bsts?\b|\bsc\b|ring|round)[^|\n]*)"
+    r"^(?P<edge>[ ]{0,8}\|[ ]{0,8})(?!(?:rnd|round|row|rd|r)s?\.?[ ]*\d)(?P<name>[a-z][a-z\d ./-]{0,12}?)"
+    r"(?P<gap>[ ]*)\|"
+    r"(?P<what>[^|\n]*(?:crochet|stitch|chain|loop|together|\btog|increase|decrease|\bsts?\b|\bsc\b|ring|round)"
+    r"[^|\n]*)"
     r"(?P<close>\|?[ ]*)$",
     re.I | re.M,
 )

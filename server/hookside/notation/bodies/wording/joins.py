@@ -51,7 +51,8 @@ JOINED_WITH = re.compile(
     r"space)\b)?"
 )
 _PART_TOLD = (
-    r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?(?: in| on)?(?: (?:the|your|a|an))?"
+    r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?"
+    r"(?: in| on| to| onto)?(?: (?:the|your|a|an))?"
     r"(?: (?:first|second|third|fourth|1st|2nd|3rd|4th|other|next|left|right|last|front|back|top|bottom)){0,2}"
     r" (?:arm|leg|wing|fin|ear|flipper|foot|paw|hand|tail|tentacle|horn|beak|fluke|part|piece|head|body)s?"
     r"(?: (?:on|in|here|in place|to (?:the )?(?:body|head)))?)"
@@ -59,7 +60,8 @@ _PART_TOLD = (
 # "join the first arm with 4 sc", "attach the ear by working 3 sc through both": stitches of this round all the same
 JOINS_OVER = re.compile(
     rf"{_PART_TOLD},? (?:with|using|by (?:working|crocheting|making))"
-    r" (?=(?:(?:[2-9]|1\d) ?(?:sc|dc|hdc|htr|single crochets?|double crochets?)|(?:sc|dc|hdc|htr) ?(?:[2-9]|1\d)"
+    r" (?=(?:(?:[2-9]|1\d) ?(?:single crochets?|double crochets?|(?!cm|mm|in\b|m\b)[a-z]{2,4})"
+    r"|(?:sc|dc|hdc|htr) ?(?:[2-9]|1\d)"
     r"|(?:sc|dc|hdc|htr) in(?:to)? (?:each of )?(?:the )?next (?:[2-9]|1\d))\b)"
 )
 # "sc 6, join the arm, sc 12": nothing is said of its stitches

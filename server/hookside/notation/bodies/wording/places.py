@@ -12,7 +12,7 @@ OTHER_SIDE = re.compile(
     r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b"
     r"(?:\s*(?:sts|stitches|loops|edge))?"
-    r"|(?:by|on|along|down) (?:the )?other (?:side|edge)(?=\s*[:,])"
+    r"|(?:by|on|along|down|from|in|to|at) (?:the )?other (?:side|edge)(?=\s*[:,])"
 )
 ALONG_EDGE = re.compile(
     r"(?:along|across|down|on) (?:the )?(?:bottom|underside|(?:lower|upper|open) (?:edge|end)|back|top|opening)"

@@ -107,3 +107,32 @@ def test_a_pdf_as_writers_of_pdf_make_them(make: Any, down: Any) -> None:
     writer.write(locked)
     with pytest.raises(CannotTake, match="password"):
         take(locked.getvalue(), "locked.pdf")
+
+
+def test_rounds_at_the_edges_of_pages_are_no_furniture(make: Any, down: Any) -> None:
+    """Plain rounds, alike but for their numbers, first and last on every page; heads and feet go all the same."""
+    rounds = [f"Rnd {n}: sc in each st around (36)" for n in range(1, 37)]
+    plain = [f"{n + 1}. sc around (36)" for n in range(36)]
+    for written in (rounds, plain):
+        pages = [
+            [(60, 30, "Night Ferry, page by page"), *down(written[6 * n : 6 * n + 6], y=90), (290, 810, f"{n + 1}")]
+            for n in range(6)
+        ]
+        found = take(make(pages), "ferry.pdf")
+        assert [line for line in found.text.splitlines() if line] == written
+        assert any("Night Ferry" in line for line in found.said)
+
+
+def test_what_goes_on_over_the_page_is_whole(make: Any, down: Any) -> None:
+    first = ["Wing", "Rnd 1: 6 sc in magic ring (6)", "Rnd 2: sc in the next 2 sts,"]
+    second = ["inc in the next 4 sts (10)", "Sew the wings on with the yarn that was left hang-"]
+    third = ["ing at their ends.", "Body"]
+    text = take(make([down(first), down(second), down(third)]), "wing.pdf").text
+    assert "Rnd 2: sc in the next 2 sts,\ninc in the next 4 sts (10)\n" in text
+    assert "left hanging\nat their ends." in text
+    assert counts(text) == [[6, 10]]
+
+
+def test_hyphens_that_are_not_to_be_seen_are_not(make: Any, down: Any) -> None:
+    lines = ["Sew the flip\u00adpers on with the yarn that was left hang\u00ad", "ing at their ends."]
+    assert "Sew the flippers on with the yarn that was left hanging" in take(make([down(lines)]), "soft.pdf").text

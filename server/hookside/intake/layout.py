@@ -123,16 +123,19 @@ def _joined(row: list[Word], cells: bool) -> str:
 # -- over all pages ---------------------------------------------------------
 
 _DIGITS = re.compile(r"\d+")
-_BROKEN = re.compile(r"(?<=[a-z])-$")
+_BROKEN = re.compile(r"(?<=[a-z])[-\u00ad\u2010]$")  # hyphen, soft hyphen, the typesetter's
+_WORK = re.compile(
+    r"\W*(?:(?:rnds?|rounds?|rows?)\.?\s*\d|r\s?\d+\s*[:.)-])|.*[(\[]\s*\d+\s*(?:sts?\.?)?\s*[)\]]\W*$", re.IGNORECASE
+)
 _PAGE_NUMBER = re.compile(r"^(?:page\s*)?-?\s*\d{1,3}\s*(?:/|of\s*\d{1,3})?\s*-?$", re.IGNORECASE)
 
 
 def without_furniture(pages: list[list[str]]) -> tuple[list[list[str]], list[str]]:
     """Pages without the lines that stand at the head or foot of most of them, and without bare page numbers there; then
-    what was left out, each once."""
+    what was left out, each once. A round is none of these, though rounds alike but for their numbers may end a page."""
     seen: Counter[str] = Counter()
     for page in pages:
-        seen.update({_plain(line) for line in _edges(page)})
+        seen.update({_plain(line) for line in _edges(page) if not _WORK.match(line)})
     often = {line for line, n in seen.items() if line and n >= 3 and n >= 0.5 * len(pages)}
     left: dict[str, None] = {}
     out = []
@@ -158,11 +161,26 @@ def _plain(line: str) -> str:
     return _DIGITS.sub("0", line).lower()
 
 
+def whole(pages: list[list[str]]) -> str:
+    """Pages as one text: an empty line between two, but for where a sentence or a word goes on over the page."""
+    out: list[str] = []
+    for page in pages:
+        told = page[next((n for n, line in enumerate(page) if line), len(page)) :]
+        if not told:
+            continue
+        while out and not out[-1]:
+            out.pop()
+        goes_on = out and (out[-1].endswith(",") or _BROKEN.search(out[-1]) or re.match(r"[a-z]", told[0]))
+        out += told if goes_on or not out else ["", *told]
+    return "\n".join(unbroken(out)).strip("\n") + "\n"
+
+
 def unbroken(lines: list[str]) -> list[str]:
     """Lines without words that were parted at their end: "cro-" and "chet" become one. A hyphen before a number, or
     between what is no word, stays."""
     out: list[str] = []
     for line in lines:
+        line = line[:-1].replace("\u00ad", "") + line[-1:]  # a soft hyphen within a line is not to be seen
         if out and _BROKEN.search(out[-1]) and re.match(r"[a-z]{2,}", line):
             head, _, tail = line.partition(" ")
             out[-1] = out[-1][:-1] + head

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from typing import Any
 
-from hookside.intake.layout import Word, lines, unbroken, without_furniture
+from hookside.intake.layout import Word, lines, whole, without_furniture
 from hookside.intake.taken import CannotTake, Taken
 
 MOST_PAGES = 200
@@ -49,8 +49,7 @@ def text_of(data: bytes, name: str) -> Taken:
         said.append(f"No text was found on page {where}: perhaps a picture or a chart. Look whether it holds rounds.")
     if furniture:
         said.append(f"Left out, as it stands on every page: {'; '.join(f[:60] for f in furniture[:4])}.")
-    text = "\n\n".join("\n".join(unbroken(page)).strip("\n") for page in pages if any(page))
-    return Taken(text + "\n", "pdf", said)
+    return Taken(whole(pages), "pdf", said)
 
 
 def _page(page: Any) -> list[str]:

@@ -8,6 +8,7 @@ from hookside.notation.askings.clauses import CLAUSE, new_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.listed import Listed
+from hookside.notation.bodies.shaping import nth_of
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTAL
 from hookside.notation.bodies.wording.joins import (
     ENDS_ROUND,
@@ -27,8 +28,10 @@ from hookside.notation.bodies.wording.stretches import (
     EVENLY_FIRST,
     EVENLY_LED,
     HEADLINE,
+    LEADS_IN,
     LEFT_OUT,
     MANNER,
+    NTH_DOUBLED,
     NTH_TOGETHER,
     PAIR_TOGETHER,
     REST_BEGINS,
@@ -228,8 +231,14 @@ class Clauses(Listed):
             return rest
         match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind in ("word", "stitch") else None
         nth = NTH_TOGETHER.match(self.low, tok.start)
-        if nth and int(nth["m"]) == int(nth["n"]) + 1 and int(nth["n"]) > 1:
+        if nth and nth_of(nth["m"]) == nth_of(nth["n"]) + 1 and nth_of(nth["n"]) > 1:
             return self.nth_together(at, nth)
+        every = NTH_DOUBLED.match(self.low, tok.start) if tok.text == "every" else None
+        if every:
+            self.emit("ST", "inc", *every.span())
+            place = Place("nth", n=nth_of(every["n"]) if every["n"] else 2, start=every.start(), end=every.end())
+            self.emit("PLACE", place, *every.span())
+            return self.token_after(every.end(), at)
         always = ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
         doubled = DOUBLED.match(self.low, tok.start) if tok.text in _DOUBLES else None
         all_round = doubled or (always if always and "always" in always[0] else None)
@@ -238,6 +247,9 @@ class Clauses(Listed):
             place = Place("fill", each=True, start=all_round.start(), end=all_round.end())
             self.emit("PLACE", place, *all_round.span())
             return self.token_after(all_round.end(), at)
+        lead = LEADS_IN.match(self.low, tok.start) if tok.kind == "word" else None
+        if lead and self.stitchy(self.token_after(lead.end(), at)):
+            return self.token_after(lead.end(), at)
         headline = HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
         if headline and self.stitchy(self.token_after(headline.end(), at)):
             self.out.asides.append(headline.span())

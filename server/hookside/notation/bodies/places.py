@@ -202,7 +202,7 @@ class Places(Spots):
             ):
                 every = self.toks[here].value if self.kind(here) == "ordinal" else 2
                 noun = self.noun_phrase(here + 1)
-                if noun == here + 1:
+                if noun == here + 1 and not (self.word(noun) in CLAUSE_ENDS and self.after_stitch()):
                     return None
                 fill = self.fill_tail(noun)
                 return self._done(Place("nth", n=every), start, fill[0] if fill else noun)

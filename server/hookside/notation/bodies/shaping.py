@@ -8,9 +8,14 @@ from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
-from hookside.notation.vocabulary import EACH, NEXT, number_of
+from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
 
 _MORE = ("inc", "add", "+")
+
+
+def nth_of(word: str) -> int:
+    """ "3" and "third" -> 3."""
+    return int(word) if word.isdecimal() else ORDINAL_WORDS[word]
 
 
 class Shaping(Elsewhere):
@@ -20,7 +25,7 @@ class Shaping(Elsewhere):
         """ "crochet every 5th and 6th st together": four plain, then the two, all the way."""
         span = match.span()
         self.emit("OPEN", "(", *span)
-        self.emit("NB", (int(match["n"]) - 1, *match.span("n")), *span)
+        self.emit("NB", (nth_of(match["n"]) - 1, *match.span("n")), *span)
         self.emit("ST", "sc", *span)
         self.emit("SEP", ",", *span)
         self.emit("ST", "dec", *span)

@@ -147,7 +147,9 @@ class Waitlist:
         """The count printed in a body, or in a bracket behind its label."""
         if parsed is not None and parsed.phrases.counts:
             counts = parsed.phrases.counts
-            n, first, last = counts[-1] if len(counts) == 1 else counts[0]
+            stretches = any(c.type == "ST" and counts[0][1] < c.start < counts[-1][1] for c in parsed.phrases.chunks)
+            # "sc around leg 2 (12), ch 3, sc around leg 1 (12), sc in 3 ch (30)": the last counts the whole
+            n, first, last = counts[-1] if stretches and counts[-1][0] > counts[0][0] else counts[0]
             marks = (c for c in parsed.phrases.chunks if c.type == "MARK")
             side = next((c.start for c in marks if c.value[0] == "other side"), None)
             if side is not None and len(counts) == 2 and counts[0][1] < side < counts[1][1]:

@@ -223,10 +223,10 @@ class Walk:
             parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
         )
         if problem == "unread" and phrases.unknown and works(parsed):
-            left = may_be_left(phrases, self.page.text[todo.start : todo.end])
+            left = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
             known = skipping(parsed, ground, own) if left else None
             if known is not None:
-                todo.skipped = phrases.unknown
+                todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
                 return known, ground
         if problem:
             todo.failed = problem

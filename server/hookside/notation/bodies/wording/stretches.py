@@ -228,6 +228,11 @@ MADE_OF = re.compile(
     r"(?:[ -]?(?:tog|together))?"
     r"(?: (?:in|into) (?:one|1|the same|same|a|the next|next) (?:st|stitch|sc|dc))?"
 )
+# "ending with dc in top of tch", "cast on 6 sc into loop": nothing but a way into the stitches
+LEADS_IN = re.compile(
+    r"(?:and )?(?:(?:end(?:ing)?|finish(?:ing)?|conclud(?:e|ing))(?: (?:the|this|your) (?:round|rnd|row))?"
+    r"(?: off| up)? (?:with|on|by working)|cast on|start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
+)
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
 # A decrease told in moves of the hook: so many loops drawn through at once, one stitch fewer than loops
@@ -261,8 +266,14 @@ DOUBLED = re.compile(
     r"(?:sts|stitches|number of (?:sts|stitches)|(?:stitch )?count))\b"
     r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
+_NTH = r"(?:\d{1,2}(?=st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
 NTH_TOGETHER = re.compile(
-    r"(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?every (?P<n>\d{1,2})(?:st|nd|rd|th) "
-    r"(?:st(?:itch)? )?and (?P<m>\d{1,2})(?:st|nd|rd|th)"
+    r"(?:(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?|(?=every [^.,;()]{3,30} tog))"
+    rf"every (?P<n>{_NTH})(?:st|nd|rd|th)? (?:st(?:itch)? )?and (?P<m>{_NTH})(?:st|nd|rd|th)?"
     r"(?: (?:st(?:itch)?(?: together)?|together|[a-z]{1,10} together))?"
+)
+# "every 3rd double", "every other st doubled": plain ones, then two in one, all the way
+NTH_DOUBLED = re.compile(
+    rf"every (?:(?P<n>{_NTH})(?:st|nd|rd|th)?|(?P<other>other)) (?:(?:st|stitch|sc) )?(?:doubled?|increased?|inc)"
+    r"(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )

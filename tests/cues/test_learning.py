@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookside.compile import read
-from hookside.cues import learning
+from hookside.cues import counts, learning
 
 BUOY = """Buoy
 US terms
@@ -39,6 +39,28 @@ def test_one_copy_has_no_fellows_and_rows_hide_their_edge() -> None:
     rows = "Flag\nUS terms\n\nFlag\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"
     found = told(rows + "Rows 2-5: ch 1, turn, sc in each st across (10)\nFasten off.")
     assert {what: after for what, (after, _) in found.items()} == {"edge": "1"}
+
+
+def test_both_sides_of_a_chain_have_their_word_where_the_work_turns() -> None:
+    keel = (
+        "Keel\nUS terms\n\nKeel\nRnd 1: Ch 5, sc in 2nd ch from hook, sc in next 2 ch, 3 sc in last ch; on the other "
+        "side of the chain sc in next 2 ch, 2 sc in last ch (10)\nRnd 2: sc in each st around (10)\nFasten off.\n"
+    )
+    (piece,) = read(keel).pieces
+    (cue,) = [c for c in learning(piece) if "/learn-sides" in c.address]
+    assert (cue.after, cue.at) == ("1", 6)
+    assert "do not flip it" in cue.text
+    legs = "sc in 12 sts of the first leg, ch 3, sc in 12 sts of the second leg, sc in the other side of the 3 ch"
+    assert "sides" not in told(f"Gull\nUS terms\n\nBody\nRnd 1: {legs} (27)\nRnd 2: sc in each st around (27)\n")
+
+
+def test_a_ring_is_drawn_shut_once_its_stitches_are_counted() -> None:
+    (piece,) = read(BUOY).pieces
+    assert [cue.text for cue in counts(piece) if "draw the ring shut" in cue.text] == [
+        "Count now: 6 in round 1. Count the Vs, not the loop on the hook. Then draw the ring shut."
+    ]
+    (piece,) = read(BUOY.replace("6 sc in magic ring", "ch 2, 6 sc in 2nd ch from hook")).pieces
+    assert not any("draw the ring shut" in cue.text for cue in counts(piece))
 
 
 def test_they_are_whispers_that_were_worked_out() -> None:

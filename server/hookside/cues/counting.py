@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from hookside.cues.because import because
-from hookside.pattern import Cue, Piece
+from hookside.pattern import Cue, Group, Piece
 
 FIRST = 3
 HOW = " Count the Vs, not the loop on the hook."  # said once, at the first course
+SHUT = " Then draw the ring shut."
 
 
 def counts(piece: Piece) -> list[Cue]:
@@ -16,6 +17,10 @@ def counts(piece: Piece) -> list[Cue]:
     shapes = [course.read and course.uses != course.makes for course in piece.courses]
     stuffed = {cue.course_id for cue in piece.cues if cue.kind == "stuff" and cue.weight == "stop" and cue.at is None}
     written = {cue.course_id for cue in piece.cues if cue.kind == "count"}
+    ring = bool(piece.courses) and any(
+        isinstance(node, Group) and node.stitch == "ring" for node in piece.courses[0].body
+    )
+    told = HOW + SHUT * ring
     found: list[Cue] = []
     for index, course in enumerate(piece.courses[:-1]):
         made = course.makes
@@ -32,7 +37,7 @@ def counts(piece: Piece) -> list[Cue]:
         found.append(
             Cue(
                 address=f"{course.id}/count.0", after=course.label, course_id=course.id, kind="count",
-                text=f"Count now: {made} in {course.kind} {course.label}." + HOW * (index == 0),
+                text=f"Count now: {made} in {course.kind} {course.label}." + told * (index == 0),
                 basis="worked out", weight="whisper", line=course.line, advice=because(why),
             )
         )  # fmt: skip

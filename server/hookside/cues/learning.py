@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookside.cues.because import because
-from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat
+from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat, makes
 
 SMALL = 12  # stitches of a first round that begins in the middle
 CURLS = 18  # stitches from which a cup can be told inside from outside
@@ -44,6 +44,11 @@ def learning(piece: Piece) -> list[Cue]:
             say("inc", course, f"Both go into one stitch; you end with more: {course.uses} become {course.makes}.")
         if any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0):
             say("dec", course, f"Two become one; you end with fewer: {course.uses} become {course.makes}.")
+        if (behind := _other_side(course)) is not None and "sides" not in said:
+            said.add("sides")
+            text = "Turn the work like a dial, do not flip it: now into the loops below, on the chain's other side."
+            why = because("this comes up here for the first time")
+            found.append(_cue(f"{course.id}/learn-sides.0", course, text, course.line, why, behind))
         if course.kind == "round" and course.plain and (course.makes or 0) >= CURLS:
             say("curl", course, "It begins to curl: smooth side out, starting tail inside. If not, turn it inside out.")
         if course.kind == "row" and index == 1:
@@ -56,10 +61,22 @@ def learning(piece: Piece) -> list[Cue]:
     return found
 
 
-def _cue(address: str, after: Course, text: str, line: int, why: str) -> Cue:
+def _other_side(course: Course) -> int | None:
+    """Stitches of a round about a chain before it turns to the chain's other side; None for another."""
+    if course.uses:
+        return None  # a chain between parts that are joined
+    made = 0
+    for node in course.body:
+        if isinstance(node, Group) and node.into == "other side":
+            return made
+        made += makes([node])
+    return None
+
+
+def _cue(address: str, after: Course, text: str, line: int, why: str, at: int | None = None) -> Cue:
     return Cue(
         address=address, after=after.label, course_id=after.id, kind="other", text=text, basis="worked out",
-        weight="whisper", line=line, advice=why,
+        weight="whisper", line=line, advice=why, at=at,
     )  # fmt: skip
 
 

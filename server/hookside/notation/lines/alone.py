@@ -44,8 +44,16 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
     ),
     ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
 ]
+# "eyes: 12 | 13, 5 stitches apart", "eyes - between R6 and R7": the job first, and then where
+_JOBS_WHERE = re.compile(
+    r"\W*(?:safety )?(?:eyes|nose)\s*(?:[:,-]|=)\s*(?:place |put |insert |add |embroider\w*,? )?(?:them )?"
+    r"(?:(?:at|on|in|into|between|after|over)\b[^\n]{0,30}\d|"
+    r"\d{1,3}\s*(?:\||/|-|and|&)\s*\d{1,3}\b(?!\s*(?:sc|dc|hdc|sts?\b)))",
+    re.I,
+)
 _LEAD = re.compile(r"(?:and |now )?(?:next|then|after that|now)(?:\s*[:,-]\s*|\s+)", re.I)
 _SHORT_FORM = re.compile(r"\s*(?:\d{1,3} ?)?(?:inc|dec|invdec|sc|dc|hdc|sc2tog)\s*(?:x|\*)\s*\d{1,3}\W*$", re.I)
+_LONGEST_JOB = 90
 _CLOSES = re.compile(r"\W*(?:and |then )*(?:join|sl\b|ss\b|slip|close|pull|turn|do not|don't|tighten)", re.I)
 
 
@@ -106,6 +114,8 @@ def short_form(text: str) -> bool:
 
 def job(text: str) -> CueKind | None:
     """What a line of a word or two asks for: "stuff", "Stuff firmly", "Safety eyes"; None for any other line."""
+    if _JOBS_WHERE.match(text) and len(text) <= _LONGEST_JOB:
+        return "embroider" if re.search("embroider", text, re.I) else "eyes"
     if len(text) > 40:
         return None
     return next((kind for kind, words in _JOBS if words.fullmatch(text)), None)

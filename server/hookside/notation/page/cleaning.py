@@ -11,7 +11,17 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
-from hookside.notation.page import chainwords, coursewords, gutter, scans, tables
+from hookside.notation.page import (
+    cells,
+    chainwords,
+    coursewords,
+    gutter,
+    scans,
+    separators,
+    spoken,
+    tables,
+    times,
+)
 from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
 
 _BLOCK = frozenset(
@@ -200,6 +210,9 @@ def clean(original: str) -> Page:
     text = original
     if "\r" in text:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
+    if ":" in text:
+        text = times.untimed(text)
+    text = cells.cells(separators.separated(text))
     if "\t" in text:
         text = tables.tabs(text)
     if "\u2014" in text:
@@ -233,14 +246,14 @@ def clean(original: str) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
-    text = tables.totals(text)
+    text = tables.told_first(tables.totals(text))
     if " / " in text:
         text = tables.slashes(text)
     text = tables.stacked(text)
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
-    text = coursewords.coursewords(scans.digits(coursewords.romans(text)))
+    text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
     text, offsets = chainwords.chainwords(text, offsets)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)

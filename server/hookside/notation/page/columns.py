@@ -16,7 +16,7 @@ _LABEL = re.compile(
     re.I,
 )
 _COUNT = re.compile(r"[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
-_STITCH = re.compile(
+STITCH = re.compile(
     r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|single|double|treble|stitch(?:es)?|each|repeat|"
     r"rep|mr)(?![a-z])",
     re.I,
@@ -55,7 +55,7 @@ def _kinds(rows: list[list[str]]) -> Kinds | None:
     labels = [c for c in wide if all(_LABEL.fullmatch(cell) for cell in columns[c])]
     if not labels:
         return None
-    stitchy = [sum(bool(_STITCH.search(cell)) for cell in columns[c]) for c in wide]
+    stitchy = [sum(bool(STITCH.search(cell)) for cell in columns[c]) for c in wide]
     work = max(wide, key=lambda c: (stitchy[c], len("".join(columns[c]))))
     if work == labels[0] or not stitchy[work]:
         return None

@@ -25,7 +25,7 @@ _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _DASHED = _NUMBERED.replace("(?:-|", "(?:[-\u2010-\u2015\u2212]|")  # tabs are read before the signs are tidied
 _TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_DASHED})[.:]?\t", re.I | re.M)
 _TAB_COUNT = re.compile(r"\t(?=[ ]*[(\[]?\d{1,4}(?:[ ]?(?:sts?|stitches))?[)\]]?[ ]*$)", re.I | re.M)
-_HEADER = frozenset(
+HEADER = frozenset(
     [
         "rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st",
         "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to",
@@ -86,7 +86,8 @@ def _parted(match: re.Match[str]) -> str:
 
 # "4 | 24 | (2 sc, inc) x 6": the count before the words; a head or a second such row says that it is a table
 _COUNT_FIRST = re.compile(
-    rf"^(?P<edge>[ ]{{0,20}}\|?[ ]{{0,20}})(?P<label>{_DASHED})[ ]*(?P<bar>[|\t])[ ]*(?P<count>\d{{1,4}})[ ]*(?P=bar)"
+    rf"^(?P<edge>[ ]{{0,20}}\|?[ ]{{0,20}}[(\[]?)(?P<label>{_DASHED})[ ]*[)\]]?[ ]*(?P<bar>[|\t])"
+    r"[ ]*(?P<count>\d{1,4})(?P<noun>(?:[ ]?(?:sts?|stitches))?)[ ]*(?P=bar)"
     r"(?P<body>[ ]*(?:[^|\t\n]*[a-z][^|\t\n]*|[+-]?[ ]?\d{1,3}[ ]*|[=-][ ]*))(?P<close>\|?[ ]*)$",
     re.I | re.M,
 )
@@ -98,14 +99,35 @@ _COUNT_LABEL = re.compile(
     r"^[ ]{0,8}\|?[ ]{0,4}(?P<n>\d{1,4})[ ]+\|(?=[ ]*(?:rnd|round|row|rd|r)s?\.?[ ]*\d)", re.I | re.M
 )
 
+# "[R4] 24 sts | (2 sc, inc) x 6", "Rnd 4 - 24 sts - ...": the count, told as one, between number and words
+_TOLD_FIRST = re.compile(
+    rf"^(?P<edge>[ ]{{0,20}}[(\[]?)(?P<label>{_NUMBERED})(?P<gap>[ ]*[)\]]?[ ]*[:.|-]?[ ]*[(\[]?)"
+    r"(?<!\d)(?P<count>\d{1,4})(?P<noun>[ ]?(?:sts?|stitches)[)\]]?[ ]*(?:[|:=>-]+|,)[ ]*)(?P<body>[a-z\d(\[*][^\n]*)$",
+    re.I | re.M,
+)
+
 
 def _count_first(match: re.Match[str]) -> str:
     chars = list(match[0].replace("|", " "))
+    chars[: len(match["edge"])] = " " * len(match["edge"])
     label, count = match.end("label") - match.start(), match.end("count") - match.start()
     chars[label:count] = ":".ljust(count - label - len(match["count"])) + match["count"]
     bar = match.start("body") - match.start() - 1
     chars[count : bar + 1] = "=".rjust(bar + 1 - count)
     return "".join(chars)
+
+
+def _told_first(match: re.Match[str]) -> str:
+    room = len(match["gap"]) + len(match["count"]) + len(match["noun"])
+    edge = match["edge"].replace("[", " ").replace("(", " ")
+    return edge + match["label"] + f": {match['count']}".ljust(room - 1) + "=" + match["body"]
+
+
+def told_first(text: str) -> str:
+    """Rows "number, so many stitches, words" likewise, whatever stands between; the length stays."""
+    if len(_TOLD_FIRST.findall(text)) < _FEWEST_ROWS:
+        return text
+    return _TOLD_FIRST.sub(_told_first, text)
 
 
 def counts_first(text: str) -> str:
@@ -184,7 +206,7 @@ def is_header(line: str) -> bool:
     if len(cells) < 2:
         return False
     words = re.findall(r"[a-z]+", line.lower())
-    return bool(words) and not re.search(r"\d", line) and all(w in _HEADER for w in words)
+    return bool(words) and not re.search(r"\d", line) and all(w in HEADER for w in words)
 
 
 def _three(match: re.Match[str]) -> str:

@@ -1,0 +1,109 @@
+"""Rows of a spreadsheet as they are pasted: cells between commas or semicolons, some of them in quotes.
+
+'12,"(3 sc, inc) x6",30,stuff' becomes "12: (3 sc, inc) x6 =30" and, on a line of its own, "stuff": the separators
+alone change, one character for one.
+"""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections import Counter
+
+from hookside.notation.page.columns import STITCH
+from hookside.notation.page.tables import HEADER
+
+_KIND = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?"
+_LABEL = re.compile(
+    rf"{_KIND}\d{{1,3}}(?:[ ]*(?:[-\u2010-\u2015\u2212]|to|,|&|and)[ ]*{_KIND}\d{{1,3}}){{0,6}}[.:]?", re.I
+)
+_COUNT = re.compile(r"[(\[]?\d{1,4}[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
+_HOW_MANY = re.compile(r"\d{1,3} (?:rounds?|rnds?|rows?)", re.I)  # what the label of a range says already
+_FEWEST = 3  # rows with a number and stitches
+
+
+def _cells(line: str, comma: str) -> list[tuple[int, int]]:
+    """Spans between the separators that stand outside quotes."""
+    spans, start, quoted = [], 0, False
+    for at, char in enumerate(line):
+        if char == '"':
+            quoted = not quoted
+        elif char == comma and not quoted:
+            spans.append((start, at))
+            start = at + 1
+    return [*spans, (start, len(line))]
+
+
+def _told(line: str, span: tuple[int, int]) -> str:
+    return line[slice(*span)].strip(' "')
+
+
+def _written(line: str, spans: list[tuple[int, int]], comma: str) -> str:
+    """One row as a course, or as a heading and notes."""
+    told = [_told(line, span) for span in spans]
+    chars = list(line.replace('"', " "))
+    filled = [n for n, cell in enumerate(told) if cell]
+    if not filled or all(w in HEADER for w in re.findall(r"[a-z]+", line.lower())):
+        return " " * len(line)
+    label = filled[0] if _LABEL.fullmatch(told[filled[0]]) else None
+    rest = [n for n in filled if n != label]
+    counts = [n for n in rest if _COUNT.fullmatch(told[n])]
+    work = next((n for n in rest if STITCH.search(told[n])), next((n for n in rest if n not in counts), None))
+    count = next((n for n in counts if n != work), None)
+    for n in range(1, len(spans)):
+        chars[spans[n][0] - 1] = " "
+    if label is None or work is None:
+        for n in filled[1:]:
+            chars[spans[n][0] - 1] = "\n"
+        return "".join(chars)
+    for n in rest:
+        at = spans[n][0] - 1
+        if n == count and n > work:
+            chars[at] = "="
+        elif n != work and n != count:
+            chars[at] = "\n"
+            if _HOW_MANY.fullmatch(told[n]):
+                chars[at : spans[n][1]] = " " * (spans[n][1] - at)
+    chars[spans[label][1]] = ":"
+    if count is not None and count < work:
+        chars[spans[work][0] - 1] = "="
+    return "".join(chars)
+
+
+def cells(text: str) -> str:
+    """The page with the rows of a spreadsheet written as courses; the length stays."""
+    for comma in ",;\t":
+        if text.count(comma) < _FEWEST * 2:
+            continue
+        lines = text.split("\n")
+        spans = [_cells(line, comma) if comma in line else [] for line in lines]
+        worked = [n for n, row in enumerate(spans) if len(row) > 2 and _is_row(lines[n], row)]
+        widths = Counter(len(spans[n]) for n in worked)
+        wide = max(widths, key=lambda w: widths[w], default=0)
+        quoted = any('"' in lines[n] for n in worked)
+        if widths[wide] < _FEWEST or wide < (3 if comma != "\t" and quoted else 4):
+            continue
+        if comma != "\t" and not quoted and any(comma + " " in lines[n].rstrip(" ") for n in worked):
+            continue  # "round 3, ch 1, sc 1, inc 1, 18 sts": no cells, but what is said one after the other
+        if 2 * widths[wide] < len(worked) or not _counts_up(lines, spans, worked):
+            continue
+        for n, row in enumerate(spans):
+            if len(row) == wide:
+                lines[n] = _written(lines[n], row, comma)
+        return "\n".join(lines)
+    return text
+
+
+def _is_row(line: str, row: list[tuple[int, int]]) -> bool:
+    told = [_told(line, span) for span in row]
+    first = next((cell for cell in told if cell), "")
+    return bool(_LABEL.fullmatch(first)) and any(STITCH.search(cell) for cell in told[1:])
+
+
+def _counts_up(lines: list[str], spans: list[list[tuple[int, int]]], worked: list[int]) -> bool:
+    """Do most rows follow each other in number?"""
+    numbers = []
+    for n in worked:
+        found = [int(d) for d in re.findall(r"\d+", next(c for c in (_told(lines[n], s) for s in spans[n]) if c))]
+        numbers.append((found[0], found[-1]))
+    return 2 * sum(b[0] in (1, a[1] + 1) for a, b in itertools.pairwise(numbers)) >= len(numbers) - 1

@@ -1,0 +1,33 @@
+"""Where a film is told along its time: "02:05 R1: 6 sc in a magic ring". The times are no part of what is worked."""
+
+from __future__ import annotations
+
+import re
+
+_TIME = r"[(\[]?(?:\d{1,2}:)?\d{1,3}:[0-5]\d[)\]]?"
+_ROUND = r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d|\d{1,3}(?:[ ]?-[ ]?\d{1,3})?[ ]?[.:)][ ])"
+_LEAD = re.compile(rf"^[ ]{{0,8}}(?:{_TIME}[ ]?(?:-+[ ]?|to[ ])?){{1,2}}(?:[ ]*(?:[-:|>=]+|at)[ ]+|[ ]+)(?=\S)", re.M)
+_TRAIL = re.compile(rf"(?<=\S)[ ]+(?:(?:[-|@]+|at)[ ]*)?{_TIME}[ ]*$", re.M)
+_TOLD = re.compile(_ROUND, re.I)
+_ALONE = re.compile(rf"^[ ]*{_TIME}[ ]*$", re.M)  # a line of its own above what is told
+_GREETING = re.compile(  # what is said beside the work
+    rf"^[ ]*{_TIME}[ ]*[-:|]*[ ]*(?:hello|hi|intro(?:duction)?|welcome|outro|bye|goodbye|end|"
+    r"thanks?(?: you)? for watching|finished (?:toy|piece)|subscribe)(?:[ ][^\n]{0,20})?[!. ]*$",
+    re.I | re.M,
+)
+_FEWEST = 3  # lines with a round beside their time
+
+
+def untimed(text: str) -> str:
+    """The page without the times of a film, where rounds are told beside them; the length stays."""
+    leads = list(_LEAD.finditer(text))
+    if sum(bool(_TOLD.match(text, m.end())) for m in leads) >= _FEWEST:
+        text = _GREETING.sub(lambda m: " " * len(m[0]), text)
+        text = _LEAD.sub(lambda m: " " * len(m[0]), text)
+    trails = list(_TRAIL.finditer(text))
+    if sum(bool(_TOLD.match(text, text.rfind("\n", 0, m.start()) + 1)) for m in trails) >= _FEWEST:
+        text = _TRAIL.sub(lambda m: " " * len(m[0]), text)
+    alone = list(_ALONE.finditer(text))
+    if sum(bool(_TOLD.match(text, m.end() + 1)) for m in alone) >= _FEWEST:
+        text = _ALONE.sub(lambda m: " " * len(m[0]), text)
+    return text

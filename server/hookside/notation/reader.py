@@ -22,6 +22,7 @@ from hookside.notation.labels import references
 from hookside.notation.lines import segments
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
 from hookside.notation.page.cleaning import Page, clean
+from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide
 from hookside.pattern import Finding, Pattern, Piece, Terms
 
@@ -31,8 +32,17 @@ MOST_BYTES = 256 * 1024
 class Reader:
     """One reading of one text."""
 
-    def __init__(self, text: str, terms: Terms | None, watch: bool = False, keep: bool = False) -> None:
+    def __init__(
+        self,
+        text: str,
+        terms: Terms | None,
+        watch: bool = False,
+        keep: bool = False,
+        supposed: dict[str, tuple[int, int]] | None = None,
+    ) -> None:
         page = clean(text)
+        self.supposed = supposed  # what stitches of the text's own use and make, where its words do not say
+        self.open: list[str] = []  # such stitches
         self.decision: Decision = decide(page.text) if terms is None else Decision(terms, "You chose the terms.", True)
         self.page: Page = page
         self.sheet = Sheet(page, self.decision.terms, watch, keep)
@@ -48,7 +58,8 @@ class Reader:
             sheet.see("page", 1, page.text, "unchanged" if page.text == page.original else "cleaned")
             for start, end, role in layout.roles:
                 sheet.see("line", page.line(start), page.text[start:end].strip(), role)
-        own = own_stitches(page, layout.abbreviations, sheet.terms)
+        own = own_stitches(page, layout.abbreviations, sheet.terms, self.supposed)
+        self.open = own.open
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
         sheet.yarns = yarn_words(layout.materials, page.text)
@@ -123,7 +134,19 @@ def read(text: str, terms: Terms | None = None) -> Pattern:
         page = Page(text[:1], text[:1], None, [0])
         return Pattern(findings=[finding(page, "too-long", 0, 0)], terms=terms or "US")
     with _without_collecting():
-        return Reader(text, terms).read()
+        return reading(text, terms)[1]
+
+
+def reading(text: str, terms: Terms | None, watch: bool = False, keep: bool = False) -> tuple[Reader, Pattern]:
+    """A reading with what it says; again, where stitches of the text's own have to be supposed by its counts."""
+    reader = Reader(text, terms, watch, keep)
+    pattern = reader.read()
+    if reader.open:
+        supposed = settled(reader.open, pattern, lambda sums: Reader(text, terms, supposed=sums).read(), len(text))
+        if supposed:
+            reader = Reader(text, terms, watch, keep, supposed)
+            pattern = reader.read()
+    return reader, pattern
 
 
 @contextmanager
@@ -142,6 +165,5 @@ def trace(text: str, terms: Terms | None = None) -> tuple[Pattern, list[Stage]]:
     """The same, with what every stage made of the text."""
     if len(text.encode("utf-8", "replace")) > MOST_BYTES:
         return read(text, terms), []
-    reader = Reader(text, terms, watch=True)
-    pattern = reader.read()
+    reader, pattern = reading(text, terms, watch=True)
     return pattern, reader.sheet.stages

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tokens import Dictionary
@@ -90,10 +90,18 @@ class Own:
     stitches: dict[str, Stitch]
     names: Dictionary
     findings: list[Finding]
+    open: list[str] = field(default_factory=list)  # stitches whose words do not say what they use and make
 
 
-def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own:
-    """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept."""
+def own_stitches(
+    page: Page, abbreviations: dict[str, str], terms: Terms, supposed: dict[str, tuple[int, int]] | None = None
+) -> Own:
+    """An abbreviation the text defines itself wins; where it only spells out a stitch we know, ours is kept.
+
+    `supposed`: stitches used and made of names whose words do not say so.
+    """
+    supposed = supposed or {}
+    unsaid: list[str] = []
     stitches: dict[str, Stitch] = {}
     names: dict[str, str] = {}
     findings: list[Finding] = []
@@ -133,11 +141,12 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
             _NOT_WORKED.fullmatch(low) or _STITCH.fullmatch(_FIRST_PART.split(low)[0].strip())
         ):
             sums = _by_word(low, sums)
-            stitches[name] = _stitch(name, what, sums or (1, 1), None)
+            stitches[name] = _stitch(name, what, sums or supposed.get(name, (1, 1)), None)
             names[name] = name
             at = low_page.find(name.lower()) if sums is None else -1
             if at >= 0:
-                findings.append(finding(page, "own-stitch", at, at + len(name), name=name))
+                unsaid.append(name)
+                findings.append(_told_open(page, name, supposed.get(name), at))
     letters = _LETTERS.search(page.text)
     if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
         names.update({"X": "sc", "V": "inc", "A": "dec"})
@@ -149,7 +158,13 @@ def own_stitches(page: Page, abbreviations: dict[str, str], terms: Terms) -> Own
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     colours = frozenset(m["letter"].lower() for m in given)
-    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings)
+    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings, unsaid)
+
+
+def _told_open(page: Page, name: str, supposed: tuple[int, int] | None, at: int) -> Finding:
+    if supposed is None or supposed == (1, 1):
+        return finding(page, "own-stitch", at, at + len(name), name=name)
+    return finding(page, "supposed-stitch", at, at + len(name), name=name, uses=supposed[0], makes=supposed[1])
 
 
 def _in_full(name: str, what: str) -> list[str]:

@@ -12,7 +12,7 @@ from hookside.notation.explaining import sums
 from hookside.notation.explaining.parts import Part, parts_of
 from hookside.notation.explaining.roles import asked, role_of
 from hookside.notation.findings.table import spell
-from hookside.notation.reader import MOST_BYTES, Reader
+from hookside.notation.reader import MOST_BYTES, reading
 from hookside.pattern import Cue, Finding, Pattern, Piece, Terms
 
 MOST_TOLD = 200  # lines and courses of one answer
@@ -43,8 +43,7 @@ class Explainer:
     ) -> None:
         """`due` puts the cues of a pattern where they are due; without it they are told where they are printed."""
         self.beyond = len(text.encode("utf-8", "replace")) > MOST_BYTES
-        self.reader = Reader("" if self.beyond else text, terms, keep=True)
-        self.pattern: Pattern = self.reader.read()
+        self.reader, self.pattern = reading("" if self.beyond else text, terms, keep=True)
         self.sheet: Sheet = self.reader.sheet
         self.lines = text.split("\n")
         self.cues: dict[int, list[tuple[Piece, Cue]]] = {}  # by line

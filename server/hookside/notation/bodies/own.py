@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tokens import Dictionary
+from hookside.notation.bodies.tongues import key_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
@@ -137,6 +138,8 @@ def own_stitches(
             names.update((phrase, meant.key) for phrase in _in_full(name, what) if named(phrase, terms) is None)
         elif _RING.fullmatch(low):
             names[name] = "ring"
+        elif (abroad := next((key for t in told if (key := key_of(t))), None)) is not None:
+            names[name] = abroad
         elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
             _NOT_WORKED.fullmatch(low) or _STITCH.fullmatch(_FIRST_PART.split(low)[0].strip())
         ):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.bodies.tongues import key_of
 from hookside.notation.lines.headings import PARTS
 from hookside.pattern import Terms
 from hookside.stitches import named
@@ -131,7 +132,7 @@ def is_definition(text: str, terms: Terms) -> bool:
     if words[0] in _NO_NAMES or len(words) > 3 or len(name) > 14 or names_part:
         return False
     first = re.split(r"[,(;]", what)[0].strip().rstrip(".")
-    if named(first, terms) is not None:
+    if named(first, terms) is not None or key_of(first) is not None:
         return match["sign"] != "(" or named(name, terms) is not None
     if match["sign"] != "(" and len(name) <= 8 and _SPELT_OUT.search(what):
         return True

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.repeats import Repeats
-from hookside.notation.bodies.wording.counts import AND_SPACES, COUNT_TAIL
+from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_TAIL
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
@@ -124,6 +126,11 @@ class Counts(Repeats):
                 return None
         return number
 
+    def comes_to(self, at: int) -> re.Match[str] | None:
+        """ "..., 6 times, to 18": what a list comes to, behind how often it is worked."""
+        at += self.word(at) == ","
+        return COMES_TO.match(self.low, self.toks[at].start) if at < self.count else None
+
     def list_times(self, at: int, counted: tuple[Times, int]) -> bool:
         """ "sc, inc; 6 times", "sc, inc, x6": a multiplier set apart from its list is for all of it."""
         chunks = self.out.chunks
@@ -131,7 +138,7 @@ class Counts(Repeats):
             self.last_type() != "SEP"
             or len(chunks) < 2
             or self.depth
-            or self.word(counted[1]) not in AFTER_TIMES
+            or (self.word(counted[1]) not in AFTER_TIMES and not self.comes_to(counted[1]))
         ):
             return False
         closing = self.close_of(counted[1])

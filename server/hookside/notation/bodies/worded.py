@@ -50,6 +50,12 @@ class Worded(Amounts):
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
+        if tok.text in ("to", "back", "up", "down") and not self.depth:
+            behind = [c.type for c in self.out.chunks if c.type != "SEP"][-1:]
+            match = self.comes_to(at) if behind and behind[0] in ("TIMES", "REPALL", "REPFROM", "CLOSE") else None
+            if match:
+                self.counted(int(match["n"]), *match.span("n"))
+                return self.token_after(match.end(), at)
         if (
             tok.kind == "number"
             and self.word(at + 1) in COURSE_WORDS

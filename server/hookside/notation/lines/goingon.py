@@ -107,6 +107,8 @@ class GoingOn(ColourLines, Unlabelled):
             and self.last_number
             and n in (self.last_number + 1, self.last_number + 2, self.last_number)
         )
+        if expected and self.section == "pattern" and references.EVEN.match(rest) is not None:
+            return True  # "5th-7th: plain (24)"
         goes_on = n in self._next_numbers() and self.section == "pattern" and self._numbered_courses()
         bare = (ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
         if goes_on and (any(kind.match(rest) for kind in bare) or _BEGINS_BARE.match(rest)):

@@ -322,7 +322,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     words = _WORDS.findall(clean)
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
-    if len(words) > 7 or (make > 1 and _AMOUNTS.search(clean)):
+    numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
+    if len(words) > 7 or numbered or (make > 1 and _AMOUNTS.search(clean)):
         return None
     ends = bare[-1]
     short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)

@@ -218,7 +218,10 @@ class Working:
             return [work(n=amount, base="space")]
         if kind == "nth" and shrinks and place.n >= entry.uses:
             before = Work(entry.of if entry.of in TABLE else "sc", n=place.n - entry.uses, start=start, end=end)
-            return [Rep([before, work(n=1)] if before.n else [work(n=1)], fill=True, nth=True)]
+            every: list[Node] = [Rep([before, work(n=1)] if before.n else [work(n=1)], fill=True, nth=True)]
+            # "dec every 3rd" mostly takes in the third; some mean that it stands behind three others, less one
+            behind = Work(before.key, n=before.n + 1, start=start, end=end)
+            return [Choice([every, [Rep([behind, work(n=1)], fill=True, nth=True)]], "every so manieth")]
         if kind == "nth":
             if entry.makes < 2 and amount < 2:
                 return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]

@@ -36,6 +36,10 @@ LEFT = re.compile(
     r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total))"
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )
+COMES_TO = re.compile(
+    r"(?:back |up |down )?to (?:make |get |have |a total of )?(?P<n>\d{1,4})(?: (?:sts?|stitches|sc|dc|in all))*"
+    r"(?=\s*(?:[.;)\]]|$))"
+)
 # "join. 12 dc and four ch-2 spaces.", "join. 28 dc (7 on each side)": the sentence behind the end of a round
 SENTENCE = re.compile(
     r"(?P<n>\d{1,4}) (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\b(?: (?:in all|in total|altogether|made))?"

@@ -254,7 +254,8 @@ class Brackets(Clauses):
             return past
         before_count = self.word(past) in ("(", "[", "=") or ("(" in self.amounts_by and self.glued(at))
         amount = self.stitchy(past) or (bool(self.amounts_by) and before_count)
-        if number is not None and closing == at + 2 and last == "ST" and amount:
+        led = len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB"  # "5 sc (6), turn": it has its amount
+        if number is not None and closing == at + 2 and last == "ST" and amount and not led:
             self.amounts_by.add("(" if self.glued(at) else " (")
             told = self.toks[number]
             self.emit("NA", (told.value, told.start, told.end), told.start, told.end)

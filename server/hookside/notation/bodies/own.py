@@ -31,7 +31,7 @@ _AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<wor
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
     r"(?:^|[,:;(] ?|\b(?:put|work|make|knit|crochet) )(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?"
-    r"(?:(?P<into>in(?:to)? (?:one|1|the same|a single))(?: [a-z]{2,10})?|"
+    r"(?:(?P<into>(?:in(?:to)?|from|out of) (?:one|1|the same|a single))(?: [a-z]{2,10})?|"
     r"(?:(?:closed|worked|crocheted?|made|knit(?:ted)?|folded|taken|joined) )?(?:together|tog|as one))\)?\.?$"
 )
 _NO_STITCH = re.compile(
@@ -57,7 +57,10 @@ _NO_NOUN = frozenset(
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 # "add needle (increase)": what it does is told, whatever it is called
-_GROWS = re.compile(r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|doubl(?:e|ing) (?:the |a |one )?st)")
+_GROWS = re.compile(
+    r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|addition|adding|"
+    r"doubl(?:e|ing) (?:the |a |one )?st)"
+)
 _SHRINKS = re.compile(r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|tak(?:e|ing) (?:in|off)\b)")
 _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next definition of one line
 _FIRST_PART = re.compile(r"[.;,(]")

@@ -20,7 +20,7 @@ _TWICE = re.compile(
 _STITCH_WORDS = re.compile(
     r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
     r"skip|miss|"
-    r"augment\w*|diminu\w*|widening|narrowing|reduction|"
+    r"columns?|addition|augment\w*|diminu\w*|widening|narrowing|reduction|"
     r"magic|rounds?|rows?|yarn over|repeat|sts?|invisible|popcorn|bobble|puff|cluster|front|back|right side|"
     r"wrong side)\b",
     re.I,

@@ -127,6 +127,35 @@ def test_a_body_on_joined_legs_with_its_head_and_ears() -> None:
     assert found.whole.height_mm.value == pytest.approx(parts - lost, abs=1.5)
 
 
+@pytest.mark.parametrize(
+    ("name", "where"),
+    [
+        ("Tail", "to round 3 of the body"),  # it stands out behind
+        ("Beak", "to the head, under the eyes"),
+        ("Beard", "to the bottom of the head"),
+        ("Wings", "to the back of the body"),
+    ],
+)
+def test_what_does_not_stand_up_is_named_and_not_counted(name: str, where: str) -> None:
+    found = seal(f"Sew the head to the body. Sew the {name.lower()} {where}.", f"{name}\n{PART}Fasten off.\n\n")
+    assert found.whole is not None
+    assert found.whole.of == ["Body", "Head"]
+    assert found.whole.said[-1].endswith(f"{name.lower()}.")
+
+
+def test_a_sole_under_the_body_adds_nothing() -> None:
+    sole = "Base disc\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nFasten off.\n\n"
+    found = seal("Sew the head to the body. Sew the base disc to the bottom of the body.", sole)
+    assert found.whole is not None
+    assert found.whole.of == ["Body", "Head"]
+
+
+def test_what_nothing_fills_does_not_stand() -> None:
+    crown = "Crown\nRnd 1: 8 sc in magic ring (8)\nRnd 2: inc x 8 (16)\nRnd 3: (sc, inc) x 8 (24)\n\n"
+    hat = f"{TOP}{crown}Sides\nRnd 4: sc in each st around (24)\nRnds 5-9: sc in each st around (24)\nFasten off.\n"
+    assert measured(read(hat)).whole is None
+
+
 def test_one_piece_alone_and_an_unknown_seam_have_no_whole() -> None:
     assert measured(read(f"{TOP}Body\n{BALL}{SHUT}")).whole is None
     assert seal("Sew the ears to the head.").whole is None

@@ -22,7 +22,16 @@ LITTLE = 1.0  # mm: what reaches no further beyond an end is no part of the heig
 DISC = 2.0  # a part so many times wider than high is a disc, and stands on its edge
 _VERB = re.compile(r"\b(?:sew|attach|stitch|join|fasten|pin|place)\w*\b", re.IGNORECASE)
 _TOP = re.compile(r"\b(?:top|crown)\b", re.IGNORECASE)
-_BOTTOM = re.compile(r"\b(?:bottom|underside|underneath|under|base|below)\b", re.IGNORECASE)
+_BOTTOM = re.compile(r"\b(?:bottom|underside|underneath)\b", re.IGNORECASE)
+# Of what is sewn to a round only such parts are known to stand up, or to be stood on; a tail leans as it likes.
+_UP = re.compile(
+    r"\b(?:ears?|antlers?|horns?|antennae?s?|antennas|combs?|crests?|tufts?|stalks?|stems?|bobbles?|pom\s?poms?)\b",
+    re.IGNORECASE,
+)
+_DOWN = re.compile(r"\b(?:legs?|foot|feet|boots?|shoes?|paws?|hooves|hoofs?)\b", re.IGNORECASE)
+_LAID_ON = re.compile(
+    r"\b(?:belly|tummy|stomach|chest|patch(?:es)?|spots?|soles?|face|beard|hair|mouth)\b", re.IGNORECASE
+)
 _BESIDE = re.compile(r"\b(?:sides?|front|back|behind|belly|chest|cheeks?|face)\b", re.IGNORECASE)
 _ROUNDS = re.compile(
     r"\b(?:rounds?|rnds?|rows?|r)\.?\s*(?P<first>\d+)(?:\s*(?:-|\u2013|to|and|&)\s*(?:rounds?|rnds?|rows?|r)?\.?\s*"
@@ -37,7 +46,8 @@ _CLAUSES = re.compile(
 @dataclass(frozen=True, slots=True)
 class Trunk:
     """`height` of it all; the piece its crown and the one its foot belongs to, by number, and whether each of those
-    ends is the start of its piece. `of`: what it is made of."""
+    ends is the start of its piece. `upright`: which end is up is known, not only what the text calls top and bottom.
+    `of`: what it is made of."""
 
     height: Spread
     top: int
@@ -45,6 +55,7 @@ class Trunk:
     foot: int
     foot_is_start: bool
     of: tuple[str, ...]
+    upright: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,8 +70,8 @@ class Reach:
 def standing(pattern: Pattern, made: dict[int, PieceMeasures], together: Together | None) -> Whole | None:
     """How high the toy stands; None where it is one piece alone, or where its trunk is not known. `made` by number."""
     trunk = _trunk(pattern, made, together)
-    if trunk is None:
-        return None
+    if trunk is None or made[trunk.top].volume_cm3.value == 0:
+        return None  # what nothing fills does not stand: a hat, a bag
     low, value, high = 0.0, trunk.height.value, 0.0
     counted, said, left = list(trunk.of), [], []
     ends: dict[bool, list[Reach]] = {True: [], False: []}
@@ -127,7 +138,7 @@ def _trunk(pattern: Pattern, made: dict[int, PieceMeasures], together: Together 
         name = made[body_].name
         first = HEAD.search(name), BODY.search(name)
         down = first[0] is not None and first[1] is not None and first[0].start() < first[1].start()
-        return Trunk(made[body_].height_mm, body_, down, body_, not down, (name,))
+        return Trunk(made[body_].height_mm, body_, down, body_, not down, (name,), upright=first[0] is not None)
     return None
 
 
@@ -162,6 +173,9 @@ def _sewn_on(
 ) -> tuple[bool, Reach, str] | None:
     """Whether a part goes up or down, how far beyond the trunk's end, and where; None where the text names no such
     place for it."""
+    name = pattern.pieces[number].name
+    if _LAID_ON.search(name):
+        return None
     for clause in _told(pattern, pattern.pieces[number]):
         on_head, on_body = HEAD.search(clause), BODY.search(clause)
         up = on_head is not None or (on_body is None and trunk.top == trunk.foot and not _BOTTOM.search(clause))
@@ -169,6 +183,8 @@ def _sewn_on(
         if trunk.top == trunk.foot and _BOTTOM.search(clause):
             up, from_start = False, trunk.foot_is_start
         rounds = _ROUNDS.search(clause)
+        if rounds and not (trunk.upright and (_UP if up else _DOWN).search(name)):
+            return None
         if rounds:
             labels = [rounds["first"], rounds["last"] or rounds["first"]]
             spots = [at for label in labels if (at := facing(pattern.pieces[host], made[host], label, from_start))]
@@ -178,6 +194,8 @@ def _sewn_on(
         if _BESIDE.search(clause):
             return None
         if (_TOP if up else _BOTTOM).search(clause):
+            if not up and _is_disc(made[number]):
+                return None  # a sole
             profile = _from_end(made[host], from_start)
             rim = made[number].profile_mm[-1][0] if made[number].profile_mm else 0.0
             sunk = dip(profile[::-1], rim) if rim > OPEN else 0.0
@@ -214,8 +232,11 @@ def _jobs(pattern: Pattern, own: Piece) -> Iterator[Cue]:
 
 def _long(part: PieceMeasures) -> float:
     """How far a part stands out: along its axis, a disc on its edge."""
-    disc = not part.lies_flat and part.width_mm.value > DISC * part.height_mm.value
-    return part.width_mm.value if disc else part.height_mm.value
+    return part.width_mm.value if _is_disc(part) else part.height_mm.value
+
+
+def _is_disc(part: PieceMeasures) -> bool:
+    return not part.lies_flat and part.width_mm.value > DISC * part.height_mm.value
 
 
 def _from_end(host: PieceMeasures, start: bool) -> list[tuple[float, float]]:

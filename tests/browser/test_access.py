@@ -227,9 +227,32 @@ def test_every_sheet_has_a_key_and_pedals_reach_them_all(server: LiveServer, chr
         page.keyboard.press("PageDown")
         expect(ways.nth(0)).to_be_focused()
         page.keyboard.press("PageUp")
+        expect(sheet.get_by_role("button", name="close")).to_be_focused()
+        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.keyboard.press("PageUp")
         expect(ways.last).to_be_focused()
         page.keyboard.press("d")
         expect(sheet).to_contain_text("What your hands can do")
         page.keyboard.press("Escape")
+        expect(sheet).to_have_count(0)
+        # Any sheet is walked alike: another piece is taken up, and what is long is read to its end.
+        page.keyboard.press("c")
+        page.wait_for_timeout(250)
+        page.keyboard.press("PageDown")
+        expect(sheet.get_by_role("button", name="Fender 2 of 2")).to_be_focused()
+        page.keyboard.press("d")
+        expect(sheet).to_have_count(0)
+        expect(page.locator(".which")).to_have_text("Fender 2 of 2")
+        page.keyboard.press("n")
+        expect(sheet).to_contain_text("As it is written")
+        for _ in range(12):
+            page.wait_for_timeout(250)
+            page.keyboard.press("PageDown")
+            if sheet.get_by_role("button", name="close").evaluate("way => way === document.activeElement"):
+                break
+        at_end = "sheet => sheet.scrollTop + sheet.clientHeight >= sheet.scrollHeight - 1"
+        assert sheet.evaluate(at_end), "the word that puts it away comes when all is read"
+        page.keyboard.press("d")
+        expect(sheet).to_have_count(0)
         page.keyboard.press("4")
         expect(page.get_by_role("heading", name="Left to work")).to_be_visible()

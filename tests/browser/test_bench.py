@@ -425,8 +425,8 @@ def test_every_key_and_letters_turned_off(server: LiveServer, chromium: Browser)
         go_to(page, "Round 4")
         where = place(page)
         # Nothing can be touched here: the foot prints keys, no strokes whose arrows would mean others.
-        expect(page.locator(".foot")).to_contain_text("Space: next")
-        expect(page.locator(".foot kbd")).to_have_text(["Left", "R", "S"])
+        expect(page.locator(".foot")).to_contain_text("Space next")
+        expect(page.locator(".foot kbd")).to_have_text(["Space", "←", "R", "S"])
         made = 0
         for key in ["PageDown", "ArrowRight", "ArrowDown", "Space", "Enter"]:
             page.keyboard.press(key)
@@ -706,7 +706,7 @@ def test_the_finishing_asks_nothing_twice_and_is_no_part(server: LiveServer, chr
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         expect(page.locator(".pause-title")).to_have_text("Take up white")
-        expect(page.locator(".pause-on")).to_have_text("Touch when you have it.")
+        expect(page.locator(".pause-on")).to_have_text("Space when you have it.")
         eyes = False
         for _ in range(40):
             if page.locator(".halt.comes").count():

@@ -99,6 +99,30 @@ def test_the_recap(house: Any) -> None:
     assert lines["expect"] == "Count round 3 all the way: I expect 17."
 
 
+def test_the_recap_names_the_colours_of_the_copy_in_hand(house: Any) -> None:
+    """Her words for one copy lie over those for all, and the hook is said once."""
+    text = (
+        "Striped buoy\nUS terms\n\nMaterials\n3 mm crochet hook\n\nBUOY (make 2)\nWith navy:\n"
+        "Rnd 1: 6 sc in a magic ring (6)\nChange to cream.\nRnd 2: inc x 6 (12)\nRnd 3: sc around (12)\nFasten off.\n"
+    )
+    making = house.begin(text)
+    choices = [
+        {"choice": "colours", "value": {"navy": "ink", "cream": "wool"}},
+        {"choice": "colours/p1.c1", "value": {"cream": "moss"}},
+    ]
+    assert house.ask("POST", f"/api/makings/{making}/choices", {"choices": choices})[0] == 200
+
+    def told(run: str) -> dict[str, str]:
+        lines = house.ask("GET", f"/api/makings/{making}/recap?run={run}")[1]["lines"]
+        return {line["what"]: line["text"] for line in lines}
+
+    device = house.device()
+    snapshot = device.join(making)["snapshot"]
+    device.send(device.move(snapshot, "next", unit="round"))
+    assert told("p1.c1")["hook"].startswith("Hook 3 mm. ")
+    assert told("p1.c1")["yarn"].startswith("Yarn in hand: ink.")
+
+
 def test_what_makes_no_sense_is_said(house: Any) -> None:
     making, _, _, at = working(house)
     assert post(house, making, "count", at=at, answers={"n": [1]})[0] == 400

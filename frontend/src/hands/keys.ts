@@ -60,7 +60,7 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "repeat", keys: ["p"], says: "to the end of the repeat" },
   { ask: "round", keys: ["r"], says: "to the end of the round or row" },
   { ask: "undo", keys: ["u"], says: "take back the last move" },
-  { ask: "done", keys: ["d"], says: "done, where something waits: the one key for it" },
+  { ask: "done", keys: ["d"], says: "done, where something waits: the one key for it; a count that waits is right" },
   { ask: "where", keys: ["w"], says: "say where I am" },
   { ask: "left", keys: ["e"], says: "say how many are left" },
   { ask: "ahead", keys: ["a"], says: "say what comes next" },
@@ -69,8 +69,8 @@ export const KEYS: readonly KeyRow[] = [
   { ask: "check", keys: ["k"], says: "count check: a stitch too many or too few" },
   { ask: "recap", keys: ["b"], says: "where I was: hook, yarn, side, and the count to expect" },
   { ask: "listen", keys: ["m"], says: "hands-free: start, hold, listen again" },
-  { ask: "recount", keys: [], says: "let me count" },
-  { ask: "finish", keys: [], says: "finish the sitting" },
+  { ask: "recount", keys: ["8"], says: "let me count" },
+  { ask: "finish", keys: ["9"], says: "finish the sitting" },
   { ask: "show", keys: ["v"], says: "show me how what is in hand is done" },
   { ask: "parts", keys: ["f"], says: "the finish list: pin, sew, ends" },
   { ask: "gather", keys: ["t"], says: "things to have at hand: hook, yarn, all else" },
@@ -170,8 +170,12 @@ export function askOf(pressed: Pressed, letters: boolean, taught: Taught = wishe
 
 type Focus = "open" | "button" | "writing";
 
+/** A box to tick is pressed like a button, whatever else it is. */
+const TICKS = "input:is([type=checkbox], [type=radio])";
+
 function focusOf(target: EventTarget | null): Focus {
   if (!(target instanceof Element)) return "open";
+  if (target.closest(TICKS)) return "button";
   if (target.closest("input, textarea, select, [contenteditable]")) return "writing";
   // The open part of the bench is a button too, but one that means "next": the keys may have it.
   if (target.closest("button:not([data-open]), a[href], summary")) return "button";
@@ -185,7 +189,7 @@ export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean =
     if (!listening()) return;
     const ask = askOf(event, wishes.value.letters);
     const focus = focusOf(event.target);
-    if (focus === "writing") return;
+    if (focus === "writing" || (event.key.startsWith("Arrow") && event.target instanceof Element && event.target.matches("[type=radio]"))) return;
     const presses = event.key === " " || event.key === "Enter";
     if (focus === "button" && presses) return;
     // A held key, or Page Down at rest, must not scroll the bench away either.

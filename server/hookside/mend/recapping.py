@@ -47,7 +47,10 @@ def recap(
     """
     lines: list[Line] = []
     if hook:
-        size = re.sub(r"^hooks?:?\s+", "", hook, flags=re.IGNORECASE)  # "Hook 3.5 mm", as many a text has it
+        # "Hook: 3.5 mm", "3 mm crochet hook", as texts have it
+        size = re.sub(
+            r"^(?:crochet\s+)?hooks?:?\s+|\s+(?:crochet\s*)?hooks?$", "", hook.strip(" ."), flags=re.IGNORECASE
+        )
         same = "The same person should go on with it: another pulls the yarn tighter or looser."
         lines.append(Line(what="hook", text=f"Hook {size}. {same}"))
     named = colour_in_hand(strand, at)

@@ -19,6 +19,7 @@ from hookside.mend.lost import lost
 from hookside.mend.recapping import recap
 from hookside.mend.talk import Talk
 from hookside.web.body import LARGEST, Strict, body
+from hookside.web.makers import maker_of
 from hookside.web.said import Said
 
 if TYPE_CHECKING:
@@ -157,8 +158,8 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
         last = journal.last_count(id, run)
         lines = recap(
             here.strand, state.at, here.counts,
-            hook=choices.get("hook") or spine.get("hook", ""), hand=journal.maker()["hand"],
-            colours=choices.get(f"colours/{run}") or choices.get("colours"),
+            hook=choices.get("hook") or spine.get("hook", ""), hand=journal.maker(maker_of(journal))["hand"],
+            colours={**choices.get("colours", {}), **choices.get(f"colours/{run}", {})},
             mends=[*_habits(choices), *(one.say for one in bench.mends.get(run, []))], aside=_aside(bench, run),
             counted=(last["n"], _counted_in(journal.strand(last["strand"]), last["at"])) if last else None,
         )  # fmt: skip

@@ -183,8 +183,9 @@ export const picot: readonly Frame[] = [
       <>
         <Ground />
         <Made count={4} />
-        <Links at={[[x(3), 82], [x(3) - 10, 62], [x(3) - 2, 42], [x(3) + 16, 32]]} tones={["comes", "hand", "hand"]} />
-        <Way on={[[x(3) + 36, 30], [x(3) + 50, 56], [x(3) + 14, 72]]} />
+        <Links at={[[x(3) + 2, 82], [x(3) - 6, 68], [x(3) + 2, 54], [x(3), 41]]} tones={["comes", "hand", "hand"]} />
+        <HookOver y={22} loops={[{ foot: [x(3) + 1, 44] }]} tip={x(3) - 36} />
+        <Way on={[[x(3) - 40, 36], [x(3) - 46, 60], [x(3) - 16, 74]]} />
       </>
     ),
   },
@@ -194,7 +195,7 @@ export const picot: readonly Frame[] = [
       <>
         <Ground />
         <Made count={4} />
-        <Yarn on={[[x(3) - 4, 82], [x(3) - 20, 56], [x(3), 34], [x(3) + 20, 56], [x(3) + 4, 82]]} />
+        <Links at={[[x(3) - 3, 82], [x(3) - 17, 66], [x(3) - 8, 47], [x(3) + 12, 48], [x(3) + 16, 66], [x(3) + 2, 82]]} tones={["hand", "hand", "hand", "hand", "hand"]} />
         <Stands feet={[x(4)]} top={x(4)} />
         <Stands feet={[x(5)]} top={x(5)} />
       </>

@@ -23,6 +23,8 @@ export interface Bench {
   back(unit: Unit): void;
   undo(): void;
   open(sheet: SheetName): void;
+  /** The count that waits is right; null where none does. */
+  right: (() => unknown) | null;
   /** Shown, and said aloud where that is wanted. */
   tell(text: string): void;
 }
@@ -32,7 +34,7 @@ const ASKED_YES = ".band .answer.main";
 const ASKED_NO = ".band .answer.main ~ .answer";
 
 /** Do what a key asks. */
-function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, undo, open, tell }: Bench): void {
+function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, undo, open, tell, right }: Bench): void {
   const button = (which: string) => root.current?.querySelector<HTMLButtonElement>(which);
   const { session } = hands;
   switch (what) {
@@ -59,6 +61,7 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
       const main = button(ASKED_YES) ?? button(".answer.main");
       // The answer itself knows whether it has been on the screen for long enough.
       if (main) main.click();
+      else if (right && (!cue || cue.kind === "count")) right();
       else if (cue) road.move({ intent: "done", cue: cue.address });
       else road.tell("Nothing waits here. Go on with the next stitch.");
       break;

@@ -8,12 +8,12 @@ export function ChartSheet({ seen, hand, close }: { seen: Seen; hand: Hand; clos
   const { course } = seen.spot;
   if (isSection(seen.strand))
     return (
-      <Sheet title={`${pieceName(seen)}, chart`} close={close}>
+      <Sheet title={`${pieceName(seen)}, chart`} close={close} walked>
         <p>There is nothing to draw here: this section has no rounds or rows. Take up a piece to see its chart.</p>
       </Sheet>
     );
   return (
-    <Sheet title={`${pieceName(seen)}, chart`} close={close}>
+    <Sheet title={`${pieceName(seen)}, chart`} close={close} walked>
       <PieceChart
         courses={seen.strand.courses}
         hand={hand}

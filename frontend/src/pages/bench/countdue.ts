@@ -44,7 +44,7 @@ export const isWanted = (strand: Strand, cue: StrandCue, counted: readonly Count
 export function countDue({ run, strand, at, spot, counts }: Seen, counted: readonly Counted[]): CountDue | null {
   const last = coursesDone(strand, at) - 1;
   const course = strand.courses[last];
-  const asked = strand.cues.findLast((cue) => cue.kind === "count" && cue.step < at);
+  const asked = strand.cues.findLast((cue) => cue.kind === "count" && (cue.step < at || (cue.step === at && cue.weight !== "whisper")));
   const n = course && (counts[course.id] ?? course.makes);
   if (!asked || !course || !n) return null;
   // Once the hole is shut nobody can count there.

@@ -27,7 +27,10 @@ export function Head(props: { piece: string; sign: string; terms: Terms | null; 
       </button>
       {props.terms && (
         <button type="button" class="label" title={`stitches are named the ${props.terms} way: look at the pattern`} onClick={props.pattern}>
-          <span class="sewn">{props.terms} terms</span>
+          <span class="sewn">
+            {props.terms}
+            <i> terms</i>
+          </span>
         </button>
       )}
       <button type="button" class="word more" onClick={props.more}>
@@ -58,11 +61,7 @@ export function Foot({ working, section, kind, back, round, stitch, undo, words 
     <footer class="foot" onMouseDown={keepFocus}>
       {working ? (
         <>
-          <p class="touch">
-            {keys && plain ? `${plain}: next` : "touch: next"}
-            <br />
-            {keys ? "or a key:" : "or swipe:"}
-          </p>
+          <p class="touch">{keys && plain ? [<kbd>{plain}</kbd>, " next"] : "touch: next"}</p>
           <button type="button" class="word" onClick={back}>
             <Way keys={keys} ask="back" way="left" /> back
           </button>
@@ -92,14 +91,14 @@ export function Foot({ working, section, kind, back, round, stitch, undo, words 
 }
 
 /** Below something that asks: where its answers are. */
-export const waitsAt = (mode: string): string =>
-  mode === "stop" || mode === "unread" ? "Done is at the top; a touch down here does nothing." : "The answers are at the top.";
+export const waitsAt = (mode: string, ready: boolean): string =>
+  (mode === "stop" && !ready) || mode === "unread" ? "Done is at the top; a touch down here does nothing." : "The answers are at the top.";
 
-/** What else does the same as a button: a key where hands are at keys, else a swipe. An arrow there would name a key. */
+/** What else does the same as a button: a key where hands are at keys, else a swipe. */
 function Way({ keys, ask, way }: { keys: boolean; ask: Ask; way: "left" | "up" | "right" }) {
   if (!keys) return <Stroke way={way} />;
   const key = keyShown(ask);
-  return key ? <kbd aria-hidden="true">{key}</kbd> : null;
+  return key ? <kbd aria-hidden="true">{key === "Left" ? "\u2190" : key}</kbd> : null;
 }
 
 /** A swipe of the finger, drawn. */

@@ -4,6 +4,7 @@ import { api, type Snapshot } from "../../api";
 import type { LinkState } from "../../follow/link";
 import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
+import { hers } from "./colours/hers";
 
 /**
  * What is to do when every part is worked; null until it is known. It is fetched when it is wanted, and once before, as
@@ -27,7 +28,13 @@ export function useFinishList(id: number, link: LinkState, wanted: boolean): Fin
       here = false;
     };
   }, [id, link, wanted]);
-  return items.value;
+  return inHers(items.value);
+}
+
+/** The list in her words for the colours. */
+export function inHers<T extends FinishItem[] | null>(items: T): T {
+  const said = hers.value?.text;
+  return said && items ? (items.map((item) => ({ ...item, text: said(item.text), more: said(item.more), spoken: said(item.spoken) })) as T) : items;
 }
 
 /** Jobs of the pattern's own making up that were answered on the bench already. */

@@ -8,7 +8,7 @@ import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
 import { Card } from "../cards/card";
 import { cardCalled, inTerms } from "../cards/which";
-import { answered, leftOf, passedBy } from "./finishing";
+import { answered, inHers, leftOf, passedBy } from "./finishing";
 import { copyName, isSection, seeRun } from "./seen";
 import { Sheet } from "./sheet";
 import { useTaker } from "./taking";
@@ -51,7 +51,7 @@ export function FinishSheet(props: Props) {
       ) : items.value.length === 0 ? (
         <p>There is nothing here to pin, sew or weave in.</p>
       ) : (
-        <List {...props} items={items.value} />
+        <List {...props} items={inHers(items.value)} />
       )}
     </Sheet>
   );

@@ -33,7 +33,7 @@ export function GatherSheet(props: Props) {
     };
   }, [id]);
   return (
-    <Sheet title="What to have at hand" close={props.close}>
+    <Sheet title="What to have at hand" close={props.close} walked>
       {found.value === null ? <p role={why.value ? "alert" : "status"}>{why.value || "Making the list."}</p> : <Walked {...props} found={found.value} />}
     </Sheet>
   );

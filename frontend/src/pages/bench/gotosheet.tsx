@@ -20,7 +20,7 @@ export function GotoSheet({ seen, fullness, go, close }: Props) {
   useEffect(() => here.current?.scrollIntoView({ block: "center" }), []);
   if (course) return <Stitch seen={seen} course={course} go={go} again={() => setCourse(null)} close={close} />;
   return (
-    <Sheet title="Go to which one?" close={close}>
+    <Sheet title="Go to which one?" close={close} walked>
       <p>
         Going forwards halts at the first thing that waits on the way.
         {pause && ` What is asked here now counts as done then: ${pause.words.short || pause.text}.`}
@@ -50,7 +50,7 @@ function Stitch(props: { seen: Seen; course: StrandCourse; go: (to: number) => v
     if (good) props.go(stepAtStitch(seen.strand, course, n));
   };
   return (
-    <Sheet title={`${courseName(course)}: how many stitches are made?`} close={props.close}>
+    <Sheet title={`${courseName(course)}: how many stitches are made?`} close={props.close} walked>
       <form class="asked" onSubmit={send}>
         <label class="count">
           <span>stitches made, 0 to {most}</span>

@@ -33,7 +33,7 @@ export function HabitsSheet({ snapshot, making, close }: Props) {
     };
   }, [snapshot.pattern]);
   return (
-    <Sheet title="Words and habits" close={close}>
+    <Sheet title="Words and habits" close={close} walked>
       {found === null ? (
         <p role="status">Looking at what the pattern allows.</p>
       ) : "say" in found ? (

@@ -3,7 +3,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Box } from "./box";
 import { fitTitle, lines } from "./fit";
 import { measure } from "./measure";
-import { keepFocus } from "./working";
+import { Key, keepFocus } from "./working";
 
 /** Touches this soon after a stop has come up were meant for what was there before. In milliseconds. */
 export const DEAF = 700;
@@ -94,6 +94,7 @@ export function Halt({ what, title, body, why = "", box, children, tone, answers
               else setEarly(what);
             }}
           >
+            {answer.main && answers.filter(({ main }) => main).length === 1 && <Key ask="done" />}
             {answer.text}
           </button>
         ))}

@@ -13,7 +13,7 @@ export function HelpSheet({ close, say }: { close: () => void; say: (text: strin
     changeMaker(wish).catch(() => say("That could not be kept: Hookside does not answer. Try again in a moment."));
   const { words, plain, hand } = maker.value;
   return (
-    <Sheet title="What your hands can do" close={close}>
+    <Sheet title="What your hands can do" close={close} walked>
       <h3>On the lower two thirds of the screen</h3>
       <dl class="table">
         <dt>touch</dt>

@@ -87,6 +87,7 @@ export function Bench({ id }: { id: number }) {
   const offered = wanted !== null && seen && stayed.value !== here ? wanted : null;
   const listed = worked || (offered !== null && snapshot !== null && snapshot.strands[state?.runs[offered]?.strand ?? ""]?.courses.length === 0);
   const finishing = useFinishList(id, link, listed);
+  const steady = useDeaf(here);
   const awake = useDeaf(waits?.weight === "pause" ? waits.address : "", PAUSE_DEAF);
   const asking = question !== null || claims.length > 0 || changed !== null;
 
@@ -158,13 +159,17 @@ export function Bench({ id }: { id: number }) {
     if (offered !== null || asking) say(`Choose one of the answers at the top of the screen${mode === "offer" ? ", or press D for the first." : "."}`);
     else if (waits?.weight !== "pause" || awake()) next(unit);
   };
-  const ask = useKeys(seen && { root, seen, road, hands, plain: plain.key, forward, back, undo, open, tell }, sheet);
+  /** The count that waits is as expected. A pause that asks for it is answered by that. */
+  const right = () => {
+    if (due && move({ intent: "count", n: due.n }) && waits?.kind === "count") move({ intent: "done", cue: waits.address });
+  };
+  const ask = useKeys(seen && { root, seen, road, hands, plain: plain.key, forward, back, undo, open, tell, right: due?.here && due.given === null ? () => steady() && right() : null }, sheet);
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
   const whispers = seen ? [...(rest ? [rest] : []), ...told, ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const section = seen !== null && isSection(seen.strand);
-  const words = mode === "work" ? "" : waitsAt(mode);
+  const words = mode === "work" ? "" : waitsAt(mode, waits?.address.includes("/ready-") ?? false);
   return (
     <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
       <Head
@@ -178,7 +183,7 @@ export function Bench({ id }: { id: number }) {
       />
       <Screen
         {...{ making, snapshot, state, seen, mode, changed, offered, worked, finishing, cards, due, whispers, box, font }}
-        {...{ move, undo, take, stay, felt, open, say }}
+        {...{ move, right, undo, take, stay, felt, open, say }}
         back={() => back(plain.touch)}
       />
       {session && hands.room ? (

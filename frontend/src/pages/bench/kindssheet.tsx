@@ -54,7 +54,7 @@ export function KindsSheet({ snapshot, making, close }: Props) {
       setTrouble("That could not be kept: Hookside does not answer. Try again in a moment."),
     );
   return (
-    <Sheet title="What to tell you of" close={close}>
+    <Sheet title="What to tell you of" close={close} walked>
       <h3>In this making</h3>
       <p>
         Of a kind that is turned down, what was worked out is left out; what the pattern prints is still shown as you

@@ -168,7 +168,7 @@ export function spokenSizes(large: readonly string[], small: readonly string[], 
   const given = plan.columns === 2 ? 0 : place.reduce((sum, line) => sum + lines(line, plan.place, plan.width, measure), 0) * plan.place * 1.14 + 8;
   const most = (FAR_CAP / CAP) * plan.scale + 0.2;
   // The larger the one, the larger the other, but never at the cost of what is read from afar.
-  const of = (size: number) => Math.min(size, size === most ? size * 0.5 : plan.side * 1.15);
+  const of = (size: number) => Math.min(size, size === most ? size * 0.5 : plan.side * (small.length > 0 && large.length > 1 ? 1 : 1.15));
   const tall = (size: number) => {
     const passing = [...large.map((text) => passed(text, size, width, measure)), ...small.map((text) => passed(text, of(size), width, measure))];
     return passing.reduce((sum, height) => sum + height + size * 0.25, -size * 0.25);

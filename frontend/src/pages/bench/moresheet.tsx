@@ -1,6 +1,4 @@
-import { useRef } from "preact/hooks";
 import { Sheet } from "./sheet";
-import { useTaker } from "./taking";
 
 export type More = "gather" | "habits" | "notes" | "record" | "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show" | "parts";
 
@@ -30,23 +28,9 @@ const MORE: readonly [More, string, string][] = [
 
 /** What is not needed while the hook moves. */
 export function MoreSheet({ title, close, choose }: { title: string; close: () => void; choose: (what: More) => void }) {
-  const list = useRef<HTMLUListElement>(null);
-  const ways = () => [...(list.current?.querySelectorAll("button") ?? [])];
-  const inFocus = () => ways().findIndex((way) => way === document.activeElement);
-  /** A word or pedal walks the list, round and round; done takes what it stands at. */
-  const walk = (what: string): boolean => {
-    const [all, at] = [ways(), inFocus()];
-    if (what === "next") all[(at + 1) % all.length]?.focus();
-    else if (what === "back") all.at(at < 0 ? -1 : at - 1)?.focus();
-    else if (what === "done" || what === "yes") all[at]?.click();
-    else if (what === "no" || what === "more") close();
-    else return false;
-    return true;
-  };
-  useTaker({ answers: ["next", "back", "done", "yes", "no"], word: ({ intent }) => walk(intent), key: walk });
   return (
-    <Sheet title={title} close={close}>
-      <ul class="ways" ref={list}>
+    <Sheet title={title} close={close} walked>
+      <ul class="ways">
         {MORE.map(([what, name, text]) => (
           <li key={what}>
             <button type="button" class="way" onClick={() => choose(what)}>

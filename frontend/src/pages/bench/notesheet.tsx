@@ -30,7 +30,7 @@ export function NoteSheet({ making, seen, close }: { making: Making; seen: Seen;
     }
   };
   return (
-    <Sheet title="Notes" close={close}>
+    <Sheet title="Notes" close={close} walked>
       <form
         class="notes"
         onSubmit={(event) => {

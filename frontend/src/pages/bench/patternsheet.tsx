@@ -28,7 +28,7 @@ export function PatternSheet({ pattern, title, yarn, close }: Props) {
     };
   }, [pattern]);
   return (
-    <Sheet title={title || "The pattern"} close={close}>
+    <Sheet title={title || "The pattern"} close={close} walked>
       {found === null ? (
         <p role="status">Fetching the pattern.</p>
       ) : "say" in found ? (

@@ -41,7 +41,7 @@ export function RipSheet({ seen, first, many, elsewhere, rip, close }: Props) {
 
   if (at === 0)
     return (
-      <Sheet title="Rip back" close={close}>
+      <Sheet title="Rip back" close={close} walked>
         <p>Nothing is worked yet, so there is nothing to rip.</p>
       </Sheet>
     );
@@ -53,7 +53,7 @@ export function RipSheet({ seen, first, many, elsewhere, rip, close }: Props) {
     const spot = locate(strand, to);
     const where = placeBrief(spot, spot.course === null ? undefined : strand.courses[spot.course]);
     return (
-      <Sheet title={`Rip back ${pulled}?`} close={close}>
+      <Sheet title={`Rip back ${pulled}?`} close={close} walked>
         <p class="large">
           You will be {where.startsWith("at") || where.startsWith("after") ? where : `in ${where}`}. Clip a marker into the stitch to stop at, pull the hook out, and draw the thread gently.
         </p>
@@ -89,7 +89,7 @@ export function RipSheet({ seen, first, many, elsewhere, rip, close }: Props) {
     if (/^\d{1,4}$/.test(count.trim()) && n > 0) setTo(stepBehind(strand, at, n));
   };
   return (
-    <Sheet title="Rip back to where?" close={close}>
+    <Sheet title="Rip back to where?" close={close} walked>
       <form class="asked" onSubmit={send}>
         <label class="count">
           <span>by stitches</span>

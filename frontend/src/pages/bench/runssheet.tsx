@@ -31,7 +31,7 @@ const SECTION: Record<string, string> = { ...SAID, "on the hook": "begun", "set 
 export function RunsSheet({ snapshot, state, take, more, colours, close }: Props) {
   const inHand = state.in_hand ?? snapshot.runs[0]?.run;
   return (
-    <Sheet title="Pieces and copies" close={close}>
+    <Sheet title="Pieces and copies" close={close} walked>
       <ul class="ways">
         {snapshot.runs.map((run) => {
           const now = state.runs[run.run];

@@ -48,6 +48,7 @@ interface Props {
   font: Parameters<typeof Working>[0]["font"];
   move: (intent: Intent) => boolean;
   back: () => void;
+  right: () => void;
   undo: () => void;
   take: () => void;
   stay: () => void;
@@ -108,7 +109,7 @@ export function Screen(bench: Props) {
       font={bench.font}
       whispers={bench.whispers}
       due={bench.due}
-      right={() => bench.due && bench.move({ intent: "count", n: bench.due.n })}
+      right={bench.right}
       count={() => bench.open("count")}
       offer={bench.cards.offer}
       show={() => bench.open("show")}

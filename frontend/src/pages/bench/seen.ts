@@ -44,7 +44,7 @@ export function seeRun(snapshot: Snapshot, state: MakingState, run: string): See
   const now = state.runs[run];
   const laid = now && snapshot.strands[now.strand];
   if (!known || !now || !laid) return null;
-  const strand = hers.value?.(laid, run) ?? laid;
+  const strand = hers.value?.strand(laid, run) ?? laid;
   const spot = locate(strand, now.at);
   const course = spot.course === null ? undefined : strand.courses[spot.course];
   const past = now.history.at(-1);

@@ -33,7 +33,7 @@ export function ShapeSheet({ pattern, id, making, seen, close }: Props) {
     };
   }, [id]);
   return (
-    <Sheet title={pieceName(seen)} close={close}>
+    <Sheet title={pieceName(seen)} close={close} walked>
       {found === null ? (
         <p role="status">Working it out.</p>
       ) : "say" in found ? (

@@ -1,10 +1,14 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
+import { useTaker } from "./taking";
+import { onward, pressed } from "./walking";
 import "./sheet.css";
 
 interface Props {
   title: string;
   close: () => void;
+  /** Words, keys and pedals walk it: next and back go from one thing to the next, done presses it, no puts the sheet away. */
+  walked?: boolean;
   children: ComponentChildren;
 }
 
@@ -16,7 +20,7 @@ export const work = () => document.querySelector<HTMLElement>(".bench [data-open
  * sheet the next Space or Enter, of a pedal or a key, would open it again. Only who walks the page by Tab and puts it
  * away undone is taken back to that word.
  */
-export function Sheet({ title, close, children }: Props) {
+export function Sheet({ title, close, walked, children }: Props) {
   const sheet = useRef<HTMLDialogElement>(null);
   const name = useId();
   const away = useRef(false);
@@ -29,6 +33,7 @@ export function Sheet({ title, close, children }: Props) {
     const before = document.activeElement;
     const dialog = sheet.current;
     dialog?.showModal();
+    dialog?.querySelector("h2")?.focus(); // not the word that puts it away: a Space too many would
     return () => {
       dialog?.close(); // while it is open nothing outside it takes the focus
       const walked = away.current && document.querySelector(".bench.by-keys") !== null;
@@ -58,7 +63,20 @@ export function Sheet({ title, close, children }: Props) {
           close
         </button>
       </div>
+      {walked && <Walked close={close} />}
       {children}
     </dialog>
   );
+}
+
+function Walked({ close }: { close: () => void }) {
+  const means = (what: string): boolean => {
+    if (what === "next") return onward(1);
+    if (what === "back") return onward(-1);
+    if (what === "done" || what === "yes") return pressed();
+    if (what === "no" || what === "more") close();
+    return what === "no" || what === "more";
+  };
+  useTaker({ answers: ["next", "back", "done", "yes", "no"], word: ({ intent }) => means(intent), key: means });
+  return null;
 }

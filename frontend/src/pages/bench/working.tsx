@@ -1,9 +1,10 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { LineOrRound } from "./drawing";
 import type { Hand } from "../../drawings/ring";
+import { type Ask, keyShown } from "../../hands/keys";
 import { listenTaps } from "../../hands/taps";
 import type { Gesture } from "../../hands/gestures";
-import type { Box } from "./box";
+import { type Box, useByKeys } from "./box";
 import { CAP, FAR_CAP, fitTitle, lines as linesOf } from "./fit";
 import { farSize, pauseRoom, type Plan, planFor, SMALL_SENTENCE, spokenSizes } from "./layout";
 import { measure } from "./measure";
@@ -164,13 +165,13 @@ export function Working(props: Props) {
             {here && due ? (
               <>
                 <p class="said">{props.last}</p>
-                <Word text={`${due.n} it is`} says={`${due.n} it is, the count is right`} act={props.right} />
-                <Word text={`not ${due.n}?`} says={`The count is not ${due.n}`} act={props.count} />
+                <Word text={`${due.n} it is`} says=", the count is right" ask="done" act={props.right} />
+                <Word text={`not ${due.n}?`} ask="check" act={props.count} />
               </>
             ) : (
               <p>{props.last}</p>
             )}
-            {due && !here && <Word text={due.given === null ? `${due.n}?` : "mend"} says={countWaits(due)} act={props.count} />}
+            {due && !here && <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />}
             <Word text="take it back" act={props.undo} />
           </>
         )}
@@ -189,11 +190,19 @@ const atFirst = ({ address }: StrandCue): boolean => address.includes("/learn-")
 const parted = <T,>(all: readonly T[], holds: (one: T) => boolean): [T[], T[]] => [all.filter(holds), all.filter((one) => !holds(one))];
 
 /** A word below the work that may be touched. */
-const Word = ({ text, says, act }: { text: string; says?: string; act: () => void }) => (
-  <button type="button" class="word undo" aria-label={says} onMouseDown={keepFocus} onClick={act}>
-    {text}
+const Word = ({ text, says, ask, act }: { text: string; says?: string; ask?: Ask; act: () => void }) => (
+  <button type="button" class="word undo" onMouseDown={keepFocus} onClick={act}>
+    {ask && <Key ask={ask} />}
+    <span>{text}</span>
+    {says && <i class="said">{says}</i>}
   </button>
 );
+
+/** The key that does the same as a button, where hands are at keys. */
+export function Key({ ask }: { ask: Ask }) {
+  const key = useByKeys() && keyShown(ask);
+  return key ? <kbd aria-hidden="true">{key}</kbd> : null;
+}
 
 const OFFER = 26; // px at most: an offer is quieter than what has to be heard
 
@@ -221,7 +230,10 @@ function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null;
   const near = Math.max(24, plan.side * 1.2);
   const most = { title: plan.hand * 0.8, body: (FAR_CAP / CAP) * plan.scale };
   const below = also ? linesOf(also, near, plan.width - 18, measure) * near * 1.3 + 12 : 0;
-  const size = fitTitle(title, more, most, plan.width - 18, room - 40 - plan.hand * 0.3 - below, measure);
+  const key = useByKeys() && keyShown("next");
+  const way = key || "Touch";
+  const on = Math.max(32, plan.hand * 0.28);
+  const size = fitTitle(title, more, most, plan.width - 18, room - 44 - on - below, measure);
   return (
     <div class="pause" style={{ minHeight: `${room}px` }} data-pauses={cue.address}>
       <p class="pause-title" style={{ fontSize: `${size.title}px` }}>
@@ -229,8 +241,8 @@ function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null;
       </p>
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       {also && <p style={{ fontSize: `${Math.min(near, size.body)}px` }}>{also}</p>}
-      <p class="pause-on" style={{ fontSize: `${Math.max(24, plan.hand * 0.26)}px` }}>
-        {yarn ? "Touch when you have it." : cue.basis === "written" ? "Touch when it is done." : "Touch to go on."}
+      <p class="pause-on" style={{ fontSize: `${on}px` }}>
+        {yarn ? `${way} when you have it.` : cue.basis === "written" && !/^do(?:n't| not)\b/i.test(title) ? `${way} when it is done.` : `${way} to go on.`}
       </p>
     </div>
   );

@@ -3,8 +3,16 @@ import { useEffect } from "preact/hooks";
 import type { Chosen } from "../../../follow/choices";
 import type { Strand } from "../../../generated/pattern";
 
-/** How a strand is worded for one copy, where the maker calls colours something of her own; else null. */
-export const hers = signal<((strand: Strand, run: string) => Strand) | null>(null);
+/** How things are worded where the maker calls colours something of her own. */
+export interface Hers {
+  /** For one copy. */
+  strand: (strand: Strand, run: string) => Strand;
+  /** For all copies of all pieces: a colour that one of them has otherwise keeps the pattern's name. */
+  text: (text: string) => string;
+}
+
+/** Null: she calls them what the pattern does. */
+export const hers = signal<Hers | null>(null);
 
 /** Words the colours of the making that is open as its maker calls them. */
 export function useHers(chosen: Chosen): void {

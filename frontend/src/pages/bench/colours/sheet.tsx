@@ -60,7 +60,7 @@ export function ColoursSheet({ making, snapshot, state, say, close }: Props) {
   );
 
   return (
-    <Sheet title="Colours" close={close}>
+    <Sheet title="Colours" close={close} walked>
       {all.length === 0 ? (
         <p>The pattern names no colour by its name.</p>
       ) : (

@@ -32,12 +32,17 @@ test("the colours that the steps name, in their order", () => {
 test("what one copy is called goes before what all are", () => {
   const chosen = { colours: { navy: "ink", cream: "wool" }, "colours/p1.c2": { navy: "moss" } };
   expect(calledIn(chosen, "p1.c1")).toEqual({ navy: "ink", cream: "wool" });
-  const worded = wording(chosen);
+  const { strand: worded } = wording(chosen);
   expect(worded(buoy, "p1.c1").cues[0]?.words.full).toBe("Change to ink.");
   const second = worded(buoy, "p1.c2");
   expect(second.cues[0]?.words.short).toBe("Change to moss");
   expect(second.courses[1]?.words.short).toBe("6 sc in wool");
   expect(second.courses[1]?.text).toBe("6 sc in cream"); // the designer's words stay
   expect(worded(buoy, "p1.c2")).toBe(second);
-  expect(wording({})(buoy, "p1.c1")).toBe(buoy);
+  expect(wording({}).strand(buoy, "p1.c1")).toBe(buoy);
+});
+
+test("a sentence about all copies keeps the pattern's name of a colour that one of them has otherwise", () => {
+  const { text } = wording({ colours: { navy: "ink", cream: "wool" }, "colours/p1.c2": { navy: "moss" } });
+  expect(text("Sew the band on with cream, its edge with navy.")).toBe("Sew the band on with wool, its edge with navy.");
 });

@@ -1,5 +1,6 @@
 import type { Chosen } from "../../../follow/choices";
 import type { Node, Strand, Words } from "../../../generated/pattern";
+import type { Hers } from "./hers";
 import { yarnNamed, yarnToBegin } from "../yarn";
 
 export type Called = Readonly<Record<string, string>>;
@@ -47,10 +48,16 @@ export const strandInHerWords = (strand: Strand, called: Called): Strand => ({
   cues: strand.cues.map((cue) => ({ ...cue, words: worded(cue.words, called) })),
 });
 
-/** The same, each worked out once: a strand keeps its identity while neither it nor her words change. */
-export function wording(chosen: Chosen): (strand: Strand, run: string) => Strand {
+/** What she calls the colours that are the same in all copies. */
+function calledAlike(chosen: Chosen): Called {
+  const apart = Object.entries(chosen).flatMap(([name, value]) => (name.startsWith("colours/") ? Object.keys((value as Called | null) ?? {}).map(plain) : []));
+  return Object.fromEntries(Object.entries(chosen.colours ?? {}).filter(([name]) => !apart.includes(plain(name))));
+}
+
+/** Strands and sentences in her words. A strand is worked out once: it keeps its identity while neither it nor her words change. */
+export function wording(chosen: Chosen): Hers {
   const known = new Map<string, Strand>();
-  return (strand, run) => {
+  const strand = (strand: Strand, run: string) => {
     const called = calledIn(chosen, run);
     if (Object.keys(called).length === 0) return strand;
     const key = `${strand.id} ${JSON.stringify(called)}`;
@@ -58,6 +65,8 @@ export function wording(chosen: Chosen): (strand: Strand, run: string) => Strand
     known.set(key, dressed);
     return dressed;
   };
+  const alike = calledAlike(chosen);
+  return { strand, text: (text) => inHerWords(text, alike) };
 }
 
 /** The colours that the steps of a strand name, in the order in which they come, each once. */

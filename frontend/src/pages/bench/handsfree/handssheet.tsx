@@ -37,7 +37,7 @@ export function HandsSheet({ session, start, end, go, close }: Props) {
   const missing = session?.ear.missing.value ?? [];
   const voices = session?.speech.voices.value ?? [];
   return (
-    <Sheet title="Hands-free" close={close}>
+    <Sheet title="Hands-free" close={close} walked>
       {session ? (
         <>
           <p class="large">{session.why.value || engine?.say || "Listening begins in a moment."}</p>

@@ -7,7 +7,7 @@ import { Session } from "../../../hands/session";
 import { wishes } from "../../../hands/wishes";
 import { maker } from "../../../maker";
 import { placeBrief } from "../place";
-import { isSection, sectionName } from "../seen";
+import { isSection, sectionName, waiting } from "../seen";
 import { work } from "../sheet";
 import { taker } from "../taking";
 import { Band } from "./band";
@@ -284,7 +284,7 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   return (
     <>
       <Band session={session} question={question.value} answered={() => (question.value = null)} wake={phrases.value.listen ?? ""} listen={listen} away={away} putAway={() => (readAway.value = why)} />
-      <EarLine session={session} heard={heard.value} words={saying(mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? listen() : session.hold("asked"))} />
+      <EarLine session={session} heard={heard.value} words={saying(mode === "work" && seen && waiting(seen) ? "stop" : mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? listen() : session.hold("asked"))} />
     </>
   );
 }

@@ -2,7 +2,8 @@ import { useEffect, useState } from "preact/hooks";
 import { AWAY, Refused } from "../../../api";
 import type { Seen } from "../seen";
 import { Sheet } from "../sheet";
-import { useAnswers } from "./answering";
+import { Key } from "../working";
+import { Letter, useAnswers } from "./answering";
 import { recapPlainly } from "./plainly";
 import { mending, type RecapLine } from "./talk";
 import { farClass } from "./talksheet";
@@ -72,6 +73,7 @@ export function RecapSheet({ making, seen, right, other, lost, last, unmend, rea
       close();
       return true;
     },
+    walked: true,
   });
   return (
     <Sheet title="Where you were" close={close}>
@@ -80,9 +82,11 @@ export function RecapSheet({ making, seen, right, other, lost, last, unmend, rea
         {number !== undefined && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={agree}>
+              <Key ask="done" />
               It is {number}
             </button>
             <button type="button" class="answer" onClick={other}>
+              <Letter of="n" />
               Another number
             </button>
             <button type="button" class="answer quiet" onClick={lost}>

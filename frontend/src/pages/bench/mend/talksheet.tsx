@@ -1,11 +1,13 @@
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { AWAY, Refused } from "../../../api";
 import { cuesBetween } from "../../../follow/place";
 import type { CountDue } from "../counts";
 import { unbroken } from "../place";
 import type { Seen } from "../seen";
+import { useByKeys } from "../box";
 import { Sheet } from "../sheet";
-import { useAnswers } from "./answering";
+import { Key } from "../working";
+import { Letter, useAnswers } from "./answering";
 import { useArrived } from "./arriving";
 import { askedBelow, countPlainly, counting, lostPlainly } from "./plainly";
 import { type Answers, begun, mending, type Offer, type Talk, type Value } from "./talk";
@@ -77,7 +79,8 @@ export function TalkSheet(props: Props) {
       over = true;
     };
   }, [answers, seen.run, seen.at]);
-  useEffect(() => heading.current?.focus({ preventScroll: true }), [talk]);
+  // With the paint itself: a key that walks the answers may come at once.
+  useLayoutEffect(() => heading.current?.focus({ preventScroll: true }), [talk]);
 
   const say = (value: Value): boolean => {
     if (!talk?.ask) return false;
@@ -162,6 +165,9 @@ export function TalkSheet(props: Props) {
     },
     number: pick,
     back,
+    walked: first || talk?.ask?.key === "due",
+    // Of a number that may have two figures the first one answers nothing yet.
+    field: () => (talk?.ask?.kind === "number" && talk.ask.most > 9 ? (heading.current?.parentElement?.querySelector("input") ?? null) : null),
   });
 
   const last = Object.keys(answers).length > 0;
@@ -170,7 +176,7 @@ export function TalkSheet(props: Props) {
       <div class="talk" aria-busy={talk === null}>
         {talk?.said && <p class="talk-said">{talk.said}</p>}
         {talk?.ask && (
-          <Asked key={talk.ask.key} heading={heading} talk={talk} say={say} />
+          <Asked key={talk.ask.key} heading={heading} talk={talk} ours={first ? ours : undefined} say={say} />
         )}
         {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
           <div class="sheet-answers">
@@ -192,6 +198,7 @@ export function TalkSheet(props: Props) {
         <div class="sheet-answers">
           {first && due && (
             <button type="button" class="answer quiet" onClick={later}>
+              <Letter of="n" />
               Not now
             </button>
           )}
@@ -216,8 +223,17 @@ const FAR = 56;
 
 export const farClass = (text: string): string => (text.length <= FAR ? "talk-asked far" : "talk-asked");
 
-function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => boolean; heading: { current: HTMLParagraphElement | null } }) {
+interface AskedProps {
+  talk: Talk;
+  /** The number that is expected, where one is. */
+  ours: number | undefined;
+  say: (value: Value) => boolean;
+  heading: { current: HTMLParagraphElement | null };
+}
+
+function Asked({ talk, ours, say, heading }: AskedProps) {
   const { ask } = talk;
+  const keys = useByKeys();
   const [typed, type] = useState("");
   if (!ask) return null;
   const n = /^\d{1,4}$/.test(typed.trim()) ? Number(typed) : Number.NaN;
@@ -232,7 +248,8 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
       <div class={numbers ? "talk-numbers" : "talk-choices"}>
         {ask.choices.map((choice, i) => (
           <button key={choice.value} type="button" class={numbers && typeof choice.value === "string" ? "answer in-words" : "answer"} onClick={() => say(choice.value)}>
-            {!numbers && ask.choices.length > 2 && <i aria-hidden="true">{i + 1}</i>}
+            {!numbers && (ask.choices.length > 2 ? <i aria-hidden="true">{i + 1}</i> : <Letter of={choice.value === "yes" ? "y" : "n"} />)}
+            {choice.value === ours && <Key ask="done" />}
             {choice.text}
           </button>
         ))}
@@ -246,7 +263,7 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
           }}
         >
           <label class="count">
-            <span>another number</span>
+            <span>another number{keys && ask.most > 9 && ": type it, then Enter"}</span>
             <input inputMode="numeric" autocomplete="off" maxLength={4} value={typed} onInput={(e) => type(e.currentTarget.value)} />
           </label>
           <button type="submit" class="answer" disabled={!good}>
@@ -260,9 +277,10 @@ function Asked({ talk, say, heading }: { talk: Talk; say: (value: Value) => bool
 
 function Offers({ offers, take }: { offers: readonly Offer[]; take: (offer: Offer) => void }) {
   let n = 0;
+  const [not, can] = [offers.filter(({ kind }) => kind === "refused"), offers.filter(({ kind }) => kind !== "refused")];
   return (
     <ul class="ways talk-offers">
-      {offers.map((offer) => (
+      {[...can, ...not].map((offer) => (
         <li key={offer.key}>
           {offer.kind === "refused" ? (
             <p class="refused">

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import threading
+import time
 from typing import Any
 
+import pytest
 from network import Phone, share
 
 
@@ -46,3 +49,23 @@ def test_a_making_is_begun_for_the_hand_of_its_maker(house: Any) -> None:
                 "SELECT payload FROM rows WHERE making = ? AND kind = 'begin'", (making,)
             ).scalar_one()
         assert f'"hand":"{hand}"' in found
+
+
+def test_two_changes_at_one_time_are_both_kept(house: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Radio buttons touched one after the other, on lines of their own."""
+    known = house.journal.maker
+
+    def slowly(name: str = "") -> Any:
+        found = known(name)
+        time.sleep(0.05)  # time enough for the other to write
+        return found
+
+    monkeypatch.setattr(house.journal, "maker", slowly)
+    changes = ({"hand": "left"}, {"words": "full"}, {"plain_keys": "stitch"})
+    lines = [threading.Thread(target=house.ask, args=("PUT", "/api/maker", change)) for change in changes]
+    for line in lines:
+        line.start()
+    for line in lines:
+        line.join()
+    now = house.ask("GET", "/api/maker")[1]
+    assert (now["hand"], now["words"], now["plain_keys"]) == ("left", "full", "stitch")

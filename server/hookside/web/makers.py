@@ -6,6 +6,7 @@ her to every device that is hers.
 
 from __future__ import annotations
 
+import threading
 from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 from flask import Blueprint, jsonify, request
@@ -63,6 +64,7 @@ def maker_of(journal: Journal) -> str:
 def makers(journal: Journal, devices: Devices) -> Blueprint:
     """Routes under /api/maker: one's own ways, and whose they are."""
     routes = Blueprint("makers", __name__, url_prefix="/api/maker")
+    turn = threading.Lock()  # each change is of one habit, laid over the others: two at one time lose none
 
     def who() -> dict[str, Any]:
         mine = maker_of(journal)
@@ -79,8 +81,9 @@ def makers(journal: Journal, devices: Devices) -> Blueprint:
         if not change:
             raise Said(400, "malformed", "That says of nothing how it is to be.")
         name = maker_of(journal)
-        journal.set_maker(journal.maker(name) | change, name)
-        return jsonify(journal.maker(name))
+        with turn:
+            journal.set_maker(journal.maker(name) | change, name)
+            return jsonify(journal.maker(name))
 
     @routes.get("/who")
     def get_who() -> ResponseReturnValue:

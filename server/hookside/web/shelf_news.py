@@ -14,7 +14,7 @@ from flask_socketio import SocketIO
 
 ROOM = "shelf"
 CHANGING = ("POST", "PUT", "DELETE")
-ON_IT = ("/api/patterns", "/api/makings", "/api/maker")
+ON_IT = ("/api/patterns", "/api/makings")  # not how she likes it: the page that changed it shows that already
 
 
 class ShelfNews:

@@ -89,6 +89,16 @@ def test_two_copies_are_kept_apart_and_the_next_is_named(house: House) -> None:
     assert "Buoy 1 is worked. Next: hookside work 1 take Buoy 2\n" in said
 
 
+@pytest.mark.parametrize(("order", "label"), [("pair", "1"), ("3", "3")])
+def test_the_order_of_work_names_the_other_copy_in_time(house: House, order: str, label: str) -> None:
+    """Side by side it changes hands at each round, to a level only there (common practice: at the chair)."""
+    house("choose", "1", "--order", order)
+    house("work", "1", "next")
+    said = [house("work", "1", "next", "round") for _ in range(int(label))]
+    wanted = "In your order of work Buoy 2 comes now: hookside work 1 take Buoy 2\n"
+    assert [wanted in one for one in said] == [False] * (int(label) - 1) + [True]
+
+
 def test_what_is_no_move_is_said(house: House) -> None:
     for words in (("fly",), ("next", "purl"), ("next", "0"), ("to",), ("to", "3", "x"), ("done", "x"), ("take",)):
         house("work", "1", *words, code=2)

@@ -125,6 +125,8 @@ def told(bench: Bench, full: bool) -> list[str]:
         turn = f", repeat {spot.repeat.i} of {spot.repeat.n}" if spot.repeat else ""
         lead = "".join(f"{one.words.short or one.stitch}, then " for one in spot.lead)
         lines.append(f"Next: {lead}{spot.group.words.full if full else spot.group.words.short}{turn}")
+        if bench.state.in_hand and (other := comes_next(bench)):
+            lines.append(f"In your order of work {copy_named(other)} comes now: {_take(bench, other)}")
     if spot.next_cue and not spot.finished and spot.cue is None:
         cue = bench.strand.cue_at[spot.next_cue.step]
         far = spot.next_cue.distance_courses
@@ -138,17 +140,26 @@ def told(bench: Bench, full: bool) -> list[str]:
     return lines
 
 
-def finished(bench: Bench) -> list[str]:
-    """What comes when a copy is worked."""
+def comes_next(bench: Bench) -> dict[str, Any] | None:
+    """The copy that the order of work wants in hand next; None where it is this one, or none is left."""
     snapshot = bench.snapshot
     strands = {id: Strand.model_validate(one) for id, one in snapshot["strands"].items()}
     names = [one["run"] for one in snapshot["runs"]]
     state = bench.state.model_copy(update={"in_hand": bench.run["run"]})
     wanted = suggest(Order.model_validate(snapshot["order"]), names, state, strands)
-    if wanted is None:
+    return next((one for one in snapshot["runs"] if one["run"] == wanted), None)
+
+
+def finished(bench: Bench) -> list[str]:
+    """What comes when a copy is worked."""
+    run = comes_next(bench)
+    if run is None:
         return ["All of it is worked.", f"What is left: hookside finish --making {bench.making}"]
-    run = next(one for one in snapshot["runs"] if one["run"] == wanted)
-    return [f"{bench.named} is worked. Next: hookside work {bench.making} take {copy_named(run)}"]
+    return [f"{bench.named} is worked. Next: {_take(bench, run)}"]
+
+
+def _take(bench: Bench, run: dict[str, Any]) -> str:
+    return f"hookside work {bench.making} take {copy_named(run)}"
 
 
 def still_to_work(bench: Bench) -> list[str]:

@@ -47,6 +47,15 @@ describe("a count that is asked for", () => {
     expect(countDue(seen(3, 0), [given(1, 6)])).toMatchObject({ name: "round 2", n: 12 });
   });
 
+  test("is there where the work halts for it: what halts has its answer on it", () => {
+    const cues = strand.cues.map((cue) => ({ ...cue, weight: "pause" as const }));
+    const halted = cues.find(({ address }) => address.startsWith("buoy.2/"))!;
+    const at = halted.step;
+    const there: Seen = { ...seen(3, 0), at, strand: { ...strand, cues }, spot: { ...locate({ ...strand, cues }, at), cue: halted } };
+    expect(countDue(there, [given(1, 6)])).toMatchObject({ name: "round 2", n: 12, here: true });
+    expect(countDue({ ...there, strand }, [given(1, 6)])).toBeNull();
+  });
+
   test("is over when it was turned down, for that round", () => {
     expect(countDue(seen(2, 3), [given(1, null, false)])).toBeNull();
     expect(countDue(seen(3, 0), [given(1, null, false)])).toMatchObject({ name: "round 2" });

@@ -2,7 +2,8 @@ import { describe, expect, it } from "vitest";
 import type { Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
-import { answered, beforeSewing, leftOf, passedBy } from "./finishing";
+import { hers } from "./colours/hers";
+import { answered, beforeSewing, inHers, leftOf, passedBy } from "./finishing";
 
 const item = (id: string, kind: FinishItem["kind"], cue: string | null = null): FinishItem => ({
   id, kind, cue, text: id, more: "", spoken: id, basis: cue ? "written" : "worked out", card: null,
@@ -29,6 +30,14 @@ describe("the finish list", () => {
     expect([...passedBy(ITEMS, ["look"], ...bench(1))]).toEqual(["pin"]);
     expect(leftOf(ITEMS, [], ...bench(2)).map((one) => one.id)).toEqual(["tug"]);
     expect(leftOf(ITEMS, ["tug"], ...bench(2))).toEqual([]);
+  });
+
+  it("calls colours what she calls them", () => {
+    const seam = [{ ...item("sew", "sew"), text: "Sew the wing on with grey.", spoken: "Sew the wing on with grey." }];
+    expect(inHers(seam)).toBe(seam);
+    hers.value = { strand: (strand) => strand, text: (text) => text.replace("grey", "slate") };
+    expect(inHers(seam)[0]).toMatchObject({ text: "Sew the wing on with slate.", spoken: "Sew the wing on with slate." });
+    hers.value = null;
   });
 
   it("names what comes before the first job that the bench asks for", () => {

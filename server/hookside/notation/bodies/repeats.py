@@ -43,7 +43,7 @@ class Repeats(Places):
             more = self.word(past) == "more"
             if more:
                 past += 1
-            return Times(TIMES_WORDS[word], more=more), past
+            return Times(TIMES_WORDS[word], more=more), past + self._over(past)
         if self.kind(here) == "number":
             number = (self.toks[here].start, self.toks[here].end)
             n = self.toks[here].value
@@ -70,8 +70,12 @@ class Repeats(Places):
                     self.word(past) == "in" and self.word(past + 1) not in SKIP_AFTER_TIMES
                 ):
                     past += 1
-                return Times(n, more=more, number=number), past
+                return Times(n, more=more, number=number), past + self._over(past)
         return None
+
+    def _over(self, at: int) -> bool:
+        """ "six times over", "twice round": a word that closes the multiplier, and leads to no place."""
+        return self.word(at) in ("over", "round") and self.word(at + 1) in CLAUSE_ENDS
 
     def _times_ahead(self, at: int) -> bool:
         return any(

@@ -15,7 +15,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
-from hookside.notation.lines.alone import stitches_in_ring
+from hookside.notation.lines.alone import begins_ring, stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
 _SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
@@ -146,7 +146,7 @@ class Lineup(Growing):
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
             return
-        single = numbers or [last + 1 if any(isinstance(t, Waiting) for t in self.waiting) else 0]
+        single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]
         if (label is None or label.numbers) and self.by_count(spot, single, body):
             return
         parsed = sheet.parse(body)
@@ -165,8 +165,7 @@ class Lineup(Growing):
             if raw.label is None and not works(parsed) and not parsed.phrases.unknown:
                 self.no_course(spot, parsed)
                 return
-            begun = any(isinstance(t, Waiting) and not t.foundation for t in self.waiting)
-            numbers = [last + 1 if last or begun else 0]
+            numbers = [self.unnumbered(raw, body)]
             if raw.label is None and said > 1 and last:
                 numbers = list(range(last + 1, last + 1 + min(said, _MOST_ALIKE)))
         elif len(numbers) > 1 or (label is not None and label.aside):
@@ -233,6 +232,14 @@ class Lineup(Growing):
         printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)
+
+    def unnumbered(self, raw: RawCourse, body: str) -> int:
+        """The number of a course without one: 0 in front of numbered ones, and 1 where no round of the piece has any."""
+        if any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
+            return self.last_label() + 1
+        after = self.following(raw)
+        none = after is not None and not after.foundation and not (after.label is not None and after.label.numbers)
+        return 1 if none and begins_ring(body) else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

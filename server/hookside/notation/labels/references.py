@@ -70,10 +70,16 @@ OF_PIECE = re.compile(
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
     re.I,
 )
+# "nine rounds of 30 single crochet", "4 rounds in dc"
+_OF_PLAIN = (
+    rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:\d{{1,3}}|{SMALL}) )?"
+    r"(?:single crochets?|double crochets?|sc|dc|d\.c\.)(?! in\b)(?! into\b)"
+)
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet )*"
-    rf"(?:(?:work|do|crochet|make)?\s*(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)\s+"
-    r"(?:even|straight|plain|of sc|in sc|of dc|without (?:any )?(?:shaping|increas\w+|decreas\w+)|more)|"
+    rf"(?:(?:work|do|crochet|make)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
+    rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
+    r"decreas\w+)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
     rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"

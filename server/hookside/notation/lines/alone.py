@@ -17,7 +17,7 @@ _RING_WORDS = frozenset(
         "making", "form", "work", "working", "begin", "beginning", "start", "starting", "crochet", "crocheting",
         "single", "double", "half", "treble", "crochets", "sc", "dc", "hdc", "hdcs", "st", "sts", "stitch", "stitches",
         "with", "by", "in", "into", "on", "inside", "a", "an", "the", "your", "of", "to", "it", "and", "x", "using",
-        "off", "from", "first", "then", "round", "piece",
+        "off", "from", "first", "then", "round", "piece", "put", "them", "commence",
     ]
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
@@ -81,6 +81,11 @@ def ring(text: str) -> bool:
     amounts = len(re.findall(r"\d+", text)) + sum(w in NUMBER_WORDS for w in words)
     known = all(w in _RING_WORDS or w in COLOURS or w in NUMBER_WORDS for w in words)
     return amounts == 1 and known and _RING.search(text) is not None
+
+
+def begins_ring(text: str) -> bool:
+    """ "Begin with a magic ring and put six single crochet into it, pull tight": a first round, whatever else it says."""
+    return _RING.search(text) is not None or _SECOND_CHAIN.match(text) is not None
 
 
 def all_round(text: str) -> bool:

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.labels import counts, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import alone, furniture
+from hookside.notation.lines import alone, furniture, told
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
@@ -33,7 +33,17 @@ class Unlabelled(Questions):
 
     def led_on(self, text: str, at: int, end: int) -> int:
         """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""
+        nothing = self._labels_nothing()
+        verb = told.lead(text) if nothing else 0
+        if verb and (self._opens_plainly(at + verb, end) or told.in_loops(text, verb)):
+            ended = self.course is None or self.blank or self._balanced(self.course)
+            before = "" if self.course is None else self.text[self.course.start : self.course.end].rstrip()
+            if ended and before[-1:] not in (",", ";"):
+                return verb
         skipped = alone.lead(text)
+        if skipped and nothing and self.course is not None and self._opens_plainly(at + skipped, end):
+            if text[:1].isupper() and told.ended(self.text[self.course.start : self.course.end]):
+                return skipped
         if not skipped or self.piece is None or not self._opens_plainly(at + skipped, end):
             return 0
         if self.course is None or self.blank:
@@ -107,10 +117,18 @@ class Unlabelled(Questions):
 
     def even_alone(self, at: int, end: int) -> bool:
         """ "4 rounds straight", below a course that has no label either."""
-        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
-        if not isinstance(last, RawCourse) or last.label is not None or last.foundation or self.section != "pattern":
-            return False
-        return howlong.of_its_own(self.text[at:end])
+        return self._labels_nothing() and howlong.of_its_own(self.text[at:end])
+
+    def _labels_nothing(self) -> bool:
+        """Has the course before this line no label, with nothing but askings in between?"""
+        items = self.piece.items if self.piece is not None and self.section == "pattern" else []
+        last = next((i for i in reversed(items) if isinstance(i, RawCourse)), None)
+        return last is not None and not last.foundation and self._unnumbered(last.label)
+
+    @staticmethod
+    def _unnumbered(label: Label | None) -> bool:
+        """ "Next round: ..." tells no number either."""
+        return label is None or (not label.numbers and label.relative == 1)
 
     def counts_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "mr 6 / 12 / 18": a number and nothing else, two or more of them below a course that has no label either."""

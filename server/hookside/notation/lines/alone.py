@@ -84,7 +84,7 @@ def ring(text: str) -> bool:
 
 
 def begins_ring(text: str) -> bool:
-    """ "Begin with a magic ring and put six single crochet into it, pull tight": a first round, whatever else it says."""
+    """ "Begin with a magic ring and put six single crochet into it, pull tight": a first round."""
     return _RING.search(text) is not None or _SECOND_CHAIN.match(text) is not None
 
 

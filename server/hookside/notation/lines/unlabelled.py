@@ -41,9 +41,9 @@ class Unlabelled(Questions):
             if ended and before[-1:] not in (",", ";"):
                 return verb
         skipped = alone.lead(text)
-        if skipped and nothing and self.course is not None and self._opens_plainly(at + skipped, end):
-            if text[:1].isupper() and told.ended(self.text[self.course.start : self.course.end]):
-                return skipped
+        before = self.text[self.course.start : self.course.end] if self.course is not None else ""
+        if skipped and nothing and text[:1].isupper() and told.ended(before) and self._opens_plainly(at + skipped, end):
+            return skipped
         if not skipped or self.piece is None or not self._opens_plainly(at + skipped, end):
             return 0
         if self.course is None or self.blank:

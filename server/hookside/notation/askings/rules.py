@@ -60,7 +60,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:put|place|add|insert|drop|pop|slip|tuck|push|hide|fit|set)\w*\b[^.]{0,24}\b(?:bells?|rattles?|squeakers?|"
         r"pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*)\b(?!\s*stitch)",
         r"(?:do not|don't|no need to|never) (?!forget)",
-        r"no (?:stuffing|filling|eyes|turning)\b",
+        r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
     ]),
     ("close", [

@@ -76,7 +76,7 @@ _OF_PLAIN = (
     r"(?:single crochets?|double crochets?|sc|dc|d\.c\.)(?! in\b)(?! into\b)"
 )
 EVEN = re.compile(
-    r"\s*(?:now |then |continue |work |to |and |crochet )*"
+    r"\s*(?:now |then |continue |work |to |and |crochet |just |simply )*"
     rf"(?:(?:work|do|crochet|make)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
     rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|more)|"
@@ -96,7 +96,8 @@ EVEN = re.compile(
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
     r"(?:no|without|with no) (?:any )?changes?(?=\s*(?:[(\[.=-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
-    r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|crochet around(?=\s*(?:[(\[.=-]|$))|"
+    r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:crochet|work) around(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
     r"(?!\w)(?P<rest>[^\n]*)",
     re.I,

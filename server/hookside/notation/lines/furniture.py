@@ -40,7 +40,8 @@ _CHAINS = re.compile(
     by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
-    (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise|collect
+    (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise
+        |collect
         |dial|gain|recruit|set\s+up|knit|weave|string)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
     (?P<chains>

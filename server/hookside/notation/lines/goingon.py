@@ -64,6 +64,8 @@ _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave",
 _TURNS = re.compile(
     r"\s*(?:and )?(?:(?:ch(?:ain)?\.? ?\d|\d ?ch(?:ain)?)\b\W*(?:and |then )?)?turn(?: the)?(?: work)?\W*$"
 )
+# ... and of a round that ends in a stitch or its amount: "10X / flatten, sl st closed"
+_WHOLE_BODY = re.compile(r"^[A-Z]$|\d ?(?:[A-Z]|[a-z]{1,4})$|(?:[x*] ?|\b(?:sc|dc|hdc) )\d{1,3}$|\b\d{1,3}$")
 # "sc around / pop the eye through, fasten off": what is asked on a line of its own below a round without a count
 _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
@@ -239,7 +241,7 @@ class GoingOn(ColourLines, Unlabelled):
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
-            return True
+            return self.course.label is None or not (_WHOLE_BODY.search(body) and self._only_asks(at, end))
         if self.stitchy(at, end) and not closed and not headings.heading(self.text[at:end], False, True):
             return True
         if (
@@ -261,7 +263,8 @@ class GoingOn(ColourLines, Unlabelled):
     def _only_asks(self, at: int, end: int) -> bool:
         """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""
         clauses = re.split(r"[,.;]|\band\b", self.text[at:end])
-        return not self.stitchy(at, end) and any(classify(clause) in _ASKED_BELOW for clause in clauses[:2])
+        first = any(classify(clause) in _ASKED_BELOW for clause in clauses[:1])
+        return first or (not self.stitchy(at, end) and classify("".join(clauses[1:2])) in _ASKED_BELOW)
 
     def leads_soon(self, index: int) -> bool:
         """Does a course follow within three lines, with only a colour, a note or copies in between?"""

@@ -282,6 +282,9 @@ _HOW_WORKED = re.compile(
     re.I,
 )
 _WORDS = re.compile(r"[A-Za-z']+")
+_INTO = re.compile(
+    r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
+)
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
@@ -295,6 +298,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return None
     bare = _BEHIND_BAR.sub("", bare)
     bare = _ASIDE.sub("", bare) or bare
+    if _INTO.search(bare):
+        return None  # "2 in each (10)": a round, and no ten copies of it
     topic = _TOPIC.match(bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     empty = _EMPTY.search(bare)

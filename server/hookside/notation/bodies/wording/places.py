@@ -66,7 +66,7 @@ BACK_ALONG = re.compile(
 )
 # "chain 36, sc back from 2nd ch", "ch 18, turn, sc 17 back along it"
 BACK_OVER = re.compile(
-    r"back(?: (?:along|down|over|across) (?:it|(?:the |your )?ch(?:ain)?s?))?(?:,? (?:from|starting in) (?:the )?"
+    r"back(?: (?:along|down|over|across)(?: (?:it|(?:the |your )?ch(?:ain)?s?))?)?(?:,? (?:from|starting in) (?:the )?"
     r"(?P<nth>[2-5]|second|third|fourth)(?:nd|rd|th)? ch(?:ain)?(?: from (?:the |your )?hook)?)?"
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
 )

@@ -114,7 +114,8 @@ NO_SHAPING = re.compile(
     r"row|rnd))?|(?:with ?out|with no|no) (?:any )?changes?\b(?=\W|$)"
 )
 AND_SO_ON = re.compile(
-    r"(?:and )?(?:continue|keep going|carry on|go on|and so on)(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
+    r"(?:and )?(?:continue|keep (?:on )?(?:going|doing|repeating|working)|carry on|go on|and so on)"
+    r"(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
     r"fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
     r"(?=,? (?:all |the |way |right |evenly )*(?:around|round|across|to (?:the )?(?:end|last)|until|for the "
     r"(?:rest|whole))\b)"

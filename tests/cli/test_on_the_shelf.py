@@ -137,6 +137,16 @@ def test_on_paper(house: House, text: str, tmp_path: Path) -> None:
     assert "; yours: Float 2: &lt;sea&gt; blue" in made
     assert "Change to navy" in made
     assert "Change to &lt;sea&gt; blue" in made
+    house("work", "1", "next")  # the colour it begins with is in the first copy's hand, and ticked there
+    job = next(
+        line for line in house("paper", "--making", "1").output.splitlines() if "class=job" in line and "cream" in line
+    )
+    assert (job.count("<rect"), job.count('class="worked"')) == (1, 1)
+    house("colours", "1", "navy=", "--copy", "Float 2")
+    job = next(
+        line for line in house("paper", "--making", "1").output.splitlines() if "class=job" in line and "cream" in line
+    )
+    assert (job.count("<rect"), job.count('class="worked"')) == (2, 1)
     assert CliRunner().invoke(main, ["paper"]).exit_code == 2
 
 

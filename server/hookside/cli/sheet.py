@@ -48,7 +48,7 @@ class Charts:
 
 @dataclass
 class Laid:
-    """A piece on paper: courses and cues as JSON has them, how many are made, which courses each copy has worked."""
+    """A piece on paper: courses and cues as JSON has them, how many are made, which of both each copy has behind it."""
 
     name: str
     courses: list[dict[str, Any]]
@@ -77,7 +77,8 @@ def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
             laid[key] = Laid(run["piece"], [c.model_dump(mode="json") for c in worded.courses], list(_cues(worded)), 0)
         laid[key].made += 1
         laid[key].copies.append(run["copy"])
-        laid[key].worked.append({course.id for course in strand.courses[: courses_done(strand, now["at"])]})
+        jobs = {cue.address for cue in strand.cues if cue.step < now["at"]}
+        laid[key].worked.append(jobs | {course.id for course in strand.courses[: courses_done(strand, now["at"])]})
     numbers = [number for number, _, _ in laid]
     for (number, _, _), one in laid.items():
         if numbers.count(number) > 1:
@@ -154,18 +155,15 @@ def _piece(piece: Laid) -> Iterator[str]:
     yield "<ul>"
     for cue in piece.cues:
         if cue["course_id"] is None:
-            yield _job(cue)
+            yield _job(piece, cue)
     for courses in stretches(piece):
-        boxes = "".join(
-            _boxes(min(piece.made, MOST_BOXES), [course["id"] in worked for worked in piece.worked])
-            for course in courses
-        )
+        boxes = "".join(_copies(piece, course["id"]) for course in courses)
         words = (courses[0]["read"] and courses[0]["words"]["short"]) or courses[0]["text"]
         count = f" ({courses[0]['makes']})" if courses[0]["makes"] else ""
         yield _line(boxes, f"<b>{named(courses)}</b> {escape(words)}{count}")
         for cue in piece.cues:
             if cue["course_id"] == courses[-1]["id"]:
-                yield _job(cue)
+                yield _job(piece, cue)
     yield "</ul>"
 
 
@@ -194,8 +192,13 @@ def named(courses: Sequence[Mapping[str, Any]]) -> str:
     return f"{kind} {first['label']}"
 
 
-def _job(cue: Mapping[str, Any]) -> str:
-    return _line(_boxes(1), escape(cue["words"]["short"] or cue["text"]), "job")
+def _copies(piece: Laid, what: str) -> str:
+    """A box for each copy, of a course by its id or of a job by its address."""
+    return _boxes(min(piece.made, MOST_BOXES), [what in worked for worked in piece.worked])
+
+
+def _job(piece: Laid, cue: Mapping[str, Any]) -> str:
+    return _line(_copies(piece, cue["address"]), escape(cue["words"]["short"] or cue["text"]), "job")
 
 
 def _line(boxes: str, words: str, kind: str = "") -> str:

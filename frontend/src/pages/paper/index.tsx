@@ -133,11 +133,11 @@ function PieceOnPaper({ laid, terms, drawn }: { laid: Laid; terms: Terms; drawn:
       </h2>
       <ul class="ticked">
         {before.map((cue) => (
-          <CueOnPaper key={cue.address} cue={cue} />
+          <CueOnPaper key={cue.address} cue={cue} laid={laid} />
         ))}
         {list.map((stretch) => [
           <CourseOnPaper key={stretch.courses[0]?.id} stretch={stretch} laid={laid} />,
-          ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} />),
+          ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} laid={laid} />),
         ])}
       </ul>
       {drawn && worthDrawing(piece) && (
@@ -157,7 +157,7 @@ function CourseOnPaper({ stretch, laid }: { stretch: Stretch; laid: Laid }) {
     <li>
       <span class="boxes-of">
         {stretch.courses.map((one) => (
-          <Boxes key={one.id} n={Math.min(laid.made, MOST_BOXES)} filled={laid.worked.map((worked) => worked.has(one.id))} />
+          <CopiesOf key={one.id} laid={laid} what={one.id} />
         ))}
       </span>
       <span>
@@ -170,9 +170,16 @@ function CourseOnPaper({ stretch, laid }: { stretch: Stretch; laid: Laid }) {
 /** The count, where the words do not end in it. */
 const count = (course: Course) => (course.makes ? `(${course.makes})` : "");
 
-const CueOnPaper = ({ cue }: { cue: Cue }) => (
+/** A box for each copy, of a course by its id or of a job by its address. */
+const CopiesOf = ({ laid, what }: { laid: Laid; what: string }) => (
+  <Boxes n={Math.min(laid.made, MOST_BOXES)} filled={laid.worked.map((worked) => worked.has(what))} />
+);
+
+const CueOnPaper = ({ cue, laid }: { cue: Cue; laid: Laid }) => (
   <li class={`job ${cue.weight}`}>
-    <Boxes n={1} />
+    <span class="boxes-of">
+      <CopiesOf laid={laid} what={cue.address} />
+    </span>
     <span>{cue.words.short || cue.text}</span>
   </li>
 );

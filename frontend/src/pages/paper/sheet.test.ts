@@ -31,6 +31,15 @@ test("a making prints what is worked there; a copy that was mended stands by its
   expect(mended?.worked.map((worked) => [...worked])).toEqual([["1"]]);
 });
 
+test("what is done of the jobs is ticked for each copy", () => {
+  const cue = { address: "2/stuff", step: 6, kind: "stuff", text: "Stuff", basis: "written", weight: "stop", words: { short: "", full: "", spoken: "" } };
+  const strand = { id: "s", cues: [cue], length: 7, courses: [{ ...course("1", 6), first: 0, end: 6 }] };
+  const runs = [1, 2].map((n) => ({ run: `p1.c${n}`, piece: "Wing", copy: n, copies: 2, strand: "s" }));
+  const state = { runs: { "p1.c1": { strand: "s", at: 7 }, "p1.c2": { strand: "s", at: 6 } } };
+  const [laid] = ofMaking({ runs, strands: { s: strand }, state } as unknown as Snapshot);
+  expect(laid?.worked.map((worked) => worked.has("2/stuff"))).toEqual([true, false]);
+});
+
 test("copies of another colour stand by themselves", () => {
   const words = { short: "6 sc in navy", full: "", spoken: "" };
   const strand = { id: "s", cues: [], length: 6, courses: [{ ...course("1", 6), words, first: 0, end: 6 }] };

@@ -8,7 +8,7 @@ import { isSection } from "../bench/seen";
 export interface Laid {
   piece: Piece;
   made: number;
-  /** By copy, the ids of courses that are worked. */
+  /** By copy, the ids of courses that are worked, and the addresses of jobs that lie behind. */
   worked: ReadonlySet<string>[];
 }
 
@@ -30,7 +30,8 @@ export function ofMaking(snapshot: Snapshot): Laid[] {
     const one = laid.get(key) ?? { piece: pieceOf(strandInHerWords(strand, called), run.piece), made: 0, worked: [], number: key.split(" ")[0], copies: [] };
     one.made += 1;
     one.copies.push(run.copy);
-    one.worked.push(new Set(strand.courses.slice(0, coursesDone(strand, now.at)).map((course) => course.id)));
+    const jobs = strand.cues.filter((cue) => cue.step < now.at).map((cue) => cue.address);
+    one.worked.push(new Set([...strand.courses.slice(0, coursesDone(strand, now.at)).map((course) => course.id), ...jobs]));
     laid.set(key, one);
   }
   const all = [...laid.values()];

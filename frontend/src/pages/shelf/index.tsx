@@ -30,6 +30,7 @@ export function Shelf() {
   const off = useSignal<Off | null>(null);
   const finding = useSignal(false);
   const asked = useSignal("");
+  const slow = useSignal(false); // nothing is remembered here, and the server takes its time
   const room = useSignal<Awaited<ReturnType<typeof around>> | null>(null);
 
   /** As it was the last time, where the server takes long or is away. */
@@ -43,7 +44,7 @@ export function Shelf() {
   }
 
   async function look(): Promise<void> {
-    const slow = setTimeout(() => void remember(), SLOW_MS);
+    const late = setTimeout(() => void remember().then((had) => void (slow.value = !had)), SLOW_MS);
     try {
       const shelf = await api.shelf();
       kept.value = shelf;
@@ -54,7 +55,7 @@ export function Shelf() {
       const words = why instanceof Refused ? why.say : String(why);
       say.value = (await remember()) ? `${words} What this device remembers is here to go on with.` : words;
     } finally {
-      clearTimeout(slow);
+      clearTimeout(late);
     }
   }
 
@@ -155,8 +156,8 @@ export function Shelf() {
       </header>
       {finding.value && all && room.value && <room.value.Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
       {likes.value && <Likes />}
-      <p role="status" class={say.value ? "note" : "said"}>
-        {say.value}
+      <p role="status" class={say.value ? "note" : slow.value && !all ? "soft" : "said"}>
+        {say.value || (slow.value && !all && "Looking at what is on the shelf.")}
       </p>
       {took.value && (
         <p class="note" role="status">

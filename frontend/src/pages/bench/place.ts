@@ -160,7 +160,13 @@ export function whisperText(cue: StrandCue): string {
   if (cue.kind === "marker") return "Make 1 stitch, marker into it";
   if (cue.kind === "count") return cue.words.short.replace(/^Count now: (\d+) in (?:round|row) \S+$/, "Count: $1"); // the one that ends here
   // A sentence that was cut to a few words is no instruction any more.
-  return /…$/.test(cue.words.short) ? cue.words.full.replace(/ Worked out, because [^.]*\.$/, "") : cue.words.short || cue.text;
+  return /…$/.test(cue.words.short) ? saidFor(cue.words.full)[0] : cue.words.short || cue.text;
+}
+
+/** What is to be done, and why it was worked out: that is read by whoever wonders, once, and close by. */
+export function saidFor(full: string): [what: string, why: string] {
+  const why = /(?: ?Printed in line \d+\.)? ?Worked out, because (?:[^.]|\.(?=\d))*\./.exec(full)?.[0] ?? "";
+  return [full.replace(why, ""), why.trim()];
 }
 
 /** What a cue says beyond its few words; "" where that is nothing. What the title has said is not said again. */

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
-import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, printedOtherwise, sentences, whenNow, whisperText, widestPlace } from "./place";
+import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, printedOtherwise, saidFor, sentences, whenNow, whisperText, widestPlace } from "./place";
 import { dec, inc, repeat, sc, strandOf, words } from "./course.fixture";
 import { moveSaid, refusalSentence } from "./said";
 import { type Seen, welcome, whispersBehind } from "./seen";
@@ -179,4 +179,13 @@ describe("said in passing", () => {
     const sew = cue("Sew on", "Sew the wings on.");
     expect(welcome([eyes, sew], { quiet: [], words: "full" })).toEqual([sew]);
   });
+});
+
+test("what is to be done stands large, why it was worked out small", () => {
+  expect(saidFor("Stuff the head now. Worked out, because it narrows to 2.6 cm at round 9. First: is the starting tail inside?")).toEqual([
+    "Stuff the head now. First: is the starting tail inside?",
+    "Worked out, because it narrows to 2.6 cm at round 9.",
+  ]);
+  expect(saidFor("Eyes in. Printed in line 26. Worked out, because there it is shut.")).toEqual(["Eyes in.", "Printed in line 26. Worked out, because there it is shut."]);
+  expect(saidFor("Fasten off. Printed in line 9.")).toEqual(["Fasten off. Printed in line 9.", ""]);
 });

@@ -15,7 +15,7 @@ import { Halt } from "./halt";
 import type { Mode } from "./handsfree/expecting";
 import { late } from "./late";
 import type { Shown } from "./offering";
-import { moreThan, placeBrief, whenNow } from "./place";
+import { moreThan, placeBrief, saidFor, whenNow } from "./place";
 import { moveSaid } from "./said";
 import { copyName, isSection, seeRun, type Seen, waiting } from "./seen";
 import type { SheetName } from "./sheets";
@@ -128,14 +128,14 @@ function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open
   if (snapshot && state && address.includes("/ready-")) return <ReadyStop {...{ cue, snapshot, state, box, back, say }} move={making.move} />;
   const aim = aimName(aimed.value, seen.run, seen.strand);
   const when = aim ? `You said that you are at the end of ${aim}. This came on the way; once it is done you stand there.` : whenNow(seen.spot, seen.strand.courses);
-  const said = words.full || text;
-  const ours = cue.basis === "worked out" && !address.includes("/moved-") && !said.includes("Worked out, because") ? "The pattern does not say so; Hookside worked it out." : "";
+  const [said, reason] = saidFor(words.full || text);
+  const ours = cue.basis === "worked out" && !address.includes("/moved-") && !reason ? "The pattern does not say so; Hookside worked it out." : "";
   return (
     <Halt
       what={address}
       title={words.short || text}
       body={moreThan(words.short || text, said)}
-      why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${ours}`.trim()}
+      why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${reason || ours}`.trim()}
       box={box}
       tone="waits"
       answers={[

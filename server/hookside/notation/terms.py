@@ -8,12 +8,13 @@ from typing import cast
 
 from hookside.pattern import Terms
 
+_AMERICAN = r"us|u\.s\.?|usa|american|united states"
 _SAYS = re.compile(
-    r"\b(?P<us>us|u\.s\.?|usa|american)\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    r"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{0,24}\b(?:us|usa|american)\b))\b[^.\n]{0,30}\b(?:terms?|terminology|abbreviations|crochet|notation|names)"
-    r"\b|"
-    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?(?:(?P<us2>us|usa|american)|"
-    r"(?P<uk2>uk|british))\b",
+    rf"\b(?P<us>{_AMERICAN})\b[^.\n]{{0,30}}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
+    rf"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{{0,24}}\b(?:{_AMERICAN})\b))\b[^.\n]{{0,30}}"
+    r"\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
+    r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?"
+    r"(?:(?P<us2>us|usa|american|united states)|(?P<uk2>uk|british))\b",
     re.I,
 )
 _CONVERT = re.compile(r"\b(?:us|uk)\b[^\n]{0,20}\b(?:=|equivalent|in brackets|conversion)", re.I)

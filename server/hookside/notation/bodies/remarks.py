@@ -1,0 +1,163 @@
+"""What asks the hands within a course, and talk beside it: where such a clause ends, and that it is no work."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies.chunks import CueClause
+from hookside.notation.bodies.listed import Listed
+from hookside.notation.bodies.wording.places import STARTING_IN
+from hookside.notation.bodies.wording.stretches import SHAPING, TALK, TERMS_TOLD, WORKS
+from hookside.notation.vocabulary import EACH, PREPOSITIONS
+
+# With a number beside it, more than a remark
+_SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
+
+
+class Remarks(Listed):
+    """Askings and asides."""
+
+    def cue_end(self, at: int) -> int:
+        """The token after an asking that starts at `at`: the sentence's end, or the clause where stitches go on."""
+        here = at
+        level = 0
+        while here < self.count:
+            tok = self.toks[here]
+            if tok.kind == "sign":
+                if tok.text in "([{":
+                    closing = self.close_of(here)
+                    if level == 0 and closing is not None and self.is_count(here, closing):
+                        return here
+                    level += 1
+                elif tok.text in ")]}":
+                    level -= 1
+                    if level < 0:
+                        return here
+                elif tok.text == "-" and self.glued(here) and self.toks[here - 1].key == "ch":
+                    pass  # "in any ch-2 space"
+                elif (
+                    (level == 0 and tok.text in ".;!" and not self._decimal(here))
+                    or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
+                    or (level == 0 and tok.text == "," and self.stitchy(here + 1))
+                    or (
+                        level == 0
+                        and tok.text in "-="
+                        and here > at
+                        and self.kind(here + 1) == "number"
+                        and self._past_count(here + 1) > here + 2
+                        and self._count_after_dash(here + 1)
+                    )
+                ):
+                    return here
+            elif (
+                level == 0
+                and tok.text in ("then", "and")
+                and here > at
+                and (self.kind(here + 1) in ("number", "stitch"))
+                and self.stitchy(here + 1)
+                and self.toks[here + 1].key != "turn"
+            ):
+                return here
+            here += 1
+        return here
+
+    def cue(self, at: int) -> int:
+        past = max(self.cue_end(at), at + 1)
+        start = self.toks[at].start
+        end = self.toks[past - 1].end
+        text = self.low[start:end]
+        kind = classify(text) or "other"
+        self.out.cues.append(CueClause(kind, start, end))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+        if kind == "colour":
+            name = new_colour(self.body[start:end])
+            if name:
+                self.emit("COLOUR", name, start, end)
+        return past
+
+    def remark(self, at: int) -> int | None:
+        """A sentence or clause without any stitch in it: an asking or an aside."""
+        tok = self.toks[at]
+        talk = TALK.match(self.low, tok.start) if self.out.counts and not self.depth else None
+        if talk and not WORKS.search(talk[0]):
+            kind = classify(talk[0])
+            if kind is not None and kind != "other":
+                self.out.cues.append(CueClause(kind, *talk.span()))
+                self.emit("CUE", len(self.out.cues) - 1, *talk.span())
+            else:
+                self.out.asides.append(talk.span())
+            return self.token_after(talk.end(), at)
+        if tok.text in ("rep", "repeat", "repeating", "rpt", "blo", "flo", "bl", "fl", "rs", "ws"):
+            return None
+        if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
+            return None
+        if tok.text in ("increasing", "decreasing", "double") and self.place(at + 1):
+            return None
+        if self.loops(at) or self.place(at) or STARTING_IN.match(self.low, tok.start):
+            return None
+        if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
+            return None
+        here = at
+        level = 0
+        stitches = numbers = 0
+        words = 0
+        while here < self.count:
+            t = self.toks[here]
+            if t.kind == "sign":
+                if t.text in "([{":
+                    closing = self.close_of(here)
+                    if closing is not None and self.is_count(here, closing) is not None:
+                        break
+                    level += 1
+                elif t.text in ")]}":
+                    level -= 1
+                elif (level <= 0 and t.text in ".;!*" and not self._decimal(here)) or (
+                    level <= 0 and t.text in ",:" and self.stitchy(here + 1)
+                ):
+                    break
+            elif t.kind == "stitch" and t.key not in ("turn", "join"):
+                stitches += 1
+                if self.kind(here - 1) == "number" and here > at + 1:
+                    stitches += 1  # "start with ... and 6 sc": work, whatever else it says
+            elif t.kind == "number":
+                if self.word(here + 1) in ("in", "into") and self.place(here + 1):
+                    return None  # "then 2 in the next": work, though no stitch is named
+                numbers += 1
+            else:
+                words += 1
+            here += 1
+        end = self.toks[here - 1].end if here > at else tok.end
+        sentence = self.low[tok.start : end]
+        if stitches == 0 and TERMS_TOLD.match(sentence):
+            self.out.asides.append((tok.start, end))
+            return here
+        kind = classify(sentence)
+        if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
+            if self.place_like(at, here):
+                return None
+            if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
+                self.out.cues.append(CueClause(kind, tok.start, end))
+                self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
+                return here
+            if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
+                self.out.unknown.append((tok.start, end))
+                return here
+            behind_count = bool(words and self.out.counts) and not (numbers or self.depth) and self.only_talk(at)
+            if (words >= 3 and numbers == 0) or words >= 5 or behind_count:
+                self.out.asides.append((tok.start, end))
+                return here
+        return None
+
+    def only_talk(self, at: int) -> bool:
+        """Does nothing at `at` say where, how often or in what colour?"""
+        tok = self.toks[at]
+        leads = tok.text in PREPOSITIONS or tok.text in ("for", "with", "using", "through", "twice", "each", "both")
+        return not leads and self.times(at) is None and self.colour_name(at) is None
+
+    def place_like(self, at: int, end: int) -> bool:
+        return any(
+            self.word(here) in ("around", "across", "blo", "flo") or self.word(here) in EACH
+            for here in range(at, min(end, at + 4))
+        )

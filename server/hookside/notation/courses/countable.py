@@ -1,0 +1,41 @@
+"""What others may count in a course in another way: loops of chain, chains gone around, dots for more of the same."""
+
+from __future__ import annotations
+
+from hookside.notation.arithmetic.ground import Reading
+from hookside.notation.courses.waiting import Waiting, walk
+from hookside.notation.trees.nodes import Choice, One, Rep, Tree, Work
+from hookside.stitches import TABLE
+
+
+def scalloped(tree: Tree) -> bool:
+    """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
+    nodes = walk(tree.items)
+    works = [n for n in nodes if isinstance(n, Work)]
+    loops = sum(n.key == "ch" and n.n > 1 for n in works)
+    slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
+    again = any(isinstance(n, Rep) and (n.fill or n.times > 1) for n in nodes)
+    return loops + again > 1 and loops > 0 and slips + again > 1 and loops + slips == len(works)
+
+
+def counts_chains(reading: Reading, declared: int) -> bool:
+    """Does a printed count hold the single chains of a course whose chains are only gone around?"""
+    others = (reading.makes, reading.stitches, reading.spaces, reading.stitches + reading.spaces)
+    return declared not in others and declared == reading.stitches + reading.chains
+
+
+def trails_off(todo: Waiting) -> bool:
+    """Does it end in dots that may mean more of the same, with no printed count to tell?"""
+    parsed = todo.parsed
+    if parsed is None or not parsed.phrases.trails or todo.declared is not None or not todo.first_of:
+        return False
+    return any(isinstance(n, Choice) and n.why == "trails off" for n in walk(parsed.tree.items))
+
+
+def stands_first(tree: Tree) -> int:
+    """Chains that may stay below the first stitch of a row though nobody says so: as many as it is high."""
+    works = [n for n in walk(tree.items) if isinstance(n, Work | One)]
+    if any(n.base == "hook" for n in works):
+        return 0
+    first = next((n for n in works if isinstance(n, Work) and n.key in TABLE), None)
+    return int(TABLE[first.key].height) if first is not None else 0

@@ -99,6 +99,22 @@ def test_the_order_of_work_names_the_other_copy_in_time(house: House, order: str
     assert [wanted in one for one in said] == [False] * (int(label) - 1) + [True]
 
 
+def test_a_round_that_works_others_in_names_what_is_missing(house: House) -> None:
+    doll = (  # demo
+        "Harbour hand\nUS terms\n\nLeg (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n\n"
+        "Body\nRnd 3: ch 3, sc 12 around first leg, sc 3 along the chain, sc 12 around second leg, "
+        "sc 3 along the other side of the chain (30)\nRnd 4: sc around (30)\n"
+    )
+    (house.folder / "doll.txt").write_text(doll, encoding="utf-8")
+    house("keep", str(house.folder / "doll.txt"))
+    house("begin", "Harbour hand")
+    house("work", "2", "next", "round", "2")
+    said = house("work", "2", "take", "Body")
+    assert "Leg 2 is not worked yet." in said
+    assert "Leg 1" not in said  # its rounds are worked
+    assert "This waits first: " in house("work", "2", "next", code=1)
+
+
 def test_what_is_no_move_is_said(house: House) -> None:
     for words in (("fly",), ("next", "purl"), ("next", "0"), ("to",), ("to", "3", "x"), ("done", "x"), ("take",)):
         house("work", "1", *words, code=2)

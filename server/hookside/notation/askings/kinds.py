@@ -61,7 +61,7 @@ def classify(sentence: str) -> CueKind | None:
     done = HERE_DONE.match(whole)
     if done is not None:
         return classify(f"{NOW_DO[done['verb']]} {done['what']}") or "other"
-    doing = _told_doing(whole)
+    doing = _told_doing(whole) if "i " in whole or "we" in whole else None
     if doing is not None:
         return doing
     if PLACED.match(whole):

@@ -55,6 +55,8 @@ NOTHING = re.compile(
     r"close your eyes\b|cut to the\b|give (?:it|him|her|them|yourself) (?:a (?:hug|kiss|name|rest)|time)\b|"
     r"take (?:a |some )(?:photo|picture)s?\b|keep going\b|leave (?:it|this) for (?:a|the)\b|leave enough time\b|"
     r"(?:do not|don't) (?:be|worry|panic|fret|give up|despair|laugh|ask)\b|go (?:out|in|up|down|on) again\b|"
+    r"(?:start|begin|work)\w* (?:at|from) the (?:bottom|top|head|nose|snout|base|tip|tail|neck|feet|"
+    r"brim|crown)\b[^,;]{0,20}$|"
     r"continue in the same\b|[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
 )

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, REMEMBERED, SHADES, number_of
 
 PARTS = frozenset(
     [
@@ -142,6 +142,9 @@ def tidy_name(text: str) -> str:
 
 # Where a heading may name its colour: "(white)", "in grey", "- start with RED", "Claw      dark green"
 _COLOUR_BRACKET = re.compile(r"[(\[{]\s*(?:in |with |using )?(?P<colour>[^()\[\]{}\n,]{3,30})[)\]}]", re.I)
+_LETTERED = re.compile(r"\b(?:yarn|colou?r|col|shade|thread)s?\b", re.I)
+_SHADE_WORDS = frozenset([*COLOURS, *SHADES, "skin", "main", "contrast", "mc", "cc"])
+_WORDS = re.compile(r"[a-z']+", re.I)
 _CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - color wood"
 # "Feet orange", "body grey": a part, and a colour right behind it
 _COLOUR_BEHIND = re.compile(r"(?P<part>[A-Za-z]+)(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$")
@@ -153,9 +156,10 @@ _COLOUR_TAIL = re.compile(
 )
 
 
+@lru_cache(REMEMBERED)
 def colour_told(text: str) -> tuple[int, int, int] | None:
     """Where a heading names the colour of its piece -> (its start, its end, where its name ends); None elsewhere."""
-    if len(text) > _LONGEST:
+    if len(text) > _LONGEST or not (_LETTERED.search(text) or _SHADE_WORDS & set(_WORDS.findall(text.lower()))):
         return None
     name = copies(text)[0].rstrip(" -")
     name = name if text.startswith(name) else ""
@@ -202,7 +206,7 @@ _VERBS = re.compile(
     r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
     r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|"
     r"if|when|after|before|"
-    r"not|no|keep|take|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
+    r"not|no|keep|take|plain|same|straight|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
     re.I,
 )
 
@@ -281,7 +285,6 @@ _HOW_WORKED = re.compile(
     r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
     re.I,
 )
-_WORDS = re.compile(r"[A-Za-z']+")
 _INTO = re.compile(
     r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
 )

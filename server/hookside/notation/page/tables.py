@@ -21,6 +21,8 @@ _TWO = re.compile(
     rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*$",
     re.I | re.M,
 )
+# "| | stuff, long tail | |": a row with one cell filled, between two rounds
+_ONE_CELL = re.compile(r"^[ ]{0,20}\|[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*\|[ |]{0,20}$", re.I | re.M)
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _DASHED = _NUMBERED.replace("(?:-|", "(?:[-\u2010-\u2015\u2212]|")  # tabs are read before the signs are tidied
 _TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_DASHED})[.:]?\t", re.I | re.M)
@@ -168,6 +170,7 @@ def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = meanings(text)
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
+    text = _ONE_CELL.sub(lambda m: m[0].replace("|", " "), text)
     text = columns.wide(text)
     text = _COUNT_LABEL.sub(lambda m: f"({m['n']})".ljust(len(m[0]) - m[0].index(m["n"])).rjust(len(m[0])), text)
     text = counts_first(text)

@@ -70,7 +70,7 @@ def classify(sentence: str) -> CueKind | None:
     if yarn is not None and is_colour(yarn["yarn"]):
         return "colour"
     opening = OPENS_WITH.match(whole)
-    if opening and not NO_SHADE.search(opening["colour"]):
+    if opening and (is_colour(opening["colour"]) or not NO_SHADE.search(opening["colour"])):
         return "colour"
     text = bare(whole)
     lead = whole[: len(whole) - len(text)]

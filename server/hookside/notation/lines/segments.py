@@ -46,6 +46,7 @@ _ONE_MORE = re.compile(
 )
 # What a line was, where many of them in a row tell nothing of any course
 _TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "continuation", "gauge"])
+_LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
@@ -267,7 +268,9 @@ class Cutter(Placing):
             return "heading"
         # "Fork bar / With slate. / Rnd 1": a name that no list has, above its colour
         shaded = self.any_course and self.blank and not leads and self._coloured(following)
-        head = headings.heading("# " + text if hashed else text, self.blank, leads or shaded)
+        # "POT", right behind a list
+        below = not leads and self.section in _LISTS and self._coloured(following) and self.leads_soon(index)
+        head = headings.heading("# " + text if hashed else text, self.blank, leads or shaded or below)
         if head is None or self._works_stitches(text, at, end) or (self._under_heading() and _LIKE_ANOTHER.match(text)):
             return None
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
@@ -302,7 +305,7 @@ class Cutter(Placing):
         part = known and len(words) == 1  # "Torso" under the title and a list of what one needs
         front = self._coloured(following) or (bool(self.out.title) and (part or (named and self.section != "front")))
         stands = not leads and (known or head[1] > 1) and self.blank and (self.any_course or front)
-        if (stands or shaded) and self.leads_soon(index):
+        if below or ((stands or shaded) and self.leads_soon(index)):
             self.new_piece(head[0], head[1], at)
             return "heading"
         if (

@@ -8,7 +8,14 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
-from hookside.notation.bodies.wording.counts import ANY_STITCH, CHANGE_AND_COUNT, COUNTED_CHAINS, COUNTS, OPENS_AS_COUNT
+from hookside.notation.bodies.wording.counts import (
+    ANY_STITCH,
+    CHANGE_AND_COUNT,
+    COUNTED_CHAINS,
+    COUNTS,
+    ONLY_TURNS,
+    OPENS_AS_COUNT,
+)
 from hookside.notation.bodies.wording.places import SAME_AS
 from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, UNWORKED, WORK_TOGETHER
 from hookside.notation.vocabulary import (
@@ -254,6 +261,7 @@ class Brackets(Clauses):
             return past
         before_count = self.word(past) in ("(", "[", "=") or ("(" in self.amounts_by and self.glued(at))
         amount = self.stitchy(past) or (bool(self.amounts_by) and before_count)
+        amount = amount and not ONLY_TURNS.match(self.low, self.toks[closing].end)
         led = len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB"  # "5 sc (6), turn": it has its amount
         if number is not None and closing == at + 2 and last == "ST" and amount and not led:
             self.amounts_by.add("(" if self.glued(at) else " (")

@@ -10,8 +10,8 @@ from hookside.notation.labels.patterns import COURSE
 _LOOPS_OF = re.compile(
     rf"(?P<lead>(?:re-?join|join|attach|re-?attach)\w*\b[^.;:\n]{{0,24}}?)?"
     rf"(?:(?:now |then )?work(?:ing|ed)? )?(?:in|into|on|along|to|through) (?:each of )?(?:the )?"
-    rf"(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?P<which>front|back)? ?"
-    rf"(?:free |left-?over |remaining |unworked |unused )?loops?"
+    rf"(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?:(?P<which>front|back)? ?"
+    rf"(?:free |left-?over |remaining |unworked |unused )?(?:loops?|lps?)|(?P<short>[bf]lo?)\b)"
     r"(?: (?:only|left(?: over| free)?|that (?:is|are|were) left))?"
     rf",? (?:of|from|at|on|in) (?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?: of the (?:body|head|piece|crown))?",
     re.I,
@@ -33,7 +33,7 @@ def left_loops(body: str) -> LeftLoops | None:
         return None
     if match["lead"]:  # "Rejoin the yarn in the back loop of R7, ...": something to do, told as it stands
         return LeftLoops(int(match["n"]), body)
-    short = {"front": "FLO", "back": "BLO"}.get((match["which"] or "").lower(), "")
+    short = {"f": "FLO", "b": "BLO"}.get((match["which"] or match["short"] or "").lower()[:1], "")
     return LeftLoops(int(match["n"]), f"{body[: match.start()]}{short:<{len(match[0])}}{body[match.end() :]}")
 
 

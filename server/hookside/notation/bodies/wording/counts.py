@@ -36,6 +36,11 @@ LEFT = re.compile(
     r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total))"
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )
+# "sc2tog (3), ch 1, turn": nothing but the way to the next row stands behind a count
+ONLY_TURNS = re.compile(
+    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:the )?work)?\b|join\b|"
+    r"sl st(?: to join)?\b|fasten off\b|fo\b))+[\s,.;!]*$"
+)
 COMES_TO = re.compile(
     r"(?:back |up |down )?to (?:make |get |have |a total of )?(?P<n>\d{1,4})(?: (?:sts?|stitches|sc|dc|in all))*"
     r"(?=\s*(?:[.;)\]]|$))"

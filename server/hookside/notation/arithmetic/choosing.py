@@ -7,7 +7,7 @@ from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
 from hookside.notation.arithmetic.summing import read_as, stands_in
-from hookside.notation.trees.nodes import CueAt, Mark, One, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, One, Rep, Tone, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
@@ -23,6 +23,14 @@ class Chosen:
     bounded: bool = False
     others: list[Reading] = field(default_factory=list)
     counted: bool = False
+
+
+_ALL_IN_ONE = 2  # the third meaning of a bracket with no multiplier
+
+
+def _named(choice: Choice, pick: int) -> str:
+    """The name of what was decided: of the three meanings of such a bracket, the last has one of its own."""
+    return "all in one" if choice.why == "missing multiplier" and pick == _ALL_IN_ONE else choice.why
 
 
 def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
@@ -67,7 +75,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
             tried += 1
             other = read_as(tree, picks, below, own, counted)
             if fits(other, ground):
-                why = [tree.choices[i].why for i, p in enumerate(picks) if p]
+                why = [_named(tree.choices[i], p) for i, p in enumerate(picks) if p]
                 if counted:
                     why.append("turning chain counts")
                 if below.apart:
@@ -79,7 +87,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
             off = misfit(other, ground)
             if off < best_misfit:
                 best, best_misfit, best_counted = other, off, counted
-    why = [tree.choices[i].why for i, p in enumerate(best.picks) if p]
+    why = [_named(tree.choices[i], p) for i, p in enumerate(best.picks) if p]
     if best_counted:
         why.append("turning chain counts")
     return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)

@@ -26,6 +26,10 @@ from hookside.notation.vocabulary import (
     number_of,
 )
 
+# "(these sit over the increases of round 8)": what is said about the stitches before it
+_REMARK = re.compile(
+    r"(?:these|those|this|they|where|here|there|as in|note)\b(?:[^\d]|\b(?:rnds?|rounds?|rows?|r) ?\d{1,3}(?!\d)){0,90}"
+)
 _MADE_OF = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
 _NAMES = re.compile(
     r"(?:an? |\d{1,2} |one |two |three )?"
@@ -206,6 +210,12 @@ class Brackets(Clauses):
             return False
         return self.word(past) not in (",", ";", ".", "x", "*", "-", "and") and self.stitchy(past)
 
+    def _all_in_one(self, number: int, closing: int) -> bool:
+        """ "[1 sc, (2 sc)] x3": inside a list, behind a comma, no count but stitches that go into one."""
+        alone = closing == number + 2 and self.kind(number + 1) == "stitch" and self.toks[number].value in (2, 3)
+        listed = self.last_type() == "SEP" and self.word(closing + 1) in (",", ")", "]", "}")
+        return bool(alone and self.depth and listed)
+
     def _spells(self, inner: str) -> bool:
         """Does a bracket spell out the increase or decrease before it?"""
         before = next((c for c in reversed(self.out.chunks) if c.type not in ("NA", "PLACE", "TIMES")), None)
@@ -254,7 +264,12 @@ class Brackets(Clauses):
         if self._spells(inner) and not self.times(past):
             self.out.asides.append((start, self.toks[closing].end))
             return past
+        if _REMARK.fullmatch(inner) and not self.times(past) and not self.depth:
+            self.out.asides.append((start, self.toks[closing].end))
+            return past
         number = self.is_count(at, closing)
+        if number is not None and self._all_in_one(number, closing):
+            return None
         if number is not None and at == 0 and self._leads(at, closing):
             value = self.toks[number]  # "(18) 1 sc, inc": the count before the words
             self.counted(value.value, value.start, value.end)

@@ -57,7 +57,7 @@ _DOTTED = re.compile(r"(?<![A-Za-z.])(?:[a-z]\.){2,3}(?=\d ?tog)", re.I)
 
 # "6 (8, 10) sc", "4 (5, 6) times": a number for each size, of which the first is read
 SIZES = re.compile(
-    r"(?<![\d(\[])(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:, ?\d{1,3}){1,6}[)\]])"
+    r"(?<!\d)(?P<first>\d{1,3})(?P<others> ?[(\[]\d{1,3}(?:, ?\d{1,3}){1,6}[)\]])"
     r"(?= ?(?:sc|dc|hdc|htr|tr|sts?|times|chs?|stitches|inc|dec|rounds|rnds|rows)\b)",
     re.I,
 )

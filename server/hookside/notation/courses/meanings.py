@@ -18,7 +18,11 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     "join or stitch": ("a slip stitch that closes the course", "a slip stitch that is a stitch of its own"),
     "kept back or left": ("so many stitches kept back", "a count of what is left at the end"),
     "last or all around": ("only the last stitch going all the way", "the whole stretch going all the way"),
-    "missing multiplier": ("a bracket worked once", "a bracket repeated to the end"),
+    "missing multiplier": (
+        "a bracket worked once",
+        "a bracket repeated to the end",
+        "a bracket whose stitches all go into one",
+    ),
     "more times or times": ("so many times more, after the first", "that many times in all"),
     "one stitch or two": (
         "one stitch",
@@ -39,6 +43,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
 }
 # Wider meanings, tried where no reading fits as it stands.
 WIDER: dict[str, str] = {
+    "all in one": "a bracket whose stitches all go into one stitch",
     "back along the chain": "one side of the chain and then back along the other",
     "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.labels.label import Label, label_of, ordinal
+from hookside.notation.labels.label import Label, label_of, numbers_of, ordinal
 from hookside.notation.labels.patterns import COUNT_LABEL, LABEL, ORDINAL_LABEL
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
@@ -34,6 +34,40 @@ _GOES_ON = re.compile(
 )
 
 
+def _next_one(text: str, found: list[Label], match: re.Match[str]) -> bool:
+    """ "R1 6 sc in MR, R2 sc around": behind a comma, and one more than the round it stands in."""
+    if match["kind"][-1:].lower() == "s" or not re.fullmatch(r"\d{1,3}", match["numbers"]):
+        return False
+    return _number_before(text, match.start(), found) == int(match["numbers"]) - 1
+
+
+def _number_before(text: str, at: int, found: list[Label]) -> int:
+    """The last number of the round in which `at` stands; 0 where none is told in its line."""
+    inside = [label for label in found if label.start < at]
+    if inside:
+        return inside[-1].numbers[-1]
+    lead = next(iter(reversed(list(LABEL.finditer(text, text.rfind("\n", 0, at) + 1, at)))), None)
+    label = label_of(text, lead) if lead is not None else None
+    return label.numbers[-1] if label is not None else 0
+
+
+# "R18 ... (30); 19+20 sc around (30)": numbers of their own between two labels
+_NUMBERS_ALONE = re.compile(
+    r"(?<=[;.)])\s*;?\s+(?P<numbers>\d{1,3}\s?(?:-|\+|&|and|to)\s?\d{1,3})\s*[:.]?\s+"
+    r"(?=(?:\d{1,3} )?(?:sc|[hd]?dc|h?tr)\b|in each|around|[(\[*])",
+    re.I,
+)
+
+
+def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
+    more = []
+    for match in _NUMBERS_ALONE.finditer(text, at, end):
+        numbers = numbers_of(match["numbers"])
+        if len(numbers) > 1 and numbers[0] == _number_before(text, match.start(), found) + 1:
+            more.append(Label(match.start("numbers"), match.end(), numbers, None))
+    return more
+
+
 def within(text: str, at: int, end: int) -> list[Label]:
     """Labels in the middle of a line: no word before them leads to a mention, and a sign says that they start."""
     found: list[Label] = []
@@ -56,14 +90,15 @@ def within(text: str, at: int, end: int) -> list[Label]:
             continue
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
+        listed = listed or (not is_ordinal and before.rstrip()[-1:] == "," and _next_one(text, found, match))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
         goes_on = bool(_GOES_ON.match(text, body))
-        if ":" in stop or (ended and (stop or goes_on)):
+        if ":" in stop or (ended and (stop or goes_on)) or (listed and goes_on):
             label = ordinal(match) if is_ordinal else label_of(text, match)
             if label:
                 found.append(label)
-    return found
+    return sorted([*found, *_numbered(text, at, end, found)], key=lambda label: label.start)

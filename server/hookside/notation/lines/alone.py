@@ -32,6 +32,7 @@ _GOES_ROUND = re.compile(
     re.I,
 )
 _PLAIN_ROUND = re.compile(r"\W*\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?\W*$", re.I)  # "18 sc"
+_PLAIN = re.compile(r"\W*(?:one |a |another )?(?:plain|even|straight)(?: (?:round|rnd|row|sc))?\W*", re.I)
 _TURNED = re.compile(r"\bturn(?:ing)?(?: (?:the )?work)?\W*$", re.I)
 _TURNS_FIRST = re.compile(r"\W*(?:ch(?:ain)? ?\d,?(?: and)? turn\b|turn,?(?: and)? ch(?:ain)? ?\d)(?=.*[a-z])", re.I)
 _ROUND_BEHIND = re.compile(r"\s*[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*$", re.I)
@@ -81,6 +82,11 @@ def ring(text: str) -> bool:
     amounts = len(re.findall(r"\d+", text)) + sum(w in NUMBER_WORDS for w in words)
     known = all(w in _RING_WORDS or w in COLOURS or w in NUMBER_WORDS for w in words)
     return amounts == 1 and known and _RING.search(text) is not None
+
+
+def plain(text: str) -> bool:
+    """ "plain", "plain round (24)", "even": a round in a word."""
+    return len(text) <= _COUNTED and _PLAIN.fullmatch(without_count(text)) is not None
 
 
 def begins_ring(text: str) -> bool:

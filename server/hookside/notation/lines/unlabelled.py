@@ -113,7 +113,16 @@ class Unlabelled(Questions):
 
     def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """Is a line without a stitch a course all the same, by those around it?"""
-        return self.ring_alone(at, end, following) or self.counts_alone(at, end, following) or self.even_alone(at, end)
+        alike = self.counts_alone(at, end, following) or self.plain_alone(at, end, following)
+        return self.ring_alone(at, end, following) or alike or self.even_alone(at, end)
+
+    def plain_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "plain" between "5: ..." and "8: ...": a round whose number goes on by itself."""
+        items = self.piece.items if self.piece is not None and self.section == "pattern" else []
+        if not alone.plain(self.text[at:end]) or not any(isinstance(i, RawCourse) for i in items):
+            return False
+        label = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        return not label or label.numbers[:1] != [self.last_number + 1]
 
     def even_alone(self, at: int, end: int) -> bool:
         """ "4 rounds straight", below a course that has no label either."""

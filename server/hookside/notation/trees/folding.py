@@ -110,6 +110,16 @@ def _count(times: Times) -> int:
     return times.n + (1 if times.more else 0)
 
 
+_MOST_IN_ONE = 6
+_PLAIN = frozenset(["sc", "hdc", "dc", "tr", "dtr", "ch", "picot"])
+
+
+def _fits_in_one(worked: list[Node]) -> bool:
+    """ "4 sc, (sc, hdc, sc), 4 sc": may all of a bracket go into one stitch? Few plain stitches may."""
+    plain = all(isinstance(n, Work) and n.key in _PLAIN and not n.fill and n.base == "next" for n in worked)
+    return plain and 1 < sum(n.n for n in worked if isinstance(n, Work)) <= _MOST_IN_ONE
+
+
 def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bracket: bool) -> list[Item]:
     """A bracket or a starred stretch with what stands behind it."""
     times = [c.value for c in modifiers if c.type == "TIMES"]
@@ -135,7 +145,10 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
             if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked):
                 result = [Rep(body, **span)]
             else:
-                result = [Choice([[Rep(body, **span)], [Rep(body, fill=True, **span)]], "missing multiplier")]
+                ways: list[list[Node]] = [[Rep(body, **span)], [Rep(body, fill=True, **span)]]
+                if bracket and _fits_in_one(worked):
+                    ways.append([One(body, **tone)])
+                result = [Choice(ways, "missing multiplier")]
         else:
             often = times[-1]
             if often.fill:

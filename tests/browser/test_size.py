@@ -19,6 +19,26 @@ def ours(server: LiveServer, title: str) -> Any:
     return next(p["id"] for p in shelf["patterns"] if title in p["title"].lower())
 
 
+BALL = """Rnd 1: 6 sc in magic ring (6)
+Rnd 2: inc x 6 (12)
+Rnd 3: (sc, inc) x 6 (18)
+Rnds 4-6: sc in each st around (18)
+Rnd 7: (sc, dec) x 6 (12)
+Stuff.
+"""
+
+
+def test_how_high_the_whole_toy_stands(server: LiveServer, chromium: Browser) -> None:
+    """Demo: a head on a body, by a gauge of 5 mm. The figures have their own tests."""
+    top = "Mole of the mole\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\n"
+    pieces = f"Head\n{BALL}Rnd 8: dec x 6 (6)\nFasten off and close the hole.\n\nBody\n{BALL}Fasten off.\n\n"
+    _, kept = server.api("POST", "/api/patterns", {"text": f"{top}{pieces}Assembly\nSew the head to the body.\n"})
+    with opened(chromium, f"{server.url}/#/size/{kept['id']}", PHONE) as page:
+        expect(page.get_by_role("heading", name="Put together")).to_be_visible(timeout=30_000)
+        expect(page.get_by_text(re.compile(r"Body and head: about [\d.]+ cm high, between"))).to_be_visible()
+        assert overflow(page) <= 0
+
+
 @pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
 def test_what_a_pattern_comes_to_and_her_own_swatch(
     server: LiveServer, chromium: Browser, size: tuple[int, int]

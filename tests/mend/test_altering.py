@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from laying import group, times
 
-from hookside.mend.altering import Change, altered, altered_by, begins_alike, carried, slipped, split
+from hookside.mend.altering import altered, altered_by, begins_alike, carried, slipped, split
+from hookside.mend.edits import Change
 from hookside.pattern import Group, Node, makes, uses
 from hookside.words import group_words
 

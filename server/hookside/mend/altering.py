@@ -7,24 +7,12 @@ that are made more. Only stitches that go simply into the next one are touched; 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from itertools import pairwise
 
+from hookside.mend.edits import Change, edited
+from hookside.mend.kinds import alike, plain_stitch
 from hookside.pattern import Group, Node, Repeat, in_order, length, makes, uses
-from hookside.stitches import TABLE
 
 MOST_UNITS = 512  # stitches looked through from the end
-INCREASES = {"sc": "inc", "hdc": "hdc inc", "dc": "dc inc", "tr": "tr inc", "sl st": "sl st inc"}
-DECREASES = {"sc": "dec", "hdc": "hdc2tog", "dc": "dc2tog", "tr": "tr2tog", "sl st": "sl st2tog"}
-PLAIN_STITCHES = frozenset(DECREASES)
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """Stitches taken up and stitches made, more than before."""
-
-    used: int
-    made: int
 
 
 def altered(body: Sequence[Node], change: Change, decrease: str = "") -> list[Node] | None:
@@ -36,7 +24,7 @@ def altered(body: Sequence[Node], change: Change, decrease: str = "") -> list[No
     window = _last_turn(work)
     while True:
         rest, units = _peel(work, window)
-        found = _edited(units, change, decrease)
+        found = edited(units, change, decrease)
         if found is not None:
             new = _joined([*rest, *_together(found)]) + closing
             assert uses(new) - uses(list(body)) == change.used
@@ -138,32 +126,6 @@ def _each(body: Sequence[Node]) -> Iterator[Group]:
         yield from [_one(group)] * group.count
 
 
-def plain_stitch(group: Group) -> bool:
-    """One stitch of the table in each stitch, nothing special about where it goes."""
-    return group.stitch in PLAIN_STITCHES and group.into is None and (group.uses, group.makes, group.steps) == (1, 1, 1)
-
-
-def increase(group: Group) -> bool:
-    """Two of one plain stitch in one."""
-    return group.into is None and (group.uses, group.makes) == (1, 2) and _base(group) in PLAIN_STITCHES
-
-
-def decrease(group: Group) -> bool:
-    """Two stitches together in one."""
-    return group.into is None and (group.uses, group.makes) == (2, 1) and _base(group) in PLAIN_STITCHES
-
-
-def shaping(body: Sequence[Node]) -> list[Group]:
-    """The increases and decreases of a body, each once as it is written."""
-    found: list[Group] = []
-    for node in body:
-        if isinstance(node, Repeat):
-            found += shaping(node.body)
-        elif increase(node) or decrease(node):
-            found.append(node)
-    return found
-
-
 def carried(body: Sequence[Node], more: int) -> list[Node] | None:
     """A plain course on `more` stitches more (fewer where negative): the same stitch, in each stitch."""
     plain = [i for i, node in enumerate(body) if isinstance(node, Group) and plain_stitch(node)]
@@ -174,11 +136,6 @@ def carried(body: Sequence[Node], more: int) -> list[Node] | None:
     if group.count + more < 1:
         return None
     return [*body[: plain[0]], group.model_copy(update={"count": group.count + more}), *body[plain[0] + 1 :]]
-
-
-def _base(group: Group) -> str:
-    entry = TABLE.get(group.stitch)
-    return "" if entry is None else entry.of or entry.key
 
 
 # -- taking a body apart ----------------------------------------------------
@@ -227,17 +184,12 @@ def _one(group: Group) -> Group:
     return group.model_copy(update={"count": 1})
 
 
-def _alike(one: Group, other: Group) -> bool:
-    skip = {"count", "words"}
-    return one.model_dump(exclude=skip) == other.model_dump(exclude=skip)
-
-
 def _together(units: Sequence[Group]) -> list[Node]:
     """Neighbouring stitches that are alike as one group."""
     groups: list[Node] = []
     for unit in units:
         last = groups[-1] if groups else None
-        if isinstance(last, Group) and _alike(last, unit):
+        if isinstance(last, Group) and alike(last, unit):
             groups[-1] = last.model_copy(update={"count": last.count + unit.count})
         else:
             groups.append(unit)
@@ -255,122 +207,8 @@ def _joined(body: Sequence[Node]) -> list[Node]:
     joined: list[Node] = []
     for node in opened:
         last = joined[-1] if joined else None
-        if isinstance(node, Group) and isinstance(last, Group) and _alike(last, node):
+        if isinstance(node, Group) and isinstance(last, Group) and alike(last, node):
             joined[-1] = last.model_copy(update={"count": last.count + node.count})
         else:
             joined.append(node)
     return [node for node in joined if length([node]) or uses([node])]
-
-
-# -- the edits --------------------------------------------------------------
-
-
-def _edited(units: list[Group], change: Change, decrease_key: str) -> list[Group] | None:
-    """The units with the change made, the smallest edit first."""
-    match (change.used, change.made):
-        case (-1, 0):
-            return _freed(units) or _paired_up(units)
-        case (1, 0):
-            return _flattened(units) or _widened(units, decrease_key)
-        case (0, -1):
-            return _lowered(units) or _taken_together(units, decrease_key)
-        case (0, 1):
-            return _parted(units) or _raised(units)
-        case (-1, -1):
-            at = _middle_plain(units, 1)
-            return None if at is None or len(units) == 1 else [*units[:at], *units[at + 1 :]]
-        case (1, 1):
-            at = _middle_plain(units, 1)
-            return None if at is None else [*units[:at], units[at], *units[at:]]
-        case _:
-            return None
-
-
-def _last(units: list[Group], which: str) -> int | None:
-    wanted = increase if which == "increase" else decrease
-    return next((i for i in range(len(units) - 1, -1, -1) if wanted(units[i])), None)
-
-
-def _plain_of(unit: Group) -> Group:
-    """The plain stitch an increase or decrease is made of."""
-    return unit.model_copy(update={"stitch": _base(unit), "uses": 1, "makes": 1, "steps": 1})
-
-
-def _increase_of(unit: Group) -> Group:
-    return unit.model_copy(update={"stitch": INCREASES[unit.stitch], "uses": 1, "makes": 2, "steps": 2})
-
-
-def _decrease_of(unit: Group, key: str) -> Group:
-    named = key if unit.stitch == "sc" and key else DECREASES[unit.stitch]
-    return unit.model_copy(update={"stitch": named, "uses": 2, "makes": 1, "steps": 1})
-
-
-def _freed(units: list[Group]) -> list[Group] | None:
-    """One decrease left out: a plain stitch in its place."""
-    at = _last(units, "decrease")
-    return None if at is None else [*units[:at], _plain_of(units[at]), *units[at + 1 :]]
-
-
-def _flattened(units: list[Group]) -> list[Group] | None:
-    """One increase left out, its two stitches worked into two."""
-    at = _last(units, "increase")
-    return None if at is None else [*units[:at], _plain_of(units[at]), _plain_of(units[at]), *units[at + 1 :]]
-
-
-def _lowered(units: list[Group]) -> list[Group] | None:
-    """One increase left out: a single stitch in its place."""
-    at = _last(units, "increase")
-    return None if at is None else [*units[:at], _plain_of(units[at]), *units[at + 1 :]]
-
-
-def _parted(units: list[Group]) -> list[Group] | None:
-    """One decrease left out: its two stitches each worked."""
-    at = _last(units, "decrease")
-    return None if at is None else [*units[:at], _plain_of(units[at]), _plain_of(units[at]), *units[at + 1 :]]
-
-
-def _raised(units: list[Group]) -> list[Group] | None:
-    """One plain stitch becomes an increase."""
-    at = _middle_plain(units, 1)
-    return None if at is None else [*units[:at], _increase_of(units[at]), *units[at + 1 :]]
-
-
-def _widened(units: list[Group], key: str) -> list[Group] | None:
-    """One plain stitch becomes a decrease: it takes up one stitch more."""
-    at = _middle_plain(units, 1)
-    return None if at is None else [*units[:at], _decrease_of(units[at], key), *units[at + 1 :]]
-
-
-def _taken_together(units: list[Group], key: str) -> list[Group] | None:
-    """Two plain stitches become a decrease."""
-    at = _middle_plain(units, 2)
-    return None if at is None else [*units[:at], _decrease_of(units[at], key), *units[at + 2 :]]
-
-
-def _paired_up(units: list[Group]) -> list[Group] | None:
-    """Two plain stitches become an increase; the two that stand nearest each other, where none are neighbours."""
-    at = _middle_plain(units, 2)
-    if at is not None:
-        return [*units[:at], _increase_of(units[at]), *units[at + 2 :]]
-    plain = [i for i, unit in enumerate(units) if plain_stitch(unit)]
-    pairs = [(b - a, -a) for a, b in pairwise(plain) if _alike(units[a], units[b])]
-    if not pairs:
-        return None
-    gap, first = min(pairs)
-    a, b = -first, gap - first
-    return [*units[:a], *units[a + 1 : b], _increase_of(units[b]), *units[b + 1 :]]
-
-
-def _middle_plain(units: list[Group], many: int) -> int | None:
-    """Where `many` plain stitches stand in the middle of the longest stretch of them, of two the later."""
-    best: tuple[int, int] | None = None
-    start = 0
-    for i in range(len(units) + 1):
-        same = i < len(units) and plain_stitch(units[i]) and (i == start or _alike(units[i], units[start]))
-        if same:
-            continue
-        size = i - start
-        if size >= many and plain_stitch(units[start]) and (best is None or size >= best[0]):
-            best = (size, start)
-        start = i if i < len(units) and plain_stitch(units[i]) else i + 1
-    return None if best is None else best[1] + (best[0] - many) // 2

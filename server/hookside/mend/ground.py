@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from hookside.follow import Strand, StrandCourse, courses_done, locate, step_made, step_of
-from hookside.mend.altering import decrease, plain_stitch, shaping
+from hookside.mend.kinds import decrease, plain_stitch, shaping
 from hookside.pattern import Group, Node, Repeat, length, makes
 
 

@@ -8,8 +8,8 @@ from typing import Literal
 
 from hookside.follow import Strand, locate
 from hookside.follow.place import offset_in, step_of
-from hookside.mend.altering import decrease
 from hookside.mend.ground import cap, groups, name, subject
+from hookside.mend.kinds import decrease
 from hookside.pattern import Node, Record, Repeat, length
 from hookside.stitches import TABLE, full_name
 from hookside.words import colour_named

@@ -59,6 +59,7 @@ def test_shelf_and_bench_open_and_work_while_the_server_is_away(server: LiveServ
         stitches(page, 2)
         waits_for(page, lambda: at(server, making) == 2)
         kept(page)
+        waits_for(page, lambda: has_answer(page, "/api/shelf"))  # asked for behind the first paint
         server.stop()
         # Cold: another tab, nothing of the page in memory.
         cold = page.context.new_page()
@@ -135,17 +136,26 @@ def test_a_piece_that_lies_on_the_shelf_opens_though_it_was_never_opened_here(
 
 def has_copy(page: Page, making: int) -> bool:
     """Whether the device keeps a copy of a making."""
+    return keeps(page, "snapshots", making)
+
+
+def has_answer(page: Page, address: str) -> bool:
+    """Whether the device keeps what the server answered there."""
+    return keeps(page, "answers", address)
+
+
+def keeps(page: Page, what: str, key: int | str) -> bool:
     return bool(
         page.evaluate(
-            """(making) => new Promise((done) => {
+            """([what, key]) => new Promise((done) => {
                 const opening = indexedDB.open('hookside');
                 opening.onsuccess = () => {
                     const db = opening.result;
-                    const asked = db.transaction('snapshots').objectStore('snapshots').count(making);
+                    const asked = db.transaction(what).objectStore(what).count(key);
                     asked.onsuccess = () => { db.close(); done(asked.result); };
                 };
             })""",
-            making,
+            [what, key],
         )
     )
 

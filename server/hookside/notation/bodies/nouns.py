@@ -279,6 +279,10 @@ class Nouns(Sight):
             return None
         return here, side
 
+    def _is_third(self, at: int) -> bool:
+        """The third loop of a tall stitch, behind the two on its top."""
+        return self.kind(at) == "ordinal" and self.toks[at].value == 3
+
     def loops(self, at: int) -> tuple[int, str | None] | None:
         """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
         here = at
@@ -313,7 +317,7 @@ class Nouns(Sight):
             side = "back"
         elif word in ("flo", "fl", "tfl", "flp"):
             side = "front"
-        elif word in ("back", "front", "both", "rear", "third", "3rd") and (long := self.loop_noun(here + 1)):
+        elif (word in ("back", "front", "both", "rear") or self._is_third(here)) and (long := self.loop_noun(here + 1)):
             side = {"back": "back", "rear": "back", "front": "front"}.get(word)
             here += long
         elif word in ("loop", "loops") and (told := self.loop_behind(here + 1)):

@@ -38,7 +38,7 @@ _LOOPS_BEGIN = frozenset(
     ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
 ).union(
     ["worked", "tbl", "tfl", "using", "for", "by", "behind", "loop", "loops", "only", "taking", "picking", "pick"]
-).union(["catching", "grabbing"])
+).union(["catching", "grabbing", "rear", "third", "3"])
 
 
 class Gatherer(Worded):

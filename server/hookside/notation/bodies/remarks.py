@@ -10,10 +10,15 @@ from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.places import STARTING_IN
 from hookside.notation.bodies.wording.stretches import SHAPING, TALK, TERMS_TOLD, WORKS
-from hookside.notation.vocabulary import EACH, PREPOSITIONS
+from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
+# Where stitches go, before any count is printed
+_GOES_INTO = re.compile(
+    r"\bin(?:to)? (?:the )?(?:very )?(?:next|same|following|each|every)"
+    r"(?: (?:sts?|stitch(?:es)?|sc|one|ones|place|loop|space|sp|\d+))?(?=\s*(?:[,.;()\[\]=*-]|$))"
+)
 
 
 class Remarks(Listed):
@@ -95,6 +100,9 @@ class Remarks(Listed):
             return None
         if tok.text in ("increasing", "decreasing", "double") and self.place(at + 1):
             return None
+        often = at + (tok.text in ("and", "then"))
+        if self.word(often) in TIMES_WORDS and self.place(often + 1):
+            return None  # "sc once in each of 2, twice in the next"
         if self.loops(at) or self.place(at) or STARTING_IN.match(self.low, tok.start):
             return None
         if tok.text in ("and", "then", "now", "work", "make", "next") and self.stitchy(at):
@@ -143,6 +151,9 @@ class Remarks(Listed):
                 return here
             if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
                 self.out.unknown.append((tok.start, end))
+                return here
+            if self.out.chunks and not self.out.counts and _GOES_INTO.search(sentence):
+                self.out.unknown.append((tok.start, end))  # "and again in the next": work in words of its own
                 return here
             behind_count = bool(words and self.out.counts) and not (numbers or self.depth) and self.only_talk(at)
             if (words >= 3 and numbers == 0) or words >= 5 or behind_count:

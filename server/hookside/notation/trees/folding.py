@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times

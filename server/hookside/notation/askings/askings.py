@@ -20,7 +20,6 @@ _ONE_BREATH = {
     ("hold", "tail"),
     ("tail", "fasten"),
     ("eyes", "tail"),
-    ("close", "tail"),
     ("hold", "fasten"),
     ("tail", "hold"),
     ("sew", "close"),

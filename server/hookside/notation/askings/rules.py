@@ -161,7 +161,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("weave", [
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
-        r"continuous|joined|turned|spiral)? ?(?:back|front|next|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
+        r"continuous|joined|turned|spiral)? ?(?:back|front|next|middle|"
+        r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",

@@ -46,7 +46,7 @@ class ColourLines(Questions):
 
     def spoken_of(self, text: str) -> bool:
         """ "Tail starts here": of a part that the rounds at hand go over into."""
-        return bool(_SPOKEN_OF.search(text))
+        return bool(_SPOKEN_OF.search(re.sub(r"\([^()]*\)", "", text)))  # not "HEAD (goes on from the body)"
 
     def finished(self) -> bool:
         """Is the piece at hand cut off, or to be made again: what comes behind it is another one?"""

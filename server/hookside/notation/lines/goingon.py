@@ -181,16 +181,19 @@ class GoingOn(ColourLines, Unlabelled):
         """Did the page, and not the designer, end the line before this one: a labelled course without its count yet?"""
         if self.course is None or self.course.label is None or _PRINTED.search(body):
             return False
+        if not self.fills(self.course.end, at, end):
+            return False
+        return self.stitchy(at, end) or _CLOSES_ROW.match(self.text, at, end) is not None
+
+    def fills(self, stop: int, at: int, end: int) -> bool:
+        """Is the line that ends at `stop` so long that the first word of the line at `at` had no room in it?"""
         if not self.margin:
             lengths = sorted(b - a for a, b in self.used_lines if b > a)
             full = sum(n > lengths[-1] - _RAGGED for n in lengths) if lengths else 0
             even = full >= _FULL_LINES and full * 6 >= len(lengths) and lengths[-1] <= _WIDEST_PAGE
             self.margin = lengths[-1] if even else _WIDEST_PAGE * 10
-        before = self.text.rfind("\n", 0, self.course.end) + 1
         word = (self.text[at:end].split() or [""])[0]
-        if self.course.end - before + 1 + len(word) <= self.margin:
-            return False
-        return self.stitchy(at, end) or _CLOSES_ROW.match(self.text, at, end) is not None
+        return stop - self.text.rfind("\n", 0, stop) + len(word) > self.margin
 
     def continues(self, at: int, end: int) -> bool:
         """Is this line the rest of the course before it?"""

@@ -41,7 +41,7 @@ PARTS = frozenset(
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
 _NO_COPIES = (
-    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
+    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
     r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
 )
 _MAKES = [
@@ -192,7 +192,7 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 _ASIDE = re.compile(
     r"\s*[,(:-]\s*(?:(?:all )?in one(?: piece)?|all at once|worked (?:on|flat|sideways|in one piece|in the round)|"
     r"make as many\b[^)]*|as many as\b[^)]*|(?:start|begin)\w* (?:at|from) the [a-z ]{2,20}|continued|"
-    r"cont)\)?(?=[,.:)]|$)",
+    r"cont)\)?(?=[,.:)]|$)|\s+that (?:goes|sits|fits) (?:on|in|into|over|under|around)\b[^,.;:]{0,20}$",
     re.I,
 )
 _LONGEST = 90  # characters of a heading

@@ -38,7 +38,7 @@ _INTO_RING = re.compile(
 
 _SHORT_LINE = 45  # letters of a line that the page's margin did not end
 _LEADS_ON = re.compile(
-    r"\b(?:a|an|and|or|then|your|with|this|that|it|but|so|if|you|we|when|long|for|them|both|each)$", re.I
+    r"\b(?:a|an|and|or|then|your|with|but|so|if|when|for|both|each)$", re.I
 )
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
@@ -287,7 +287,7 @@ class Placing(GoingOn):
         """ "fold flat / leave tail for sewing": two short lines that are a job each, and no sentence over two lines."""
         line = self.text[text_start(self.text, last.end) : last.end].strip()
         return (
-            len(line) <= _SHORT_LINE
+            (len(line) <= _SHORT_LINE or not self.fills(last.end, at, end))
             and not self.unfinished(at)
             and line[-1:] not in ",-&+("
             and not _LEADS_ON.search(line)

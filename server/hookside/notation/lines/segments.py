@@ -20,8 +20,11 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
 
 _GLUED = re.compile(
-    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?)?)(?:\s*:|\s+-|(?<=\))\.)\s*(?=\S)"
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
+    r" \((?:two|three|four|five|six|eight|[2-8])\))?)(?:\s*:|\s+-|\.\s+-+|(?<=\))\.)\s*(?=\S)"
 )
+# A round told before "2nd round:"
+_BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
 # "Left fin: same as the right one"
 _LIKE_ANOTHER = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"
@@ -142,7 +145,7 @@ class Cutter(Placing):
             if inline is not None and self._asks(at + inline, end):
                 return self.open_section("assembly", at + inline, end, text)
             ends = following is not None and not self.opens_course(*following) and not self.counts_on(*following)
-            job = ends and classify(text) in _JOBS and not (following and self._asks(*following))
+            job = ends and classify(text) in _JOBS and (text.islower() or not self._asks(*(following or (at, at))))
             if ends and not job and ">" not in first and sections.sewing_up(text):
                 return self.open_section("assembly", end, end, text)
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
@@ -229,7 +232,9 @@ class Cutter(Placing):
         if not match:
             return None
         inside = within.within(self.text, match.end(), end)
-        if inside and (not self.text[match.end() : inside[0].start].strip() or inside[0].numbers[:1] != [1]):
+        told = self.text[match.end() : inside[0].start].strip() if inside else ""
+        loud = match["name"].split("(")[0].isupper() and _BEGUN.match(told)
+        if inside and not (told and (loud or inside[0].numbers[:1] == [1])):
             return None
         head = headings.heading(match["name"], True, True)
         words = re.findall(r"[a-z]+", match["name"].lower())
@@ -282,6 +287,8 @@ class Cutter(Placing):
             return None  # "Back to red!"
         if leads and head[1] == 1 and self._shade_below(text):
             return None
+        if head[1] == 1 and len(text.split()) <= 2 and classify(text) in ("stuff", "close", "fasten", "weave"):
+            return None  # "Stuffing" between two rounds
         if head[1] == 1 and len(text.split()) > 2 and not text.strip().isupper() and text.strip()[-1:] != ":":
             asked = classify(text)
             if asked is not None and asked not in ("other", "join", "colour", "turn"):

@@ -3,7 +3,9 @@
     python tests/listening/learn.py         about a quarter of an hour; needs scipy, which nothing else here does
 
 Uses the voices and recordings that are for tuning only (material.py). Right utterances are every English phrase by the
-tuning voices; wrong ones are short recorded words that the grammar took for a phrase.
+tuning voices, and phrases put together from words of a recorded speaker (words_recorded.py), so that what tells a
+person from a machine is not taken for what tells a phrase from talk. Wrong ones are short recorded words that the
+grammar took for a phrase.
 """
 
 from __future__ import annotations
@@ -21,14 +23,17 @@ SERVER = HERE.parents[1] / "server"
 sys.path[:0] = [str(HERE), str(SERVER)]
 
 import material  # noqa: E402
+import words_recorded  # noqa: E402
 
 from hookside.voice.engines.with_pocketsphinx import Sphinx  # noqa: E402
 from hookside.voice.heard import Heard  # noqa: E402
 from hookside.voice.likeness import Pair, Sounds, align, kind, measures  # noqa: E402
 from hookside.voice.phrasebook import Phrasebook  # noqa: E402
 
+NAMES = ("likeness", "weakest", "path")
 KINDS = ("same", "kin", "strange", "missing", "added")
 SMOOTH = 20.0  # a pair weighs by its counts from about so many in ten thousand on
+RECORDED = 260  # phrases of the recorded speaker
 RARE = 3  # pairs counted less often, both ways together, go by their kind
 
 
@@ -46,6 +51,7 @@ def gather() -> tuple[list[Heard], list[Heard]]:
                 for text, _ in filled if len(filled) == 1 else chance.sample(filled[:62], 3):
                     told = recogniser.feed(material.say(voice, text) + material.still(1.0))
                     right += [h for h in told if h.words == text]
+    right += put_together()
     short = [r for r in material.recordings() if not r.scored]
     for recording in short:
         sound = recording.sound()
@@ -55,12 +61,24 @@ def gather() -> tuple[list[Heard], list[Heard]]:
     return right, wrong
 
 
+def put_together() -> list[Heard]:
+    """What was heard right of a recorded speaker's phrases, among all phrases of the book."""
+    phrases = words_recorded.phrases(4, RECORDED)
+    everything = [*Phrasebook.load("en").phrases(False), *(text for text, _ in phrases)]
+    recogniser = Sphinx().recogniser(list(dict.fromkeys(everything)))
+    recogniser.feed(material.still(2))
+    out = []
+    for text, sound in phrases:
+        out += [h for h in recogniser.feed(sound + material.still(0.9)) if h.words == text]
+    return out
+
+
 def counted(utterances: list[Heard]) -> Counter[Pair]:
     out: Counter[Pair] = Counter()
     for heard in utterances:
-        parts = measures(heard)
-        if parts is not None:
-            out.update(align(parts[0], parts[1]))
+        found = measures(heard)
+        if found is not None:
+            out.update(align(found.expected, found.sounds))
     return out
 
 
@@ -90,9 +108,9 @@ def weigh(right: list[Heard], wrong: list[Heard], kinds: dict[str, float], pairs
     sounds = Sounds(kinds, pairs, 0, 0, 0, 0)
     rows = []
     for heard in (*right, *wrong):
-        parts = measures(heard)
-        assert parts is not None
-        rows.append([sounds.like(parts[0], parts[1]), parts[2], parts[3]])
+        found = measures(heard)
+        assert found is not None
+        rows.append([sounds.like(found.expected, found.sounds), found.weakest, found.path])
     x, y = np.array(rows), np.array([1] * len(right) + [-1] * len(wrong))
     weight = np.where(y > 0, len(y) / 2 / len(right), len(y) / 2 / len(wrong))
     middle, spread = x.mean(0), x.std(0)
@@ -101,10 +119,9 @@ def weigh(right: list[Heard], wrong: list[Heard], kinds: dict[str, float], pairs
     def cost(b: Any) -> Any:
         return (weight * np.logaddexp(0, -y * (z @ b))).sum() + 0.5 * (b[:-1] ** 2).sum()
 
-    best = minimize(cost, np.zeros(4)).x
-    scaled = best[:3] / spread
-    names = ("likeness", "weakest", "mean")
-    return {**dict(zip(names, scaled.tolist(), strict=True)), "offset": float(best[3] - scaled @ middle)}
+    best = minimize(cost, np.zeros(len(NAMES) + 1)).x
+    scaled = best[:-1] / spread
+    return {**dict(zip(NAMES, scaled.tolist(), strict=True)), "offset": float(best[-1] - scaled @ middle)}
 
 
 def write(right: list[Heard], wrong: list[Heard]) -> None:

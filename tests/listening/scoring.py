@@ -319,15 +319,8 @@ def spoken(voice: str, text: str) -> bytes | None:
     sound = b""
     for word in text.split():
         path = material.RECORDINGS / "en_US_f_Allison" / "digits" / f"{book.values[word]}.g722"
-        sound += trimmed(material.Recording(f"en_US_f_Allison/digits/{book.values[word]}", path).sound())
+        sound += material.trimmed(material.Recording(f"en_US_f_Allison/digits/{book.values[word]}", path).sound())
     return sound
-
-
-def trimmed(sound: bytes) -> bytes:
-    """Without the silence at both ends."""
-    samples = array("h", sound)
-    loud = [i for i, s in enumerate(samples) if abs(s) > 400]
-    return samples[max(0, loud[0] - 400) : loud[-1] + 800].tobytes() if loud else sound
 
 
 def talk_while_counting(share: float) -> dict[str, Any]:
@@ -368,7 +361,7 @@ def recounts(share: float) -> dict[str, Any]:
         hers.page.send(material.say("slt" if voice == "people" else voice, "let me count") + material.still(0.8))
         pace = 60 / chance.uniform(60, 120)
         for number in range(1, last + 1):
-            sound = trimmed(spoken(voice, hers.page.book.spoken(number)) or b"")
+            sound = material.trimmed(spoken(voice, hers.page.book.spoken(number)) or b"")
             hers.say(sound + material.still(max(0.05, pace - material.seconds(sound))))
         hers.say(material.still(1.0))
         counted = [t for t in hers.page.told if t["event"] == "counted" and t["recount"]]
@@ -415,7 +408,7 @@ def real_time(engine: Engine, texts: list[str], n: int, rounds: int, delays: lis
     sent = 0.0
     for _ in range(rounds):
         for text in chance.sample(texts, len(texts)):
-            sound = trimmed(material.say(material.SCORE[n % 3], text))
+            sound = material.trimmed(material.say(material.SCORE[n % 3], text))
             ended = began + sent + material.seconds(sound) - 0.05  # `trimmed` leaves 50 ms behind
             whole = sound + material.still(1.2)
             for at in range(0, len(whole), PACKET):

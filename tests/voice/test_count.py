@@ -39,7 +39,7 @@ class Maker:
             at = end
         heard = " ".join(span.sounds or "" for span in spans) if phones is None else phones
         told = self.count.hear(
-            Heard(words, start, at, after, None, "pocketsphinx", tuple(spans), heard), self.expecting
+            Heard(words, start, at, after, 5 * fit + 15, "pocketsphinx", tuple(spans), heard), self.expecting
         )
         self.clock = at
         self.told.append(told)
@@ -227,3 +227,28 @@ def test_other_sounds_in_a_recount_are_no_number() -> None:
     assert maker.count.row() is not None
     maker.count.rest(maker.clock + 20)
     assert maker.count.row() is None
+
+
+def test_a_number_said_in_two_parts_is_one() -> None:
+    """Twenty, a breath, one: as a slow hand counts by touch."""
+    row, clock = Recount(BOOK.counting.numbers), 0.0
+    for number in range(1, 21):
+        clock += 0.8
+        row.hear([Word(clock, number)], 0.3)
+    for unit in range(1, 7):
+        clock += 0.8
+        row.hear([Word(clock, 20)], 0.3)
+        assert row.half
+        clock += 0.8
+        assert row.hear([Word(clock, unit)], 0.3) == (20 + unit, True)
+        assert not row.half
+    assert row.hear([Word(clock + 0.8, 20)], 0.3) == (27, False)  # the rest was lost: asked, not claimed
+
+
+def test_a_ten_far_from_the_count_is_no_part_of_a_number() -> None:
+    row = Recount(BOOK.counting.numbers)
+    for number in range(1, 5):
+        row.hear([Word(float(number), number)], 0.4)
+    row.hear([Word(5.0, 50)], 0.4)
+    assert not row.half
+    assert row.hear([Word(6.0, 6)], 0.4) == (6, True)

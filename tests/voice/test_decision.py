@@ -30,7 +30,7 @@ def said(words: str, phones: str | None = None, fit: float = -4.0, quiet: float 
         spans.append(Span(word, at, end, fit, SOUNDS[word]))
         at = end
     sounds = " ".join(SOUNDS[word] for word in words.split()) if phones is None else phones
-    return Heard(words, 10.0, at, quiet, None, "pocketsphinx", tuple(spans), sounds)
+    return Heard(words, 10.0, at, quiet, 5 * fit + 15, "pocketsphinx", tuple(spans), sounds)
 
 
 def verdict(heard: Heard, expecting: Expecting = NOTHING, settings: Settings = SPHINX) -> str:

@@ -87,5 +87,7 @@ def test_a_row_is_walked_through_in_order() -> None:
     assert walk([], row, ["two", "twenty", "one"]) > 3 * walk([], row, ["two", "twenty"]) > 0  # a breath ends within
     row = Row(row.said, 2)
     assert walk([], row, ["twenty", "one"]) > 10 * walk([], row, ["one", "twenty", "two"]) > 0  # and goes on there
+    whole, rest = (walk([], r, ["one", "twenty", "two"]) for r in (row, Row(row.said, 2, half=True)))
+    assert rest > 10 * whole > 0  # twenty was said already
     assert walk(["let me count"], row, ["let", "me", "count"]) > 0
     assert walk([], row, ["let", "me", "count"]) == 0

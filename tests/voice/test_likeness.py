@@ -23,15 +23,18 @@ def test_kinds_of_pairs(pair: tuple[str, str], is_a: str) -> None:
     assert kind(pair) == is_a
 
 
-def heard(phones: str | None, fit: float | None = -4.0) -> Heard:
+def heard(phones: str | None, fit: float | None = -4.0, path: float | None = -5.0) -> Heard:
     spans = (Span("go", 0.0, 0.2, fit, "G OW"), Span("back", 0.2, 0.5, fit, "B AE K"))
-    return Heard("go back", 0.0, 0.5, 1.0, None, "pocketsphinx", spans, phones)
+    return Heard("go back", 0.0, 0.5, 1.0, path, "pocketsphinx", spans, phones)
 
 
 def test_what_was_said_is_likelier_than_what_was_not() -> None:
     sounds = Sounds.load("en")
     assert sounds is not None
-    said, near, far = (sounds.odds(heard(p)) for p in ("G OW B AE K", "K OW B EH T", "S IH M EY N"))
+    said, near, far = (
+        sounds.odds(heard(phones, path=path))
+        for phones, path in (("G OW B AE K", -5.0), ("K OW B EH T", -10.0), ("S IH M EY N", -30.0))
+    )
     assert said is not None
     assert near is not None
     assert far is not None
@@ -40,6 +43,9 @@ def test_what_was_said_is_likelier_than_what_was_not() -> None:
     poor = sounds.odds(heard("G OW B AE K", -12.0))
     assert poor is not None
     assert poor < said
+    freer = sounds.odds(heard("G OW B AE K", path=-25.0))  # the freest path does much better than the phrase
+    assert freer is not None
+    assert freer < said
 
 
 def test_without_sounds_there_are_no_odds() -> None:
@@ -47,4 +53,5 @@ def test_without_sounds_there_are_no_odds() -> None:
     assert sounds is not None
     assert sounds.odds(heard(None)) is None
     assert measures(heard("G OW", None)) is None
+    assert measures(heard("G OW", path=None)) is None
     assert Sounds.load("ko") is None

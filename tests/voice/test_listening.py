@@ -108,7 +108,7 @@ def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None
         sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N",
                   "i": "AY", "have": "HH AE V", "forty": "F AO R T IY"}  # fmt: skip
         spans = tuple(Span(w, n * 0.3, n * 0.3 + 0.3, sure, sounds[w]) for n, w in enumerate(words.split()))
-        return Heard(words, 2.0, 2.6, 1.5, 5.0, "pocketsphinx", spans, phones)
+        return Heard(words, 2.0, 2.6, 1.5, 5 * sure + 15, "pocketsphinx", spans, phones)
 
     page = Page()
     clear, unlike = spoken("go back", -2.5, "G OW B AE K"), spoken("round done", -12.0, "S IY T SH IY")
@@ -163,7 +163,7 @@ def said(words: str, start: float, end: float, phones: str = "L EH T M IY K AW N
     if words != "let me count":
         return Heard(words, start, end, 1.0, None, "pocketsphinx")
     spans = tuple(Span(word, start, end, fit, sounds) for word, sounds in COUNTED.items())
-    return Heard(words, start, end, 1.0, None, "pocketsphinx", spans, phones)
+    return Heard(words, start, end, 1.0, 5 * fit + 15, "pocketsphinx", spans, phones)
 
 
 def test_a_recount_listens_for_numbers_in_a_row_until_nothing_comes() -> None:

@@ -37,6 +37,7 @@ NEAR, NEAR_GOING = 2, 4  # so far ahead a number is taken by itself, before and 
 # Log odds for a number by its rank among those possible: the next one, one skipped, more skipped, none of them.
 RANKS = (1.0, -0.8, -2.0, -2.0)
 ELSEWHERE = -5.0
+AGAIN = -1.5  # the number that was counted last, said once more while the count goes on
 IN_BEAT = 1.0  # a count is going on, and this is about when its next number is due
 FIRST = -0.5  # no count is going on
 IN_A_RUN = 0.7  # for each further number of a breath
@@ -89,7 +90,8 @@ class Count:
             return None
         numbers = self.book.counting.numbers
         said = tuple(self.book.spoken(n) for n in range(1, min(MOST, numbers.most) + 1))
-        return Row(said, min(self.recounted, len(said) - 1))
+        so_far = self.row_so_far
+        return Row(said, min(so_far.before if so_far.half else self.recounted, len(said) - 1), so_far.half)
 
     def begin(self, now: float) -> None:
         """A recount begins, whether or not the maker counts along as she works."""
@@ -221,16 +223,16 @@ class Count:
     def judged(self, numbers: Sequence[int], heard: Heard, count: Counting) -> tuple[int, float]:
         """(the number, log odds that it was counted)."""
         prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
-        sounds, parts = Sounds.load(self.book.language), measures(heard)
-        if sounds is None or parts is None:
+        sounds, found = Sounds.load(self.book.language), measures(heard)
+        if sounds is None or found is None:
             return numbers[-1], prior + rank(numbers[0], count) + 10 * ((heard.score or 0.0) - 0.8)
-        expected, phones, weakest, mean = parts
-        base = prior + sounds.offset + sounds.weakest * weakest + sounds.mean * mean
-        choices = [(base + sounds.likeness * sounds.like(expected, phones) + rank(numbers[0], count), numbers[-1])]
+        again = numbers[-1] == self.last and self.going(heard)
+        first = AGAIN if again else rank(numbers[0], count)
+        choices = [(prior + sounds.weighed(found, found.expected) + first, numbers[-1])]
         called = {*self.book.counting.increase, *self.book.counting.decrease} & set(heard.words.split())
         for number in count.next[: 0 if called else 2]:
-            like = sounds.likeness * sounds.like(self.book.sounds(number), phones)
-            choices.append((base + like + rank(number, count) - OTHER_WORD, number))
+            odds = prior + sounds.weighed(found, self.book.sounds(number))
+            choices.append((odds + rank(number, count) - OTHER_WORD, number))
         odds, number = max(choices)
         return number, odds
 

@@ -37,7 +37,7 @@ BARS = {
     "back": Bar(1.3, -0.5),
     "rest": Bar(0.5, -0.5),
     "count": Bar(1.3, -0.3),
-    "tell": Bar(-0.3, -1.0),
+    "tell": Bar(0.3, -0.8),
     "asked": Bar(99.0, -1.2),
     "answer": Bar(-2.0, -2.0),
     "waits": Bar(0.0, -1.5),

@@ -71,7 +71,7 @@ class Sounds:
     pairs: dict[Pair, float]
     likeness: float
     weakest: float
-    mean: float
+    path: float
     offset: float
 
     @staticmethod
@@ -94,24 +94,34 @@ class Sounds:
     def odds(self, heard: Heard) -> float | None:
         """Natural log of the odds that the phrase was said rather than something else, counted on as many utterances
         of each; None where the engine gave no sounds."""
-        parts = measures(heard)
-        if parts is None:
-            return None
-        expected, sounds, weakest, mean = parts
-        likeness = self.like(expected, sounds)
-        return self.offset + self.likeness * likeness + self.weakest * weakest + self.mean * mean
+        found = measures(heard)
+        return None if found is None else self.weighed(found, found.expected)
+
+    def weighed(self, found: Measures, expected: Sequence[str]) -> float:
+        """The same, for these sounds in place of those that the engine took for said."""
+        likeness = self.likeness * self.like(expected, found.sounds)
+        return self.offset + likeness + self.weakest * found.weakest + self.path * found.path
 
 
-def measures(heard: Heard) -> tuple[list[str], list[str], float, float] | None:
-    """(sounds expected, sounds heard, fit of the weakest word, mean fit by time), or None."""
-    if heard.phones is None or not heard.spans:
+@dataclass(frozen=True)
+class Measures:
+    """What tells of an utterance whether it was said: the sounds expected and heard, the fit of the weakest word, and
+    the path of the phrase against the freest one (`Heard.score`)."""
+
+    expected: list[str]
+    sounds: list[str]
+    weakest: float
+    path: float
+
+
+def measures(heard: Heard) -> Measures | None:
+    """None where the engine does not give all of it."""
+    if heard.phones is None or heard.score is None or not heard.spans:
         return None
-    fits, lengths, expected = [], [], []
+    fits, expected = [], []
     for span in heard.spans:
         if span.sounds is None or span.sure is None:
             return None
         expected += span.sounds.split()
         fits.append(span.sure)
-        lengths.append(max(0.01, span.end - span.start))
-    mean = sum(f * n for f, n in zip(fits, lengths, strict=True)) / sum(lengths)
-    return expected, heard.phones.split(), min(fits), mean
+    return Measures(expected, heard.phones.split(), min(fits), heard.score)

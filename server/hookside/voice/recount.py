@@ -18,16 +18,21 @@ from hookside.voice.numerals import Numerals
 MOST = 120  # the largest number that is listened for
 FURTHEST = 9  # numbers that may be lost in a row
 AFRESH = 1.0  # seconds of silence before a count that begins anew
-BEATS = 12  # of the latest that tell the beat
+BEATS = 6  # of the latest that tell the beat
 UNCLEAR_MOST = 3  # words in a row of which none is clear
+PARTED = 1.6  # seconds at most from "twenty" to its "one", where a breath or a beat comes between
 MARGIN = 2.0  # log odds by which a last number that is sure is likelier than any other
 
 # Log odds of what may have happened, each set on the tuning voices (tests/listening/README.md).
 ALIKE, OTHER, UNCLEAR = -2.5, -4.5, -1.5  # heard as a number that sounds like it, as another, as what fits badly
 AGAIN, LOST = -1.5, -0.7  # a number that is no new one; each one not heard
+HALF = -1.0  # "twenty" heard of twenty four: the rest may still come, or was lost
 OFF, RESTED = -4.0, -1.0  # the most that being out of the beat costs, and that a rest between two numbers does
 BEGINS = (0.0, -2.0, -3.0)  # with one, two, three
 ELSEWHERE = -6.0
+
+
+TENS = range(20, 100, 10)
 
 
 @dataclass(frozen=True)
@@ -43,17 +48,41 @@ class Word:
 class Recount:
     numerals: Numerals
     words: list[Word] = field(default_factory=list)
+    before: int = 0  # the number before the last word
 
     def hear(self, words: Sequence[Word], quiet: float) -> tuple[int, bool]:
         """(the count so far, whether it is sure). `quiet`: seconds of silence before these words. Raises ValueError
         where no word was heard yet."""
-        self.words += words
+        for word in words:
+            self.add(word)
         if [w.number for w in words[:3]] == [1, 2, 3] and quiet >= AFRESH:
             self.words = list(words)
         best, second, path = self.likeliest()
         last = self.words[-1]
+        self.before = path[-2] if len(path) > 1 else 0
         sure = best - second >= MARGIN and last.number == path[-1] and last.clear and path[0] <= len(BEGINS)
         return path[-1], sure
+
+    def add(self, word: Word) -> None:
+        """One word more. Behind twenty comes twenty one and never one: so twenty, and then one, is one number that was
+        said in two parts, by who lets a stitch through her fingers at each."""
+        last = self.words[-1] if self.words else None
+        ten = last.number if last is not None else None
+        follows = ten is not None and ten in TENS and word.number is not None and 0 < word.number < 10
+        if last and ten and word.number and follows and word.at - last.at <= PARTED and self.reached(ten - FURTHEST):
+            self.words[-1] = Word(last.at, ten + word.number, last.clear and word.clear)
+            return
+        self.words.append(word)
+
+    @property
+    def half(self) -> bool:
+        """Whether the number in hand is said in part: "twenty" where twenty itself was before it."""
+        ten = self.words[-1].number if self.words else None
+        return ten is not None and ten in TENS and self.reached(ten)
+
+    def reached(self, number: int) -> bool:
+        """Whether a number of so much, and not ten more, was heard before the last word."""
+        return any(w.number is not None and number <= w.number < number + 10 for w in self.words[:-1])
 
     @property
     def trusts(self) -> bool:
@@ -100,6 +129,8 @@ class Recount:
             return 0.0
         if not word.clear:
             return UNCLEAR
+        if word.number in TENS and word.number < number < word.number + 10:
+            return HALF
         return ALIKE if self.alike(word.number, number) else OTHER
 
     def alike(self, a: int, b: int) -> bool:

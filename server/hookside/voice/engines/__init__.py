@@ -11,10 +11,12 @@ from hookside.voice.heard import Heard
 
 @dataclass(frozen=True)
 class Row:
-    """What may be said in this order, many in one breath; most likely beginning with `said[begins]`."""
+    """What may be said in this order, many in one breath; most likely beginning with `said[begins]`. `half`: of that
+    the first word was said already, and the rest comes now."""
 
     said: tuple[str, ...]
     begins: int
+    half: bool = False
 
 
 class Recogniser(Protocol):

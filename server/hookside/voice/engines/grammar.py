@@ -42,6 +42,7 @@ def jsgf(phrases: Iterable[str]) -> str:
 AS_EXPECTED, AGAIN, MISSED, MORE_MISSED = 0.8, 0.02, 0.04, 0.01
 ANYWHERE = 1e-7
 ONWARD, ONCE_MORE, ONE_MISSED, ENDS = 0.9, 0.01, 0.01, 0.08
+THE_REST = 0.5  # where a number was said in part: the rest of it comes first
 PARTED = 0.02  # a breath ends within "twenty one", and the next one begins there
 
 Step = tuple[int, int, float] | tuple[int, int, float, str]  # from, to, chance, and the word on the way
@@ -74,7 +75,7 @@ def steps(phrases: Sequence[str], row: Row) -> tuple[int, list[Step]]:
         for state in say(enters[n], leaves[n], 1.0, words.split()):
             out.append((state, last, PARTED))
             if n - row.begins in near:
-                out.append((0, state, PARTED * near[n - row.begins]))
+                out.append((0, state, (THE_REST if row.half else PARTED) * near[n - row.begins]))
         for ahead, chance in ((1, ONWARD), (0, ONCE_MORE), (2, ONE_MISSED)):
             if n + ahead < size:
                 out.append((leaves[n], enters[n + ahead], chance))

@@ -29,10 +29,11 @@ _ONE_BREATH = {
     ("embroider", "sew"),
     ("close", "sew"),
     ("marker", "turn"),
-    ("colour", "fasten"),
 }
 
 
+# "Change to grey, cut the rust": the yarn that is done with goes with the change
+_OLD_YARN = re.compile(r"\W*(?:and |then )*(?:cut|break)(?: off)? (?:the )?[a-z]+(?: [a-z]+)?\W*$", re.I)
 # "With silver, embroider hinges": what it is done with, and no yarn to go on in
 _WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^,;.]{1,30}$", re.I)
 
@@ -72,7 +73,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         waiting = None
         if found:
             before, first, _ = found[-1]
-            if before == kind or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
+            old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop)
+            if before == kind or old or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue
             if before == "other" or (before == "shape" and kind == "close"):

@@ -115,7 +115,7 @@ _MOST_IN_ONE = 6
 _PLAIN = frozenset(["sc", "hdc", "dc", "tr", "dtr", "ch", "picot"])
 
 
-def _fits_in_one(worked: list[Node]) -> bool:
+def _fits_in_one(worked: Sequence[Node]) -> bool:
     """ "4 sc, (sc, hdc, sc), 4 sc": may all of a bracket go into one stitch? Few plain stitches may."""
     plain = all(isinstance(n, Work) and n.key in _PLAIN and not n.fill and n.base == "next" for n in worked)
     return plain and 1 < sum(n.n for n in worked if isinstance(n, Work)) <= _MOST_IN_ONE

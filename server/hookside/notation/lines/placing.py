@@ -8,7 +8,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
-from hookside.notation.labels.label import Label, numbers_of
+from hookside.notation.labels.label import Label, at_line_start, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import definitions, is_definition
 from hookside.notation.lines.goingon import GoingOn
@@ -25,6 +25,7 @@ from hookside.notation.lines.layout import (
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 # A row in front of row 1 that has a name and no number
+_EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 
@@ -50,6 +51,20 @@ class Placing(GoingOn):
         """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
         built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
         return "assembly" if built else section
+
+    def edging(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """ "border: white, sc all round", on the edges of what is there: a job in words, no round upon the last one."""
+        match = _EDGING.match(self.text, at, end)
+        if match is None or not self.any_course or self.section != "pattern" or self.piece is None:
+            return False
+        if not any(t.kind == "stitch" for t in self.tokens(self.text[match.end() : end])):
+            return False
+        goes_on = following is not None and at_line_start(self.text, *following) is not None
+        if goes_on or within.within(self.text, match.end(), end):
+            return False  # "Border: sc around / Rnd 2: ..."
+        self.piece.items.append(RawText(at, end, "other"))
+        self.course = None
+        return True
 
     def so_many(self, text: str) -> bool:
         """ "Make 2." right below the rounds of a piece: so many copies of it."""

@@ -156,6 +156,8 @@ class Cutter(Placing):
             return "cue"
         if self.runs_on(text, following):
             return "furniture"
+        if self.edging(at, end, following):
+            return "cue"
         glued = self.heading_before_course(at, end, index)
         if glued is not None:
             return glued

@@ -82,7 +82,7 @@ def finish_list(
 
 
 def _jobs(cues: list[Cue]) -> Iterator[list[Cue]]:
-    """Neighbouring stops of one kind are asked as one on the bench, under the first one's address (compile/numbering.py)."""
+    """Neighbouring stops of one kind: one job, as the bench has it under the first's address (compile/numbering.py)."""
     for (_, weight, kind), together in groupby(cues, key=lambda cue: (cue.address.split("/")[0], cue.weight, cue.kind)):
         alike = list(together)
         if weight == "stop" and kind != "other":

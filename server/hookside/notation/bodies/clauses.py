@@ -57,6 +57,9 @@ _HOLDS = frozenset(
     ["hold", "place", "lay", "put", "position", "line", "take", "holding", "placing", "laying", "putting", "now",
      "then"]
 )  # fmt: skip
+_TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "every"])
+_LEADS = frozenset(["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting",
+                    "put"])  # fmt: skip
 _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
@@ -79,7 +82,7 @@ class Clauses(Remarks):
         if rest is not None:
             return rest
         match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind in ("word", "stitch") else None
-        nth = NTH_TOGETHER.match(self.low, tok.start)
+        nth = NTH_TOGETHER.match(self.low, tok.start) if tok.text in _TOGETHER else None
         if nth and nth_of(nth["m"]) == nth_of(nth["n"]) + 1 and nth_of(nth["n"]) > 1:
             return self.nth_together(at, nth)
         every = NTH_DOUBLED.match(self.low, tok.start) if tok.text == "every" else None
@@ -96,7 +99,7 @@ class Clauses(Remarks):
             place = Place("fill", each=True, start=all_round.start(), end=all_round.end())
             self.emit("PLACE", place, *all_round.span())
             return self.token_after(all_round.end(), at)
-        lead = LEADS_IN.match(self.low, tok.start) if tok.kind == "word" else None
+        lead = LEADS_IN.match(self.low, tok.start) if tok.text in _LEADS else None
         if lead and self.stitchy(self.token_after(lead.end(), at)):
             return self.token_after(lead.end(), at)
         headline = HEADLINE.match(self.low, tok.start) if not self.out.chunks else None

@@ -73,7 +73,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         waiting = None
         if found:
             before, first, _ = found[-1]
-            old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop)
+            old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop) is not None
             if before == kind or old or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue

@@ -285,7 +285,8 @@ class Cutter(Placing):
             return None  # "Navy:" before a round is a colour
         on = self.goes_on(following)
         talks = self.piece is not None and head[1] == 1 and colour_talk(text, self.yarns())
-        if talks and (on or not self.names_more(head[0])):
+        dressed = self.blank and leads and headings.dressed(text)  # "Watering can, in grey"
+        if talks and (on or not (dressed or self.names_more(head[0]))):
             return None  # "Back to red!"
         if leads and head[1] == 1 and self._shade_below(text):
             return None

@@ -58,8 +58,9 @@ _HOLDS = frozenset(
      "then"]
 )  # fmt: skip
 _TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "every"])
-_LEADS = frozenset(["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting",
-                    "put"])  # fmt: skip
+_LEADS = frozenset(
+    ["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting", "put"]
+)
 _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 

@@ -56,7 +56,7 @@ def phrases(seed: int, count: int, scored: bool = False) -> list[tuple[str, byte
     chance = random.Random(seed)
     there = {r.name.removeprefix(FOLDER): r for r in material.recordings() if r.scored == scored}
     said = {name: text for name, text in texts().items() if name in there}
-    out = []
+    out: list[tuple[str, bytes]] = []
     while len(out) < count:
         names = chance.sample(sorted(said), chance.choice((2, 2, 2, 3)))
         text = " ".join(said[name] for name in names)

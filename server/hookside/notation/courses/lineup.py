@@ -105,6 +105,13 @@ class Lineup(Growing):
             self.expand(raw)
             self.expand(behind)
             return
+        plain = howlong.plain_behind(body)
+        if plain is not None and label is not None:
+            behind = RawCourse(None, body_start + plain, raw.end, raw.kind)
+            raw.end = body_start + plain
+            self.expand(raw)
+            self.expand(behind)
+            return
         shuts = self.shuts(body)
         if shuts is not None:
             rest = RawText(*trim(text, body_start + shuts, body_end))

@@ -33,7 +33,8 @@ _COUNT = re.compile(
 # "12 sc [12] (4 rounds)"
 _BEHIND_COUNT = re.compile(rf"(?<=\d[)\]])\s*[(\[]\s*(?P<n>\d{{1,2}}) {_ROUNDS}\s*[)\]]\W*$", re.I)
 _STITCH = re.compile(
-    r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|half|chain)\b",
+    r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|[ds]\.c|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|"
+    r"half|chain)\b",
     re.I,
 )
 _WORKED = re.compile(rf"{_STITCH.pattern}|\b(?:even(?:ly)?|straight|plain|a?round|across|blo|flo)\b|^\W*\d", re.I)
@@ -98,6 +99,18 @@ def parted(body: str) -> tuple[int, int] | None:
     if not _behind_work(body, match.start()):
         return None
     return match.end(), behind.end()
+
+
+_SENTENCE = re.compile(r"(?<=[.!)\]])\s+(?=[A-Z])")
+
+
+def plain_behind(body: str) -> int | None:
+    """ "2 sc in next; repeat all round (30). Work 12 rounds without shaping.": where plain rounds begin behind a body."""
+    for seam in _SENTENCE.finditer(body):
+        even = references.EVEN.match(body, seam.end())
+        if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]) and not works_on(even["rest"]):
+            return seam.end() if _STITCH.search(body, 0, seam.start()) else None
+    return None
 
 
 def of_its_own(line: str) -> bool:

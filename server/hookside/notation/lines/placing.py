@@ -33,7 +33,9 @@ _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,
 _INTO_RING = re.compile(
     r"(?:(?:to )?(?:begin|start)\w*,? (?:off )?(?:by |with )?)?(?:(?:work|mak|crochet)(?:e|ing)? )?\d{1,2} "
     r"(?:sc|dc|single crochets?|double crochets?) (?:in|into) (?:a|the|your)? ?(?:magic|adjustable|sliding)? ?"
-    r"(?:ring|circle|loop)\b",
+    r"(?:ring|circle|loop)\b|"
+    r"\W*(?:commenc|begin|start)\w* (?:with )?(?:2|3|two|three) ch(?:ain)?s?\.?,? (?:and |then )*(?:work(?:ing)? )?"
+    r"\d{1,2} (?:sc|dc|[ds]\.c\.|single crochets?|double crochets?) (?:in|into) (?:the )?(?:first|1st|second|2nd)\b",
     re.I,
 )
 
@@ -215,7 +217,8 @@ class Placing(GoingOn):
         """
         for start, stop in spans_of_sentences(self.text, at, end):
             sentence = self.text[start:stop].strip()
-            if first and not self.any_course and _INTO_RING.match(sentence):
+            begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
+            if first and not begun and _INTO_RING.match(sentence):
                 self.labelled(Label(start, start, [1], "round"), stop)
                 continue
             if furniture.foundation(sentence) is not None:

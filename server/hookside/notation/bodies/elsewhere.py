@@ -263,6 +263,11 @@ class Elsewhere(Counts):
         fills = last.fill if isinstance(last, Times) else isinstance(last, Place) and last.kind == "fill"
         return fills and not last.last
 
+    @staticmethod
+    def _told_again(before: Place, place: Place) -> bool:
+        """ "2 d.c. in each d.c. all round", "in each sc, all the way round": the same stitches."""
+        return before.kind == "fill" and before.each and not (before.last or place.last or place.each or place.noun)
+
     def _place_then_stitch(self, at: int, close: bool = False) -> bool:
         """Does a stitch follow the place here, with no comma between them if `close`?"""
         placed = self.place(at)
@@ -356,6 +361,9 @@ class Elsewhere(Counts):
             and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES")
         ):
             previous = self.out.chunks[-2].type
+            if previous == "PLACE" and place.kind == "fill" and self._told_again(self.out.chunks[-2].value, place):
+                self.out.chunks.pop()
+                return past
             if previous in ("PLACE", "ANDPLACE") and place.kind == "fill" and not place.each and self._is_list():
                 self.emit("REPALL", Times(fill=True, last=place.last), place.start, place.end)
                 return past

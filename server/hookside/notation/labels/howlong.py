@@ -105,7 +105,7 @@ _SENTENCE = re.compile(r"(?<=[.!)\]])\s+(?=[A-Z])")
 
 
 def plain_behind(body: str) -> int | None:
-    """ "2 sc in next; repeat all round (30). Work 12 rounds without shaping.": where plain rounds begin behind a body."""
+    """ "... repeat all round (30). Work 12 rounds without shaping.": where plain rounds begin behind a body."""
     for seam in _SENTENCE.finditer(body):
         even = references.EVEN.match(body, seam.end())
         if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]) and not works_on(even["rest"]):

@@ -73,7 +73,7 @@ OF_PIECE = re.compile(
 # "nine rounds of 30 single crochet", "4 rounds in dc"
 _OF_PLAIN = (
     rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:\d{{1,3}}|{SMALL}) )?"
-    r"(?:single crochets?|double crochets?|sc|dc|d\.c\.)(?! in\b)(?! into\b)"
+    r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b)"
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply )*"

@@ -22,8 +22,10 @@ _RING_WORDS = frozenset(
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
 _SECOND_CHAIN = re.compile(
-    r"\W*ch(?:ain)?s? ?(?:2|two)\W+(?:and |then |work |make |now )*\d{1,2} (?:sc|single crochets?) (?:in|into) "
-    r"(?:the )?(?:2nd|second|first|1st) (?:ch|chain|st|stitch)(?: from (?:the |your )?hook)?\W*",
+    r"\W*(?:(?:commenc|begin|start|mak)\w* (?:with |by )?)?(?:ch(?:ain)?s? ?(?:2|two)|(?:2|two) ch(?:ain)?s?)\W+"
+    r"(?:and |then |work |make |now )*(?P<n>\d{1,2}) (?:sc|dc|[ds]\.c\.|single crochets?|double crochets?) (?:in|into) "
+    r"(?:the )?(?:2nd|second|first|1st)(?: (?:ch|chain|st|stitch|of (?:these|them|the chains?)))?"
+    r"(?: from (?:the |your )?hook)?\W*",
     re.I,
 )
 _GOES_ROUND = re.compile(
@@ -134,6 +136,9 @@ def job(text: str) -> CueKind | None:
 
 def stitches_in_ring(text: str) -> int:
     """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
+    chained = _SECOND_CHAIN.fullmatch(without_count(text))
+    if chained is not None:
+        return int(chained["n"])
     amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None
     return int(amount[0]) if amount else 0
 

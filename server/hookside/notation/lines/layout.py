@@ -81,15 +81,16 @@ def text_start(text: str, at: int) -> int:
     return text.rfind("\n", 0, max(0, at - 1)) + 1
 
 
+_NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
+
+
 def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     start = at
     for match in re.finditer(r"[.!?](?=\s|$)", text[at:end]):
         stop = at + match.end()
         before = text[max(start, stop - 6) : stop - 1].lower()
-        if re.search(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch)$", before) and not re.match(
-            r"\s+[A-Z]", text[stop : stop + 3]
-        ):
+        if _NO_END.search(before) and not re.match(r"\s+[A-Z]", text[stop : stop + 3]):
             continue
         if text[start:stop].strip():
             found.append((start, stop))

@@ -22,6 +22,7 @@ from hookside.notation.lines.layout import (
     spans_of_sentences,
     text_start,
 )
+from hookside.notation.vocabulary import number_of
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 # A row in front of row 1 that has a name and no number
@@ -42,6 +43,14 @@ _INTO_RING = re.compile(
 _SHORT_LINE = 45  # letters of a line that the page's margin did not end
 _LEADS_ON = re.compile(
     r"\b(?:a|an|and|or|then|your|with|but|so|if|when|for|both|each)$", re.I
+)
+# "Begin as for the body and work the first three rounds. 4th round: ..."
+_FIRST_OF = re.compile(
+    r"\W*(?:begin|start|commence|work)\w* (?:exactly )?"
+    r"(?P<as>(?:as|like|the same as) (?:for )?(?:the )?[a-z][a-z ]{1,30}?)"
+    r"(?:,? (?:and|by) |, )(?:(?:work|do|mak|crochet)(?:e|ing)? )?(?:for )?(?:the |its )?first "
+    r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)\b",
+    re.I,
 )
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
@@ -202,7 +211,7 @@ class Placing(GoingOn):
                 self.out.title = headings.tidy_name(before)
                 cut = at
         if cut > at:
-            self.loose(at, cut, name is None and inside[0].numbers[:1] == [2])
+            self.loose(at, cut, inside[0].numbers[0] if name is None and inside[0].numbers else 0)
         if name is not None:
             self.new_piece(name[0], name[1], cut)
         if chains is not None:
@@ -210,16 +219,21 @@ class Placing(GoingOn):
         self.labelled(inside[0], end)
         return "course"
 
-    def loose(self, at: int, end: int, first: bool = False) -> None:
+    def loose(self, at: int, end: int, follows: int = 0) -> None:
         """Text before the first label of a line: front matter, or sentences between courses.
 
-        `first`: the label behind it is a second round, so that a ring told here is the first one.
+        `follows`: the number of that label; where it is a second round, a ring told here is the first one.
         """
         for start, stop in spans_of_sentences(self.text, at, end):
             sentence = self.text[start:stop].strip()
             begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
-            if first and not begun and _INTO_RING.match(sentence):
+            if follows == 2 and not begun and _INTO_RING.match(sentence):
                 self.labelled(Label(start, start, [1], "round"), stop)
+                continue
+            alike = _FIRST_OF.match(self.text, start, stop) if not begun and follows else None
+            if alike is not None and follows == number_of(alike["n"]) + 1:
+                at_name, behind = alike.span("as")
+                self.labelled(Label(at_name, at_name, list(range(1, follows)), "round"), behind)
                 continue
             if furniture.foundation(sentence) is not None:
                 self.foundation(start, stop)

@@ -121,7 +121,7 @@ def _count_first(match: re.Match[str]) -> str:
 
 def _told_first(match: re.Match[str]) -> str:
     room = len(match["gap"]) + len(match["count"]) + len(match["noun"])
-    edge = match["edge"].replace("[", " ").replace("(", " ")
+    edge = match["edge"].replace("(", " ").replace("[", "R" if match["label"].isdecimal() else " ")
     return edge + match["label"] + f": {match['count']}".ljust(room - 1) + "=" + match["body"]
 
 

@@ -197,9 +197,9 @@ class Places(Spots):
         if tok.text in EACH:
             each = True
             here += 1
-            rest = here + 1 + (self.word(here + 1) == "the") if self.word(here) == "of" else here
-            if rest > here and self.word(rest) in ("rest", "remainder"):  # "in each of the rest"
-                return self._done(Place("fill", each=True, noun="sts"), start, rest + 1)
+            left = here + 1 + (self.word(here + 1) == "the")
+            if self.word(here) == "of" and self.word(left) in ("rest", "remainder"):  # "in each of the rest"
+                return self._done(Place("fill", each=True, noun="sts"), start, left + 1)
             if self.word(here) in ("other", "alternate") or (
                 self.kind(here) == "ordinal" and self.toks[here].value > 1
             ):

@@ -9,7 +9,7 @@ from pages import PHONE, WIDE, at_bench, opened, overflow, small_targets
 from playwright.sync_api import expect
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser
+    from playwright.sync_api import Browser, Page
     from tests.conftest import LiveServer
 
 # demo
@@ -86,6 +86,29 @@ def test_show_me_at_a_first_use_and_walked_by_a_pedal(server: LiveServer, chromi
             expect(page.get_by_role("dialog").get_by_role("heading", level=2)).to_have_text("Magic ring")
     finally:
         full_words(server, "short")
+
+
+def hand_size(page: Page) -> float:
+    size: float = page.locator(".opened .part.hand").evaluate("e => parseFloat(getComputedStyle(e).fontSize)")
+    return size
+
+
+def test_with_short_words_a_first_use_is_offered_small_and_takes_no_room(server: LiveServer, chromium: Browser) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        offer = page.get_by_role("button", name="show me: Magic ring")
+        expect(offer).to_be_visible()
+        assert offer.evaluate("e => parseFloat(getComputedStyle(e).fontSize)") <= 26
+        with_offer = hand_size(page)
+        page.keyboard.press("5")
+        page.get_by_role("dialog").get_by_text("show me, where something is new").click()
+        page.keyboard.press("Escape")
+        expect(page.get_by_role("dialog")).to_have_count(0)
+        expect(page.get_by_role("button", name="show me")).to_have_count(0)
+        assert hand_size(page) <= with_offer
+        page.keyboard.press("v")  # it can be asked for all the same
+        expect(page.get_by_role("dialog").get_by_role("heading", level=2)).to_have_text("Magic ring")
 
 
 def test_the_finish_list_keeps_its_ticks_and_works_without_the_server(server: LiveServer, chromium: Browser) -> None:

@@ -93,7 +93,7 @@ export function CardSheet({ seen, terms, hand, read, close }: Props) {
           </p>
           <label class="tick">
             <input type="checkbox" checked={wishes.value.offers} onChange={(e) => wish({ offers: e.currentTarget.checked })} />
-            <span>offer a card where something is new to this making (with full words)</span>
+            <span>offer a card where something is new to this making</span>
           </label>
           <p class="said" role="status">
             {`Step ${at.value + 1} of ${card.steps.length}. ${said}`}

@@ -3,6 +3,7 @@ import type { Snapshot } from "../../api";
 import { useChoice } from "../../follow/choices";
 import type { Making } from "../../follow/making";
 import type { CueKind } from "../../generated/pattern";
+import { wish, wishes } from "../../hands/wishes";
 import { changeMaker, maker } from "../../maker";
 import { Sheet } from "./sheet";
 
@@ -80,6 +81,10 @@ export function KindsSheet({ snapshot, making, close }: Props) {
           <span>{name}</span>
         </label>
       ))}
+      <label class="tick">
+        <input type="checkbox" checked={wishes.value.offers} onChange={(e) => wish({ offers: e.currentTarget.checked })} />
+        <span>show me, where something is new to a making (on this device)</span>
+      </label>
     </Sheet>
   );
 }

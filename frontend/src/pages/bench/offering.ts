@@ -3,14 +3,13 @@ import { useEffect } from "preact/hooks";
 import type { Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import { wishes } from "../../hands/wishes";
-import { maker } from "../../maker";
 import { type Seen, waiting } from "./seen";
 
 /** What the cards have for the place in hand. */
 export interface Shown {
   /** Something that waits has a card. */
   waits: boolean;
-  /** The name of what is used for the first time in this making, for a maker who likes full words; else null. */
+  /** The name of what is used for the first time in this making, where that is wanted; else null. */
   offer: string | null;
 }
 
@@ -25,8 +24,7 @@ export function useCards(snapshot: Snapshot | null, state: MakingState | null, s
   const room = cards.value;
   if (!room || !snapshot || !state || !seen) return NOTHING;
   if (waiting(seen)) return { waits: room.cardsAt(seen).length > 0, offer: null };
-  const wanted = maker.value.words === "full" && wishes.value.offers;
-  const key = wanted ? room.firstUse(snapshot, state, seen) : null;
+  const key = wishes.value.offers ? room.firstUse(snapshot, state, seen) : null;
   const card = key === null ? undefined : room.cardCalled(key);
   return { waits: false, offer: card ? room.inTerms(card.title, snapshot.terms) : null };
 }

@@ -50,18 +50,23 @@ export function Working(props: Props) {
   const yarn = yarnInHand(seen.strand, seen.at);
   const said = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
+  const pause = waiting(seen);
+  const offered = pause || props.offer === null ? [] : [`show me: ${props.offer}`];
+  // Who reads short words knows most of it: an offer is one of the small lines there, and takes no room from the work.
+  const aside = fullness === "short" && props.whispers.length === 0 ? offered : [];
   const [plan, small] = useMemo((): [Plan, string[]] => {
     const planned = (lines: string[]) => planFor(seen, sentence, fullness, box, { small: lines, far: ahead ?? "", passing }, font, measure);
     const bare = planned(said);
-    const more = course && fullness === "full" ? spelledOut(course) : [];
+    const more = course && fullness === "full" ? spelledOut(course) : aside;
     if (more.length === 0) return [bare, said];
-    // What comes is only spelled out where all that is read from afar stays as large.
+    // What comes is only spelled out where all that is read from afar stays as large; a card is only offered where the
+    // sentence and the stitch in hand do.
     for (const lines of [[...more, ...said], more]) {
       const rich = planned(lines);
-      if (rich.fits && rich.hand >= bare.hand && rich.sentence >= bare.sentence && rich.far >= bare.far) return [rich, lines];
+      if (rich.fits && rich.hand >= bare.hand && rich.sentence >= bare.sentence && (aside.length > 0 || rich.far >= bare.far)) return [rich, lines];
     }
     return [bare, said];
-  }, [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, said.join(), ahead?.replaceAll(/\d/g, "0")]);
+  }, [seen.strand, course, spot.repeats.length, sentence, fullness, box, font, said.join(), aside.join(), ahead?.replaceAll(/\d/g, "0")]);
   const open = useRef<HTMLButtonElement>(null);
   const felt = useRef(props.felt);
   felt.current = props.felt;
@@ -71,18 +76,16 @@ export function Working(props: Props) {
     return listenTaps(open.current, (gesture) => felt.current(gesture));
   }, []);
 
-  const pause = waiting(seen);
   const above = pause ? Math.min(plan.sentence, SMALL_SENTENCE * plan.scale) : plan.sentence;
-  const offered = pause || props.offer === null ? [] : [`show me: ${props.offer}`];
   // Where much is said in passing, a line of its own would push something off a phone.
   const crowded = offered.length > 0 && props.whispers.length > 2;
-  const whispered = props.whispers.length > 0 || offered.length > 0;
+  const whispered = props.whispers.length > 0 || offered.length > aside.length;
   const showsDrawing = !whispered && (!pause || plan.columns === 2);
   // Beside what the hands do now, what is due rounds later only takes room.
   const soon = ahead !== null && !pause && (!whispered || (spot.next_cue?.distance_courses ?? 0) < 2);
   const lines = course ? placeLines(spot, course) : [];
   const [quieter, large] = parted(props.whispers, atFirst);
-  const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...offered], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
+  const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...(aside.length > 0 ? [] : offered)], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
   const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
@@ -146,12 +149,12 @@ export function Working(props: Props) {
               {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
             </p>
           ))}
-          {!crowded && offered.map((text) => (
-            <p key={text} class="whisper" style={{ fontSize: `${Math.min(OFFER, spoken.small)}px` }}>
+          {!crowded && whispered && offered.map((text) => (
+            <p key={text} class="whisper" style={{ fontSize: `${Math.min(fullness === "short" ? plan.side : OFFER, spoken.small)}px` }}>
               <ShowMe text={text} show={props.show} />
             </p>
           ))}
-          {!whispered && !pause && small.map((text) => <p key={text}>{text}</p>)}
+          {!whispered && !pause && small.map((text) => <p key={text}>{aside.includes(text) ? <ShowMe text={text} show={props.show} /> : text}</p>)}
           {soon && (
             <p class="ahead" style={whispered ? { fontSize: `${plan.side}px` } : undefined}>
               {ahead}

@@ -81,6 +81,56 @@ def said(strand: Strand) -> list[tuple[str, str]]:
             ("other", "Keep this loop, or cut the yarn?"),
             ("hold", "Do not fasten off the last leg"),
         ),
+        (
+            "Cut the yarn on the first leg and weave it in. Leave the second one on your hook, we carry straight on!",
+            ("fasten", "Cut the yarn"),
+            ("hold", "Leave the second one on your hook"),
+        ),
+        (
+            "Fasten off the first leg, but leave the second on the hook.",
+            ("fasten", "Fasten off the first leg"),
+            ("hold", "Leave the second on the hook"),
+        ),
+        (
+            "Fasten off the first, keep the second going.",
+            ("fasten", "Fasten off the first"),
+            ("hold", "Keep the second going"),
+        ),
+        (
+            "Break off the yarn after the first leg; after the second keep going.",
+            ("fasten", "Break off the yarn after the first leg"),
+            ("hold", "After the second keep going"),
+        ),
+        (
+            "Fasten off the first leg. Keep the yarn on the second leg, the body starts from it.",
+            ("fasten", "Fasten off the first leg"),
+            ("hold", "Keep the yarn on the second leg"),
+        ),
+        (
+            "Fasten off on the first leg. For the second leg, leave the yarn attached.",
+            ("fasten", "Fasten off on the first leg"),
+            ("hold", "For the second leg, leave the yarn attached"),
+        ),
+        (
+            "Finish off the first leg; leave the second leg unfinished, you will continue with the body.",
+            ("fasten", "Finish off the first leg"),
+            ("hold", "Leave the second leg unfinished"),
+        ),
+        (
+            "On the first leg, cut the yarn. On the second, leave it attached.",
+            ("fasten", "On the first leg, cut the yarn"),
+            ("hold", "On the second, leave it attached"),
+        ),
+        (
+            "Fasten off the first leg. The second leg stays on the hook.",
+            ("fasten", "Fasten off the first leg"),
+            ("hold", "The second leg stays on the hook"),
+        ),
+        (
+            "Fasten off. When the second leg is done keep it on the hook.",
+            ("fasten", "Fasten off"),
+            ("hold", "When the second leg is done keep it on the hook"),
+        ),
     ],
 )
 def test_each_copy_is_told_its_own(ends: str, first: tuple[str, str], second: tuple[str, str]) -> None:
@@ -88,6 +138,12 @@ def test_each_copy_is_told_its_own(ends: str, first: tuple[str, str], second: tu
     assert said(one) == [first]
     assert said(other) == [second]
     assert one.id != other.id
+
+
+def test_the_end_of_one_copy_is_woven_in_on_that_copy() -> None:
+    first, second = legs("Fasten off leg 1 and weave in the end. Leg 2 stays on your hook.")
+    assert [cue.kind for cue in first.cues if cue.kind == "weave" and cue.weight == "pause"] == ["weave"]
+    assert not [cue for cue in second.cues if cue.kind == "weave" and cue.weight == "pause"]
 
 
 def test_the_loop_that_is_kept_says_what_goes_on_from_it() -> None:

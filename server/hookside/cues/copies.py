@@ -5,18 +5,28 @@ from __future__ import annotations
 import re
 
 from hookside.cues.because import because
-from hookside.pattern import Cue, Pattern, Piece
+from hookside.pattern import Course, Cue, Pattern, Piece
 
 _ORDINALS = {
     "first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4, "other": 2,
     "last": -1, "final": -1, "1": 1, "2": 2, "3": 3, "4": 4, "one": 1, "two": 2, "three": 3, "four": 4,
 }  # fmt: skip
 ALL_OTHERS = 0  # the copies that are not named where one is
-_KINDS = frozenset({"fasten", "hold", "tail", "close", "other"})
+_KINDS = frozenset({"fasten", "hold", "tail", "close", "weave", "other"})
+_OF_THE_LOOP = _KINDS - {"weave"}
 _WHICH = r"\b(?P<which>first|second|third|fourth|1st|2nd|3rd|4th|other|last|final)"
 _CLAUSES = re.compile(r"\s*[;,.]\s*(?:(?:but|and|then)\s+)?|\s+but\s+")
-_KEEPS = re.compile(r"\b(?:not|don't|without|keep|uncut|live)\b", re.IGNORECASE)
+_KEEPS = re.compile(
+    r"\b(?:not|don't|without|uncut|unfinished|live|attached)\b|"
+    r"\b(?:leav|keep|stay|remain)\w*\b.*\bon (?:the|your) hook\b|"
+    r"\bkeep\w*(?! (?:an?|the|some|your) (?:\w+ )?(?:tail|end)s?\b)",
+    re.IGNORECASE,
+)
 _VERB = re.compile(r"\b(?:fasten|finish) off\b|\bcut the yarn\b", re.IGNORECASE)
+# "On the first leg, cut the yarn": a clause that only says which one belongs to the next
+_ONLY_WHICH = re.compile(r"(?:(?:on|for|at|with|after|of)\s+)?(?:the\s+)?(?:\w+\s+)?\w+", re.IGNORECASE)
+_BEHIND = r"(?=\s*(?:only\b|[.,;:)]|$|(?:on|uncut|unfinished|live|going|as|open|stays?|is|keep|leave|we|you|do)\b))"
+_DOES = re.compile(r"(?:fasten|finish|cut|break|snip|leave|keep|do|don't|weave|close)\b", re.IGNORECASE)
 _BRACKETED = re.compile(r"^\((.*)\)\.?$")
 _ONLY = re.compile(r"\bonly\b", re.IGNORECASE)
 _MARKED = "Put a marker into the live loop, so that it cannot run."
@@ -41,6 +51,7 @@ def of_copy(pattern: Pattern, number: int, copy: int, copies: int) -> Piece:
     }
     if not any(told.values()):
         return piece
+    _go_on(piece, told)
     kept: list[Cue] = []
     taken: list[Cue] = []
     for cue in piece.cues:
@@ -57,9 +68,23 @@ def of_copy(pattern: Pattern, number: int, copy: int, copies: int) -> Piece:
     other = {"hold": "fasten", "fasten": "hold"}
     against = {other[kind] for kind in own_kinds if kind in other}
     kept = [cue for cue in kept if told.get(cue.address, True) or cue.kind not in against]
-    if taken and not any(c.course_id == last.id and c.kind in _KINDS and c.at is None for c in kept):
-        kept.append(_kept_or_asked(pattern, number, piece, taken[0]))
+    if any(cue.kind in _OF_THE_LOOP for cue in taken) and not any(_of_the_loop(cue, last) for cue in kept):
+        kept.append(_kept_or_asked(pattern, number, piece, next(cue for cue in taken if cue.kind in _OF_THE_LOOP)))
     return piece.model_copy(update={"cues": kept})
+
+
+def _of_the_loop(cue: Cue, last: Course) -> bool:
+    """Whether a cue behind the last course says what becomes of the loop: what is only shown in passing does not."""
+    return cue.course_id == last.id and cue.kind in _OF_THE_LOOP and cue.at is None and cue.weight != "whisper"
+
+
+def _go_on(piece: Piece, told: dict[str, dict[int, Cue]]) -> None:
+    """ "Fasten off leg 1 and weave in the end": the rest is told to the copy that the beginning names."""
+    before: Cue | None = None
+    for cue in piece.cues:
+        if before is not None and not told.get(cue.address, True) and not before.text.rstrip().endswith((".", "!")):
+            told[cue.address] = {one: cue for one in told[before.address] if one != ALL_OTHERS}
+        before = cue if told.get(cue.address) and cue.kind != "other" else None
 
 
 def _told(cue: Cue, piece: Piece) -> dict[int, Cue]:
@@ -67,13 +92,17 @@ def _told(cue: Cue, piece: Piece) -> dict[int, Cue]:
     all alike."""
     name = _name(piece)
     noun = rf"\s+(?:ones?|piece|part|side|half|{name})\b"
-    named = re.compile(
-        rf"{_WHICH}(?:{noun}|(?=\s*(?:only\b|[.,;:)]|$)))|\b{name}\s+(?P<no>[1-4]|one|two|three|four)\b", re.IGNORECASE
-    )
+    named = re.compile(rf"{_WHICH}(?:{noun}|{_BEHIND})|\b{name}\s+(?P<no>[1-4]|one|two|three|four)\b", re.IGNORECASE)
     found: dict[int, str] = {}
     verb = ""
     whole = _BRACKETED.sub(r"\1", cue.text.strip())
-    for clause in _CLAUSES.split(whole.rstrip(".")):
+    place = ""
+    for part in _CLAUSES.split(whole.rstrip(".!")):
+        clause = f"{place}{part}"
+        if _ONLY_WHICH.fullmatch(clause) and named.search(clause) and not _DOES.match(clause):
+            place = f"{clause}, "
+            continue
+        place = ""
         told = clause
         if re.match(r"not\b", clause, re.IGNORECASE) and verb:
             told = f"do not {verb}{clause[3:]}"
@@ -84,13 +113,12 @@ def _told(cue: Cue, piece: Piece) -> dict[int, Cue]:
             found[piece.make if one == -1 else one] = told
     if not found.keys() - {ALL_OTHERS}:
         return {}
-    if len(found) == 1:
-        found = dict.fromkeys(found, whole)
-    return {one: _as_told(cue, text) for one, text in found.items()}
+    return {one: _as_told(cue, text, whole if len(found) == 1 else text) for one, text in found.items()}
 
 
-def _as_told(cue: Cue, text: str) -> Cue:
-    kept = cue.kind == "fasten" and _KEEPS.search(text) and ("not" in text or not _ONLY.search(text))
+def _as_told(cue: Cue, clause: str, text: str) -> Cue:
+    """What one copy is told: `clause` decides whether its loop is kept, `text` is shown."""
+    kept = cue.kind == "fasten" and _KEEPS.search(clause) and ("not" in clause or not _ONLY.search(clause))
     return cue.model_copy(update={"text": f"{text[:1].upper()}{text[1:]}", "kind": "hold" if kept else cue.kind})
 
 

@@ -63,6 +63,10 @@ _SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embr
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
 _JOINED_ON = re.compile(r"(?!(?<=\d)\sand\s\d)\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
 _ON_ITS_WAY = re.compile(r"\s(?:along|across|through|with|using|by|from|between|over|around|into|at|on|of)(?=\s)")
+_LED_BY = re.compile(
+    r"(?:for|on|at|in|after|before|when|once|while|if|as|from|to|through|around|between|over) [^,;:.]+, (?=[a-z])",
+    re.IGNORECASE,
+)
 _LEFT_HANGING = re.compile(r"[,;]?\s+(?:and then|and|then)$", re.IGNORECASE)
 _LAST_STITCH = re.compile(
     r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
@@ -80,7 +84,11 @@ _TOP_UP = re.compile(
 _START_TAIL = re.compile(r"\b(?:start(?:ing)?|beginning) tail\b", re.IGNORECASE)
 _LONG_TAIL = re.compile(r"\blong\s+(?:\w+\s+)?(?:tail|end|length|strand)\b", re.IGNORECASE)
 _FASTENED = re.compile(r"\b(?:fasten|finish|bind|tie|cast)\w*\s*off\b|\bf\s?/?\s?o\b", re.IGNORECASE)
-_CUT = re.compile(r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|and\b|then\b)[\w'-]+){1,3}", re.IGNORECASE)
+_CUT = re.compile(
+    r"\b(?:cut|break|snip|trim)(?: off)?(?: (?!leav|(?:and|then|on|of|at|in|to|from|for|with|after|before|behind|near|"
+    r"but|so|here|when|once|if|by|close|very)\b)[\w'-]+){1,3}",
+    re.IGNORECASE,
+)
 _NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
@@ -204,6 +212,8 @@ def _own(text: str) -> str:
 def _clause(text: str) -> str:
     """The beginning of a longer sentence that still says what to do."""
     own = _own(text)
+    if (led := _LED_BY.match(own)) is not None:  # "For the second leg, leave the yarn attached": no job by itself
+        return own if len(own) <= CLAUSE_LETTERS else _clause(own[led.end() :])
     ends = [found for found in _CLAUSE_ENDS.finditer(own) if " " in own[: found.start()]]
     first = ends[0].start() if ends else len(own)
     second_job = re.match(r"[,;:.]?\s*(?:then|and)\b", own[first:])

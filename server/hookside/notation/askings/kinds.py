@@ -41,6 +41,12 @@ STAYS = re.compile(
     r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should be|must be|left) )?(?:left )?"
     r"(?:un-?stuffed|un-?filled|not (?:be )?(?:stuffed|filled))$"
 )
+# "The second leg stays on the hook"
+STAYS_LIVE = re.compile(
+    r"(?:(?:and|but|only) )?(?:the |your |this |it )?"
+    r"(?:(?!(?:loops|each|every|stitch|if|when|last loop)\b)[a-z0-9]+ ){0,5}"
+    r"(?:stays?|remains?|is left|is kept|will stay) (?:live|uncut|unfinished|on (?:the|your) hook)\b"
+)
 
 
 @lru_cache(4096)
@@ -58,6 +64,8 @@ def classify(sentence: str) -> CueKind | None:
         return "eyes"
     if HERE_STUFFED.match(whole):
         return "stuff"
+    if STAYS_LIVE.match(whole):
+        return "hold"
     done = HERE_DONE.match(whole)
     if done is not None:
         return classify(f"{NOW_DO[done['verb']]} {done['what']}") or "other"

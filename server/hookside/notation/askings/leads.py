@@ -24,6 +24,8 @@ _LEAD = re.compile(
     r"half|part|fin))"
     r"(?: only)?(?= (?:we |you |i )?(?:f[./]?o\b|fasten|cut|break|do not|don't|leave|keep|finish|stuff)|,),?|"
     r"let's|we(?: will|'ll)? |"
+    r"(?:when|once|after) (?:the |your )?[a-z0-9 ]{3,24} (?:is|are) (?:done|finished|complete|made|worked),?"
+    r"(?= (?:leav|keep|do not|don't|fasten|cut|stuff|set|put|close)),?|"
     r"(?:do not|don't) (?:join|turn)(?: (?:the )?(?:rounds?|rnds?|rows?|work|at the end))*(?:[,;]|,? and|,? but)(?= "
     r"\w)|"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"

@@ -52,6 +52,11 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:set|put|lay|place|leave)" + _NEAR
         + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
         r"(?:remove|take) (?:the |your )?hook",
+        r"(?:leave|keep)\b(?:(?!\b(?:loops|each|last loop|stitch(?:es)?|sts?)\b)[^.]){0,40}\bon (?:the|your|my) hook\b",
+        r"(?:leave|keep)\b[^.,;]{0,24}\b(?:yarn|thread|it|them|one|working yarn)\b[^.,;]{0,24}"
+        r"\b(?:attached|uncut|going)\b(?! to\b)",
+        r"(?:leave|keep)\b[^.,;]{0,24}\b(?:unfinished|uncut|unfastened)\b",
+        r"keep the (?:yarn|thread)(?: on| of| at) the (?:first|second|third|fourth|last|other)\b",
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
         r"pull up (?:a |the )?(?:long )?loop",
         r"secure (?:the |your )?(?:live |working )?loop",

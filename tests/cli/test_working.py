@@ -211,6 +211,12 @@ def test_a_count_a_mend_and_the_place_found_again(house: House) -> None:
     assert "--take shaping" in said
     assert house("count", "1", "17", "edge=yes", "gap=unsure", "--take", "shaping").startswith("Taken: ")
     assert "17" in house.making()["mends"]["p1.c1"][0]["say"] or house.making()["mends"]["p1.c1"]
+    house("work", "1", "unmend")
+    assert not house.making()["mends"].get("p1.c1")
+    assert "no mend to take back" in house("work", "1", "unmend", code=1)
+    assert house("count", "1", "--not-now") == "Round 3 is not asked for any more.\n"
+    assert [(one["n"], one["right"]) for one in house.making()["choices"]["counted"]] == [(None, False)]
+    assert "or --not-now" in house("count", "1", "18", "--not-now", code=2)
     house("work", "1", "rip", "3")  # behind the count: it is asked for anew
     assert house.making()["choices"]["counted"] == []
     assert "hookside lost 1 loop=yes" in house("lost", "1")

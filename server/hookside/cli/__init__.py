@@ -23,6 +23,7 @@ COMMANDS = {
     "compile": ("hookside.cli.reading", "compile_"),
     "copy": ("hookside.cli.making", "copy_"),
     "count": ("hookside.cli.asking", "count_"),
+    "devices": ("hookside.cli.devices", "devices"),
     "explain": ("hookside.cli.explain", "explain_"),
     "finish": ("hookside.cli.finish", "finish_"),
     "gather": ("hookside.cli.gather", "gather_"),

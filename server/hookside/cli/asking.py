@@ -8,12 +8,12 @@ from typing import Any, Literal
 
 import click
 
-from hookside.cli.bench import Bench, bench_of, move, place
+from hookside.cli.bench import Bench, bench_of, move, name_of, place
 from hookside.cli.files import put, say, stop
 from hookside.cli.house import Ask, house, making_of, run_named
 from hookside.cli.journal import where
 from hookside.cli.work import agree
-from hookside.follow import courses_done
+from hookside.follow import StrandCourse, courses_done
 from hookside.web.ending import Ending
 
 THERE = "there"  # what is taken where the talk found a place
@@ -25,19 +25,27 @@ take_option = click.option("--take", metavar="WAY", help="Take one of the ways i
 
 @click.command("count", short_help="Say what you counted: right, or what can be done about it.")
 @click.argument("making")
-@click.argument("n", type=click.IntRange(0, 2000), metavar="N")
+@click.argument("n", type=click.IntRange(0, 2000), metavar="N", required=False)
 @answers_argument
 @where
 @take_option
-def count_(making: str, n: int, answers: tuple[str, ...], folder: Path | None, take: str | None) -> None:
-    """Say that N stitches were counted in MAKING, from the marker to the hook.
+@click.option("--not-now", is_flag=True, help="Turn the count down that is asked for; without N.")
+def count_(
+    making: str, n: int | None, answers: tuple[str, ...], folder: Path | None, take: str | None, not_now: bool
+) -> None:
+    """Say that N stitches were counted in MAKING, from the marker to the hook; or --not-now.
 
     Where that is not what should be there, the slip is looked for, one question at a time, each answered by saying the
     command once more with the answer behind it; then ways out are offered, the smallest first.
     """
+    if (n is None) != not_now:
+        stop("Say how many you counted, or --not-now.")
     with house(folder) as ask:
         bench = bench_of(ask, making_of(ask, making)["id"])
         agree(bench)
+        if n is None:
+            say(_turned_down(ask, bench))
+            return
         said = _answers(answers)
         if not said or list(said)[-1] == "again":
             _counted(ask, bench, int(said.get("again", n)))
@@ -78,8 +86,22 @@ def _counted(ask: Ask, bench: Bench, n: int) -> None:
     course = bench.strand.courses[last]
     ours = bench.here.counts.get(course.id, course.makes)
     if ours:
-        value = {"run": bench.run["run"], "course": course.id, "n": n, "right": n == ours, "on": True}
-        ask("POST", f"/api/makings/{bench.making}/choices", {"choices": [{"choice": "count", "value": value}]})
+        _kept(ask, bench, course, n, n == ours)
+
+
+def _turned_down(ask: Ask, bench: Bench) -> str:
+    last = courses_done(bench.strand, bench.at) - 1
+    if last < 0:
+        raise Ending("No round is worked yet that could be counted.")
+    course = bench.strand.courses[last]
+    _kept(ask, bench, course, None, False)
+    return f"{name_of(course).capitalize()} is not asked for any more."
+
+
+def _kept(ask: Ask, bench: Bench, course: StrandCourse, n: int | None, right: bool) -> None:
+    """A count of a course, or None: she would rather not count there."""
+    value = {"run": bench.run["run"], "course": course.id, "n": n, "right": right, "on": True}
+    ask("POST", f"/api/makings/{bench.making}/choices", {"choices": [{"choice": "count", "value": value}]})
 
 
 def _talk(

@@ -16,10 +16,10 @@ from hookside.follow.stepping import UNITS
 from hookside.web.ending import Ending
 
 Words = Sequence[str]
-WAYS = "next, back, done, undo, take, to, rip, here"
+WAYS = "next, back, done, undo, take, to, rip, unmend, here"
 
 
-@click.command("work", short_help="Say where the hook is, and move on: next, back, done, undo, take, to, rip.")
+@click.command("work", short_help="Say where the hook is, and move on: next, back, done, undo, take, to, rip, unmend.")
 @click.argument("making")
 @click.argument("what", nargs=-1, metavar="[WHAT]...")
 @where
@@ -35,6 +35,7 @@ def work_(making: str, what: tuple[str, ...], folder: Path | None, as_json: bool
     take PIECE                             takes another copy in hand, "Flipper 2"
     to ROUND [STITCHES]                    goes to a round, so many of it made; halts at all that waits
     rip ROUND [STITCHES]                   ripped back to there: what was passed waits again
+    unmend                                 takes the newest mend of this copy back
     here ROUND [STITCHES]                  where devices disagree: the marker is there
 
     A bare "next" goes on as you like it on the page.
@@ -142,6 +143,14 @@ def _rip(ask: Ask, bench: Bench, words: Words) -> str:
     return str(bench.run["run"])
 
 
+def _unmend(ask: Ask, bench: Bench, words: Words) -> str:
+    _nothing(words, "unmend")
+    agree(bench)
+    run = bench.run["run"]
+    ask("POST", f"/api/makings/{bench.making}/unmend", {"run": run, "at": bench.at})
+    return str(run)
+
+
 def _here(ask: Ask, bench: Bench, words: Words) -> str:
     if not bench.asides:
         raise Ending(f"No device says anything else: the hook is {place(bench, bench.at)}.")
@@ -153,7 +162,7 @@ def _here(ask: Ask, bench: Bench, words: Words) -> str:
 
 MOVES: dict[str, Callable[[Ask, Bench, Words], str]] = {
     "next": _along("next"), "back": _along("back"), "done": _done, "undo": _undo, "take": _take, "to": _to,
-    "rip": _rip, "here": _here,
+    "rip": _rip, "unmend": _unmend, "here": _here,
 }  # fmt: skip
 
 

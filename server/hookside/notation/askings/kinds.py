@@ -22,6 +22,7 @@ from hookside.notation.askings.stories import (
     TELLS,
     TOLD_DOING,
 )
+from hookside.notation.askings.things import no_colour, thing_told
 from hookside.notation.bodies.respelling import slip
 from hookside.pattern import CueKind
 
@@ -56,6 +57,12 @@ def classify(sentence: str) -> CueKind | None:
     if not whole or len(whole) > 1200:
         return None
     whole = _DONT.sub("don't", whole)
+    kind = _kind(whole)
+    return thing_told(whole) if kind is None or (kind == "colour" and no_colour(whole)) else kind
+
+
+def _kind(whole: str) -> CueKind | None:
+    """The kind of a sentence in small letters, without marks at its ends, by what it orders."""
     if is_colour(whole) or ((later := FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
         return "colour"
     if STAYS.match(whole):

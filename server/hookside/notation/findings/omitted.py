@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
+from hookside.notation.askings.things import names_a_thing
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
@@ -101,7 +102,7 @@ def left_out(
     for start, end in passed:
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
-        unsure = _ALONE.match(line) is not None or may_change_colour(line, own)
+        unsure = _ALONE.match(line) is not None or may_change_colour(line, own) or names_a_thing(line)
         if orders or unsure or (_holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))

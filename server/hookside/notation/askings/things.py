@@ -1,0 +1,100 @@
+"""Jobs told by the thing they are about, without an order: "The bell goes into the middle", "Whiskers: three strands".
+
+A face that was only told of, and what was only said to lie inside, is lost once the piece is shut.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.pattern import CueKind
+
+_LONGEST = 240  # characters of a sentence that is looked at
+_FEATURE = (
+    r"\b(?:nose|noses|mouth|smile|grin|snout|muzzle|nostrils?|whiskers?|cheeks?|eyebrows?|brows|eyelash(?:es)?|eyelids?|"
+    r"freckles?|face|teeth|tooth|lips?|tongue|blush|pupils?)\b"
+)
+_SEWN = r"(?:embroider\w*|stitched|sewed|sewn|backstitch\w*|drew|drawn|glued|painted)"
+_NEEDLE = (
+    rf"\b(?:{_SEWN}|french knots?|satin stitch(?:es)?|straight stitch(?:es)?|thread|floss|"
+    r"(?:strands?|lines?|stitch(?:es)?|knots?|dots?|loops?|bits?|scraps?|piece|circles?) (?:of|in|with) [a-z]+|"
+    r"(?:short|long|small|little|tiny|few|two|three|four|five) (?:[a-z]+ )?(?:stitches|lines|knots|dots)|"
+    r"\d (?:sts|stitches) (?:wide|high|long))"
+)
+_EMBROIDERED = re.compile(
+    rf"(?=[^.]*{_FEATURE})[^.]*{_NEEDLE}|(?=[^.]*\beyes?\b)[^.]*\b(?:embroidered|stitched)\b|"
+    r"(?:and |then |now |here |so )*(?:i|we) (?:then |also |now |just )*(?:added|made|gave|put|add|make|give)\b"
+    rf"[^.]*{_FEATURE}|"
+    rf"(?:and |now |then )*(?:a|an|the|two|three|some|his|her|its) (?:[a-z]+ ){{0,3}}?{_FEATURE[2:]} (?:in|of|from)"
+    r" [a-z]+[^.]*\b(?:between|under|below|above|beside|over|on)\b",
+    re.I,
+)
+_SEWN_WORD = re.compile(rf"\b{_SEWN}\b")
+# Worked, and not embroidered: "work the snout in pink"; told of other times, other people, or of what might be
+_NOT_NOW = re.compile(
+    r"\b(?:yesterday|last time|next time|wish|forgot|never|should have|years?|photos?|pictures?|instead|could|might|"
+    r"maybe|perhaps|would|if|unless|or|no|not|don't|didn't|without|until|crochet|rounds? \d.*rounds? \d|rnds?|sc|dc|ch|"
+    r"loves?|loved|like|likes|looks?|looked|cute|adorable|funny|cat|dog|kids?|stole|later|while|tea|coffee|safety|plastic)\b"
+)
+_INSIDE = (
+    r"\b(?:bells?|rattles?|squeakers?|pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*|wires?|"
+    r"pipe ?cleaners?|magnets?|cardboard|coins?|dis[ck]s?|washers?|skeleton)\b"
+)
+_FLUFF = (
+    r"\b(?:fluff|fib(?:re|er)s?|fib(?:re|er) ?fill|stuffing|filling|wadding|pellets|granules|beans|rice|lentils|sand|"
+    r"sheep'?s wool)\b"
+)
+_GOES = (
+    r"\b(?:goes?|belongs?|comes?|finds? (?:its|their) place|slips?|lies?|sits?|has to go|must go|in goes|put|added|hid|"
+    r"inserted|dropped|wrapped)\b"
+)
+_PLACE = r"\b(?:in|into|inside|here|through|now|at the bottom|within|on top|underneath)\b"
+_LIES_INSIDE = re.compile(rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))")
+_VERBLESS_FLUFF = re.compile(
+    r"(?:and |then |now |so |here |next )*(?:(?:comes?|for) )?"
+    r"(?:(?:a|an|some|the|another|one|two|more|a little|plenty of) (?:[a-z]+ )?(?:(?:of|of the) )?(?:[a-z]+ )?)?"
+    rf"{_FLUFF}(?:,? (?:in|into|inside|first|now|here|then|next)\b|,|$)"
+)
+_TAIL_NEEDED = re.compile(
+    r"(?:a|an|the|some) (?:[a-z]+ )?(?:tail|end|thread|length of yarn)\b[^.;]{0,50}\b(?:(?:is|are|will be) needed|"
+    r"for the seam|for sewing|to sew)\b"
+)
+_THING = re.compile(
+    rf"{_FEATURE}|{_INSIDE}|{_FLUFF}|\b(?:tail|yarn|thread|end)s? (?:of|is|are|will)\b.*\b(?:seam|sew|cm)\b"
+)
+_COMPANY = re.compile(
+    r"\b(?:love\w*|like[ds]?|looks?|looked|cute|adorable|funny|cat|dog|kids?|think|thought|tea|coffee|enjoy|photos?|"
+    r"pictures?|happy|hope|thank|tag|story|name[ds]?|remember|told|will (?:be|get|look|hold)|is|are|was|were|has|had)\b"
+)
+
+
+def thing_told(whole: str) -> CueKind | None:
+    """The job of a sentence, in small letters, that only tells of a thing; None where it tells of something else."""
+    if len(whole) > _LONGEST:
+        return None
+    if _TAIL_NEEDED.match(whole):
+        return "tail"
+    if _VERBLESS_FLUFF.match(whole):
+        return "stuff"
+    if _NOT_NOW.search(whole):
+        return None
+    if _EMBROIDERED.match(whole):
+        return "embroider"
+    return "other" if lies_inside(whole) else None
+
+
+def no_colour(whole: str) -> bool:
+    """ "With black I embroidered the mouth", "In goes the rattle": what reads like a change of colour and is none."""
+    told = thing_told(whole)
+    return told == "other" or (told == "embroider" and bool(_SEWN_WORD.search(whole)))
+
+
+def lies_inside(whole: str) -> bool:
+    """Whether a sentence lays something into the piece: too late once that is shut."""
+    return bool(_LIES_INSIDE.match(whole))
+
+
+def names_a_thing(sentence: str) -> bool:
+    """Whether a sentence that was taken for a story names what hands are needed for, and keeps no company."""
+    low = " ".join(sentence[:_LONGEST].lower().split())
+    return bool(_THING.search(low)) and not _COMPANY.search(low)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from hookside.pattern import Course, Cue, Group, Joining, JoinPart, Pattern, Piece
 from hookside.stitches import plural
@@ -149,12 +150,9 @@ def _parts(text: str, own: Piece, others: Iterable[tuple[int, Piece]]) -> dict[i
 
 def _mentions(low: str, name: str) -> Iterator[set[str]]:
     """For each time a part is worked in: the words that say which of them, "s" for more than one."""
-    ways = "|".join(sorted({name, several(name), plural(name)}, key=len, reverse=True))
-    spoken = re.compile(
-        rf"\b{_LEADS}\s+(?:(?:each|all|every)\s+)?(?:(?:of\s+)?(?:the\s+)?(?:\d+\s+)?(?:sts?|stitch(?:es)?)\s+"
-        rf"(?:of|on|around|from|in)\s+)?(?:the |your |of the |of )*(?P<which>(?:{_WHICH}\s+(?:of\s+)?(?:the\s+)?)*)"
-        rf"(?P<name>{ways})\b(?:\s+(?P<no>[1-4]|one|two|three|four|a|b)\b)?"
-    )
+    ways, spoken = _spoken(name)
+    if not any(way in low for way in ways):
+        return
     for match in spoken.finditer(low):
         clause = re.split(r"[.;]", low[: match.start()])[-1]
         told = low[: match.end()]
@@ -163,6 +161,17 @@ def _mentions(low: str, name: str) -> Iterator[set[str]]:
         which = set(_WORD.findall(match["which"])) - {"of", "the"}
         which |= {match["no"]} if match["no"] else set()
         yield which | ({"s"} if match["name"] != name else set())
+
+
+@lru_cache(maxsize=256)
+def _spoken(name: str) -> tuple[list[str], re.Pattern[str]]:
+    """How a part is called, and the words that work it in."""
+    ways = sorted({name, several(name), plural(name)}, key=len, reverse=True)
+    return ways, re.compile(
+        rf"\b{_LEADS}\s+(?:(?:each|all|every)\s+)?(?:(?:of\s+)?(?:the\s+)?(?:\d+\s+)?(?:sts?|stitch(?:es)?)\s+"
+        rf"(?:of|on|around|from|in)\s+)?(?:the |your |of the |of )*(?P<which>(?:{_WHICH}\s+(?:of\s+)?(?:the\s+)?)*)"
+        rf"(?P<name>{'|'.join(ways)})\b(?:\s+(?P<no>[1-4]|one|two|three|four|a|b)\b)?"
+    )
 
 
 def _counted(mentions: list[set[str]], pieces: list[tuple[int, Piece]], own: Piece | None) -> dict[int, int]:
@@ -187,6 +196,7 @@ def _counted(mentions: list[set[str]], pieces: list[tuple[int, Piece]], own: Pie
     return {number: piece.make for number, piece in named}
 
 
+@lru_cache(maxsize=1024)
 def noun(name: str) -> str:
     """What a piece is: "leg" of "Legs", "Leg 1", "Right leg (make 2)"."""
     bare = re.sub(r"\([^)]*\)", " ", name.lower())

@@ -136,7 +136,8 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
     can = [n for n, piece in pieces.items() if not round_ or _index(piece, round_) is not None]
     low = cue.text.lower()
     for n in can:
-        if (name := stem(pattern.pieces[n].name)) and re.search(rf"\b{re.escape(name)}", low):
+        name = stem(pattern.pieces[n].name)
+        if name and name in low and re.search(rf"\b{re.escape(name)}", low):
             return n
     for n in can:
         if "head" in pattern.pieces[n].name.lower():

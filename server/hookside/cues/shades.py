@@ -30,9 +30,12 @@ class Shades:
         return self._known[a, b]
 
     def _said_to_be(self, a: str, b: str) -> bool:
+        both = [line for line in self._lines if a in line and b in line]
+        if not both:
+            return False
         first, second = re.escape(a), re.escape(b)
         either = re.compile(rf"\b{first}\b{_BESIDE}{second}\b|\b{second}\b{_BESIDE}{first}\b")
-        return any(either.search(line) for line in self._lines)
+        return any(either.search(line) for line in both)
 
     def _shortened(self, a: str, b: str) -> bool:
         """ "brown" for "speckled brown", where the list has no other brown."""

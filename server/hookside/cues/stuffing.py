@@ -96,9 +96,13 @@ def _joined_to(pattern: Pattern, own: Piece, printed: list[Cue]) -> str:
         plural(piece.name.lower()) if piece.make > 1 else piece.name.lower()
         for piece in pattern.pieces
         if piece is not own and piece.courses and (name := stem(piece.name))
-        if all(re.search(rf"\b{re.escape(name)}", text.lower()) for text in (first.text, printed[0].text))
+        if all(_names(name, text.lower()) for text in (first.text, printed[0].text))
     ]
     return f"the {' and the '.join(names)}" if names else ""
+
+
+def _names(name: str, low: str) -> bool:
+    return name in low and re.search(rf"\b{re.escape(name)}", low) is not None
 
 
 def _rest(

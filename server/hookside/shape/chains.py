@@ -63,7 +63,7 @@ def hung(below: float, gone: float, net: Bows, rounds: bool) -> tuple[float, flo
 
 def _between(course: Course) -> Iterator[tuple[int, int]]:
     """Each run of chains between two stitches, and the stitches that are skipped below it."""
-    if _many(course.body) > MANY:
+    if not _chained(course.body) or _many(course.body) > MANY:
         return
     worked = list(in_order(course.body))
     first = next((node for node in course.body if not (isinstance(node, Group) and node.stitch in _BEFORE)), None)
@@ -87,6 +87,10 @@ def _between(course: Course) -> Iterator[tuple[int, int]]:
         if begun and not turns and not hangs and not (at and worked[at - 1].stitch == "join"):
             yield chains, skipped
         at = end
+
+
+def _chained(body: list[Node]) -> bool:
+    return any(_chained(node.body) if isinstance(node, Repeat) else _is_chain(node) for node in body)
 
 
 def _many(body: list[Node]) -> int:

@@ -36,8 +36,12 @@ def _begins_anew(piece: Piece) -> bool:
 def _named(name: str, piece: Piece) -> bool:
     """Whether the first round, or what is said before it, speaks of a piece."""
     words = re.findall(r"[a-z]+", name.lower())
+    if not words:
+        return False
+    noun = words[-1].removesuffix("s")
     told = [piece.courses[0].text, *(cue.text for cue in piece.cues if cue.course_id is None)]
-    return bool(words) and any(re.search(rf"\b{words[-1].removesuffix('s')}s?\b", line.lower()) for line in told)
+    said = [low for line in told if noun in (low := line.lower())]
+    return any(re.search(rf"\b{noun}s?\b", low) for low in said)
 
 
 def _ended(piece: Piece) -> bool:

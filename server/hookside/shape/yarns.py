@@ -61,7 +61,7 @@ def weight(text: str, hook: float | None = None) -> Weight | None:
     found: list[tuple[bool, int, int, Weight]] = []
     for one in WEIGHTS:
         for name in one.names:
-            at = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", low)
+            at = re.search(rf"(?<![\w-]){re.escape(name)}(?![\w-])", low) if name in low else None
             if at:
                 found.append(("ply" in name, at.start(), -len(name), one))
     if not found:

@@ -29,9 +29,12 @@ _EXPANSIONS = {
 _UNITS = {"cm": "centimeter", "mm": "millimeter", "m": "meter", "g": "gram", "yd": "yard", "yds": "yard", "oz": "ounce"}
 
 
+_BEFORE_STOP = re.compile(r"\s+([.,;:!?])")
+
+
 def tidy(text: str) -> str:
     """One line, single spaces, no space before a stop."""
-    return re.sub(r"\s+([.,;:!?])", r"\1", " ".join(text.split()))
+    return _BEFORE_STOP.sub(r"\1", " ".join(text.split()))
 
 
 @cache
@@ -100,7 +103,26 @@ def _unit(terms: Terms, number: str, unit: str) -> str:
 
 
 _PLAIN_MARKS = str.maketrans({"\u2018": "'", "\u2019": "'", "\u2013": "-", "\u2014": " - ", "\u00d7": "x"})
-_NUMBER = r"\d+(?:\.\d+)?"
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+_RANGE = re.compile(r"\d\s*-\s*[A-Z]?\d")
+_TO = re.compile(r"(?<=\w)-(?=[A-Z]?\d)")
+_COURSE = re.compile(r"\b(?:rnd|rd|r)\.?\s*(?=\d)", re.IGNORECASE)
+_MEASURE = re.compile(rf"({_NUMBER.pattern})\s*({'|'.join(_UNITS)})\b", re.IGNORECASE)
+_BY = re.compile(r"(\d+)\s*x\s*(\d+)")
+_TIMES = re.compile(r"\s*\bx\s*(\d+)\b|(?<=\d)\s*x\b")
+_OPENS = re.compile(r"\s*[(\[{]\s*")
+_CLOSES_AT_STOP = re.compile(r"\s*[)\]}]\s*([.,;:!?])")
+_CLOSES = re.compile(r"\s*[)\]}]\s*")
+_DASH = re.compile(r"\s-+\s")
+_ORDINAL = re.compile(r"\b(\d{1,6})(?:st|nd|rd|th)\b")
+_HYPHEN = re.compile(r"(?<=[a-z])-(?=\d)|(?<=\d)-(?=[a-z])", re.IGNORECASE)
+_TOGETHER = re.compile(r"(?<=[A-Za-z])(?=\d+\s*tog\b)")
+_UNSPOKEN = re.compile(r"[^A-Za-zÀ-ÿ ,.;:!?'-]+")
+_WORD = re.compile(r"[A-Za-z]+")
+_COLON = re.compile(r":(?=\s|$)")
+_COMMAS = re.compile(r"([,;])(?:\s*[,;])+")
+_COMMA_AT_STOP = re.compile(r"([.!?])\s*,")
+_EDGES = re.compile(r"^[\s,;]+|[\s,;]+$")
 
 
 def spoken_text(text: str, terms: Terms) -> str:
@@ -110,27 +132,27 @@ def spoken_text(text: str, terms: Terms) -> str:
     'round four, single crochet in next two stitches, twenty centimeters tail.'
     """
     said = tidy(text).translate(_PLAIN_MARKS)
-    said = re.sub(r"(?<=\w)-(?=[A-Z]?\d)", " to ", said) if re.search(r"\d\s*-\s*[A-Z]?\d", said) else said
-    said = re.sub(r"\b(?:rnd|rd|r)\.?\s*(?=\d)", "round ", said, flags=re.IGNORECASE)
-    said = re.sub(
-        rf"({_NUMBER})\s*({'|'.join(_UNITS)})\b",
-        lambda m: f"{m[1]} {_unit(terms, m[1], m[2])}",
-        said,
-        flags=re.IGNORECASE,
-    )
-    said = re.sub(r"(\d+)\s*x\s*(\d+)", r"\1 by \2", said)
-    said = re.sub(r"\s*\bx\s*(\d+)\b|(?<=\d)\s*x\b", lambda m: f" {m[1]} times" if m[1] else " times", said)
+    numbered = _NUMBER.search(said) is not None
+    if numbered:
+        said = _TO.sub(" to ", said) if _RANGE.search(said) else said
+        said = _COURSE.sub("round ", said)
+        said = _MEASURE.sub(lambda m: f"{m[1]} {_unit(terms, m[1], m[2])}", said)
+        if "x" in said:
+            said = _BY.sub(r"\1 by \2", said)
+            said = _TIMES.sub(lambda m: f" {m[1]} times" if m[1] else " times", said)
     said = said.replace("&", " and ").replace("%", " percent").replace("/", " or ").replace("=", " is ")
-    said = re.sub(r"\s*[(\[{]\s*", ", ", said)
-    said = re.sub(r"\s*[)\]}]\s*([.,;:!?])", r"\1", said)
-    said = re.sub(r"\s*[)\]}]\s*", ", ", said)
-    said = re.sub(r"\s-+\s", ", ", said)
-    said = re.sub(r"\b(\d{1,6})(?:st|nd|rd|th)\b", lambda m: ordinal(int(m[1])), said)
-    said = re.sub(r"(?<=[a-z])-(?=\d)|(?<=\d)-(?=[a-z])", " ", said, flags=re.IGNORECASE)
-    said = re.sub(r"(?<=[A-Za-z])(?=\d+\s*tog\b)", " ", said)
+    said = _OPENS.sub(", ", said)
+    said = _CLOSES_AT_STOP.sub(r"\1", said)
+    said = _CLOSES.sub(", ", said)
+    said = _DASH.sub(", ", said)
+    if numbered:
+        said = _ORDINAL.sub(lambda m: ordinal(int(m[1])), said)
+        said = _HYPHEN.sub(" ", said)
+        said = _TOGETHER.sub(" ", said)
     said = _write_out(said, terms)
-    said = re.sub(_NUMBER, lambda m: f" {decimal(m[0])} ", said)
-    said = re.sub(r"[^A-Za-zÀ-ÿ ,.;:!?'-]+", " ", said)
+    if numbered:
+        said = _NUMBER.sub(lambda m: f" {decimal(m[0])} ", said)
+    said = _UNSPOKEN.sub(" ", said)
     return _mend_stops(said)
 
 
@@ -145,15 +167,14 @@ def _write_out(text: str, terms: Terms) -> str:
     """Abbreviations to words."""
     names = _names(terms)
     text = _spelled(terms).sub(lambda m: names[plain_name(m[0])], text)
-    return re.sub(r"[A-Za-z]+", lambda m: _EXPANSIONS.get(m[0].lower(), m[0]), text)
+    return _WORD.sub(lambda m: _EXPANSIONS.get(m[0].lower(), m[0]), text)
 
 
 def _mend_stops(text: str) -> str:
-    said = re.sub(r"\s+([.,;:!?])", r"\1", " ".join(text.split()))
-    said = re.sub(r":(?=\s|$)", ",", said)
-    said = re.sub(r"([,;])(?:\s*[,;])+", r"\1", said)
-    said = re.sub(r"([.!?])\s*,", r"\1", said)
-    return re.sub(r"^[\s,;]+|[\s,;]+$", "", said)
+    said = _COLON.sub(",", tidy(text))
+    said = _COMMAS.sub(r"\1", said)
+    said = _COMMA_AT_STOP.sub(r"\1", said)
+    return _EDGES.sub("", said)
 
 
 def clip(text: str, letters: int) -> str:

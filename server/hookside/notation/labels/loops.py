@@ -18,6 +18,9 @@ _LOOPS_OF = re.compile(
 )
 
 
+_ANY_LOOP = re.compile(r"loop|lp|[bf]l", re.I)
+
+
 @dataclass(frozen=True, slots=True)
 class LeftLoops:
     """The number of the course whose stitches are worked into, and the body with a short word for its loops."""
@@ -28,7 +31,7 @@ class LeftLoops:
 
 def left_loops(body: str) -> LeftLoops | None:
     """What a body says of the course whose loops it goes into; its length, and what stands behind, stay the same."""
-    match = _LOOPS_OF.search(body)
+    match = _LOOPS_OF.search(body) if _ANY_LOOP.search(body) else None
     if match is None:
         return None
     if match["lead"]:  # "Rejoin the yarn in the back loop of R7, ...": something to do, told as it stands

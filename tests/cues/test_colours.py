@@ -81,6 +81,46 @@ def test_what_is_in_the_hand_already_is_no_pause() -> None:
     assert cues("With navy:\nRnd 5: sc around (12)") == [("4", None, "whisper", "With navy:")]
 
 
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Now I change to white for the cheeks.",
+        "Change to white.",
+        "Add white.",
+        "Join the white yarn.",
+        "Now the white comes in.",
+        "Switch to white here! Isn't she lovely?",
+    ],
+)
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Rnd 5: with navy 4 sc, with white 5 sc, with navy 3 sc (12)",
+        "Rnd 5: 4 navy sc, 5 white sc, 3 navy sc (12)",
+    ],
+)
+def test_the_colours_of_a_round_win_over_the_sentence_before_it(sentence: str, line: str) -> None:
+    told = cues(f"{sentence}\n{line}")
+    assert [(weight, text.rstrip("!.")) for after, _, weight, text in told if after == "4"] == [
+        ("whisper", sentence.partition("!")[0].rstrip("."))
+    ]
+    assert [(after, at, text) for after, at, weight, text in told if weight == "pause"] == [
+        ("5", 3, "Change to white."),
+        ("5", 8, "Change to navy."),
+    ]
+
+
+def test_a_sentence_that_a_round_bears_out_is_a_change() -> None:
+    told = cues("Change to white.\nRnd 5: with white 4 sc, with navy 8 sc (12)")
+    assert [(after, at, weight) for after, at, weight, _ in told] == [("4", 11, "pause"), ("5", 3, "pause")]
+
+
+def test_the_yarn_grabbed_for_a_part_is_the_one_it_begins_with() -> None:
+    text = BUOY.replace("With navy:", "Grab the navy yarn for his keel.").format(rounds="Change to white.")
+    first = next(cue for cue in read(text).pieces[0].cues if cue.kind == "colour")
+    assert (first.after, first.weight, first.text) == ("0", "pause", "Grab the navy yarn for his keel.")
+
+
 def test_a_change_the_text_tells_within_a_round_is_told_one_stitch_before() -> None:
     assert cues("Rnd 5: 6 sc, change to white, 6 sc (12)") == [("5", 5, "pause", "Change to white")]
 

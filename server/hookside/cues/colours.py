@@ -124,8 +124,11 @@ class _Walk:
                 self.last, self.hand = self.hand.name or self.last, CUT
             if cue.kind != "colour":
                 continue
-            changed = True
             name = named(cue.text)
+            if self._only_announced(cue, name, after):
+                self.told[cue.address] = cue.model_copy(update={"weight": "whisper"})
+                continue
+            changed = True
             if not name:
                 self.hand = UNTOLD
             elif self.hand.known and self.shades.same(name, self.hand.name) and not _TAKEN_UP.search(cue.text):
@@ -133,6 +136,19 @@ class _Walk:
             else:
                 self._led_in(cue, before)
                 self.hand = Hand(name)
+
+    def _only_announced(self, cue: Cue, name: str, after: Course | None) -> bool:
+        """ "Now I change to white for the cheeks." before a round that says its own colours and begins in another: its
+        own words count, and what is in the hand stays there."""
+        if after is None or not after.read or cue.line == after.line:
+            return False
+        own = [stretch.colour for stretch in by_colour(after.body, MOST_CHANGES)][:MOST_CHANGES]
+        if not name:  # "Now the white comes in."
+            words = set(re.findall(r"[a-z]+", cue.text.lower()))
+            return bool(own and own[0]) and any(c and c != own[0] and c.lower() in words for c in own)
+        if not own or own[0] is None:
+            return any(colour is not None and self.shades.same(colour, name) for colour in own)
+        return not self.shades.same(own[0], name)
 
     def _another(self, text: str) -> bool:
         """Whether a yarn that is cut off is another one than that in the hand: "Cut the white"."""

@@ -49,7 +49,7 @@ _GO = re.compile(
         stripe))))*\ (?:with|in|using)
     | (?:join(?:ed|ing)?(?:\ in)?|attach(?:ed|ing)?|pick(?:ed|ing)?\ up|pick(?:ed)?|took|tak(?:e|ing)(?:\ (?:up|
     again))*|
-    grab(?:bed|bing)?|introduc(?:e|ed|ing)|
+    grab(?:bed|bing)?|g[eo]t\ out|introduc(?:e|ed|ing)|
         br(?:ing|ought)(?:\ (?:in|back|on))?|add(?:ed|ing)?(?:\ in)?|t(?:ie|ied)(?:\ (?:in|on))|fetch(?:ed)?|needs?)
     | (?:drop|cut|leave|lose|break|finish)(?:ped|ted)?\ (?:the\ )?[a-z]{3,12}(?:\ yarn)?,?\ (?:and\ )?
         (?:go\ (?:on|back)|change|switch|pick\ up|join|take|start|continue|carry\ on|on|back)(?:\ (?:in|on|to|with))*
@@ -85,7 +85,8 @@ _TAIL = re.compile(
     {_SPELT})(?![a-z]))*
     [\s,;:!.()*\-]*(?:$|(?:because|since|as|so(?:\ that)?|which|but|and\ (?:it|this|that|the|off|away|on|she|he|
     we|so|then|here)|
-    to\ (?:make|give|get|match|look|look\ like|have|form|match)|just|for\ (?:the|a|my|some)\b|like|the\ way|i|
+    to\ (?:make|give|get|match|look|look\ like|have|form|match)|just|like|the\ way|i|
+    for\ (?:the|a|my|some|his|her|its|their|our)\b|
     we|it|that|
     (?:makes?|looks?|is|was|came|what)|my|:\)|:-\)|;\)|<3|xx+|!|\.|,)(?![a-z]).*$)""",
     re.X,

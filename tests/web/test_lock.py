@@ -7,6 +7,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 from pathlib import Path
 
 import pytest
@@ -63,6 +64,17 @@ def test_a_holder_that_has_not_said_where_it_is(tmp_path: Path, content: str) ->
         with pytest.raises(Held) as caught, FolderLock(tmp_path, patience=0):
             pass
         assert caught.value.url is None
+
+
+def test_a_holder_that_says_nothing_is_waited_for(tmp_path: Path) -> None:
+    """A command has the folder for a moment and answers nobody: the next one comes after it."""
+    first = FolderLock(tmp_path)
+    first.__enter__()
+    later = threading.Timer(0.5, first.__exit__, (None, None, None))
+    later.start()
+    with FolderLock(tmp_path, patience=60):
+        pass
+    later.join()
 
 
 def test_a_shorter_text_leaves_nothing_of_the_longer_one(tmp_path: Path) -> None:

@@ -201,7 +201,8 @@ REFUSED = {
 def move(ask: Ask, bench: Bench, intent: str, **more: Any) -> dict[str, Any]:
     """Make one move; the journal's answer, when it is on disk. Raises Ending with the sentence of a refusal.
 
-    An answer that was lost is asked for once more, by the same id: the journal then says what became of the move.
+    An answer that was lost is asked for once more, by the same id and of whoever has the folder by then: the journal
+    says what became of the move.
     """
     sent = {
         "id": secrets.token_hex(16), "run": bench.run["run"], "strand": bench.here.strand,
@@ -211,7 +212,13 @@ def move(ask: Ask, bench: Bench, intent: str, **more: Any) -> dict[str, Any]:
     try:
         answer = ask("POST", address, sent)
     except Unanswered:
-        answer = ask("POST", address, sent)
+        try:
+            answer = ask("POST", address, sent)
+        except Unanswered as lost:
+            raise Ending(
+                "No answer came, so whether the hook moved is not known. "
+                f"Look before you move it again: hookside work {bench.making}"
+            ) from lost
     if answer["kind"] == "refused":
         refuse(bench, answer["code"])
     if answer["kind"] == "aside":

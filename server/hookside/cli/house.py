@@ -1,7 +1,11 @@
 """The house, asked by the same addresses as the page asks.
 
 Where Hookside serves the data folder just now, that one answers, and the pages see at once what is done here. Else the
-same application answers for the time of the command. So there is one way to do each thing, and one set of sentences.
+same application answers for the time of the command, and for nobody but this command: another one waits for its turn,
+because a house that is gone with its command would take the answers of all others along. So there is one way to do each
+thing, and one set of sentences.
+The house of a command is its own: it tells nobody its address, since it is gone before another's answer is sure, and
+commands of one moment take turns.
 """
 
 from __future__ import annotations
@@ -23,6 +27,8 @@ from hookside.web.ending import Ending
 from hookside.web.lock import FolderLock, Held
 
 PATIENCE = 60.0  # seconds for one answer
+TURN = 30.0  # seconds to wait for other commands, each of which takes about one
+TURN = 30.0  # seconds until the commands before this one are done
 
 Ask = Callable[..., Any]
 
@@ -31,23 +37,44 @@ class Unanswered(Ending):
     """Nobody answered: whether it was done is not known."""
 
 
+class Unheard(Unanswered):
+    """Nobody was there to hear it: it was not done."""
+
+
 @contextmanager
 def house(folder: Path | None) -> Iterator[Ask]:
-    """A way to ask: `ask(method, address, body)` -> what was answered. Raises Ending with the sentence of a refusal."""
+    """A way to ask: `ask(method, address, body)` -> what was answered. Raises Ending with the sentence of a refusal,
+    Unanswered where the house went away meanwhile; what is asked next goes to whoever has the folder then."""
     folder = folder or data_folder()
     with in_sentences(), ExitStack() as stack:
-        try:
-            folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-            lock = stack.enter_context(FolderLock(folder, patience=2))
-            url = stack.enter_context(_opened(folder))
-            lock.tell(url)
-        except Held as held:
-            if held.url is None:
-                raise Ending(f"Another Hookside holds {folder} and does not say where it answers. Try again.") from held
-            url = held.url
-        except OSError as error:
-            raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
-        yield asking(url)  # outside of all that: what goes wrong in the command itself is not the folder's
+        url = _entered(folder, stack)
+
+        def ask(method: str, address: str, body: Any = None) -> Any:
+            nonlocal url
+            try:
+                return asking(url)(method, address, body)
+            except Unheard:
+                url = _entered(folder, stack)
+                return asking(url)(method, address, body)
+            except Unanswered:
+                url = _entered(folder, stack)
+                raise
+
+        yield ask
+
+
+def _entered(folder: Path, stack: ExitStack) -> str:
+    """The address of the house that has this folder; of our own, for as long as the stack stands, where none has it."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+        stack.enter_context(FolderLock(folder, patience=TURN))
+        return stack.enter_context(_opened(folder))
+    except Held as held:
+        if held.url is None:
+            raise Ending(f"Another Hookside holds {folder} and does not say where it answers. Try again.") from held
+        return held.url
+    except OSError as error:
+        raise Ending(f"The data folder {folder} cannot be used ({error.strerror or error}).") from error
 
 
 @contextmanager
@@ -86,11 +113,16 @@ def asking(url: str) -> Ask:
         line = http.client.HTTPConnection(at.hostname or "", at.port, timeout=PATIENCE)
         try:
             sent = None if body is None else json.dumps(body).encode()
+            line.connect()
             line.request(method, address, sent, {} if body is None else {"Content-Type": "application/json"})
             answer = line.getresponse()
             told = json.loads(answer.read() or b"null")
+        except ConnectionRefusedError as error:
+            raise Unheard(f"Hookside at {url} is not there any more. Try once more.") from error
         except (OSError, http.client.HTTPException, ValueError) as error:
-            raise Unanswered(f"Hookside at {url} does not answer. Is it being stopped? Try once more.") from error
+            raise Unanswered(
+                f"Hookside at {url} gave no answer, so whether this was done is not known. Look before you ask again."
+            ) from error
         finally:
             line.close()
         if answer.status >= 400:

@@ -39,7 +39,7 @@ def alone(folder: Path, what: str) -> Iterator[None]:
     with ExitStack() as stack:
         try:
             folder.mkdir(parents=True, exist_ok=True, mode=0o700)
-            stack.enter_context(FolderLock(folder, patience=0.5))
+            stack.enter_context(FolderLock(folder))
         except Held as held:
             at = f" at {held.url}" if held.url else ""
             raise Ending(

@@ -16,11 +16,13 @@ from types import TracebackType
 from typing import Self
 
 NAME = "hookside.lock"
+POLL = 0.05  # seconds
 FAR = 1 << 30  # Windows locks bytes, not files, and keeps readers off them: lock one far behind the text
 
 
 class Held(Exception):
-    """Another process holds the folder. `url` is where it answers, None when it has not said so yet."""
+    """Another process holds the folder. `url` is where it answers, None where it says nothing: it has not come to it
+    yet, or is a command that will be done in a moment and answers nobody."""
 
     def __init__(self, url: str | None) -> None:
         super().__init__("another process holds the data folder")
@@ -49,18 +51,23 @@ class FolderLock:
 
     def __init__(self, folder: Path, patience: float = 5.0) -> None:
         self.path = folder / NAME
-        self.patience = patience  # seconds to wait for the holder to say where it answers
+        self.patience = patience  # seconds to wait for the holder to say where it answers, or to let go
         self.handle: int | None = None
 
     def __enter__(self) -> Self:
         flags = os.O_RDWR | os.O_CREAT | getattr(os, "O_CLOEXEC", 0)
-        handle = os.open(self.path, flags, 0o600)
-        if not grab(handle):
+        until = time.monotonic() + self.patience
+        while True:
+            handle = os.open(self.path, flags, 0o600)
+            if grab(handle):
+                self.handle = handle
+                self.write({"pid": os.getpid()})
+                return self
             os.close(handle)
-            raise Held(self.holder())
-        self.handle = handle
-        self.write({"pid": os.getpid()})
-        return self
+            url = self.holder()
+            if url is not None or time.monotonic() >= until:
+                raise Held(url)
+            time.sleep(POLL)
 
     def tell(self, url: str) -> None:
         """Write down where this process answers."""
@@ -79,16 +86,12 @@ class FolderLock:
             # The lock is held all the same; only a second start is not told where this one answers.
 
     def holder(self) -> str | None:
-        """The holder's address. It may be at work on saying so: wait a little."""
-        until = time.monotonic() + self.patience
-        while True:
-            try:
-                url = json.loads(self.path.read_text(encoding="utf-8")).get("url")
-            except (OSError, ValueError, AttributeError):
-                url = None
-            if isinstance(url, str) or time.monotonic() >= until:
-                return url if isinstance(url, str) else None
-            time.sleep(0.05)
+        """Where the holder says that it answers."""
+        try:
+            url = json.loads(self.path.read_text(encoding="utf-8")).get("url")
+        except (OSError, ValueError, AttributeError):
+            return None
+        return url if isinstance(url, str) else None
 
     def __exit__(self, kind: type[BaseException] | None, e: BaseException | None, at: TracebackType | None) -> None:
         if self.handle is not None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 import threading
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -158,6 +160,18 @@ def test_two_commands_at_one_time_both_count(house: House) -> None:
         thread.start()
     for thread in threads:
         thread.join()
+    assert house.work()["place"] == "in round 2, 4 of 12 made"
+
+
+def test_commands_at_one_time_wait_for_each_other_where_nobody_serves(house: House) -> None:
+    house("work", "1", "next")
+    house("work", "1", "next", "round")
+    house.server.stop()
+    command = [sys.executable, "-m", "hookside", "work", "1", "next", "stitch", "--folder", str(house.folder)]
+    started = [
+        subprocess.Popen(command, env=house.server.environment(), stdout=subprocess.PIPE, text=True) for _ in range(4)
+    ]
+    assert [one.communicate()[0] != "" and one.returncode for one in started] == [0] * 4
     assert house.work()["place"] == "in round 2, 4 of 12 made"
 
 

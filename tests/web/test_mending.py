@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import pytest
+
 RUN = "p1.c1"
 
 
@@ -97,6 +99,18 @@ def test_the_recap(house: Any) -> None:
     lines = {line["what"]: line["text"] for line in house.ask("GET", f"/api/makings/{making}/recap")[1]["lines"]}
     assert lines["mend"] == "Changed: Round 4: 15 sc, inc, 1 sc (round 3 came out with 17)."
     assert lines["expect"] == "Count round 3 all the way: I expect 17."
+
+
+def test_after_a_rest_of_a_day_the_tension_is_compared(house: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    making, *_ = working(house)
+
+    def told() -> str:
+        lines = house.ask("GET", f"/api/makings/{making}/recap")[1]["lines"]
+        return " ".join(line["text"] for line in lines)
+
+    assert "After a rest" not in told()
+    monkeypatch.setattr("hookside.web.mending_api.DAY", 0.0)
+    assert "After a rest, work one round and lay it beside the last ones" in told()
 
 
 def test_the_recap_names_the_colours_of_the_copy_in_hand(house: Any) -> None:

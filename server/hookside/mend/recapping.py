@@ -35,6 +35,7 @@ def recap(
     mends: Sequence[str] = (),
     aside: Sequence[str] = (),
     counted: tuple[int, str] | None = None,
+    rested: bool = False,
 ) -> list[Line]:
     """What to tell, in the order in which it is needed; what is not known is left out.
 
@@ -44,6 +45,7 @@ def recap(
     mends    what was worked otherwise than written, as said then
     aside    pieces that wait with their loop live
     counted  the last count she stated for this piece, and the course it was of, "round 5" ("": not known)
+    rested   the work lay for a day or more: hands pull otherwise than they did (common practice, no source)
     """
     lines: list[Line] = []
     if hook:
@@ -53,6 +55,9 @@ def recap(
         )
         same = "The same person should go on with it: another pulls the yarn tighter or looser."
         lines.append(Line(what="hook", text=f"Hook {size}. {same}"))
+    if rested and at > 0:
+        compare = "After a rest, work one round and lay it beside the last ones: is it as tight as they are?"
+        lines.append(Line(what="hook", text=f"{compare} If not, pull it out before it is a step in the fabric."))
     named = colour_in_hand(strand, at)
     if named:
         named = (colours or {}).get(named, named)

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 Step = Annotated[int, Field(ge=0, le=LARGEST)]
 Name = Annotated[str, Field(pattern=r"^[\x21-\x7e]{1,64}$")]
 Key = Annotated[str, Field(pattern=r"^[a-z]{1,20}$")]
+DAY = 86_400.0  # seconds after which hands are at rest
 Value = Step | Annotated[str, Field(max_length=20)]
 
 
@@ -143,7 +144,7 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
     def rest(id: int) -> ResponseReturnValue:
         """{rested}: seconds since a stitch was last moved, or null. By this machine's clock: a device's may err."""
         worked = bench_of(id).worked
-        return jsonify(rested=worked and (datetime.now(UTC) - datetime.fromisoformat(worked)).total_seconds())
+        return jsonify(rested=worked and _since(worked))
 
     @routes.get("/<int:id>/recap")
     def tell(id: int) -> ResponseReturnValue:
@@ -162,10 +163,16 @@ def mending(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             colours={**choices.get("colours", {}), **choices.get(f"colours/{run}", {})},
             mends=[*_habits(choices), *(one.say for one in bench.mends.get(run, []))], aside=_aside(bench, run),
             counted=(last["n"], _counted_in(journal.strand(last["strand"]), last["at"])) if last else None,
+            rested=bench.worked is not None and _since(bench.worked) >= DAY,
         )  # fmt: skip
         return jsonify(lines=[line.model_dump() for line in lines], when=last["when"] if last else None)
 
     return routes
+
+
+def _since(worked: str) -> float:
+    """Seconds since then, by this machine's clock."""
+    return (datetime.now(UTC) - datetime.fromisoformat(worked)).total_seconds()
 
 
 def _place_on(here: Place, new: Strand, answers: dict[str, int | str]) -> int:

@@ -299,7 +299,7 @@ class Elsewhere(Counts):
     def _is_list(self) -> bool:
         """Two stitches or more so far, none of them all the way round yet: "sc in next st, dc in next st, around"."""
         fills = any(c.type in ("PLACE", "ANDPLACE") and c.value.kind == "fill" for c in self.out.chunks)
-        return not self.depth and not fills and sum(c.type == "ST" for c in self.out.chunks) > 1
+        return not self.depth and not fills and sum(c.type in ("ST", "BARE") for c in self.out.chunks) > 1
 
     def _is_bare_list(self) -> bool:
         """ "1, 1, 2 around": nothing but numbers so far, so that all of them go round."""

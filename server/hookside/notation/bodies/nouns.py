@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.sight import Sight
-from hookside.notation.bodies.wording.stretches import CLOSED, MEASURED
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, CLOSED, MEASURED
 from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT
 
 _LOOP_NOUNS = frozenset(
@@ -173,6 +173,8 @@ class Nouns(Sight):
             way = here + 2 if self.word(here + 1) in ("whole", "entire") else here + 1
             if self.word(way) == "way":
                 here = way + 1
+                if self.word(here) in CLAUSE_ENDS:
+                    return here, 0  # "(sc, inc) all the way, sc in the last"
         if (
             self.word(here) == "the"
             and self.word(here + 1) in ("whole", "entire")

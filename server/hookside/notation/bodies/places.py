@@ -226,6 +226,8 @@ class Places(Spots):
                         start,
                         fill[0] if fill else past,
                     )
+            if tok.text == "all" and self.kind(here) == "number" and not prep and here + 1 == self.count:
+                return self._done(Place("fill", each=True), start, here)  # "inc all 12": what it comes to
             if tok.text == "all" and self.kind(here) == "number" and not self._stitch_at(here + 1):
                 noun = self.noun_phrase(here + 1)
                 if noun > here + 1:
@@ -236,6 +238,11 @@ class Places(Spots):
                         start,
                         fill[0] if fill else noun,
                     )
+            if self.word(here) in ("front", "back") and self.word(here + 1) in ("loop", "loops", "lp", "lps"):
+                past = self._noun_tail(here + 2)  # "2 hdc in each front loop"
+                fill = self.fill_tail(past)
+                place = Place("fill", each=True, last=fill[1] if fill else 0, noun="st", loops=self.word(here))
+                return self._done(place, start, fill[0] if fill else past)
             if tok.text in ("each", "every") and self.word(here) == "one" and self.word(here + 1) in CLAUSE_ENDS:
                 return self._done(Place("fill", each=True, noun="st"), start, here + 1)
         if self.word(here) == "same":
@@ -307,6 +314,8 @@ class Places(Spots):
             last = 0
             if fill:
                 noun, last = fill
+            elif self.word(noun) in ("after", "thereafter", "afterwards", "onwards"):
+                noun += self.word(noun + 1) in CLAUSE_ENDS  # "in 2nd ch from hook and in every chain after"
             return self._done(Place("fill", each=True, last=last, noun=noun_text), start, noun)
         if named_next or n is not None:
             if not named_next and not prep and not each:

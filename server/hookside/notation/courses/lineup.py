@@ -124,9 +124,10 @@ class Lineup(Growing):
         at = first.end() if first else 0
         led = references.COLOUR_LEAD.match(body, at)
         if led and (references.REFERENCE.match(body, led.end()) or references.EVEN.match(body, led.end())):
-            if classify(led["words"]) == "colour":
+            coloured = classify(led["words"]) == "colour"
+            if coloured:
                 self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
-            at = led.end()
+            at = led.end() if coloured or not led["alone"] else at
         alone = references.CHANGE_ALONE.match(body, at) if first and at < len(body) else None
         if first and alone:
             self.put_change(spot, numbers, first, alone)
@@ -277,6 +278,8 @@ class Lineup(Growing):
             return raw.start, numbers
         if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
             single = True
+        if first == 1 and following is None and begins_ring(rest):
+            single = True  # "r1- 6sc in mr" and no round behind it: a ring is not drawn shut six times
         if "," in between and not re.search(r"^\s*[:.\-]", rest):
             single = True
         if (

@@ -78,6 +78,12 @@ _LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\
 _COUNT_BEFORE = re.compile(r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[)\]]\s*[:.-]?\s*(?=[a-z\d])", re.I)
 
 
+def aside_of(match: re.Match[str]) -> tuple[str, int]:
+    """What stands between a label's numbers and its sign, and where: "(4 rounds)", "still 18"."""
+    name = "aside" if match["aside"] else "told"
+    return (match[name], match.start(name)) if match[name] else ("", 0)
+
+
 def label_of(text: str, match: re.Match[str]) -> Label | None:
     numbers_text = match["numbers"]
     numbers = numbers_of(numbers_text)
@@ -91,9 +97,8 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         numbers = numbers_of(numbers_text[: listed.start("dash")])
         spans = [(match.start("numbers"), match.start("numbers") + listed.start("dash"))]
         return Label(match.start(), cut, numbers, kind_of(match["kind"]), number_spans=spans)
-    aside = match["aside"] or ""
+    aside, aside_at = aside_of(match)
     end = match.end()
-    aside_at = match.start("aside") if aside else 0
     if aside and not stop and not re.fullmatch(r"\s*\d{1,4}\s*(?:sts?|stitches)\s*", aside):
         aside = ""
         end = match.start("aside") - 1
@@ -153,7 +158,7 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
             and not match["stop"]
             and match.end("numbers") < end
             and text[match.end("numbers")] not in " (:.-)"
-            and not (label is not None and label.dash and " - " in match["numbers"])
+            and not (label is not None and label.dash)
         ):
             return None
         return label
@@ -204,8 +209,7 @@ def _in_words(match: re.Match[str]) -> Label:
         last = value(match["last"])
         apart = match["join"].lower() in ("and", "&", ",")
         numbers = [first, last] if apart or last <= first else list(range(first, last + 1))
-    aside_at = match.start("aside") if match["aside"] else 0
-    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), match["aside"] or "", aside_at)
+    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), *aside_of(match))
 
 
 def ordinal(match: re.Match[str]) -> Label:
@@ -232,8 +236,7 @@ def ordinal(match: re.Match[str]) -> Label:
         match.end(),
         numbers,
         kind_of(match["kind"]),
-        match["aside"] or "",
-        match.start("aside") if match["aside"] else 0,
+        *aside_of(match),
         not match["kind"].lower().startswith("step"),
         bool(match["stop"]),
     )
@@ -278,7 +281,6 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
         match.end(),
         numbers,
         None,
-        match["aside"] or "",
-        match.start("aside") if match["aside"] else 0,
+        *aside_of(match),
         explicit=False,
     )

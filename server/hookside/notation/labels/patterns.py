@@ -16,7 +16,12 @@ _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"
     rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
 )
-_ASIDE = r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]])?"
+# in a bracket, or a count in words before the colon: "Round 2, for 9:", "Rounds 6 to 8, still 18:"
+_ASIDE = (
+    r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]]|"
+    r",?\s+(?:for|still|now|always|makes?|making|gives?|giving|to (?:make|get|give)|up to|down to|back to|to)\s+"
+    r"(?P<told>\d{1,4})(?:\s+(?:sts?|stitches|sc|dc))?(?=\s*:))?"
+)
 _SIDE = r"(?:\s*[,-]?\s*[(\[]?(?:rs|ws|right side|wrong side|inclusive|incl\.?)(?![a-z])[)\]]?)?"
 _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 

@@ -29,7 +29,9 @@ SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 # "With blue, rep row 2"
 COLOUR_LEAD = re.compile(
-    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30})[,:.]\s*", re.I
+    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30}|"
+    r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))\s*[,:.-]\s*",
+    re.I,
 )
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
@@ -76,7 +78,7 @@ _OF_PLAIN = (
     r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b)"
 )
 EVEN = re.compile(
-    r"\s*(?:now |then |continue |work |to |and |crochet |just |simply )*"
+    r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
     rf"(?:(?:work|do|crochet|make)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
     rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|more)|"
@@ -94,7 +96,7 @@ EVEN = re.compile(
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=-]|$))|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
-    r"(?:no|without|with no) (?:any )?changes?(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.=-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
     r"(?:crochet|work) around(?=\s*(?:[(\[.=-]|$))|"
@@ -131,7 +133,8 @@ UNTIL = re.compile(
 )
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\.?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
-    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*(?:(?:turn|join)\b\.?\s*)?$",
+    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
+    r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*)?$",
     re.I,
 )
 

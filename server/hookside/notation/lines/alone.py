@@ -10,6 +10,10 @@ from hookside.pattern import CueKind
 _COUNT = re.compile(
     r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?)\s*\.?\s*$", re.I
 )
+# "inc all 12", "1 sc inc x6 18": notes that put the count behind the round without a sign
+_BARE_COUNT = re.compile(
+    r"(?:\b(?:all|around|across|each|every|times|sts?)|[x*] ?\d{1,2})\s+(?P<n>\d{1,3})\s*\.?\s*$", re.I
+)
 _COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(
     [
@@ -30,7 +34,9 @@ _SECOND_CHAIN = re.compile(
 )
 _GOES_ROUND = re.compile(
     r"(?:\b(?:around|across|to (?:the )?end|(?:in|into) (?:each|every|all)(?: sts?| stitch(?:es)?)?|times|repeat|rep|"
-    r"\d{1,3} (?:rounds?|rnds?|rows?))|[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
+    r"\d{1,3} (?:rounds?|rnds?|rows?)|"
+    r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec) (?:all|each|every|all (?:the )?(?:way )?round))|"
+    r"[x*] ?\d{1,3}|\b\d{1,3} ?x|\*)\W*$",
     re.I,
 )
 _PLAIN_ROUND = re.compile(r"\W*\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?\W*$", re.I)  # "18 sc"
@@ -65,7 +71,8 @@ def without_count(text: str) -> str:
     for behind in (_ROUND_BEHIND, _COUNT):
         match = behind.search(text, max(0, len(text) - _COUNTED))
         text = text[: match.start()] if match is not None else text
-    return text.strip()
+    bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED))
+    return text[: bare.start("n")].strip() if bare is not None else text.strip()
 
 
 def counted(text: str) -> bool:

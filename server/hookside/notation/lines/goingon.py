@@ -21,7 +21,11 @@ _BETWEEN = re.compile(
     r"the|note|do not|use)\b",
     re.I,
 )
-_SPACED = re.compile(r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?-[ ]?#?(?P<last>\d{1,3}))?[ ]+(?=(?P<next>[\da-z(\[*]))", re.I)
+_SPACED = re.compile(
+    r"(?P<mark>#?)(?P<n>\d{1,3})(?:[ ]?(?P<to>[-,&+])[ ]?#?(?P<last>\d{1,3}))?[ ]+"
+    r"(?=(?P<next>[\da-z(\[*]))",
+    re.I,
+)
 _COUNTED = re.compile(
     r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
 )
@@ -80,11 +84,14 @@ class GoingOn(ColourLines, Unlabelled):
             return None
         n = int(match["n"])
         begins = n == 1 and (match["mark"] or match["next"].isdecimal())
-        follows = self.spaced and n == self.last_number + 1
+        listed = match["last"] and int(match["last"]) > n and self._numbered_courses()  # "7-12 sc all" behind "6- ..."
+        follows = (self.spaced or listed) and n == self.last_number + 1
         if not (begins or follows) or not self.stitchy(match.end(), end):
             return None
-        self.spaced = True
+        self.spaced = self.spaced or not listed
         last = max(n, min(int(match["last"] or n), n + 500))
+        if match["to"] not in (None, "-") and last > n:
+            return Label(match.start(), match.end(), [n, last], None, explicit=False)
         return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
 
     def bare_is_label(self, label: Label, end: int) -> bool:

@@ -194,15 +194,21 @@ _TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the 
 LAYERED = re.compile(
     r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into|for|on) "
     r"(?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*" + _TO_SHUT
+    r"(?:layers?|sides?|walls|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*"
+    + _TO_SHUT
+    + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
 )
-_A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) (?:sc|hdc|dc|single crochets?|double crochets?)\b"
+_A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) ?(?:sc|hdc|dc|single crochets?|double crochets?)\b"
 # "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
 FOLDED = re.compile(
     r"(?:(?:now|then|and|we) )*(?:"
     r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,60}?"
-    r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:(?:work|crochet|knit|make|do)(?:ing)? |"
-    r"(?:close|join|seal)(?: (?:it|the \w+))?(?: up| off| shut)? (?:with|by working) |with )?"
+    r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:"
+    r"(?:close|join|seal|crochet|sc|work)(?: (?:it|them|both \w+|the \w+))?(?: up| off| shut| together| closed)* "
+    r"(?:with|by working) |(?:sc|dc|crochet|work|join) (?:both|the two|the) (?:edges?|sides?|layers?|ends) together"
+    r"[,:;]? (?=" + _A_FEW + r")|(?:work|crochet|knit|make|do)(?:ing)? |with )?"
+    r"|(?:fold|press|pinch|squeeze|flatten)(?:ed)?(?: it| the \w+)?(?: flat| shut| closed)* (?=" + _A_FEW + ""
+    r" (?:through|thru))"
     r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"
     r"by working) (?=" + _A_FEW + r")"
     r"|with (?=" + _A_FEW + r" crochet(?:ed)? together)"

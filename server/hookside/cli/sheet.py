@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from html import escape
 from typing import Any, Literal
 
 from hookside.cli.hers import called_in, her_colour, strand_in_her_words
-from hookside.follow import Strand, courses_done
+from hookside.follow import Strand, courses_done, stitches_between
 
 Paper = Literal["a4", "letter"]
 MOST_BOXES = 6  # more copies than boxes fit beside a round are ticked on a line of their own
@@ -87,12 +88,13 @@ def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
 
 
 def _cues(strand: Strand) -> Iterator[dict[str, Any]]:
-    """The cues with the course that each follows; whispers only in a section of jobs."""
+    """The cues with the course that each follows or stands in; worked-out whispers only in a section of jobs."""
     for cue in strand.cues:
-        if cue.weight == "whisper" and strand.courses:
+        if cue.weight == "whisper" and cue.basis == "worked out" and strand.courses:
             continue
-        after = [course.id for course in strand.courses if course.first < cue.step]
-        yield {**cue.model_dump(mode="json"), "course_id": after[-1] if after else None}
+        after = next((course for course in reversed(strand.courses) if course.first < cue.step), None)
+        at = stitches_between(strand, after.first, cue.step) if after and cue.step < after.end else None
+        yield {**cue.model_dump(mode="json"), "course_id": after and after.id, "at": at}
 
 
 def page(
@@ -163,7 +165,7 @@ def _piece(piece: Laid) -> Iterator[str]:
         yield _line(boxes, f"<b>{named(courses)}</b> {escape(words)}{count}")
         for cue in piece.cues:
             if cue["course_id"] == courses[-1]["id"]:
-                yield _job(piece, cue)
+                yield _job(piece, cue, courses[-1])
     yield "</ul>"
 
 
@@ -197,8 +199,27 @@ def _copies(piece: Laid, what: str) -> str:
     return _boxes(min(piece.made, MOST_BOXES), [what in worked for worked in piece.worked])
 
 
-def _job(piece: Laid, cue: Mapping[str, Any]) -> str:
-    return _line(_copies(piece, cue["address"]), escape(cue["words"]["short"] or cue["text"]), "job")
+def _job(piece: Laid, cue: Mapping[str, Any], course: Mapping[str, Any] | None = None) -> str:
+    place = ""
+    if course and cue["at"] is not None:
+        stitches = "1 stitch" if cue["at"] == 1 else f"{cue['at']} stitches"
+        place = f"In {course['kind']} {course['label']}, after {stitches}: "
+    return _line(_copies(piece, cue["address"]), escape(place + job_words(cue)), "job")
+
+
+def job_words(cue: Mapping[str, Any]) -> str:
+    """A job in its short words and, where the designer's own sentence says more, in that one as well: the twin of
+    pages/read/jobs.ts."""
+    words, own = cue["words"]["short"], cue["text"].strip()
+    if not words or cue["basis"] != "written":
+        return str(words or own)
+    if _letters(own) in _letters(words):
+        return str(words)
+    return str(own) if _letters(own).startswith(_letters(words)) else f"{words}: \u201c{own}\u201d"
+
+
+def _letters(text: str) -> str:
+    return re.sub(r"[\W_]+", " ", text.lower()).strip()
 
 
 def _line(boxes: str, words: str, kind: str = "") -> str:

@@ -7,6 +7,7 @@ import { maker } from "../../maker";
 import { toBench, toRead, toShelf } from "../../route";
 import type { Chosen } from "../../follow/choices";
 import { herColour } from "../gather/words";
+import { jobPlace, jobWords } from "../read/jobs";
 import { name, type Stretch, stretches } from "../read/sections";
 import { type Laid, MOST_BOXES, ofMaking, ofPattern, worthDrawing } from "./sheet";
 
@@ -137,7 +138,7 @@ function PieceOnPaper({ laid, terms, drawn }: { laid: Laid; terms: Terms; drawn:
         ))}
         {list.map((stretch) => [
           <CourseOnPaper key={stretch.courses[0]?.id} stretch={stretch} laid={laid} />,
-          ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} laid={laid} />),
+          ...stretch.cues.map((cue) => <CueOnPaper key={cue.address} cue={cue} laid={laid} inside={stretch.courses.at(-1)} />),
         ])}
       </ul>
       {drawn && worthDrawing(piece) && (
@@ -175,12 +176,15 @@ const CopiesOf = ({ laid, what }: { laid: Laid; what: string }) => (
   <Boxes n={Math.min(laid.made, MOST_BOXES)} filled={laid.worked.map((worked) => worked.has(what))} />
 );
 
-const CueOnPaper = ({ cue, laid }: { cue: Cue; laid: Laid }) => (
+const CueOnPaper = ({ cue, laid, inside }: { cue: Cue; laid: Laid; inside?: Course | undefined }) => (
   <li class={`job ${cue.weight}`}>
     <span class="boxes-of">
       <CopiesOf laid={laid} what={cue.address} />
     </span>
-    <span>{cue.words.short || cue.text}</span>
+    <span>
+      {jobPlace(cue, inside)}
+      {jobWords(cue)}
+    </span>
   </li>
 );
 

@@ -1,5 +1,5 @@
 import type { Snapshot } from "../../api";
-import { coursesDone } from "../../follow/place";
+import { coursesDone, stitchesBetween } from "../../follow/place";
 import type { Course, Cue, Pattern, Piece, Strand } from "../../generated/pattern";
 import { calledIn, strandInHerWords } from "../bench/colours/wording";
 import { isSection } from "../bench/seen";
@@ -45,9 +45,10 @@ function pieceOf(strand: Strand, name: string): Piece {
   const courses = strand.courses.map((course): Course => ({ ...course, line: 0 }));
   const cues = strand.cues.map((cue): Cue => {
     const after = strand.courses.findLast((course) => course.first < cue.step);
-    return { ...cue, after: after?.label ?? "", course_id: after?.id ?? null, at: null, line: 0, advice: "" };
+    const at = after && cue.step < after.end ? stitchesBetween(strand, after.first, cue.step) : null;
+    return { ...cue, after: after?.label ?? "", course_id: after?.id ?? null, at, line: 0, advice: "" };
   });
-  const told = isSection(strand) ? cues : cues.filter((cue) => cue.weight !== "whisper");
+  const told = isSection(strand) ? cues : cues.filter((cue) => cue.weight !== "whisper" || cue.basis === "written");
   return { name, make: 1, line: 0, courses, cues: told };
 }
 

@@ -2,6 +2,7 @@ import type { Course, Cue, Finding, Pattern, Piece, Severity, Suggestion, Words 
 import { maker } from "../../maker";
 import { type Desk, MOST_COPIES } from "./desk";
 import { Explained } from "./Explained";
+import { jobPlace, jobWords } from "./jobs";
 import { again, chain, gravity, name, needed, SAID, type Stretch, stretches } from "./sections";
 
 interface Shared {
@@ -152,14 +153,12 @@ function Count({ unit, n, differs = false, start = false }: { unit: string; n: n
 }
 
 function CueRead({ cue, inside }: { cue: Cue; inside?: Course | undefined }) {
-  const stitches = `${cue.at} ${cue.at === 1 ? "stitch" : "stitches"}`;
-  const where = cue.at === null || !inside ? "" : `In ${inside.kind} ${inside.label}, after ${stitches}: `;
   return (
     <li class={`cue ${cue.weight}`}>
       <span class="knot" aria-hidden="true" />
       <span>
-        {where}
-        {said(cue.words) || cue.text}
+        {jobPlace(cue, inside)}
+        {jobWords(cue, said(cue.words))}
         {cue.basis === "worked out" && <span class="basis"> (worked out by Hookside)</span>}
         {cue.weight === "stop" && <span class="said"> The work stops here until you say done.</span>}
       </span>

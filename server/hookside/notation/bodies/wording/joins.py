@@ -29,7 +29,7 @@ JOIN = re.compile(
     r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
     r"[^,.;(){}\[\]]{0,50}|(?:2nd|3rd|4th|5th|6th|second|third|fourth|fifth|sixth) ch(?:ain)?(?: st(?:itch)?)?"
     r"(?=\s*(?:[.,;]?\s*[(\[{=]\s*\d|[.;]?\s*$|[.,;]\s*(?:fasten|turn|do not|don't)))"
-    r"|(?:to|and)?\s*(?:join|close)\b[^,.;(){}\[\]]{0,50}|joining\b[^,.;(){}\[\]]{0,40})"
+    r"|(?:to|and)?\s*(?:join|close)\b[^,.;:(){}\[\]]{0,50}|joining\b[^,.;:(){}\[\]]{0,40})"
 )
 # The join that goes into the chain itself, as into a stitch
 JOINS_TOP = re.compile(
@@ -42,7 +42,7 @@ JOIN_PART = re.compile(
     r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;(){}\[\]]{0,60})"
 )
 JOIN_WORD = re.compile(
-    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;(){}\[\]]{0,70}"
+    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;:(){}\[\]]{0,70}"
 )
 JOINED_WITH = re.compile(
     r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|"

@@ -17,6 +17,7 @@ from sqlalchemy import event, inspect
 from hookside.journal import FILE, Damaged, Full, Journal, Locked, ReadOnly, TooNew, Trouble
 from hookside.journal.migrate import HEAD, MIGRATIONS, REVISIONS
 from hookside.journal.tables import metadata
+from hookside.journal.trouble import in_plain_words
 
 
 def raw(journal: Journal) -> sqlite3.Connection:
@@ -395,6 +396,26 @@ def test_a_folder_that_is_a_file(tmp_path: Path) -> None:
     (tmp_path / "other" / FILE).mkdir()
     with pytest.raises(Trouble, match="cannot be opened"):
         Journal.open(tmp_path / "other")
+
+
+@pytest.mark.parametrize("code", [sqlite3.SQLITE_IOERR_SHMSIZE, sqlite3.SQLITE_IOERR_WRITE, sqlite3.SQLITE_CANTOPEN])
+def test_a_disk_without_room_is_no_broken_one(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, code: int) -> None:
+    """SQLite speaks of a disk that does not write where its index finds no room (sqlite.org/rescode.html): who took it
+    for damage would put an older copy over a sound journal."""
+
+    def failing() -> None:
+        error = sqlite3.OperationalError("disk I/O error")
+        error.sqlite_errorcode = code
+        with in_plain_words(tmp_path / FILE):
+            raise error
+
+    room = shutil.disk_usage(tmp_path)
+    monkeypatch.setattr(shutil, "disk_usage", lambda _: room._replace(free=4096))
+    with pytest.raises(Full, match="no room left on the disk of"):
+        failing()
+    monkeypatch.setattr(shutil, "disk_usage", lambda _: room._replace(free=1 << 30))
+    with pytest.raises((Damaged, ReadOnly)):
+        failing()
 
 
 def test_a_transaction_that_fails_leaves_memory_as_the_disk(desk: Any, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -72,6 +73,8 @@ class MovedOn(Trouble):
     code = "moved-on"
 
 
+ROOM = 1 << 20  # bytes; the index beside a write-ahead log takes 32 KiB at a time (sqlite.org/walformat.html)
+
 # What SQLite says, by the general error, of a file whose own list of tables was changed.
 NOT_AS_MADE = ("no such table", "no such column", "already exists", "malformed", "has no column", "no such index")
 
@@ -84,9 +87,18 @@ def damaged_file(file: Path) -> Damaged:
     )
 
 
+def _no_room(file: Path) -> bool:
+    """Whether it is room that fails: SQLite speaks of a disk that does not write, as of a broken one, where not even
+    the few pages fit that it lays beside a file before it reads it."""
+    try:
+        return shutil.disk_usage(file.parent).free < ROOM
+    except OSError:
+        return False
+
+
 def _family(error: sqlite3.Error, file: Path) -> Trouble:
     code = getattr(error, "sqlite_errorcode", 0) & 0xFF  # the low byte is the kind, the rest its shade
-    if code == sqlite3.SQLITE_FULL:
+    if code == sqlite3.SQLITE_FULL or (code in (sqlite3.SQLITE_IOERR, sqlite3.SQLITE_CANTOPEN) and _no_room(file)):
         return Full(f"There is no room left on the disk of {file.parent}. Make room; what was acknowledged is kept.")
     if code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_PERM, sqlite3.SQLITE_AUTH):
         return ReadOnly(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from itertools import islice
+from itertools import islice, takewhile
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
@@ -244,9 +244,17 @@ class Borrowing(Waitlist):
         times = references.small(again["n"]) if again else 1
         row = _TO_ROW.search(rest)
         rows = references.UNTIL_ROWS.search(rest)
+        if rows and rows["such"]:
+            return max(0, references.small(rows["n"]) - self.plain_so_far())
         if row or rows:
-            return max(0, int(row[1] if row else rows["n"] if rows else 0) - last)
+            return max(0, (int(row[1]) if row else references.small(rows["n"]) if rows else 0) - last)
         return _MOST_UNTIL if until else times * cycle
+
+    def plain_so_far(self) -> int:
+        """How many courses with the body of the last one stand in a row."""
+        bodies = [t.parsed for t in reversed(self.waiting) if isinstance(t, Waiting) and not t.foundation]
+        words = [" ".join(p.body.lower().split()) if p is not None else "" for p in bodies]
+        return len(list(takewhile(lambda body: body == words[0], words)))
 
     def unknown(self, numbers: list[int], spot: Spot, printed: Printed | None, failed: str, what: str) -> None:
         """A reference that cannot be followed: its words stay, to be read by the maker."""

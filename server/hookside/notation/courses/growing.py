@@ -8,10 +8,11 @@ from hookside.notation.courses.borrowing import Borrowing
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, walk
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import counts, references
+from hookside.notation.labels import alike, counts, references
 from hookside.notation.labels.growth import Growth
 from hookside.notation.labels.references import Change
 from hookside.notation.lines.alone import stitches_in_ring
+from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.nodes import Rep, Work
 from hookside.stitches import TABLE
 
@@ -30,6 +31,13 @@ def _shape(parsed: Parsed) -> str:
     repeated = any(isinstance(n, Rep | Work) and (n.fill or (n.times or 1) > 1 or getattr(n, "n", 1) > 1)
                    for n in walk(parsed.tree.items))
     return ways.pop() if len(ways) == 1 and repeated else ""
+
+
+def plain_round(parsed: Parsed) -> bool:
+    """One stitch all the way, and neither more nor fewer for it."""
+    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work)]
+    ways = {TABLE[n.key].makes * n.per - TABLE[n.key].uses for n in works if n.key in TABLE}
+    return bool(works) and ways == {0} and len(works) == 1
 
 
 class Growing(Borrowing):
@@ -64,6 +72,26 @@ class Growing(Borrowing):
             return last.declared
         body = self.page.text[last.start : last.end]
         return counts.alone(body) or stitches_in_ring(body) or None
+
+    def on_to(self, item: RawCourse | RawText) -> list[RawText] | None:
+        """ "Work like this up to and including round 9.", behind a plain round: laid out; else None."""
+        text = self.page.text
+        spans = sentences(text, item.start, item.end)
+        upto = alike.on_to(text[slice(*spans[0])]) if spans else 0
+        last = self.last_label()
+        before = next((t for t in reversed(self.waiting) if isinstance(t, Waiting)), None)
+        if not upto or before is None or before.parsed is None or not last < upto <= last + _MOST_GROWN:
+            return None
+        after = self.following(item)
+        numbers = after.label.numbers if after is not None and after.label is not None else []
+        upto -= numbers[:1] == [upto]
+        if not plain_round(before.parsed) or (numbers and numbers[0] != upto + 1):
+            return None
+        raw = RawCourse(None, *spans[0], before.kind)
+        spot = Spot(raw, before.kind, raw.start, raw.end, raw.start)
+        self.put(list(range(last + 1, upto + 1)), spot, before.parsed, borrowed=True,
+                 sources=[name_of(before.label, before.kind)])
+        return [RawText(spans[0][1], item.end)] if len(spans) > 1 else []
 
     def grow(self, spot: Spot, numbers: list[int], told: Growth) -> bool:
         """Lays out what a sentence like "continue increasing until you have 36 sts" asks for; False where it can't."""

@@ -39,7 +39,8 @@ class Lineup(Growing):
                 if isinstance(item, RawText):
                     self.waiting.extend(self.besides(item))
             elif isinstance(item, RawText):
-                self.waiting.append(item)
+                rest = self.on_to(item)
+                self.waiting.extend([item] if rest is None else rest)
             elif item.foundation:
                 self.found(item)
             else:
@@ -98,6 +99,10 @@ class Lineup(Growing):
                 start, numbers = self.dashed(raw, numbers)
         body_start, body_end = trim(text, start, raw.end)
         body = text[body_start:body_end]
+        beside = self.on_to(raw) if label is None else None
+        if beside is not None:
+            self.waiting.extend(beside)
+            return
         parts = howlong.parted(body)
         if parts is not None and len(numbers) <= 1:
             behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)
@@ -133,6 +138,10 @@ class Lineup(Growing):
             self.put_change(spot, numbers, first, alone)
             return
         reference = references.REFERENCE.match(body, at)
+        if reference is not None and references.of_no_course(reference):
+            further = growth.growth(body, label is not None)
+            if further is not None and further.until and self.grow(spot, numbers, further):
+                return
         if reference is not None:
             self.refer(spot, numbers, reference)
             return
@@ -226,7 +235,7 @@ class Lineup(Growing):
         n = many or references.small(even["n"] or even["n2"] or even["n3"] or even["n4"] or "1")
         total = references.UNTIL_ROWS.search(even["rest"])
         if total is not None and not (even["n"] or even["n2"] or even["n3"] or even["n4"]):
-            n = max(1, int(total["n"]) - (numbers[0] - 1 if numbers else last))
+            n = max(1, references.small(total["n"]) - (numbers[0] - 1 if numbers else last))
         if not numbers:
             numbers = list(range(last + 1, last + 1 + n))
         elif len(numbers) == 1 and n > 1:

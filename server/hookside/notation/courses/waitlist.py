@@ -75,7 +75,7 @@ class Waitlist:
                 return todo.label
         return 0
 
-    def following(self, raw: RawCourse) -> RawCourse | None:
+    def following(self, raw: RawCourse | RawText) -> RawCourse | None:
         found = False
         for item in self.raw.items:
             if item is raw:

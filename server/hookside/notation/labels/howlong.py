@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass
 
 from hookside.notation.askings.kinds import classify
-from hookside.notation.labels import references
+from hookside.notation.labels import alike, references
 from hookside.notation.labels.patterns import COURSE
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
@@ -61,6 +61,9 @@ class Length:
 
 def length(body: str) -> Length | None:
     """What a body says of the number of its courses, where nothing is worked behind those words."""
+    told = alike.told(body)
+    if told is not None and not works_on(body[told.end :]):
+        return Length(told.n, told.upto, False, told.start, told.end)
     if not _MENTIONS.search(body):
         return None
     behind = _BEHIND_COUNT.search(body)

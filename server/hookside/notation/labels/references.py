@@ -79,7 +79,7 @@ _OF_PLAIN = (
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
-    rf"(?:(?:work|do|crochet|make)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
+    rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
     rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
@@ -115,7 +115,7 @@ LIKE_PIECE = re.compile(
 )
 UNTIL_ROWS = re.compile(
     r"\b(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
-    r"(?P<n>\d{1,4})\s+(?:rows|rounds|rnds)\b",
+    rf"(?P<n>\d{{1,4}}|{SMALL})\s+(?P<such>(?:plain|even|straight|such)\s*)?(?:rows|rounds|rnds)\b",
     re.I,
 )
 # "twice, then row 2 once more", "..., ending with row 2"
@@ -226,6 +226,11 @@ class Change:
     new: str = ""
     loops: str | None = None
     times: int = 0  # so many times, however often it was before
+
+
+def of_no_course(match: re.Match[str]) -> bool:
+    """ "Continue in this way, one more between each": a reference that names no course."""
+    return not any(match[group] for group in ("numbers", "ordinal", "last", "repeat"))
 
 
 def changes(rest: str) -> bool:

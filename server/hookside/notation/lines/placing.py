@@ -28,6 +28,7 @@ MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody kn
 # A row in front of row 1 that has a name and no number
 _EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
+_SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 
 # "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
@@ -107,6 +108,8 @@ class Placing(GoingOn):
     def labelled(self, label: Label, end: int) -> str:
         if label.relative == 1 and not self.last_number and _GROUND_ROW.match(self.text, label.start):
             label.numbers, label.relative = [0], 0
+        if self.counts_rounds(label, end):
+            label.numbers, label.relative = [], label.numbers[0]
         rest = within.within(self.text, label.end, end)
         if not rest and not label.explicit:
             rest = self.numbers_within(label, end)
@@ -126,6 +129,16 @@ class Placing(GoingOn):
                 self.foundation(*chains)
             here = nxt
         return "course"
+
+    def counts_rounds(self, label: Label, end: int) -> bool:
+        """ "4 rnds: sc around" behind round 4, or in front of round 9: four rounds, and none of that number."""
+        told = _SO_MANY_ROUNDS.match(self.text, label.start, label.end)
+        if told is None or not self.last_number or label.numbers != [n := int(told["n"])]:
+            return False
+        following = self.line_after((label.start, end))
+        after = at_line_start(self.text, *following) if following is not None else None
+        goes_on = after is not None and after.numbers[:1] == [self.last_number + n + 1]
+        return goes_on or 1 < n <= self.last_number
 
     def numbers_within(self, label: Label, end: int) -> list[Label]:
         """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""

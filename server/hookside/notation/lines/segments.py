@@ -53,6 +53,11 @@ _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
+# A thing, a colon and what is told of it, in more than a name's words and with an end
+_THING_TOLD = re.compile(
+    r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
+    r"(?=(?:[^\s:]+\s+){2})[^:]*[a-z]\W*$"
+)
 _JOBS = ("close", "stuff", "weave", "eyes")  # "close" behind the last round is one, and no heading of the sewing up
 
 
@@ -280,6 +285,8 @@ class Cutter(Placing):
         head = headings.heading("# " + text if hashed else text, self.blank, leads or shaded or below)
         if head is None or self._works_stitches(text, at, end) or (self._under_heading() and _LIKE_ANOTHER.match(text)):
             return None
+        if self.goes_on(following) and head[1] == 1 and not hashed and _THING_TOLD.match(text):
+            return None  # "Cheeks: pink thread, three stitches under each eye." between two rounds
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
             self.ensure_piece(at)
             return None  # "Navy:" before a round is a colour

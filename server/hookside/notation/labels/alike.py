@@ -1,0 +1,84 @@
+"""Rounds that a sentence makes of the one before it: "Do this round four times", "and the same for two further rounds".
+
+And how far such a sentence goes by a number: "Do rounds 5 and 6 the same", "Work like this up to round 9".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.labels import references
+from hookside.notation.labels.patterns import COURSE
+
+_N = rf"\d{{1,2}}|one|{references.SMALL}|twice|once"
+_ROUNDS = r"(?:rounds?|rnds?|rows?)"
+_IN_ALL = r"(?: (?:in (?:all|total)|altogether))?"
+_ENDS = r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+_TOLD = re.compile(
+    rf"[\s,;.!-]{{0,8}}(?<![a-z])(?:and |then |now )*(?:"
+    rf"(?:do|work|make|crochet) (?P<what>(?:this|that|it)(?: {_ROUNDS})?) "
+    rf"(?:(?P<in_all>{_N}) times|(?P<twice>twice)){_IN_ALL}|"
+    rf"(?:and )?(?:do |work |make )?(?:exactly )?the same (?:again )?(?:for|in|over) (?:the (?:next )?)?"
+    rf"(?P<more>{_N}) (?:further |more |other |following )?{_ROUNDS}|"
+    r"(?:work|continue|go on|carry on|keep on|keep going)(?: on)? "
+    r"(?:like (?:this|that)|(?:in )?(?:this|the same) (?:way|manner)|so),?"
+    rf" (?:up )?(?:to|until|till|through)(?: and including)?(?: the end of)? {COURSE} ?(?P<onto>\d{{1,3}})|"
+    rf"(?:do|work|make|crochet) {COURSE}s? ?(?:\d{{1,3}} ?(?:and|to|-|&|,) ?)?(?P<upto>\d{{1,3}}) (?:exactly )?"
+    rf"(?:in )?(?:the same(?: way)?|alike|likewise|like (?:this|that))){_ENDS}",
+    re.I,
+)
+# Behind the count of a plain round, where a group in brackets could not be what is told
+_BEHIND_COUNT = re.compile(
+    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})|[\s,;.-]+(?P<more>{_N}) more (?:times|of (?:these|those|this)|"
+    rf"(?:such )?{_ROUNDS}))\W*$",
+    re.I,
+)
+_PLAIN = re.compile(
+    r"\W*(?:(?:all |only )?(?:in|of|with) )?(?:(?:each|every|\d{1,3}) )?(?:sc|[hd]?dc|h?tr)"
+    r"(?: in (?:each|every|all)(?: sts?| stitch(?:es)?| sc)?)?(?: (?:all )?(?:a?round|across))?\s*"
+    r"(?:[(\[]\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]])?",
+    re.I,
+)
+_HINT = re.compile(r"\b(?:same|times|twice|alike|likewise|like|so|way|manner)\b", re.I)
+_ANYTHING = ("this", "that", "it")
+_ON_TO = re.compile(
+    rf"\W*(?:now |then |and )*(?:work|continue|go on|carry on|keep going|keep on|crochet)(?: on)?(?: working)?,?"
+    r"(?: (?:straight|even(?:ly)?|plain))?(?: (?:like (?:this|that)|(?:in )?(?:this|the same) (?:way|manner)|so|"
+    rf"straight|even(?:ly)?|plain))?,? (?:up )?(?:to|until|till|through)(?: and including)?(?: the end of)?"
+    rf" {COURSE} ?(?P<upto>\d{{1,3}})(?: inclusive)?(?: is (?:done|made|worked))?\W*",
+    re.I,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """So many courses in all with the one that is told, or up to the one of that number; where the words stand."""
+
+    n: int
+    upto: int
+    start: int
+    end: int
+
+
+def told(body: str) -> Alike | None:
+    """What a sentence behind a body says of the courses alike; None where none does."""
+    match = _TOLD.search(body) if _HINT.search(body) else None
+    if match is not None and match["what"] in _ANYTHING and not _PLAIN.fullmatch(body, 0, match.start()):
+        match = None  # "2 sc in the next stitch, sc in the next. Do this six times": within the round
+    if match is not None and match.start():
+        upto = match["upto"] or match["onto"]
+        if upto:
+            return Alike(0, int(upto), *match.span())
+        n = references.small(match["in_all"] or match["twice"] or match["more"])
+        return Alike(n + bool(match["more"]), 0, *match.span())
+    behind = _BEHIND_COUNT.search(body)
+    if behind is not None and _PLAIN.fullmatch(body, 0, behind.start()):
+        return Alike(references.small(behind["in_all"] or behind["more"]) + bool(behind["more"]), 0, *behind.span())
+    return None
+
+
+def on_to(sentence: str) -> int:
+    """ "Work like this up to and including round 9." -> 9; 0 for any other sentence."""
+    match = _ON_TO.fullmatch(sentence)
+    return int(match["upto"]) if match is not None else 0

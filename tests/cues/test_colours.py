@@ -193,7 +193,7 @@ def test_names_of_one_colour() -> None:
     assert not Shades(Pattern(materials=["dark brown, brown"])).same("brown", "dark brown")
     assert plainly("Contrasting colour") == "cc"
     assert [named(text) for text in ("With A", "Change to (A).", "In white", "Sand:", "Change color")] == [
-        "A", "A", "white", "Sand", "",
+        "A", "A", "white", "sand", "",
     ]  # fmt: skip
 
 

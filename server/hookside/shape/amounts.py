@@ -109,8 +109,9 @@ def yarn(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Yarn:
     tails: dict[str, float] = defaultdict(float)
     waiting: dict[str | None, list[str]] = defaultdict(list)
     for cue in piece.cues:
-        # "/into.": only tells earlier what the stitches' own colours say.
-        if cue.kind == "colour" and "/into." not in cue.address and (colour := named(cue)):
+        # "/into.": only tells earlier what the stitches' own colours say; a whisper only shows what is no change.
+        changes = cue.kind == "colour" and cue.weight != "whisper" and "/into." not in cue.address
+        if changes and (colour := named(cue)):
             waiting[cue.course_id].append(colour)
     begins = waiting.pop(None, [])
     colour = begins[-1] if begins else first

@@ -4,8 +4,9 @@ They are written into the pattern, so that the page speaks while the server is a
 """
 
 from hookside.words.cards import Card, cards
+from hookside.words.colours import colour_named
 from hookside.words.courses import course_words, dress, dress_piece, group_words
-from hookside.words.cues import CLAUSE_LETTERS, around, colour_named, cue_words, in_last_stitch, in_the_join
+from hookside.words.cues import CLAUSE_LETTERS, around, cue_words, in_last_stitch, in_the_join
 from hookside.words.text import spoken_text as said_aloud
 from hookside.words.text import translate
 

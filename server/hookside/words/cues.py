@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
+from hookside.words.colours import colour_named
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
 
@@ -43,21 +44,6 @@ _BETWEEN = re.compile(
     r"\bbetween\s+(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)\s*(?:and|&|-|\u2013)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)",
     re.IGNORECASE,
 )
-_TO_COLOUR = re.compile(
-    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
-    r"back\s+to|on\s+with|(?:join|attach|add|tak|using|use|with)\w*)"
-    r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
-    re.IGNORECASE,
-)
-_IN_BRACKETS = re.compile(r"\b(to|with|using|join|attach)\s+\(([\w' -]{1,30})\)", re.IGNORECASE)  # "Change to (A)"
-# Where the name of a colour is over.
-_NAME_ENDS = frozenset(
-    {
-        "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
-        "after", "because", "since", "so", "but", "again", "now", "here", "which",
-        "leaving", "cut", "do", "last", "next", "st", "stitch",
-    }
-)  # fmt: skip
 # Kinds where the designer's first clause says what to do and our own words could not.
 _SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold", "stuff", "weave"})
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
@@ -153,19 +139,6 @@ def in_last_stitch(text: str) -> bool:
 def in_the_join(text: str) -> bool:
     """Whether a change of colour is meant for the slip stitch that joins a round."""
     return bool(_JOINING_STITCH.search(text))
-
-
-def colour_named(text: str) -> str:
-    """The colour a sentence changes to or begins with: "color B"; "" where it names none."""
-    for found in _TO_COLOUR.finditer(_IN_BRACKETS.sub(r"\1 \2", text)):
-        name: list[str] = []
-        for part in found[1].split():
-            if part.lower() in _NAME_ENDS or len(name) == 3:
-                break
-            name.append(part)
-        if name == ["A"] or (name and name[0].lower() not in ("new", "a", "an", "this", "that", "other")):
-            return " ".join(name)
-    return ""
 
 
 def _colour(text: str, terms: Terms) -> str:

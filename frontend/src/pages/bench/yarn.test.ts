@@ -7,6 +7,7 @@ test.each([
   ["Change to color B", "color B"],
   ["Change to cream for the gunwale", "cream"],
   ["With brown", "brown"],
+  ["Start with rust again.", "rust"],
   ["With light green, make a magic ring", "light green"],
   ["Change back to the dark blue yarn in the last st of round 9.", "dark blue"],
 ])("%s", (text, yarn) => expect(yarnNamed(text)).toBe(yarn));

@@ -3,7 +3,7 @@ import { offsetIn, stepOf } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
-const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
+const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
 
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];
@@ -37,7 +37,8 @@ export function yarnInHand(strand: Strand, at: number): string | null {
     if (!last) continue;
     // "with navy 11 sc" is older than a "Change to sand" told before its last stitch.
     const step = stepOf(strand, course, last.first);
-    if (!named || step > named.step) named = { step, yarn: last.colour };
+    // And what a round says of itself wins over the sentence right before it.
+    if (!named || step >= named.step) named = { step, yarn: last.colour };
   }
   return named?.yarn ?? null;
 }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import COLOURS, SHADES
+from hookside.colours import COLOURS, SHADES
 
 # "Join plum in a free front loop of R24"
 JOINS_YARN = re.compile(

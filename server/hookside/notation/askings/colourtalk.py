@@ -8,8 +8,9 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.respelling import slip
-from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, REMEMBERED, SHADES
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
 NO_YARNS: frozenset[str] = frozenset()
 _LONGEST = 240  # characters of a sentence that is looked at

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause, Place
@@ -42,8 +43,6 @@ from hookside.notation.bodies.wording.stretches import (
 )
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
-    COLOURS,
-    SHADES,
     number_of,
 )
 from hookside.stitches import TABLE

@@ -10,9 +10,9 @@ from __future__ import annotations
 import re
 from functools import cache, lru_cache
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.vocabulary import (
     ARTICLES,
-    COLOURS,
     COURSE_WORDS,
     EACH,
     HARMLESS,
@@ -23,7 +23,6 @@ from hookside.notation.vocabulary import (
     PREPOSITIONS,
     REMEMBERED,
     RING_WORDS,
-    SHADES,
     TURNS_MEANING,
 )
 from hookside.stitches import by_name

@@ -5,17 +5,16 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.respelling import SIZES, respelt
 from hookside.notation.bodies.tokens import Dictionary, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
-    COLOURS,
     HARMLESS,
     NOUNS,
     PREPOSITIONS,
-    SHADES,
 )
 
 _WORKED_ALONE = frozenset({"sc", "hdc", "dc", "tr", "inc", "dec", "inv dec"})

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, number_of
+from hookside.colours import COLOURS
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(

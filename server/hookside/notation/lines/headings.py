@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
-from hookside.notation.vocabulary import COLOURS, NUMBER_WORDS, REMEMBERED, SHADES, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 PARTS = frozenset(
     [

@@ -1,0 +1,72 @@
+"""Which colour a sentence of the text changes to, begins with, or is nothing but the name of."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.colours import COLOURS, SHADES
+
+_TO_COLOUR = re.compile(
+    r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
+    r"back\s+to|on\s+with|(?:join|attach|add|tak|using|use|with)\w*)"
+    r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
+    re.IGNORECASE,
+)
+_IN_BRACKETS = re.compile(r"\b(to|with|using|join|attach)\s+\(([\w' -]{1,30})\)", re.IGNORECASE)  # "Change to (A)"
+# Where the name of a colour is over.
+_NAME_ENDS = frozenset(
+    {
+        "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
+        "after", "because", "since", "so", "but", "again", "now", "here", "which",
+        "leaving", "cut", "do", "last", "next", "st", "stitch",
+    }
+)  # fmt: skip
+_BEGINS = re.compile(r"\b(?:in )?((?:(?:yarn|colou?r) )?[A-H])\b(?!')(?<!\bA)|\bin (A)\b")
+_WORDS = re.compile(r"[A-Za-z]+")
+_YARN_BY_LETTER = re.compile(r"\b(?:[A-H]|mc|cc|\d)\b", re.IGNORECASE)
+_BOTH = re.compile(r"[\w' -]{3,30} (?:and|&) [\w' -]{3,30}[.:]?\s*$", re.IGNORECASE)
+_SOME = re.compile(r"^(?:(?:some|more|a|bit|little|of|your|my|our)\s+)+", re.IGNORECASE)
+_ITS_NOUN = re.compile(r"(?<=[a-z]) (?:yarn|wool|cotton|thread)$", re.IGNORECASE)
+_FIRST = re.compile(r"\s+(?:first|please|once|held|too|only)\b.*$", re.IGNORECASE)
+
+
+def colour_named(text: str) -> str:
+    """The colour a sentence changes to or begins with: "color B"; "" where it names none, or several and no change."""
+    to = _changed_to(text)
+    known = _known(text)
+    if to and (not known or len(to) == 1 or any(word.lower() in COLOURS for word in to.split())):
+        name = _FIRST.sub("", _SOME.sub("", to)) or to
+        return _ITS_NOUN.sub("", name) if known else name
+    if to and _YARN_BY_LETTER.search(to):
+        return to
+    if len(known) == 1 or (known and text.strip().lower().startswith(known[0]) and not _BOTH.match(text)):
+        return known[0]
+    lettered = _BEGINS.search(text)
+    return to or ((lettered[1] or lettered[2]) if lettered and not known else "")
+
+
+def _changed_to(text: str) -> str:
+    """What stands behind the words of a change."""
+    for found in _TO_COLOUR.finditer(_IN_BRACKETS.sub(r"\1 \2", text)):
+        name: list[str] = []
+        for part in found[1].split():
+            if part.lower() in _NAME_ENDS or len(name) == 3:
+                break
+            name.append(part)
+        if name == ["A"] or (name and name[0].lower() not in ("new", "a", "an", "this", "that", "other")):
+            return " ".join(name)
+    return ""
+
+
+def _known(text: str) -> list[str]:
+    """The everyday colours that a text names, each once, with what shades them: "dark blue"."""
+    found: list[str] = []
+    name: list[str] = []
+    for word in [*_WORDS.findall(text.lower()), ""]:
+        if word in COLOURS or word in SHADES:
+            name.append(word)
+            continue
+        if name and name[-1] in COLOURS and " ".join(name) not in found:
+            found.append(" ".join(name))
+        name = []
+    return found

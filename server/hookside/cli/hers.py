@@ -22,6 +22,16 @@ def _plain(name: str) -> str:
     return name.lower().replace("colour", "color")
 
 
+def _is_word(text: str, at: int) -> bool:
+    """Whether "A" is the word and no colour's letter: written small, or in front of a sentence's next word."""
+    if len(text) == 1:
+        return False
+    if not text[at].isupper():
+        return True
+    leads = re.search(r"(?:^|[.!?:] )$", text[:at]) is not None
+    return text[at] in "AI" and leads and re.match(" [a-z]", text[at + 1 :]) is not None
+
+
 def in_her_words(text: str, called: Called) -> str:
     """The words with her names in place of the pattern's."""
     names = [name for name, words in called.items() if words]
@@ -31,6 +41,8 @@ def in_her_words(text: str, called: Called) -> str:
     ways = [re.sub("colou?r", "colou?r", re.escape(name), flags=re.I) for name in sorted(names, key=len, reverse=True)]
 
     def say(found: re.Match[str]) -> str:
+        if len(found[0]) == 1 and _is_word(text, found.start()):
+            return found[0]
         words = hers.get(_plain(found[0]), found[0])
         return words[:1].upper() + words[1:] if found.start() == 0 else words
 

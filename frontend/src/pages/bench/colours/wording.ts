@@ -13,6 +13,14 @@ export const callsAny = (chosen: Chosen): boolean => Object.keys(chosen).some((n
 
 const plain = (name: string) => name.toLowerCase().replace("colour", "color");
 
+/** Whether "A" is the word and no colour's letter: written small, or in front of a sentence's next word. */
+function isWord(text: string, at: number): boolean {
+  const letter = text[at] ?? "";
+  if (text.length === 1) return false;
+  if (letter !== letter.toUpperCase()) return true;
+  return /[AI]/.test(letter) && /^ \p{Ll}/u.test(text.slice(at + 1)) && /(?:^|[.!?:] )$/.test(text.slice(0, at));
+}
+
 /** The words with her names in place of the pattern's. Its twin is in cli/hers.py; both are held against the same cases. */
 export function inHerWords(text: string, called: Called): string {
   const names = Object.keys(called).filter((name) => called[name]);
@@ -23,6 +31,7 @@ export function inHerWords(text: string, called: Called): string {
     .map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, "\\$&").replace(/colou?r/gi, "colou?r"))
     .join("|");
   return text.replace(new RegExp(`(?<![\\p{L}\\p{N}])(?:${any})(?![\\p{L}\\p{N}])`, "giu"), (found, at: number) => {
+    if (found.length === 1 && isWord(text, at)) return found;
     const words = hers.get(plain(found)) ?? found;
     return at === 0 ? words.slice(0, 1).toUpperCase() + words.slice(1) : words;
   });

@@ -292,3 +292,45 @@ def test_what_a_round_works_in_is_no_small_part_by_itself() -> None:
     joined = next(line for line in CHICK.splitlines() if "first leg" in line)
     apart = CHICK.replace(joined, "Rnd 1: 16 sc in a magic ring (16)")
     assert "small:Leg" in {one.id for one in of(apart).cautions}
+
+
+DINGHY = """Dinghy
+MATERIALS
+1 x 50 g ball Double Knitting in each of Grey (A), Black (B) and
+White (C). 3.50 mm crochet hook. Washable toy filling. Pair of
+9 mm safety eyes.
+a stitch marker and a tapestry needle
+
+I use US terms. Everything is worked in a spiral, so do not join your rounds.
+
+HULL
+With A.
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+With C.
+Rnds 3-4: sc around (12)
+Stuff firmly.
+
+FLAG (black)
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: inc x 6 (12)
+Fasten off.
+"""
+
+
+def test_a_wrapped_list_is_read_whole_and_what_only_tells_how_to_work_is_nothing_to_find() -> None:
+    found = of(DINGHY)
+    assert not [one.name for one in found.items if one.id.startswith("other:")]
+    assert item(found, "eyes").printed == "Pair of 9 mm safety eyes"
+    assert item(found, "marker").printed == "a stitch marker"
+    assert item(found, "needle").printed == "a tapestry needle"
+
+
+def test_the_yarns_stand_in_the_order_of_the_list_and_are_called_as_it_calls_them() -> None:
+    yarns = [one for one in of(DINGHY).items if one.kind == "yarn"]
+    assert [one.name for one in yarns] == [
+        "Double Knitting yarn, grey (A)",
+        "Double Knitting yarn, black",
+        "Double Knitting yarn, white (C)",
+    ]
+    assert not [one.id for one in yarns if one.forgotten]

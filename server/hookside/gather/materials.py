@@ -24,6 +24,17 @@ _HOW_MANY = re.compile(r"^(?:x ?)?(?:\d+|one|two|a|an)(?: ?x| (?:pairs?|pcs?|pie
 _PARTS = re.compile(r"\s*[,;]\s*(?![^()]*\))")
 # Several things in one line, each a sentence: "DK cotton, grey 20 g. 3 mm hook. Stuffing." No end: "approx. 50 g".
 _SENTENCES = re.compile(r"(?<!\bca)(?<!\bapprox)(?<!\bincl)(?<!\bno)(?<!\boz)(?<!\be\.g)\.\s+(?=[A-Z0-9])", re.I)
+# A line that the paper was too narrow for: "Grey (A), Black (B) and", "Pair of"
+_GOES_ON = re.compile(r"(?:^|\s)(?:and|or|of|with|in|a|an|the|for|plus|&|\+)\s*$", re.I)
+# How it is worked stands behind a list as often as in front of it, and is nothing to be found
+_TALK = re.compile(
+    r"(?!.*\b(?:need|used|recommend\w*)\b)(?:(?:and|so|but|also|please|just) )*"
+    r"(?:(?:i|you|we|everything|it|this|these|there|my|note|if|when|unless|make sure|remember|do not|don't|never|"
+    r"the (?:pattern|toy|pieces?|parts?|rounds?|terms?)|all (?:pieces|parts|rounds|stitches)|work(?:ed)?|read|move)\b|"
+    r"[^.]*\b(?:(?:is|are) (?:all )?(?:worked|written|crocheted|made)|"
+    r"(?:us|uk|american|british)(?: crochet)? terms)\b)",
+    re.I,
+)
 
 
 @dataclass(slots=True)
@@ -39,7 +50,7 @@ class Listed:
 def listed(pattern: Pattern, text: str) -> Listed:
     """What the text lists: its materials, and short lines before the first piece that name something of the kind."""
     found = Listed(there=bool(pattern.materials))
-    lines = list(dict.fromkeys(pattern.materials))
+    lines = _unwrapped(list(dict.fromkeys(pattern.materials)))
     first = min((piece.line for piece in pattern.pieces), default=0)
     known = {_bare(line) for line in lines}
     for line in text.splitlines()[: max(0, first - 1)]:
@@ -49,7 +60,20 @@ def listed(pattern: Pattern, text: str) -> Listed:
             lines.append(line)
     for line in lines:
         for sentence in _SENTENCES.split(line):
+            if _TALK.match(sentence.strip(" -*•")) and not re.search(r"\d", sentence):
+                continue
             _sort(sentence.rstrip(" ."), pattern, found)
+    return found
+
+
+def _unwrapped(lines: list[str]) -> list[str]:
+    """The lines of a list with those joined that only the paper parted."""
+    found: list[str] = []
+    for line in lines:
+        if found and _GOES_ON.search(found[-1]):
+            found[-1] = f"{found[-1].rstrip()} {line.lstrip()}"
+        else:
+            found.append(line)
     return found
 
 
@@ -63,7 +87,7 @@ def _sort(line: str, pattern: Pattern, found: Listed) -> None:
             found.yarns.append(line)
         return
     kept = ""
-    for part in _PARTS.split(line):
+    for part in [one for both in _PARTS.split(line) for one in _two(both)]:
         part = part.strip(" .")
         notion = _notion(part)
         if notion:
@@ -73,6 +97,13 @@ def _sort(line: str, pattern: Pattern, found: Listed) -> None:
             found.notions[kept] += f", {part}"
         elif part and not _is_hook(part, pattern):
             found.others.append(part)
+
+
+def _two(part: str) -> list[str]:
+    """ "a stitch marker and a tapestry needle": two things, where each is one that is known."""
+    halves = re.split(r"\s+(?:and|&|\+)\s+", part)
+    known = [notion.id for half in halves if (notion := _notion(half))]
+    return halves if len(halves) == len(set(known)) == len(known) else [part]
 
 
 def _is_hook(line: str, pattern: Pattern) -> bool:

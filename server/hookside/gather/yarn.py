@@ -33,7 +33,7 @@ def yarn(
     for number, piece in by_number.items():
         for colour, m in piece.yarn_m.by_colour.items():
             metres[colour] = _more(metres.get(colour), m * copies[number], piece.yarn_m)
-    metres = _gathered(metres, listed.yarns)
+    metres = _in_order(_gathered(metres, listed.yarns), listed.yarns)
     grams = (
         measures.yarn_g.value / measures.yarn_m.value if measures and measures.yarn_g and measures.yarn_m.value else 0
     )
@@ -44,11 +44,13 @@ def yarn(
         told.add(line)
         g = Spread(**{k: getattr(long, k) * grams for k in ("value", "low", "high")}) if grams else None
         unlisted = listed.there and not line
+        printed = _clause(colour, line, list(metres))
+        ball = hers or line or next(iter(listed.yarns), "")
         items.append(
             Item(
                 id=f"yarn:{_key(colour) or 'only'}", kind="yarn",
-                name=_name(colour, hers or line or next(iter(listed.yarns), ""), "" if lone else _first(pattern)),
-                amount=_amount(long, g), metres=long, grams=g, printed=_clause(colour, line, list(metres)),
+                name=_name(_called(colour, printed), ball, "" if lone else _first(pattern)),
+                amount=_amount(long, g), metres=long, grams=g, printed=printed,
                 why="; ".join(filter(None, (_hers(hers), _changed(pattern, colour) if unlisted and colour else ""))),
                 forgotten=unlisted,
             )
@@ -72,6 +74,23 @@ def _gathered(metres: dict[str, Spread], lines: list[str]) -> dict[str, Spread]:
             m if before is None else Spread(**{k: getattr(before, k) + getattr(m, k) for k in ("value", "low", "high")})
         )
     return found
+
+
+def _in_order(metres: dict[str, Spread], lines: list[str]) -> dict[str, Spread]:
+    """The colours in the order of the list; what it does not name stays where it is first worked, behind them."""
+    whole = _key("\n".join(lines))
+
+    def place(colour: str) -> int:
+        found = re.search(rf"\b{re.escape(_key(colour))}\b", whole) if colour else None
+        return found.start() if found else len(whole)
+
+    return dict(sorted(metres.items(), key=lambda item: place(item[0])))
+
+
+def _called(colour: str, printed: str) -> str:
+    """ "grey (A)", where the list calls A so."""
+    found = re.search(rf"\b([A-Za-z]{{3,}})\s*\(\s*{re.escape(colour)}\s*\)", printed) if len(colour) == 1 else None
+    return f"{found[1].lower()} ({colour})" if found else colour
 
 
 def _label(line: str) -> str:

@@ -82,6 +82,47 @@ def test_stuffing_under_assembly_belongs_to_the_piece_it_names() -> None:
     assert [c.after for c in ours(pattern, "stuff")] == ["17"]
 
 
+# demo
+MOUSE = (
+    "Harbour mouse\nUS terms\n\nBody\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+    "Rnd 4: (2 sc, inc) x 6 (24)\nRnds 5-9: sc around (24)\nRnd 10: (2 sc, dec) x 6 (18)\n{within}"
+    "Rnd 11: (sc, dec) x 6 (12)\nRnd 12: dec x 6 (6)\nFasten off and close.\n\n{behind}"
+)
+HAT = "Hat\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc around (12)\nFasten off.\n\n"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Put the eyes between rounds 7 and 8 of the body.",
+        "Put the eyes between rounds 7 and 8.",
+        "Sew the hat on top. Put the eyes between rounds 7 and 8.",
+        "Embroider the eyes over round 8.",
+    ],
+)  # demo
+def test_what_stands_behind_the_last_piece_without_a_heading_is_asked_of_the_piece_that_it_means(line: str) -> None:
+    pattern = read(MOUSE.format(within="Stuff.\n", behind=HAT + line + "\n"))
+    (found,) = [c for c in pattern.pieces[0].cues if c.kind in ("eyes", "embroider")]
+    assert found.after in ("9", "10")
+    assert [c.weight for c in pattern.pieces[1].cues if c.kind in ("eyes", "embroider")] == ["whisper"]
+    assert "printed-late" in [f.code for f in pattern.findings]
+
+
+def test_what_the_last_piece_can_do_stays_with_it() -> None:
+    ears = HAT.replace("Hat", "Muzzle") + "Embroider the nose on round 2.\n"
+    pattern = read(MOUSE.format(within="Stuff.\n", behind=ears))
+    assert [c.kind for c in pattern.pieces[1].cues if c.basis == "written"] == ["fasten", "embroider"]
+    assert not [c for c in pattern.pieces[0].cues if c.kind == "embroider"]
+
+
+@pytest.mark.parametrize("line", ["Stuff the body before closing.", "Stuff it firmly.", "Stuff firmly before closing."])
+def test_stuffing_that_names_no_piece_means_the_largest(line: str) -> None:
+    text = MOUSE.replace("\nBody\n", "\nMouse\n").format(within="", behind=f"Finishing\n{line} Embroider a nose.\n")
+    (stop,) = [c for c in read(text).pieces[0].cues if c.kind == "stuff"]
+    assert stop.weight == "stop"
+    assert "says nothing of stuffing" not in stop.text
+
+
 def test_a_text_that_only_lists_stuffing_gets_its_stop() -> None:
     pattern = head(materials="Materials: worsted yarn, polyester stuffing, 3 mm hook")
     (cue,) = ours(pattern, "stuff")

@@ -84,7 +84,7 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
 
 def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, worked: Worked) -> None:
     round_ = _round_named(cue.text)
-    target = number if number in pieces else _meant(pattern, pieces, cue, round_)
+    target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_)
     if target is None:
         return
     piece = pieces[target]
@@ -129,6 +129,22 @@ def _colour_changes(piece: Opened, row: int) -> int:
 def _round_named(text: str) -> str:
     found = _PLACE.search(text)
     return (found[2] or found[4] or found[3]) if found else ""
+
+
+def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, round_: str) -> bool:
+    """Whether a job is of the piece in which it stands. Behind the last round of a text's last piece, without a heading
+    of its own, may stand what is done to all: it names another piece there, or a round that this one has not."""
+    if number not in pieces:
+        return False
+    own = pieces[number]
+    if own.index(cue) != len(own.across) - 1 or any(of.courses for of in pattern.pieces[number + 1 :]):
+        return True
+    if round_ and _index(own, round_) is None:
+        return False
+    low, mine = cue.text.lower(), stem(pattern.pieces[number].name)
+    named = [stem(of.name) for n, of in enumerate(pattern.pieces) if n != number and of.courses]
+    of_another = any(name and re.search(rf"\b(?:of|on|into?) (?:the |your )?{re.escape(name)}", low) for name in named)
+    return not of_another or bool(mine and re.search(rf"\b{re.escape(mine)}", low))
 
 
 def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -> int | None:

@@ -21,6 +21,7 @@ _FROM_HERE_ON = re.compile(
     r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
     re.IGNORECASE,
 )
+_WHOLE = re.compile(r"\b(?:body|toy|doll|it|him|her|everything)\b|^\W*stuff(?:ing)?\s+(?:firmly|well|lightly|before)\b")
 _PARTS = re.compile(r"\s*(?:,|/|&|\+|\band\b)\s*", re.IGNORECASE)
 
 
@@ -197,12 +198,21 @@ def _filled(pattern: Pattern) -> bool:
 
 
 def _named_elsewhere(pattern: Pattern, piece: Piece) -> list[Cue]:
-    """Stuffing of this piece, or of a part its name tells of, that is printed in a section of sewing up."""
+    """Stuffing of this piece, or of a part its name tells of, that is printed in a section of sewing up. A line that
+    names no piece ("Stuff the body", of a piece called Mouse) means the largest one."""
     names = [name for part in _PARTS.split(piece.name) if (name := stem(part))]
+    every = [name for of in pattern.pieces if of.courses for part in _PARTS.split(of.name) if (name := stem(part))]
+    largest = max(pattern.pieces, key=lambda of: sum(course.makes or 0 for course in of.courses))
+
+    def meant(text: str) -> bool:
+        return any(name in text for name in names) or (
+            piece is largest and _WHOLE.search(text) is not None and not any(name in text for name in every)
+        )
+
     return [
         cue
         for of in pattern.pieces
         if not of.courses
         for cue in of.cues
-        if cue.kind == "stuff" and any(name in cue.text.lower() for name in names) and not NOT_STUFFED.search(cue.text)
+        if cue.kind == "stuff" and meant(cue.text.lower()) and not NOT_STUFFED.search(cue.text)
     ]

@@ -249,6 +249,8 @@ class Places(Spots):
             noun = self.noun_phrase(here + 1)
             if self.word(noun) in ("place", "base") and noun == here + 1:
                 noun += 1
+            if self.word(noun) == "." and self.word(noun + 1) in ("as", "where"):
+                noun += 1  # "into the same ch. as the first d.c."
             if self.word(noun) in ("as", "where") or self.word(noun) == "ch":
                 step = noun + 1
                 while step < self.count and self.kind(step) != "sign" and self.word(step) not in ("and", "then"):

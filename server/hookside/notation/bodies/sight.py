@@ -150,7 +150,7 @@ class Sight:
             return here + 1 if here > at else None
         if word in COLOURS and self.kind(here) == "word":
             here += 1
-            if self.word(here) in ("yarn", "colour", "color", "thread"):
+            if self.word(here) in ("yarn", "colour", "color", "thread", "wool", "cotton"):
                 here += 1
             return here
         if word == "c" and self.kind(here + 1) == "number" and self.toks[here].end == self.toks[here + 1].start:

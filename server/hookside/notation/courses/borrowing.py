@@ -36,6 +36,12 @@ _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
 
 
+def _without_colour(parsed: Parsed) -> Parsed:
+    """A body without the yarn it is worked with: "with fawn make 2 ch", of a piece worked in another colour."""
+    kept = [c for c in parsed.phrases.cues if classify(parsed.body[c.start : c.end]) != "colour"]
+    return Parsed(replace(parsed.phrases, cues=kept), parsed.tree, parsed.body)
+
+
 class Borrowing(Waitlist):
     """Bodies taken over from courses that were read before."""
 
@@ -109,8 +115,15 @@ class Borrowing(Waitlist):
                 borrowed=True,
                 source=f"{name_of(todo.label, todo.kind)} of the piece before it",
             )
+            if todo.foundation and again.parsed is not None and self._coloured():
+                again.parsed = _without_colour(again.parsed)
             self.append(again)
         return True
+
+    def _coloured(self) -> bool:
+        """Has this piece told a colour of its own before its first course?"""
+        text = self.page.text
+        return any(isinstance(t, RawText) and classify(text[t.start : t.end]) == "colour" for t in self.waiting)
 
     def partners(self, raw: RawCourse | RawText, text: str) -> bool:
         """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""

@@ -109,7 +109,7 @@ LIKE_PIECE = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
     r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
-    r"repeat|instructions|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
+    r"repeat|instructions|of(?=\s+the\s)|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
     re.I,
 )

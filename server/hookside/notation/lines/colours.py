@@ -40,9 +40,17 @@ class ColourLines(Questions):
         begin = BULLET.match(self.text, *line)
         at = begin.end() if begin else line[0]
         label = at_line_start(self.text, at, line[1]) or bare_number(self.text, at, line[1])
-        if label is None or label.numbers[:1] != [self.last_number + 1]:
+        if label is None or not label.numbers or label.numbers[0] not in self._next_numbers():
             return False
         return not _RINGED.search(self.text, label.end, min(line[1], label.end + 60))
+
+    def _next_numbers(self) -> tuple[int, ...]:
+        """What the next bare number may be; behind "1 - 6 sc", which may be rounds 1 to 6 or round 1, two answers."""
+        items = self.piece.items if self.piece is not None else []
+        last = next((i.label for i in reversed(items) if isinstance(i, RawCourse) and i.label is not None), None)
+        if last is not None and last.dash and last.numbers:
+            return (last.numbers[0] + 1, self.last_number + 1)
+        return (self.last_number + 1,)
 
     def spoken_of(self, text: str) -> bool:
         """ "Tail starts here": of a part that the rounds at hand go over into."""

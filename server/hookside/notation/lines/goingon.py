@@ -74,6 +74,9 @@ _WHOLE_BODY = re.compile(r"^[A-Z]$|\d ?(?:[A-Z]|[a-z]{1,4})$|(?:[x*] ?|\b(?:sc|d
 _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
 
+_LETTER = re.compile(r"[A-H]\W*|[WGRYNP]\W*")  # of a yarn: in order, or the first of its colour
+
+
 class GoingOn(ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
@@ -148,14 +151,6 @@ class GoingOn(ColourLines, Unlabelled):
         """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""
         label = bare_number(self.text, start, end)
         return label is not None and self.bare_is_label(label, end)
-
-    def _next_numbers(self) -> tuple[int, ...]:
-        """What the next bare number may be; behind "1 - 6 sc", which may be rounds 1 to 6 or round 1, two answers."""
-        items = self.piece.items if self.piece is not None else []
-        last = next((i.label for i in reversed(items) if isinstance(i, RawCourse) and i.label is not None), None)
-        if last is not None and last.dash and last.numbers:
-            return (last.numbers[0] + 1, self.last_number + 1)
-        return (self.last_number + 1,)
 
     def _in_sequence(self, label: Label, end: int) -> bool:
         """ "3: around (12)" behind "2: ...": the next course whatever it says, so that what can't be read is told."""
@@ -295,6 +290,11 @@ class GoingOn(ColourLines, Unlabelled):
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False
         return False
+
+    def letter_of_yarn(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "Arms (make two) / B / Round 1 ...": the letter of a yarn below a part's name."""
+        headed = self.piece is not None and self.piece.headed and not self.piece.items
+        return headed and _LETTER.fullmatch(text) is not None and following is not None and self.begins(*following)
 
     def begins(self, start: int, end: int) -> bool:
         """Is the course of this line the first of a piece, by its label?"""

@@ -8,7 +8,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
-from hookside.notation.labels.label import Label, at_line_start, numbers_of
+from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import definitions, is_definition
 from hookside.notation.lines.goingon import GoingOn
@@ -51,6 +51,15 @@ _FIRST_OF = re.compile(
     r"(?P<as>(?:as|like|the same as) (?:for )?(?:the )?[a-z][a-z ]{1,30}?)"
     r"(?:,? (?:and|by) |, )(?:(?:work|do|mak|crochet)(?:e|ing)? )?(?:for )?(?:the |its )?first "
     r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)\b",
+    re.I,
+)
+# "Using navy, work the first 5 rounds as given for the head (30 sts.).": the same, the other way round
+FIRST_AS = re.compile(
+    r"(?:^|(?<=[.!?:] ))(?P<lead>(?:using|with|in) [^.,;:()\n\d]{3,30},? )?(?:now )?"
+    r"(?:work|make|crochet|follow|repeat|do) (?:the |its )?first "
+    r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows) "
+    r"(?P<as>(?:exactly )?(?:as|of|like)(?: (?:given|described|written|worked|set out))?(?: (?:for|in|on|of))? "
+    r"(?:the )?[a-z][a-z ]{1,30}?)(?=\s*[(\[.,;=-]|$)",
     re.I,
 )
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
@@ -270,6 +279,23 @@ class Placing(GoingOn):
                     self.page.quote(start, stop)
                 )
 
+    def first_as(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
+        """Rounds of another part worked first, on a line above "6th round:": they are placed, with their colour."""
+        if self.piece is None or following is None or any(isinstance(i, RawCourse) for i in self.piece.items):
+            return False
+        match = FIRST_AS.search(self.text[at:end])
+        if match is None:
+            return False
+        n = number_of(match["n"])
+        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        if after is None or after.numbers[:1] != [n + 1]:
+            return False
+        begins = at + match.start("as")
+        if told := self.text[at : at + (match.end("lead") if match["lead"] else match.start())].rstrip(", "):
+            self.put_text(at, at + len(told))
+        self.labelled(Label(begins, begins, list(range(1, n + 1)), "round"), end)
+        return True
+
     def new_piece(self, name: str, make: int, at: int, headed: bool = True) -> None:
         self.piece = RawPiece(name, make, at, headed=headed)
         self.out.pieces.append(self.piece)
@@ -344,6 +370,12 @@ class Placing(GoingOn):
         """ "stuff" on a line of its own."""
         if self.piece is not None:
             self.piece.items.append(RawText(at, end, alone.job(self.text[at:end])))
+        self.course = None
+
+    def put_colour(self, at: int, end: int) -> None:
+        """The letter of a yarn on a line of its own."""
+        if self.piece is not None:
+            self.piece.items.append(RawText(at, end, "colour"))
         self.course = None
 
     def open_section(self, section: str, at: int, end: int, text: str) -> str:

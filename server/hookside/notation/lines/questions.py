@@ -79,6 +79,7 @@ BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(
 # "1: 6 = knit 6 fine stitches in the ring": a table begins
 RING_BY_COUNT = re.compile(r"\s*(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b", re.I)
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"
+_APART = re.compile(r"[ ]{3,}")
 _PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")
 
 
@@ -229,8 +230,10 @@ class Questions:
         if classify(text) is not None or len(toks) < 2 or any(t.kind == "stitch" for t in toks) or text[-1:] in ".:!":
             return False
         if not self.running:
-            whole = (" ".join(self.text[a:b].lower().split()) for a, b in self.used_lines if b - a <= 80)
-            lines = Counter(_PAGE_NUMBER.sub("", line) for line in whole)
+            # a running title may share its line: "HARBOUR TOYS            Leaflet 12"
+            parts = (part for a, b in self.used_lines if b - a <= 80 for part in _APART.split(self.text[a:b].lower()))
+            whole = [" ".join(part.split()) for part in parts]
+            lines = Counter(_PAGE_NUMBER.sub("", part) for part in whole if not part.isdecimal())
             self.running = {line for line, n in lines.items() if n > 1 and line} | {self.out.title.lower(), ""}
         return _PAGE_NUMBER.sub("", " ".join(text.lower().split())) in self.running
 

@@ -24,6 +24,7 @@ _GLUED = re.compile(
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)(?:\s*:|\s+-|\.\s+-+|(?<=\))\.)\s*(?=\S)"
 )
 # A round told before "2nd round:"
+_BEGINS_AT = re.compile(r"\W*(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I)
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
 # "Left fin: same as the right one"
 _LIKE_ANOTHER = re.compile(
@@ -128,6 +129,11 @@ class Cutter(Placing):
             return "cue"
         if self.ring_told(at, end, following):
             return self.labelled(Label(at, at, [1], "round", explicit=False), end)
+        if self.letter_of_yarn(text, following):
+            self.put_colour(at, end)
+            return "cue"
+        if self.first_as(at, end, following):
+            return "reference"
         if self.bare_course(at, end, following):
             return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):
@@ -263,6 +269,11 @@ class Cutter(Placing):
         self.new_piece(head[0], head[1], at)
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
 
+    def begins_at(self, line: tuple[int, int]) -> bool:
+        """ "Starting at the beak with B" in front of a first course: where a part begins, below its name."""
+        after = self.line_after(line) if _BEGINS_AT.match(self.text, *line) else None
+        return after is not None and self.begins(*after)
+
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
@@ -271,6 +282,7 @@ class Cutter(Placing):
             or bool(_MAKE_LINE.match(self.text[following[0] : following[1]]))
             or self.founds(*following, self.line_after(following))
             or alone.ring(self.text[following[0] : following[1]])
+            or self.begins_at(following)
         )
         hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
         first = following is not None and self.begins(*following)
@@ -287,6 +299,8 @@ class Cutter(Placing):
             return None
         if self.goes_on(following) and head[1] == 1 and not hashed and _THING_TOLD.match(text):
             return None  # "Cheeks: pink thread, three stitches under each eye." between two rounds
+        if self._under_heading() and head[1] == 1 and _BEGINS_AT.match(text):
+            return None  # "Head / Starting at the nose with B"
         if is_colour(text) and (self.piece is not None or (leads and self.out.title)):
             self.ensure_piece(at)
             return None  # "Navy:" before a round is a colour

@@ -94,6 +94,20 @@ def ring(text: str) -> bool:
     return amounts == 1 and known and _RING.search(text) is not None
 
 
+_IN_DIGITS = re.compile(r"\W*\d{1,2}\W", re.I)
+_DIGIT_WORDS = frozenset(
+    ["in", "the", "each", "every", "next", "other", "st", "sts", "stitch", "around", "all", "x", "times", "repeat"]
+)
+
+
+def in_digits(text: str) -> bool:
+    """ "2 in each (12)", "(1, 2 in next) x 6 (18)": a round whose stitches are not named, with its count."""
+    if len(text) > 90 or not _IN_DIGITS.match(text) or not counted(text):
+        return False
+    words = re.findall(r"[a-z]+", without_count(text).lower())
+    return "in" in words and all(w in _DIGIT_WORDS for w in words) and bool({"each", "every", "next"} & set(words))
+
+
 def plain(text: str) -> bool:
     """ "plain", "plain round (24)", "even": a round in a word."""
     return len(text) <= _COUNTED and _PLAIN.fullmatch(without_count(text)) is not None

@@ -11,6 +11,7 @@ from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
+_PRINTED = re.compile(r"[(\[]\s*(?P<n>\d{1,3})\s*[)\]]\W*\Z")
 _NEAR = 8  # courses and sentences before a line that tell how they are written
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
 
@@ -64,6 +65,8 @@ class Unlabelled(Questions):
             return True
         if alone.closing(low):
             return False
+        if counts.alone(whole) is not None and alone.counted(low):
+            return True  # "12" is a round of its own in front of "(sc, dec) x 4 (8)"
         return alone.ring(whole) or (alone.all_round(whole) and alone.all_round(low))
 
     def ring_told(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
@@ -86,7 +89,7 @@ class Unlabelled(Questions):
             return False
         line = self.text[following[0] : following[1]]
         goes_on = alone.all_round(line) and self._opens_plainly(*following) and furniture.foundation(line) is None
-        return goes_on and alone.stitches_in_ring(self.text[at:end]) >= _FEWEST
+        return (goes_on or self._in_digits(following)) and alone.stitches_in_ring(self.text[at:end]) >= _FEWEST
 
     def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "stuff", "Safety eyes" between two courses of a piece: something to do, and no piece of its own."""
@@ -114,7 +117,23 @@ class Unlabelled(Questions):
     def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """Is a line without a stitch a course all the same, by those around it?"""
         alike = self.counts_alone(at, end, following) or self.plain_alone(at, end, following)
-        return self.ring_alone(at, end, following) or alike or self.even_alone(at, end)
+        return self.ring_alone(at, end, following) or alike or self.even_alone(at, end) or self.digits_alone(at, end)
+
+    def digits_alone(self, at: int, end: int) -> bool:
+        """ "2 in each (12)", below a course that has no label either."""
+        items = self.piece.items if self.piece is not None and self.section == "pattern" else []
+        last = items[-1] if items else None
+        if not isinstance(last, RawCourse) or last.label is not None or last.foundation:
+            return False
+        return alone.in_digits(self.text[at:end])
+
+    def _in_digits(self, line: tuple[int, int]) -> bool:
+        """Is this line a round whose stitches are not named, or a number in front of one?"""
+        text = self.text[line[0] : line[1]]
+        if counts.alone(text) is None:
+            return alone.in_digits(text)
+        after = self.line_after(line)
+        return after is not None and alone.in_digits(self.text[after[0] : after[1]])
 
     def plain_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "plain" between "5: ..." and "8: ...": a round whose number goes on by itself."""
@@ -146,5 +165,11 @@ class Unlabelled(Questions):
         last = self.piece.items[-1] if self.piece.items else None
         if not isinstance(last, RawCourse) or last.label is not None or last.foundation:
             return False
-        more = counts.alone(self.text[following[0] : following[1]]) if following is not None else None
-        return more is not None or any(counts.alone(self.text[i.start : i.end]) for i in self.piece.items[-_NEAR:])
+        behind = self.text[following[0] : following[1]] if following is not None else ""
+        if counts.alone(behind) is not None or alone.in_digits(behind):
+            return True
+        printed = _PRINTED.search(self.text, last.start, last.end)
+        if printed and int(printed["n"]) == counts.alone(self.text[at:end]):
+            return True  # "6 sc in MR (6)" has its count: the 6 below it is a round
+        near = [self.text[i.start : i.end] for i in self.piece.items[-_NEAR:]]
+        return any(counts.alone(told) or alone.in_digits(told) for told in near)

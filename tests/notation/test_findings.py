@@ -149,4 +149,4 @@ def test_a_line_that_may_change_the_yarn_is_said_and_one_that_only_chats_is_not(
     for line in ("I thought yellow would be nice here.", "My kids wanted blue, as always.", "Bye blue!", "Seafoam"):
         assert [f.line for f in read(text.format(line)).findings] == [5], line
     for line in ("I love this part :)", "It was raining.", "Almost done!"):
-        assert read(text.format(line)).findings == [], line
+        assert [f.code for f in read(text.format(line)).findings] == ["talk"], line

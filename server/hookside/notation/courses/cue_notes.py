@@ -7,9 +7,11 @@ import re
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
+from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
+from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.pattern import Course, Cue, CueKind, Piece, Words
 
@@ -69,6 +71,8 @@ class CueNotes:
                 alone = item.start == start and not text[stop : item.end].strip() and course is not None
                 if colour_talk(told, yarns) or (alone and only_a_yarn(told, yarns)):
                     asked = [("colour", 0, stop - start)]
+                elif course is not None and names_plainly(told) and not holds_work(told):
+                    asked = [("other", 0, stop - start)]
             self.sheet.see(
                 "sentence", self.sheet.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
             )

@@ -7,6 +7,7 @@ number, or begins as an order does, is said at its place. Story stays story.
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
 
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.askings.things import names_a_thing
@@ -18,6 +19,7 @@ from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
 
 _MOST = 12  # findings of this kind; what is beyond is counted in the last one
+_MOST_LINES = 20  # numbers of lines in one sentence
 _LONGEST = 300  # characters of a line that are looked at
 _STITCH = re.compile(
     r"(?<![a-z])(?:[hd]?dc|sc|h?tr|dtr|inc|dec|sl ?st|ss|ch|mr|[sdh]dc2tog|sc2tog|invdec|single crochets?|"
@@ -56,7 +58,7 @@ _AMOUNT = re.compile(r"(?<!\d)\d{1,3} ?(?:sc|[hd]?dc|h?tr|inc|dec)(?![a-z])|(?<!
 _LIKES_NUMBERS = re.compile(r"(?:[(\[=-]\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc|hdc|htr|tr))?\s*[)\]]?\.?\s*$)", re.I)
 
 
-def _holds_work(text: str) -> bool:
+def holds_work(text: str) -> bool:
     """A stitch or the name of a course, and a number that is more than a measure."""
     text = text[:_LONGEST]
     return bool(_STITCH.search(text) or _COURSE.search(text)) and bool(re.search(r"\d", _MEASURE.sub(" ", text)))
@@ -93,7 +95,7 @@ def left_out(
             lost = not definitions(line) and (_courselike(line) or _COUNTED.match(line) is not None)
         elif role in ("course", "heading"):
             number = page.line(start)
-            lost = number not in said and (role == "course" or number not in shown) and _holds_work(line)
+            lost = number not in said and (role == "course" or number not in shown) and holds_work(line)
         else:
             continue
         if lost:
@@ -103,9 +105,12 @@ def left_out(
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
         unsure = _ALONE.match(line) is not None or may_change_colour(line, own) or names_a_thing(line)
-        if orders or unsure or (_holds_work(line) and not _tells(line)):
+        if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
+    told = sorted({*passed, *_unheard(layout, [*passed, *asked])} - set(spans))
+    if told:
+        found.append(_talk(page, told))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
     for start, end in worked[:_MOST]:
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
@@ -140,6 +145,40 @@ _TELLING = re.compile(
     r"shows?|took|takes|loves?|i|my|we|he|she)\b",
     re.I,
 )
+
+
+def _unheard(layout: Layout, heard: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Lines behind the first course that came to nothing on their way: neither an asking nor a story in the end.
+
+    A heading of a list is one where a course stands right behind it.
+    """
+    ends = sorted(end for _, end in heard)
+    starts = {end: start for start, end in heard}
+    lost: list[tuple[int, int]] = []
+    begun = False
+    for index, (start, end, role) in enumerate(layout.roles):
+        begun = begun or role == "course"
+        empty = role == "section" and layout.roles[index + 1 : index + 2] and layout.roles[index + 1][2] == "course"
+        if not begun or not (role in ("story", "cue") or empty):
+            continue
+        at = bisect_right(ends, start)
+        if at == len(ends) or starts[ends[at]] >= end:
+            lost.append((start, end))
+    return lost
+
+
+def _talk(page: Page, told: list[tuple[int, int]]) -> Finding:
+    """One finding for all that was taken for talk: its lines by number, so that nothing goes without a word."""
+    lines = sorted({page.line(start) for start, _ in told})
+    shown = ", ".join(str(n) for n in lines[:_MOST_LINES])
+    if len(lines) > _MOST_LINES:
+        shown += f" and {len(lines) - _MOST_LINES} more"
+    elif len(lines) > 1:
+        shown = " and ".join(shown.rsplit(", ", 1))
+    start, end = told[0]
+    words = page.quote(start, min(end, start + 80))
+    noun = f"Line {shown} is" if len(lines) == 1 else f"Lines {shown} are"
+    return finding(page, "talk", start, end, noun=noun, words=words)
 
 
 def _folded(page: Page, spans: list[tuple[int, int]]) -> list[Finding]:

@@ -1,0 +1,33 @@
+"""A line that orders nothing and tells nothing: it names a thing or where it goes, and is shown to the maker as it is."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.askings.things import names_a_thing
+
+_LONGEST = 12  # words of such a line
+# A thing and a colon: "Magnet: pole side down."
+_TOPIC = re.compile(r"\W*(?:the |a )?[a-z]{3,12}(?: [a-z]{3,12})?: +(?=[a-z])", re.I)
+_GOES = re.compile(
+    r"\b(?:goes?|comes?|slips?|fits?|belongs?) (?:in(?:to|side)?|on(?:to)?|under|over|through|here|between|behind|at)\b|"
+    r"\b(?:before|until|as long as|while) (?:you |it |the \w+ )?(?:is |it )?(?:clos|shut|sew|stuff|open)\w*\b",
+    re.I,
+)
+# Told of somebody or something, asked of nobody; a remark on the work; where to find things
+_TELLS = re.compile(
+    r"\b(?:i|i'[a-z]+|we|we'[a-z]+|my|me|our|us|your|he|she|they|is|are|was|were|be|been|am|isn't|aren't|it's|that's|has|"
+    r"have|had|"
+    r"will|would|can|could|may|might|should|must|do|does|did|don't|loves?|likes?|looks?|makes?|made|took|takes|means?|"
+    r"called|said|says|see|thank\w*|enjoy\w*|hope|remember|imagine|page|photos?|pictures?|videos?|tip|tips|note|notes|"
+    r"nb|hint|warning|copyright|pattern|design\w*|www|etc|rounds?|rnds?|rows?|tide|sea|harbou?r|done|well|almost|"
+    r"congratulations|finally|or|if|maybe|perhaps|never|always|sometimes|usually|yes|no|not|ready|finished|break|time)\b",
+    re.I,
+)
+
+
+def names_plainly(sentence: str) -> bool:
+    """Is a sentence that nothing was made of short, without a verb of telling, and about a thing or a place for it?"""
+    if sentence.rstrip()[-1:] in "!?" or len(sentence.split()) > _LONGEST or _TELLS.search(sentence):
+        return False
+    return bool(_TOPIC.match(sentence) or _GOES.search(sentence)) or names_a_thing(sentence)

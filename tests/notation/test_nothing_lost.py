@@ -1,0 +1,54 @@
+"""No line between the first round of a piece and its end goes without a word: it is read, shown, or said."""
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hookside.notation import read
+
+BEFORE = "Buoy\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\nRnd 3: (sc, inc) x6 (18)\n"
+AFTER = "\nRnd 4: sc around (18)\nRnd 5: (sc, dec) x6 (12)"
+LINE = BEFORE.count("\n") + 1
+# Demo words, in no order that any rule was made for
+WORDS = (
+    "the a some your bell magnet wire fluff tail keel whiskers gull mast pink black tiny three two six in on under "
+    "through middle goes comes lies needs is was loves leave mind before after stuff close quietly slowly twice again "
+    "same rounds stitches and then but not I we it nose eyes cheeks : , - ( )"
+).split()
+
+
+def accounted(text: str, line: int) -> bool:
+    """Is a line of a text a course's, a piece's or an asking's, in the front matter, or spoken of by a finding?"""
+    pattern = read(text)
+    words = text.splitlines()[line - 1].strip(" -:,()").lower()
+    if any(f.line == line or (f.code == "talk" and f" {line}" in f.message) for f in pattern.findings):
+        return True
+    kept = [p.name for p in pattern.pieces] + pattern.notes + pattern.materials + [pattern.title]
+    kept += [c.text for p in pattern.pieces for c in [*p.courses, *p.cues]]
+    kept += [f"{k} {v}" for k, v in pattern.abbreviations.items()]
+    lines = {c.line for p in pattern.pieces for c in [*p.courses, *p.cues]} | {p.line for p in pattern.pieces}
+    return line in lines or any(words in " ".join(k.lower().split()) for k in kept)
+
+
+@given(st.lists(st.sampled_from(WORDS), min_size=1, max_size=9))
+@settings(max_examples=150, deadline=None)
+def test_a_line_between_two_rounds_never_vanishes(words: list[str]) -> None:
+    sentence = " ".join(words)
+    if any(c.isalpha() for c in sentence):
+        assert accounted(f"{BEFORE}{sentence}{AFTER}", LINE), sentence
+        assert accounted(f"{BEFORE}{sentence.capitalize()}.{AFTER}", LINE), sentence
+
+
+def test_a_thing_named_between_two_rounds_is_shown_there_and_talk_is_not() -> None:
+    for line in ("Magnet: pole side down.", "Heart beat box goes in before you shut it.", "Keel weight: under the hull."):
+        cues = [(c.kind, c.after) for p in read(f"{BEFORE}{line}{AFTER}").pieces for c in p.cues]
+        assert [after for _, after in cues] == ["3"], line
+    for line in ("It was raining.", "My kids wanted blue, as always.", "Almost done!", "The gulls were loud that day."):
+        pattern = read(f"{BEFORE}{line}{AFTER}")
+        assert not [c for p in pattern.pieces for c in p.cues], line
+        assert [f.line for f in pattern.findings] == [LINE], line
+
+
+def test_talk_is_one_finding_with_the_numbers_of_its_lines() -> None:
+    text = BEFORE + "The gulls were loud.\nRnd 4: sc around (18)\nIt was raining.\nRnd 5: sc around (18)\nWe had soup."
+    found = [f for f in read(text).findings if f.code == "talk"]
+    assert len(found) == 1 and found[0].message.startswith("Lines 5, 7 and 9 are talk")

@@ -1,4 +1,4 @@
-"""A line that orders nothing and tells nothing: it names a thing or where it goes, and is shown to the maker as it is."""
+"""A line that orders and tells nothing: it names a thing or where it goes, and is shown to the maker as it is."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ _LONGEST = 12  # words of such a line
 # A thing and a colon: "Magnet: pole side down."
 _TOPIC = re.compile(r"\W*(?:the |a )?[a-z]{3,12}(?: [a-z]{3,12})?: +(?=[a-z])", re.I)
 _GOES = re.compile(
-    r"\b(?:goes?|comes?|slips?|fits?|belongs?) (?:in(?:to|side)?|on(?:to)?|under|over|through|here|between|behind|at)\b|"
+    r"\b(?:goes?|comes?|slips?|fits?|belongs?) "
+    r"(?:in(?:to|side)?|on(?:to)?|under|over|through|here|between|behind|at)\b|"
     r"\b(?:before|until|as long as|while) (?:you |it |the \w+ )?(?:is |it )?(?:clos|shut|sew|stuff|open)\w*\b",
     re.I,
 )

@@ -12,6 +12,7 @@ from itertools import takewhile
 
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
 from hookside.words.colours import colour_named
+from hookside.words.eyes import NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
 
@@ -40,19 +41,27 @@ class Around:
 NOTHING_KNOWN = Around()
 
 _LENGTH = re.compile(r"\b(\d+(?:\.\d+)?(?:\s*[-\u2013]\s*\d+)?)\s*(cm|mm|m|in|inch|inches|\")(?![a-z])", re.IGNORECASE)
-_BETWEEN = re.compile(
-    r"\bbetween\s+(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)\s*(?:and|&|-|\u2013)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)",
-    re.IGNORECASE,
-)
 # Kinds where the designer's first clause says what to do and our own words could not.
 _SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embroider", "hold", "stuff", "weave"})
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
 _JOINED_ON = re.compile(r"(?!(?<=\d)\sand\s\d)\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
 _ON_ITS_WAY = re.compile(r"\s(?:along|across|through|with|using|by|from|between|over|around|into|at|on|of)(?=\s)")
 _LED_BY = re.compile(
-    r"(?:for|on|at|in|after|before|when|once|while|if|as|from|to|through|around|between|over) [^,;:.]+, (?=[a-z])",
+    r"(?:with|using|for|on|at|in|after|before|when|once|while|if|as|from|to|through|around|between|over) "
+    r"(?![^,]*\b(?:i|we)\b)[^,;:.]{1,36}, (?=[a-z])",
     re.IGNORECASE,
 )
+# "I like to stuff the legs here": an order, however it is put
+_I_LIKE_TO = re.compile(
+    r"^(?:(?:and|now|then|here|so),? )*(?:i|we)(?:'ll| will)? (?:like to|prefer to|always|usually|now|then|just) "
+    r"(?=(?:stuff|fill|sew|close|put|add|place|attach|embroider|weave|cut|fasten|leave|pin|fold|insert)\b)",
+    re.IGNORECASE,
+)
+_MORE_PLACES = re.compile(r"\d|\b(?:and|to|onto|at|between|under|below|above|behind|by)\b", re.IGNORECASE)
+_SLIPS_FIRST = re.compile(
+    r"^(?:sl\.? ?st|ss|slip stitch)\b[^,;]*?,? (?:and )?(?:then )?(?=fasten|finish|cut|break|fo\b)", re.IGNORECASE
+)
+_FRONT_LOOPS = re.compile(r"\b(front|back) (?:loops|strands)\b", re.IGNORECASE)
 _LEFT_HANGING = re.compile(r"[,;]?\s+(?:and then|and|then)$", re.IGNORECASE)
 _LAST_STITCH = re.compile(
     r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
@@ -75,7 +84,6 @@ _CUT = re.compile(
     r"but|so|here|when|once|if|by|close|very)\b)[\w'-]+){1,3}",
     re.IGNORECASE,
 )
-_NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
 _DOUBLE = re.compile(
@@ -120,6 +128,8 @@ def _fasten(text: str) -> str:
     # A yarn that is cut while the loop stays live must never be shown as "fasten off".
     cut = None if _FASTENED.search(text) else _CUT.search(text)
     job = cut[0][:1].upper() + cut[0][1:] if cut else "Fasten off"
+    if _SLIPS_FIRST.match(text):
+        job = f"Slip stitch, {job[:1].lower()}{job[1:]}"
     amount = _amount(text)
     if amount:
         return f"{job}, {amount} tail"
@@ -128,7 +138,9 @@ def _fasten(text: str) -> str:
 
 def _close(text: str) -> str:
     sewn = re.search(r"\bsew\b.*\b(?:shut|closed|opening)\b", text, re.IGNORECASE)
-    return "Sew it shut" if sewn else "Close the hole"
+    loops = _FRONT_LOOPS.search(text)
+    hole = f"Close the hole through the {loops[1].lower()} loops" if loops else "Close the hole"
+    return "Sew it shut" if sewn else hole
 
 
 def in_last_stitch(text: str) -> bool:
@@ -146,17 +158,11 @@ def _colour(text: str, terms: Terms) -> str:
     return f"Change to {name}" if name else "New " + ("color" if terms == "US" else "colour")
 
 
-def _eyes(text: str) -> str:
-    place = _BETWEEN.search(text)
-    job = "Embroider the eyes" if _NEEDLEWORK.search(text) else "Eyes in"
-    return f"{job}, between {place[1]} and {place[2]}" if place and job == "Eyes in" else job
-
-
 _BENCH: dict[CueKind, Callable[[str], str]] = {
     "stuff": _stuff,
     "tail": _tail,
     "close": _close,
-    "eyes": _eyes,
+    "eyes": eyes_in,
     "fasten": _fasten,
     "turn": lambda _: "Turn the work",
     "marker": lambda _: "Marker into the first stitch",
@@ -173,12 +179,17 @@ def bench_words(kind: CueKind, text: str, terms: Terms) -> str:
         return clip(own, 2 * BENCH_LETTERS)
     if kind == "colour":
         return _colour(text, terms)
-    return _BENCH[kind](text) if kind in _BENCH else _clause(own)
+    if kind in _BENCH:
+        return _BENCH[kind](text)
+    title = _clause(own)
+    # Where a part goes is never cut off unseen.
+    more = kind in ("sew", "pin", "embroider") and own.startswith(title) and _MORE_PLACES.search(own[len(title) :])
+    return f"{title} …" if more and not title.endswith("…") else title
 
 
 def _own(text: str) -> str:
     """A designer's sentence as a title: without its stop, and without the "and" it was cut off before."""
-    own = _LEFT_HANGING.sub("", tidy(text).rstrip(".!;: "))
+    own = _I_LIKE_TO.sub("", _LEFT_HANGING.sub("", tidy(text).rstrip(".!;: ")))
     return own[:1].upper() + own[1:]
 
 
@@ -261,7 +272,7 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
         case "colour" if not _begins(cue):
             return _new_colour(cue, text, terms, around.loops)
         case "eyes":
-            if _NEEDLEWORK.search(text):
+            if NEEDLEWORK.search(text):
                 return "Your hand still reaches the inside, so the knots can stay there."
             return "Look at the face from the front before the washer clicks: it will not come off again."
         case "embroider":
@@ -305,7 +316,7 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
     before = takewhile(lambda other: other is not cue, piece.cues)
     some = any(stuffed(one) for one in pattern.pieces)
     return Around(
-        eyes=any(c.kind == "eyes" and not _NEEDLEWORK.search(c.text) for c in piece.cues),
+        eyes=any(c.kind == "eyes" and not NEEDLEWORK.search(c.text) for c in piece.cues),
         stuffed=stuffed(piece) if piece.courses else None if some else False,
         pinned=any(c.kind == "pin" for c in before),
         loops=loops,

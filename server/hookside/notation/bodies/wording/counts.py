@@ -92,4 +92,6 @@ COUNTED_CHAINS = re.compile(
     r"\w*"
     r"|(?:(?:the|these|those|both|all) )?(?:\d |two |three |four )?(?:new )?ch(?:ain)?s (?:each )?(?:are )?count(?:ed)?"
     r" as (?:\d |two |three |four )?(?:sts|stitches|sc)\b"
+    r"|(?:the|these|those|both|all) (?:\d |two |three |four )?ch(?:ain)? (?:each )?(?:are )?count(?:ed)?"
+    r" as (?:\d |two |three |four )?(?:sts|stitches|sc)\b"
 )

@@ -37,12 +37,19 @@ JOINS_TOP = re.compile(
     r"(?: of (?:the |your )?(?:(?:beg(?:inning)?|starting|first|turning|initial|opening) )?"
     r"(?:t-?ch\b|ch(?:ain)?|\d[ -]?ch))"
 )
+# "join to leg 1 with a sc and 7 sc more around it": what is worked behind the join is no part of it
+_NO_WORK = (
+    r"(?! (?:and|then)(?: then)? (?:work |make |crochet )?(?:\d{1,3} ?(?:sc|[hd]?dc|tr|single|double)\b|"
+    r"(?:sc|[hd]?dc|tr) \d))"
+)
 JOIN_PART = re.compile(
     r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;(){}\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
-    r"ss|slip stitch|single crochet|double crochet)\b(?P<rest>[^,.;(){}\[\]]{0,60})"
+    r"ss|slip stitch|single crochet|double crochet)\b"
+    rf"(?P<rest>(?:{_NO_WORK}[^,.;(){{}}\[\]]){{0,60}})"
 )
 JOIN_WORD = re.compile(
-    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))[^,.;:(){}\[\]]{0,70}"
+    r"(?:and\s+)?(?:join(?:ing|ed)?|close)\b(?! (?:the )?(?:yarn|new|legs?|to leg))"
+    rf"(?:{_NO_WORK}[^,.;:(){{}}\[\]]){{0,70}}"
 )
 JOINED_WITH = re.compile(
     r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|"

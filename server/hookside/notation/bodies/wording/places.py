@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 OTHER_SIDE = re.compile(
-    r"(?:now |then |and )*(?:(?:rotate|turn(?:ing)?|flip|working|work|continue|continuing|do not turn|"
+    r"(?:now |then |and |we |you )*(?:(?:rotate|turn(?:ing)?|flip|unfold|unroll|deploy|spread|working|work|"
+    r"continue|continuing|do not turn|"
     r"without turning)\b[^.;(){}\[\]*\d]{0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around|by|from)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
     r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)"
@@ -95,7 +96,7 @@ ON_PIECE = re.compile(
     r"big|bigger|little)\s+(?P<what>legs?|arms?|"
     r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?|bumps?|humps?|lumps?|claws?|pincers?|toes?|"
     r"fingers?|thumbs?|boots?|shoes?|tentacles?|horns?|peaks?|sleeves?|tails?|branch(?:es)?|cones?|bulbs?)\b"
-    r"(?:\s+(?:\d|one|two))?"
+    r"(?:\s+(?:\d|one|two)(?!\d| ?(?:sc|[hd]?dc|h?tr|sts?|inc|dec|single|double|half)\b))?"
 )
 # "in each of the 12 sts of the first leg", "in each st of leg 1": at the end of a place that is told in stitches
 _THAT_PIECE = (

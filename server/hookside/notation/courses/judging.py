@@ -30,7 +30,8 @@ class Judge:
         self.offers = Offers(sheet)
         self.doubt: Waiting | None = None
 
-    def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int]) -> None:
+    def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int], begun: bool = False) -> None:
+        """What its number says. `begun`: chains or a ring on a line of their own, which may be the first course."""
         if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
             return
         label = todo.label
@@ -62,7 +63,7 @@ class Judge:
                     **where,
                 )
             )
-        elif below is None and label > 2 and not self.goes_on(todo):
+        elif below is None and label > (2 if begun else 1) and not self.goes_on(todo):
             self.sheet.findings.append(
                 finding(
                     self.page,
@@ -71,7 +72,7 @@ class Judge:
                     todo.start,
                     found=label,
                     Course=name.capitalize(),
-                    missing=f"{todo.kind}s 1 to {label - 1} are",
+                    missing=f"{todo.kind} 1 is" if label == 2 else f"{todo.kind}s 1 to {label - 1} are",
                     **where,
                 )
             )

@@ -98,7 +98,8 @@ class Walk:
                     and (course.uses or 0) > there
                 ):
                     continue
-            self.judge.label(todo, below, seen)
+            ring = self.ring_ahead and not (todo.parsed is not None and stretches(todo.parsed))
+            self.judge.label(todo, below, seen, bool(self.ahead) or ring)
             if todo.upon:
                 there, maybe, chain, first = self.made_at(todo.upon), None, 0, False
             ground = Ground(

@@ -43,7 +43,7 @@ _OTHERS = frozenset([
 ])  # fmt: skip
 # ... and such as are read as labels before their number: "Lap 4:"
 _LAPS = frozenset([
-    "lap", "laps", "circle", "circles", "tour", "tours", "level", "levels", "rank", "ranks", "series", "turn",
+    "lap", "laps", "circle", "circles", "level", "levels", "rank", "ranks", "series", "turn",
     "turns", "ring", "rings",
 ])  # fmt: skip
 _FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count

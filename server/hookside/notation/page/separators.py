@@ -13,7 +13,7 @@ _SIGN = (
 )
 _LINE = re.compile(
     rf"^(?P<lead>[ \t]{{0,8}}(?:[^\w\s\[(]{{1,2}}[ ])?{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}}))*"
-    rf"[ ]?)(?P<sign>{_SIGN})(?=[ ]*[^\s\d]|[ ]+\d)",
+    rf"[ ]?)(?P<sign>{_SIGN})(?=[ ]*[^\s\d]|[ ]+\d|(?<=;)\d{{1,3}}[ ]?[a-z])",
     re.I | re.M,
 )
 _FEWEST = 3  # lines that count up

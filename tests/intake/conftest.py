@@ -8,19 +8,22 @@ from collections.abc import Callable, Sequence
 import pytest
 
 A4 = (595.0, 842.0)
-Line = tuple[float, float, str]  # from the left, from the top, in points
+Line = tuple[float, float, str] | tuple[float, float, str, float]  # from the left, from the top, in points; own size
 
 
-def sheets(pages: Sequence[Sequence[Line]], size: float = 11.0, packed: bool = True) -> bytes:
-    """A PDF with these lines on its pages, in Helvetica."""
+def sheets(pages: Sequence[Sequence[Line]], size: float = 11.0, packed: bool = True, mark: str = "") -> bytes:
+    """A PDF with these lines on its pages, in Helvetica; `mark` stands aslant across each."""
     objects: list[bytes] = [b"<< /Type /Catalog /Pages 2 0 R >>", b""]
     objects.append(b"<< /Type /Font /Subtype /Type1 /BaseFont /Helvetica /Encoding /WinAnsiEncoding >>")
     kids = []
     for lines in pages:
         told = "".join(
-            f"BT /F1 {size} Tf 1 0 0 1 {x} {A4[1] - y} Tm ({_escaped(text)}) Tj ET\n" for x, y, text in lines
-        ).encode("cp1252")
-        body = zlib.compress(told) if packed else told
+            f"BT /F1 {own[0] if own else size} Tf 1 0 0 1 {x} {A4[1] - y} Tm ({_escaped(text)}) Tj ET\n"
+            for x, y, text, *own in lines
+        )
+        if mark:
+            told = f"BT /F1 40 Tf 0.77 0.64 -0.64 0.77 100 300 Tm ({_escaped(mark)}) Tj ET\n" + told
+        body = zlib.compress(told.encode("cp1252")) if packed else told.encode("cp1252")
         how = b" /Filter /FlateDecode" if packed else b""
         objects.append(b"<< /Length %d%s >>\nstream\n%s\nendstream" % (len(body), how, body))
         objects.append(

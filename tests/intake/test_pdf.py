@@ -136,3 +136,43 @@ def test_what_goes_on_over_the_page_is_whole(make: Any, down: Any) -> None:
 def test_hyphens_that_are_not_to_be_seen_are_not(make: Any, down: Any) -> None:
     lines = ["Sew the flip\u00adpers on with the yarn that was left hang\u00ad", "ing at their ends."]
     assert "Sew the flippers on with the yarn that was left hanging" in take(make([down(lines)]), "soft.pdf").text
+
+
+def test_columns_are_told_from_where_they_begin(make: Any, down: Any) -> None:
+    """As a browser prints columns: no two lines at one height, three of them, small print around."""
+    left = ["Kelp Frond", "Blade", *BUOY[6:9], "Insert the eyes between rounds 7 and 8."]
+    right = ["Rnds 4-6: sc in each st around (18)", "Stuff firmly.", "Rnd 7: (sc, dec) x 6 (12)", "Rnd 8: dec x 6 (6)"]
+    page = [(57.0, 30.0, "Kelp, by the harbour", 6.0), (57.0, 815.0, "Page 1 of 1, 2026", 6.0)]
+    page += down(left, 10.0, 110.0, 25.0) + down(right, 225.0, 83.0, 25.4)
+    found = take(make([page]), "frond.pdf")
+    assert [line for line in found.text.splitlines() if line] == left + right
+    assert found.said == ["Left out, in small print at the edge of a page: Kelp, by the harbour; Page 1 of 1, 2026."]
+    rounds = [f"Rnd {n}: sc around (18)" for n in range(1, 25)]
+    page = [line for n in range(3) for line in down(rounds[8 * n : 8 * n + 8], 10.0 + 190 * n, 90.0 + 7 * n, 25.0)]
+    assert [line for line in take(make([page]), "three.pdf").text.splitlines() if line] == rounds
+    beside = down(["Fin (make 2)", *rounds[:4]], 10.0, 90.0) + down(["Tail", *rounds[:4]], 140.0, 90.0)
+    text = take(make([beside]), "beside.pdf").text
+    assert text.index("Tail") > text.index(rounds[3])
+    set_in = down(["Fin", *[""] * 3, "Tail"], 10.0, 90.0)
+    set_in += down([*rounds[:3], "", *rounds[:3]], 150.0, 105.0)
+    lines = take(make([set_in]), "set-in.pdf").text.splitlines()
+    assert [line for line in lines if line] == ["Fin", *rounds[:3], "Tail", *rounds[:3]]
+
+
+def test_columns_that_cannot_be_told_are_said(make: Any, down: Any) -> None:
+    page = down([f"Rnd {n}: sc around (18) Rnd {n + 9}: sc (18)" for n in range(1, 5)], 60.0, 90.0)
+    assert any("page 1 lines hold two rounds each" in line for line in take(make([page]), "mixed.pdf").said)
+
+
+def test_a_wrapped_sentence_is_one_line_and_a_list_is_not(make: Any, down: Any) -> None:
+    narrow = ["Rnd 1: 6 sc in", "ring (6)", "Insert the", "eyes between", "rounds 7 and", "8."]
+    text = take(make([down(narrow, 60.0, 90.0, 14.0)]), "narrow.pdf").text
+    assert "Insert the eyes between rounds 7 and 8." in text.splitlines()
+    things = ["Materials", "Red cotton", "needle", "thread", "Rnd 1: 6 sc in magic ring (6)"]
+    assert take(make([down(things, 60.0, 90.0, 14.0)]), "list.pdf").text.splitlines() == things
+
+
+def test_a_water_mark_is_no_title(make: Any, down: Any) -> None:
+    found = take(make([down(BUOY)], mark="COPY FOR INES 12"), "marked.pdf")
+    assert read(found.text).title == "Mooring Buoy"
+    assert found.said == ["Left out, as it stands aslant on the page: COPY FOR INES 12."]

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 COLUMN = 3  # lines that begin at one place with a gap before it, to call it a column
 GAP = 1.5  # of the letters' size: between two columns, or two cells
 _LABEL = re.compile(r"\W*(?:r|rnds?|rounds?|rows?)?\.?\s*\d[\d\s,&.:)-]*$", re.IGNORECASE)  # a cell: "Rnds 4-6"
 _COUNT = re.compile(r"\W*\d{1,3}\W*$")
 TOGETHER = 0.45  # of the letters' size: heights so near belong to one line
+_NARROW = frozenset(" ,.;:()[]iljtfr'!|-")
 WIDTH = 0.5  # of the letters' size: what a letter takes on average
 
 
@@ -27,9 +30,15 @@ class Word:
     def end(self) -> float:
         return self.x + len(self.text.rstrip()) * self.size * WIDTH
 
+    @property
+    def reach(self) -> float:
+        """Where it ends, letter by letter: narrower than `end`, and the nearer of the two in a book's letters."""
+        narrow = sum(letter in _NARROW for letter in self.text.rstrip())
+        return self.x + (0.28 * narrow + 0.52 * (len(self.text.rstrip()) - narrow)) * self.size
+
 
 def lines(words: list[Word], width: float) -> list[str]:
-    """The lines of a page. Two columns are read one after the other between what goes across both."""
+    """The lines of a page. Columns, two or more, are read one after the other between what goes across them."""
     words = [word for word in words if word.text.strip()]
     split = _gutter(words, width)
     if split is None or _table(words, split):
@@ -37,14 +46,19 @@ def lines(words: list[Word], width: float) -> list[str]:
     out: list[str] = []
     left: list[Word] = []
     right: list[Word] = []
+
+    def told() -> list[str]:
+        # A column may hold columns itself: three are two, of which one is two.
+        return lines(left, width) + lines(right, width)
+
     for row in _by_row(words):
         if _crosses(row, split):
-            out += _rows(left) + _rows(right) + _rows(row)
+            out += told() + _rows(row)
             left, right = [], []
         else:
             left += [word for word in row if word.x < split - 2]
             right += [word for word in row if word.x >= split - 2]
-    return out + _rows(left) + _rows(right)
+    return out + told()
 
 
 def _gutter(words: list[Word], width: float) -> float | None:
@@ -52,26 +66,36 @@ def _gutter(words: list[Word], width: float) -> float | None:
     rows = _by_row(words)
     starts: Counter[int] = Counter()
     for row in rows:
-        end = 0.0
+        end = reach = 0.0
         for word in row:
-            if 0.2 * width < word.x < 0.8 * width and word.x - end > GAP * word.size:
+            # A round that begins within a line begins a column, though the gap before it is narrow.
+            apart = word.x - end > GAP * word.size or (word.x - reach > word.size and _TWO.match(word.text))
+            if 0.2 * width < word.x < 0.8 * width and apart:
                 starts[round(word.x / 4)] += 1
-            end = max(end, word.end)
-    for place, count in starts.most_common(4):
+            end, reach = max(end, word.end), max(reach, word.reach)
+    for place, count in starts.most_common(6):
         at = place * 4 - 2.0
         if count < COLUMN:
             break
-        beside = [row for row in rows if any(abs(word.x - place * 4) <= 4 for word in row)]
-        crossing = sum(_crosses(row, at) for row in beside)
-        left = sum(any(word.x < at - 20 for word in row) for row in rows)
-        both = sum(any(word.x < at - 20 for word in row) for row in beside)
-        if crossing <= 0.1 * len(beside) and left >= COLUMN and both >= 2:
+        begun = [word for word in words if abs(word.x - place * 4) <= 4]
+        before = [word for word in words if word.x < at - 20]
+        top, foot = min(w.y for w in begun), max(w.y for w in begun)
+        crossing = sum(top <= row[0].y <= foot and _crosses(row, at) for row in rows)
+        if crossing <= 0.1 * len(begun) and len(_by_row(before)) >= COLUMN and _beside(begun, before):
             return at
     return None
 
 
+def _beside(begun: list[Word], before: list[Word]) -> bool:
+    """Whether lines stand beside each other: at one height, or overlapping, as in columns of their own measure. What is
+    only set in has nothing beside it."""
+    level = sum(any(abs(w.y - v.y) <= TOGETHER * max(w.size, v.size) for v in before) for w in begun)
+    near = sum(any(abs(w.y - v.y) < 0.95 * min(w.size, v.size) for v in before) for w in begun)
+    return level >= 2 or near >= COLUMN
+
+
 def _crosses(row: list[Word], at: float) -> bool:
-    return any(word.x < at - 2 and word.end > at + word.size for word in row)
+    return any(word.x < at - 2 and word.reach > at + word.size for word in row)
 
 
 def _table(words: list[Word], split: float) -> bool:
@@ -97,15 +121,33 @@ def _by_row(words: list[Word]) -> list[list[Word]]:
 
 
 def _rows(words: list[Word], cells: bool = False) -> list[str]:
-    """Lines from top to bottom; a gap wider than a line and a half becomes an empty one. `cells`: bars between them."""
+    """Lines from top to bottom; a gap wider than a line and a half becomes an empty one, a sentence that went on as its
+    column was full is one line. `cells`: bars between them."""
+    rows = _by_row(words)
+    edge = max((row[-1].reach for row in rows), default=0.0)
     out: list[str] = []
-    before: Word | None = None
-    for row in _by_row(words):
-        if before is not None and row[0].y - before.y > 1.9 * max(before.size, row[0].size):
-            out.append("")
-        out.append(_joined(row, cells))
-        before = row[0]
+    before: list[Word] = []
+    for row in rows:
+        text = _joined(row, cells)
+        step = row[0].y - before[0].y if before else 0.0
+        size = max(before[0].size, row[0].size) if before else 0.0
+        if before and not cells and step < 1.45 * size and _goes_on(out[-1], before[-1], text, edge):
+            out[-1] += f" {text}"
+        else:
+            out += ["", text] if before and step > 1.9 * size else [text]
+        before = row
     return out
+
+
+def _goes_on(line: str, last: Word, text: str, edge: float) -> bool:
+    """Whether a sentence, no round, goes on in the next line: its word had no room, or the sentence wants more."""
+    if _WORK.match(line) or not re.match(r"[A-Z][a-z]+ [a-z]", line) or re.search(r"[.!?:;)\]\u00ad\u2010-]$", line):
+        return False
+    if _WANTS.search(line):
+        return re.match(r"[a-z\d]", text) is not None
+    first = text.split(" ")[0]
+    full = last.reach + (len(first) + 1) * last.size * 0.4 > edge
+    return full and re.match(r"[a-z]{2}", text) is not None and not _WORK.match(text)
 
 
 def _joined(row: list[Word], cells: bool) -> str:
@@ -130,13 +172,47 @@ _WORK = re.compile(
 _PAGE_NUMBER = re.compile(r"^(?:page\s*)?-?\s*\d{1,3}\s*(?:/|of\s*\d{1,3})?\s*-?$", re.IGNORECASE)
 
 
-def without_furniture(pages: list[list[str]]) -> tuple[list[list[str]], list[str]]:
-    """Pages without the lines that stand at the head or foot of most of them, and without bare page numbers there; then
-    what was left out, each once. A round is none of these, though rounds alike but for their numbers may end a page."""
+_WANTS = re.compile(r" (?:an?|the|and|or|of|in|with|between|to|from|at|on|for|into)$")
+_TWO = re.compile(r"\b(?:rnds?|rounds?|rows?|r)\.?\s?\d+(?:\s?[-\u2013]\s?\d+)?\s?:", re.IGNORECASE)
+
+
+def mixed(page: list[str]) -> bool:
+    """Whether two columns seem to stand in its lines, each line holding two rounds."""
+    return sum(len(_TWO.findall(line)) > 1 for line in page) >= 2
+
+
+def body(words: list[Word], height: float) -> tuple[list[Word], list[str]]:
+    """The words of a page without the small print at its head and foot, apart from the rest; then that, in lines."""
+    words = [word for word in words if word.text.strip()]
+    rows = _by_row(words)
+    if len(rows) < 5:
+        return words, []
+    letters: Counter[float] = Counter()
+    for word in words:
+        letters[round(word.size, 1)] += len(word.text)
+    common = letters.most_common(1)[0][0]
+    left: list[list[Word]] = []
+    for edge, near in ((rows, 0.1), (rows[::-1], 0.9)):
+        for row, beyond in pairwise(edge[:3]):
+            outside = row[0].y < near * height if near < 0.5 else row[0].y > near * height
+            apart = abs(row[0].y - beyond[0].y) > 2.5 * common
+            small = all(word.size < 0.8 * common for word in row)
+            if outside and apart and small and not _WORK.match(_joined(row, False)):
+                left.append(row)
+                break
+    gone = {id(word) for row in left for word in row}
+    return [word for word in words if id(word) not in gone], [_joined(row, False) for row in left]
+
+
+def without_furniture(pages: list[list[str]], known: Iterable[str] = ()) -> tuple[list[list[str]], list[str]]:
+    """Pages without the lines that stand at the head or foot of most of them or are `known` as such, and without bare
+    page numbers there; then what was left out, each once. A round is none of these, though rounds alike but for their
+    numbers may end a page."""
     seen: Counter[str] = Counter()
     for page in pages:
         seen.update({_plain(line) for line in _edges(page) if not _WORK.match(line)})
     often = {line for line, n in seen.items() if line and n >= 3 and n >= 0.5 * len(pages)}
+    often |= {_plain(line) for line in known}
     left: dict[str, None] = {}
     out = []
     for page in pages:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from typing import Any
 
-from hookside.intake.layout import Word, lines, whole, without_furniture
+from hookside.intake.layout import Word, body, lines, mixed, whole, without_furniture
 from hookside.intake.taken import CannotTake, Taken
 
 MOST_PAGES = 200
@@ -29,9 +29,13 @@ def text_of(data: bytes, name: str) -> Taken:
         raise CannotTake(f"{name} has {count} pages, and {MOST_PAGES} are the most: save the pattern's pages alone.")
     pages: list[list[str]] = []
     empty: list[int] = []
+    small: dict[str, None] = {}
+    aslant: dict[str, None] = {}
     for number in range(count):
         try:
-            page = _page(reader.pages[number])
+            page, edge, marks = _page(reader.pages[number])
+            small.update(dict.fromkeys(edge))
+            aslant.update(dict.fromkeys(marks))
         except (PyPdfError, ValueError, KeyError, TypeError, IndexError, RecursionError, AttributeError):
             page = []
         if not any(page):
@@ -42,20 +46,33 @@ def text_of(data: bytes, name: str) -> Taken:
             f"{name} holds pictures of pages and no text. Hookside reads no pictures: look for the pattern as text, or "
             "let a scanner's software add the text first."
         )
-    pages, furniture = without_furniture(pages)
+    pages, furniture = without_furniture(pages, small)
     said = []
     if empty:
         where = ", ".join(map(str, empty[:12])) + (" and more" if len(empty) > 12 else "")
         said.append(f"No text was found on page {where}: perhaps a picture or a chart. Look whether it holds rounds.")
     if furniture:
         said.append(f"Left out, as it stands on every page: {'; '.join(f[:60] for f in furniture[:4])}.")
+    if small:
+        said.append(f"Left out, in small print at the edge of a page: {'; '.join(f[:60] for f in list(small)[:4])}.")
+    if aslant:
+        said.append(f"Left out, as it stands aslant on the page: {'; '.join(f[:60] for f in list(aslant)[:4])}.")
+    crossed = [number + 1 for number, page in enumerate(pages) if mixed(page)]
+    if crossed:
+        where = ", ".join(map(str, crossed[:12]))
+        said.append(
+            f"On page {where} lines hold two rounds each: perhaps columns that could not be told apart. Compare with "
+            "the file, or paste one column after the other."
+        )
     return Taken(whole(pages), "pdf", said)
 
 
-def _page(page: Any) -> list[str]:
+def _page(page: Any) -> tuple[list[str], list[str], list[str]]:
+    """Its lines; what stood in small print at head and foot; what stood aslant across it, as water marks do."""
     width = float(page.mediabox.width)
     height = float(page.mediabox.height)
     words: list[Word] = []
+    slanted: list[Word] = []
 
     def visit(text: str, matrix: list[float], text_matrix: list[float], font: Any, size: float) -> None:
         if not text or not text.strip():
@@ -65,10 +82,15 @@ def _page(page: Any) -> list[str]:
         x, y = ma * e + mc * f + me, mb * e + md * f + mf
         scale = abs(a * ma + b * mc) or abs(c * mb + d * md) or 1.0
         letters = abs(size * scale) or 10.0
+        along, up = a * ma + b * mc, a * mb + b * md
+        into = slanted if abs(up) > 0.1 * abs(along) else words
         for part in text.split("\n"):
             if part.strip():
-                words.append(Word(x, height - y, letters, part))
+                into.append(Word(x, height - y, letters, part))
                 y -= letters * 1.2
 
     page.extract_text(visitor_text=visit)
-    return lines(words, width)
+    if len(slanted) > len(words):  # a page that is laid on its side as a whole
+        words, slanted = words + slanted, []
+    kept, edge = body(words, height)
+    return lines(kept, width), edge, [" ".join(word.text.split()) for word in slanted]

@@ -22,6 +22,8 @@ _NEEDLE = (
     r"\d (?:sts|stitches) (?:wide|high|long))"
 )
 _EMBROIDERED = re.compile(
+    r"(?=[^.]*\b(?:beak|bill|paws?|claws?|tummy|belly button|stripes?)\b)[^.]*\b(?:embroidered|"
+    r"stitched\b(?!.*\b(?:to|onto|on)\b)|(?:straight|satin) stitches|french knots?)\b|"
     rf"(?=[^.]*{_FEATURE})[^.]*{_NEEDLE}|(?=[^.]*\beyes?\b)[^.]*\b(?:embroidered|stitched)\b|"
     r"(?:and |then |now |here |so )*(?:i|we) (?:then |also |now |just )*(?:added|made|gave|put|add|make|give)\b"
     rf"[^.]*{_FEATURE}|"
@@ -32,13 +34,17 @@ _EMBROIDERED = re.compile(
 _SEWN_WORD = re.compile(rf"\b{_SEWN}\b")
 # Worked, and not embroidered: "work the snout in pink"; told of other times, other people, or of what might be
 _NOT_NOW = re.compile(
-    r"\b(?:yesterday|last time|next time|wish|forgot|never|should have|years?|photos?|pictures?|instead|could|might|"
-    r"maybe|perhaps|would|if|unless|or|no|not|don't|didn't|without|until|crochet|rounds? \d.*rounds? \d|rnds?|sc|dc|ch|"
+    r"\b(?:yesterday|last time|next time|wish|forgot|never|should have|years?|"
+    r"photos?|pictures?|instead|could|might|"
+    r"maybe|perhaps|would|if|"
+    r"unless|(?<!one )(?<!two )(?<!three )or|no|not|don't|didn't|without|until|"
+    r"crochet|rounds? \d.*rounds? \d|rnds?|sc|dc|ch|"
     r"loves?|loved|like|likes|looks?|looked|cute|adorable|funny|cat|dog|kids?|stole|later|while|tea|coffee|safety|plastic)\b"
 )
 _INSIDE = (
     r"\b(?:bells?|rattles?|squeakers?|pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*|wires?|"
-    r"pipe ?cleaners?|magnets?|cardboard|coins?|dis[ck]s?|washers?|skeleton)\b"
+    r"pipe ?cleaners?|magnets?|cardboard|coins?|dis[ck]s?|washers?|skeleton|"
+    r"(?:heart ?beat|sound|voice|growl\w*|music) box(?:es)?|growlers?|speakers?|joints?|(?:lead )?weights?(?! yarn))\b"
 )
 _FLUFF = (
     r"\b(?:fluff|fib(?:re|er)s?|fib(?:re|er) ?fill|stuffing|filling|wadding|pellets|granules|beans|rice|lentils|sand|"
@@ -54,6 +60,20 @@ _VERBLESS_FLUFF = re.compile(
     r"(?:and |then |now |so |here |next )*(?:(?:comes?|for) )?"
     r"(?:(?:a|an|some|the|another|one|two|more|a little|plenty of) (?:[a-z]+ )?(?:(?:of|of the) )?(?:[a-z]+ )?)?"
     rf"{_FLUFF}(?:,? (?:in|into|inside|first|now|here|then|next)\b|,|$)"
+)
+_WANTS_FLUFF = re.compile(
+    r"(?:(?:now|here|then|and) )*(?:it|he|she|this|they|the [a-z]+) (?:wants?|needs?|gets?|takes?|likes?) "
+    rf"[^.]{{0,24}}(?:{_FLUFF}|\bwool\b|\bcotton\b)[^.]*\b(?:in|inside|now|here|before)\b"
+)
+_EYES_AT = re.compile(
+    r"(?:(?:a pair of|two|the|one|\d) )*(?:\d+(?:[.,]\d)? ?mm )?(?:(?:safety|plastic|glass|black) )*eyes?,? "
+    r"(?:between |at |on |in |over )*(?:the )?(?:r|rnds?|rounds?)\.? ?\d"
+)
+# Another hook, or the yarn taken double: what is worked on as before comes out another size
+_TOOL = re.compile(
+    r"(?:(?:now|then|here|and|from here(?: on)?),? )*(?:(?:change|switch|go|use|with|using|continue|take|return|work|"
+    r"hold|two|three|a single|one)\b[^.]{0,30}?)?(?:\b(?:\d(?:[.,]\d+)? ?mm|smaller|larger|bigger|thinner|thicker|other|"
+    r"first) hook\b|\bstrands?(?: of [a-z]+)? (?:held )?(?:together|double)\b|\byarn (?:held )?double\b)"
 )
 _TAIL_NEEDED = re.compile(
     r"(?:a|an|the|some) (?:[a-z]+ )?(?:tail|end|thread|length of yarn)\b[^.;]{0,50}\b(?:(?:is|are|will be) needed|"
@@ -74,8 +94,12 @@ def thing_told(whole: str) -> CueKind | None:
         return None
     if _TAIL_NEEDED.match(whole):
         return "tail"
-    if _VERBLESS_FLUFF.match(whole):
+    if _VERBLESS_FLUFF.match(whole) or _WANTS_FLUFF.match(whole):
         return "stuff"
+    if _EYES_AT.match(whole):
+        return "eyes"
+    if _TOOL.match(whole):
+        return "other"
     if _NOT_NOW.search(whole):
         return None
     if _EMBROIDERED.match(whole):
@@ -92,6 +116,11 @@ def no_colour(whole: str) -> bool:
 def lies_inside(whole: str) -> bool:
     """Whether a sentence lays something into the piece: too late once that is shut."""
     return bool(_LIES_INSIDE.match(whole))
+
+
+def wants_hands(whole: str) -> bool:
+    """Whether a job without a kind holds the hands up: something to lay in, another hook to take."""
+    return lies_inside(whole) or bool(_TOOL.match(whole))
 
 
 def names_a_thing(sentence: str) -> bool:

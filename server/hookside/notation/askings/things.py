@@ -72,8 +72,8 @@ _EYES_AT = re.compile(
 # Another hook, or the yarn taken double: what is worked on as before comes out another size
 _TOOL = re.compile(
     r"(?:(?:now|then|here|and|from here(?: on)?),? )*(?:(?:change|switch|go|use|with|using|continue|take|return|work|"
-    r"hold|two|three|a single|one)\b[^.]{0,30}?)?(?:\b(?:\d(?:[.,]\d+)? ?mm|smaller|larger|bigger|thinner|thicker|other|"
-    r"first) hook\b|\bstrands?(?: of [a-z]+)? (?:held )?(?:together|double)\b|\byarn (?:held )?double\b)"
+    r"hold|two|three|a single|one)\b[^.]{0,30}?)?(?:\b(?:\d(?:[.,]\d+)? ?mm|smaller|larger|bigger|thinner|thicker|"
+    r"other|first) hook\b|\bstrands?(?: of [a-z]+)? (?:held )?(?:together|double)\b|\byarn (?:held )?double\b)"
 )
 _TAIL_NEEDED = re.compile(
     r"(?:a|an|the|some) (?:[a-z]+ )?(?:tail|end|thread|length of yarn)\b[^.;]{0,50}\b(?:(?:is|are|will be) needed|"

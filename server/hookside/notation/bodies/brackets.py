@@ -65,6 +65,11 @@ _TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
 _IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
 _TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
 
+# "(bobble = 3 dc tog, these are the claws)": what a stitch is, said in the middle of a round
+_DEFINED = re.compile(
+    r"[a-z][a-z -]{1,20}[a-z]\s*=\s*(?!\d{1,4}\s*(?:sts?|stitch(?:es)?|sc|[hd]?dc|times|rounds)?\W*$)[a-z\d]"
+)
+
 
 class Brackets(Clauses):
     """What a sign is depends on what stands around it."""
@@ -261,7 +266,7 @@ class Brackets(Clauses):
         if counted and counted[1] == closing and last in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB"):
             self.emit("TIMES", counted[0], start, self.toks[closing].end)
             return past
-        if self._spells(inner) and not self.times(past):
+        if (self._spells(inner) or (self.out.chunks and _DEFINED.match(inner))) and not self.times(past):
             self.out.asides.append((start, self.toks[closing].end))
             return past
         if _REMARK.fullmatch(inner) and not self.times(past) and not self.depth:

@@ -104,6 +104,7 @@ class Clauses(Remarks):
             return self.token_after(lead.end(), at)
         headline = HEADLINE.match(self.low, tok.start) if not self.out.chunks else None
         if headline and self.stitchy(self.token_after(headline.end(), at)):
+            self.out.unworked = self.out.unworked or bool(headline["part"])  # "for the peak over the 12 sc: dec, ..."
             self.out.asides.append(headline.span())
             return self.token_after(headline.end(), at)
         manner = LAST_INTO.match(self.low, tok.start) if self.out.chunks else None

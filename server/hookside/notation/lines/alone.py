@@ -55,6 +55,8 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
     ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
 ]
 # "eyes: 12 | 13, 5 stitches apart", "eyes - between R6 and R7": the job first, and then where
+# "tail", "fo": the yarn is cut, where nothing but this stands below a round
+_CUT = re.compile(r"(?:(?P<fo>fo|f/o|f\.o\.?)\b(?: and| n| &)? ?)?(?:(?:leave |long |a )*tail)?\W*")
 _JOBS_WHERE = re.compile(
     r"\W*(?:safety )?(?:eyes|nose)\s*(?:[:,-]|=)\s*(?:place |put |insert |add |embroider\w*,? )?(?:them )?"
     r"(?:(?:at|on|in|into|between|after|over)\b[^\n]{0,30}\d|"
@@ -147,12 +149,19 @@ def short_form(text: str) -> bool:
     return _SHORT_FORM.match(text) is not None
 
 
+def cuts(text: str) -> bool:
+    """ "tail", "fo", "fo long tail" in small letters and nothing else."""
+    return len(text) <= 40 and text.strip() != "" and _CUT.fullmatch(text.strip()) is not None
+
+
 def job(text: str) -> CueKind | None:
     """What a line of a word or two asks for: "stuff", "Stuff firmly", "Safety eyes"; None for any other line."""
     if _JOBS_WHERE.match(text) and len(text) <= _LONGEST_JOB:
         return "embroider" if re.search("embroider", text, re.I) else "eyes"
     if len(text) > 40:
         return None
+    if cuts(text):
+        return "fasten" if text.strip()[:1] == "f" else "tail"
     return next((kind for kind, words in _JOBS if words.fullmatch(text)), None)
 
 

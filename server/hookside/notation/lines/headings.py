@@ -93,6 +93,9 @@ _MAY_COPY = re.compile(
 _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
 
 
+_AND = re.compile(r"[\s,;]+(?:and|so)\s*$", re.I)  # "Legs, and you need four"
+
+
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     if "twice" in text.lower():
@@ -108,7 +111,7 @@ def copies(text: str) -> tuple[str, int]:
             if len(parts) > 1:
                 n = sum(number_of(p) for p in parts)
             if 1 <= n <= 200:
-                name = text[: match.start()] + (
+                name = _AND.sub("", text[: match.start()]) + (
                     " " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else ""
                 )
                 return name, n

@@ -99,6 +99,10 @@ class Unlabelled(Questions):
             return False
         if re.match(r"\W*(?:\w+ )?(?:stuff|fill|safety)\b", text, re.I):
             return True
+        if alone.cuts(text):  # "tail" above "mr 6" is a part
+            below = self.text[slice(*following)] if following is not None else ""
+            begins = following is not None and (self.opens_course(*following) or alone.ring(below))
+            return not self.blank and not begins
         if following is None:
             return False
         label = at_line_start(self.text, *following) or bare_number(self.text, *following)

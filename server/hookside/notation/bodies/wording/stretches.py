@@ -235,7 +235,11 @@ LEADS_IN = re.compile(
     r"(?: off| up)? (?:with|on|by working)|cast on|start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
-HEADLINE = re.compile(r"(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*\s*:(?=\s*[\[(*{\w])")
+HEADLINE = re.compile(
+    r"(?:(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*"
+    r"|(?:for (?:the|a|an) [a-z]{3,12},? )?(?:now )?(?:only )?(?P<part>over|on|across) (?:only )?(?:the|these|those)"
+    r"(?: last| middle| next| same)? \d{1,3} (?:sts?|stitches|sc|[hd]?dc)(?: only)?)\s*:(?=\s*[\[(*{\w])"
+)
 # A decrease told in moves of the hook: so many loops drawn through at once, one stitch fewer than loops
 _LOOP_UP = (
     r"(?:(?:insert(?:ing)?|put(?:ting)?) (?:the |your )?hook (?:in|into|through) (?:the )?(?:next|following|first|same|"

@@ -19,6 +19,7 @@ from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
 
 _MOST = 12  # findings of this kind; what is beyond is counted in the last one
+_WORD = re.compile(r"[^\W\d_]{2}")  # what is left of a numbered list, "1.", says nothing
 _MOST_LINES = 20  # numbers of lines in one sentence
 _LONGEST = 300  # characters of a line that are looked at
 _STITCH = re.compile(
@@ -108,7 +109,8 @@ def left_out(
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
-    told = sorted({*passed, *_unheard(layout, [*passed, *asked])} - set(spans))
+    quiet = {*passed, *_unheard(layout, [*passed, *asked])} - set(spans)
+    told = sorted((start, end) for start, end in quiet if _WORD.search(text, start, end))
     if told:
         found.append(_talk(page, told))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]

@@ -54,6 +54,7 @@ _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
+_FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(
     r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
@@ -120,6 +121,11 @@ class Cutter(Placing):
         bare = bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
+        if bare is not None and self._under_heading() and bare.numbers[:1] == [1] and len(bare.numbers) > 1:
+            if _LIKE_ANOTHER.match(self.text, bare.end, end):
+                return self.labelled(bare, end)  # "1.-4. as stem A"
+        if label is None and (lap := self.first_of_laps(at, end, following)) is not None:
+            return self.labelled(lap, end)
         spaced = self.spaced_number(at, end)
         if spaced is not None:
             return self.labelled(spaced, end)
@@ -238,6 +244,15 @@ class Cutter(Placing):
             return self.unlabelled(at, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
+
+    def first_of_laps(self, at: int, end: int, following: tuple[int, int] | None) -> Label | None:
+        """ "Tour 1 : 6 ms" in front of "Tour 2 : 6 inc": a first round, whatever its words are."""
+        told = _FIRST_LAP.match(self.text, at, end)
+        if told is None or following is None or not self.opens_course(*following):
+            return None
+        if not re.match(rf"{told['word']}\.? ?2\b", self.text[following[0] : following[1]], re.I):
+            return None
+        return Label(at, told.end(), [1], "round")
 
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""

@@ -81,7 +81,8 @@ def cells(text: str) -> str:
         widths = Counter(len(spans[n]) for n in worked)
         wide = max(widths, key=lambda w: widths[w], default=0)
         quoted = any('"' in lines[n] for n in worked)
-        if widths[wide] < _FEWEST or wide < (3 if comma != "\t" and quoted else 4):
+        counted = comma == ";" and all(_COUNT.fullmatch(_told(lines[n], spans[n][-1])) for n in worked)
+        if widths[wide] < _FEWEST or wide < (3 if comma != "\t" and (quoted or counted) else 4):
             continue
         if comma != "\t" and not quoted and any(comma + " " in lines[n].rstrip(" ") for n in worked):
             continue  # "round 3, ch 1, sc 1, inc 1, 18 sts": no cells, but what is said one after the other

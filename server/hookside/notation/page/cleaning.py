@@ -212,7 +212,7 @@ def clean(original: str) -> Page:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
     if ":" in text:
         text = times.untimed(text)
-    text = cells.cells(separators.separated(text))
+    text = separators.separated(cells.cells(text))
     if "\t" in text:
         text = tables.tabs(text)
     if "\u2014" in text:

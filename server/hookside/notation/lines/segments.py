@@ -121,9 +121,9 @@ class Cutter(Placing):
         bare = bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
-        if bare is not None and self._under_heading() and bare.numbers[:1] == [1] and len(bare.numbers) > 1:
-            if _LIKE_ANOTHER.match(self.text, bare.end, end):
-                return self.labelled(bare, end)  # "1.-4. as stem A"
+        listed = bare is not None and bare.numbers[:1] == [1] and len(bare.numbers) > 1
+        if bare is not None and listed and self._under_heading() and _LIKE_ANOTHER.match(self.text, bare.end, end):
+            return self.labelled(bare, end)  # "1.-4. as stem A"
         if label is None and (lap := self.first_of_laps(at, end, following)) is not None:
             return self.labelled(lap, end)
         spaced = self.spaced_number(at, end)

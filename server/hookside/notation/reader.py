@@ -17,6 +17,7 @@ from hookside.notation.courses.waiting import slug
 from hookside.notation.courses.walking import Walk
 from hookside.notation.findings.folding import folded
 from hookside.notation.findings.omitted import left_out
+from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.lines import segments
@@ -62,6 +63,7 @@ class Reader:
         self.open = own.open
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
+        sheet.findings.extend(struck_out(page))
         sheet.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(layout.pieces)]

@@ -19,6 +19,7 @@ from hookside.notation.page import (
     scans,
     separators,
     spoken,
+    struck,
     tables,
     times,
 )
@@ -58,6 +59,7 @@ class Page:
     offsets: list[int] | None = None
     breaks: list[int] = field(default_factory=list)  # original offsets at which lines start
     html: bool = False
+    struck: list[struck.Struck] = field(default_factory=list)  # spans of the original that are not to be followed
 
     def back(self, at: int) -> int:
         """Cleaned offset -> original offset."""
@@ -210,6 +212,9 @@ def clean(original: str) -> Page:
     text = original
     if "\r" in text:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
+    gone: list[struck.Struck] = []
+    if "~~" in text or "</" in text:
+        text, gone = struck.without(text)
     if ":" in text:
         text = times.untimed(text)
     text = separators.separated(cells.cells(text))
@@ -257,4 +262,4 @@ def clean(original: str) -> Page:
     text, offsets = chainwords.chainwords(text, offsets)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
-    return Page(original, text, offsets, breaks, is_html)
+    return Page(original, text, offsets, breaks, is_html or bool(gone), gone)

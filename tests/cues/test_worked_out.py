@@ -136,7 +136,21 @@ def test_what_another_part_of_the_text_leaves_empty() -> None:
     assert ours(pattern, "stuff") == []
 
 
-@pytest.mark.parametrize("words", ["Do not stuff.", "Leave it unstuffed.", "No stuffing is needed here."])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Do not stuff.",
+        "Leave it unstuffed.",
+        "No stuffing is needed here.",
+        "Do not fill it.",
+        "It is not stuffed.",
+        "Press it flat, it is not stuffed, and fold it.",
+        "The fins are not filled.",
+        "I didn't stuff it.",
+        "They aren't stuffed.",
+        "It stays empty.",
+    ],
+)
 def test_what_is_not_stuffed_is_left_alone(words: str) -> None:
     pattern = head(materials="Materials: polyester stuffing", later=words)
     assert ours(pattern, "stuff") == []
@@ -268,3 +282,12 @@ def test_eyes_are_due_by_her_own_gauge(swatch: str, after: str) -> None:
     )
     (cue,) = ours(read(text, asked=Asked(gauge=swatch)), "eyes")
     assert cue.after == after
+
+
+def test_a_face_told_of_oneself_behind_the_last_part_is_due_while_the_part_with_the_eyes_is_open() -> None:
+    told = "Before I closed her up I stitched a little beak in black between the eyes."
+    body = head(in_time="Put in the eyes between rounds 10 and 11.", assembly=f"Assembly\n{told}")
+    text = [(cue.text, cue.course_id, cue.weight) for cue in body.pieces[0].cues if cue.kind == "embroider"]
+    assert [(words, weight) for words, _, weight in text] == [(told, "pause")]
+    printed = [cue for piece in body.pieces[1:] for cue in piece.cues if cue.kind == "embroider"]
+    assert [cue.weight for cue in printed] == ["whisper"], "where it is printed the piece is shut"

@@ -8,11 +8,11 @@ from hookside.cues.apart import apart
 from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
-from hookside.cues.openings import NOT_STUFFED, gauge_of, opened
+from hookside.cues.openings import gauge_of, opened
 from hookside.cues.tails import with_tails
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
-from hookside.words import in_last_stitch, in_the_join
+from hookside.words import NOT_STUFFED, in_last_stitch, in_the_join
 
 
 def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
@@ -42,7 +42,8 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
 def _held(cue: Cue) -> Cue:
     """Work that makes stitches stops the hook: a touch meant for the next round would pass it unworked. "Do not stuff"
     holds nobody up: there is nothing to do."""
-    if cue.kind in ("stuff", "other") and cue.weight == "pause" and NOT_STUFFED.match(cue.text.strip()):
+    empty = NOT_STUFFED.match if cue.kind == "stuff" or len(cue.text.split()) > 8 else NOT_STUFFED.search
+    if cue.kind in ("stuff", "other") and cue.weight == "pause" and empty(cue.text.strip()):
         return cue.model_copy(update={"weight": "whisper"})
     if (
         cue.weight == "pause"

@@ -148,7 +148,8 @@ def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue,
 
 
 def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -> int | None:
-    """The piece a job in a section of sewing up belongs to: the one it names, else a head, else one with that round."""
+    """The piece a job in a section of sewing up belongs to: the one it names, else a head, else one with that
+    round, else, for a face, the one that has the eyes."""
     can = [n for n, piece in pieces.items() if not round_ or _index(piece, round_) is not None]
     low = cue.text.lower()
     for n in can:
@@ -158,7 +159,10 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
     for n in can:
         if "head" in pattern.pieces[n].name.lower():
             return n
-    return can[0] if len(can) == 1 else None
+    if len(can) == 1:
+        return can[0]
+    faced = [n for n in can if any(other.kind == "eyes" for other in pattern.pieces[n].cues)]
+    return faced[0] if len(faced) == 1 and _FACE.search(cue.text) else None
 
 
 # -- what they share ---------------------------------------------------------

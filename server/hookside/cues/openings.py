@@ -20,9 +20,6 @@ HAND = 45.0  # enough to hold a washer against the inside
 SHUT = 12.0  # what is drawn shut
 WAIST = 0.8  # of what lies on either side of it: what is narrower than that is a neck (a guess)
 
-NOT_STUFFED = re.compile(
-    r"\b(?:do not|don't|no need to|without|never)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE
-)
 FILLING = re.compile(
     r"\bstuffing|\bfib(?:er|re)\s?fill|\bpoly\s?fill|\bwadding|\btoy filling|\bhollow\s?fib", re.IGNORECASE
 )

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 
-from hookside.cues.openings import FILLING, FINGERS, HAND, NOT_STUFFED, TOP_UP, Neck, Opened
+from hookside.cues.openings import FILLING, FINGERS, HAND, TOP_UP, Neck, Opened
 from hookside.cues.worked import Worked, course_name, open_after, stem
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.stitches import plural
+from hookside.words import NOT_STUFFED
 
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from hookside.pattern import Course, Piece
 from hookside.stitches import plural
+from hookside.words import NOT_STUFFED
 
-_DRY = re.compile(r"\b(?:do not|don't|no need to|without|not) stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE)
 _FLATTENED = re.compile(r"\b(?:press|flatten|fold)\w*\b", re.IGNORECASE)
 _JOINED_NAMES = re.compile(r"\s+and\s+|\s*[&+/,]\s*", re.IGNORECASE)
 _NO_NOUNS = frozenset(
@@ -52,7 +52,7 @@ class Part:
 
     @property
     def stuffed(self) -> bool:
-        return any(cue.kind == "stuff" and not _DRY.search(cue.text) for cue in self.piece.cues)
+        return any(cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for cue in self.piece.cues)
 
     @property
     def flat(self) -> bool:

@@ -9,9 +9,9 @@ import re
 from dataclasses import dataclass
 
 from hookside.pattern import Cue, CueKind, Piece
+from hookside.words import NOT_STUFFED
 
 NEEDLEWORK = re.compile(r"\bembroider|\bstitch(?:ed)? the eyes|\bsew the eyes|\bsatin stitch|\bfrench knots?", re.I)
-UNSTUFFED = re.compile(r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.I)
 _CUT = re.compile(r"\bcut|\bfasten(?:ed)? off|\bbreak (?:off )?(?:the )?yarn|\bsnip|\btrim", re.I)
 THREAD = re.compile(
     r"\bembroidery\b|\bfloss\b|\byarn for (?:the )?(?:face|eyes|nose|mouth|details)",
@@ -38,7 +38,7 @@ class Notion:
             case "thread":
                 return cue.kind == "embroider" or bool(NEEDLEWORK.search(cue.text))
             case "stuffing":
-                return not UNSTUFFED.search(cue.text)
+                return not NOT_STUFFED.search(cue.text)
             case "scissors":
                 return bool(_CUT.search(cue.text))
             case _:

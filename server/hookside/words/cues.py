@@ -15,6 +15,7 @@ from hookside.words.colours import colour_named
 from hookside.words.eyes import NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
+from hookside.words.unstuffed import NOT_STUFFED
 
 BENCH_LETTERS = 40  # a designer's sentence up to this long stands on the bench as it is
 CLAUSE_LETTERS = 60  # what is taken of a longer one is up to this long
@@ -72,7 +73,6 @@ _ENDS = re.compile(r"\b(?:weave|darn|run)\b|\bends?\b", re.IGNORECASE)
 _SEWN_ON = re.compile(r"\b(?:to|onto|on|over)\b", re.IGNORECASE)
 _SEWN_UP = re.compile(r"\b(?:edges|together|shut|closed|seam|open(?:ing)?)\b", re.IGNORECASE)
 _BLOCKED = re.compile(r"\b(?:to shape|block|damp|dry|steam|wet)\w*", re.IGNORECASE)
-_NO_STUFFING = re.compile(r"\b(?:do not|don't|no need to|without)\s+stuff|\bunstuffed\b|\bno stuffing\b", re.IGNORECASE)
 _TOP_UP = re.compile(
     r"\b(?:top up|last of the stuffing|add (?:more|a little|the last)|finish stuffing|more stuffing)\b", re.IGNORECASE
 )
@@ -112,7 +112,7 @@ def _amount(text: str) -> str:
 
 
 def _stuff(text: str) -> str:
-    if _NO_STUFFING.search(text):
+    if NOT_STUFFED.search(text):
         return "Do not stuff"
     return "Top up the stuffing" if _TOP_UP.search(text) else _clause(text)
 
@@ -262,7 +262,7 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
     """Why now, as a sentence; "" where nothing certain can be said. `text`: the cue's, in the maker's terms."""
     match cue.kind:
         case "stuff":
-            if _NO_STUFFING.search(text):
+            if NOT_STUFFED.search(text):
                 return ""
             if _TOP_UP.search(text):
                 return "Squeeze it: a hollow that you feel now stays."
@@ -307,7 +307,7 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
     """What the piece and the pattern tell of the work a cue belongs to. Sewing up belongs to all the pieces."""
 
     def stuffed(one: Piece) -> bool:
-        return any(c.kind == "stuff" and not _NO_STUFFING.search(c.text) for c in one.cues)
+        return any(c.kind == "stuff" and not NOT_STUFFED.search(c.text) for c in one.cues)
 
     course = next((course for course in piece.courses if course.id == cue.course_id), None)
     loops = loops_left(course.body, cue.at) if course is not None and cue.at is not None else None

@@ -73,6 +73,11 @@ _FOR_SO_LONG = (
     rf"head|hull|"
     r"top|bottom|buoy|boat|sts?|stitches|it|r)?"
 )
+# "Use yellow for this.": for the piece that is begun
+_FOR_THIS = re.compile(
+    r"(?:yarn |wool |cotton )?for (?:this(?: (?:one|part|piece|bit))?|these(?: (?:ones|parts|pieces))?|them|both|"
+    r"(?:both |all )?of (?:these|them)|all of (?:it|this))(?: (?:one|please|too|as well))?"
+)
 _SPELT = _FOR_SO_LONG.replace(" ", r"\ ")  # for patterns in which blanks stand for nothing
 # What may stand behind the name of the colour
 _TAIL = re.compile(
@@ -232,7 +237,10 @@ def _talks(text: str, yarns: frozenset[str]) -> bool:
         if named:
             tail = rest[go.end() + 1 + named :]
             if go[0] in ("used", "use", "in", "with", "using") and re.search(r"\b(?:for|because|as|since)\b", tail):
-                return go[0] in ("with", "using", "in") and bool(re.fullmatch(_FOR_SO_LONG, tail.strip()))
+                said = tail.strip()
+                return bool(_FOR_THIS.fullmatch(said)) or (
+                    go[0] in ("with", "using", "in") and bool(re.fullmatch(_FOR_SO_LONG, said))
+                )
             return bool(_TAIL.match(tail))
     bare = _BARE_LEAD.match(text)
     rest = text[bare.end() :] if bare else text

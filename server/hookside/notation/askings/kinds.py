@@ -8,7 +8,17 @@ from functools import lru_cache
 from hookside.notation.askings.colournames import FROM_NOW, JOINS_YARN, NO_SHADE, OPENS_WITH, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.leads import TOPIC, bare
-from hookside.notation.askings.rules import EYES_ARE, EYES_NOW, HANDS, MINDS, NO_ORDER, PLACED, VERB_LAST, ruled
+from hookside.notation.askings.rules import (
+    EYES_ARE,
+    EYES_NOW,
+    HANDS,
+    MINDS,
+    NO_ORDER,
+    PLACED,
+    PLACED_ONE,
+    VERB_LAST,
+    ruled,
+)
 from hookside.notation.askings.stories import (
     HERE_DONE,
     HERE_STUFFED,
@@ -39,8 +49,11 @@ _TRADE_NOUN = re.compile(
 _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
 # "The wings stay unstuffed", "not stuffed"
 STAYS = re.compile(
-    r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should be|must be|left) )?(?:left )?"
-    r"(?:un-?stuffed|un-?filled|not (?:be )?(?:stuffed|filled))$"
+    r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should|must|is|are|was|were|it's|they're|"
+    r"left)(?: be)? )?(?:left )?(?:un-?stuffed|un-?filled|not (?:to )?(?:be )?(?:stuffed|filled))$|"
+    r"(?:(?:the |these |both )?[a-z]{2,14} )?(?:isn't|aren't|wasn't|weren't) (?:stuffed|filled)$|"
+    r"(?:the |these |both )?[a-z]{2,14} (?:stays?|remains?) (?:empty|hollow)$|"
+    r"(?:i|we) (?:did not|didn't|do not|don't|never) (?:stuff|fill) (?:it|them|this|these|mine|the [a-z]+)$"
 )
 # "The second leg stays on the hook"
 STAYS_LIVE = re.compile(
@@ -79,7 +92,7 @@ def _kind(whole: str) -> CueKind | None:
     doing = _told_doing(whole) if "i " in whole or "we" in whole else None
     if doing is not None:
         return doing
-    if PLACED.match(whole):
+    if PLACED.match(whole) or PLACED_ONE.match(whole):
         return "sew"
     yarn = JOINS_YARN.match(whole)
     if yarn is not None and is_colour(yarn["yarn"]):

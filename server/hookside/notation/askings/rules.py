@@ -274,6 +274,16 @@ _PLACED = (
     r"behind|across|around|along) [a-z0-9 -]{2,50}"
 )
 PLACED = re.compile(rf"{_PLACED}(?:(?:,|;| and|, and) (?:the )?{_PLACED})+")
+# "The comb goes on top of the head": a place told with no word of sewing
+_SEWN_PART = _PART.replace("head|body|", "").replace("eyes|", "")
+PLACED_ONE = re.compile(
+    rf"(?:and |then |finally |lastly )*(?:(?:the|his|her|its|little|small) )*{_SEWN_PART} (?:then )?"
+    r"(?:goe?s?|sits?|belongs?|comes?|(?:is|are|was|were) (?:placed|positioned|attached|put)) "
+    r"(?!on (?:for|with|until|and)\b)"
+    r"(?:on|onto|to|at|between|under|below|above|over|behind|along|against|across|right|just|in the middle)\b"
+    r"(?=[^.]*\b(?:head|body|back|sides?|front|top|bottom|tummy|belly|neck|face|eyes|chest|shoulders?|hull|legs?|arms?|"
+    r"(?:r|rnds?|rounds?|rows?)\.? ?\d{1,3})\b)(?![^.]*\b(?:hook|later|if|when|because|needle|loops?|stitch)\b)"
+)
 # "The mouth under the nose sew on", "Body firmly stuff": as other tongues put it, word for word
 VERB_LAST = re.compile(
     r"(?P<what>(?:(?:the|all|both) )?[a-z]{3,14}s?"

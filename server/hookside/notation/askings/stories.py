@@ -34,10 +34,18 @@ NOW_DO = {
     "put": "put", "added": "add", "inserted": "insert", "attached": "attach", "placed": "place", "fixed": "fix",
     "stuffed": "stuff", "filled": "fill", "sewed": "sew", "embroidered": "embroider", "closed": "close",
     "changed": "change", "switched": "switch", "left": "leave", "fastened": "fasten", "pulled": "pull", "wove": "weave",
-    "folded": "fold", "flattened": "flatten", "glued": "glue",
+    "folded": "fold", "flattened": "flatten", "glued": "glue", "stitched": "stitch", "popped": "pop",
+    "dropped": "drop",
 }  # fmt: skip
+# "Before I closed her up I stitched a little beak": told of oneself, and due by then
+BEFORE_DONE = (
+    r"(?:(?:just |right |shortly )?before (?:i |we |you )?(?:have |had )?"
+    r"(?:clos|sew|stuff|fill|finish|fasten|shut)[a-z]*\b(?: (?!i\b|we\b)[a-z]+){0,5}|"
+    r"before (?:the |that |this )[a-z ]{3,24})"
+)
 HERE_DONE = re.compile(
-    rf"(?:and |so )?(?:here|now|at this (?:point|stage))\b,? (?:i|we) (?:have )?(?P<verb>{'|'.join(NOW_DO)}) "
+    rf"(?:and |so )?(?:here|now|at this (?:point|stage)|{BEFORE_DONE})\b,? "
+    rf"(?:i|we) (?:also |just |quickly |first |have |had )*(?P<verb>{'|'.join(NOW_DO)}) "
     r"(?P<what>(?!it\b).+)$"
 )
 # How it is worked all along, and what only keeps a reader company
@@ -57,7 +65,8 @@ NOTHING = re.compile(
     r"(?:do not|don't) (?:be|worry|panic|fret|give up|despair|laugh|ask)\b|go (?:out|in|up|down|on) again\b|"
     r"(?:start|begin|work)\w* (?:at|from) the (?:bottom|top|head|nose|snout|base|tip|tail|neck|feet|"
     r"brim|crown)\b[^,;]{0,20}$|"
-    r"continue in the same\b|[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
+    r"continue in the same\b|(?!(?:leav|keep|allow)\w*\b[^.]*\b(?:tails?|ends?|yarn|thread|length|strand|cm|inch\w*)\b)"
+    r"[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"
 )
 

@@ -12,6 +12,7 @@ from hookside.compile import Choices, lay, read
 from hookside.cues.colours import MOST_CHANGES, named
 from hookside.cues.shades import Shades, plainly
 from hookside.follow import Strand
+from hookside.mend.recapping import colour_in_hand
 from hookside.pattern import Group, Node, Pattern, Repeat, makes
 
 COLLECTION = Path(__file__).parents[1] / "notation" / "collection"
@@ -280,3 +281,10 @@ def test_every_course_makes_what_it_did() -> None:
     assert [makes(course.body) for course in pattern.pieces[0].courses] == [6, 12, 12, 12, 12, 12]
     addresses = [cue.address for piece in pattern.pieces for cue in piece.cues]
     assert len(addresses) == len(set(addresses))
+
+
+def test_the_hand_after_a_sentence_that_only_announces_holds_what_the_round_begins_with() -> None:
+    text = BUOY.format(rounds="Change to white.\nRnd 5: with navy 4 sc, with white 5 sc, with navy 3 sc (12)")
+    strand = lay(read(text), text, Choices())[0].strand
+    fifth = next(course for course in strand.courses if course.label == "5")
+    assert [colour_in_hand(strand, fifth.first + made) for made in (1, 3, 5, 11)] == ["navy", "navy", "white", "navy"]

@@ -104,7 +104,8 @@ def colour_in_hand(strand: Strand, at: int) -> str:
             break
         last = _last_colour(course.body, offset_in(strand, course, min(at, course.end)))
         # "with navy 11 sc" is older than a "Change to sand" told before its last stitch.
-        if last is not None and (named_at := step_of(strand, course, last[1])) > step:
+        # What a round says of itself wins over the sentence right before it.
+        if last is not None and (named_at := step_of(strand, course, last[1])) >= step:
             step, named = named_at, last[0]
     return named
 

@@ -118,6 +118,18 @@ describe("a count that is asked for no more", () => {
     expect(countDue(there, [])).toBeNull();
     expect(countDue({ ...there, at: at - 1, spot: locate(shut, at - 1) }, [])).toMatchObject({ name: "round 2", n: 6 });
   });
+
+  test("is one whose stitches lie under an edge that is worked flat", () => {
+    const told = strandOf({ label: "1", body: [sc(8)], then: ["count", "whisper"] }, { label: "2", body: [sc(8)], then: ["shape", "stop"] }, { label: "3", body: [sc(1)] });
+    const at = told.courses[2]!.first;
+    const behind = (text: string): Seen => {
+      const flat = { ...told, cues: told.cues.map((cue) => (cue.kind === "shape" ? { ...cue, text } : cue)) };
+      return { ...seen(2, 0), strand: flat, at, spot: locate(flat, at), course: flat.courses[2]! };
+    };
+    for (const text of ["Flatten the top and sc through both layers (4).", "Fold it and work 4 sc through both sides.", "Press flat, 4 sc through two layers."])
+      expect(countDue(behind(text), []), text).toBeNull();
+    for (const text of ["Flatten the top.", "Fold it to look at both of them."]) expect(countDue(behind(text), []), text).toMatchObject({ name: "round 2", n: 8 });
+  });
 });
 
 test("where parts are joined it is always asked for", () => {

@@ -33,6 +33,10 @@ export function matters(strand: Strand, cue: StrandCue): boolean {
   return strand.cues.some(({ step, weight, kind }) => weight === "stop" && kind === "stuff" && step >= (course?.end ?? 0) && step < (after?.first ?? strand.length));
 }
 
+const WORKED_FLAT = /\b(?:both|two|2) (?:layers|sides|edges|thicknesses)\b/i;
+const shuts = ({ kind, weight, text }: StrandCue): boolean =>
+  weight !== "whisper" && (kind === "close" ? weight === "stop" : ["shape", "join", "other"].includes(kind) && WORKED_FLAT.test(text));
+
 /** Whether this maker is still asked to count there. */
 export const isWanted = (strand: Strand, cue: StrandCue, counted: readonly Counted[]): boolean =>
   cue.kind !== "count" || matters(strand, cue) || !agreed(counted);
@@ -47,8 +51,8 @@ export function countDue({ run, strand, at, spot, counts }: Seen, counted: reado
   const asked = strand.cues.findLast((cue) => cue.kind === "count" && (cue.step < at || (cue.step === at && cue.weight !== "whisper")));
   const n = course && (counts[course.id] ?? course.makes);
   if (!asked || !course || !n) return null;
-  // Once the hole is shut nobody can count there.
-  if (strand.cues.some(({ kind, weight, step }) => kind === "close" && weight === "stop" && step >= course.end && step < at)) return null;
+  // Once the hole is shut, or the edge is worked flat through both layers, nobody can count there.
+  if (strand.cues.some((cue) => shuts(cue) && cue.step >= course.end && cue.step < at)) return null;
   const since = courseOf(strand, asked);
   const answers = counted.filter((one) => one.run === run && strand.courses.findIndex(({ id }) => id === one.course) >= since);
   const newest = answers.at(-1);

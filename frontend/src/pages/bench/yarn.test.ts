@@ -8,6 +8,7 @@ test.each([
   ["Change to cream for the gunwale", "cream"],
   ["With brown", "brown"],
   ["Start with rust again.", "rust"],
+  ["Use yellow for this.", "yellow"],
   ["With light green, make a magic ring", "light green"],
   ["Change back to the dark blue yarn in the last st of round 9.", "dark blue"],
 ])("%s", (text, yarn) => expect(yarnNamed(text)).toBe(yarn));
@@ -15,6 +16,8 @@ test.each([
 test("what names no yarn", () => {
   expect(yarnNamed("Stuff firmly")).toBeNull();
   expect(yarnNamed("Weave in the ends")).toBeNull();
+  expect(yarnNamed("Use the smaller hook for this.")).toBeNull();
+  expect(yarnNamed("Use the tail to close the gap.")).toBeNull();
 });
 
 test("the yarn in hand is the one that was named last", () => {

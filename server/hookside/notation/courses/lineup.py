@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from itertools import pairwise
 from typing import Any
 
@@ -285,6 +286,8 @@ class Lineup(Growing):
         told = re.match(r"\d+ ?(?:ch|sc|[hd]?dc|h?tr|inc|dec)\b", rest) is not None  # "row 2 - 4 1ch turn 5dc"
         if told and following is None:
             return raw.start, numbers
+        if self.named_many(label) and not single and numbers[-1] > first and not begins_ring(rest):
+            return raw.start, numbers
         if numbers[-1] <= first or (re.search(r"\s-\s", between) and following is None):
             single = True
         if first == 1 and following is None and begins_ring(rest):
@@ -301,6 +304,13 @@ class Lineup(Growing):
         if single:
             return second, [first]
         return raw.start, numbers
+
+    def named_many(self, label: Label) -> bool:
+        """ "Rounds 5 - 8 sc in each st": several by their name, where no dash before was one in front of a body."""
+        if not self.page.text[label.start : label.number_spans[0][0]].rstrip(" .#").lower().endswith("s"):
+            return False
+        dashed = Counter(id(t.raw) for t in self.waiting if isinstance(t, Waiting) and t.raw.label and t.raw.label.dash)
+        return all(n > 1 for n in dashed.values())
 
     def as_long(self, spot: Spot, first: int, told: howlong.Length) -> int:
         """So many courses from the number `first` on; where it can be one more, the label behind it decides."""

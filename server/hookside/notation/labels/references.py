@@ -100,6 +100,8 @@ EVEN = re.compile(
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
     r"(?:crochet|work) around(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:you )?(?:just |simply )?(?:keep going|(?:go|keep)(?: going| on)? (?:straight|even|plain|"
+    r"a?round(?: and round)?))(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
     r"(?!\w)(?P<rest>[^\n]*)",
     re.I,

@@ -72,14 +72,23 @@ def _load() -> dict[str, Stitch]:
 TABLE: dict[str, Stitch] = _load()
 
 def plural(name: str) -> str:
-    """Several of a stitch: crochet stays as it is (4 single crochet), a stitch gets "es", the rest "s".
+    """Several of a stitch or of a part: crochet stays as it is (4 single crochet), a stitch gets "es", the rest "s".
 
-    >>> [plural(n) for n in ("single crochet", "half treble", "slip stitch")]
-    ['single crochet', 'half trebles', 'slip stitches']
+    >>> [plural(n) for n in ("single crochet", "half treble", "slip stitch", "left foot", "body")]
+    ['single crochet', 'half trebles', 'slip stitches', 'left feet', 'bodies']
     """
+    for one, many in _SEVERAL.items():
+        if re.search(rf"(?:^| ){one}$", name, re.IGNORECASE):
+            return name[: -len(one) + 1] + many[1:]  # its first letter as it stands
     if name.endswith(("crochet", "together", "s")):
         return name
+    if re.search(r"[^aeiou]y$", name):
+        return f"{name[:-1]}ies"
     return name + ("es" if name.endswith(("ch", "sh", "x")) else "s")
+
+
+# Parts of toys that get no "s"
+_SEVERAL = {"foot": "feet", "tooth": "teeth", "leaf": "leaves", "scarf": "scarves", "calf": "calves", "hoof": "hooves"}
 
 
 def full_name(entry: Stitch, terms: Terms) -> str:

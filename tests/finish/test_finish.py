@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from hookside.compile import read
 from hookside.finish import FinishItem, finish_list
 from hookside.pattern import Terms
@@ -267,6 +269,31 @@ def test_one_on_each_side_is_counted() -> None:
     # 24 stitches: half of them one way round, half the other.
     assert "Round 14 of the body and head has 24 stitches." in arms.more
     assert "One on each side: 12 stitches from the middle of one to the middle of the other." in arms.more
+
+
+@pytest.mark.parametrize(
+    ("place", "told"),
+    [
+        ("Sew the arms on each side of the body, between rounds 14 and 15.", True),
+        ("The arms are sewn on either side of the body at round 14.", True),
+        ("Sew the arms to the sides of the body at round 14.", True),
+        ("The arms go at both sides of the body at round 14.", True),
+        ("Sew the arms to opposite sides of the body at round 14.", True),
+        ("Sew the arms to the body on each side of the front at round 14.", False),
+        ("Sew the arms to the front of the body at round 14.", False),
+        ("Sew the arms on each side of the body at round 14, 8 stitches apart.", False),
+    ],
+)
+def test_a_pair_on_the_sides_lies_half_a_round_apart(place: str, told: bool) -> None:
+    said = PILOT.replace("Sew the arms to the body between rounds 14 and 15, one on each side.", place)
+    arms = next(item for item in listed(said) if item.kind == "sew" and "arms" in item.text)
+    assert ("12 stitches from the middle of one to the middle of the other" in arms.more) is told
+
+
+def test_ends_of_several_parts_have_the_plural_of_their_name() -> None:
+    text = HEAD + ball("BODY", 24) + ball("FOOT", 6, 2) + ball("LEAF", 6, 2) + ball("BUOY", 6, 2) + ball("PONY", 6, 2)
+    told = " ".join(item.text for item in listed(text) if item.kind == "weave")
+    assert all(f"the {name} " in told.lower() for name in ("feet", "leaves", "buoys", "ponies")), told
 
 
 def test_parts_that_are_worked_in_are_sewn_to_nothing() -> None:

@@ -20,7 +20,11 @@ _ONTO = re.compile(r"\b(?:to|onto|on|over|across|of|inside|along|against|under)\
 _BOTH_SIDES = re.compile(r"\b(?:one on (?:each|either) side|on (?:both|each|either) sides?)\b", re.IGNORECASE)
 
 # Without a number of stitches in print: a pair that has the round between them.
-_OPPOSITE = re.compile(r"\bone (?:on|at|to) (?:each|either) side\b|\bon both sides\b", re.IGNORECASE)
+_OPPOSITE = re.compile(
+    r"\b(?:on|at|to) (?:(?:each|either) side|(?:both|the|opposite) sides)\b"
+    r"(?! of (?:the |his |her |its )?(?:face|nose|eyes?|mouth|beak|snout|muzzle|tail|neck|front|back|other)\b)",
+    re.IGNORECASE,
+)
 
 
 def counted(text: str, parts: list[Part], terms: Terms, written: Terms) -> list[str]:

@@ -103,11 +103,18 @@ class Dictionary:
                 continue
             parts.append(word)
             pasts.append(here)
+        if parts[2:3] == ["inc"] and parts[1].isdecimal() and _apart(words, at):
+            parts = parts[:1]  # "(sc2 inc1)6": two stitches and an increase
         for taken in range(len(parts), 0, -1):
             key = entries.get(tuple(parts[:taken]))
             if key is not None:
                 return key, pasts[taken - 1] - at
         return None
+
+
+def _apart(words: list[tuple[str, int, int]], at: int) -> bool:
+    """Is the second word glued to the first, and the third set off by a space?"""
+    return words[at + 1][1] == words[at][2] and words[at + 2][1] > words[at + 1][2]
 
 
 def tokens(body: str, names: Dictionary) -> list[Token]:

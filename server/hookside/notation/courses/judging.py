@@ -63,6 +63,9 @@ class Judge:
                     **where,
                 )
             )
+        elif below is None and label > 2 and self.piece.make > 1 and self.goes_on(todo):
+            where |= {"Course": name.capitalize(), "name": self.piece.name, "found": self.piece.make}
+            self.sheet.findings.append(finding(self.page, "copies-go-on", todo.at, todo.start, **where))
         elif below is None and label > (2 if begun else 1) and not self.goes_on(todo):
             self.sheet.findings.append(
                 finding(

@@ -15,6 +15,15 @@ _EXPLAINED = re.compile(
 )
 
 
+# "12 stitches (double all)", "18 sc (every 2nd stitch doubled)"
+_DOUBLED = re.compile(
+    r"\s*(?P<n>\d{1,3}) ?(?:[hd]?dc|sc|sts?|stitches),? ?[(\[](?:double (?P<which>all|(?:each|every)"
+    r"(?: other| second| 2nd| third| 3rd)?)|(?P<which2>(?:each|every)(?: other| second| 2nd| third| 3rd)?)"
+    r"(?: sts?| stitch| sc)? doubled)(?: sts?| stitch(?:es)?| sc)?[)\]]\W*$",
+    re.I,
+)
+
+
 @dataclass(frozen=True, slots=True)
 class Told:
     """A count and where it stands in the body; `words`: how the course is worked.
@@ -39,6 +48,10 @@ def told(body: str, before: int | None) -> Told | None:
         how = re.sub(r"^(inc|dec)rease", r"\1", match["how"], flags=re.I)
         how = f"{how} st" if re.search(r"(?:each|every|other|second|2nd|third|3rd)$", how, re.I) else how
         return Told(int(match["n"]), *match.span("n"), how)
+    match = _DOUBLED.match(body)
+    if match is not None:
+        which = (match["which"] or match["which2"]).lower().replace("all", "each")
+        return Told(int(match["n"]), *match.span("n"), f"inc in {which} st")
     match = _ALONE.match(body)
     if match is None or before is None or not before or int(match["n"]) == before:
         return None

@@ -308,7 +308,8 @@ class Cutter(Placing):
         # "Fork bar / With slate. / Rnd 1": a name that no list has, above its colour
         shaded = self.any_course and self.blank and not leads and self._coloured(following)
         # "POT", right behind a list
-        below = not leads and self.section in _LISTS and self._coloured(following) and self.leads_soon(index)
+        loud = self.blank and text.strip().isupper() and len(text.split()) > 1
+        below = not leads and self.section in _LISTS and (loud or self._coloured(following)) and self.leads_soon(index)
         head = headings.heading("# " + text if hashed else text, self.blank, leads or shaded or below)
         if head is None or self._works_stitches(text, at, end) or (self._under_heading() and _LIKE_ANOTHER.match(text)):
             return None

@@ -334,3 +334,33 @@ def test_the_yarns_stand_in_the_order_of_the_list_and_are_called_as_it_calls_the
         "Double Knitting yarn, white (C)",
     ]
     assert not [one.id for one in yarns if one.forgotten]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "3.5 mm hook, 6 mm eyes, stuffing",
+        "6 mm eyes, stuffing, 3.5 mm hook",
+        "3.5 mm hook; stuffing; 6 mm safety eyes",
+        "A 3.5 mm crochet hook, fibrefill, 6 mm eyes, 1 pair",
+    ],
+)
+def test_what_stands_beside_the_hook_in_its_line_is_listed(line: str) -> None:
+    found = of(
+        f"Float\nUS terms\nMaterials\nWhite DK yarn\n{line}\n\nFLOAT\nRnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnd 4: sc around (18)\nPut the eyes between rounds 2 and 3.\n"
+        "Stuff it.\nRnd 5: (sc, dec) x 6 (12)\nRnd 6: dec x 6 (6)\n"
+    )
+    assert item(found, "hook").name == "3.5 mm hook"
+    assert item(found, "eyes").name.startswith("6 mm")
+    assert not item(found, "eyes").forgotten
+    assert not item(found, "stuffing").forgotten
+
+
+def test_a_line_that_says_more_of_the_hook_alone_lists_nothing_beside_it() -> None:
+    found = of(
+        "Float\nUS terms\nMaterials\nWhite DK yarn\n3.5 mm hook, US E, or the size you need\n\nFLOAT\n"
+        "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+    )
+    assert [one.id for one in found.items if one.kind != "notion"] == ["hook", "yarn:only"]
+    assert not any("size" in one.name for one in found.items)

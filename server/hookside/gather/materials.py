@@ -79,7 +79,10 @@ def _unwrapped(lines: list[str]) -> list[str]:
 
 def _sort(line: str, pattern: Pattern, found: Listed) -> None:
     if _is_hook(line, pattern):
-        return
+        beside = [part.strip(" .") for part in _PARTS.split(line)]  # "3.5 mm hook, 6 mm eyes, stuffing"
+        line = ", ".join(part for part in beside if _beside_hook(part))
+        if not line:
+            return
     if _is_yarn(line):
         if THREAD.search(line):
             found.notions.setdefault("thread", line)
@@ -111,6 +114,11 @@ def _is_hook(line: str, pattern: Pattern) -> bool:
     if plain == _bare(pattern.hook) and plain:
         return True
     return hooks.size(line) is not None and bool(_HOOK.search(line)) and not _YARN.search(line)
+
+
+def _beside_hook(part: str) -> bool:
+    """Whether what stands behind the hook in its line is a thing of its own, and no more of the hook."""
+    return bool(_notion(part) or _HOW_MANY.match(part)) and not _HOOK.search(part) and "gauge" not in part.lower()
 
 
 def _is_yarn(line: str) -> bool:

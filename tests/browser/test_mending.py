@@ -275,3 +275,32 @@ def test_counted_and_found_again_without_the_server(server: LiveServer, chromium
         expect(page.locator(".head")).not_to_contain_text("connection", timeout=60_000)
         page.get_by_role("button", name="17 for 18 in round 3: to be mended").click()
         expect(sheet).to_contain_text("Is the marked stitch the very next one to work into?", timeout=30_000)
+
+
+def test_a_stop_has_its_count_and_all_its_answers_by_keys_and_pedal(server: LiveServer, chromium: Browser) -> None:
+    # demo
+    text = (
+        "Kelp buoy\nUS terms\n\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+        "No stuffing needed so far.\nStuff firmly.\nRnd 4: (sc, dec) x 6 (12)\n"
+    )
+    _, pattern = server.api("POST", "/api/patterns", {"text": text, "terms": None})
+    _, making = server.api("POST", "/api/makings", {"pattern": pattern["id"], "order": {"kind": "one"}})
+    with opened(chromium, f"{server.url}/#/bench/{making['id']}") as page:
+        at_bench(page)
+        rounds(page, 2)
+        stop = page.locator(".halt.waits")
+        page.wait_for_timeout(250)
+        page.keyboard.press("r")
+        expect(stop).to_contain_text("Stuff firmly")
+        expect(stop).to_contain_text("No stuffing needed so far.")  # said in passing just before
+        expect(stop.get_by_role("button", name="not 18?")).to_be_visible()
+        page.wait_for_timeout(900)  # what is pressed sooner was meant for what was there before
+        page.keyboard.press("ArrowRight")
+        expect(stop.locator(".stood-at")).to_contain_text("Done")
+        page.keyboard.press("2")  # as it stands on the answer
+        expect(stop.get_by_role("button", name="18 it is")).to_have_count(0)
+        expect(stop).to_be_visible()
+        page.wait_for_timeout(250)  # sooner it is one bounce of the key
+        page.keyboard.press("2")  # go back
+        expect(stop).to_have_count(0)
+        expect(page.locator("[data-open]")).to_be_visible()

@@ -2,7 +2,7 @@ import type { Signal } from "@preact/signals";
 import type { RefObject } from "preact";
 import { useEffect, useRef } from "preact/hooks";
 import type { Unit } from "../../follow/stepping";
-import { type Ask, listenKeys } from "../../hands/keys";
+import { type Ask, keyShown, listenKeys } from "../../hands/keys";
 import { toggleByKey } from "../../hands/lock";
 import { go, toRecord } from "../../route";
 import type { Road } from "./handsfree/road";
@@ -33,14 +33,41 @@ export interface Bench {
 const ASKED_YES = ".band .answer.main";
 const ASKED_NO = ".band .answer.main ~ .answer";
 
+const STOOD_AT = "stood-at";
+const STANDS = 6000; // ms: a mark that was forgotten must not make of "done" something else
+
+/**
+ * Where something asks, "next" marks one of its answers after the other, and "done" presses the marked one. What to say of
+ * it; null at the first one, where the screen itself says what to do, and where nothing asks. The marked one has no focus: a pedal that goes on sending Enter passes nothing.
+ */
+function toNextAnswer(root: HTMLElement): string | null {
+  const all = [...root.querySelectorAll(".halt-answers .answer")];
+  const at = all.findIndex((one) => one.classList.contains(STOOD_AT));
+  const to = all[(at + 1) % all.length];
+  all[at]?.classList.remove(STOOD_AT);
+  if (!to) return null;
+  to.classList.add(STOOD_AT);
+  setTimeout(() => to.classList.remove(STOOD_AT), STANDS);
+  return at < 0 ? null : `${keyShown("done")}: ${to.lastChild?.textContent}`;
+}
+
 /** Do what a key asks. */
 function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, undo, open, tell, right }: Bench): void {
   const button = (which: string) => root.current?.querySelector<HTMLButtonElement>(which);
   const { session } = hands;
+  const shown = what !== "done" && keyShown(what);
+  const meant = shown && [...(root.current?.querySelectorAll(".halt-answers kbd") ?? [])].find((key) => key.textContent === shown);
+  if (meant) {
+    meant.closest("button")?.click(); // a key that stands on an answer is that answer
+    return;
+  }
   switch (what) {
-    case "next":
+    case "next": {
       forward(plain);
+      const answer = root.current && toNextAnswer(root.current);
+      if (answer) tell(answer);
       break;
+    }
     case "back": {
       const no = button(ASKED_NO);
       if (no) no.click();
@@ -58,7 +85,7 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
       break;
     case "done": {
       const cue = waiting(seen);
-      const main = button(ASKED_YES) ?? button(".answer.main");
+      const main = button(ASKED_YES) ?? button(`.${STOOD_AT}`) ?? button(".answer.main");
       // The answer itself knows whether it has been on the screen for long enough.
       if (main) main.click();
       else if (right && (!cue || cue.kind === "count")) right();

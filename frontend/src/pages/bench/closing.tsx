@@ -16,6 +16,8 @@ interface OfferProps {
   lies: string;
   /** What the finish list has to be done before the first job of that section: blocking, for one. */
   first: string | null;
+  /** What was said in passing at this end, as sentences. */
+  passed: readonly string[];
   box: Box;
   take: () => void;
   stay: () => void;
@@ -23,7 +25,7 @@ interface OfferProps {
 }
 
 /** The order of work wants another run in hand: offered like a stop, and free to be declined. */
-export function Offer({ seen, other, section, lies, first, box, take, stay, list }: OfferProps) {
+export function Offer({ seen, other, section, lies, first, passed, box, take, stay, list }: OfferProps) {
   const mine = copyName(seen);
   const name = section ? sectionName(other.piece) : copyName(other);
   const then = section ? `Next: ${name}.` : `Take up ${name}`;
@@ -41,7 +43,7 @@ export function Offer({ seen, other, section, lies, first, box, take, stay, list
     <Halt
       what={`${seen.run}@${seen.at}`}
       title={ended ? `${unbroken(mine)} is ${live ? "worked" : isSection(seen.strand) ? "done" : "finished"}` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
-      body={!ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? beforehand : `${isSection(seen.strand) ? "" : "Lay it by. "}${then} next.${open}`}
+      body={[...passed, !ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? beforehand : `${isSection(seen.strand) ? "" : "Lay it by. "}${then} next.${open}`].join(" ")}
       box={box}
       tone="comes"
       answers={[
@@ -58,6 +60,8 @@ interface FinishedProps {
   title: string;
   piece: string;
   all: boolean;
+  /** What was said in passing at this end, as sentences. */
+  passed: readonly string[];
   /** Jobs of the finish list that are not done, in order; null while that is not known. */
   left: readonly { text: string }[] | null;
   section: boolean;
@@ -69,7 +73,7 @@ interface FinishedProps {
 }
 
 /** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
-export function Finished({ title, piece, all, left, section, box, runs, list, again, back }: FinishedProps) {
+export function Finished({ title, piece, all, passed, left, section, box, runs, list, again, back }: FinishedProps) {
   const listed = all && left?.length !== 0;
   const head = all ? (listed ? "All is worked" : "All finished") : `${piece} is ${section ? "done" : "finished"}`;
   const first = left?.[0];
@@ -86,7 +90,7 @@ export function Finished({ title, piece, all, left, section, box, runs, list, ag
     <Halt
       what={`finished ${piece}`}
       title={head}
-      body={body}
+      body={[...passed, body].join(" ")}
       box={box}
       tone="calm"
       answers={[

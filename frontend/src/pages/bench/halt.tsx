@@ -1,6 +1,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
-import type { Box } from "./box";
+import { wishes } from "../../hands/wishes";
+import { type Box, useByKeys } from "./box";
 import { fitTitle, lines } from "./fit";
 import { measure } from "./measure";
 import { Key, keepFocus } from "./working";
@@ -52,10 +53,31 @@ export function useDeaf(what: string, time = DEAF) {
  */
 export function Halt({ what, title, body, why = "", box, children, tone, answers, beside }: Props) {
   const size = haltSizes(title, body, why, box, answersHeight(answers, box));
+  const keys = useByKeys() && wishes.value.letters;
   const heading = useRef<HTMLHeadingElement>(null);
   const awake = useDeaf(what);
   const [early, setEarly] = useState("");
-  useEffect(() => heading.current?.focus({ preventScroll: true }), [what]);
+  useEffect(() => heading.current?.focus({ preventScroll: true }), [what, answers.length]);
+  // The one that "done" is for has no figure; those of the others are pressed by asking.ts.
+  const mains = answers.filter(({ main }) => main);
+  const press = (answer: Answer) => {
+    if (awake()) answer.act();
+    else setEarly(what);
+  };
+  const button = (answer: Answer) => {
+    return (
+      <button
+        key={`${what} ${answer.text}`}
+        type="button"
+        class={`answer${answer.main ? " main" : ""}${answer.text.length > 10 ? " wordy" : ""}`}
+        style={{ "--deaf": `${DEAF}ms` }}
+        onClick={() => press(answer)}
+      >
+        {answer.main && !mains[1] ? <Key ask="done" /> : keys && <kbd aria-hidden="true">{answers.indexOf(answer) + 1}</kbd>}
+        {answer.text}
+      </button>
+    );
+  };
   return (
     <section
       class={`halt ${tone}`}
@@ -83,21 +105,7 @@ export function Halt({ what, title, body, why = "", box, children, tone, answers
         {children}
       </div>
       <div class="halt-answers" onMouseDown={keepFocus}>
-        {answers.map((answer) => (
-          <button
-            key={`${what} ${answer.text}`}
-            type="button"
-            class={`answer${answer.main ? " main" : ""}${answer.text.length > 10 ? " wordy" : ""}`}
-            style={{ "--deaf": `${DEAF}ms` }}
-            onClick={() => {
-              if (awake()) answer.act();
-              else setEarly(what);
-            }}
-          >
-            {answer.main && answers.filter(({ main }) => main).length === 1 && <Key ask="done" />}
-            {answer.text}
-          </button>
-        ))}
+        {answers.map(button)}
       </div>
       {early === what && (
         <p class="say" role="status">
@@ -116,7 +124,7 @@ const answersHeight = (answers: readonly Answer[], box: Box) => {
   const long = answers.some((a) => a.text.length > 10);
   const low = box.height < 480;
   // On a phone a wordy answer takes a line of its own, and so does what stands beside two others.
-  return (low ? 64 : 104) + (box.width < 700 ? 76 * (Number(long) + Number(answers.length > 2)) : 0);
+  return (low ? 64 : 104) + (box.width < 700 ? 76 * (Number(long) + Number(answers.length > 2) + Number(answers.length > 4)) : 0);
 };
 
 /** A title stays so much larger than its body: what is to be done stands in both. */

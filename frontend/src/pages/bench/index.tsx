@@ -154,10 +154,9 @@ export function Bench({ id }: { id: number }) {
     tell: say,
     open,
   };
-  /** Where something asks, a key that means "next" passes nothing and says what to do. */
+  /** Where something asks, a key that means "next" passes nothing: it goes to the next answer. */
   const forward = (unit: Unit) => {
-    if (offered !== null || asking) say(`Choose one of the answers at the top of the screen${mode === "offer" ? ", or press D for the first." : "."}`);
-    else if (waits?.weight !== "pause" || awake()) next(unit);
+    if (offered === null && !asking && (waits?.weight !== "pause" || awake())) next(unit);
   };
   /** The count that waits is as expected. A pause that asks for it is answered by that. */
   const right = () => {

@@ -15,9 +15,9 @@ import { Halt } from "./halt";
 import type { Mode } from "./handsfree/expecting";
 import { late } from "./late";
 import type { Shown } from "./offering";
-import { moreThan, placeBrief, saidFor, whenNow } from "./place";
-import { moveSaid } from "./said";
-import { copyName, isSection, seeRun, type Seen, waiting } from "./seen";
+import { ended, moreThan, placeBrief, saidFor, whenNow } from "./place";
+import { moveSaid, refusalSentence } from "./said";
+import { copyName, isSection, notLost, seeRun, type Seen, waiting } from "./seen";
 import type { SheetName } from "./sheets";
 import { Unread } from "./unread";
 import { Working } from "./working";
@@ -79,7 +79,7 @@ export function Screen(bench: Props) {
     const there = seeRun(snapshot, state, bench.offered);
     const lies = there && there.at > 0 ? placeBrief(there.spot, there.course) : "";
     const first = section ? beforeSewing(bench.finishing ?? [], making.chosen.value.ticks?.finish ?? [], snapshot, state) : null;
-    return <Offer seen={seen} other={other} section={section} lies={lies} first={first} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
+    return <Offer seen={seen} other={other} section={section} lies={lies} first={first} passed={passed(bench.whispers)} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
   }
   if (mode === "finished") {
     const ticked = making.chosen.value.ticks?.finish ?? [];
@@ -89,6 +89,7 @@ export function Screen(bench: Props) {
         piece={copyName(piece)}
         section={isSection(seen.strand)}
         all={bench.worked}
+        passed={passed(bench.whispers)}
         left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state)}
         list={() => bench.open("parts")}
         again={() => void beginAgain(making.id).catch((why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
@@ -120,8 +121,11 @@ export function Screen(bench: Props) {
   );
 }
 
+/** What was said in passing just now, as sentences. */
+const passed = (whispers: readonly StrandCue[]): string[] => notLost(whispers).map((cue) => ended(cue.words.full || cue.text));
+
 /** Something must be done before the hook goes on. */
-function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open, say }: Props & { seen: Seen; box: Box }) {
+function Stop({ making, snapshot, state, seen, box, cards, due, whispers, move, right, back, open, say }: Props & { seen: Seen; box: Box }) {
   const cue = waiting(seen);
   if (!cue) return null;
   const { words, text, address } = cue;
@@ -134,16 +138,22 @@ function Stop({ making, snapshot, state, seen, box, cards, due, move, back, open
     <Halt
       what={address}
       title={words.short || text}
-      body={moreThan(words.short || text, said)}
+      body={[...passed(whispers), moreThan(words.short || text, said)].join(" ").trim()}
       why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${reason || ours}`.trim()}
       box={box}
       tone="waits"
       answers={[
         { text: "Done", main: true, act: () => move({ intent: "done", cue: address }) },
+        ...(due?.here && due.given === null
+          ? [
+              { text: `${due.n} it is`, act: right },
+              { text: `not ${due.n}?`, act: () => open("count") },
+            ]
+          : []),
         { text: "Go back", act: back },
         ...(cards.waits ? [{ text: "Show me", act: () => open("show") }] : []),
       ]}
-      beside={() => say("This waits for you. Do it first, then touch Done at the top.")}
+      beside={() => say(refusalSentence("stop"))}
     />
   );
 }

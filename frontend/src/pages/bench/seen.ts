@@ -91,3 +91,6 @@ export function whispersBehind({ strand, at }: Seen): StrandCue[] {
   }
   return behind;
 }
+
+/** Those that must not be lost where something else fills the screen; a count and the marker have places of their own. */
+export const notLost = (whispers: readonly StrandCue[]): StrandCue[] => whispers.filter(({ kind }) => kind !== "count" && kind !== "marker");

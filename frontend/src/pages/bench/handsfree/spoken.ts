@@ -2,7 +2,7 @@ import type { Spoken } from "../../../hands/wishes";
 import { stitchesBetween } from "../../../follow/place";
 import type { Strand, StrandCourse, StrandCue } from "../../../generated/pattern";
 import { cueAhead, ended, placeSentence, plainRun } from "../place";
-import { type Seen, waiting } from "../seen";
+import { notLost, type Seen, waiting } from "../seen";
 import { courseName } from "../sentence";
 import { lastRepeat } from "../ways";
 
@@ -114,9 +114,10 @@ export function newsOf(before: Before | null, seen: Seen): News {
 export function promptSaid(before: Before | null, seen: Seen, whispers: readonly StrandCue[], spoken: Spoken, amidst: boolean): string {
   if (spoken === "silent") return "";
   const now = waiting(seen);
-  if (now) return cueSaid(now);
+  const first = before && before.at < seen.at ? notLost(whispers).map(cueSaid) : [];
+  if (now) return [...first, cueSaid(now)].join(" ");
   if (seen.spot.unread && seen.course) return courseSaid(seen.course);
-  if (seen.spot.finished) return "This piece is finished.";
+  if (seen.spot.finished) return [...first, "This piece is finished."].join(" ");
   if (amidst && seen.spot.stitch > 0) return "";
   const news = newsOf(before, seen);
   const passing = before && before.at < seen.at ? whispers.map(cueSaid) : [];

@@ -35,7 +35,8 @@ _FURNITURE = re.compile(
 
 _CHAINS = re.compile(
     rf"""\s*
-    (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?(?:,\s*|\s+(?=(?:with|using|in)\b)))?
+    (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
+        (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
     by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?

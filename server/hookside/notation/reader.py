@@ -122,7 +122,10 @@ class Reader:
         first = raw.items[0]
         if not isinstance(first, RawText) or not self.sheet.done:
             return False
-        match = references.LIKE_PIECE.match(self.page.text[first.start : first.end])
+        text = self.page.text[first.start : first.end]
+        match = references.LIKE_PIECE.match(text)
+        if references.SAME_AGAIN.fullmatch(text):
+            return True
         return bool(match and slug(re.split(r"[.,;(]", match["name"])[0]))
 
 

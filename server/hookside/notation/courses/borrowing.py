@@ -26,12 +26,6 @@ _AGAIN = re.compile(
     re.I,
 )
 # "Make another the same.", "Repeat.", "As above": the piece before, without its name
-_SAME_AGAIN = re.compile(
-    r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"
-    r"(?:one |piece )?(?:exactly )?(?:the same|same|likewise|repeat|identical(?:ly)?|same as above|"
-    r"(?:just )?like the (?:first|other|previous)(?: one)?|as (?:above|before))(?: way| again)?\s*[.!]?\s*",
-    re.I,
-)
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
 
@@ -76,7 +70,7 @@ class Borrowing(Waitlist):
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
-        alike = _SAME_AGAIN.fullmatch(text) if not self.last_label() else None
+        alike = references.SAME_AGAIN.fullmatch(text) if not self.last_label() else None
         if not match and not alike:
             return False
         waiting = self.piece_named(match["name"]) if match else None
@@ -94,6 +88,8 @@ class Borrowing(Waitlist):
             else None
         )
         wanted: list[int] | None = None
+        if alike and not match and alike["but"]:
+            self.waiting.append(RawText(raw.start + alike.start("but"), raw.start + alike.end("but")))
         if match and match["lead"]:
             led = text[: match.end("lead")].rstrip(", ")  # its colour: an asking of its own
             self.waiting.append(RawText(raw.start + match.start("lead"), raw.start + len(led)))
@@ -285,5 +281,5 @@ class Borrowing(Waitlist):
     def besides(self, item: RawText) -> list[RawText]:
         """What "work as the first fin, but do not stuff" asks besides the courses it names."""
         text = self.page.text
-        spans = sentences(text, item.start, item.end)
+        spans = [s for s in sentences(text, item.start, item.end) if not references.SAME_AGAIN.fullmatch(text, *s)]
         return [RawText(a, b) for a, b in spans if any(kind != "other" for kind, _, _ in askings(text[a:b]))]

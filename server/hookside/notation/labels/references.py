@@ -115,6 +115,14 @@ LIKE_PIECE = re.compile(
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
     re.I,
 )
+# "The same but in red.": all that the piece before it has; what is other stands behind
+SAME_AGAIN = re.compile(
+    r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"
+    r"(?:one |piece )?(?:is )?(?:worked |made )?(?:exactly |just )?(?:in )?(?:the same|same|likewise|repeat|alike|"
+    r"identical(?:ly)?|same as above|like the (?:first|other|previous|left|right)(?: one)?|as (?:above|before))"
+    r"(?: way| again)?(?:,? (?:but |only |this time )*(?P<but>(?:in|with) [a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
+    re.I,
+)
 UNTIL_ROWS = re.compile(
     r"\b(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
     rf"(?P<n>\d{{1,4}}|{SMALL})\s+(?P<such>(?:plain|even|straight|such)\s*)?(?:rows|rounds|rnds)\b",

@@ -48,6 +48,18 @@ _ONE_MORE = re.compile(
     r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
     re.I,
 )
+# The same told of the other one of two: "You need a pair.", "The second one is worked alike."
+_TWO_OF_IT = re.compile(
+    r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|two|2)(?: of (?:these|those|them))?|"
+    r"(?:do|repeat|work|make) (?:all|everything|all (?:of )?(?:this|that)|the whole thing)"
+    r"(?: again| once more| a second time)? for the (?:other|second) [a-z]+|"
+    r"repeat(?: this| that)? for the (?:other|second) (?P<noun>[a-z]+)|"
+    r"(?:the (?:second|other)(?: one| (?P<noun2>[a-z]+))?|its (?:twin|pair|partner|mate)) is "
+    r"(?:worked|made|done|crocheted) (?:exactly )?(?:alike|(?:in )?the same(?: way)?|likewise|identically)|"
+    r"(?:and |then |now )+(?:the (?:other|second) one|"
+    r"(?:one more|another(?: one)?)(?: (?:just |exactly )?(?:the same|like (?:it|this|that)))?))\s*[.!]?\s*$",
+    re.I,
+)
 # What a line was, where many of them in a row tell nothing of any course
 _TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "continuation", "gauge"])
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
@@ -232,6 +244,9 @@ class Cutter(Placing):
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
         ):
             return self.in_section(text, at, end)
+        if self.piece is not None and self.two_of_it(text, following):
+            self.piece.make = 2
+            return "make"
         more = _ONE_MORE.search(text) if self.piece is not None and self.piece.make == 1 else None
         if more and self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items):
             self.piece.make += number_of(more["n"] or "1")
@@ -244,6 +259,18 @@ class Cutter(Placing):
             return self.unlabelled(at, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
+
+    def two_of_it(self, text: str, following: tuple[int, int] | None) -> bool:
+        """Does the line tell that the piece at hand, which ends here, is one of two?"""
+        match = _TWO_OF_IT.match(text)
+        if match is None or self.piece is None or self.piece.make != 1:
+            return False
+        if not any(isinstance(i, RawCourse) for i in self.piece.items):
+            return False
+        if following is not None and self.opens_course(*following):
+            return False
+        noun = (match["noun"] or match["noun2"] or "one").lower()
+        return noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
 
     def first_of_laps(self, at: int, end: int, following: tuple[int, int] | None) -> Label | None:
         """ "Tour 1 : 6 ms" in front of "Tour 2 : 6 inc": a first round, whatever its words are."""

@@ -1,0 +1,36 @@
+"""A sentence behind the last course that makes the piece one of two."""
+
+import pytest
+
+from hookside.notation import read
+
+_FLIPPER = "Flipper\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n"  # demo
+_TOLD = (
+    "You need a pair.",
+    "You'll need two of these.",
+    "Make a pair.",
+    "The second one is worked alike.",
+    "The other flipper is made in the same way.",
+    "Its twin is worked in the same way.",
+    "Do all that once more for the other foot.",
+    "Do everything again for the second foot.",
+    "Repeat for the second flipper.",
+    "Now the other one.",
+    "And one more just like it.",
+)
+
+
+@pytest.mark.parametrize("told", _TOLD)
+def test_it_is_one_of_two(told: str) -> None:
+    piece = read(f"{_FLIPPER}{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n").pieces[0]
+    assert (piece.name, piece.make, len(piece.courses)) == ("Flipper", 2, 2)
+
+
+@pytest.mark.parametrize("told", ("Repeat for the other side.", "Repeat for the second edge."))
+def test_a_side_is_no_piece(told: str) -> None:
+    assert read(f"{_FLIPPER}{told}\n").pieces[0].make == 1
+
+
+def test_a_course_behind_goes_on_with_the_same_piece() -> None:
+    piece = read(f"{_FLIPPER}Now the other one.\nRnd 3: sc around (12)\n").pieces[0]
+    assert (piece.make, len(piece.courses)) == (1, 3)

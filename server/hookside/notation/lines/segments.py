@@ -236,7 +236,8 @@ class Cutter(Placing):
                 if span is not None:
                     self.put_text(at + span[0], at + span[1])
             return head
-        if self.piece is None and following is not None and self.opens_course(*following) and self.begins_in(text):
+        opens = self.piece is None and following is not None and self.opens_course(*following)
+        if opens and (self.begins_in(text) or (self.section == "front" and classify(text) == "tail")):
             self.ensure_piece(at)
             self.put_text(at, end)
             return "cue"

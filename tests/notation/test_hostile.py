@@ -116,11 +116,6 @@ def test_not_a_pattern(text: str) -> None:
         ("FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(1_200)), "too-many-pieces"),
         ("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + "Rnd 2: inc x 6 (13)\n", "too-much-talk"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),
-        (
-            "Rnd 1: 6 sc in MR (6)\n"
-            + "".join(f"Rnd {n}: {n % 97} sc, inc, {n} sc, ({n % 89} sc, dec) x 3\n" for n in range(2, 2_600)),
-            "too-many-different",
-        ),
         ("| " * 50_000, None),
         ("&#42;<b>" * 10_000, None),
         ("Rnd 1: *" + "sc *" * 3000, None),

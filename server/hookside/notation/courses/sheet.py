@@ -21,7 +21,6 @@ from hookside.stitches import Stitch
 
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
-MOST_DIFFERENT = 2500  # bodies of one text that are not alike: a blanket whose rows all differ has a few hundred
 _MOST_MISFITS = 500
 # A count behind a bracket and its multiplier, where its value cannot turn what stands before it
 _COUNT_BEHIND = re.compile(
@@ -73,8 +72,6 @@ class Sheet:
         self.ids: dict[str, int] = {}
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far
-        self.different = 0  # bodies that had to be read, each once
-        self.bounded = False  # has it been said that they are too many?
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`
@@ -119,9 +116,6 @@ class Sheet:
         return done
 
     def _parsed(self, body: str) -> Parsed:
-        self.different += 1
-        if self.different > MOST_DIFFERENT:
-            return Parsed(Phrases(), Tree(failed="too-many-different"), body)
         try:
             phrases = gather(body, self.names)
             tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")

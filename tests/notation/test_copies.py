@@ -26,7 +26,7 @@ def test_it_is_one_of_two(told: str) -> None:
     assert (piece.name, piece.make, len(piece.courses)) == ("Flipper", 2, 2)
 
 
-@pytest.mark.parametrize("told", ("Repeat for the other side.", "Repeat for the second edge."))
+@pytest.mark.parametrize("told", ["Repeat for the other side.", "Repeat for the second edge."])
 def test_a_side_is_no_piece(told: str) -> None:
     assert read(f"{_FLIPPER}{told}\n").pieces[0].make == 1
 

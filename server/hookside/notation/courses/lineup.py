@@ -20,6 +20,7 @@ from hookside.notation.lines.alone import begins_ring, stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
 _SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
+_CORRECTED = re.compile(r"\s*(?:corrected|correction|revised|fixed|new|erratum)(?: version)?\s*", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -92,6 +93,8 @@ class Lineup(Growing):
         numbers: list[int] = []
         if label is not None:
             numbers = list(label.numbers)
+            if numbers and label.aside and _CORRECTED.fullmatch(label.aside):
+                self.replace_last(raw, numbers)
             if numbers:
                 self.between(numbers[0])
             if label.relative:
@@ -304,6 +307,18 @@ class Lineup(Growing):
         if single:
             return second, [first]
         return raw.start, numbers
+
+    def replace_last(self, raw: RawCourse, numbers: list[int]) -> None:
+        """ "R3 (corrected): ...": the courses of those numbers just before it are gone, and that is said."""
+        courses = [t for t in self.waiting if isinstance(t, Waiting)]
+        old = courses[-len(numbers) :]
+        if [t.label for t in old] != numbers:
+            return
+        gone = {id(t) for t in old}
+        self.waiting[:] = [t for t in self.waiting if id(t) not in gone]
+        where: dict[str, Any] = {"piece": self.piece.name, "course": str(numbers[0])}
+        where["Course"] = name_of(numbers[0], raw.kind or self.kind).capitalize()
+        self.sheet.findings.append(finding(self.page, "corrected", old[0].at, old[-1].end, **where))
 
     def named_many(self, label: Label) -> bool:
         """ "Rounds 5 - 8 sc in each st": several by their name, where no dash before was one in front of a body."""

@@ -38,6 +38,7 @@ def _one_for_one() -> dict[int, str]:
         ("\u3010\u3014", "["),
         ("\u3011\u3015", "]"),
         ("\u2192\u21d2\u27a1", "="),
+        ("\u2190\u21d0\u2b05", ";"),  # "sc around (24) <- eyes go here": what is told of the round
         ("\u2044\u2215", "/"),
         ("\u00a6\u2502\u2503", "|"),
     ):

@@ -46,3 +46,18 @@ def test_text_in_whatever_letters(encoding: str) -> None:
 def test_tags_that_are_never_closed() -> None:
     found = take(b"<html><body><p>Rnd 1: 6 sc<p>Rnd 2: inc<ul><li>Stuff<b>", "open.html")
     assert [line for line in found.text.splitlines() if line] == ["Rnd 1: 6 sc", "Rnd 2: inc", "- Stuff"]
+
+
+def test_a_piece_of_a_page_with_struck_and_hidden_words() -> None:
+    source = (
+        "<p>Rnd 1: 6 sc in magic ring (6)</p>\n<p>Rnd 2: <del>sc around</del> inc x 6 (12)</p>\n"
+        '<div hidden><p>Rnd 96: 3 sc</p></div><p style="display: none">Rnd 95: 3 sc</p>\n'
+        "<p>Rnd 3: sc around (12)</p>\n"
+    )
+    found = take(source.encode(), "gull.html")
+    assert found.kind == "html"
+    assert found.said == ["This page hides some of its words from its readers; those are left out."]
+    assert not any(gone in found.text for gone in ("<p>", "Rnd 96", "Rnd 95"))
+    pattern = read(found.text)
+    assert [c.makes for c in pattern.pieces[0].courses] == [6, 12, 12]
+    assert [f.code for f in pattern.findings] == ["struck"]

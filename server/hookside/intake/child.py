@@ -30,7 +30,10 @@ def taken(data: bytes, name: str) -> Taken:
     if what == "pdf":
         return pdf.text_of(data, name)
     text = plain(data, name)
-    return Taken(markup.text_of(text), "html") if what == "html" else Taken(text, "text")
+    if what == "text":
+        return Taken(text, "text")
+    words, said = markup.text_of(text)
+    return Taken(words, "html", said)
 
 
 def shut_in() -> None:

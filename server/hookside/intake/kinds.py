@@ -20,6 +20,11 @@ _OTHERS: tuple[tuple[bytes, str], ...] = (
 )
 _MARKUP = re.compile(rb"<(?:!doctype\s+html|html|head|body|article|div|table)\b", re.IGNORECASE)
 
+# A piece of a page, saved without its head: "<p>Rnd 1: ..."
+_BEGINS_MARKED = re.compile(
+    rb"(?:\xef\xbb\xbf)?\s*<(?:p|h[1-6]|ul|ol|section|main|header|pre)(?:\s[^<>]*)?>", re.IGNORECASE
+)
+
 
 def kind(data: bytes, name: str) -> str:
     """ "pdf", "html" or "text". CannotTake, with a sentence, for anything else."""
@@ -30,6 +35,6 @@ def kind(data: bytes, name: str) -> str:
     for first, what in _OTHERS:
         if data.startswith(first):
             raise CannotTake(f"{name} is {what}.")
-    if _MARKUP.search(data[:4096]):
+    if _MARKUP.search(data[:4096]) or _BEGINS_MARKED.match(data[:4096]):
         return "html"
     return "text"

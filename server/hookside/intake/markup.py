@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from html.parser import HTMLParser
 
 _LINE = frozenset(
@@ -13,6 +14,8 @@ _LINE = frozenset(
 _UNSEEN = frozenset(
     {"script", "style", "noscript", "template", "svg", "head", "nav", "aside", "form", "button", "select"}
 )
+_STRUCK = frozenset({"del", "s", "strike"})
+_HIDES = re.compile(r"(?:display\s*:\s*none|visibility\s*:\s*hidden)", re.I)
 _BARE = frozenset({"br", "hr", "img", "input", "meta", "link", "wbr", "source", "col", "area", "base", "embed"})
 _HEADS = frozenset({"h1", "h2", "h3", "h4", "h5", "h6"})
 
@@ -27,10 +30,14 @@ class _Page(HTMLParser):
         self.open: list[str] = []
         self.numbers: list[int | None] = []
         self.kept = False
+        self.hidden = 0  # how many elements stood open with the outermost hidden one, 0 outside of such
+        self.hid = False
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         if tag not in _BARE:
             self.open.append(tag)
+            if not self.hidden and any(n == "hidden" or (n == "style" and _HIDES.search(v or "")) for n, v in attrs):
+                self.hidden = len(self.open)
         if self._unseen():
             return
         if tag in ("ol", "ul"):
@@ -57,6 +64,8 @@ class _Page(HTMLParser):
                 self.numbers.pop()
             if last == tag:
                 break
+        if len(self.open) < self.hidden:
+            self.hidden = 0
         if tag in _LINE and not self._unseen():
             self.parts.append("\n")
         self.kept = "pre" in self.open
@@ -64,15 +73,20 @@ class _Page(HTMLParser):
     def handle_data(self, data: str) -> None:
         if "title" in self.open and not self.title:
             self.title = " ".join(data.split())
+        elif self.hidden:
+            self.hid = self.hid or bool(data.strip())
         elif not self._unseen():
+            if data.strip() and not _STRUCK.isdisjoint(self.open):
+                words = data.strip()
+                data = data.replace(words, f"~~{words}~~")  # as in Markdown: the reader says that it is struck out
             self.parts.append(data if self.kept else " ".join(f"\x00{data}\x00".split()).replace("\x00", " "))
 
     def _unseen(self) -> bool:
-        return any(tag in _UNSEEN for tag in self.open)
+        return self.hidden > 0 or any(tag in _UNSEEN for tag in self.open)
 
 
-def text_of(source: str) -> str:
-    """The text of a page; headings begin with "# ", cells with "| ". The title stands first where no heading does."""
+def text_of(source: str) -> tuple[str, list[str]]:
+    """The text of a page, and what to say of it; headings begin with "# ", cells with "| ". The title stands first where no heading does."""
     page = _Page()
     page.feed(source)
     page.close()
@@ -82,4 +96,5 @@ def text_of(source: str) -> str:
         if line or (out and out[-1]):
             out.append(line)
     text = "\n".join(out).strip("\n") + "\n"
-    return f"{page.title}\n\n{text}" if page.title and not text.startswith("# ") else text
+    said = ["This page hides some of its words from its readers; those are left out."] if page.hid else []
+    return f"{page.title}\n\n{text}" if page.title and not text.startswith("# ") else text, said

@@ -178,3 +178,14 @@ def test_a_round_behind_much_talk_is_found() -> None:
     fin = "Fin\nRnd 1: 5 sc in MR (5)\nRnd 2: inc x 5 (10)\n"
     pattern = read("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + fin)
     assert [(p.name, [c.makes for c in p.courses]) for p in pattern.pieces][1:] == [("Fin", [5, 10])]
+
+
+def test_rounds_that_come_out_are_read_however_many_are_unlike_each_other() -> None:
+    """Every way to part 99 stitches in three: 4,753, of which so many as a text may have are worked (demo)."""
+    ways = [(a, b, 99 - a - b) for a in range(1, 98) for b in range(1, 99 - a)][:4_000]
+    lines = [f"Rnd {n}: {a} sc, {b} sc in the back loop only, {c} sc (99)" for n, (a, b, c) in enumerate(ways, 3)]
+    start = "Rnd 1: ch 99, join to form a ring (99)\nRnd 2: sc in each ch around (99)\n"
+    pattern = read(start + "\n".join(lines))
+    rounds = [course for piece in pattern.pieces for course in piece.courses]
+    assert "too-many-different" not in {finding.code for finding in pattern.findings}
+    assert [course.makes for course in rounds[-4_000:]] == [99] * 4_000

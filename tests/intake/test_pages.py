@@ -51,7 +51,8 @@ def test_tags_that_are_never_closed() -> None:
 def test_a_piece_of_a_page_with_struck_and_hidden_words() -> None:
     source = (
         "<p>Rnd 1: 6 sc in magic ring (6)</p>\n<p>Rnd 2: <del>sc around</del> inc x 6 (12)</p>\n"
-        '<div hidden><p>Rnd 96: 3 sc</p></div><p style="display: none">Rnd 95: 3 sc</p>\n'
+        '<div hidden><p>Rnd 96: 3 sc</p></div>'
+        '<p style="display: none">Rnd 95: 3 sc</p>\n'
         "<p>Rnd 3: sc around (12)</p>\n"
     )
     found = take(source.encode(), "gull.html")

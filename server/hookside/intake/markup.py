@@ -86,7 +86,10 @@ class _Page(HTMLParser):
 
 
 def text_of(source: str) -> tuple[str, list[str]]:
-    """The text of a page, and what to say of it; headings begin with "# ", cells with "| ". The title stands first where no heading does."""
+    """The text of a page, and sentences about it.
+
+    Headings begin with "# ", cells with "| ". The title stands first where no heading does.
+    """
     page = _Page()
     page.feed(source)
     page.close()

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import re
+import shutil
 from typing import TYPE_CHECKING
 
 import pytest
@@ -314,8 +316,9 @@ def test_a_course_leads_to_its_line_and_a_line_to_its_course(server: LiveServer,
         page.get_by_role("button", name="line 10").click()
         expect(page.get_by_label("The pattern as text")).to_be_focused()
         expect(page.locator(".paper .opened")).to_have_text("Rnd 5: (sc, dec) x 6 (12)")
-        chosen = page.evaluate("() => { const a = document.activeElement;"
-                               " return a.value.slice(a.selectionStart, a.selectionEnd); }")
+        chosen = page.evaluate(
+            "() => { const a = document.activeElement; return a.value.slice(a.selectionStart, a.selectionEnd); }"
+        )
         assert chosen == "Rnd 5: (sc, dec) x 6 (12)"
 
 
@@ -386,3 +389,26 @@ def test_all_offered_lines_are_taken_with_one_touch_and_taken_back_with_one(
         expect(words(page)).to_have_value(BUOY.replace("(20)", "(18)"))
         page.get_by_role("button", name="Take it back").click()
         expect(words(page)).to_have_value(broken)
+
+
+def test_ordinary_scroll_bars_bring_no_others(server: LiveServer, chromium: Browser) -> None:
+    """Scroll bars that take room, as a desk's do: none sideways, and the read-through scrolls in its halves alone."""
+    rounds = "".join(f"Rnd {n}: sc around (18)\n" for n in range(4, 60))
+    text = BUOY.replace("(20)", "(18)").replace("Rnd 4: sc in each st around (18)\n", "") + "\nLong\n" + rounds
+    pattern = server.api("POST", "/api/patterns", {"text": text, "terms": "US"})[1]["id"]
+    desk = chromium.browser_type.launch(
+        executable_path=os.environ.get("HOOKSIDE_CHROMIUM") or shutil.which("chromium"),
+        args=["--no-sandbox"],
+        ignore_default_args=["--hide-scrollbars"],
+    )
+    try:
+        with opened(desk, server.url, (1280, 800)) as page:
+            expect(page.get_by_role("heading", name="Ours, ready to begin")).to_be_visible(timeout=30_000)
+            assert page.evaluate("innerWidth - document.documentElement.clientWidth") > 0, "its bar takes no room"
+            assert overflow(page) <= 0
+            page.goto(f"{server.url}/#/read/{pattern}")
+            expect(page.get_by_label("How many of Float to make")).to_be_visible(timeout=30_000)
+            assert page.evaluate("document.documentElement.scrollHeight - innerHeight") <= 0
+            assert overflow(page) <= 0
+    finally:
+        desk.close()

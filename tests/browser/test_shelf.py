@@ -123,6 +123,26 @@ def test_a_thing_is_found_by_its_own_label_and_comes_back_when_taken_off(server:
         expect(page.get_by_role("link", name=re.compile("^Tern"))).to_be_visible()
 
 
+def test_more_belongs_to_the_making_and_the_way_back_outlives_a_reload(server: LiveServer, chromium: Browser) -> None:
+    first, second = begun(server, "buoy"), begun(server, "pennant")
+    move(server, second, intent="next", unit="round")
+    with opened(chromium, server.url) as page:
+        page.get_by_role("region", name="On the hook").get_by_role("button", name=re.compile("^More about")).click()
+        away = page.get_by_role("button", name=re.compile("^Put away"))
+        away.dblclick()  # the second touch must find nothing under it
+        expect(page.get_by_text("Put away: 1")).to_be_visible()
+        expect(page.get_by_role("region", name="On the hook")).to_be_visible()
+        expect(away).to_have_count(0)
+        page.reload()
+        expect(page.get_by_role("status").filter(has_text="is put away, with its place")).to_be_visible()
+        page.get_by_role("button", name="Bring it back", exact=True).click()
+        expect(page.get_by_text("Put away: 1")).to_have_count(0)
+        page.reload()
+        expect(page.get_by_role("region", name="On the hook")).to_be_visible()
+        expect(page.get_by_role("button", name="Bring it back", exact=True)).to_have_count(0)
+    assert {m["id"] for m in server.api("GET", "/api/shelf")[1]["makings"]} == {first, second}
+
+
 def test_a_row_says_what_waits(server: LiveServer, chromium: Browser) -> None:
     first = begun(server, "buoy")
     for _ in range(60):

@@ -16,7 +16,7 @@ from test_offline import has_copy
 from hookside.cli import main
 
 if TYPE_CHECKING:
-    from playwright.sync_api import Browser
+    from playwright.sync_api import APIResponse, Browser, Route
     from tests.conftest import LiveServer
 
 SLOW = 30_000
@@ -135,11 +135,86 @@ def test_files_dropped_twice_are_there_once_and_a_letter_is_not_taken(server: Li
         waits_for(page, lambda: page.evaluate(there))
         page.evaluate(DROP, files)
         page.evaluate(DROP, files)  # nothing seems to happen, so once more
-        expect(page.get_by_text("float.txt is on your shelf already.")).to_be_visible(timeout=SLOW)
+        told = page.get_by_role("region", name="Files taken in")
+        expect(told).to_contain_text("4 of 6 taken in. 2 of them were there already.", timeout=SLOW)
         expect(page.get_by_text("letter.txt: No round or row could be read in it, so it was not put")).to_be_visible()
         expect(page.get_by_role("button", name="I have read it")).to_be_visible(timeout=SLOW)
     shelved = [p["title"] for p in server.api("GET", "/api/shelf")[1]["patterns"] if p["source"] == "yours"]
     assert sorted(shelved) == ["Cork Float", "Net Float"]
+
+
+def test_many_files_are_told_in_one_line_move_nothing_and_can_be_stopped(server: LiveServer, chromium: Browser) -> None:
+    begin(server)
+    for n in range(8):  # as many as bring the word "Find" along, before anything is dropped
+        server.api("POST", "/api/patterns", {"text": FLOAT.replace("Cork", f"Reed {n}"), "terms": "US"})
+    files = [[f"n{n}.txt", base64.b64encode(FLOAT.replace("Cork", f"Net {n}").encode()).decode()] for n in range(40)]
+    with opened(chromium, server.url, PHONE) as page:
+        resume = page.get_by_role("region", name="On the hook").get_by_role("link", name="Begin", exact=True)
+        expect(resume).to_be_visible(timeout=SLOW)
+        there = "performance.getEntriesByType('resource').some(e => /around-/.test(e.name))"
+        waits_for(page, lambda: page.evaluate(there))
+        before = resume.bounding_box()
+        page.evaluate(DROP, files)
+        told = page.get_by_role("region", name="Files taken in")
+        expect(told.get_by_role("status")).to_have_text(re.compile(r"^[1-9]\d? of 40 taken in\.$"), timeout=SLOW)
+        assert resume.bounding_box() == before
+        expect(told.locator(".lost")).to_have_count(0)
+        told.get_by_role("button", name="Stop taking in").click()
+        said = re.compile(r"^(\d+) of 40 taken in\. You stopped it: (\d+) were left\.$")
+        expect(told.get_by_role("status")).to_have_text(said, timeout=SLOW)
+        found = said.match(told.get_by_role("status").inner_text())
+        assert found is not None
+        taken, left = map(int, found.groups())
+        told.get_by_role("button", name="I have read it").click()
+        expect(told).to_have_count(0)
+        expect(page.get_by_role("link", name=re.compile(r"^Net \d+ Float"))).to_have_count(taken)
+    assert taken + left == 40
+    assert len([p for p in server.api("GET", "/api/shelf")[1]["patterns"] if p["source"] == "yours"]) == taken + 9
+
+
+def test_an_answer_overtaken_by_a_later_one_does_not_bring_the_old_shelf_back(
+    server: LiveServer, chromium: Browser
+) -> None:
+    """The first look's answer is held back until the second was shown."""
+    with opened(chromium, server.url, WIDE) as page:
+        expect(page.get_by_role("heading", name="Ours, ready to begin")).to_be_visible(timeout=SLOW)
+        held: list[tuple[Route, APIResponse]] = []
+
+        def hold(route: Route) -> None:
+            if held:
+                route.continue_()
+            else:
+                held.append((route, route.fetch()))
+
+        page.route("**/api/shelf", hold)
+        look = "document.dispatchEvent(new Event('visibilitychange'))"
+        page.evaluate(look)
+        waits_for(page, lambda: bool(held))
+        server.api("POST", "/api/patterns", {"text": FLOAT, "terms": "US"})
+        page.evaluate(look)
+        new = page.get_by_role("link", name=re.compile("^Cork Float"))
+        expect(new).to_be_visible(timeout=SLOW)
+        with page.expect_response("**/api/shelf"):
+            held[0][0].fulfill(response=held[0][1])
+        page.evaluate("() => new Promise(done => setTimeout(() => requestAnimationFrame(done)))")
+        expect(new).to_be_visible()
+
+
+def test_ten_pages_of_the_shelf_end_alike_after_much_happened_at_once(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, server.url, WIDE) as page:
+        pages = [page, *(page.context.new_page() for _ in range(9))]
+        for other in pages[1:]:
+            other.goto(server.url)
+        for other in pages:
+            expect(other.get_by_role("heading", name="Ours, ready to begin")).to_be_visible(timeout=SLOW)
+        made = [
+            server.api("POST", "/api/patterns", {"text": FLOAT.replace("Cork", f"Cork {n}"), "terms": "US"})[1]["id"]
+            for n in range(12)
+        ]
+        for id in made[:5]:
+            server.api("DELETE", f"/api/patterns/{id}")
+        for other in pages:
+            expect(other.get_by_role("link", name=re.compile(r"^Cork \d+ Float"))).to_have_count(7, timeout=SLOW)
 
 
 def test_find_has_the_cursor(server: LiveServer, chromium: Browser) -> None:

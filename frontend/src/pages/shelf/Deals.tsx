@@ -13,7 +13,8 @@ function MakingWays({ making, deed }: Held) {
   const putAway = () =>
     deed(() => api.putAway(making.id), {
       say: `${making.title} is put away, with its place.`,
-      back: () => api.bringBack(making.id),
+      was: "begun",
+      id: making.id,
     });
   return (
     <Ways labels={making.labels} keep={(labels) => deed(() => api.labelMaking(making.id, labels))}>
@@ -40,7 +41,8 @@ function PatternWays({ pattern, deed }: { pattern: ShelfPattern; deed: Deeds }) 
   const takeOff = () =>
     deed(() => api.removePattern(pattern.id), {
       say: `${pattern.title || "The pattern"} is off the shelf. What was begun from it goes on.`,
-      back: () => api.bringPatternBack(pattern.id),
+      was: "pattern",
+      id: pattern.id,
     });
   return (
     <Ways labels={pattern.labels} keep={(labels) => deed(() => api.labelPattern(pattern.id, labels))}>

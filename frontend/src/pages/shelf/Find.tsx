@@ -1,3 +1,4 @@
+import "./find.css";
 import { useEffect, useRef } from "preact/hooks";
 import type { Shelf } from "../../api";
 import { labelsOn } from "./find";

@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { api, type ShelfMaking, type ShelfPattern } from "../../api";
+import type { ShelfMaking, ShelfPattern } from "../../api";
 import { toBench, toRead } from "../../route";
 import { late } from "../bench/late";
 import { Deal } from "./Deal";
@@ -15,10 +15,11 @@ const sentence = (text: string) => `${text.slice(0, 1).toUpperCase()}${text.slic
 /** Does something at the server, looks at the shelf again, and says when it could not be done. */
 export type Deeds = (work: () => Promise<unknown>, off?: Off) => Promise<void>;
 
-/** What was just taken from the shelf, in words, and how it comes back. */
+/** What was just taken from the shelf, in words, and what it was: so it comes back. */
 export interface Off {
   say: string;
-  back: () => Promise<unknown>;
+  was: "begun" | "put away" | "pattern";
+  id: string | number;
 }
 
 export interface Held {
@@ -35,38 +36,8 @@ const MakingDeal = ({ making, deed }: Held) => (
   </Deal>
 );
 
-function Labels({ labels }: { labels: string[] | undefined }) {
+export function Labels({ labels }: { labels: string[] | undefined }) {
   return labels?.length ? <span class="labels soft">{labels.join(" · ")}</span> : null;
-}
-
-/** Out of sight, not gone: each with the place it had. */
-export function Away({ makings, deed, open }: { makings: ShelfMaking[]; deed: Deeds; open: boolean }) {
-  const takeOff = (m: ShelfMaking) =>
-    deed(() => api.takeOff(m.id), { say: `${m.title} is off the shelf.`, back: () => api.showAgain(m.id) });
-  return (
-    <details class="away" open={open}>
-      <summary class="word">Put away: {makings.length}</summary>
-      <ul class="rows">
-        {makings.map((m) => (
-          <li class="row" key={m.id}>
-            <p>
-              <strong>{m.title}</strong>
-              <span class="soft">{recap(m, new Date()).stopped}</span>
-              <Labels labels={m.labels} />
-            </p>
-            <span class="ways">
-              <button type="button" class="word" aria-label={`Bring back ${m.title}`} onClick={() => void deed(() => api.bringBack(m.id))}>
-                Bring back
-              </button>
-              <button type="button" class="word soft" aria-label={`Take ${m.title} off the shelf`} onClick={() => void takeOff(m)}>
-                Take off
-              </button>
-            </span>
-          </li>
-        ))}
-      </ul>
-    </details>
-  );
 }
 
 export function Lead({ making, pattern, deed, alike }: Shown & { pattern: ShelfPattern | undefined }) {

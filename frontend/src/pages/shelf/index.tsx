@@ -8,24 +8,28 @@ import { go, toCards, toRead } from "../../route";
 import { late } from "../bench/late";
 import { draft, firstLine, shelveDraft } from "../read/draft";
 import { byNewest, lastWorked, smallFirst, WORTH_FINDING } from "./order";
+import type { Dropping, Tally } from "./drop";
 import { gather } from "./gather";
 import { Here } from "./Here";
-import { Away, Lead, type Off, Other, Patterns } from "./Rows";
+import { Lead, type Off, Other, Patterns } from "./Rows";
 
 // Below everything else, and seldom opened.
 const Likes = late(() => import("./Likes").then((m) => m.Likes));
-const Doors = late(() => import("./Doors").then((m) => m.Doors));
 
 const around = () => import("./around");
 
 /** An answer that takes longer than this is not waited for: what is remembered is shown until it comes. */
 const SLOW_MS = 300;
 
+/** Looks at the shelf, counted: an answer that was overtaken by a later one's must not put the old shelf back. */
+let looks = 0;
+let newest = 0;
+
 /** The first screen: what is on the hook, what else is begun, what may be begun. */
 export function Shelf() {
   const kept = useSignal<Kept | null>(null);
   const say = useSignal("");
-  const took = useSignal<{ say: string; done: boolean } | null>(null); // of files that were dropped: stays until it was read
+  const took = useSignal<{ tally: Tally; ways: Dropping } | null>(null); // of files that were dropped: stays until it was read
   const likes = useSignal(false);
   const off = useSignal<Off | null>(null);
   const finding = useSignal(false);
@@ -44,14 +48,18 @@ export function Shelf() {
   }
 
   async function look(): Promise<void> {
+    const mine = ++looks;
     const late = setTimeout(() => void remember().then((had) => void (slow.value = !had)), SLOW_MS);
     try {
       const shelf = await api.shelf();
+      if (mine < newest) return; // a later one was answered first
+      newest = mine;
       kept.value = shelf;
       maker.value = shelf.maker;
       say.value = "";
       gather(shelf);
     } catch (why) {
+      if (mine < newest) return;
       const words = why instanceof Refused ? why.say : String(why);
       say.value = (await remember()) ? `${words} What this device remembers is here to go on with.` : words;
     } finally {
@@ -70,13 +78,12 @@ export function Shelf() {
     void around().then((found) => {
       if (!here) return;
       room.value = found;
-      ends.push(
-        found.watching(() => void look()),
-        found.dropping((say, done) => {
-          took.value = { say, done };
-          return look();
-        }),
-      );
+      off.value ??= found.keptOff();
+      const ways = found.dropping((tally) => {
+        took.value = { tally, ways };
+        return tally.done ? look() : Promise.resolve(); // until then the news of each file comes from the server
+      });
+      ends.push(found.watching(look), ways.end);
     }, () => undefined);
     document.addEventListener("visibilitychange", again);
     const trying = setInterval(() => {
@@ -99,11 +106,13 @@ export function Shelf() {
       return;
     }
     off.value = taken;
+    room.value?.keepOff(taken);
     await look();
   }
 
   const all = kept.value;
-  const shelf = all && (room.value?.findOn(all, asked.value) ?? all);
+  const found = room.value;
+  const shelf = all && (found?.findOn(all, asked.value) ?? all);
   const worth = all !== null && all.makings.length + all.away.length + all.patterns.length >= WORTH_FINDING;
   const looking = asked.value.trim() !== "";
   const [first, ...others] = shelf ? byNewest(shelf.makings) : [];
@@ -154,32 +163,15 @@ export function Shelf() {
           <Thread />
         </div>
       </header>
-      {finding.value && all && room.value && <room.value.Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
+      {finding.value && all && found && <found.Find shelf={all} asked={asked.value} ask={(words) => (asked.value = words)} />}
       {likes.value && <Likes />}
       <p role="status" class={say.value ? "note" : slow.value && !all ? "soft" : "said"}>
         {say.value || (slow.value && !all && "Looking at what is on the shelf.")}
       </p>
-      {took.value && (
-        <p class="note" role="status">
-          {took.value.say}{" "}
-          {took.value.done && (
-            <button type="button" class="word" onClick={() => (took.value = null)}>
-              I have read it
-            </button>
-          )}
-        </p>
-      )}
-      {off.value && (
-        <p class="gone" role="status">
-          {off.value.say}{" "}
-          <button type="button" class="word" onClick={() => off.value && void deed(off.value.back)}>
-            Bring it back
-          </button>
-        </p>
-      )}
+      {off.value && found && <found.Gone off={off.value} bring={() => void deed(async () => off.value && found.back(off.value))} />}
       {shelf && all && (
         <div class="body">
-          {first ? <Lead making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} alike={alike(first)} /> : !looking && <Welcome />}
+          {first ? <Lead key={first.id} making={first} pattern={all.patterns.find((p) => p.id === first.pattern)} deed={deed} alike={alike(first)} /> : !looking && <Welcome />}
           {looking ? nothingOn(shelf) && <p class="note">Nothing on the shelf is called that.</p> : <Paste refused={(words) => (say.value = words)} />}
           {rows("Also begun", others.filter((m) => !m.finished))}
           {rows("Worked", others.filter((m) => m.finished))}
@@ -191,11 +183,12 @@ export function Shelf() {
             />
             <Patterns title="Ours, ready to begin" patterns={smallFirst(shelf.patterns)} deed={deed} />
           </div>
-          <Doors />
-          {shelf.away.length > 0 && <Away makings={shelf.away} deed={deed} open={looking} />}
+          {found && <found.Doors />}
+          {shelf.away.length > 0 && found && <found.Away makings={shelf.away} deed={deed} open={looking} />}
           <Here />
         </div>
       )}
+      {took.value && found && <found.Took {...took.value} close={() => (took.value = null)} />}
     </main>
   );
 }

@@ -6,18 +6,32 @@ const APART_MS = 1000;
 let shown: (() => void) | null = null;
 let listening = false;
 
-/** Whenever the server says that something on the shelf is another, `look`. Returns the way to end it. */
-export function watching(look: () => void): () => void {
+/**
+ * Whenever the server says that something on the shelf is another, `look`; while it looks, once more afterwards, never
+ * two at a time: a busy server is not asked faster than it answers. Returns the way to end it.
+ */
+export function watching(look: () => Promise<void>): () => void {
   let last = Date.now();
+  let looking = false;
+  let again = false;
   let waits: ReturnType<typeof setTimeout> | undefined;
   shown = () => {
     // Out of sight nothing is looked at; the page looks by itself when it is seen again.
     if (waits !== undefined || document.visibilityState === "hidden") return;
+    if (looking) {
+      again = true;
+      return;
+    }
     waits = setTimeout(
       () => {
         waits = undefined;
-        last = Date.now();
-        look();
+        looking = true;
+        void look().finally(() => {
+          looking = false;
+          last = Date.now();
+          if (again) shown?.();
+          again = false;
+        });
       },
       Math.max(0, last + APART_MS - Date.now()),
     );

@@ -6,7 +6,7 @@ import type { Seen } from "../seen";
 import { courseName } from "../sentence";
 import { Sheet } from "../sheet";
 import { useAnswers } from "./answering";
-import { goOn, type Passed, passedBetween } from "./passing";
+import { goOn, namedPassed, type Passed, passedBetween, readOut } from "./passing";
 import { begun } from "./talk";
 
 interface Props {
@@ -47,7 +47,7 @@ export function PassedSheet({ seen, to: known, place, move, tell, read, close }:
   // Nothing waits on the way: there is nothing to ask.
   useEffect(() => {
     if (to !== null && passed.length === 0) go(ticked);
-    else if (to !== null) read(`${passed.length === 1 ? "One thing" : `${passed.length} things`} came on the way. Are they done?`);
+    else if (to !== null) read(readOut(passed));
     else read("To the end of which round?");
   }, [to]);
   const toggle = (id: string) => {
@@ -131,7 +131,7 @@ function Item({ n, one, ticked, toggle, count }: ItemProps) {
   return (
     <button type="button" class="tick" role="checkbox" aria-checked={ticked} onClick={toggle}>
       <i aria-hidden="true">{n}</i>
-      <span>{one.cue.words.short || one.cue.text}</span>
+      <span>{namedPassed(one)}</span>
     </button>
   );
 }

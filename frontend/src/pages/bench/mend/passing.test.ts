@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { apply, begin, isRefusal, type Intent, type RunIntent } from "../../../follow/stepping";
 import { inc, repeat, sc, strandOf } from "../course.fixture";
-import { goOn, passedBetween } from "./passing";
+import { goOn, passedBetween, readOut } from "./passing";
 
 const strand = strandOf(
   { label: "1", body: [sc(6)] },
@@ -34,6 +34,12 @@ describe("worked on without the page", () => {
   test("what waits on the way is one list, in the order of the work", () => {
     expect(passedBetween(strand, 0, five.end).map((one) => one.id)).toEqual([stuff, colour, four.id]);
     expect(passedBetween(strand, 0, two.end)).toEqual([]); // it waits there, and was not passed
+  });
+
+  test("each is named aloud with its round, so that a yes is a yes to all of them", () => {
+    const said = readOut(passedBetween(strand, 0, five.end));
+    expect(said).toMatch(/^3 things came on the way\. 1: .*, at round 2\. 2: .*, at round 3\. 3: Round 4 in words\. Are they all done\?$/);
+    expect(readOut(passedBetween(strand, 0, three.end))).toMatch(/^One thing came on the way\. .*, at round 2\. Is it done\?$/);
   });
 
   test("each is answered by its address", () => {

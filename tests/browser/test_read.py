@@ -227,6 +227,27 @@ def test_the_number_of_copies_is_the_maker_s(server: LiveServer, chromium: Brows
     assert [run["copy"] for run in snapshot["runs"] if run["piece"] == "Float"] == [1, 2, 3]
 
 
+def test_copies_and_order_outlive_a_look_at_what_to_have_at_hand(server: LiveServer, chromium: Browser) -> None:
+    with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
+        write(page, BUOY.replace("(20)", "(18)"))
+        page.get_by_label("How many of Float to make").fill("3")
+        page.get_by_role("button", name="Work them another way").click()
+        page.get_by_label(re.compile("all to the end of round")).check()
+        page.get_by_role("button", name="What to have at hand").click()
+        page.wait_for_url(re.compile("#/gather/"))
+        page.go_back()
+        expect(page.get_by_label("How many of Float to make")).to_have_value("3")
+        page.get_by_role("button", name="Start", exact=True).click()
+        page.wait_for_url(re.compile(r"#/bench/\d+$"))
+        making = page.url.rsplit("/", 1)[1]
+        _, snapshot = server.api("GET", f"/api/makings/{making}")
+        assert snapshot["order"]["kind"] == "level"
+        assert [run["copy"] for run in snapshot["runs"] if run["piece"] == "Float"] == [1, 2, 3]
+        # Another making is begun anew.
+        page.go_back()
+        expect(page.get_by_label("How many of Float to make")).to_have_value("2")
+
+
 def test_full_words_are_full_here_too(server: LiveServer, chromium: Browser) -> None:
     _, maker = server.api("GET", "/api/maker")
     assert server.api("PUT", "/api/maker", maker | {"words": "full"})[0] == 200

@@ -6,6 +6,7 @@ import { draft, dropDraft, keepDraft, shelveDraft } from "./draft";
 import { explainer } from "./explanation";
 import { mend, told } from "./mending";
 import { mixed, take } from "./text";
+import { keepWanted, keptWanted, UNSET } from "./wanted";
 
 export const MOST_COPIES = 99;
 
@@ -26,9 +27,10 @@ export function openDesk(id: string | null) {
   const say = signal("");
   const draftRefused = signal(false);
   const taken = signal<{ before: string; after: string; label: string }[]>([]);
-  const order = signal<Order>({ kind: "one" });
+  const wanted = keptWanted(id);
+  const order = signal<Order>(wanted.order);
   /** How many of a piece the maker wants, by its number and name: another piece in that place is another matter. */
-  const chosen = signal<Readonly<Record<string, number>>>({});
+  const chosen = signal(wanted.chosen);
   /** A text that was pasted into another one: what it was alone, and both together. */
   const mixture = signal<{ alone: string; both: string } | null>(null);
   const starting = signal(false);
@@ -48,7 +50,13 @@ export function openDesk(id: string | null) {
   /** Reading lags behind typing: its findings belong to the text it read. */
   const fresh = computed(() => read.value?.text === text.value && read.value.terms === terms.value);
 
+  function asNothingWereSet(): void {
+    order.value = UNSET.order;
+    chosen.value = UNSET.chosen;
+  }
+
   function keep(): void {
+    keepWanted(name(), { order: order.value, chosen: chosen.value });
     if (!editable.value) return;
     if (changed.value) draftRefused.value = !keepDraft(name(), { text: text.value, terms: terms.value });
     else dropDraft(name());
@@ -118,6 +126,8 @@ export function openDesk(id: string | null) {
     const made = on === null ? await api.addPattern(now.text, now.terms) : await api.changePattern(on, now.text, now.terms);
     dropDraft(before);
     on = made.id;
+    keepWanted(before, UNSET);
+    keepWanted(name(), { order: order.value, chosen: chosen.value });
     kept.value = { id: made.id, ...now, source: "yours" };
     return made.id;
   }
@@ -231,6 +241,7 @@ export function openDesk(id: string | null) {
         batch(() => {
           text.value = "";
           terms.value = null;
+          asNothingWereSet();
           read.value = null;
           taken.value = [];
           mixture.value = null;
@@ -263,7 +274,9 @@ export function openDesk(id: string | null) {
         if (!fresh.value) await readNow();
         const pattern = read.value?.pattern;
         const anyway = pattern?.findings.some((f) => f.severity === "error") ?? false;
-        return (await api.begin(await shelve(), order.value, pattern ? copies(pattern) : {}, anyway)).id;
+        const making = await api.begin(await shelve(), order.value, pattern ? copies(pattern) : {}, anyway);
+        asNothingWereSet(); // the making has it now; another is begun anew
+        return making.id;
       }),
     close() {
       closed = true;

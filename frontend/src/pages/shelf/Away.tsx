@@ -1,3 +1,4 @@
+import "./deals.css";
 import { api, type ShelfMaking } from "../../api";
 import { type Deeds, Labels } from "./Rows";
 import { recap } from "./recap";

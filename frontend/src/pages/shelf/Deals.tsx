@@ -1,3 +1,4 @@
+import "./fields.css";
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { api, type ShelfPattern } from "../../api";

@@ -1,3 +1,4 @@
+import "./fields.css";
 import "./find.css";
 import { useEffect, useRef } from "preact/hooks";
 import type { Shelf } from "../../api";

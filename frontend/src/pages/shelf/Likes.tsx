@@ -1,3 +1,4 @@
+import "./likes.css";
 import { useSignal } from "@preact/signals";
 import { type Maker, Refused } from "../../api";
 import { changeMaker, maker } from "../../maker";

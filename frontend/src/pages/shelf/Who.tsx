@@ -1,3 +1,5 @@
+import "./fields.css";
+import "./who.css";
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { api, Refused, type Who as Known } from "../../api";

@@ -247,7 +247,7 @@ def test_lists_are_ticked_and_the_bench_has_its_answer(house: House) -> None:
     assert house.making()["choices"]["ticks"]["gather"] != []
     assert "  1 [ ] " in house("gather", "--making", "1", "--untick", "1")
     assert "There is no line 99" in house("finish", "--making", "1", "--tick", "99", code=2)
-    assert "Ticks are kept with a making" in house("finish", "x.txt", "--tick", "1", code=2)
+    assert "name it with --making" in house("finish", "x.txt", "--tick", "1", code=2)
     items = json.loads(house("finish", "--making", "1", "--json"))
     sew = next(n for n, one in enumerate(items, start=1) if one["kind"] == "sew")
     last = house.making()["runs"][-1]
@@ -258,6 +258,24 @@ def test_lists_are_ticked_and_the_bench_has_its_answer(house: House) -> None:
     assert house.work()["finished"] is True
     told = json.loads(house("finish", "--making", "1", "--json"))
     assert told[sew - 1]["done"] is True
+
+
+def test_ticks_and_fabric_of_a_pattern_go_into_the_making_that_is_begun(house: House) -> None:
+    assert "  2 [x] " in house("gather", "--pattern", "Marker Buoy", "--tick", "1", "--tick", "2")
+    assert "  2 [ ] " in house("gather", "--pattern", "Marker Buoy", "--untick", "2")
+    assert "There is no line 99" in house("gather", "--pattern", "Marker Buoy", "--tick", "99", code=2)
+    assert "name it with --making or --pattern" in house("gather", "x.txt", "--tick", "1", code=2)
+    assert "hookside fabric" in house("gather", "--pattern", "Marker Buoy", "--hook", "3 mm", code=2)
+    assert "Nothing is kept" in house("fabric", "Marker Buoy")
+    assert "gauge: 20 sts = 10 cm" in house("fabric", "Marker Buoy", "--gauge", "20 sts = 10 cm", "--hook", "4 mm")
+    kept = house("fabric", "Marker Buoy", "--hook", "")
+    assert "gauge: 20 sts = 10 cm" in kept
+    assert "hook:" not in kept
+    house("fabric", "Marker Buoy", "--gauge", "wobbly", code=1)
+    house("begin", "Marker Buoy")
+    choices = house.server.api("GET", "/api/makings/2")[1]["choices"]
+    assert choices["gauge"]["gauge"] == "20 sts = 10 cm"
+    assert "  1 [x] " in house("gather", "--making", "2")
 
 
 def test_a_text_is_written_anew_and_the_making_asks(house: House, tmp_path: Path) -> None:

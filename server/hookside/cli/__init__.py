@@ -25,6 +25,7 @@ COMMANDS = {
     "count": ("hookside.cli.asking", "count_"),
     "devices": ("hookside.cli.devices", "devices"),
     "explain": ("hookside.cli.explain", "explain_"),
+    "fabric": ("hookside.cli.measure", "fabric_"),
     "finish": ("hookside.cli.finish", "finish_"),
     "gather": ("hookside.cli.gather", "gather_"),
     "habits": ("hookside.cli.gather", "habits_"),

@@ -39,7 +39,7 @@ def finish_(
 
     Ends with 2 when there is nothing in it to work.
     """
-    one_of(file, making, on, off)
+    one_of(file, {"--making": making}, on, off)
     if making is not None:
         found, done = listed(folder, making, "finish", on, off)
         put(_of_making([FinishItem.model_validate(one) for one in found], done, as_json), out)

@@ -12,7 +12,7 @@ from hookside.cli.files import put, stop, text_of
 from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
-from hookside.cli.ticks import listed, making_option, one_of, tick_option, untick_option
+from hookside.cli.ticks import gathered, listed, making_option, one_of, pattern_option, tick_option, untick_option
 from hookside.gather import Gathered, Item
 from hookside.habits import Allowed, Habits
 from hookside.pattern import Terms
@@ -23,6 +23,7 @@ from hookside.shape import Asked, CannotBeMeasured
 @click.argument("file", required=False, metavar="[FILE]")
 @where
 @making_option
+@pattern_option
 @tick_option
 @untick_option
 @click.option("--copies", type=click.IntRange(1, 99), default=1, metavar="N", help="How many of the whole to make.")
@@ -33,19 +34,26 @@ from hookside.shape import Asked, CannotBeMeasured
 @out_option
 @click.option("--terms", type=TermsName(), metavar="US|UK", help="The terms the pattern is written in.")
 def gather_(
-    file: str | None, folder: Path | None, making: str | None, on: tuple[int, ...], off: tuple[int, ...],
-    copies: int, gauge: str, yarn: str, hook: str, as_json: bool, out: str | None, terms: Terms | None,
+    file: str | None, folder: Path | None, making: str | None, pattern: str | None, on: tuple[int, ...],
+    off: tuple[int, ...], copies: int, gauge: str, yarn: str, hook: str, as_json: bool, out: str | None,
+    terms: Terms | None,
 ) -> None:  # fmt: skip
-    """List what the pattern in FILE ("-": standard input) or a making takes: hook, yarn by colour, notions, what its
-    list forgets.
+    """List what the pattern in FILE ("-": standard input), one on the shelf or a making takes: hook, yarn by colour,
+    notions, what its list forgets.
 
     Ends with 2 when what was said of gauge, yarn or hook can't be.
     """
-    one_of(file, making, on, off)
-    if making is not None:
-        if copies != 1 or gauge or yarn or hook:
-            stop("A making has its own copies and fabric: hookside copy, hookside choose.")
-        told, done = listed(folder, making, "gather", on, off)
+    one_of(file, {"--making": making, "--pattern": pattern}, on, off)
+    if making is not None or pattern is not None:
+        if gauge or yarn or hook:
+            stop("What you know of your fabric is kept beside it: hookside fabric, and for a making hookside choose.")
+        if making is not None and copies != 1:
+            stop("A making has its own copies: hookside copy.")
+        told, done = (
+            listed(folder, making, "gather", on, off)
+            if making is not None
+            else gathered(folder, str(pattern), copies, on, off)
+        )
         told.pop("pattern")
         shown = listing(Gathered.model_validate(told), done, numbered=True)
         whole = json.dumps({**told, "done": done}, ensure_ascii=False, indent=1)
@@ -55,13 +63,13 @@ def gather_(
     from hookside.compile import measured, read
     from hookside.gather import gather
 
-    pattern, asked = read(text, terms), Asked(gauge=gauge, yarn=yarn, hook=hook)
+    told, asked = read(text, terms), Asked(gauge=gauge, yarn=yarn, hook=hook)
     try:
-        measures = measured(pattern, asked)
+        measures = measured(told, asked)
     except CannotBeMeasured as e:
         stop(str(e))
-    wanted = {number: piece.make * copies for number, piece in enumerate(pattern.pieces, start=1)}
-    found = gather(pattern, text, measures, asked, wanted)
+    wanted = {number: piece.make * copies for number, piece in enumerate(told.pieces, start=1)}
+    found = gather(told, text, measures, asked, wanted)
     if as_json:
         put(json.dumps(found.model_dump(mode="json"), ensure_ascii=False, indent=1) + "\n", out)
     else:

@@ -1,12 +1,15 @@
-"""`hookside measure`: size, openings, yarn and stuffing, for a shell."""
+"""`hookside measure` and `hookside fabric`: size, openings, yarn and stuffing, and by which fabric, for a shell."""
 
 from __future__ import annotations
 
 import json
+from pathlib import Path
 
 import click
 
 from hookside.cli.files import put, stop, text_of
+from hookside.cli.house import house, of_pattern, pattern_of
+from hookside.cli.journal import where
 from hookside.cli.out import out_option
 from hookside.cli.reading import TermsName
 from hookside.pattern import Terms
@@ -45,6 +48,30 @@ def measure_(
         put(json.dumps(form, ensure_ascii=False, indent=1) + "\n", out)
     else:
         put("\n".join(listing(found)) + "\n", out)
+
+
+@click.command("fabric", short_help="Say or keep what you know of your fabric with a pattern on the shelf.")
+@click.argument("pattern", metavar="PATTERN")
+@where
+@click.option("--gauge", metavar="WORDS", help='Your swatch, for example "20 sts and 22 rounds = 10 cm".')
+@click.option("--used", metavar="WORDS", help='What you unravelled, for example "20 sc used 46 cm".')
+@click.option("--yarn", metavar="WORDS", help='Another yarn, for example "DK" or "100 g = 320 m".')
+@click.option("--hook", metavar="SIZE", help='Another hook, for example "3.5 mm" or "G-6".')
+def fabric_(pattern: str, folder: Path | None, **words: str | None) -> None:
+    """Keep what you know of your fabric with a PATTERN on the shelf, by id or title, for its list and the makings that
+    are begun from now on; "" takes one away. Without any, say what is kept.
+
+    Ends with 1 when it can't be measured with.
+    """
+    with house(folder) as ask:
+        address = of_pattern(pattern_of(ask, pattern)["id"])
+        found = ask("GET", f"{address}/size")
+        new = {name: said for name, said in words.items() if said is not None}
+        if new:
+            before = dict.fromkeys(words, "") | found["said"]
+            found = ask("PUT", f"{address}/fabric", before | new)
+    said = [f"{name}: {found['said'][name]}" for name in words if found["said"].get(name)]
+    put("\n".join([*(said or ["Nothing is kept: all as the pattern has it."]), "", *found["basis"]]) + "\n", None)
 
 
 STABLE = ("name", "height_mm", "width_mm", "volume_cm3", "stuffing_g", "yarn_m", "openings_mm")

@@ -1,4 +1,4 @@
-"""The lists of a making at the command line, with numbers and ticks: what to have at hand, what is left to finish."""
+"""Lists with numbers and ticks at the command line: what to have at hand, what is left to finish."""
 
 from __future__ import annotations
 
@@ -10,23 +10,40 @@ import click
 
 from hookside.cli.bench import bench_of, move
 from hookside.cli.files import stop, tell
-from hookside.cli.house import Ask, house, making_of
+from hookside.cli.house import Ask, house, making_of, of_pattern, pattern_of
 from hookside.finish import FinishItem, answered
 from hookside.follow import State, Strand
 
 List = Literal["gather", "finish"]
 
 making_option = click.option("--making", metavar="MAKING", help="The list of a making, by number or title, with ticks.")
-tick_option = click.option("--tick", "on", type=int, multiple=True, metavar="N", help="Tick line N (with --making).")
+pattern_option = click.option("--pattern", metavar="PATTERN", help="The list of a pattern on the shelf, with ticks.")
+tick_option = click.option("--tick", "on", type=int, multiple=True, metavar="N", help="Tick line N.")
 untick_option = click.option("--untick", "off", type=int, multiple=True, metavar="N", help="Take that tick away.")
 
 
-def one_of(file: str | None, making: str | None, on: Sequence[int], off: Sequence[int]) -> None:
-    """A file or a making, and ticks only of a making. One sentence and 2 where it is otherwise."""
-    if (file is None) == (making is None):
-        stop("Name a pattern's file, or a making with --making.")
-    if making is None and (on or off):
-        stop("Ticks are kept with a making: name it with --making.")
+def one_of(file: str | None, kept: Mapping[str, str | None], on: Sequence[int], off: Sequence[int]) -> None:
+    """A file or a thing on the shelf, and ticks only of such a thing. One sentence and 2 where it is otherwise.
+    `kept`: what was named of it, by the option."""
+    ways = " or ".join(kept)
+    if [file, *kept.values()].count(None) != len(kept):
+        stop(f"Name a pattern's file, or a thing on the shelf with {ways}.")
+    if file is not None and (on or off):
+        stop(f"Ticks are kept with a thing on the shelf: name it with {ways}.")
+
+
+def gathered(
+    folder: Path | None, pattern: str, times: int, on: Sequence[int], off: Sequence[int]
+) -> tuple[Any, list[str]]:
+    """What to have at hand for a pattern on the shelf, before it is begun, once these lines are ticked; and the ids of
+    what is ticked, which go into the making that is begun."""
+    with house(folder) as ask:
+        address = f"{of_pattern(pattern_of(ask, pattern)['id'])}/gather"
+        found = ask("GET", f"{address}?times={times}")
+        _in_the_list(found["items"], on, off)
+        for n, tick in [(n, True) for n in on] + [(n, False) for n in off]:
+            found["ticked"] = ask("PUT", address, {"item": found["items"][n - 1]["id"], "on": tick})["ticked"]
+    return found, found.pop("ticked")
 
 
 def listed(
@@ -48,12 +65,16 @@ def listed(
         return found, [one["id"] for one in items if one["id"] in ticked or one["id"] in passed]
 
 
-def _tick(
-    ask: Ask, making: int, which: List, items: Sequence[Mapping[str, Any]], on: Sequence[int], off: Sequence[int]
-) -> None:
+def _in_the_list(items: Sequence[object], on: Sequence[int], off: Sequence[int]) -> None:
     wrong = next((n for n in (*on, *off) if not 1 <= n <= len(items)), None)
     if wrong is not None:
         stop(f"There is no line {wrong}: the list has {len(items)}.")
+
+
+def _tick(
+    ask: Ask, making: int, which: List, items: Sequence[Mapping[str, Any]], on: Sequence[int], off: Sequence[int]
+) -> None:
+    _in_the_list(items, on, off)
     wanted = [(n, True) for n in on] + [(n, False) for n in off]
     ticks = [{"list": which, "item": items[n - 1]["id"], "on": tick} for n, tick in wanted]
     for first in range(0, len(ticks), 50):

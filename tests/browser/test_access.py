@@ -128,6 +128,29 @@ def test_every_sheet_can_be_read_and_touched_by_all(
     assert look.found == [], "\n".join(look.found)
 
 
+@pytest.mark.parametrize("pedal", [" ", "PageDown"], ids=["space", "page down"])
+def test_a_pedal_pressed_too_often_in_a_sheet_does_nothing(server: LiveServer, chromium: Browser, pedal: str) -> None:
+    """It walks and never presses, whatever it sends: no count is given, no place is gone to, no copy is taken up."""
+    _, making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        rounds(page, 1)
+        before = server.api("GET", f"/api/makings/{making}")[1]
+        sheet = page.get_by_role("dialog")
+        for key in ("j", "x", "o", "c", "n", "3", "i", "5", "t", "v", "k", "q", "6", "7"):
+            page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+            page.keyboard.press(key)
+            expect(sheet).to_be_visible()
+            for _ in range(8):
+                page.wait_for_timeout(220)
+                page.keyboard.press(pedal)
+            expect(sheet).to_be_visible()
+            page.keyboard.press("Escape")
+            expect(sheet).to_have_count(0)
+        after = server.api("GET", f"/api/makings/{making}")[1]
+        assert (after["head"], after["state"], after["choices"]) == (before["head"], before["state"], before["choices"])
+
+
 @pytest.mark.parametrize("light", ["light", "dark"])
 def test_a_mend_and_its_end_can_be_read_and_touched_by_all(server: LiveServer, chromium: Browser, light: str) -> None:
     """The count check with its questions and ways out, and the sheet that comes up by itself when it is over."""

@@ -78,7 +78,10 @@ def test_show_me_at_a_first_use_and_walked_by_a_pedal(server: LiveServer, chromi
             sheet.get_by_text("offer a card").click()
             page.wait_for_timeout(200)
             sheet.locator("h2").focus()
-            page.keyboard.press("PageDown")  # behind the last step: back to the work, and nothing was made meanwhile
+            page.keyboard.press("PageDown")  # behind the last step it stays: a press too many is no stitch
+            page.wait_for_timeout(200)
+            expect(sheet.locator(".here")).to_contain_text("Pull the tail")
+            page.keyboard.press("d")
             expect(sheet).to_have_count(0)
             expect(page.locator(".place")).to_contain_text("6 to make")
             expect(page.get_by_role("button", name="show me")).to_have_count(0)

@@ -36,9 +36,9 @@ export function CardSheet({ seen, terms, hand, read, close }: Props) {
     at.value = 0;
   };
   const last = !card || at.value >= card.steps.length - 1;
-  // Behind the last step "next" goes back to the work: a pedal knows no other word.
+  // Behind the last step it stays: a press too many would be a stitch.
   const next = () => {
-    if (last) close();
+    if (last) read("That was the last step. Done goes back to the work.");
     else at.value += 1;
   };
   const back = () => {
@@ -69,7 +69,7 @@ export function CardSheet({ seen, terms, hand, read, close }: Props) {
         <>
           <Card card={card} terms={terms} hand={hand} at={at.value} />
           <div class="sheet-answers">
-            <button type="button" class="answer main" onClick={next}>
+            <button type="button" class="answer main" onClick={last ? close : next}>
               {last ? "To the work" : "Next"}
             </button>
             {at.value > 0 && (

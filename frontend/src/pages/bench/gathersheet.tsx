@@ -52,17 +52,19 @@ function Walked({ making, snapshot, found, read, tell, close }: Props & { found:
   const set = (id: string, on: boolean) => {
     if (!tick(id, on)) tell("It could not be ticked just now. Try again in a moment.");
   };
-  // Behind the last thing "next" goes back to the work: a pedal knows no other word.
+  const last = at.value + 1 >= items.length;
+  // Behind the last thing it stays: a press too many would be a stitch.
   const next = () => {
-    if (at.value + 1 < items.length) at.value += 1;
-    else close();
+    if (last) read("That was the last. Done goes back to the work.");
+    else at.value += 1;
   };
   const back = () => {
     at.value = Math.max(0, at.value - 1);
   };
   const done = () => {
     if (item) set(item.id, true);
-    next();
+    if (last) close();
+    else next();
   };
   useTaker({
     answers: ["next", "back", "done", "again", "no", "hold"],

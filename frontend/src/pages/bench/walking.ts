@@ -5,6 +5,13 @@ const READ = 0.8; // so much of what is seen goes by at once: the last lines are
 
 const open = (): HTMLElement | null => document.querySelector("dialog.sheet[open]");
 
+/** Stands at it as a walker: a key or pedal that walked there walks on, and what presses it is done (hands/keys.ts). */
+function stand(way: HTMLElement): void {
+  way.focus();
+  way.dataset.walked = "";
+  way.addEventListener("blur", () => delete way.dataset.walked, { once: true });
+}
+
 /** All that can be pressed, in the order of reading; the word that puts the sheet away comes last. */
 function ways(sheet: HTMLElement): HTMLElement[] {
   const [away, ...rest] = sheet.querySelectorAll<HTMLElement>(WAYS);
@@ -25,8 +32,8 @@ export function onward(by: 1 | -1): boolean {
   const last = to === all.at(-1);
   if (beyond || (last && by > 0 && sheet.scrollTop + sheet.clientHeight < sheet.scrollHeight - 1)) {
     sheet.scrollBy({ top: sheet.clientHeight * READ });
-    if (to && !last && to.getBoundingClientRect().bottom <= seen.bottom) to.focus();
-  } else to?.focus();
+    if (to && !last && to.getBoundingClientRect().bottom <= seen.bottom) stand(to);
+  } else if (to) stand(to);
   return true;
 }
 

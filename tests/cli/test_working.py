@@ -245,6 +245,9 @@ def test_a_count_a_mend_and_the_place_found_again(house: House) -> None:
 def test_lists_are_ticked_and_the_bench_has_its_answer(house: House) -> None:
     assert "  1 [x] " in house("gather", "--making", "1", "--tick", "1")
     assert house.making()["choices"]["ticks"]["gather"] != []
+    sheet = house.folder.with_name("buoy.html")
+    house("paper", "--making", "1", "-o", str(sheet))
+    assert 'class="worked"' in sheet.read_text(encoding="utf-8").split("</ul>")[0]
     assert "  1 [ ] " in house("gather", "--making", "1", "--untick", "1")
     assert "There is no line 99" in house("finish", "--making", "1", "--tick", "99", code=2)
     assert "name it with --making" in house("finish", "x.txt", "--tick", "1", code=2)

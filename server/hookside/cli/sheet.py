@@ -111,7 +111,7 @@ def page(
     if gathered and gathered["items"]:
         lines = [
             _line(
-                _boxes(1),
+                _boxes(1, [item["id"] in chosen.get("ticks", {}).get("gather", [])]),
                 escape(", ".join(filter(None, (item["name"], item["amount"]))) + _yours(item, gathered, chosen)),
             )
             for item in gathered["items"]

@@ -95,7 +95,7 @@ function Paper({ title, terms, pieces, gathered, chosen, drawn }: Printed & { dr
           <ul class="ticked">
             {gathered.items.map((item) => (
               <li key={item.id}>
-                <Boxes n={1} />
+                <Boxes n={1} filled={[chosen.ticks?.gather?.includes(item.id) ?? false]} />
                 <span>
                   {item.name}
                   {item.amount ? `, ${item.amount}` : ""}

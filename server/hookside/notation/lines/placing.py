@@ -1,4 +1,4 @@
-"""Where a line goes once it is known: into a course, a piece, a section, the front matter."""
+"""Where a line of work goes once it is known: into a course, a piece."""
 
 from __future__ import annotations
 
@@ -10,26 +10,22 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
-from hookside.notation.lines.definitions import definitions, is_definition
-from hookside.notation.lines.goingon import GoingOn
+from hookside.notation.lines.definitions import is_definition
 from hookside.notation.lines.layout import (
     MOST_COURSES,
     MOST_PIECES,
     RawCourse,
     RawPiece,
     RawText,
-    hook_part,
     spans_of_sentences,
-    text_start,
 )
+from hookside.notation.lines.prose import Prose
 from hookside.notation.vocabulary import number_of
 
-MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 # A row in front of row 1 that has a name and no number
 _EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
-_HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
 
 # "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
 _INTO_RING = re.compile(
@@ -41,10 +37,6 @@ _INTO_RING = re.compile(
     re.I,
 )
 
-_SHORT_LINE = 45  # letters of a line that the page's margin did not end
-_LEADS_ON = re.compile(
-    r"\b(?:a|an|and|or|then|your|with|but|so|if|when|for|both|each)$", re.I
-)
 # "Begin as for the body and work the first three rounds. 4th round: ..."
 _FIRST_OF = re.compile(
     r"\W*(?:begin|start|commence|work)\w* (?:exactly )?"
@@ -62,10 +54,9 @@ FIRST_AS = re.compile(
     r"(?:the )?[a-z][a-z ]{1,30}?)(?=\s*[(\[.,;=-]|$)",
     re.I,
 )
-LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
 
-class Placing(GoingOn):
+class Placing(Prose):
     """Puts courses, headings and sentences where they belong."""
 
     def meant(self, section: str, text: str) -> str:
@@ -329,126 +320,3 @@ class Placing(GoingOn):
         if self.section != "assembly":
             self.section = "pattern"
         return "course"
-
-    def put_text(self, at: int, end: int) -> None:
-        if self.piece is None:
-            self.out.notes.append(self.page.quote(at, end))
-            return
-        last = self.piece.items[-1] if self.piece.items else None
-        if (
-            isinstance(last, RawText)
-            and last.end - last.start < LONGEST_TOLD
-            and not self.blank
-            and self.text[last.start : last.end].rstrip()[-1:] not in ".!?:"
-            and (
-                self.text[at : at + 1].islower()
-                or self.unfinished(at)
-                or (last.end - last.start > 40 and not self._asks(at, end))
-            )
-            and not self.text[last.end : at].strip()  # a bullet begins a sentence of its own
-            and (self._asks(last.start, last.end) or not self._asks(at, end))  # nor does a story go on in an asking
-            and not self._second_job(last, at, end)
-        ):
-            last.end = end
-        else:
-            self.piece.items.append(RawText(at, end))
-        self.course = None
-
-    def _second_job(self, last: RawText, at: int, end: int) -> bool:
-        """ "fold flat / leave tail for sewing": two short lines that are a job each, and no sentence over two lines."""
-        line = self.text[text_start(self.text, last.end) : last.end].strip()
-        return (
-            (len(line) <= _SHORT_LINE or not self.fills(last.end, at, end))
-            and not self.unfinished(at)
-            and line[-1:] not in ",-&+("
-            and not _LEADS_ON.search(line)
-            and self._asks(last.start, last.end)
-            and classify(re.split(r"[,.;]", self.text[at:end])[0]) not in (None, "other")
-        )
-
-    def put_job(self, at: int, end: int) -> None:
-        """ "stuff" on a line of its own."""
-        if self.piece is not None:
-            self.piece.items.append(RawText(at, end, alone.job(self.text[at:end])))
-        self.course = None
-
-    def put_colour(self, at: int, end: int) -> None:
-        """The letter of a yarn on a line of its own."""
-        if self.piece is not None:
-            self.piece.items.append(RawText(at, end, "colour"))
-        self.course = None
-
-    def open_section(self, section: str, at: int, end: int, text: str) -> str:
-        self.course = None
-        rest = self.text[at:end].strip()
-        if section == "pattern":
-            self.section = "pattern" if self.any_course else "front-pattern"
-            self.section = "pattern"
-            return "section"
-        if section == "assembly":
-            name = headings.tidy_name(
-                re.split(r"[:\-]", self.text[at - 1 - (at - 1 - text_start(self.text, at)) : at], maxsplit=1)[0]
-            )
-            self.piece = RawPiece(name or "Assembly", 1, at, assembly=True)
-            self.out.pieces.append(self.piece)
-            self.section = "assembly"
-            self.last_number = 0
-            if rest:
-                self.put_text(at, end)
-            return "section"
-        self.section = section
-        if rest:
-            self.in_section(self.text[at:end], at, end)
-            if section in ("hook", "gauge", "terms"):
-                self.section = "materials" if section == "hook" else section
-        return "section"
-
-    def in_section(self, text: str, at: int, end: int) -> str:
-        quote = self.page.quote(at, end).strip(" -*•")
-        if not quote:
-            return "blank"
-        if self.section in ("materials", "yarn", "hook"):
-            if not self.out.hook and (self.section == "hook" or re.search(r"\bhook\b", text, re.I)):
-                match = _HOOK.search(text)
-                if match or self.section == "hook":
-                    self.out.hook = hook_part(quote)
-            self.out.materials.append(quote)
-            return "materials"
-        if self.section == "gauge":
-            self.out.gauge = f"{self.out.gauge} {quote}".strip()
-            return "gauge"
-        if self.section == "abbreviations":
-            self.define(text)
-            return "abbreviations"
-        if self.section == "notes" and "=" in text:
-            self.define(text)
-        self.out.notes.append(quote)
-        return "notes"
-
-    def define(self, text: str) -> None:
-        if len(self.out.abbreviations) < MOST_NAMES:
-            self.out.abbreviations.update(definitions(text))
-
-    def front(self, text: str, at: int, end: int) -> str:
-        quote = headings.tidy_name(self.page.quote(at, end))
-        if (
-            not self.out.title
-            and quote
-            and len(quote) <= 120
-            and not (text.rstrip().endswith(".") and len(quote.split()) > 3)
-            and not re.match(r"\s*[\w ]+\s=\s", text)
-        ):
-            self.out.title = quote
-            return "title"
-        if re.search(r"^\s*[A-Za-z][\w \-/]{0,16}\s*=\s", text):
-            self.define(text)
-            return "abbreviations"
-        if not self.out.hook:
-            match = re.match(r"\s*(?:crochet )?hook\b", text, re.I)
-            if match:
-                self.out.hook = self.page.quote(at, end)
-        if self.any_course or self.piece is not None:
-            self.put_text(at, end)
-            return "story"
-        self.out.notes.append(self.page.quote(at, end))
-        return "notes"

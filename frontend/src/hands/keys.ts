@@ -182,8 +182,6 @@ function focusOf(target: EventTarget | null): Focus {
   return "open";
 }
 
-const walkedTo = (target: EventTarget | null): boolean => target instanceof Element && target.closest("[data-walked]") !== null;
-
 /** Listens to the whole window, so that a pedal works wherever the focus is. Returns the way to stop. */
 export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean = () => true): () => void {
   const clean = bounceGuard(KEY_GAP);
@@ -193,15 +191,14 @@ export function listenKeys(heard: (ask: Ask) => void, listening: () => boolean =
     const focus = focusOf(event.target);
     if (focus === "writing" || (event.key.startsWith("Arrow") && event.target instanceof Element && event.target.matches("[type=radio]"))) return;
     const presses = event.key === " " || event.key === "Enter";
-    // Who came by Tab or touch presses with them; a pedal that walked there sends the same ones once more.
-    if (focus === "button" && presses && !walkedTo(event.target)) return;
+    if (focus === "button" && presses) return;
     // A held key, or Page Down at rest, must not scroll the bench away either.
     if (ask !== null || (event.repeat && meaning(event.key) !== null)) event.preventDefault();
     if (ask !== null && clean(event.key, event.timeStamp)) heard(ask);
   };
   // A button is pressed by the lifting of Space: on the open part that would count twice.
   const up = (event: KeyboardEvent) => {
-    if (event.key === " " && (focusOf(event.target) === "open" || walkedTo(event.target)) && listening()) event.preventDefault();
+    if (event.key === " " && focusOf(event.target) === "open" && listening()) event.preventDefault();
   };
   addEventListener("keydown", down);
   addEventListener("keyup", up);

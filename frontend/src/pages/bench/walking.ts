@@ -5,11 +5,23 @@ const READ = 0.8; // so much of what is seen goes by at once: the last lines are
 
 const open = (): HTMLElement | null => document.querySelector("dialog.sheet[open]");
 
-/** Stands at it as a walker: a key or pedal that walked there walks on, and what presses it is done (hands/keys.ts). */
+/**
+ * Stands at it as a walker. Who came by Tab or touch presses with Space and Enter; a pedal that walked there sends the same
+ * once more, and walks on: what presses is done.
+ */
 function stand(way: HTMLElement): void {
+  const gone = new AbortController();
+  const on = (event: KeyboardEvent): void => {
+    if (event.key !== " " && event.key !== "Enter") return;
+    event.preventDefault();
+    event.stopPropagation();
+    const { key, repeat } = event;
+    if (event.type === "keydown") document.body.dispatchEvent(new KeyboardEvent("keydown", { key, repeat, bubbles: true }));
+  };
   way.focus();
-  way.dataset.walked = "";
-  way.addEventListener("blur", () => delete way.dataset.walked, { once: true });
+  way.addEventListener("keydown", on, { signal: gone.signal });
+  way.addEventListener("keyup", on, { signal: gone.signal });
+  way.addEventListener("blur", () => gone.abort(), { once: true });
 }
 
 /** All that can be pressed, in the order of reading; the word that puts the sheet away comes last. */

@@ -19,8 +19,9 @@ class Told:
     def __init__(self) -> None:
         self.news: list[tuple[str, Any]] = []
 
-    def emit(self, event: str, news: Any, to: str, skip_sid: str) -> None:
-        self.news.append((skip_sid, news["rows"][0]["row"]))
+    def emit(self, event: str, news: Any, to: str, skip_sid: str = "") -> None:
+        if event == "rows":  # pages of the shelf hear of it too
+            self.news.append((skip_sid, news["rows"][0]["row"]))
 
 
 class Book:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from html import escape
 from typing import Any, Literal
 
-from hookside.cli.hers import called_in, her_colour, strand_in_her_words
+from hookside.cli.hers import called_in, her_colour, in_her_words, strand_in_her_words
 from hookside.follow import Strand, courses_done, stitches_between
 
 Paper = Literal["a4", "letter"]
@@ -75,7 +75,8 @@ def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
         key = (run["run"].split(".")[0], strand.id, repr(sorted(called.items())))
         if key not in laid:
             worded = strand_in_her_words(strand, called)
-            laid[key] = Laid(run["piece"], [c.model_dump(mode="json") for c in worded.courses], list(_cues(worded)), 0)
+            courses = [course.model_dump(mode="json") for course in worded.courses]
+            laid[key] = Laid(run["piece"], courses, list(_cues(worded, called)), 0)
         laid[key].made += 1
         laid[key].copies.append(run["copy"])
         jobs = {cue.address for cue in strand.cues if cue.step < now["at"]}
@@ -87,14 +88,15 @@ def of_making(snapshot: Mapping[str, Any]) -> list[Laid]:
     return list(laid.values())
 
 
-def _cues(strand: Strand) -> Iterator[dict[str, Any]]:
+def _cues(strand: Strand, called: Mapping[str, str]) -> Iterator[dict[str, Any]]:
     """The cues with the course that each follows or stands in; worked-out whispers only in a section of jobs."""
     for cue in strand.cues:
         if cue.weight == "whisper" and cue.basis == "worked out" and strand.courses:
             continue
         after = next((course for course in reversed(strand.courses) if course.first < cue.step), None)
         at = stitches_between(strand, after.first, cue.step) if after and cue.step < after.end else None
-        yield {**cue.model_dump(mode="json"), "course_id": after and after.id, "at": at}
+        told = {"course_id": after and after.id, "at": at, "text": in_her_words(cue.text, called)}
+        yield {**cue.model_dump(mode="json"), **told}
 
 
 def page(

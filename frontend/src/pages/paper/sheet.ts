@@ -1,7 +1,7 @@
 import type { Snapshot } from "../../api";
 import { coursesDone, stitchesBetween } from "../../follow/place";
 import type { Course, Cue, Pattern, Piece, Strand } from "../../generated/pattern";
-import { calledIn, strandInHerWords } from "../bench/colours/wording";
+import { type Called, calledIn, inHerWords, strandInHerWords } from "../bench/colours/wording";
 import { isSection } from "../bench/seen";
 
 /** A piece on paper: its rounds, and which of them lie behind each copy that is worked by them. */
@@ -27,7 +27,7 @@ export function ofMaking(snapshot: Snapshot): Laid[] {
     if (!now || !strand) continue;
     const called = calledIn(snapshot.choices ?? {}, run.run);
     const key = `${run.run.split(".")[0]} ${strand.id} ${JSON.stringify(called)}`;
-    const one = laid.get(key) ?? { piece: pieceOf(strandInHerWords(strand, called), run.piece), made: 0, worked: [], number: key.split(" ")[0], copies: [] };
+    const one = laid.get(key) ?? { piece: pieceOf(strandInHerWords(strand, called), run.piece, called), made: 0, worked: [], number: key.split(" ")[0], copies: [] };
     one.made += 1;
     one.copies.push(run.copy);
     const jobs = strand.cues.filter((cue) => cue.step < now.at).map((cue) => cue.address);
@@ -41,12 +41,12 @@ export function ofMaking(snapshot: Snapshot): Laid[] {
   });
 }
 
-function pieceOf(strand: Strand, name: string): Piece {
+function pieceOf(strand: Strand, name: string, called: Called): Piece {
   const courses = strand.courses.map((course): Course => ({ ...course, line: 0 }));
   const cues = strand.cues.map((cue): Cue => {
     const after = strand.courses.findLast((course) => course.first < cue.step);
     const at = after && cue.step < after.end ? stitchesBetween(strand, after.first, cue.step) : null;
-    return { ...cue, after: after?.label ?? "", course_id: after?.id ?? null, at, line: 0, advice: "" };
+    return { ...cue, text: inHerWords(cue.text, called), after: after?.label ?? "", course_id: after?.id ?? null, at, line: 0, advice: "" };
   });
   const told = isSection(strand) ? cues : cues.filter((cue) => cue.weight !== "whisper" || cue.basis === "written");
   return { name, make: 1, line: 0, courses, cues: told };

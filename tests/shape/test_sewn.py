@@ -6,22 +6,12 @@ from math import sqrt
 
 import numpy as np
 import pytest
+from tests.shape.balls import BALL, SHUT
 
 from hookside.compile import measured, read
 from hookside.shape import PieceMeasures
 from hookside.shape.sewn import SEWN, dip
 
-BALL = """Rnd 1: 6 sc in magic ring (6)
-Rnd 2: inc x 6 (12)
-Rnd 3: (sc, inc) x 6 (18)
-Rnd 4: (2 sc, inc) x 6 (24)
-Rnd 5: (3 sc, inc) x 6 (30)
-Rnds 6-11: sc in each st around (30)
-Rnd 12: (3 sc, dec) x 6 (24)
-Rnd 13: (2 sc, dec) x 6 (18)
-Stuff.
-"""
-SHUT = "Rnd 14: (sc, dec) x 6 (12)\nRnd 15: dec x 6 (6)\nFasten off and close the hole.\n"
 OPEN = "Fasten off.\n"
 
 

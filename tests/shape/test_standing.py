@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, pi, radians, sin
 
 import pytest
+from tests.shape.balls import BALL, SHUT
 
 from hookside.compile import measured, read
 from hookside.pattern import Course, Piece
@@ -14,17 +15,6 @@ from hookside.shape.sewn import dip
 from hookside.shape.standing import facing, reach_of
 
 TOP = "Harbour Seal\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\n"
-BALL = """Rnd 1: 6 sc in magic ring (6)
-Rnd 2: inc x 6 (12)
-Rnd 3: (sc, inc) x 6 (18)
-Rnd 4: (2 sc, inc) x 6 (24)
-Rnd 5: (3 sc, inc) x 6 (30)
-Rnds 6-11: sc in each st around (30)
-Rnd 12: (3 sc, dec) x 6 (24)
-Rnd 13: (2 sc, dec) x 6 (18)
-Stuff.
-"""
-SHUT = "Rnd 14: (sc, dec) x 6 (12)\nRnd 15: dec x 6 (6)\nFasten off and close the hole.\n"
 PART = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnds 3-8: sc in each st around (12)\n"
 EAR = f"Ear (make 2)\n{PART}Do not stuff. Fasten off.\n\n"
 LEG = f"Leg (make 2)\n{PART}Stuff. Fasten off.\n\n"

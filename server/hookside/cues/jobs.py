@@ -11,7 +11,7 @@ import re
 from hookside.cues.because import because
 from hookside.cues.openings import FINGERS, HAND, TOP_UP, Opened
 from hookside.cues.stuffing import named_parts, stuffing
-from hookside.cues.worked import Worked, course_name, open_after, stem
+from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape.joined import goes_on_from
 
@@ -144,7 +144,7 @@ def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue,
     low, mine = cue.text.lower(), stem(pattern.pieces[number].name)
     named = [stem(of.name) for n, of in enumerate(pattern.pieces) if n != number and of.courses]
     of_another = any(name and re.search(rf"\b(?:of|on|into?) (?:the |your )?{re.escape(name)}", low) for name in named)
-    return not of_another or bool(mine and re.search(rf"\b{re.escape(mine)}", low))
+    return not of_another or told_of(mine, low)
 
 
 def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -> int | None:
@@ -153,8 +153,7 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
     can = [n for n, piece in pieces.items() if not round_ or _index(piece, round_) is not None]
     low = cue.text.lower()
     for n in can:
-        name = stem(pattern.pieces[n].name)
-        if name and name in low and re.search(rf"\b{re.escape(name)}", low):
+        if told_of(stem(pattern.pieces[n].name), low):
             return n
     for n in can:
         if "head" in pattern.pieces[n].name.lower():

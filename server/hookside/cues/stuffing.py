@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.openings import FILLING, FINGERS, HAND, TOP_UP, Neck, Opened
-from hookside.cues.worked import Worked, course_name, open_after, stem
+from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.stitches import plural
 from hookside.words import NOT_STUFFED
@@ -98,13 +98,9 @@ def _joined_to(pattern: Pattern, own: Piece, printed: list[Cue]) -> str:
         plural(piece.name.lower()) if piece.make > 1 else piece.name.lower()
         for piece in pattern.pieces
         if piece is not own and piece.courses and (name := stem(piece.name))
-        if all(_names(name, text.lower()) for text in (first.text, printed[0].text))
+        if all(told_of(name, text.lower()) for text in (first.text, printed[0].text))
     ]
     return f"the {' and the '.join(names)}" if names else ""
-
-
-def _names(name: str, low: str) -> bool:
-    return name in low and re.search(rf"\b{re.escape(name)}", low) is not None
 
 
 def _rest(

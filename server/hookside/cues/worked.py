@@ -70,6 +70,11 @@ def course_name(piece: Opened, at: int) -> str:
     return f"{course.kind} {course.label}"
 
 
+def told_of(stem_: str, low: str) -> bool:
+    """Whether a text in small letters names a piece, by the stem of its name at a word's beginning."""
+    return bool(stem_) and stem_ in low and re.search(rf"\b{re.escape(stem_)}", low) is not None
+
+
 def stem(name: str) -> str:
     """The word a text calls a piece by elsewhere: "Flippers" -> "flipper"."""
     words = re.findall(r"[a-z]+", name.lower())

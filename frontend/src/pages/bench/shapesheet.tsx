@@ -1,4 +1,4 @@
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useMemo, useState } from "preact/hooks";
 import { api, type KeptFabric, Refused, type Size } from "../../api";
 import { hoopsMade } from "../../drawings/outline";
 import { OutlineDrawing } from "../../drawings/OutlineDrawing";
@@ -32,6 +32,11 @@ export function ShapeSheet({ pattern, id, making, seen, close }: Props) {
       here = false;
     };
   }, [id]);
+  // Redrawn at every step is only what follows the hook.
+  const fabric = useMemo(
+    () => found && !("say" in found) && <OfThisMaking pattern={pattern} making={making} size={found} taken={setFound} />,
+    [found, pattern, making],
+  );
   return (
     <Sheet title={pieceName(seen)} close={close} walked>
       {found === null ? (
@@ -41,7 +46,7 @@ export function ShapeSheet({ pattern, id, making, seen, close }: Props) {
       ) : (
         <>
           <Shape size={found} seen={seen} pattern={pattern} />
-          <OfThisMaking pattern={pattern} making={making} size={found} taken={setFound} />
+          {fabric}
         </>
       )}
     </Sheet>

@@ -9,7 +9,7 @@ from strands import BUOY, at_end, laid, strands
 
 from hookside.follow import Strand, carry, deviate, fits, flaws, locate, mended
 from hookside.mend.counting import count_check
-from hookside.mend.ground import obstacle, subject
+from hookside.mend.ground import Subject, obstacle, subject
 from hookside.mend.offering import Miscount, offers
 from hookside.mend.talk import Offer, Talk
 from hookside.pattern import makes, uses
@@ -78,8 +78,18 @@ def test_never_inside_a_picture() -> None:
         assert found[key].kind == "refused", key
         assert "picture" in found[key].say
     assert found["rip"].kind == "rip"
-    inside = offered(laid(PICTURE), "5", -1)
-    assert [offer.kind for offer in inside.values()] == ["refused", "rip"]
+    strand = laid(PICTURE)
+    midway = offers(strand, at_end(strand, "4") + 20, Miscount(Subject(4, False, 20), -1))
+    assert [offer.kind for offer in midway] == ["refused", "rip"]
+
+
+def test_behind_a_picture_a_slip_is_led_on_and_she_is_told_to_look() -> None:
+    found = offered(laid(PICTURE), "5", -1)
+    assert {key: offer.kind for key, offer in found.items()} == {
+        "shaping": "mend", "hidden": "mend", "rip": "rip", "leave": "mend",
+    }  # fmt: skip
+    for key in ("shaping", "hidden", "leave"):
+        assert found[key].say.endswith("Look at the colours of round 5 first: they stay as they are worked."), key
 
 
 def test_never_where_parts_join() -> None:

@@ -72,9 +72,11 @@ def obstacle(strand: Strand, index: int) -> str | None:
     before = strand.courses[index - 1] if index else None
     if before is None or before.makes is None or course.uses != before.makes or _joins(strand, index):
         return f"Parts join or stitches are left in {name(course)}: its count has to be the written one."
-    if _picture(strand, index):
-        return f"The colours of {name(course)} are placed stitch by stitch: one more or fewer would move the picture."
-    return None
+    return moves_picture(course) if picture(strand, index) else None
+
+
+def moves_picture(course: StrandCourse) -> str:
+    return f"The colours of {name(course)} are placed stitch by stitch: one more or fewer would move the picture."
 
 
 def cap(text: str) -> str:
@@ -87,7 +89,7 @@ def _joins(strand: Strand, index: int) -> bool:
     return any(cue.kind == "join" and start <= cue.step < end for cue in strand.cues)
 
 
-def _picture(strand: Strand, index: int) -> bool:
+def picture(strand: Strand, index: int) -> bool:
     """Colours that change within a course, elsewhere than in its last stitch (that change belongs to the next)."""
     course = strand.courses[index]
     colours = {group.colour for group in groups(course.body) if group.makes}

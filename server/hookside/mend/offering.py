@@ -20,7 +20,18 @@ from hookside.follow import (
     stitches_between,
 )
 from hookside.mend.altering import altered_by, begins_alike, carried, slipped
-from hookside.mend.ground import Subject, cap, decrease_of, groups, name, obstacle, shapes, stitches
+from hookside.mend.ground import (
+    Subject,
+    cap,
+    decrease_of,
+    groups,
+    moves_picture,
+    name,
+    obstacle,
+    picture,
+    shapes,
+    stitches,
+)
 from hookside.mend.talk import Offer
 from hookside.pattern import Course, Cue, Group, Node, Repeat, Terms, Words, makes, uses
 from hookside.words import course_words, cue_words, group_words
@@ -62,7 +73,7 @@ def offers(strand: Strand, at: int, slip: Miscount) -> list[Offer]:
     """Ways out of a miscount of one or two stitches."""
     here = slip.subject.index
     course = strand.courses[here]
-    stuck = _own_obstacle(strand, here)
+    stuck = _own_obstacle(strand, slip)
     found = [] if stuck else [*_this_course(strand, at, slip), *_next_shaping(strand, slip), *_hidden(strand, slip)]
     if stuck:
         found.append(Offer(key="mend", kind="refused", title="Mend it further on", say=stuck))
@@ -72,12 +83,20 @@ def offers(strand: Strand, at: int, slip: Miscount) -> list[Offer]:
     return found
 
 
-def _own_obstacle(strand: Strand, index: int) -> str | None:
-    """Why a slip in this course cannot be led on. That parts join in it matters only for what it takes up."""
-    if not strand.courses[index].read:
-        return obstacle(strand, index)
-    why = obstacle(strand, index)
-    return why if why and "picture" in why else None
+def _own_obstacle(strand: Strand, slip: Miscount) -> str | None:
+    """Why a slip in this course cannot be led on. That parts join in it matters only for what it takes up, and a
+    picture only while it is worked: once the course is done its colours stand where they stand."""
+    course = strand.courses[slip.subject.index]
+    if not course.read:
+        return obstacle(strand, slip.subject.index)
+    return moves_picture(course) if not slip.subject.whole and picture(strand, slip.subject.index) else None
+
+
+def _look_first(strand: Strand, index: int) -> str:
+    """What is said with every way that leaves a picture as it was worked."""
+    if not picture(strand, index):
+        return ""
+    return f" Look at the colours of {name(strand.courses[index])} first: they stay as they are worked."
 
 
 # -- the ways ---------------------------------------------------------------
@@ -150,6 +169,7 @@ def _absorbed(strand: Strand, slip: Miscount, to: int, key: str, title: str) -> 
     say = f"{lead}{cap(name(course))}: {line}. That makes {makes(body)}, as written."
     if key == "hidden" and course.kind == "round":
         say += " The end of a round is at the back for most; if not for you, work it where the back is."
+    say += _look_first(strand, slip.subject.index)
     return Offer(key=key, kind="mend", title=title, say=say, line=line, mend=mend)
 
 
@@ -220,7 +240,7 @@ def _leave(strand: Strand, slip: Miscount) -> list[Offer]:
         until = f"until {name(strand.courses[taken])} takes it up"
         say = f"Every {strand.courses[here].kind} from here has {fewer} than written, {until}."
     nearest = strand.courses[here + 1]
-    say += f" Next, {name(nearest)}: {line}."
+    say += f" Next, {name(nearest)}: {line}.{_look_first(strand, here)}"
     return [Offer(key="leave", kind="mend", title=title, say=say, line=line, mend=mend)]
 
 

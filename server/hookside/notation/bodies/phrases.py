@@ -10,6 +10,7 @@ from itertools import takewhile
 
 from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place
 from hookside.notation.bodies.corners import bracketed
+from hookside.notation.bodies.plain import plain
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.worded import Worded
 from hookside.notation.bodies.wording.counts import TOTAL
@@ -337,6 +338,11 @@ def _spaces(chunks: list[Chunk]) -> str:
 
 def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
+    return plain(body, names) or gathered(body, names)
+
+
+def gathered(body: str, names: Dictionary) -> Phrases:
+    """Phrases of a body that may be anything, word by word."""
     found = Gatherer(body, names)
     out = found.walk()
     missed = found.unlisted()

@@ -86,6 +86,10 @@ class Dictionary:
         """Is it the beginning of a name?"""
         return word in self._first
 
+    def key(self, word: str) -> str | None:
+        """The stitch that one word by itself names."""
+        return self._first.get(word, {}).get((word,))
+
     def match(self, words: list[tuple[str, int, int]], at: int) -> tuple[str, int] | None:
         """The longest stitch name that starts at word `at` -> (key, words taken); hyphens and dots in it are let go."""
         first = words[at][0]

@@ -12,6 +12,7 @@ import { answered, inHers, leftOf, passedBy } from "./finishing";
 import { copyName, isSection, seeRun } from "./seen";
 import { Sheet } from "./sheet";
 import { useTaker } from "./taking";
+import { answerTicked } from "./tickedoff";
 import "./finish.css";
 
 interface Props {
@@ -19,9 +20,6 @@ interface Props {
   snapshot: Snapshot;
   state: MakingState;
   hand: Hand;
-  /** The cue that waits on the bench now, and its answer. */
-  waits: string | null;
-  answer: (cue: string) => void;
   read: (text: string) => void;
   tell: (text: string) => void;
   close: () => void;
@@ -57,7 +55,7 @@ export function FinishSheet(props: Props) {
   );
 }
 
-function List({ making, snapshot, state, hand, waits, answer, read, tell, close, items }: Props & { items: readonly FinishItem[] }) {
+function List({ making, snapshot, state, hand, read, tell, close, items }: Props & { items: readonly FinishItem[] }) {
   const [ticked, tick] = useTicks(making, "finish");
   const shown = useSignal(false);
   const passed = answered(items, snapshot, state);
@@ -73,8 +71,7 @@ function List({ making, snapshot, state, hand, waits, answer, read, tell, close,
   const set = (item: FinishItem, on: boolean) => {
     shown.value = false;
     if (!tick(item.id, on)) tell("It could not be ticked just now. Try again in a moment.");
-    // The bench asks for it too, and has its answer with this.
-    else if (on && item.cue !== null && item.cue === waits && left.every((one) => one === item || one.cue !== item.cue)) answer(item.cue);
+    else if (on) answerTicked(making, snapshot, items, [...ticked, item.id]);
   };
   const did = () => (now ? set(now, true) : close());
   const back = () => {

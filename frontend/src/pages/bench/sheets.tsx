@@ -8,7 +8,7 @@ import { go, toRecord } from "../../route";
 import { late } from "./late";
 import type { MendSheet } from "./mend";
 import type { HandsFree } from "./room";
-import { type Seen, waiting } from "./seen";
+import type { Seen } from "./seen";
 import { yarnInHand } from "./yarn";
 
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
@@ -126,7 +126,7 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
   gather: (under) =>
     under.snapshot && <GatherSheet making={under.making} snapshot={under.snapshot} read={aloud(under)} tell={under.say} close={under.close} />,
   parts: (under) => {
-    const { making, snapshot, state, seen, move, say, close } = under;
+    const { making, snapshot, state, say, close } = under;
     return (
       snapshot &&
       state && (
@@ -135,8 +135,6 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
           snapshot={snapshot}
           state={state}
           hand={maker.value.hand}
-          waits={seen ? (waiting(seen)?.address ?? null) : null}
-          answer={(cue) => move({ intent: "done", cue })}
           read={aloud(under)}
           tell={say}
           close={close}

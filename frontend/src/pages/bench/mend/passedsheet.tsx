@@ -35,6 +35,10 @@ export function PassedSheet({ seen, to: known, place, move, tell, read, close }:
   const passed = to === null ? [] : passedBetween(strand, seen.at, to);
   const jobs = passed.filter((one) => one.kind === "cue");
   const all = jobs.every((one) => ticked.has(one.id));
+  const every = { text: jobs.length > 1 ? "All are done" : "Done", done: new Set(jobs.map((one) => one.id)) };
+  const these = { text: ticked.size > 0 ? "Only these" : "Not yet", done: ticked };
+  // Who ticked some of them most likely means those: a tired touch takes the first.
+  const answers: { text: string; done: ReadonlySet<string> }[] = all ? [every] : ticked.size > 0 ? [these, every] : [every, these];
   const go = (done: ReadonlySet<string>): boolean => {
     if (to === null) return false;
     close();
@@ -91,14 +95,11 @@ export function PassedSheet({ seen, to: known, place, move, tell, read, close }:
           ))}
         </ul>
         <div class="sheet-answers stay">
-          <button type="button" class="answer main" onClick={() => go(all ? ticked : new Set(jobs.map((one) => one.id)))}>
-            {jobs.length > 1 ? "All are done" : "Done"}
-          </button>
-          {!all && (
-            <button type="button" class="answer" onClick={() => go(ticked)}>
-              {ticked.size > 0 ? "Only these" : "Not yet"}
+          {answers.map(({ text, done }, i) => (
+            <button key={text} type="button" class={i ? "answer" : "answer main"} onClick={() => go(done)}>
+              {text}
             </button>
-          )}
+          ))}
         </div>
       </div>
     </Sheet>

@@ -18,6 +18,7 @@ from hookside.shape.lengths import MM, NUMBER, UNIT, number, tidied, unit
 
 ROW = 0.95  # round height in stitch widths where only the width is known (common practice, no source; 3/pi lies flat)
 TURNED = 0.9  # the same of rows that are turned: the middle of 20 printed gauges is 0.91, two handbooks' 0.80 and 0.87
+UNSURE = 0.15  # share by which that may be off besides: three in four of the 20 lie no further from their middle
 SQUAT = 0.6  # height in widths that no single crochet is below: the lowest of 20 printed gauges is 0.67
 PER_HOOK = 1.5  # stitch width of toy fabric in hook diameters (common practice; the printed gauges' mean is 1.55)
 # Stitch width, mm, from hook, mm, and yarn, m for 100 g: FABRIC * (hook / metres)^(1/3). A yarn is as thick as the root
@@ -50,6 +51,11 @@ class Gauge:
     def row(self) -> float:
         """Height of a row that is turned, mm."""
         return self.height if self.known else TURNED / ROW * self.height
+
+    @property
+    def upright(self) -> float:
+        """Spread of what is measured along rounds or rows, as a share: more where their height is worked out."""
+        return self.spread if self.known else (self.spread**2 + UNSURE**2) ** 0.5
 
     def scaled(self, k: float) -> Gauge:
         """The same fabric, all lengths times k."""

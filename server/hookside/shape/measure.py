@@ -102,14 +102,15 @@ def _piece(piece: Piece, of: fabrics.Fabric, cloth: Gauge, takes: amounts.Yarn, 
             said=["It has no rounds or rows that could be measured, only a chain."],
         )  # fmt: skip
     shape = outline(of, cloth)
-    off = (cloth.spread**2 + shape.stretch**2) ** 0.5 + SURE  # they have nothing to do with one another
+    # They have nothing to do with one another.
+    off, high = ((of**2 + shape.stretch**2) ** 0.5 + SURE for of in (cloth.spread, cloth.upright))
     bands = of.bands
     across = dict(zip((band.id for band in bands), shape.openings, strict=True))
     volume = shape.volume / 1000
     return PieceMeasures(
         name=piece.name,
         make=piece.make,
-        height_mm=_spread(shape.height, off),
+        height_mm=_spread(shape.height, high),
         width_mm=_spread(shape.width, off),
         depth_mm=_round(shape.depth),
         widest_at=_course(piece, bands[shape.widest].id),

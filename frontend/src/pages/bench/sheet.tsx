@@ -1,6 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
-import { useTaker } from "./taking";
+import { tellThere, toldThere, useTaker } from "./taking";
 import { onward, pressed } from "./walking";
 import "./sheet.css";
 
@@ -35,6 +35,7 @@ export function Sheet({ title, close, walked, children }: Props) {
     dialog?.showModal();
     dialog?.querySelector("h2")?.focus(); // not the word that puts it away: a Space too many would
     return () => {
+      tellThere("");
       dialog?.close(); // while it is open nothing outside it takes the focus
       const walked = away.current && document.querySelector(".bench.by-keys") !== null;
       const opener = walked && before instanceof HTMLElement && before !== document.body && before.isConnected ? before : null;
@@ -62,6 +63,9 @@ export function Sheet({ title, close, walked, children }: Props) {
         <button type="button" class="word" onClick={putAway}>
           close
         </button>
+        <p class={toldThere.value ? "sheet-told" : "sheet-told said"} role="status">
+          {toldThere.value}
+        </p>
       </div>
       {walked && <Walked close={close} />}
       {children}

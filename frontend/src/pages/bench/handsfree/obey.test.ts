@@ -9,7 +9,7 @@ import type { Mode } from "./expecting";
 import type { Hands, Question } from "./hands";
 import { obey } from "./obey";
 import { farewell } from "./telling";
-import { takenBack, taker } from "../taking";
+import { takenBack, taker, tellThere, toldThere } from "../taking";
 import type { Road } from "./road";
 
 const strand = strandOf(
@@ -272,6 +272,25 @@ describe("an open sheet", () => {
     obey(said("hold"), road(0), hands());
     expect(held).toEqual(["asked"]);
     taker.value = null;
+  });
+
+  test("stays while it is asked where the work is, and prints the answer", () => {
+    taker.value = { answers: ["next", "where", "again", "hold"], key: () => undefined, word: () => false };
+    const spoken: string[] = [];
+    const over = hands();
+    Object.assign(over.session, { read: (text: string) => spoken.push(text), speech: { last: "Round 3." } });
+    obey(said("where"), road(three.first + 3), over, 10_000);
+    expect(toldThere.value).toBe("Round 3, repeat 2 of 6, 3 of 18 made");
+    obey(said("again"), road(three.first + 3), over, 10_000);
+    expect([spoken, did, told]).toEqual([["Round 3, repeat 2 of 6, 3 of 18 made", "Round 3."], [], []]);
+    obey(said("pause"), road(three.first), over, 10_000);
+    expect(held).toEqual(["rest"]);
+    expect(toldThere.value).toContain("I do not listen now.");
+    obey(said("help"), road(three.first), over, 10_000);
+    obey(said("lost"), road(three.first), over, 10_000);
+    expect(did).toEqual(["sheet say", "asks lost"]);
+    taker.value = null;
+    tellThere("");
   });
 
   test("keeps its own words from the bench, whether or not it can use them", () => {

@@ -1,7 +1,7 @@
 import type { Heard, Said } from "../../../hands/ear/events";
 import { stitchesBetween } from "../../../follow/place";
 import { type Seen, waiting } from "../seen";
-import { takenBack, taker } from "../taking";
+import { takenBack, taker, tellThere } from "../taking";
 import { counted, recount } from "./count";
 import { goTo, rip } from "./going";
 import type { Hands } from "./hands";
@@ -31,7 +31,10 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
   const { seen, mode } = road;
   const { session } = hands;
   if (session.held.value !== null) {
-    if (heard.intent === "listen") session.listen();
+    if (heard.intent === "listen") {
+      tellThere("");
+      session.listen();
+    }
     return;
   }
   session.stirred();
@@ -52,6 +55,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
     session.chime("unsure");
     return;
   }
+  if (sheet && besideSheet(heard, road, hands)) return;
   if (!seen) return;
   if (heard.intent === "yes" || heard.intent === "no") {
     answered(heard, road, hands);
@@ -156,6 +160,21 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       if (answer) tell(answer);
     }
   }
+}
+
+/** Said over an open sheet and not meant for it: it is answered there, and the sheet stays. Help and "I am lost" have sheets of their own. */
+function besideSheet({ intent }: Heard, road: Road, { session, phrase }: Hands): boolean {
+  if (intent === "hold" || intent === "pause") {
+    session.hold(intent === "hold" ? "asked" : "rest");
+    tellThere(`I do not listen now. Say “${phrase("listen")}” when I am to listen again.`, true);
+    return true;
+  }
+  const answer = intent === "lost" ? null : answerTo(intent, road, session);
+  if (answer === null) return false;
+  session.chime("heard");
+  session.read(answer);
+  tellThere(answer);
+  return true;
 }
 
 /** A word that was talk must not take much work back: more than a repeat or so is asked first. */

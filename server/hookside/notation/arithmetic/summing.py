@@ -58,15 +58,28 @@ class Sum(Stitches):
         result.chain = self.chain_size
         result.chain_left = self.chain_left if self.base == "chain" else 0
         result.stitches = result.makes
+        if self.gaps:
+            self.sizes(result.body, 1, {id(made): chains for made, chains in self.gaps})
         if self.ground.mode and self.gaps:
             self.count_spaces(self.ground.mode)
         return result
+
+    def sizes(self, body: list[Made], times: int, chains: dict[int, int]) -> None:
+        """How many spaces of each size there are."""
+        for node in body:
+            if isinstance(node, Repeat):
+                self.sizes(node.body, times * node.times, chains)
+            elif id(node) in chains:
+                size = chains[id(node)]
+                self.result.sizes[size] = self.result.sizes.get(size, 0) + times
 
     def count_spaces(self, mode: str) -> None:
         """Makes the spaces count as the next course needs it."""
         if mode == "spaces":
             _no_makes(self.result.body)
         for made, chains in self.gaps:
+            if self.ground.only and chains not in self.ground.only:
+                continue
             if mode == "chains":
                 made.makes = 1
             else:

@@ -17,7 +17,7 @@ from hookside.notation.bodies.wording.counts import (
     OPENS_AS_COUNT,
 )
 from hookside.notation.bodies.wording.places import SAME_AS
-from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, UNWORKED, WORK_TOGETHER
+from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, NAMED_MADE, UNWORKED, WORK_TOGETHER
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
@@ -79,6 +79,10 @@ class Brackets(Clauses):
         sign = tok.text
         here = at + 1
         last = self.last_type()
+        made = NAMED_MADE.match(self.low, tok.start) if sign == "-" else None
+        if made is not None and self.out.chunks:
+            self.out.asides.append(made.span())
+            return self.token_after(made.end(), at)
         if sign in "([{":
             closing = self.close_of(at)
             if closing is not None:

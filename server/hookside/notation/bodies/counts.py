@@ -257,5 +257,5 @@ class Counts(Repeats):
         return (
             word in (".", ";", "!", "(", "-", ">", "]", ",")
             and not (word == "," and self.stitchy(past + 1))
-            and not (word == "(" and past == at + 1)
+            and not (word == "(" and past == at + 1 and self.word(past + 2) not in COURSE_WORDS)
         ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))

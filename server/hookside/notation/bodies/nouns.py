@@ -177,8 +177,8 @@ class Nouns(Sight):
                     return here, 0  # "(sc, inc) all the way, sc in the last"
         if (
             self.word(here) == "the"
-            and self.word(here + 1) in ("whole", "entire")
-            and self.word(here + 2) in COURSE_WORDS
+            and self.word(here + 1) in ("whole", "entire", "full")
+            and (self.word(here + 2) in COURSE_WORDS or self.word(here + 2) in ("circle", "circumference"))
         ):
             return here + 3, 0
         word = self.word(here)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.tongues import key_of
+from hookside.notation.bodies.written import told_in
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
@@ -164,7 +165,20 @@ def own_stitches(
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     colours = frozenset(m["letter"].lower() for m in given)
-    return Own(stitches, Dictionary(terms, {n.lower(): k for n, k in names.items()}, nouns, colours), findings, unsaid)
+    written = told_in(page.text)
+    for name, body in written.items():
+        names[name] = names[f"{name}s"] = name
+        stitches[name] = _stitch(name, body, (1, _made(body)), None)
+        findings = [f for f in findings if f.message[: len(name) + 2] != f'"{name}"']
+        unsaid = [n for n in unsaid if n != name]
+    printed_so = {n.lower(): k for n, k in names.items()}
+    return Own(stitches, Dictionary(terms, printed_so, nouns, colours, written), findings, unsaid)
+
+
+def _made(body: str) -> int:
+    """Stitches in a list that is written out, chains apart."""
+    told = re.findall(r"(\d*) ?(?!ch)(?:sc|hdc|dc|htr|tr|dtr|sl st|ss)\b", body.lower())
+    return max(1, sum(int(n or 1) for n in told))
 
 
 def _told_open(page: Page, name: str, supposed: tuple[int, int] | None, at: int) -> Finding:

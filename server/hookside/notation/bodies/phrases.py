@@ -6,9 +6,11 @@ can depend on where it stands (a number before its stitch or after it), which ke
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import takewhile
+from typing import Any
 
-from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place
+from hookside.notation.bodies.chunks import Chunk, Doubt, Phrases, Place, Times
 from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.plain import plain
 from hookside.notation.bodies.tokens import Dictionary
@@ -105,6 +107,8 @@ class Gatherer(Worded):
         past = self.joined(at)
         if past is not None:
             return past
+        if tok.key in self.names.written:
+            return self.written(at)
         if tok.key == "turn":
             self.emit("MARK", ("turn", None), start, tok.end)
             past = at + 1
@@ -152,6 +156,34 @@ class Gatherer(Worded):
         if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
             nxt += 2
         return nxt
+
+    def written(self, at: int) -> int:
+        """ "corner in each ch-2 sp": the list that the text writes out for it, in the place told here or there."""
+        tok = self.toks[at]
+        span = tok.start, tok.end
+        plain = Dictionary(self.names.terms)
+        told = [Chunk(c.type, _moved(c.value, span), *span) for c in gather(self.names.written[tok.key], plain).chunks]
+        place = told.pop() if told and told[-1].type == "PLACE" else Chunk("PLACE", Place("one"), *span)
+        n = self.out.chunks.pop().value[0] if self.last_type() == "NB" else 0
+        past = at + 1
+        if not n and self.kind(past) == "number" and not self.is_noun(past + 1) and self.kind(past + 1) != "stitch":
+            n, past = self.toks[past].value, past + 1
+        if n:
+            self.emit("OPEN", "(", *span)
+        self.out.chunks.extend(told)
+        here = self.place(past)
+        many = here is not None and here[0].kind == "next" and here[0].n > 1
+        if here is None or n:
+            if place.value.kind == "same":
+                place.value = Place("one")
+            if here is not None and n and not many:
+                place.value, past = here
+            self.out.chunks.append(place)
+        if n:
+            self.emit("CLOSE", ")", *span)
+            self.emit("TIMES", Times(n), *span)
+        self.number_first = None
+        return past
 
     def in_loops(self, at: int, clause: bool) -> int | None:
         """ "in back loops only": for what follows, or for the stitch before."""
@@ -291,6 +323,13 @@ class Gatherer(Worded):
             return at + 1
         self.out.unknown.append((tok.start, tok.end))
         return at + 1
+
+
+def _moved(value: Any, span: tuple[int, int]) -> Any:
+    """What a phrase of another text says, as if it were printed at `span`."""
+    if isinstance(value, Place):
+        return replace(value, start=span[0], end=span[1], number=None)
+    return (value[0], *span) if isinstance(value, tuple) and len(value) == 3 else value
 
 
 def _travel(chunks: list[Chunk]) -> int:

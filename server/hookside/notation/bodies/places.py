@@ -10,6 +10,7 @@ from hookside.notation.bodies.wording.places import SPACE, TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import (
     ARTICLES,
+    COURSE_WORDS,
     EACH,
     NEXT,
     PREPOSITIONS,
@@ -110,6 +111,10 @@ class Places(Spots):
             return None
         if prep and self.word(here + 1) == "just" and self.word(here + 2) in ("made", "worked", "completed"):
             return self._done(Place("same"), start, here + 3)  # "sl st in the sc just made"
+        whole = here + (tok.text in ("whole", "entire", "full"))
+        course = self.word(whole) in COURSE_WORDS or (whole > here and self.word(whole) == "circle")
+        if prep and course and self.word(whole + 1) in CLAUSE_ENDS and self.after_stitch() and here > at + 1:
+            return self._done(Place("fill"), start, whole + 1)  # "sc in the round", "sc in the whole circle"
         if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
             return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
         if prep and (

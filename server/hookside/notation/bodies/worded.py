@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
-from hookside.notation.bodies.wording.counts import LEFT, SAID_WORDS, SAYS, SENTENCE
+from hookside.notation.bodies.wording.counts import BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE
 from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
@@ -50,6 +50,10 @@ class Worded(Amounts):
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
+        beside = BESIDE_COUNT.match(self.low, start) if self.out.counts and not self.depth else None
+        if beside and self.last_type() in ("SEP", "PLACE", "TIMES", "CLOSE", "ST", "NA", "MARK", "REPALL", "REPFROM"):
+            self.out.asides.append(beside.span())
+            return self.token_after(beside.end(), at)
         if tok.text in ("to", "back", "up", "down") and not self.depth:
             behind = [c.type for c in self.out.chunks if c.type != "SEP"][-1:]
             match = self.comes_to(at) if behind and behind[0] in ("TIMES", "REPALL", "REPFROM", "CLOSE") else None

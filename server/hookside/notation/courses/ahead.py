@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from itertools import islice, pairwise, product
 
@@ -129,10 +130,13 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
     reading = taken.reading
     if todo.parsed.phrases.counted_chains:
         return with_spaces(todo, taken, ground, "chains", own)
+    only = _of_size(reading, after)
+    gaps = sum(reading.sizes[size] for size in only) if only else reading.spaces
+    ground = replace(ground, only=only)
     there = {
         "": reading.stitches,
-        "spaces": reading.spaces,
-        "both": reading.stitches + reading.spaces,
+        "spaces": gaps,
+        "both": reading.stitches + gaps,
         "chains": reading.stitches + reading.chains,
     }
     as_printed = next((m for m, n in there.items() if n == ground.declared), "")
@@ -161,11 +165,26 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         below = Ground(
             there[mode], 0, False, after.declared, after.parsed.phrases.unworked, spaces=mode in ("spaces", "both")
         )
-        below.gaps = reading.spaces
+        below.gaps = gaps
         below.counts_as = after.parsed.phrases.counts_as
         if choose(after.parsed.tree, below, own).fits:
             return with_spaces(todo, taken, ground, mode, own)
     return with_spaces(todo, taken, ground, as_printed if ground.declared is not None else order[0], own)
+
+
+_SIZE = re.compile(
+    r"\b(?:ch|chain)[ -]?(\d)[ -]?(?:sps?|spaces?|loops?|lps?)\b|\b(\d)[ -]?ch(?:ain)?[ -]?(?:sps?|spaces?|lps?)\b"
+)
+
+
+def _of_size(reading: Reading, after: Ahead | None) -> tuple[int, ...]:
+    """ "Sc in each dc and ch-1 sp" above spaces of one and of two chains: those of one; () where all are meant."""
+    if after is None or len(reading.sizes) < 2:
+        return ()
+    filled = [n.noun for n in walk(after.parsed.tree.items) if isinstance(n, Work | One) and n.fill]
+    named = {int(m[1] or m[2]) for noun in filled for m in _SIZE.finditer(noun)}
+    told = tuple(sorted(named & set(reading.sizes)))
+    return told if len(told) < len(reading.sizes) else ()
 
 
 def _one_in_each(parsed: Parsed) -> bool:

@@ -10,6 +10,7 @@ from typing import Any
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses.growing import Growing
+from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
@@ -55,6 +56,10 @@ class Lineup(Growing):
                     break
         self.stand_alone()
         self.order()
+        kind = kind_by_work(self.waiting)
+        for todo in self.waiting if kind is not None else []:
+            if isinstance(todo, Waiting):
+                todo.kind = kind or todo.kind
         return self.waiting
 
     def guess_kind(self) -> CourseKind:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.courses.going_round import goes_round, in_circle
 from hookside.notation.courses.waiting import Parsed, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
@@ -32,7 +33,7 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     trailing = trailing_count(parsed, ground, own)
     if trailing is not None:
         return trailing
-    level = levelled(parsed, ground, own)
+    level = levelled(parsed, ground, own) or in_circle(parsed, ground, own)
     if level is not None:
         return level
     across = slipped(parsed, ground, own)
@@ -94,28 +95,6 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if not chosen.fits:
         return None
     chosen.why.append("first chain passed")
-    return chosen
-
-
-def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
-    """ "2 sc, inc. 24 sts" on 18: the list again and again, where only so the printed count comes out."""
-    items = parsed.tree.items
-    lead = 0
-    while lead < len(items) and isinstance(items[lead], Mark | Tone | CueAt):
-        lead += 1
-    tail = len(items)
-    while tail > lead and isinstance(items[tail - 1], Mark | CueAt):
-        tail -= 1
-    body = items[lead:tail]
-    if ground.declared is None or ground.there is None or len(body) < 2:
-        return None
-    if not all(isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next" for n in body):
-        return None
-    tree = Tree([*items[:lead], Rep(body, fill=True), *items[tail:]], parsed.tree.choices)
-    chosen = choose(tree, ground, own)
-    if not chosen.fits:
-        return None
-    chosen.why.append("list goes round")
     return chosen
 
 

@@ -13,6 +13,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
+from hookside.notation.courses.going_round import counted_bare, last_number
 from hookside.notation.courses.onward import carried
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
@@ -126,6 +127,8 @@ class Walk:
                 todo.failed, taken = "unread", None
             spaced = ground.mode in ("spaces", "both")
             gaps = taken.reading.spaces if taken is not None else 0
+            if taken is not None and ground.only:
+                gaps = sum(taken.reading.sizes.get(size, 0) for size in ground.only)
             before = course
             said = len(self.sheet.findings)
             course = self.course(todo, taken, ground, below, seen)
@@ -230,6 +233,9 @@ class Walk:
                 todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
                 return known, ground
         if problem:
+            counted = self.counted_bare(todo, ground)
+            if counted is not None:
+                return counted
             todo.failed = problem
             return None, ground
         if self.counts_ahead is not None and ground.counts_as is None:
@@ -243,6 +249,9 @@ class Walk:
             self.sheet.misfits += not known.fits
             self.sheet.sums[key] = known
         chosen = known
+        counted = None if chosen.fits else self.counted_bare(todo, ground)
+        if counted is not None:
+            return counted
         over = over_bridge(parsed, chosen, ground, self.bridge, own) if self.bridge else None
         if over is not None:
             return over
@@ -282,6 +291,23 @@ class Walk:
             chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
             chosen = chosen if chosen.why else undecided(parsed, chosen, ground, own)
         return chosen, ground
+
+    def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:
+        """A course whose last number is its count, though no sign says so; else None."""
+        parsed = todo.parsed
+        if parsed is None or todo.declared is not None or todo.borrowed or not self.sheet.patient:
+            return None
+        told = last_number(parsed.body)
+        short = self.sheet.parse(told[0]) if told is not None else parsed
+        if told is None or not works(short):
+            return None
+        n = int(parsed.body[told[1] : told[2]])
+        taken = counted_bare(short, n, ground, self.sheet.own)
+        if taken is None:
+            return None
+        todo.parsed, todo.declared = short, n
+        todo.declared_at = todo.start + told[1], todo.start + told[2]
+        return taken, replace(ground, declared=n)
 
     def course(
         self, todo: Waiting, taken: Chosen | None, ground: Ground, below: Waiting | None, seen: dict[int, int]

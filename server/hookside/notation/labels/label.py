@@ -16,6 +16,7 @@ from hookside.notation.labels.patterns import (
     NTH_LABEL,
     NUMBER_LABEL,
     ORDINAL_LABEL,
+    SAME_AS,
     WORD_LABEL,
 )
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS, number_of
@@ -89,6 +90,13 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     numbers = numbers_of(numbers_text)
     if not numbers:
         return None
+    equal = SAME_AS.search(numbers_text) if "=" in numbers_text or ":" in numbers_text else None
+    if equal is not None and int(equal["n"]) < numbers[0]:
+        # "R5 = R4": an earlier round is no part of a list, but what this one is like
+        at = match.start("numbers")
+        spans = [(at, at + equal.start())]
+        told = numbers_of(numbers_text[: equal.start()])
+        return Label(match.start(), at + equal.end(), told, kind_of(match["kind"]), number_spans=spans)
     stop = match["stop"]
     listed = None if stop else _LIST_THEN_BODY.search(numbers_text)
     if listed and (listed["dash"][:1] == " " or text[match.end("numbers") : match.end("numbers") + 1].isalpha()):

@@ -30,6 +30,8 @@ LABEL = re.compile(
     rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
     re.I,
 )
+# "R5 = R4", "R5: R4", in what LABEL takes for numbers
+SAME_AS = re.compile(rf"\s*[=:]\s*(?={COURSE}\.?\s*#?(?P<n>\d{{1,4}}))", re.I)
 # "Round (4) ...", "Rows [5-8]:"
 BRACKETED = re.compile(
     rf"{_KIND}\.?\s*[(\[]\s*(?P<numbers>{_ITEM}(?:\s*(?:,|&|and)\s*{_ITEM})*)\s*[)\]](?:\s*[-:.]+)?\s*(?=[a-z\d(\[*])",

@@ -27,6 +27,12 @@ _POINTS = (
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
+# "Rnd 6: rnd 4 (18)": another round and nothing else
+EARLIER = (
+    rf"=?\s*(?={_COURSE}\s*{_NUMBERS}(?:\s+(?:again|once more))?,?"
+    r"\s*(?:[(\[=.;-]|but\b|(?:in )?[bf]lo\b|$)(?![-=.:)]*\s*(?:\d{1,3}|work|in|sc|[hd]?dc|h?tr|[*])\s*[a-z(]))"
+)
+OF_EARLIER = re.compile(EARLIER, re.I)
 # "With blue, rep row 2"
 COLOUR_LEAD = re.compile(
     r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30}|"
@@ -41,8 +47,9 @@ REFERENCE = re.compile(
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
-    rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?)"
-    rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
+    rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
+    rf"{EARLIER})"
+    rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$))\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.labels.label import Label, label_of, numbers_of, ordinal
 from hookside.notation.labels.patterns import COUNT_LABEL, LABEL, ORDINAL_LABEL
+from hookside.notation.labels.references import OF_EARLIER
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
@@ -81,6 +82,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
         if match.start() == at or (found and match.start() < found[-1].end):
             continue
         before = text[max(at, match.start() - 24) : match.start()]
+        if not text[at : match.start()].strip(" =") and OF_EARLIER.match(text, match.start(), end):
+            continue  # "R7: R3 (18)"
         opened = before.rstrip()[-1:]
         if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):
             before = before.rstrip()[:-1]

@@ -9,6 +9,7 @@ from itertools import islice
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
+from hookside.notation.bodies.written import told_in
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
@@ -108,6 +109,7 @@ class Questions:
         self.margin = 0  # letters in a full line of a page that wraps its lines; 0 as long as nobody asked
         self.yarns_of = -1  # lines of materials there were when the yarns were looked for
         self.known_yarns: frozenset[str] = frozenset()
+        self.lists = told_in(self.text)  # names for lists of stitches
         self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
         at = 0

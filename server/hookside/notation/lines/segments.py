@@ -114,7 +114,7 @@ class Cutter(Heads):
             return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):
             return self.unlabelled(at + skipped, end)
-        defines = is_definition(text, self.terms) or lists_several(text)
+        defines = is_definition(text, self.terms) or lists_several(text) or re.split("[ :=]", text)[0] in self.lists
         if defines and not self.any_course and sections.section_of(text) is None:
             self.define(text)
             return "abbreviations"

@@ -87,6 +87,10 @@ class Unlabelled(Questions):
         labelled = at_line_start(self.text, *following) or bare_number(self.text, *following)
         if begun or labelled or self._opens_plainly(at, end):
             return False
+        after = self.line_after(following)
+        n = counts.alone(self.text[slice(*following)])
+        if after is not None and n == alone.stitches_in_ring(self.text[at:end]):
+            following = after  # "6 in MR", "6", "inc x6 (12)"
         line = self.text[following[0] : following[1]]
         goes_on = alone.all_round(line) and self._opens_plainly(*following) and furniture.foundation(line) is None
         return (goes_on or self._in_digits(following)) and alone.stitches_in_ring(self.text[at:end]) >= _FEWEST
@@ -163,7 +167,10 @@ class Unlabelled(Questions):
         return label is None or (not label.numbers and label.relative == 1)
 
     def counts_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
-        """ "mr 6 / 12 / 18": a number and nothing else, two or more of them below a course that has no label either."""
+        """ "mr 6 / 12 / 18": a number and nothing else, two or more of them below a course that has no label either.
+
+        One by itself is a round where the course above it or below it has its count on its own line.
+        """
         if counts.alone(self.text[at:end]) is None or self.section != "pattern" or self.piece is None:
             return False
         last = self.piece.items[-1] if self.piece.items else None
@@ -173,7 +180,13 @@ class Unlabelled(Questions):
         if counts.alone(behind) is not None or alone.in_digits(behind):
             return True
         printed = _PRINTED.search(self.text, last.start, last.end)
-        if printed and int(printed["n"]) == counts.alone(self.text[at:end]):
+        n = counts.alone(self.text[at:end])
+        if printed and int(printed["n"]) == n:
             return True  # "6 sc in MR (6)" has its count: the 6 below it is a round
+        whole = self.text[last.start : last.end]
+        ringed = alone.ring(whole) and alone.stitches_in_ring(whole)
+        goes_on = following is not None and alone.all_round(behind) and self._opens_plainly(*following)
+        if ringed and n in (ringed, 2 * ringed) and goes_on:
+            return True  # "MR 5", "5", "2 sc in each (10)"
         near = [self.text[i.start : i.end] for i in self.piece.items[-_NEAR:]]
         return any(counts.alone(told) or alone.in_digits(told) for told in near)

@@ -12,6 +12,7 @@ from bisect import bisect_right
 from dataclasses import dataclass, field
 
 from hookside.notation.page import (
+    below,
     cells,
     chainwords,
     coursewords,
@@ -254,7 +255,7 @@ def clean(original: str) -> Page:
     text = tables.told_first(tables.totals(text))
     if " / " in text:
         text = tables.slashes(text)
-    text = tables.stacked(text)
+    text = below.counts_below(tables.stacked(text))
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)

@@ -31,6 +31,14 @@ SAID_WORDS = frozenset(
     ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "that", "that's", "this", "which",
      "it", "still"]
 )  # fmt: skip
+# "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches
+BESIDE_COUNT = re.compile(
+    r"(?:(?:about|approx\.?|roughly|takes?|took|see|now|that(?:'s| is)|measures?|it(?:'s| is)) )*"
+    r"(?:(?:photos?|pictures?|pics?|fig(?:ure)?s?|pages?|image|video)\.? ?\d{1,3}(?:[:-]\d{1,3})?|"
+    r"\d{1,3}(?:[.,]\d{1,2})? ?(?:min(?:ute)?s?|secs?|seconds?|hours?|hrs?|cm|mm|inch(?:es)?|%|percent|skeins?|balls?|"
+    r"g|grams?|days?)(?: (?:across|wide|high|long|tall|left|done|diameter|in diameter|so far|of work))*)"
+    r"(?=\s*(?:[.;!)\]]|$))"
+)
 # "18 left.", "12 remain": a sentence that is nothing but what there is
 LEFT = re.compile(
     r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total))"

@@ -1,0 +1,92 @@
+"""Wider meanings of a course that goes all the way round, tried where only so its numbers come out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.courses.waiting import Parsed
+from hookside.notation.trees.nodes import MOST_REPEATS, Choice, CueAt, Mark, Node, Rep, Tone, Tree, Work
+from hookside.stitches import Stitch
+
+Own = dict[str, Stitch]
+
+
+_LAST_NUMBER = re.compile(r"(?<=[\w)\]}*])[ ,]+(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\s*\.?\s*$")
+
+
+def last_number(body: str) -> tuple[str, int, int] | None:
+    """ "sc in 2, 2 sc in next 24" -> what stands before the 24, and where that number is; None where none ends it."""
+    match = _LAST_NUMBER.search(body, max(0, len(body) - 20))
+    return (body[: match.start()], *match.span("n")) if match is not None else None
+
+
+def counted_bare(parsed: Parsed, n: int, ground: Ground, own: Own) -> Chosen | None:
+    """A body without the bare number `n` that ends it, where it is the count: "2 sc in each 12", "(sc, inc) 18"."""
+    if ground.there is None or parsed.tree.failed or parsed.phrases.unknown:
+        return None
+    counted = replace(ground, declared=n)
+    chosen = choose(parsed.tree, counted, own)
+    if not chosen.fits:
+        chosen = goes_round(parsed, counted, own) or chosen
+    if not chosen.fits:
+        return None
+    chosen.why.append("number counts the course")
+    return chosen
+
+
+def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "2 sc, inc. 24 sts" on 18: the list again and again, where only so the printed count comes out."""
+    items = parsed.tree.items
+    lead = 0
+    while lead < len(items) and isinstance(items[lead], Mark | Tone | CueAt):
+        lead += 1
+    tail = len(items)
+    while tail > lead and isinstance(items[tail - 1], Mark | CueAt):
+        tail -= 1
+    body = items[lead:tail]
+    if ground.declared is None or ground.there is None or len(body) < 2:
+        return None
+    if not all(isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next" for n in body):
+        return None
+    tree = Tree([*items[:lead], Rep(body, fill=True), *items[tail:]], parsed.tree.choices)
+    chosen = choose(tree, ground, own)
+    if chosen.fits:
+        chosen.why.append("list goes round")
+        return chosen
+    tree.items[lead] = Rep(body, times=ground.declared)  # "2 sc, inc [6]" on 18
+    often = choose(tree, replace(ground, declared=None), own) if 1 < ground.declared < MOST_REPEATS else chosen
+    if not often.fits or often.reading.uses == often.reading.makes:
+        return None
+    ground.declared = None
+    often.why.append("number tells how often")
+    return often
+
+
+_CIRCLE = re.compile(r"(?<!magic )(?<!adjustable )(?<!sliding )(?<!yarn )(?<!thread )\bcircle\b", re.I)
+
+
+def in_circle(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "12 sc in a circle" on 12: all the way round, where a course is there already to go round on."""
+    if ground.there is None or ground.first or ground.chain or not _CIRCLE.search(parsed.body):
+        return None
+
+    def around(nodes: list[Node]) -> list[Node]:
+        out: list[Node] = []
+        for node in nodes:
+            if isinstance(node, Work) and node.base == "ring":
+                node = replace(node, base="next", fill=node.n == 1)
+            elif isinstance(node, Rep) and node.base == "ring":
+                node = replace(node, base="next", fill=node.times == 1)
+            elif isinstance(node, Choice):
+                node = replace(node, options=[around(way) for way in node.options])
+            out.append(node)
+        return out
+
+    chosen = choose(Tree(around(parsed.tree.items), parsed.tree.choices), ground, own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("circle goes round")
+    return chosen

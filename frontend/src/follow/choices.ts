@@ -24,7 +24,7 @@ export interface Note {
   when: string;
 }
 
-/** What a count at the end of a course came to: the model of journal/choices.py. `n` null: she would rather not count. */
+/** What a count at the end of a course came to: the model of journal/choices.py. `n` null: she would rather not count, or, where `right`, it is asked for behind a rip. */
 export interface Counted {
   run: string;
   course: string;

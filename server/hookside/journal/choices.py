@@ -72,7 +72,8 @@ class Note(Record):
 
 
 class Counted(Record):
-    """What a count at the end of a course came to; `course`: its id. `n` None: she would rather not count there.
+    """What a count at the end of a course came to; `course`: its id. `n` None: she would rather not count there,
+    or, where `right`, it is asked for behind a rip.
 
     `right`: it is what the course should have. `on` false: the hook went back behind it, and it will be asked anew.
     """

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, test } from "vitest";
-import type { Counted } from "../../follow/choices";
+import { chosen, type Chosen, type Counted } from "../../follow/choices";
 import { locate } from "../../follow/place";
 import type { Strand } from "../../generated/pattern";
 import { agreed, answered, countDue, isWanted, matters, noted } from "./countdue";
@@ -83,21 +83,37 @@ describe("a count that is asked for", () => {
 });
 
 describe("what a move says of counts", () => {
+  const back = { intent: "back", unit: "round" } as const;
   test("a count at the end of a round is of that round; amid the next it is only where it is what was asked", () => {
     const end = seen(4, 0);
-    expect(noted(end, countDue(end, []), 17, end.at, [])).toEqual([given(3, 17, false)]);
+    expect(noted(end, countDue(end, []), { intent: "count", n: 17 }, end.at, [])).toEqual([given(3, 17, false)]);
     const amid = seen(4, 5);
-    expect(noted(amid, countDue(amid, []), 18, amid.at, [])).toEqual([given(3, 18)]);
-    expect(noted(amid, countDue(amid, []), 5, amid.at, [])).toEqual([]);
+    expect(noted(amid, countDue(amid, []), { intent: "count", n: 18 }, amid.at, [])).toEqual([given(3, 18)]);
+    expect(noted(amid, countDue(amid, []), { intent: "count", n: 5 }, amid.at, [])).toEqual([]);
   });
 
   test("back behind a round its count is forgotten, and asked anew", () => {
     const all = [given(1, 6), given(2, 12), given(3, 18)];
-    expect(noted(seen(4, 3), null, null, course(2).first, all)).toEqual([
+    expect(noted(seen(4, 3), null, back, course(2).first, all)).toEqual([
       { ...given(2, 12), on: false },
       { ...given(3, 18), on: false },
     ]);
-    expect(noted(seen(4, 3), null, null, course(4).end, all)).toEqual([]);
+    expect(noted(seen(4, 3), null, { intent: "next", unit: "plain" }, course(4).end, all)).toEqual([]);
+  });
+
+  test("behind a rip the round that stands is counted, even one that was given; the undo of it asks nothing", () => {
+    const all = [given(1, 6), given(2, 12), given(3, 18), given(4, 24)];
+    const to = course(4).first;
+    const said = noted(seen(5, 3), null, { intent: "rip", to }, to, all);
+    expect(said).toEqual([{ ...given(4, 24), on: false }, given(3, null, true)]);
+    const after = said.reduce((now, value) => chosen(now, { choice: "count", value }), { counted: all } as Chosen).counted ?? [];
+    expect(countDue(seen(4, 0), after)).toMatchObject({ name: "round 3", n: 18, here: true, given: null });
+    expect(countDue(seen(4, 6), after)).toMatchObject({ name: "round 3", n: 18, here: false }); // it waits, as every count does
+    expect(countDue(seen(4, 6), [...after.slice(0, 2), given(3, 18)])).toBeNull();
+    expect(countDue(seen(4, 6), [...after.slice(0, 2), given(3, null, false)])).toBeNull(); // not now
+    expect(noted(seen(4, 0), null, { intent: "undo", undoes: 9 }, course(5).first, after)).toEqual([{ ...given(3, null, true), on: false }]);
+    // Amid a round the hands count from the marker to the hook, and that is no round's count.
+    expect(noted(seen(5, 3), null, { intent: "rip", to: to + 4 }, to + 4, all)).toEqual([{ ...given(4, 24), on: false }]);
   });
 });
 

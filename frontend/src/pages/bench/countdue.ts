@@ -1,6 +1,7 @@
 import type { Counted } from "../../follow/choices";
 import type { Making } from "../../follow/making";
-import { coursesDone } from "../../follow/place";
+import { coursesDone, locate } from "../../follow/place";
+import type { Intent } from "../../follow/stepping";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
 import type { CountDue, Counts } from "./counts";
 import type { Seen } from "./seen";
@@ -8,6 +9,12 @@ import { courseName } from "./sentence";
 
 /** So many counts one after another that were right, and hands and page count alike (common practice, no source). */
 const AGREE = 3;
+
+/**
+ * That a count is asked for behind a rip: of the round that stands now, whatever was given before. A count turned down is
+ * never right, so that the two are told apart.
+ */
+const askedByRip = ({ n, right }: Counted): boolean => n === null && right;
 
 /** Whether the newest counts of a making agree: then it is asked for where it matters, and no more after every round. */
 export function agreed(counted: readonly Counted[]): boolean {
@@ -49,16 +56,18 @@ export function countDue({ run, strand, at, spot, counts }: Seen, counted: reado
   const last = coursesDone(strand, at) - 1;
   const course = strand.courses[last];
   const asked = strand.cues.findLast((cue) => cue.kind === "count" && (cue.step < at || (cue.step === at && cue.weight !== "whisper")));
+  const ripped = counted.findLast((one) => one.run === run && askedByRip(one));
   const n = course && (counts[course.id] ?? course.makes);
-  if (!asked || !course || !n) return null;
+  if (!(asked || ripped) || !course || !n) return null;
   // Once the hole is shut, or the edge is worked flat through both layers, nobody can count there.
   if (strand.cues.some((cue) => shuts(cue) && cue.step >= course.end && cue.step < at)) return null;
-  const since = courseOf(strand, asked);
+  const since = asked ? courseOf(strand, asked) : 0;
   const answers = counted.filter((one) => one.run === run && strand.courses.findIndex(({ id }) => id === one.course) >= since);
   const newest = answers.at(-1);
   const of = newest && strand.courses.find(({ id }) => id === newest.course);
   const wrong = of !== undefined && newest?.n != null && !newest.right && newest.n !== (counts[of.id] ?? of.makes);
-  if (newest ? !wrong : !isWanted(strand, asked, counted)) return null;
+  const again = newest !== undefined && askedByRip(newest);
+  if (newest ? !wrong && !again : !asked || !isWanted(strand, asked, counted)) return null;
   const given = newest?.course === course.id ? newest.n : null;
   return { course: course.id, name: courseName(course).toLowerCase(), n, here: spot.course !== last && spot.stitch === 0, given };
 }
@@ -66,15 +75,21 @@ export function countDue({ run, strand, at, spot, counts }: Seen, counted: reado
 /** Whether a count was given or turned down since it was asked for: then it is asked no more. */
 export const answered = ({ run, strand }: Seen, cue: StrandCue, counted: readonly Counted[]): boolean =>
   cue.kind === "count" &&
-  counted.some((one) => one.run === run && strand.courses.findIndex(({ id }) => id === one.course) >= courseOf(strand, cue));
+  counted.some((one) => one.run === run && !askedByRip(one) && strand.courses.findIndex(({ id }) => id === one.course) >= courseOf(strand, cue));
 
-/** What a move says of counts: one that was given, or those behind which the hook went back. */
-export function noted(seen: Seen, due: CountDue | null, n: number | null, to: number, counted: readonly Counted[]): Counted[] {
+/** What a move says of counts: one that was given, those behind which the hook went back, and the one to be made where a rip ended. */
+export function noted(seen: Seen, due: CountDue | null, intent: Intent, to: number, counted: readonly Counted[]): Counted[] {
   const { run, strand, at, spot, counts } = seen;
-  if (n === null) {
+  if (intent.intent !== "count") {
+    const mine = counted.filter((one) => one.run === run);
+    if (to >= at) return intent.intent === "undo" ? mine.filter(askedByRip).map((one) => ({ ...one, on: false })) : [];
     const ends = new Map(strand.courses.map(({ id, end }) => [id, end]));
-    return to < at ? counted.filter((one) => one.run === run && (ends.get(one.course) ?? 0) > to).map((one) => ({ ...one, on: false })) : [];
+    const forgotten = mine.filter((one) => (ends.get(one.course) ?? 0) > to).map((one) => ({ ...one, on: false }));
+    const last = strand.courses[coursesDone(strand, to) - 1];
+    const stands = intent.intent === "rip" && last && (counts[last.id] ?? last.makes) && locate(strand, to).stitch === 0;
+    return stands ? [...forgotten, { run, course: last.id, n: null, right: true, on: true }] : forgotten;
   }
+  const { n } = intent;
   const course = strand.courses[coursesDone(strand, at) - 1];
   if (due && (due.here || n === due.n)) return [{ run, course: due.course, n, right: n === due.n, on: true }];
   const ours = course && (counts[course.id] ?? course.makes);
@@ -89,7 +104,7 @@ export function countsOf(making: Making, seen: Seen, quiet: boolean): Counts {
     wanted: (whispers) => whispers.filter((cue) => isWanted(seen.strand, cue, counted) && (due || !answered(seen, cue, counted))),
     note(intent, { from, to }) {
       // Of another run than the one seen nothing is known here: it was taken up, and that moves no hook.
-      const said = noted({ ...seen, at: from }, due, intent.intent === "count" ? intent.n : null, to, counted);
+      const said = noted({ ...seen, at: from }, due, intent, to, counted);
       if (said.length > 0) making.choose(said.map((value) => ({ choice: "count", value })));
     },
   };

@@ -9,6 +9,8 @@ test.each([
   ["With brown", "brown"],
   ["Start with rust again.", "rust"],
   ["Use yellow for this.", "yellow"],
+  ["Now change to brown.", "brown"],
+  ["Grab the rust yarn for his boots.", "rust"],
   ["With light green, make a magic ring", "light green"],
   ["Change back to the dark blue yarn in the last st of round 9.", "dark blue"],
 ])("%s", (text, yarn) => expect(yarnNamed(text)).toBe(yarn));
@@ -17,6 +19,7 @@ test("what names no yarn", () => {
   expect(yarnNamed("Stuff firmly")).toBeNull();
   expect(yarnNamed("Weave in the ends")).toBeNull();
   expect(yarnNamed("Use the smaller hook for this.")).toBeNull();
+  expect(yarnNamed("Take the marker out.")).toBeNull();
   expect(yarnNamed("Use the tail to close the gap.")).toBeNull();
 });
 

@@ -3,7 +3,7 @@ import { offsetIn, stepOf } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
-const NAMED = /^(?:(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
+const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
 
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];

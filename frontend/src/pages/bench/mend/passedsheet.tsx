@@ -67,6 +67,8 @@ export function PassedSheet({ seen, to: known, place, move, tell, read, close }:
   useAnswers({
     yes: () => to !== null && go(new Set(jobs.map((one) => one.id))),
     no: () => to !== null && go(ticked),
+    // Of a round with two figures the first one is no answer yet.
+    field: () => (to === null && ahead.some(({ label }) => label.length > 1) ? document.querySelector<HTMLInputElement>("dialog[open] .asked input") : null),
     number: (n) => {
       if (to === null) return called(String(n));
       const one = passed[n - 1];

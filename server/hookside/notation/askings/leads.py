@@ -41,7 +41,7 @@ r" -)\s+(?=[a-z])")
 SLIPS = re.compile(
     r"(?:(?:join|close|end|finish)\b[^,.;]{0,12})?(?:\d |an? )?\b(?:sl\.? ?st|ss|"
     r"slip[ -]?stitch)(?:es)?\b[^,.;]{0,50}?(?:, and |, then |, |; | and then | and | then )"
-    r"(?=(?:fasten|finish|cut|break|bind|tie|cast|fo\b|f/o|end off|leav))"
+    r"(?=(?:fasten|finish|cut|break|bind|tie|cast|f[./]?o\b|end off|leav))"
 )
 
 

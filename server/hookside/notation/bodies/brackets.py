@@ -17,7 +17,14 @@ from hookside.notation.bodies.wording.counts import (
     OPENS_AS_COUNT,
 )
 from hookside.notation.bodies.wording.places import SAME_AS
-from hookside.notation.bodies.wording.stretches import LEAVES, MADE_OF, NAMED_MADE, UNWORKED, WORK_TOGETHER
+from hookside.notation.bodies.wording.stretches import (
+    CLAUSE_ENDS,
+    LEAVES,
+    MADE_OF,
+    NAMED_MADE,
+    UNWORKED,
+    WORK_TOGETHER,
+)
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     HARMLESS,
@@ -112,6 +119,11 @@ class Brackets(Clauses):
                     self.emit("TIMES", self.prefixed[at], tok.start, tok.end)
             self.number_first = None
             return here
+        if sign == "," and last == "STARC" and self.kind(here) == "number" and not self.depth:
+            often = self.times(here)  # "*3 sc, inc*, 6 times in total, ..."
+            if often and self.word(often[1]) in CLAUSE_ENDS:
+                self.emit("TIMES", often[0], tok.start, self.toks[often[1] - 1].end)
+                return often[1]
         if sign == "*":
             while self.word(here) == "*":
                 here += 1

@@ -8,7 +8,7 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
-from hookside.notation.bodies.wording.places import STARTING_IN
+from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
 from hookside.notation.bodies.wording.stretches import SHAPING, TALK, TERMS_TOLD, WORKS
 from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
 
@@ -19,6 +19,8 @@ _GOES_INTO = re.compile(
     r"\bin(?:to)? (?:the )?(?:very )?(?:next|same|following|each|every)"
     r"(?: (?:sts?|stitch(?:es)?|sc|one|ones|place|loop|space|sp|\d+))?(?=\s*(?:[,.;()\[\]=*-]|$))"
 )
+
+_FOLDS = frozenset(["fold", "flatten", "press", "pinch", "squeeze"])
 
 
 class Remarks(Listed):
@@ -45,7 +47,7 @@ class Remarks(Listed):
                 elif (
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
-                    or (level == 0 and tok.text == "," and self.stitchy(here + 1))
+                    or (level == 0 and tok.text == "," and (self.stitchy(here + 1) or self._folds(here + 1)))
                     or (
                         level == 0
                         and tok.text in "-="
@@ -67,6 +69,13 @@ class Remarks(Listed):
                 return here
             here += 1
         return here
+
+    def _folds(self, at: int) -> bool:
+        """Does a clause begin here that is worked through both layers: "do not stuff, fold in half and sc ..."?"""
+        if self.word(at) not in _FOLDS:
+            return False
+        start = self.toks[at].start
+        return FOLDED_FIRST.match(self.low, start) is not None or FOLDED.match(self.low, start) is not None
 
     def cue(self, at: int) -> int:
         past = max(self.cue_end(at), at + 1)

@@ -32,12 +32,46 @@ _KEYS = {word: key for key, words in _WORDS.items() for word in words.split("|")
 # ... and as Russian, Polish and Czech have it, word for word: "column without yarn over", "connecting post"
 _POST = r"(?:column|post|pillar|bar|stick|rod)s?"
 _OVER = r"(?:(?:a |one |1 )?(?:yarn ?overs?|wraps?|yarns?))"
+# ... and what other tongues call a stitch: "low point", "tight mesh", "short needle"
+NOUN = r"(?:point|stitch|st|mesh|knit|knitting|needle|eye|loop)(?:e?s)?"
+_STICK = r"(?:(?:chop)?stick|rod|bridle|flange)s?"
+_LOW = r"(?:low|tight|fixed|firm|solid|short|strong|dense|frequent|fine|thin|narrow)"
+_SLIPPED = (
+    r"(?:very low|lowest|low loose|slipped|sliding|dwarf|poured|cast|warp|connecting|joining|pull(?:ed)?-out|running)"
+)
+_LOWER = ["low", "tight", "fixed", "firm", "solid", "short", "strong", "dense", "frequent", "fine", "thin", "narrow"]
+# (stitch, what it is called, words of which it has one)
+PHRASES: list[tuple[str, str, list[str]]] = [
+    ("sl st", rf"{_SLIPPED} {NOUN}", ["low", "sli", "dwarf", "poured", "cast ", "warp", "ing ", "pull"]),
+    ("sc", rf"{_LOW} {NOUN}", _LOWER),
+    ("hdc", rf"half[ -](?:{_STICK}|(?:high|long|tall) {NOUN})|medium[ -]high {NOUN}", ["half", "medium"]),
+    (
+        "dc",
+        rf"(?:high|tall|long) {NOUN}|(?:whole |full )?{_STICK}",
+        ["high", "tall", "long", "stick", "rod", "bridle", "flange"],
+    ),
+    (
+        "ch",
+        rf"(?:turning )?(?:air|aerial|flying|lock|braid) {NOUN}|{NOUN} in the air",
+        ["air", "aerial", "flying", "lock", "braid"],
+    ),
+    (
+        "inc",
+        rf"augmentations?|increments?|enlargements?|(?:{_LOW} {NOUN} )?(?:plus|add|added) {NOUN}",
+        ["augment", "incre", "enlarge", "plus", "add"],
+    ),
+    (
+        "dec",
+        rf"reductions?|diminutions?|decrements?|(?:{_LOW} {NOUN} )?(?:minus|less|reduced?|subtract) {NOUN}",
+        ["reduc", "diminution", "decrement", "minus", "less", "subtract"],
+    ),
+]
 _PATTERNS: list[tuple[str, re.Pattern[str]]] = [
-    ("sc", re.compile(rf"(?:single |short |fixed |plain )?{_POST} (?:without|with no) {_OVER}")),
+    ("sc", re.compile(rf"(?:single |short |fixed |plain )?{_POST} (?:without|with no) (?:{_OVER}|crochets?)")),
     ("hdc", re.compile(rf"half[ -]?(?:a )?{_POST}(?: with {_OVER})?")),
-    ("dc", re.compile(rf"(?:double |long )?{_POST} with {_OVER}")),
+    ("dc", re.compile(rf"(?:double |long )?{_POST} with (?:{_OVER}|(?:a |one |1 )?crochet)")),
     ("sl st", re.compile(rf"(?:connecting|joining|connective|blind|linking) (?:half[ -]?)?{_POST}")),
-    ("ch", re.compile(r"(?:air|aerial) (?:loops?|mesh(?:es)?|stitch(?:es)?)")),
+    *((key, re.compile(phrase)) for key, phrase, _ in PHRASES),
 ]
 
 

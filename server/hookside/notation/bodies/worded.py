@@ -23,6 +23,7 @@ from hookside.notation.vocabulary import COURSE_WORDS, number_of
 from hookside.stitches import TABLE
 
 _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
+_COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
@@ -80,6 +81,10 @@ class Worded(Amounts):
             if match:
                 self.out.rounds = number_of(match["n"])
                 return self.token_after(match.end(), at)
+        rounds = tok.kind == "number" and self.word(at + 1) in COURSE_WORDS and self.word(at + 2) in _COUNT_FOLLOWS
+        if rounds and self.after_stitch() and not self.depth:
+            self.out.rounds = tok.value  # "24 sc 4 rows"
+            return at + 2
         if tok.text in ("with", "in") and self.last_type() == "PLACE" and self._shaped_with(at):
             return at + 2
         if tok.text in ("repeat", "rep", "work", "do") and self.all_times is None and not self.depth:
@@ -88,6 +93,10 @@ class Worded(Amounts):
                 self.all_times = Times(number_of(match["n"]), number=match.span("n"))
                 self.emit("OPEN", "(", start, tok.end)
                 return self.token_after(match.end(), at)
+        if tok.kind == "number" and not self.out.chunks and self._led_by_times(at):
+            self.all_times = Times(tok.value, number=(start, tok.end))
+            self.emit("OPEN", "(", start, tok.end)
+            return at + 2
         if tok.text == "alternately" or (
             tok.text in ("alternate", "alternating") and self.at_clause_start() and self.stitchy(at + 1)
         ):
@@ -136,6 +145,16 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def _led_by_times(self, at: int) -> bool:
+        """ "6x 1 sc, 2 sc in one": how often all that comes behind is worked, where nothing else says how often."""
+        if self.word(at + 1) != "x" or self.kind(at + 1) == "stitch" or self.kind(at + 2) != "number":
+            return False
+        return self._stitch_at(at + 3) and not any(
+            t.text in ("x", "*", "times", "rep", "repeat", "(", "[") and self.kind(i - 1) != ""
+            for i, t in enumerate(self.toks[at + 2 :], at + 2)
+            if not (t.text in ("(", "[") and self.is_count(i, self.close_of(i) or i) is not None)
+        )
 
     def trailing(self, at: int) -> int | None:
         """Dots or "etc." behind the last stitches: again to the end, or nothing at all; arithmetic tells."""

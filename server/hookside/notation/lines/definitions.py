@@ -40,7 +40,7 @@ _NO_NAMES = frozenset(
 
 
 # "The stitches used are: sc = single crochet, inc = increase"
-_LED = re.compile(r"^[^=:\n]{3,60}:\s+(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
+_LED = re.compile(r"^[^=:\n]{3,60}:\s*(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
 _EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
 _SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
@@ -64,7 +64,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
         return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
     if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
-    slashed = len(re.findall(r"\s[:=]\s", text)) > 1 and " / " in text
+    slashed = " / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1
     for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
         twice = _TWICE.match(part) if part.count("=") == 2 else None
         if twice:

@@ -14,7 +14,6 @@ from dataclasses import dataclass, field
 from hookside.notation.page import (
     below,
     cells,
-    chainwords,
     coursewords,
     gutter,
     scans,
@@ -23,8 +22,9 @@ from hookside.notation.page import (
     struck,
     tables,
     times,
+    tongue,
 )
-from hookside.notation.page.signs import GROWS, MOVES, TABLE, VANISH
+from hookside.notation.page.signs import GROWS, MOVES, NUMBER_MARK, TABLE, VANISH
 
 _BLOCK = frozenset(
     [
@@ -201,6 +201,7 @@ def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
     return "".join(chars), offsets
 
 
+_NUMBERED_NAME = re.compile(r"(?m)(?<=^\d)\u3001|(?<=^\d\d)\u3001")  # "2\u3001Body": a number before a heading
 # "sc in last ch\u201423 sts": no chain of 23
 _COUNT_BEHIND_CHAIN = re.compile(r"(?<=\b[Cc]h)\u2014(?=\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)")
 
@@ -223,6 +224,8 @@ def clean(original: str) -> Page:
         text = tables.tabs(text)
     if "\u2014" in text:
         text = _COUNT_BEHIND_CHAIN.sub("=", text)
+    if "\u3001" in text:
+        text = _NUMBERED_NAME.sub(NUMBER_MARK, text)
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:
@@ -260,7 +263,7 @@ def clean(original: str) -> Page:
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
-    text, offsets = chainwords.chainwords(text, offsets)
+    text, offsets = tongue.tongue(text, offsets)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
     return Page(original, text, offsets, breaks, is_html or bool(gone), gone)

@@ -96,9 +96,18 @@ def chained(text: str) -> str:
     return "".join([*out, text[at:]])
 
 
+# "Rnd 8 up to and including 13:", "Tours 3 t/m 5:", "R4 until R8:": words between two numbers of a label
+_SPAN = re.compile(
+    r"(?P<lead>^[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r|tours?|laps?|turns?|circles?|steps?|tiers?)\.?[ ]?\d{1,3})"
+    r"(?P<to>[ ]?(?:up to(?: and including)?|until|till|t/m|to and (?:with|including)|through to)[ ])"
+    rf"(?=(?:{_NAMED})?\d{{1,3}}(?:(?:st|nd|rd|th)\b)?[ ]?(?:[:.)=-]|$))",
+    re.I | re.M,
+)
+
+
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
-    text = chained(text)
+    text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     for shape in (_LEAD, _NUMBERED):
         for words in _counting(text, shape):
             text = _renamed(text, words, shape is _NUMBERED)

@@ -56,7 +56,9 @@ def _one_for_one() -> dict[int, str]:
 
 
 TABLE = _one_for_one()
+NUMBER_MARK = "\ue000"  # put in the place of an ideographic comma behind a number
 GROWS = {
+    NUMBER_MARK: ". ",
     "\u2026": "...",
     "\ufb00": "ff",
     "\ufb01": "fi",

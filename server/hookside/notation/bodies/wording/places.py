@@ -129,6 +129,9 @@ JOINS_BY = re.compile(
 TO_ELSEWHERE = frozenset(
     [
         "around",
+        "behind",
+        "by",
+        "for",
         "round",
         "on",
         "of",
@@ -193,9 +196,9 @@ SAME_AS = re.compile(
 )
 _TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the \w+))?(?: (?:up|shut|closed|off))?)?"
 LAYERED = re.compile(
-    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?(?:through|thru|across|in|into|for|on) "
-    r"(?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|halves|edges|front and back)(?: (?:together|at once|of the \w+))*"
+    r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?"
+    r"(?:through|thru|across|in|into|for|on|by|behind|from) (?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|walls|thicknesses|halves|edges|parts|ends|front and back)(?: (?:together|at once|of the \w+))*"
     + _TO_SHUT
     + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
 )
@@ -223,8 +226,9 @@ BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:tog
 FOLDED_FIRST = re.compile(
     r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|close|shut)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"
-    r"(?:it )?(?:through|thru|across) (?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|edges)\s*[,:;]?\s*(?:with |making |for )?(?=" + _A_FEW + r")"
+    r"(?:it )?(?:through|thru|across|for|by|on|at) (?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|walls|thicknesses|edges|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
+    r"(?:with |making |for )?(?=" + _A_FEW + r")"
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")

@@ -171,9 +171,10 @@ SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 # "work the last 2 sts together", at the end of its clause: one decrease.
 WORK_TOGETHER = re.compile(
     r"(?:and |then )?(?:(?:(?:work|crochet|join|knit|tak)(?:e|ing)?|single crochet|sc) (?:the )?"
-    r"(?:next|last|following|first|final|remaining)? ?|(?:the )?(?:next|following) )"
-    r"(?P<n>2|3|two|three) (?:(?:sts|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
-    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*]|$|x|\d|around|all|to|"
+    r"(?:next|last|following|first|final|remaining)? ?|(?:the )?(?:next|following) "
+    r"|(?=\w+ (?:sts?|stitches) tog))"
+    r"(?P<n>2|3|two|three) (?:(?:sts?|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
+    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*=\"]|$|x|\d|around|all|to|"
     r"across|rep|(?:two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b))"
 )
 # "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work
@@ -264,7 +265,7 @@ NAMED_MADE = re.compile(
     r"-+\s*(?:(?:sc|[hd]?dc|h?tr|single|invisible) )?(?:inc|dec|sc2tog)(?:rease)?s? (?:is |was )?made\b"
 )
 ALWAYS_TOGETHER = re.compile(
-    r"(?:always )?(?:crochet|work|knit) (?:always )?(?:2|two) (?:sts? |stitches )?"
+    r"(?:(?:always )?(?:crochet|work|knit) (?:always )?|always )(?:2|two) (?:sts? |stitches |sc |dc )?"
     r"(?:always )?together(?: around| all round)?"
     r"(?=\s*(?:[,.;()\[=]|$))"
 )

@@ -1,0 +1,151 @@
+"""A text put into English word for word has "6 pb", "low points", "fM": where it tells what they are, they become ours.
+
+They are told by its list ("pb = low point"), or by being nothing else: an amount of "low points" is no other stitch.
+From memory, unverified: how such translations word the stitches (`bodies/tongues.py` has what lists say).
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+
+from hookside.notation.bodies.tongues import NOUN, PHRASES, key_of
+from hookside.notation.lines.definitions import definitions
+from hookside.stitches import by_name, named, plain_name
+
+# Stitches that have one name in both languages, and those whose US name settles which language it is
+_PLAIN = {
+    "single crochet": "sc",
+    "half double crochet": "hdc",
+    "slip stitch": "sl st",
+    "chain": "ch",
+    "chain stitch": "ch",
+    "increase": "inc",
+    "decrease": "dec",
+    "magic ring": "ring",
+}
+_WORDS = {"ring": "magic ring"}
+_LIST = re.compile(r"[=:]|\s-+\s|\(")
+# "gr: growth, 2 low loops in one": what is made of those words is told there, and stays as it is
+_MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
+_FIRST = re.compile(r"[^,;(]+")
+_INSIDE = re.compile(r"\(=? ?([^()]+)")
+_OURS = frozenset(["c", "ch", "chs", "chain", "mc", "cc", "st", "sts", "tch", "x", "v", "a"])
+# What stands before a stitch, wherever it is one: its amount, the beginning of its clause, "each", "the next"
+_LEADS = re.compile(
+    r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
+    r"crochet|knit|[a-z]+ing|[2-9](?:nd|rd|th)|second|third|same|other)) ?$",
+    re.I,
+)
+_CHAIN_BEFORE = re.compile(r"(?:\d ?|(?:nd|rd|th|st|he|last|each|next|first|every) )$")
+_AMOUNT = r"(?<![\w.])(?:\d{1,3}|one|two|three|four|five|six) ?"
+_NOUN_LEAD = re.compile(
+    r"(?:\d|\b(?:each|every|next|last|first|one|same|the|all|of|two|three|four|\d(?:st|nd|rd|th))) ?$", re.I
+)
+
+
+def tongue(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The text with its own words for stitches as ours, wherever they stand as stitches do, and the way back."""
+    lists = _lists(text)
+    ours = {name: key for line in lists.values() for name, key in line.items()}
+    if sum(key == "ch" for key in ours.values()) > 1:
+        ours.pop("c", None)
+    spoken = _spoken(text)
+    if not ours and not spoken:
+        return text, offsets
+    single = "sc" in (*ours.values(), *spoken.values()) or re.search(r"\b\d*sc\b|single crochet", text, re.I)
+    told = {name: key for name, key in (ours | spoken).items() if key != "dc" or single}
+    nouns = {match[0] for name in spoken if (match := re.search(rf"\b{NOUN}$", name)) and match[0] != "loop"}
+    return _put(text, offsets, lists, told, nouns) if told else (text, offsets)
+
+
+def _lists(text: str) -> dict[int, dict[str, str]]:
+    """Where lines begin that tell what a name means, with the names and stitches they tell."""
+    found: dict[int, dict[str, str]] = {}
+    at = 0
+    for line in text.split("\n"):
+        if _MEANS.match(line):
+            found[at] = {}
+        if len(line) < 300 and _LIST.search(line):
+            told = {
+                name.lower(): key
+                for name, what in definitions(line)
+                if _may_be(name) and (key := _meant(what)) is not None
+            }
+            if told:
+                found[at] = told
+        at += len(line) + 1
+    return found
+
+
+def _may_be(name: str) -> bool:
+    low = name.lower()
+    if low in _OURS - {"c"} or not re.fullmatch(r"[a-z]{1,6}", low):
+        return False
+    return low == "c" or (len(low) > 1 and named(low, "US") is None and named(low, "UK") is None)
+
+
+def _meant(what: str) -> str | None:
+    """The stitch that a list means: by its first words, by those in a bracket, or by what these are made equal to."""
+    low = what.lower()
+    for part in [*_FIRST.findall(low)[:1], *_INSIDE.findall(low), *low.split(" = ")]:
+        plain = plain_name(part.strip(" .*"))
+        key = _PLAIN.get(plain) or key_of(part)
+        if key is not None:
+            return key
+    return None
+
+
+def _spoken(text: str) -> dict[str, str]:
+    """Phrases that stand with amounts, again and again, and can only be stitches: "6 low points"."""
+    low = text.lower()
+    found: dict[str, str] = {}
+    for key, phrase, least in PHRASES:
+        if not any(word in low for word in least):
+            continue
+        told = Counter(m["name"] for m in re.finditer(rf"{_AMOUNT}(?P<name>{phrase})\b", low))
+        if sum(told.values()) > (key not in ("inc", "dec")):  # a "reduction" needs no second one
+            found |= {m[0]: key for m in re.finditer(rf"\b{phrase}\b", low)}
+    return {name: key for name, key in found.items() if plain_name(name) not in by_name("US")}
+
+
+def _put(
+    text: str, offsets: list[int] | None, lists: dict[int, dict[str, str]], told: dict[str, str], nouns: set[str]
+) -> tuple[str, list[int] | None]:
+    names = sorted(told, key=len, reverse=True)
+    stems = {n.removesuffix("es").removesuffix("s") for n in nouns}
+    rule = re.compile(
+        rf"(?<![A-Za-z])(?:(?P<name>{'|'.join(re.escape(n) for n in names)})(?:s|'s)?"
+        rf"{'|(?P<noun>' + '|'.join(map(re.escape, stems)) + ')(?:e?s)?' if stems else ''})(?![A-Za-z])",
+        re.I,
+    )
+    listed = [(at, text.find("\n", at)) for at in lists]
+    way = list(range(len(text))) if offsets is None else offsets
+    parts: list[str] = []
+    back: list[int] = []
+    at = 0
+    for match in rule.finditer(text):
+        start, end = match.span()
+        if any(first <= start < (last if last >= 0 else len(text)) for first, last in listed):
+            continue
+        before = text[max(0, start - 12) : start]
+        if match["name"]:
+            key = told[match["name"].lower()]
+            lead = _CHAIN_BEFORE if len(match["name"]) == 1 else _LEADS
+            if lead.search(before) is None and not (len(match["name"]) == 1 and re.match(r" ?\d", text[end : end + 2])):
+                continue
+            word = _WORDS.get(key, key)
+        elif _NOUN_LEAD.search(before):
+            word = "sts" if match[0].lower().endswith("s") else "st"
+        else:
+            continue
+        parts.append(text[at:start] + word)
+        back.extend(way[at:start])
+        back.extend(way[min(start + i, end - 1)] for i in range(len(word)))
+        at = end
+    if not parts:
+        return text, offsets
+    parts.append(text[at:])
+    back.extend(way[at:])
+    whole = "".join(parts)
+    return whole, back if len(whole) != len(text) or offsets is not None or back != way else None

@@ -1,6 +1,7 @@
 """Gauge: how wide a single crochet is and how high its round, with where that comes from and how sure it is.
 
-In the order of trust: the maker's swatch, the pattern's own gauge, its hook and yarn together, its yarn, its hook. The
+In the order of trust: the maker's swatch, the pattern's own gauge, the size it prints (`printed`), its hook and yarn
+together, its yarn, its hook. The
 ball band's gauge is never used: it is for loose, flat fabric and makes toys far too large.
 
 The guesses were fitted on 22 gauges in single crochet that makers printed with their hook and yarn (published.toml, in
@@ -33,7 +34,9 @@ TOY = 0.9  # of that, in what is stuffed: it is worked tighter (printed balls an
 TALL = 1.12
 WIDTHS = (0.5, 60.0)  # mm: thread on a steel hook; arm's-thickness yarn
 # Shares. A pattern's own: what four in five of 16 published pieces with a gauge ask (both halves of tests/shape).
-SPREADS = {"swatch": 0.04, "pattern": 0.18, "both": 0.27, "yarn": 0.3, "hook": 0.33, "guess": 0.4}
+# By its size: so near lies, in four of five pieces with two printed lengths, the second to what the first makes it.
+SPREADS = {"swatch": 0.04, "pattern": 0.18, "size": 0.18, "both": 0.27, "yarn": 0.3, "hook": 0.33, "guess": 0.4}
+GUESSES = ("both", "yarn", "hook", "guess")
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,6 +219,17 @@ def _doubted(found: Gauge, hook: float | None, metres: float | None, toy: bool, 
         "crochet ten of them and measure before you trust either."
     )
     return replace(found, basis=told, spread=max(found.spread, 1 - min(k, 1 / k)))
+
+
+def by_its_size(guess: Gauge, words: str, k: float) -> Gauge:
+    """The fabric in which a piece comes out as large as the text says, `k` times what the guess makes it."""
+    found = replace(guess.scaled(k), spread=SPREADS["size"], kind="size")
+    basis = (
+        f"The pattern says “{words}”: that makes a stitch {_plain(found.width)} mm wide and a round "
+        f"{_plain(found.height)} mm high, give or take {100 * found.spread:.0f} %. Without it a stitch would be taken "
+        f"for {_plain(guess.width)} mm. Crochet 10 stitches and measure them to know."
+    )
+    return replace(found, basis=basis)
 
 
 def _guessed(single: float, basis: str, kind: str, usual: float, then: str = ": a stitch of ") -> Gauge:

@@ -10,26 +10,58 @@ from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape import amounts, yarns
 from hookside.shape import fabric as fabrics
 from hookside.shape.asked import Asked
-from hookside.shape.gauge import Gauge
+from hookside.shape.gauge import GUESSES, Gauge, by_its_size
 from hookside.shape.joined import goes_on_from
 from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
 from hookside.shape.outline import HOOPS, outline
+from hookside.shape.printed import Printed, at_odds, printed
 from hookside.shape.sewn import sewn
-from hookside.shape.standing import standing
+from hookside.shape.standing import standing, tall
 from hookside.shape.working import eyes_in_proportion, worked_with
 
 SURE = 0.02  # share: nobody's round is alike to the next
+FAR = 1.2  # times the spread of a guess: a printed size that asks for more is the size of something else (a guess)
+UNLIKE = 0.25  # share from which a gauge and the size beside it are said to disagree (a guess)
 
 
 def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None = None) -> Measures:
     """Sizes, openings, yarn and stuffing of a pattern. `named` tells the colour that a cue changes to.
 
-    CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    Where nothing is known of the fabric but hook and yarn, and the text says how large it comes out, its stitches are
+    those that make it so. CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
     """
     asked = asked or Asked()
     warnings: list[str] = []
     cloth, basis = worked_with(pattern, asked, warnings)
-    basis += eyes_in_proportion(pattern, cloth)
+    eyes = eyes_in_proportion(pattern, cloth)
+    found, high = _measured(pattern, named, asked, cloth, [*basis, *eyes], warnings)
+    size = None if asked.gauge or asked.yarn or asked.hook else printed(pattern)
+    worked_out = size and _worked_out(size, found, high)
+    if not size or not worked_out:
+        return found
+    k = size.mm / worked_out
+    if cloth.kind not in GUESSES:
+        told = at_odds(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")
+        return found.model_copy(update={"basis": [*found.basis[:1], *told, *found.basis[1:]]})
+    if told := at_odds(size, worked_out, FAR * cloth.spread, "what is known of its hook and yarn"):
+        return found.model_copy(update={"basis": [*found.basis[:1], *told, *found.basis[1:]]})
+    cloth = by_its_size(cloth, size.quote, k)
+    return _measured(pattern, named, asked, cloth, [cloth.basis, *eyes], warnings)[0]
+
+
+def _worked_out(size: Printed, found: Measures, high: float | None) -> float | None:
+    """What was worked out for the length that the text prints, mm; None where it is not plain of what that is."""
+    only = found.pieces[0] if len(found.pieces) == 1 else None
+    if size.axis == "high" or only is None:
+        return high if size.axis == "high" else None
+    wide = only.width_mm.value
+    return wide if size.axis == "wide" else max(wide, only.height_mm.value)
+
+
+def _measured(
+    pattern: Pattern, named: Callable[[Cue], str], asked: Asked, cloth: Gauge, basis: list[str], warnings: list[str]
+) -> tuple[Measures, float | None]:
+    """All of it in that fabric; and how high the thing is, mm, where that is known."""
     terms = pattern.terms
     use = amounts.used(asked.used, cloth.width, terms) if asked.used else amounts.guessed(terms)
     pieces, colour = [], ""
@@ -62,7 +94,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
     filled = [(p.stuffing_g, p.make) for p in pieces]
     stuffing = Spread(**{k: _round(sum(getattr(s, k) * n for s, n in filled)) for k in ("value", "low", "high")})
     grams, about = _grams(pattern, asked, yarn)
-    return Measures(
+    found = Measures(
         pieces=pieces,
         whole=standing(pattern, at, together),
         fabric=Fabric(stitch_mm=_round(cloth.width), row_mm=_round(cloth.height), spread=cloth.spread, kind=cloth.kind),
@@ -78,6 +110,7 @@ def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None =
         ],
         warnings=warnings,
     )
+    return found, tall(pattern, at, together)
 
 
 _HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((HOOPS - 1) * 100)} %, a guess."

@@ -73,7 +73,7 @@ class Fabric(Record):
     stitch_mm: float
     row_mm: float
     spread: float  # share
-    kind: str  # where it comes from: swatch, pattern, both (hook and yarn), yarn, hook, guess
+    kind: str  # where it comes from: swatch, pattern, size, both (hook and yarn), yarn, hook, guess
 
 
 class Measures(Record):

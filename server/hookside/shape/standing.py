@@ -67,6 +67,17 @@ class Reach:
     high: float
 
 
+def tall(pattern: Pattern, made: dict[int, PieceMeasures], together: Together | None) -> float | None:
+    """How high the thing is, mm: the toy as it stands, its trunk, or the only piece; None where none is known."""
+    whole = standing(pattern, made, together)
+    if whole is not None:
+        return whole.height_mm.value
+    trunk = _trunk(pattern, made, together)
+    if trunk is not None:
+        return trunk.height.value
+    return next(iter(made.values())).height_mm.value if len(made) == 1 else None
+
+
 def standing(pattern: Pattern, made: dict[int, PieceMeasures], together: Together | None) -> Whole | None:
     """How high the toy stands; None where it is one piece alone, or where its trunk is not known. `made` by number."""
     trunk = _trunk(pattern, made, together)

@@ -38,7 +38,7 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             (
                 "notes",
                 r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|"
-                r"about(?: .{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
+                r"about(?: (?!\d).{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
                 r"measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|"
                 r"construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|"
                 r"time|please note|how it is made|good to know|how to (?:read|use|follow) (?:this|the|my) patterns?)",

@@ -1,0 +1,169 @@
+"""The size that a pattern prints of itself: it tells of its maker's hand. Texts are demo, but where a source stands."""
+
+from __future__ import annotations
+
+import pytest
+
+from hookside.compile import measured, read
+from hookside.pattern import Pattern, Piece
+from hookside.shape import Asked, Measures, yarns
+from hookside.shape.gauge import SPREADS
+from hookside.shape.printed import printed
+
+BALL = """Fog ball
+
+Materials: DK yarn in grey, a 3 mm hook, stuffing
+{said}
+
+BALL
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+R3: (sc, inc) x 6 (18)
+R4: (2 sc, inc) x 6 (24)
+R5-8: sc in each st (24)
+R9: (2 sc, dec) x 6 (18)
+R10: (sc, dec) x 6 (12)
+Stuff.
+R11: dec x 6 (6)
+Close.
+"""
+SEAL = """Seal
+
+Materials: DK yarn, 3 mm hook
+{said}
+
+HEAD
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+R3: (sc, inc) x 6 (18)
+R4-7: sc in each st (18)
+R8: (sc, dec) x 6 (12)
+Stuff.
+Fasten off, leaving a tail for sewing.
+
+BODY
+R1: 6 sc in magic ring (6)
+R2: inc x 6 (12)
+R3: (sc, inc) x 6 (18)
+R4: (2 sc, inc) x 6 (24)
+R5-10: sc in each st (24)
+R11: (2 sc, dec) x 6 (18)
+R12: (sc, dec) x 6 (12)
+Stuff.
+Fasten off.
+
+FLIPPER (make 2)
+R1: 6 sc in magic ring (6)
+R2-5: sc in each st (6)
+Fasten off.
+
+ASSEMBLY
+Sew the head to the body. Sew a flipper to each side of the body.
+"""
+
+
+def size_of(text: str, said: str, **asked: str) -> Measures:
+    return measured(read(text.format(said=said)), Asked(**asked))
+
+
+@pytest.mark.parametrize(
+    ("said", "mm", "axis"),
+    [
+        ("Finished size: about 9 cm", 90, "most"),
+        ("about 9 cm", 90, "most"),
+        ("Skill level: easy. Finished height: 4½ inches.", 114.3, "high"),
+        ("She is approximately 19 cm high when you use the same yarn as me.", 190, "high"),
+        ("Size: 13 cm / 5.1\" tall with the yarn and hook given below.", 130, "high"),
+        ("Finished size: 5 in wide, 4 in tall", 101.6, "high"),
+        ("Approx. 18-22 cm (7-9 inches) tall", 200, "high"),
+        ("The gull is about 3 and 1/2 inches tall.", 88.9, "high"),
+        ("It measures 15 cm around.", 47.746, "wide"),
+        ("Approximate size: 4.7 in (12 cm) from feet to head, 5.5 in (14 cm) to the tip of the ears.", 119.38, "high"),
+    ],
+)  # fmt: skip
+def test_the_size_a_text_says(said: str, mm: float, axis: str) -> None:
+    """The last is how circulo.com.br prints the size of its Doll Poppy; an inch is 25.4 mm."""
+    found = printed(Pattern(notes=[said]))
+    assert found is not None
+    assert found.mm == pytest.approx(mm, rel=1e-3)
+    assert found.axis == axis
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Tension: the first three rounds measure 7 cm across.",
+        "8 mm safety eyes",
+        "about 50 m of each colour",
+        "Leave a tail 30 cm long.",
+        "It sits about 15 cm tall.",
+        "About 9 cm high without the sprout.",
+        "Sizes: small 10 cm, medium 15 cm, large 20 cm tall",
+        "With DK it is 12 cm tall. With aran it becomes 20 cm tall.",
+        "The fabric is about 10 by 10 of something tall.",
+    ],
+)
+def test_what_is_no_size_of_the_thing(said: str) -> None:
+    assert printed(Pattern(notes=[said])) is None
+
+
+def test_the_size_of_a_part_is_not_that_of_the_whole() -> None:
+    two = [Piece(name="Body", courses=[]), Piece(name="Ears", courses=[])]
+    assert printed(Pattern(pieces=two, notes=["Ears 3 cm long"])) is None
+    assert printed(Pattern(pieces=two[:1], notes=["Body 5 cm tall"])) is not None
+
+
+def test_a_ball_comes_out_as_large_as_the_text_says() -> None:
+    guess, told = size_of(BALL, ""), size_of(BALL, "Finished size: about 4.5 cm across.")
+    assert guess.fabric.kind == "both"
+    assert told.fabric.kind == "size"
+    assert told.fabric.spread == SPREADS["size"]
+    assert told.pieces[0].width_mm.value == pytest.approx(45, rel=0.01)
+    k = told.fabric.stitch_mm / guess.fabric.stitch_mm
+    assert told.pieces[0].height_mm.value == pytest.approx(guess.pieces[0].height_mm.value * k, rel=0.01)
+    assert "“about 4.5 cm across”" in told.basis[0]
+    assert f"taken for {guess.fabric.stitch_mm:.3g} mm" in told.basis[0]
+
+
+def test_a_toy_comes_out_as_high_as_the_text_says() -> None:
+    """Head on body: the printed height is that of both."""
+    guess = size_of(SEAL, "")
+    assert guess.whole is None or guess.whole.of
+    told = size_of(SEAL, "Finished height: 7.5 cm")
+    assert told.fabric.kind == "size"
+    high = next(line for piece in told.pieces for line in piece.said if line.startswith("With the head sewn on"))
+    assert "about 7.5 cm high" in high
+
+
+def test_hers_goes_before_what_the_text_says() -> None:
+    for asked in ({"gauge": "20 sts = 10 cm"}, {"hook": "4 mm"}, {"yarn": "aran"}):
+        assert size_of(BALL, "Finished size: about 4.5 cm across.", **asked).fabric.kind in ("swatch", "both")
+
+
+def test_a_printed_gauge_stays_and_what_denies_it_is_said() -> None:
+    gauge = "Gauge: 20 sts and 21 rounds = 10 cm"
+    agrees, denies = (size_of(BALL, f"{said}\n\n{gauge}") for said in ("About 4 cm across.", "About 8 cm across."))
+    assert agrees.fabric.kind == denies.fabric.kind == "pattern"
+    assert agrees.pieces == denies.pieces
+    assert not any("The pattern says" in line for line in agrees.basis)
+    assert "“About 8 cm across”" in denies.basis[1]
+    assert "by its gauge that would be about 3.9 cm" in denies.basis[1]
+
+
+def test_a_size_that_no_hand_makes_is_no_evidence() -> None:
+    """Half a metre of 24 stitches on a 3 mm hook: it is the size of something else."""
+    guess, told = size_of(BALL, ""), size_of(BALL, "About 50 cm tall.")
+    assert told.fabric == guess.fabric
+    assert "perhaps something else is measured there" in told.basis[1]
+
+
+def test_without_a_plain_thing_to_measure_the_size_is_left_alone() -> None:
+    """A toy whose parts the text sews nowhere: nobody knows what 12 cm are."""
+    apart = SEAL.replace("Sew the head to the body. Sew a flipper to each side of the body.", "Sew all together.")
+    assert size_of(apart, "Finished size: 12 cm").fabric.kind == "both"
+
+
+def test_a_list_in_one_line_names_its_yarn() -> None:
+    assert yarns.metres(["DK yarn in grey, a 3 mm hook, stuffing"]) == 225
+    assert yarns.metres(["fine needle and thread to sew on"]) is None
+    assert yarns.metres(["worsted, 3 strands held together"]) == 55

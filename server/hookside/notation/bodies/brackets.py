@@ -311,7 +311,9 @@ class Brackets(Clauses):
                 follows = None
             rest = self.word(past)
             if not follows and not (
-                stitched and (rest in ("in", "into", "rep", "repeat", "around") or (rest == "," and self.stitchy(past)))
+                stitched
+                and (rest in ("in", "into", "rep", "repeat", "around") or (rest == "," and self.stitchy(past)))
+                and not ONLY_TURNS.match(self.low, self.toks[closing].end)
             ):
                 if self.depth and not stitched and last in ("ST",):
                     return None

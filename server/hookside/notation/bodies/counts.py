@@ -93,6 +93,7 @@ class Counts(Repeats):
                     "a",
                     "around",
                     "should",
+                    "will",
                     "-",
                     ":",
                     ".",

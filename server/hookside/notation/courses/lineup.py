@@ -142,6 +142,10 @@ class Lineup(Growing):
             if coloured:
                 self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
             at = led.end() if coloured or not led["alone"] else at
+        edge = references.EDGE_LEAD.match(body, at)
+        way_in = ""
+        if edge and (references.REFERENCE.match(body, edge.end()) or references.EVEN.match(body, edge.end())):
+            way_in, at = body[at : edge.end()], edge.end()
         alone = references.CHANGE_ALONE.match(body, at) if first and at < len(body) else None
         if first and alone:
             self.put_change(spot, numbers, first, alone)
@@ -167,7 +171,7 @@ class Lineup(Growing):
             return
         if even is not None:
             ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
-            self.plain_courses(spot, numbers, even, ahead, many)
+            self.plain_courses(spot, numbers, even, ahead, many, way_in)
             return
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
@@ -237,9 +241,16 @@ class Lineup(Growing):
                 return
 
     def plain_courses(
-        self, spot: Spot, numbers: list[int], even: re.Match[str], ahead: Printed | None = None, many: int = 0
+        self,
+        spot: Spot,
+        numbers: list[int],
+        even: re.Match[str],
+        ahead: Printed | None = None,
+        many: int = 0,
+        way_in: str = "",
     ) -> None:
-        """ "Work 3 rounds even": one plain stitch in each, so many times. `ahead`: a count before the words."""
+        """ "Work 3 rounds even": one plain stitch in each, so many times. `ahead`: a count before the words;
+        `way_in`: a turn or a chain before them."""
         last = self.last_label()
         n = many or references.small(even["n"] or even["n2"] or even["n3"] or even["n4"] or "1")
         total = references.UNTIL_ROWS.search(even["rest"])
@@ -252,7 +263,8 @@ class Lineup(Growing):
             if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
-        plain = self.sheet.parse("sc in each st around" if self.sheet.terms == "US" else "dc in each st around")
+        words = "sc in each st around" if self.sheet.terms == "US" else "dc in each st around"
+        plain = self.sheet.parse(way_in + words)
         if spot.raw.label is not None and spot.raw.label.every:
             self.every.append(Every(numbers[0], spot.raw.label.upto, spot, plain))
         printed = references.printed(even["rest"], rest_at) or ahead

@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.labels import alike, references
 from hookside.notation.labels.patterns import COURSE
 
@@ -130,6 +131,8 @@ def works_on(rest: str) -> bool:
     for clause in _CLAUSES.split(_COUNT.sub(" ", rest)):
         if not _STITCH.search(clause) or _NONE.search(clause) or _PLAIN.fullmatch(clause):
             continue
+        if ONLY_TURNS.match(clause.lower()):
+            continue  # "repeat round 2, sl st to join, ch 1"
         if not _BESIDE.match(clause) and classify(clause.strip()) in (None, "other"):
             return True
     return False

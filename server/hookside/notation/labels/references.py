@@ -39,6 +39,8 @@ COLOUR_LEAD = re.compile(
     r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))\s*[,:.-]\s*",
     re.I,
 )
+# "Ch 1, turn, rep row 2": the way into a course, before what it is
+EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b[\s,.;:]*(?:(?:and|then)\s+)?)+", re.I)
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
     r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[=-]|$))|"

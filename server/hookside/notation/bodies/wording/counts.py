@@ -45,9 +45,13 @@ LEFT = re.compile(
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )
 # "sc2tog (3), ch 1, turn": nothing but the way to the next row stands behind a count
+_INTO_FIRST = (
+    r"(?: (?:to|in|into|with)(?: (?:the|a|join|top|of|first|1st|next|beg(?:inning)?|starting|round|rnd|sts?|stitch|"
+    r"sc|[hd]dc|dc|h?tr|ch(?:ain)?|sl ?st|slip stitch|ss|same))+)*"
+)
 ONLY_TURNS = re.compile(
-    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:the )?work)?\b|join\b|"
-    r"sl st(?: to join)?\b|fasten off\b|fo\b))+[\s,.;!]*$"
+    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:the )?work)?\b|"
+    rf"(?:join|sl ?st|slip stitch|ss)\b{_INTO_FIRST}|fasten off\b|fo\b))+[\s,.;!]*$"
 )
 COMES_TO = re.compile(
     r"(?:back |up |down )?to (?:make |get |have |a total of )?(?P<n>\d{1,4})(?: (?:sts?|stitches|sc|dc|in all))*"

@@ -65,17 +65,34 @@ def test_on_and_back_and_a_stop_that_nothing_passes_but_done(house: House) -> No
     assert house.work("undo")["place"] == "in round 2, 3 of 12 made"
     halted = house.work("next", "round", "40")
     assert (halted["cue"]["kind"], halted["place"]) == ("colour", "in round 5, 17 of 18 made")
+    said = house("work", "1")
+    assert "Now: Change to white. Next stitch: stop with 2 loops on the hook, pull white through." in said
     house.work("next")
     halted = house.work("to", "7")
     assert (halted["cue"]["kind"], halted["cue"]["weight"]) == ("stuff", "stop")
+    assert "Stop: Stuff firmly. From here on it is harder to reach.\nWhen it is done" in house("work", "1")
     assert "This waits first: " in house("work", "1", "next", code=1)
     assert house.work()["at"] == halted["at"]
     assert house.work("done")["place"] == "at the start of round 7"
     assert "Nothing waits there" in house("work", "1", "done", code=1)
     ripped = house.work("rip", "6")
     assert ripped["place"] == "at the start of round 6"
+    waits = {"run": "p1.c1", "course": "buoy.5", "n": None, "right": True, "on": True}  # its count, on the bench
+    assert house.making()["choices"]["counted"] == [waits]
     assert house.work("next", "round", "9")["cue"]["kind"] == "stuff"  # it waits again
     assert house.work("to", "3", "4")["place"] == "in round 3, 4 of 18 made"
+
+
+def test_other_words_for_the_same_steps_ask_nothing(house: House) -> None:
+    house("work", "1", "next", "round")
+    (house.folder / "new.txt").write_text(BUOY.replace("sc around", "sc all the way round"), encoding="utf-8")
+    house("text", "Marker Buoy", "--new", str(house.folder / "new.txt"))
+    assert house.making()["edited"]
+    assert "was changed" not in house("work", "1")
+    assert not house.making()["edited"]
+    (house.folder / "new.txt").write_text(BUOY.replace("Rnds 4-5", "Rnds 4-6"), encoding="utf-8")
+    house("text", "Marker Buoy", "--new", str(house.folder / "new.txt"))
+    assert "was changed, and the bench asks about it: hookside choose 1" in house("work", "1")
 
 
 def test_two_copies_are_kept_apart_and_the_next_is_named(house: House) -> None:
@@ -231,8 +248,10 @@ def test_a_count_a_mend_and_the_place_found_again(house: House) -> None:
     assert house("count", "1", "--not-now") == "Round 3 is not asked for any more.\n"
     assert [(one["n"], one["right"]) for one in house.making()["choices"]["counted"]] == [(None, False)]
     assert "or --not-now" in house("count", "1", "18", "--not-now", code=2)
-    house("work", "1", "rip", "3")  # behind the count: it is asked for anew
-    assert house.making()["choices"]["counted"] == []
+    house("work", "1", "rip", "3")  # behind the count: it is asked for anew, and so is the one where the rip ended
+    assert [(one["course"], one["n"], one["right"]) for one in house.making()["choices"]["counted"]] == [
+        ("buoy.2", None, True)
+    ]
     assert "hookside lost 1 loop=yes" in house("lost", "1")
     found = ("loop=yes", "marker=yes", "n=4", "courses=1")
     assert "--take there" in house("lost", "1", *found)

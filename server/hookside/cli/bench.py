@@ -114,7 +114,7 @@ def told(bench: Bench, full: bool) -> list[str]:
         lines += [f"  {one['device_name'] or 'another device'} says {place(bench, one['to'])}" for one in bench.asides]
         lines.append(f"Say where the marker is: hookside work {bench.making} here ROUND STITCHES")
     elif spot.cue is not None:
-        lines.append(f"{'Stop' if spot.cue.weight == 'stop' else 'Now'}: {worded(spot.cue)}")
+        lines += _waiting("Stop" if spot.cue.weight == "stop" else "Now", worded(spot.cue), spot.cue.words.full)
         lines += [f"  {name} is not worked yet." for name in still_to_work(bench)]
         lines.append(f"When it is done: hookside work {bench.making} done")
     elif spot.unread:
@@ -138,6 +138,17 @@ def told(bench: Bench, full: bool) -> list[str]:
             f"The pattern or a choice was changed, and the bench asks about it: hookside choose {bench.making}"
         )
     return lines
+
+
+def _waiting(how: str, head: str, whole: str) -> list[str]:
+    """What waits, with its whole sentence where that says more: where the eyes go, how a colour is drawn through."""
+
+    def letters(text: str) -> str:
+        return "".join(one for one in text.lower() if one.isalnum())
+
+    if letters(whole) == letters(head):
+        return [f"{how}: {head}"]
+    return [f"{how}: {whole}"] if letters(whole).startswith(letters(head)) else [f"{how}: {head}", f"  {whole}"]
 
 
 def comes_next(bench: Bench) -> dict[str, Any] | None:
@@ -226,7 +237,7 @@ def move(ask: Ask, bench: Bench, intent: str, **more: Any) -> dict[str, Any]:
             "Another device moved on meanwhile, so this was kept beside and not taken. "
             f"Look which of the two is right: hookside work {bench.making}"
         )
-    _forget(ask, bench, answer["to"])
+    _forget(ask, bench, intent, answer["to"])
     return dict(answer)
 
 
@@ -237,13 +248,20 @@ def refuse(bench: Bench, code: str) -> NoReturn:
     raise Ending(REFUSED.get(code, f"Hookside refused this ({code})."))
 
 
-def _forget(ask: Ask, bench: Bench, to: int) -> None:
-    """Counts behind which the hook went back are asked for anew: the page does the same (countdue.ts)."""
+def _forget(ask: Ask, bench: Bench, intent: str, to: int) -> None:
+    """Counts behind which the hook went back are asked for anew, and the last one where a rip ended: the page does the
+    same (countdue.ts)."""
+    run = bench.run["run"]
+    kept = [one for one in bench.snapshot["choices"].get("counted", []) if one["run"] == run]
     if to >= bench.at:
-        return
-    ends = {course.id: course.end for course in bench.strand.courses}
-    kept = bench.snapshot["choices"].get("counted", [])
-    over = [one for one in kept if one["run"] == bench.run["run"] and ends.get(one["course"], 0) > to]
-    if over:
-        choices = [{"choice": "count", "value": {**one, "on": False}} for one in over[-50:]]
+        over = [one for one in kept if intent == "undo" and one["n"] is None and one["right"]]
+    else:
+        ends = {course.id: course.end for course in bench.strand.courses}
+        over = [one for one in kept if ends.get(one["course"], 0) > to]
+    said = [{**one, "on": False} for one in over[-49:]]
+    stands = next((course for course in reversed(bench.strand.courses) if course.end <= to), None)
+    if intent == "rip" and stands is not None and stands.makes and not locate(bench.strand, to).stitch:
+        said.append({"run": run, "course": stands.id, "n": None, "right": True, "on": True})
+    if said:
+        choices = [{"choice": "count", "value": one} for one in said]
         ask("POST", f"/api/makings/{bench.making}/choices", {"choices": choices})

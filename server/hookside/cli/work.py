@@ -48,6 +48,8 @@ def work_(making: str, what: tuple[str, ...], folder: Path | None, as_json: bool
         bench = bench_of(ask, one["id"])
         run = MOVES[way](ask, bench, words) if way else bench.run["run"]
         bench = bench_of(ask, one["id"], run)
+        if bench.snapshot["edited"] and not ask("GET", f"/api/makings/{one['id']}/recast")["asks"]:
+            bench = bench_of(ask, one["id"], run)  # other words, the same steps: nothing is asked
         full = ask("GET", "/api/maker")["words"] == "full"
     if as_json:
         about = {name: bench.run[name] for name in ("run", "piece", "copy", "copies")}

@@ -135,6 +135,24 @@ def pair_courses(truths: Sequence[Truth], courses: Sequence[Course]) -> list[tup
     return out
 
 
+def _sewing_up(truth: Truth, pattern: Pattern) -> list[Piece]:
+    """The pieces as the truth counts them: where it knows no part of the sewing up, that belongs to the last piece.
+
+    Either is a right way to tell it: jobs behind the last course of all, or under their own heading without courses.
+    """
+    pieces = list(pattern.pieces)
+    if not all(p["courses"] for p in truth["pieces"]):
+        return pieces
+    while len(pieces) > 1 and not pieces[-1].courses and pieces[-2].courses:
+        last = pieces.pop()
+        before = pieces[-1]
+        at = before.courses[-1].label
+        pieces[-1] = before.model_copy(
+            update={"cues": [*before.cues, *(cue.model_copy(update={"after": at}) for cue in last.cues)]}
+        )
+    return pieces
+
+
 def _spoken_of(pattern: Pattern, piece: Piece, course: Course) -> list[Finding]:
     """Findings that stand at this course."""
     return [
@@ -154,7 +172,7 @@ def score_text(truth: Truth, pattern: Pattern, score: Score, name: str = "") -> 
     mistakes = {(m["piece"], m["course"]) for m in truth["mistakes"]}
     found: set[tuple[str, str]] = set()
     told: set[int] = set()
-    pairs = pair_pieces(truth["pieces"], pattern.pieces)
+    pairs = pair_pieces(truth["pieces"], _sewing_up(truth, pattern))
     for true_piece, piece in pairs:
         if true_piece is None:
             assert piece is not None

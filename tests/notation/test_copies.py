@@ -34,3 +34,33 @@ def test_a_side_is_no_piece(told: str) -> None:
 def test_a_course_behind_goes_on_with_the_same_piece() -> None:
     piece = read(f"{_FLIPPER}Now the other one.\nRnd 3: sc around (12)\n").pieces[0]
     assert (piece.make, len(piece.courses)) == (1, 3)
+
+
+@pytest.mark.parametrize(
+    ("heading", "name", "make"),
+    [
+        ("FLIPPER, two of them (start at the tip)", "Flipper", 2),
+        ("Flipper (2 times crochet)", "Flipper", 2),
+        ("FEET (marigold, 2 alike)", "Feet", 2),
+        ("Front band (each side alike)", "Front band", 2),
+        ("Ears (make 2 grey, 2 pink)", "Ears", 4),
+        ("Wings - one pair", "Wings", 2),
+        ("Paws, both the same", "Paws", 2),
+        ("Tentacle (eight needed)", "Tentacle", 8),
+        ("Feet - 2 off", "Feet", 2),
+        ("Fin (to be made twice)", "Fin", 2),
+        ("Leg (make one for each side)", "Leg", 2),
+        ("Petal - repeat to make 6", "Petal", 6),
+        ("Gill (three per side, so six)", "Gill", 6),
+        ("Hull (one piece)", "Hull", 1),
+        ("Body (begin with 6 sts)", "Body", 1),
+    ],
+)
+def test_copies_are_asked_for_in_whatever_words(heading: str, name: str, make: int) -> None:
+    piece = read(f"Demo toy\n\n{heading}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
+    assert (piece.name, piece.make) == (name, make)
+
+
+def test_copies_by_colour_on_a_line_of_their_own() -> None:
+    piece = read("Demo toy\n\nEARS\n(make 2 grey, 2 pink)\nRnd 1: 6 sc in MR (6)\n").pieces[0]
+    assert (piece.name, piece.make) == ("Ears", 4)

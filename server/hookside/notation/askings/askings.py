@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.clauses import CLAUSE
+from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.leads import SLIPS
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
-    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:[+]|-+)\s+|\s+(?:and then|then|and|&|"
+    r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:[+]|-+)\s+|\s+(?:and then|then|and|&|n|"
     r"before(?! (?:stuff|clos|sew|fill|finish|fasten)ing\b))\s+)(?=[a-z])", re.I
 )
 # What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.
@@ -43,7 +44,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
 
     A clause that asks for nothing stays with the asking beside it, so that no word of the sentence is lost.
     """
-    whole = classify(sentence)
+    whole = job(sentence)
     low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if whole is None and (STORY.match(low) or PAST.match(low)):
         return []
@@ -54,12 +55,13 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         rest = sentence[match.end() :]
         end = _SPLIT.search(sentence, match.end())
         clause = sentence[match.end() : end.start()] if end else rest
-        led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and classify(clause) not in (None, "colour")
-        if _asks(clause, rest) and not led and not (len(cuts) == 1 and _only_slips(sentence[: match.start()])):
+        led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour")
+        slips = len(cuts) == 1 and _only_slips(sentence[: match.start()])
+        if _asks(clause, rest, match[0]) and not led and not slips:
             cuts.append(match.end())
     parts: list[tuple[CueKind | None, int, int]] = []
     for start, end_at in zip(cuts, [*cuts[1:], len(sentence)], strict=True):
-        parts.append((classify(sentence[start:end_at]), start, end_at))
+        parts.append((job(sentence[start:end_at]), start, end_at))
     found: list[tuple[CueKind, int, int]] = []
     waiting: int | None = None  # where words without an asking of their own begin
     for kind, start, stop in parts:
@@ -74,7 +76,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         if found:
             before, first, _ = found[-1]
             old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop) is not None
-            if before == kind or old or (before, kind) in _ONE_BREATH or (kind == "other" and before != "other"):
+            one = (before, kind) in _ONE_BREATH and not _goes_elsewhere(sentence[start:stop], kind)
+            if before == kind or old or one or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue
             if before == "other" or (before == "shape" and kind == "close"):
@@ -86,7 +89,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
 
 
-_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|before)|&|[+]|-+)?\s*$", re.I)
+_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|n|before)|&|[+]|-+)?\s*$", re.I)
 
 
 def _without_seam(text: str) -> int:
@@ -103,15 +106,32 @@ _MORE = re.compile(
 )
 
 
-def _asks(clause: str, rest: str) -> bool:
-    """Does a new asking begin here? Its first word is a verb that only an asking has."""
+def _asks(clause: str, rest: str, seam: str) -> bool:
+    """Does a new asking begin here? Its first word is a verb that only an asking has, or the clause is an order."""
     low = rest.lower()
     lead = CLAUSE.match(low) or _MORE.match(low)
     if lead is None or lead.end() == 0:
-        return False
-    kind = classify(clause) or classify(rest)
+        begun = ":" not in seam and begins_with_act(low) and job(clause) not in (None, "other")
+        return begun or (";" in seam and ordered(clause) in ("embroider", "eyes", "sew"))  # "...; nose in black"
+    kind = job(clause) or job(rest)
     return kind is not None and kind != "other"
 
 
+def job(clause: str) -> CueKind | None:
+    """The kind of a clause by the table of rules or, where that has none for it, by its verb, thing and place."""
+    kind = classify(clause)
+    return kind if kind not in (None, "other") else ordered(clause) or kind
+
+
+# Sewn shut, or sewn to something: "draw closed and tack to the nose"
+_ELSEWHERE = re.compile(r"\b(?:to|onto|on|over|under|behind|along|between|around|round|at|beside|in place)\b", re.I)
+
+
+def _goes_elsewhere(clause: str, kind: CueKind) -> bool:
+    """Does what is sewn in the second half of a breath go to a place of its own?"""
+    return kind == "sew" and bool(_ELSEWHERE.search(clause))
+
+
 def _only_slips(text: str) -> bool:
-    return bool(SLIPS.match(" ".join(text.lower().split()) + ", fasten"))
+    slips = SLIPS.match(" ".join(text.lower().split()) + ", fasten")
+    return slips is not None and slips.end() == len(slips.string) - len("fasten")

@@ -12,12 +12,18 @@ JOINS_YARN = re.compile(
     r"yarn| thread| wool)? "
     r"(?:in|to|into|at|onto|with|on|through|around)\b"
 )
+# "Join to teal and make the body"
+JOINS_TO = re.compile(
+    r"(?:re-?)?join(?:ing)?(?: to| in| on)? (?:the )?(?P<yarn>[a-z ]{3,20}?)(?: yarn)?"
+    r"(?= and\b| then\b|,|$)"
+)
 # "Using grey, make a magic ring"
 OPENS_WITH = re.compile(
     r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
     r"\b(?:ring|circle|loop)\b"
 )
-FROM_NOW = re.compile(r"([a-z ]{3,30}?) (?:now|next|again|from (?:here|now)(?: on)?)")  # "Brown now."
+# "Brown now."
+FROM_NOW = re.compile(r"([a-z ]{3,30}?|(?:yarn|colou?r) [a-h]) (?:now|next|again|from (?:here|now)(?: on)?)")
 NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
 

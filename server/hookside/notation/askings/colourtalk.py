@@ -191,7 +191,8 @@ _ROUNDS_IN = re.compile(
     r"(?:rounds?|rnds?|rows?|bit|part|stripe|one|ones)|rest|rest of (?:it|the [a-z]+)|(?:from )?(?:rnds?|"
     r"rounds?|rows?|r)"
     r" ?\d{1,3}(?: ?(?:-|to|and|&) ?r?\d{1,3})?(?: on(?:wards)?| up)?)"
-    r"\s*(?:(?:is|are|was|were|will be|in|with|goes|go|:|-|=)\s*)+(?:(?:all|done|worked|made|again|in|with|now|"
+    r"\s*(?:(?:is|are|was|were|will be|in|with|goes|go|:|-|=)\s*)+"
+    r"(?:(?:all|done|worked|made|crocheted|knitted|again|in|with|now|"
     r"back in)\s+)*"
 )
 _COMES = re.compile(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.askings.colournames import FROM_NOW, JOINS_YARN, NO_SHADE, OPENS_WITH, is_colour
+from hookside.notation.askings.colournames import FROM_NOW, JOINS_TO, JOINS_YARN, NO_SHADE, OPENS_WITH, is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.leads import TOPIC, bare
 from hookside.notation.askings.rules import (
@@ -32,11 +32,14 @@ from hookside.notation.askings.stories import (
     TELLS,
     TOLD_DOING,
 )
-from hookside.notation.askings.things import no_colour, thing_told
+from hookside.notation.askings.things import lies_inside, no_colour, thing_told
 from hookside.notation.bodies.respelling import slip
 from hookside.pattern import CueKind
 
-_DONT = re.compile(r"\bdont\b")
+# "Join in A and carry it": a yarn, and no article
+_YARN_A = re.compile(r"(?<=[a-z] )(?<!olour )(?<!olor )(?<!arn )(?<!hade )(?<!hread )A(?=[\s.,;:)]|$)")
+_PUTS = re.compile(r"(?:put|place|add|insert|slip|drop|tuck|lay)\b")
+_DONT = re.compile(r"\bdon(?:t|' t)\b")
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
     r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"
@@ -66,11 +69,14 @@ STAYS_LIVE = re.compile(
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
-    whole = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
+    lettered = _YARN_A.sub("colour a", sentence) if "A" in sentence else sentence
+    whole = " ".join(lettered.lower().split()).strip(" -*:,;.!()[]\"'")
     if not whole or len(whole) > 1200:
         return None
     whole = _DONT.sub("don't", whole)
     kind = _kind(whole)
+    if kind == "sew" and _PUTS.match(bare(whole)) and lies_inside(whole):
+        return "other"  # "Put a coin at the bottom"
     return thing_told(whole) if kind is None or (kind == "colour" and no_colour(whole)) else kind
 
 
@@ -94,7 +100,7 @@ def _kind(whole: str) -> CueKind | None:
         return doing
     if PLACED.match(whole) or PLACED_ONE.match(whole):
         return "sew"
-    yarn = JOINS_YARN.match(whole)
+    yarn = JOINS_YARN.match(whole) or JOINS_TO.match(whole)
     if yarn is not None and is_colour(yarn["yarn"]):
         return "colour"
     opening = OPENS_WITH.match(whole)

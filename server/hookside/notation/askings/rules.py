@@ -14,7 +14,7 @@ _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
 _NEAR = r"\b[^.]{0,40}\b"
 # What is fixed, and not the place it goes to: "sew the beak between the eyes" fixes no eyes
 _ITSELF = (
-    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|to|at|level|from|against|"
+    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|round|to|at|level|from|against|"
     r"and (?:sew|stitch|embroider))\b)[^.]){0,40}\b"
 )
 _NO_COLOUR = (
@@ -81,9 +81,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:thread|weave|run|"
         r"pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
         r"(?:run|thread|weave|pass|draw|pull)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
-        r"sew\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
-        r"sew\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)(?:\s*(?:closed|shut|up))?",
-        r"sew (?:it )?(?:shut|up)\s*$",
+        r"(?:sew|stitch)\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
+        r"(?:over)?(?:sew|whip ?stitch|stitch)\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)"
+        r"(?:\s*(?:closed|shut|up))?",
+        r"(?:sew|stitch) (?:(?:it|him|her|them|this|that) )?(?:shut|up)(?:\s*$| (?:with|using|now|from)\b)",
         r"(?:fasten|finish|cut|break|leav)\w*\b[^.,;]{0,60}\b(?:and|to) close\b(?: (?:the |up |off |it))?",
     ]),
     ("fasten", [
@@ -96,7 +97,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
         r"discs?|disks?|pieces?|"
         r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
-        r"stop (?:the |your )?(?:yarn|thread|wool|work)\b",
+        r"(?:stop|end) (?:the |your )?(?:yarn|thread|wool|work|here)\b",
+        r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
         r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
@@ -109,7 +111,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:leave|leaving|keep|keeping) (?:it|this|the end) (?:nice and |very |quite )?long\b",
         r"(?:with )?(?:a )?(?:nice |very |extra )?long (?:tails?|ends?|threads?|yarn|strand)(?:$| (?:to|for|left)\b)",
         r"(?:thread|hide) the (?:starting |beginning )tail",
-        r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for (?:sewing|attaching|joining))\b",
+        r"(?:a )?(?:long )?(?:tail|end|thread|strand) (?:to sew|for (?:sewing|attaching|joining|the seam|later))\b",
+        r"(?:a |with )*(?:long )?(?:tail|thread),?:? (?:of )?(?:about |approx\w*\.? )?\d{1,3} ?(?:cm|mm|in\b|inch|\")",
     ]),
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
@@ -127,14 +130,16 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
+        r"sew (?:an?|some|two|three|four|\d)\b[^.]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
         r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
         r"(?:(?:a few|some|two|three|four|little|small|tiny|long|straight) )+stitches (?:in|of|with) [a-z ]{2,20}"
         r" (?:for|as)\b",
-        r"stitch (?:a|an|the|on|some|two|three|eyes?|nose|mouth)\b(?! (?:buttons?|bells?|ribbons?|"
-        r"patch(?:es)?|labels?|sides?|edges?|pieces?|parts?|ends?|opening))(?! the (?:beak|ears?|arms?|legs?|"
-        r"wings?|fins?|"
-        r"tail|head|feet|hat|horns?|collar))",
+        # what is made by stitching has no place yet ("a", "two"); what is there already ("the") is sewn on
+        r"stitch (?:on )?(?:a|an|some|two|three|four)\b(?!(?: [a-z]+)? (?:buttons?|bells?|ribbons?|patch(?:es)?|"
+        r"labels?|pieces?|parts?|beads?)\b)",
+        r"stitch (?:on )?(?:the |his |her |its )?(?:[a-z]+ )?(?:" + _FEATURES[:-2] + r"|eyes?|lines?|claws|toes)\b"
+        r"(?!(?: piece| patch)?,? (?:on|onto|to|in place)\b)",
         r"(?:(?:one|two|three|four|a few|some|a|small|tiny|black) )*(?:french knots?|satin stitch(?:es)?|"
         r"straight stitch(?:es)?) for\b",
         r"(?:sew(?! on\b)|make|add|draw|using|with|use|work)\w*" + _NEAR
@@ -170,6 +175,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
+        r"(?:all |the )*(?:ends|threads|tails) in$",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tips?|tails?|threads?|strands?|yarn)\b",
     ]),
@@ -201,7 +207,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
-        r"colou?r change",
+        r"(?:colou?r|yarn|thread) change",
         r"(?:continue|keep|carry on|go on|repeat)\w*(?: on)?(?: with)? (?:the |working |to work |in |your |this |"
         r"these )*"
         r"(?:strip(?:e|es|ing)\b(?! for)|colou?r (?:sequence|pattern|order|changes))\b",
@@ -248,7 +254,7 @@ MINDS = re.compile(
     r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|"
     r"check|test|"
     r"ensure|avoid|note where|find|choose|compare|match|write(?! to\b| me\b| us\b)|do not|"
-    r"don't|never|no (?:stuffing|filling|eyes|turning|need))\b"
+    r"don't|never(?! (?:an?|counts?|counted)\b)|no (?:stuffing|filling|eyes|turning|need))\b"
 )
 EYES_NOW = re.compile(
     r"(?:(?:now |and |so )?(?:it's |it is )?time for (?:the |some |his |her )?(?:safety )?eyes\b|"

@@ -32,6 +32,7 @@ _COUNTED = re.compile(
 _LEADS_ON = re.compile(
     r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
 )
+_CUTS_OFF = re.compile(r"\W*(?:fasten off|finish off|f\.?o\b|(?:cut|break) (?:off )?(?:the )?(?:yarn|thread)|stuff\b)")
 # "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
 _PRINTED = re.compile(
@@ -230,6 +231,8 @@ class GoingOn(ColourLines, Unlabelled):
         filled = led is not None and led[0].lower() in ("around", "each")
         if filled and (first.isupper() or self._only_asks(at, end)):
             led = None
+        if led is not None and led[0].lower() in ("last", "next", "each") and _CUTS_OFF.match(low):
+            led = None  # "... in last" and then "fasten off n sew on"
         if body[-1:] in ",;(-&+=*" or led:
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):

@@ -8,7 +8,8 @@ from functools import lru_cache
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
+from hookside.notation.lines.copies import copies
+from hookside.notation.vocabulary import REMEMBERED, number_of
 
 PARTS = frozenset(
     [
@@ -38,85 +39,6 @@ PARTS = frozenset(
         "beard", "moustache", "pants", "jacket", "vest", "cape", "belt", "slipper", "slippers", "antler", "antlers",
     ]
 )
-
-_MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
-# "Make 11 ch", "work 6 dc into it": no copies of anything
-_NO_COPIES = (
-    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
-    r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
-)
-_MAKES = [
-    re.compile(
-        r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|weave|you need|need|knit)\s*(?:x\s*)?"
-        + _MAKE_NUMBER.format("n")
-        + r"\b"
-        + _NO_COPIES
-        + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
-        re.I,
-    ),
-    re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
-    re.compile(r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
-    re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
-    re.compile(
-        r"[(\[{]\s*"
-        + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
-        r"copies|equals?|alike|matching)?(?P<rest>)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
-        re.I,
-    ),
-    re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
-    re.compile(
-        r"(?:[,-]|\s\.+)\s*"
-        + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
-        r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
-        re.I,
-    ),
-    re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
-    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
-    re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
-    re.compile(r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
-    re.compile(r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$", re.I),
-    re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
-    re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
-]
-# What no line lacks that asks for copies
-_MAY_COPY = re.compile(
-    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|"
-    r"copies|alike|"
-    r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
-    re.I,
-)
-
-
-_TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
-
-
-_AND = re.compile(r"[\s,;]+(?:and|so)\s*$", re.I)  # "Legs, and you need four"
-
-
-def copies(text: str) -> tuple[str, int]:
-    """A heading without its "make 2", and how many copies it asks for."""
-    if "twice" in text.lower():
-        text = _TWICE.sub(" 2 times", text)
-    for rule in _MAKES if _MAY_COPY.search(text) else []:
-        match = rule.search(text)
-        if match:
-            n = number_of(match["n"])
-            rest = match["rest"] or ""
-            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I) or re.findall(
-                r"(?:^|\band |[&+,] ?)(one|two|three|\d) (?=[a-z])", match["n"] + rest, re.I
-            )
-            if len(parts) > 1:
-                n = sum(number_of(p) for p in parts)
-            if 1 <= n <= 200:
-                name = _AND.sub("", text[: match.start()]) + (
-                    " " + text[match.end() :] if text[match.end() :].strip(" :.-*#)]") else ""
-                )
-                return name, n
-    return text, 1
-
 
 _DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")

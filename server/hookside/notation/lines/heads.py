@@ -15,8 +15,11 @@ from hookside.notation.lines.placing import Placing
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
-    r" \((?:two|three|four|five|six|eight|[2-8])\))?)(?:\s*:|\s+-|\.\s+-+|(?<=\))\.)\s*(?=\S)"
+    r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
+    r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
+# "Leave a long tail at the start for / the head.": a line that its sentence began before
+_MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
 # A round told before "2nd round:"
 _BEGINS_AT = re.compile(r"\W*(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I)
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
@@ -107,6 +110,8 @@ class Heads(Placing):
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
+        if text[:1].islower() and _MID_SENTENCE.search(self.text, max(0, at - 40), at):
+            return None
         leads = following is not None and (
             self.opens_course(*following)
             or bool(MAKE_LINE.match(self.text[following[0] : following[1]]))

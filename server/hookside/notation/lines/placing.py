@@ -20,10 +20,13 @@ from hookside.notation.lines.layout import (
     spans_of_sentences,
 )
 from hookside.notation.lines.prose import Prose
+from hookside.notation.lines.questions import SENTENCE_END
 from hookside.notation.vocabulary import number_of
 
 # A row in front of row 1 that has a name and no number
 _EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
+# What a "tip" between two rounds is heard for: jobs that are too late behind the last round
+_TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail", "fasten"])
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 
@@ -87,6 +90,13 @@ class Placing(Prose):
             self.piece.make = made
             return True
         return False
+
+    def tip(self, at: int, end: int) -> bool:
+        """ "TIP: stuff the snout first" among the rounds of a piece: a job, and no chapter of notes."""
+        items = self.piece.items if self.piece is not None and self.section == "pattern" else []
+        if not any(isinstance(i, RawCourse) for i in items):
+            return False
+        return classify(SENTENCE_END.split(self.text[at:end])[0]) in _TIPS
 
     def _coloured(self, following: tuple[int, int] | None) -> bool:
         """Is the next line a colour and nothing else: "With white:"?"""

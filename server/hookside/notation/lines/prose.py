@@ -8,7 +8,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.goingon import GoingOn
-from hookside.notation.lines.layout import RawPiece, RawText, hook_part, text_start
+from hookside.notation.lines.layout import RawPiece, RawText, hook_part, sentences, text_start
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -61,7 +61,10 @@ class Prose(GoingOn):
     def put_job(self, at: int, end: int) -> None:
         """ "stuff" on a line of its own."""
         if self.piece is not None:
-            self.piece.items.append(RawText(at, end, alone.job(self.text[at:end])))
+            first, *more = sentences(self.text, at, end) or [(at, end)]
+            self.piece.items.append(RawText(*first, alone.job(self.text[at:end])))
+            if more:
+                self.piece.items.append(RawText(more[0][0], end))
         self.course = None
 
     def put_colour(self, at: int, end: int) -> None:

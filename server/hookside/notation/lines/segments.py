@@ -8,6 +8,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.heads import LIKE_ANOTHER, MAKE_LINE, Heads
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse
@@ -125,6 +126,9 @@ class Cutter(Heads):
             return self.unlabelled(foundation.end(), end)
         section = sections.section_of(text)
         part = text.strip(" #*_:=-~").lower()
+        if section is not None and section[0] == "notes" and self.tip(at + section[1], end):
+            self.put_text(at + section[1], end)
+            return "cue"
         if section is not None and not (part in headings.PARTS and following and self.opens_course(*following)):
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)
         if self.any_course:
@@ -162,7 +166,7 @@ class Cutter(Heads):
             and not any(isinstance(i, RawCourse) for i in self.piece.items)
             and ((n := make["n"] or make["n2"]).isdecimal() or n.lower() in NUMBER_WORDS)
         ):
-            self.piece.make = number_of(n)
+            self.piece.make = max(number_of(n), copies(text)[1])  # "(make 2 grey, 2 pink)"
             told = headings.colour_told(text)
             if told is not None:
                 self.put_text(at + told[0], at + told[1])

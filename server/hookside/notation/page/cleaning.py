@@ -44,6 +44,9 @@ _UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
 _LIST = re.compile(r"<(?P<end>/?)(?P<tag>[oO][lL]|[uU][lL]|[lL][iI])(?P<more>\s[^<>\n]{0,200})?>")
 _OWN_LABEL = re.compile(r"\s*(?:<[^<>\n]{1,40}>\s*)?(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,3}\s*[-.:)]", re.I)
+_ITEM_LABEL = re.compile(
+    r"<li\b[^<>\n]{0,80}>\s*(?:<[^<>\n]{1,40}>\s*)?(?:rounds?|rnds?|rows?|r)\.?\s*\d{1,3}\b[^<>\n]{0,8}?[-.:)]", re.I
+)
 _NUMBERED_ITEMS = 99
 # A wave between the numbers of a range: "R5~R7", "5R~7R"
 _WAVE = re.compile(
@@ -146,6 +149,7 @@ def _unbold(match: re.Match[str]) -> str:
     return match[0]
 
 
+_LIST_AHEAD = 240  # characters of a list in which its items show that rounds bear labels, so that others are none
 _LABEL_AHEAD = 80  # characters in which an item of a list shows that it says its own label
 
 
@@ -171,7 +175,8 @@ def _numbered(text: str) -> str:
                 open_lists.pop()
         else:
             start = re.search(r"start\s*=\s*[\"']?(\d{1,3})", match["more"] or "")
-            open_lists.append((int(start[1]) if start else 1) if tag == "ol" else None)
+            labelled = _ITEM_LABEL.search(_tidy_entities(text[match.end() : match.end() + _LIST_AHEAD]))
+            open_lists.append((int(start[1]) if start else 1) if tag == "ol" and not labelled else None)
     out.append(text[at:])
     return "".join(out)
 

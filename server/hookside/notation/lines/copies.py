@@ -1,0 +1,147 @@
+"""How many copies of a piece its heading asks for, and what is left of the heading without that."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.colours import COLOURS, SHADES
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+
+_MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
+# "Make 11 ch", "work 6 dc into it": no copies of anything
+_NO_COPIES = (
+    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
+    r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
+)
+_MAKES = [
+    re.compile(
+        r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|weave|you need|need|knit)\s*(?:x\s*)?"
+        + _MAKE_NUMBER.format("n")
+        + r"\b"
+        + _NO_COPIES
+        + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
+        re.I,
+    ),
+    re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
+    re.compile(r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
+    re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
+    re.compile(
+        r"[(\[{]\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
+        r"copies|equals?|alike|matching)?(?P<rest>)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
+        re.I,
+    ),
+    re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
+    re.compile(
+        r"(?:[,-]|\s\.+)\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
+        r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
+        re.I,
+    ),
+    re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
+    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
+    re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
+    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
+    re.compile(r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
+    re.compile(r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$", re.I),
+    re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
+    re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
+]
+# What no line lacks that asks for copies
+_MAY_COPY = re.compile(
+    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|"
+    r"copies|alike|"
+    r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
+    re.I,
+)
+
+
+_TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
+
+
+# "Legs, and you need four", "Petal - repeat to make 6", "Leg, make 4 in all"
+_AND = re.compile(r"(?:[\s,;]+(?:and|so)\b)?(?:[\s,;:-]+(?:you(?:'ll| will)?|repeat to|to be|to|please))*\s*$", re.I)
+_IN_ALL = re.compile(
+    r"\W*(?:(?:of (?:them|these|those)|in (?:all|total)|altogether|total|alike|identical)\b\W*)+",
+    re.I,
+)
+
+
+def copies(text: str) -> tuple[str, int]:
+    """A heading without its "make 2", and how many copies it asks for."""
+    if "twice" in text.lower():
+        text = _TWICE.sub(" 2 times", text)
+    for rule in _MAKES if _MAY_COPY.search(text) else []:
+        match = rule.search(text)
+        if match:
+            n = number_of(match["n"])
+            rest = match["rest"] or ""
+            parts = re.findall(r"\b(one|two|three|\d) (?:in|of|with)\b", match["n"] + rest, re.I) or re.findall(
+                r"(?:^|\band |[&+,] ?)(one|two|three|\d) (?=[a-z])", match["n"] + rest, re.I
+            )
+            if len(parts) > 1:
+                n = sum(number_of(p) for p in parts)
+            if n == 1 and _TWO.search(match[0]):
+                n = 2  # "make one for each side"
+            if 1 <= n <= 200:
+                behind = _IN_ALL.sub("", text[match.end() :], count=1)
+                name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")
+                return name, n
+    return _told_aside(text)
+
+
+# What stands behind a name: in brackets, or behind a comma, a dash, a colon
+_ASIDE = re.compile(
+    r"\s*[(\[{](?P<in>[^()\[\]{}]{1,48})[)\]}]|"
+    r"\s*(?:,|:|\s-+)\s+(?P<behind>[^()\[\]{}]{1,48}?)(?=\s*(?:[(\[{]|\W*$))"
+)
+# The words that copies are asked for with; an aside with any other word, but a colour, tells something else
+_ASKING_WORDS = frozenset(
+    [
+        "make", "made", "work", "worked", "crochet", "crocheted", "need", "needed", "want", "required", "you", "you'll",
+        "will", "to", "be", "of", "them", "these", "those", "each", "alike", "same", "the", "identical", "equal",
+        "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in", "all",
+        "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a", "side",
+        "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just", "is",
+        "are", "both", "pair", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left", "right",
+        "front", "back",
+    ]
+)  # fmt: skip
+_TWO = re.compile(
+    r"\b(?:both|pair|twice|(?:each|either) (?:side|leg|arm|ear|wing)|(?:for|the) (?:the )?(?:second|other))\b", re.I
+)
+_ASKS = frozenset(["make", "made", "need", "needed", "want", "work", "crochet", "repeat", "off", "required"])
+
+
+def _told_aside(text: str) -> tuple[str, int]:
+    """ "Arm, two of them", "Ear (2 times crochet)", "Fins (white, 2 alike)": copies asked for in whatever words."""
+    at = re.search(r"[A-Za-z]{2}", text)
+    for match in _ASIDE.finditer(text, at.end()) if at else []:
+        told = match["in"] or match["behind"]
+        n = _asked(told.lower().replace("\u2019", "'"), match["in"] is not None)
+        chunks = [c for c in re.split(r"[,;]", told.lower()) if c.strip()]
+        if n == 1 and len(chunks) == 2:  # "(marigold, 2 alike)": a colour by whatever name
+            both = [_asked(c, match["in"] is not None) for c in chunks]
+            n = max(both) if not any(re.search(r"\d", c) for c, m in zip(chunks, both, strict=True) if m == 1) else 1
+        if n > 1:
+            return text[: match.start()] + " " + text[match.end() :], n
+    return text, 1
+
+
+def _asked(told: str, enclosed: bool) -> int:
+    """The copies an aside asks for; 1 where it tells something else."""
+    words = re.findall(r"[a-z']+|\d+", told)
+    counts = [w for w in words if (w.isdecimal() or w in NUMBER_WORDS) and w not in ("a", "an")]
+    if len(words) > 9 or re.search(r"\d[.,]\d|\d ?(?:-|/)|%", told):
+        return 1
+    plain = all(w in _ASKING_WORDS or w in counts or w in COLOURS or w in SHADES for w in words)
+    numbers = [number_of(w) for w in counts if number_of(w) > 1]
+    if not plain or not (numbers or _TWO.search(told)):
+        return 1
+    if not numbers:
+        return 2
+    if not enclosed and len(words) == 1:
+        return 1  # "Part, 2"
+    return numbers[-1] if re.search(r"\b(?:so|total|altogether|in all)\b", told) else numbers[0]

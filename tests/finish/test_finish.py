@@ -190,17 +190,22 @@ def test_a_third_arm_has_its_place_behind_the_two_of_the_text() -> None:
     text += "FINISHING\nSew the arms to round 5 of the body.\nSew the cap on.\n"
     pattern = read(text)
 
-    def made(**makes: int) -> list[str]:
+    def listed(**makes: int) -> list[FinishItem]:
         pieces = [
             piece.model_copy(update={"make": makes.get(piece.name.lower(), piece.make)}) for piece in pattern.pieces
         ]
         printed = {number: piece.make for number, piece in enumerate(pattern.pieces, start=1)}
-        items = finish_list(pattern.model_copy(update={"pieces": pieces}), pattern.terms, printed)
-        return [item.text for item in items if item.kind == "sew"]
+        return finish_list(pattern.model_copy(update={"pieces": pieces}), pattern.terms, printed)
+
+    def made(**makes: int) -> list[str]:
+        return [item.text for item in listed(**makes) if item.kind == "sew"]
 
     assert made(arm=3) == ["Sew the arms to round 5 of the body.", "Sew the third arm on.", "Sew the cap on."]
     assert "Sew the 2 other arms on." in made(arm=4)
     assert made(body=2, arm=4, cap=2) == ["Sew the arms to round 5 of the body.", "Sew the cap on."]  # two whole toys
+    each = {item.kind for item in listed(body=2, arm=4, cap=2) if item.more.endswith("For each of the 2.")}
+    assert each == {"pin", "look", "sew"}
+    assert not any("For each" in item.more for item in listed(arm=4))
 
 
 def test_worked_as_a_spiral_there_is_no_seam_to_sew_at() -> None:

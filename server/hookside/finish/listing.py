@@ -78,6 +78,7 @@ def finish_list(
         items += _ends(parts, None, "", terms)
     if sewing and any(part.stuffed for part in parts):
         items.append(_tug())
+    items = _for_each(items, _toys(parts, printed or {}))
     return [item.model_copy(update={"spoken": said_aloud(f"{item.text} {item.more}".strip(), terms)}) for item in items]
 
 
@@ -151,10 +152,29 @@ def _without_seam(items: list[FinishItem], spirals: list[Part], parts: list[Part
     return [told(item) for item in items]
 
 
+def _toys(parts: list[Part], printed: Mapping[int, int]) -> int:
+    """How many whole ones are made: as many as there are of what all else goes on."""
+    ground = max(parts, key=lambda part: part.size)
+    return max(1, ground.piece.make // printed.get(ground.number, ground.piece.make))
+
+
+def _for_each(items: list[FinishItem], toys: int) -> list[FinishItem]:
+    """What the text says once is done on every one of them."""
+    if toys == 1:
+        return items
+    once = {"block", "weave", "tug"}  # these speak of all parts that lie there
+
+    def told(item: FinishItem) -> FinishItem:
+        each = item.kind not in once and not item.id.endswith("/more")
+        return item.model_copy(update={"more": f"{item.more} For each of the {toys}.".strip()}) if each else item
+
+    return [told(item) for item in items]
+
+
 def _beyond(parts: list[Part], printed: Mapping[int, int]) -> list[tuple[Part, int, int]]:
     """Parts of which more are made than whole toys need: with how many the text has for them, and how many are more."""
     ground = max(parts, key=lambda part: part.size)
-    toys = max(1, ground.piece.make // printed.get(ground.number, ground.piece.make))
+    toys = _toys(parts, printed)
     having = [(part, printed.get(part.number, part.piece.make) * toys) for part in parts if part is not ground]
     return [(part, had, part.piece.make - had) for part, had in having if part.piece.make > had]
 

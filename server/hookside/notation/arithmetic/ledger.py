@@ -61,7 +61,8 @@ class Ledger:
                 return entry.uses * node.n, 0
             if node.fill and node.base == "space":
                 gaps = self.ground.gaps
-                return (gaps if self.ground.spaces else 0, entry.makes * node.per * gaps) if gaps else None
+                used = self.ground.chained or (gaps if self.ground.spaces else 0)
+                return (used, entry.makes * node.per * gaps) if gaps else None
             if node.fill:
                 return None
             made = entry.makes * node.per * node.n

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hookside.notation.arithmetic.ledger import Ledger
-from hookside.notation.trees.nodes import CueAt, Mark, Node, Tone, Work
+from hookside.notation.trees.nodes import CueAt, Mark, Node, Skip, Tone, Work
 from hookside.pattern import Group, Repeat, Words
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE
@@ -88,7 +88,8 @@ class Stitches(Ledger):
         if node.key == "ch":
             rest = [n for n in items[at + 1 :] if not isinstance(n, CueAt | Tone)]
             ends = not self.inside and (not rest or (isinstance(rest[0], Mark) and rest[0].name == "turn"))
-            self.chain_work(node, out, ends)
+            holed = bool(rest) and isinstance(rest[0], Skip) and rest[0].n > 1 and node.n > 1
+            self.chain_work(node, out, ends, holed)
             return
         if node.base == "hook":
             self.from_hook(node.hook, out)
@@ -205,12 +206,16 @@ class Stitches(Ledger):
             self.result.unknown = True
             return
         made = self.entry(node.key).makes * node.per
-        uses = 1 if self.ground.spaces else 0
+        chained = self.ground.chained // gaps if self.ground.chained % gaps == 0 else 0
+        if self.ground.chained and not chained:
+            self.result.unknown = True
+            return
+        uses = chained or (1 if self.ground.spaces else 0)
         self.take(uses * gaps, made * gaps)
         one = Work(node.key, loops=node.loops, colour=node.colour)
         inner = [self.made(one, node.per, node.noun or "space", False, uses=0)]
         if uses:
-            inner.insert(0, self.made(one, 1, node.noun or "space", False, uses=1))
+            inner.insert(0, self.made(one, 1, node.noun or "space", False, uses=uses))
             inner[1].count -= 1
         out.append(Repeat.model_construct(type="repeat", body=[g for g in inner if g.count], times=gaps))
 
@@ -264,8 +269,8 @@ class Stitches(Ledger):
             out.append(self.made(plain, over, None, False))
         self.take(left, left + (entry.makes - entry.uses) * node.n)
 
-    def chain_work(self, node: Work, out: list[Made], ends: bool) -> None:
-        """Chains: a start, a turning chain, a strand to work back along, or (`ends` not) a space."""
+    def chain_work(self, node: Work, out: list[Made], ends: bool, holed: bool) -> None:
+        """Chains: a start, a turning chain, a strand to work back along, (`ends` not) a space; `holed`: over a gap."""
         if node is self.counted:
             self.result.uses += self.counted_uses
             self.result.makes += 1
@@ -279,7 +284,7 @@ class Stitches(Ledger):
                 self.result.chains += over
                 out.append(space)
             return
-        leads = self.result.makes == 0 and self.result.uses == 0
+        leads = self.result.makes == 0 and self.result.uses == 0 and not holed
         made = group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour)
         if not ends and not (leads and not self.inside) and self.base != "chain":
             self.gaps.append((made, node.n))

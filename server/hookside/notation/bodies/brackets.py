@@ -10,9 +10,11 @@ from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import (
     ANY_STITCH,
+    CHAINS_TOO,
     CHANGE_AND_COUNT,
     COUNTED_CHAINS,
     COUNTS,
+    IS_A_STITCH,
     ONLY_TURNS,
     OPENS_AS_COUNT,
 )
@@ -67,7 +69,9 @@ _STEP = re.compile(
     r"groups?|v-?sts|waves?|spikes?)\b(?:(?:, | and |; )\d{1,3} [a-z-]+)*"
 )
 # "<56>", "<56, counting each ch as a st>"
-_ANGLED = re.compile(r"<\s*(?P<n>\d{1,4})\s*(?:(?:sts?|stitches|sc|dc|hdc|tr)\b\.?\s*)?(?:[,;][^<>\d]{0,60})?>")
+_ANGLED = re.compile(
+    r"<\s*(?P<n>\d{1,4})\s*(?:(?:sts?|stitches|sc|dc|hdc|tr)\b\.?\s*)?(?:(?:[,;]|with|incl|counting)[^<>\d]{0,60})?>"
+)
 _TOLD_MORE = re.compile(r"\b(?:2|two|3|three)\b.*\b(?:in|into)\b|\binc")
 _IN_SEVERAL = re.compile(r"\b(?:in|into) (?:the )?next (?:\d|two|three|four)")
 _TOLD_FEWER = re.compile(r"tog\b|\btogether\b|\bdec|\bover (?:the )?next\b")
@@ -208,6 +212,8 @@ class Brackets(Clauses):
         if angled:
             self.counted(int(angled["n"]), *angled.span("n"))
             self.out.counted_chains = self.out.counted_chains or bool(COUNTED_CHAINS.search(angled[0]))
+            if CHAINS_TOO.match(self.low, angled.end("n")):
+                self.out.counted_chains = True
             return self.token_after(angled.end(), at)
         if sign in "<\"'#|_\\^~@%$?":
             return here
@@ -343,6 +349,9 @@ class Brackets(Clauses):
         match = COUNTS.search(inner)
         if match:
             self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
+            return past
+        if last in ("ST", "NA") and IS_A_STITCH.fullmatch(inner) and self.out.chunks[0].value in ("ch", 1, 2, 3, 4):
+            self.out.counts_as = True
             return past
         leaves = LEAVES.match(inner)
         if UNWORKED.match(inner) or (leaves and (leaves["which"] or inner[:6] == "leave ")):

@@ -10,6 +10,8 @@ from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import (
     ALONG_EDGE,
     AN_EDGE,
+    ANY_OF_PIECE,
+    AROUND_IT,
     BACK_ALONG,
     BACK_OVER,
     BEGIN_AT,
@@ -35,6 +37,7 @@ from hookside.notation.bodies.wording.places import (
     STARTING_IN,
     THROUGH_PARTS,
     TO_ELSEWHERE,
+    TOLD_BY,
 )
 from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
 from hookside.notation.vocabulary import (
@@ -66,6 +69,21 @@ class Elsewhere(Counts):
         if match:
             self.out.asides.append(match.span())
             return self.token_after(match.end(), at)
+        told = TOLD_BY.match(self.low, tok.start) if self.after_stitch() else None
+        if told:
+            self.emit("PLACE", Place("one", noun="st", start=tok.start, end=told.end()), *told.span())
+            return self.token_after(told.end(), at)
+        told = ANY_OF_PIECE.match(self.low, tok.start) if self.after_stitch() else None
+        if told is None and self.out.elsewhere and self.after_stitch():
+            told = AROUND_IT.match(self.low, tok.start)
+        if told:
+            self.out.elsewhere = True
+            named = told.groupdict()
+            noun = _named(named["what"], named["which"] or named["no"] or "") if named else "leg"
+            if named and self.last_type() == "ST" and [c.type for c in self.out.chunks[-2:-1]] != ["NB"]:
+                self.emit("NA", (1, *told.span()), *told.span())
+            self.emit("PLACE", Place("piece", noun=noun, start=tok.start, end=told.end()), *told.span())
+            return self.token_after(told.end(), at)
         match = LAYERED.match(self.low, tok.start)
         if match:
             self.out.layers = True
@@ -74,7 +92,10 @@ class Elsewhere(Counts):
         if match:
             self.out.elsewhere = True
             past = self.token_after(match.end(), at)
-            place = Place("piece", noun="loops", start=tok.start, end=match.end())
+            many = re.search(r"\b(?<!\. )(\d{1,3}) (?!\d)(?=[a-z -]*loop|[a-z -]*lp)", match[0])
+            each = re.search(r"\b(?:each|every|all)\b", match[0]) is not None
+            n = int(many[1]) if many else 1
+            place = Place("piece", n=n, each=each, noun="loops", start=tok.start, end=match.end())
             before = self._place_then_stitch_behind(past)
             self.emit("PLACEPRE" if before else "PLACE", place, *match.span())
             return past + (before and self.word(past) in (",", ":"))
@@ -99,6 +120,11 @@ class Elsewhere(Counts):
         match = ALONG_EDGE.match(self.low, tok.start)
         if match and self.after_stitch():
             return self.token_after(match.end(), at)
+        past = self.token_after(match.end(), at) if match and self.at_clause_start() else at
+        chained = any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
+        if match and past > at and chained and self.word(past) in (":", ","):
+            self.emit("MARK", ("other side", None), *match.span())  # "then along the bottom: sc 2"
+            return past + 1
         both = BOTH_PIECES.match(self.low, tok.start)
         if both and self.last_type() == "ST":
             self.out.elsewhere = True
@@ -122,7 +148,7 @@ class Elsewhere(Counts):
             match = ON_CHAIN.match(self.low, tok.start) if self.after_stitch() else None
             if match is None:
                 return None
-            chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+            chained = self._chained()
             if (
                 ("each" in match[0] and not (chained and self.out.elsewhere))
                 or not (chained or self.out.elsewhere)
@@ -150,6 +176,17 @@ class Elsewhere(Counts):
         if self.word(past) in (":",):
             past += 1
         return past
+
+    def _chained(self) -> bool:
+        """Have two chains or more been told, that something can go along?"""
+        chunks = self.out.chunks
+        for at, chunk in enumerate(chunks):
+            if chunk.type == "ST" and chunk.value == "ch":
+                near = (*chunks[max(0, at - 1) : at], *chunks[at + 1 : at + 2])
+                beside = [c.value[0] for c in near if c.type in ("NA", "NB")]
+                if any(n > 1 for n in beside):
+                    return True
+        return False
 
     def folded(self, at: int) -> int | None:
         """ "fold flat and", "close the arm with": before stitches that go through two layers at once."""
@@ -227,7 +264,14 @@ class Elsewhere(Counts):
             return self.token_after(match.end(), at)
         match = SIDE_BEHIND.match(self.low, start) if self.last_type() in ("ST", "NA", "PLACE") else None
         if match and self._crosses(match):
-            return self.token_after(match.end(), at)
+            past = self.token_after(match.end(), at)
+            told = [c.type for c in self.out.chunks[-2:]]
+            if told[-1:] == ["ST"] and told[:1] != ["NB"]:  # "sc along the other side": in each ch of it
+                fill = self.fill_tail(past)
+                place = Place("fill", each=True, last=fill[1] if fill else 0, start=match.start(), end=match.end())
+                self.emit("PLACE", place, *match.span())
+                past = fill[0] if fill else past
+            return past
         match = BOTH_TOGETHER.match(self.low, start) if self.last_type() == "ST" else None
         if match:
             self.out.layers = True

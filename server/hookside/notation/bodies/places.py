@@ -100,7 +100,7 @@ class Places(Spots):
                         inner[0].start = start
                         return inner
                 return None
-        while self.word(here) in ARTICLES:
+        while self.word(here) in ARTICLES or (self.word(here) == "very" and self.word(here - 1) == "the"):
             here += 1
         if self.word(here) in ("center", "centre", "middle") and (self.word(here + 1) in ("of", "st", "stitch")):
             here += 1
@@ -289,9 +289,11 @@ class Places(Spots):
             n = self.toks[here].value
             number = (self.toks[here].start, self.toks[here].end)
             here += 1
-            if self.word(here) in ("more", "remaining", "rem", "unworked"):
+            if self.word(here) in ("more", "remaining", "rem", "unworked", "skipped"):
                 here += 1
-        if self.word(here) in ("remaining", "rem", "unworked", "unused"):
+        if self.word(here) in ("remaining", "rem", "unworked", "unused", "skipped") or (
+            self.word(here) == "other" and self.is_noun(here + 1)
+        ):
             here += 1
             named_next = True
         noun = self.noun_phrase(here)
@@ -353,7 +355,7 @@ class Places(Spots):
                     )
             if which == "last" and re.search(r"\b(?:made|worked|completed)$", noun_text):
                 return self._done(Place("same"), start, noun)  # "sl st in last sc made"
-            kind = "last" if which == "last" else ("space" if space else "next")
+            kind = "space" if space else "last" if which == "last" else "next"
             if n is None and not named_next:
                 kind = "one"
             if not named_next and not each and n == 1:

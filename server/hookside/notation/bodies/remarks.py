@@ -53,7 +53,7 @@ class Remarks(Listed):
                         and tok.text in "-="
                         and here > at
                         and self.kind(here + 1) == "number"
-                        and self._past_count(here + 1) > here + 2
+                        and (self._past_count(here + 1) > here + 2 or here + 2 == self.count)
                         and self._count_after_dash(here + 1)
                     )
                 ):

@@ -34,7 +34,7 @@ class Sight:
     def __init__(self, body: str, names: Dictionary) -> None:
         sized = SIZES.search(body) is not None
         self.body = body = respelt(body)
-        low = body.lower()
+        low = body.lower().replace("\n", " ")  # a phrase goes on where a line is wrapped
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)
         self.names = names

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
-from hookside.notation.bodies.wording.counts import BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE
+from hookside.notation.bodies.wording.counts import BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE, THINGS
 from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
@@ -47,6 +47,10 @@ class Worded(Amounts):
         if tok.kind == "number" and not self.depth and self.out.chunks and self.at_clause_start():
             ended = [(c.type, c.value) for c in self.out.chunks[-2:]]
             closes = ended[-1] == ("SEP", ".") and ended[0][0] == "MARK" and ended[0][1][0] == "join"
+            things = THINGS.match(self.low, start) if ended[-1] == ("SEP", ".") else None
+            if things:
+                self.out.asides.append(things.span())
+                return self.count
             match = LEFT.match(self.low, start) or (SENTENCE.match(self.low, start) if closes else None)
             if match:
                 self.counted(int(match["n"]), *match.span("n"))

@@ -166,6 +166,7 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
             there[mode], 0, False, after.declared, after.parsed.phrases.unworked, spaces=mode in ("spaces", "both")
         )
         below.gaps = gaps
+        below.chained = reading.chains if mode == "chains" else 0
         below.counts_as = after.parsed.phrases.counts_as
         if choose(after.parsed.tree, below, own).fits:
             return with_spaces(todo, taken, ground, mode, own)

@@ -43,8 +43,8 @@ class Borrowing(Waitlist):
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         wanted = slug(
             re.split(
-                r"[.,;(=|]|\b(?:but|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|rows?|"
-                r"except)\b",
+                r"[.,;(=|]|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|"
+                r"rows?|except)\b",
                 words.strip(),
                 maxsplit=1,
             )[0]
@@ -78,15 +78,9 @@ class Borrowing(Waitlist):
             waiting = next(reversed(self.sheet.done.values()))
         if waiting is None:
             return False
-        upto = (
-            re.search(
-                r"\b(?:rounds?|rnds?|rows?|r)\.?\s*(?:1\s*(?:-|to|through)\s*)?(\d{1,3})",
-                text[match.start("name") :],
-                re.I,
-            )
-            if match
-            else None
-        )
+        limit = references.upto(text[match.start("name") :]) if match else None
+        if limit == references.NOT_TOLD:
+            return False
         wanted: list[int] | None = None
         if alike and not match and alike["but"]:
             self.waiting.append(RawText(raw.start + alike.start("but"), raw.start + alike.end("but")))
@@ -100,7 +94,7 @@ class Borrowing(Waitlist):
                 continue
             if wanted is not None and todo.label not in wanted and not todo.foundation:
                 continue
-            if wanted is None and upto and todo.label > int(upto[1]):
+            if wanted is None and limit and todo.label > limit:
                 continue
             if not self.room(raw.start, raw.end):
                 break
@@ -114,6 +108,8 @@ class Borrowing(Waitlist):
             if todo.foundation and again.parsed is not None and self._coloured():
                 again.parsed = _without_colour(again.parsed)
             self.append(again)
+        if isinstance(raw, RawText):
+            self.sheet.asked.append((raw.start, raw.end))
         return True
 
     def _coloured(self) -> bool:
@@ -157,6 +153,8 @@ class Borrowing(Waitlist):
             if final and printed is not None:
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
             self.append(again)
+        if isinstance(raw, RawText):
+            self.sheet.asked.append((raw.start, raw.end))
         return True
 
     def refer(self, spot: Spot, numbers: list[int], match: re.Match[str]) -> None:

@@ -14,7 +14,7 @@ from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, t
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import Node, One, Rep, Work
+from hookside.notation.trees.nodes import Choice, Node, One, Rep, Work
 from hookside.pattern import Course, Finding, Suggestion
 
 _LAST_COUNT = re.compile(
@@ -28,6 +28,12 @@ def melted(items: list[Node]) -> bool:
     worked = [n for n in items if isinstance(n, Work | Rep | One) and not (isinstance(n, Work) and n.key == "ch")]
     behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
     return any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind)
+
+
+def shaping_alone(choice: Choice) -> bool:
+    """ "Inc, sc around": a list of stitches without a place or an amount, that may go around as a whole."""
+    works = [n for n in choice.options[0] if isinstance(n, Work)]
+    return len(works) > 1 and all(n.alone and not n.placed for n in works[:-1])
 
 
 class Doubting(Judge):
@@ -168,7 +174,8 @@ class Doubting(Judge):
         assert todo.parsed is not None
         tree = todo.parsed.tree
         for at, choice in enumerate(tree.choices[:8]):
-            if choice.why not in ("spread or in each", "in each or spread", "same or next"):
+            alone = choice.why == "last or all around" and shaping_alone(choice)
+            if not alone and choice.why not in ("spread or in each", "in each or spread", "same or next"):
                 continue
             picks = tuple(1 - p if i == at else p for i, p in enumerate(taken.reading.picks))
             other = read_as(tree, picks, ground, self.sheet.own, taken.counted)

@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.courses.going_round import goes_round, in_circle
-from hookside.notation.courses.waiting import Parsed, walk
+from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
 from hookside.stitches import Stitch
@@ -17,11 +17,21 @@ from hookside.stitches import Stitch
 Own = dict[str, Stitch]
 
 
+# "Ch 13. Round 1: ch 1 more, sc in 2nd ch from hook": on top of those that are there
+_MORE_CHAINS = re.compile(
+    r"\W*(?:ch(?:ain)?s? ?(?P<n>\d) (?:more|extra|additional)|(?P<n2>\d) (?:more|extra|additional) ch(?:ain)?s?)\b",
+    re.I,
+)
+
+
 def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chosen:
     """The reading of a course that fits best; `maybe` is what the course below prints, where that is something else.
 
     `ground.declared` is taken from a body whose last stitches are its count, and dropped where it counts one stretch.
     """
+    more = _MORE_CHAINS.match(parsed.body) if ground.chain else None
+    if more is not None:
+        ground.chain += int(more["n"] or more["n2"])
     chosen = choose(parsed.tree, ground, own)
     if chosen.fits:
         return chosen
@@ -33,6 +43,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     trailing = trailing_count(parsed, ground, own)
     if trailing is not None:
         return trailing
+    edge = on_an_edge(parsed, chosen, ground, own)
+    if edge is not None:
+        return edge
     level = levelled(parsed, ground, own) or in_circle(parsed, ground, own)
     if level is not None:
         return level
@@ -80,6 +93,18 @@ def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
         ground.declared = last.n
         return chosen
     return None
+
+
+def on_an_edge(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chosen | None:
+    """ "Join yarn at the back. Row 1: ch 1, hdc in next 12": the chain only rises on an edge, nobody works along it."""
+    if not ground.first or ground.there is not None or ground.chain or not chosen.reading.over_chain:
+        return None
+    works = [n for n in walk(parsed.tree.items) if isinstance(n, Work | One)]
+    lead = lead_chain(parsed.tree.items)
+    if not 0 < lead <= _MOST_TURNING or any(n.base in ("hook", "ring") for n in works):
+        return None
+    rising = choose(parsed.tree, replace(ground, first=False), own)
+    return rising if rising.fits else None
 
 
 _MOST_TURNING = 4  # chains that stand for a first tall stitch

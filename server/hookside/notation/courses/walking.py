@@ -60,6 +60,7 @@ class Walk:
         first = there is None
         spaced = False
         gaps = 0
+        chained = 0
         queue = self.queue
         for index, item in enumerate(queue):
             if isinstance(item, RawText):
@@ -110,6 +111,7 @@ class Walk:
                 todo.declared,
                 spaces=spaced,
                 gaps=gaps,
+                chained=chained,
             )
             if ground.there is None and not chain and on_fabric(self.page.text[todo.start : todo.end]):
                 ground.first = False
@@ -129,6 +131,7 @@ class Walk:
             gaps = taken.reading.spaces if taken is not None else 0
             if taken is not None and ground.only:
                 gaps = sum(taken.reading.sizes.get(size, 0) for size in ground.only)
+            chained = taken.reading.chains if taken is not None and ground.mode == "chains" else 0
             before = course
             said = len(self.sheet.findings)
             course = self.course(todo, taken, ground, below, seen)
@@ -242,7 +245,7 @@ class Walk:
             ground.counts_as = self.counts_ahead
         self.counts_ahead = None
         known_by = (ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
-        key = (id(parsed), *known_by, ground.layers, ground.lend, ground.spaces, ground.gaps, maybe)
+        key = (id(parsed), *known_by, ground.layers, ground.lend, ground.spaces, ground.gaps, ground.chained, maybe)
         known = self.sheet.sums.get(key)
         if known is None:
             known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)

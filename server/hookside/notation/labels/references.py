@@ -132,6 +132,26 @@ SAME_AGAIN = re.compile(
     r"(?: way| again)?(?:,? (?:but |only |this time )*(?P<but>(?:in|with) [a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
     re.I,
 )
+# "As the legs to the end of 2nd rnd", "... for the first 3 rounds", "... until round 4 is done"
+_FAR = re.compile(
+    rf"\b(?:first (?P<first>\d{{1,2}}|{SMALL}) (?:rounds|rnds|rows)|"
+    rf"(?:rounds?|rnds?|rows?|r)\.?\s*#?(?:1\s*(?:-|to|through|thru|and|&|,)\s*)?(?P<n>\d{{1,3}})|"
+    rf"(?P<nth>{_ORDINAL}) (?:rounds?|rnds?|rows?))\b",
+    re.I,
+)
+_LIMITED = re.compile(r"\b(?:until|till|up to|to the end of|through|thru|to (?:the )?\d|stop(?:ping)?|only)\b", re.I)
+NOT_TOLD = -1
+
+
+def upto(text: str) -> int | None:
+    """The last round that "as the legs, to the end of round 2" names; None where it takes all, NOT_TOLD if unclear."""
+    text = re.split(r"\b(?:but|then)\b(?! stop)", text.split("\n")[0])[0]
+    match = _FAR.search(text)
+    if match is not None:
+        return small(match["first"]) if match["first"] else int(match["n"] or ordinals(match["nth"]))
+    return NOT_TOLD if _LIMITED.search(text.split(".")[0]) else None
+
+
 UNTIL_ROWS = re.compile(
     r"\b(?:until|till)\s+(?:there are\s+|you(?: have|'ve)\s+(?:worked\s+|made\s+|got\s+)?)*(?:a total of\s+)?"
     rf"(?P<n>\d{{1,4}}|{SMALL})\s+(?P<such>(?:plain|even|straight|such)\s*)?(?:rows|rounds|rnds)\b",

@@ -30,6 +30,12 @@ _TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "conti
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
 
 
+# "Chain 40 for a tie, fasten off.": chains that hang from what is there, and no course
+_A_TIE = re.compile(
+    r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:for|as|to make|to form) "
+    r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging)s?\b(?! ?:)[^:]*$",
+    re.I,
+)
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 _JOBS = ("close", "stuff", "weave", "eyes")  # "close" behind the last round is one, and no heading of the sewing up
 
@@ -121,6 +127,9 @@ class Cutter(Heads):
             return "abbreviations"
         if self.founds(at, end, following):
             return self.foundation(at, end)
+        if self.any_course and _A_TIE.match(text):
+            self.put_text(at, end)
+            return "cue"
         foundation = FOUNDATION.match(self.text, at, end)
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)

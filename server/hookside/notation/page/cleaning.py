@@ -166,6 +166,7 @@ def _numbered(text: str) -> str:
                 continue
             open_lists[-1] = count + 1
             if _OWN_LABEL.match(_tidy_entities(text[match.end() : match.end() + _LABEL_AHEAD])):
+                open_lists[-1] = None  # what stands between such items has no number at all
                 continue
             out.append(text[at : match.start()])
             out.append(f"\n{count}:".ljust(len(match[0])))

@@ -18,7 +18,7 @@ _THREE = re.compile(
     re.I | re.M,
 )
 _TWO = re.compile(
-    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*$",
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*\|?[ ]*$",
     re.I | re.M,
 )
 # "| | stuff, long tail | |": a row with one cell filled, between two rounds

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any, cast
 
 from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO, TO_SPACE
@@ -58,12 +59,15 @@ def _goes_on(node: Node) -> bool:
     return not node.fill and node.base in ("next", "space")
 
 
+_LOOP = re.compile(r"(?:ch(?:ain)?[- ]?)?(?:loops?|lps?|arch(?:es)?)")
+
+
 def _into_spaces(nodes: list[Node]) -> list[Node]:
     """ "sc in each dc around, 3 sc in each ch-2 sp": the second goes into the spaces on the way, not behind."""
     filled = False
     for node in nodes:
         if isinstance(node, Work) and node.fill and node.base == "next":
-            if filled and SPACE.search(node.noun) and not STITCH_TOO.search(node.noun):
+            if filled and (SPACE.search(node.noun) or _LOOP.fullmatch(node.noun)) and not STITCH_TOO.search(node.noun):
                 node.base = "space"
             filled = True
     return nodes
@@ -277,7 +281,9 @@ def _reach(nodes: list[Node]) -> list[Node]:
         each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
         only = [*before, last]
         skipping = last.number is not None and any(isinstance(n, Skip) for n in before)  # "skip 1, sc 1 around"
-        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not skipping:
+        listed = [(n.key, n.n, n.per) for n in before if isinstance(n, Work)] + [(last.key, 1, 1)]
+        again = len(listed) > 3 and len(listed) % 2 == 0 and listed == listed[:2] * (len(listed) // 2)
+        if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not skipping and not again:
             return [*nodes[:first], Choice([only, [each]], "last or all around"), *nodes[at + 1 :]]
         return [*nodes[:first], Choice([[each], only], "what goes around"), *nodes[at + 1 :]]
     if last.times is not None and last.times > 1 and simple:

@@ -64,6 +64,11 @@ SENTENCE = re.compile(
     r"(?:sps?|spaces?|loops?|lps?|corners?|picots?))*"
     r"(?=\s*(?:[.;(\[]|$))"
 )
+# "join. 12 shells.": what else there is of, at a body's end
+THINGS = re.compile(
+    r"\d{1,3} (?:shells?|scallops?|petals?|points?|picots?|spokes?|clusters?|bobbles?|puffs?|popcorns?|repeats?|"
+    r"ruffles?|spikes?|waves?|ridges?|stripes?|sps?|spaces?|loops?|lps?)\s*[.;]?\s*$"
+)
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(
     r"(?:[#=]\s*|\+?\d+(?:\s*[-+]\s*\d+)*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{1,4})"
@@ -80,12 +85,12 @@ AND_SPACES = re.compile(
 # "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant
 CHAINS_TOO = re.compile(
     r"(?: ?(?:sts?|stitches|sc|dc|hdc))?,? ?(?:[(\[](?:the )?chs?(?:ains?)? (?:are )?(?:included|counted)|"
-    r"[(\[]?(?:counting|including|incl\.?) (?:the |each |all )?ch(?:s|ains)?\b(?![ -]?\d))"
+    r"[(\[]?(?:counting|including|incl\.?|with) (?:the |each |all |both )?(?:(?!turn|beg|start|first|t-)[a-z-]{3,10} )?"
+    r"ch(?:s|ains?)?\b(?![ -]?\d))"
 )
 COUNT_TAIL = re.compile(
     r"(?:,? ?(?:at|by) (?:the |this )?end(?: of (?:this |the |each |every )?(?:rounds?|rnds?|rows?)?(?: \d+)?)?|"
-    r",? (?:not )?(?:counting|includ(?:ing|es?)|counts?) (?:the |each |all )?(?:turning |beginning |beg |"
-    r"starting |first )?"
+    r",? (?:not )?(?:counting|includ(?:ing|es?)|counts?|with) (?:the |each |all |both )?(?:[a-z-]{3,10} )?"
     r"(?:ch(?:ain)?s?|t-?ch)(?:[ -]?\d)?(?: sps?| spaces?)?\b(?: as (?:a |one )?(?:st|sts|sc|dc|hdc|tr))?|"
     r" ?[(\[](?:the )?(?:turning |beginning |starting )?(?:ch(?:ain)?s?)(?:[ -]?\d)?(?: sps?| spaces?)? (?:are |is )?"
     r"(?:included|counted|incl)[)\]]|"
@@ -96,7 +101,12 @@ ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (
 COUNTS = re.compile(
     r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
     r"\[\].;]{0,40}|(?:does|do) (?:not|n't) count\b[^(){}\[\].;]{0,30}"
+    r"|\b(?:stands?|standing) (?:for|in for|as)\b[^(){}\[\].;]{0,40}"
+    r"|\b(?:is|are|makes?|acts? as|equals?) (?:a|the|one|1) (?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b"
+    r"[^(){}\[\].;]{0,20}"
 )
+# "ch 3 (a tr)": the chain is one
+IS_A_STITCH = re.compile(r"(?:=|as)? ?(?:a|one|1|the first) (?:st|stitch|[hd]?dc|h?tr|dtr)")
 COUNTED_CHAINS = re.compile(
     r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))?"
     r" as (?:an? |one |1 )?(?:st|stitch|sc)\w*"

@@ -29,6 +29,8 @@ JOIN = re.compile(
     r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
     r"[^,.;(){}\[\]]{0,50}|(?:2nd|3rd|4th|5th|6th|second|third|fourth|fifth|sixth) ch(?:ain)?(?: st(?:itch)?)?"
     r"(?=\s*(?:[.,;]?\s*[(\[{=]\s*\d|[.;]?\s*$|[.,;]\s*(?:fasten|turn|do not|don't)))"
+    r"|(?:beg(?:inning)? |starting |first )?ch(?:ain)?[ -]?[1-6](?! ?-?(?:sps?|spaces?|loops?|lps?))"
+    r"(?=\s*(?:[.,;]?\s*[(\[{=]\s*\d|[.;]?\s*$|[.,;]\s*(?:fasten|turn|do not|don't)))"
     r"|(?:to|and)?\s*(?:join|close)\b[^,.;:(){}\[\]]{0,50}|joining\b[^,.;:(){}\[\]]{0,40})"
 )
 # The join that goes into the chain itself, as into a stitch

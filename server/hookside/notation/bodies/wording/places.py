@@ -7,7 +7,7 @@ import re
 OTHER_SIDE = re.compile(
     r"(?:now |then |and |we |you )*(?:(?:rotate|turn(?:ing)?|flip|unfold|unroll|deploy|spread|working|work|"
     r"continue|continuing|do not turn|"
-    r"without turning)\b[^.;(){}\[\]*\d]{0,60}?)?"
+    r"without turning)\b(?:(?!\b(?:sc|[hd]?dc|h?tr|inc|dec|single|double)\b)[^.;(){}\[\]*\d]){0,60}?)?"
     r"(?:(?:on|along|down|in|into|across|up|to|around|by|from)\s+)?(?:the\s+)?(?:other|opposite|second|bottom|under|back|"
     r"remaining|rem\.?|unused|unworked|free|left-? ?over|opp\.?)"
     r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
@@ -32,7 +32,8 @@ ON_EDGE = re.compile(
 )
 # ... and what tells that they are no stitches of the course below
 AN_EDGE = re.compile(
-    r"\b(?:ch(?:ain)?|foundation|starting|cast-on|lower|row|side|raw|neck|top|bottom|outer) ?edges?\b|"
+    r"\b(?:ch(?:ain)?|foundation|starting|cast-on|lower|upper|row|side|raw|neck|top|bottom|outer|front|back|left|right|"
+    r"long|short|curved|straight|armhole|open|inner) ?edges?\b|"
     r"\brow[- ]ends\b|\bends of (?:the )?rows\b"
 )
 BOTH_ENDS = re.compile(
@@ -160,10 +161,22 @@ TO_ELSEWHERE = frozenset(
 ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
 )
+# "11 sc more around it", "in any st at the inside of leg one": behind a part that was named
+AROUND_IT = re.compile(
+    r"(?:more )?(?:around|round|on|along|over) (?:it|this one|that one)(?=\s*(?:[,.;(\[=]|- ?\d|$|and\b|then\b))"
+)
+ANY_OF_PIECE = re.compile(
+    r"(?:in|into) (?:any|a|the first|the next|first|one) (?:st(?:itch)?|sc|dc)(?: (?:at|on|along|near|from))?"
+    r"(?: the (?:inside|back|inner (?:side|thigh)|side|middle|centre|center))?(?: of| on| from)? (?:the )?"
+    r"(?P<which>first|second|third|other|1st|2nd|left|right)? ?(?P<what>leg|arm|piece|foot|fin|wing)"
+    r"(?: (?P<no>\d|one|two|a|b))?"
+    r"(?=\s*(?:[,.;(\[=]|$|and\b|then\b))"
+)
 # "in the free loops of R10", "in the front loops left from round 6": of a course long worked over
 FREE_LOOPS = re.compile(
     r"(?:in|into|to|on|along|through) (?:each (?:one )?of )?(?:the |all |each )*(?:\d{1,3} )?(?:"
-    r"(?:free|unused|unworked|leftover|left[ -]?over|exposed|skipped|empty)(?: (?:front|back))? (?:loops?|lps?)"
+    r"(?:(?:each|every) (?:one )?(?:of the )?)?(?:free|unused|unworked|leftover|left[ -]?over|exposed|skipped|empty)"
+    r"(?: (?:front|back))? (?:loops?|lps?)"
     r"|(?:remaining |visible )?(?:front|back) (?:loops?|lps?) (?:that (?:were|are|you) )?(?:left|unworked|free|unused|"
     r"remaining)"
     r")(?: (?:left|unworked|free|over))*(?: (?:of|from|on|in|at|by) (?:the )?(?:rnd|round|row|r)\.? ?\d{1,3})?"
@@ -194,6 +207,15 @@ SAME_AS = re.compile(
     r" (?:as|where|that)(?: you (?:made|worked))?(?: (?:the|your|in))* (?:very )?"
     r"(?:first|1st|last|previous|beginning|starting) ?[a-z ]{0,24}"
 )
+# "2 dc in the ch that holds the first dc", "in the ch where you began": the place told by what is in it
+TOLD_BY = re.compile(
+    r"(?:in|into) (?:the |that )?(?:very |first )*(?:ch(?:ain)?|st(?:itch)?|loop|place|space|one)"
+    r"(?: st(?:itch)?)? (?:that |which |already )*(?:hold(?:s|ing)|has|have|contain(?:s|ing)|carr(?:ies|ying)|took|"
+    r"with|of|where|in which|bearing|under|you) (?:you (?:made |worked |put |began |started )?)?(?:the |your )?"
+    r"(?:very )?"
+    r"(?:(?:first|1st|beginning|starting|initial|opening)\b(?! from)[^,.;:()\[\]{}=<]{0,30}|"
+    r"(?:started|began|begun)(?: (?:in|with|from|the round))*)"
+)
 _TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the \w+))?(?: (?:up|shut|closed|off))?)?"
 LAYERED = re.compile(
     r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?"
@@ -202,17 +224,20 @@ LAYERED = re.compile(
     + _TO_SHUT
     + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
 )
-_A_FEW = r"(?:\d{1,3}|two|three|four|five|six|seven|eight) ?(?:sc|hdc|dc|single crochets?|double crochets?)\b"
+_A_FEW = (
+    r"(?:(?:\d{1,3}|two|three|four|five|six|seven|eight) ?(?:sc|hdc|dc|sl sts?|ss|single crochets?|double crochets?)|"
+    r"(?:sc|hdc|dc|sl st|ss) \d{1,2})\b"
+)
 # "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
 FOLDED = re.compile(
     r"(?:(?:now|then|and|we) )*(?:"
-    r"(?:fold|press|flatten|pinch|squeeze|lay|line up|with the)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,60}?"
+    r"(?:fold|press|flatten|pinch|squeeze|squish|squash|lay|line up|with the)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,60}?"
     r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:"
     r"(?:close|join|seal|crochet|sc|work)(?: (?:it|them|both \w+|the \w+))?(?: up| off| shut| together| closed)* "
     r"(?:with|by working) |(?:sc|dc|crochet|work|join) (?:both|the two|the) (?:edges?|sides?|layers?|ends) together"
     r"[,:;]? (?=" + _A_FEW + r")|(?:work|crochet|knit|make|do)(?:ing)? |with )?"
-    r"|(?:fold|press|pinch|squeeze|flatten)(?:ed)?(?: it| the \w+)?(?: flat| shut| closed)* (?=" + _A_FEW + ""
-    r" (?:through|thru))"
+    r"|(?:fold|press|pinch|squeeze|squish|squash|flatten)(?:ed)?(?: it| the \w+)?(?: flat| shut| closed)* "
+    r"(?=" + _A_FEW + r" (?:through|thru))"
     r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"
     r"by working) (?=" + _A_FEW + r")"
     r"|with (?=" + _A_FEW + r" crochet(?:ed)? together)"
@@ -224,7 +249,8 @@ SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SH
 BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
 # "fold it and sc through both layers, 4 sc": the layers are told first, then how many
 FOLDED_FIRST = re.compile(
-    r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|close|shut)(?:ed|ing)?\b[^.;:(){}\[\]*\d]{0,40}?"
+    r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|squish|squash|close|shut)(?:ed|ing)?\b"
+    r"[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"
     r"(?:it )?(?:through|thru|across|for|by|on|at) (?:both|the two|two|2)(?: the| of the)? "
     r"(?:layers?|sides?|walls|thicknesses|edges|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
@@ -243,6 +269,7 @@ CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")
 # "hdc in next 4 on the other side": which side, told behind its first stitches
 SIDE_BEHIND = re.compile(
-    r"(?:back |up |down )?(?:on|along) the (?:other|opposite|second) (?:side|edge)"
-    r"(?: of (?:the |your )?(?:foundation |starting |beginning )?(?:ch(?:ain)?s?))?(?=\s*(?:[,.;(\[]|$))"
+    r"(?:back )?(?:(?:up |down )?(?:on|along)|up|down|across|over|in) (?:the )?(?:other|opposite|second) (?:side|edge)"
+    r"(?: of (?:the |your |each )?(?:foundation |starting |beginning )?(?:ch(?:ain)?s?))?"
+    r"(?=\s*(?:[,.;(\[]|$|(?:to|until)\b))"
 )

@@ -112,6 +112,7 @@ NO_SHAPING = re.compile(
     r"(?:with )?(?:no|without|not)(?: any)?(?: more| further)? (?:increas\w*|decreas\w*|inc|dec|shaping)\b"
     r"(?:\s*(?:or|and|nor|/|,)\s*(?:no )?(?:increas\w*|decreas\w*|inc|dec|shaping)\b)*(?: (?:in |on )?this (?:round|"
     r"row|rnd))?|(?:with ?out|with no|no) (?:any )?changes?\b(?=\W|$)"
+    r"|(?:with ?out|with no|no) (?:any )?(?:ch(?:ain)?s?|stitch(?:es)?|gaps?|holes?) (?:in )?between(?: them)?\b"
 )
 AND_SO_ON = re.compile(
     r"(?:and )?(?:continue|keep (?:on )?(?:going|doing|repeating|working)|carry on|go on|and so on)"

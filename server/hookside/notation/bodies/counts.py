@@ -119,6 +119,8 @@ class Counts(Repeats):
                     "increased",
                     "every",
                     "for",
+                    "corner",
+                    "corners",
                 )
                 or (tok.text in COURSE_WORDS and self.word(here - 1) in ("each", "every", "per", "the", "this", "all"))
             ):
@@ -139,7 +141,7 @@ class Counts(Repeats):
             self.last_type() != "SEP"
             or len(chunks) < 2
             or self.depth
-            or (self.word(counted[1]) not in AFTER_TIMES and not self.comes_to(counted[1]))
+            or not (self.word(counted[1]) in AFTER_TIMES or self.comes_to(counted[1]) or self._comma_count(counted[1]))
         ):
             return False
         closing = self.close_of(counted[1])
@@ -183,15 +185,34 @@ class Counts(Repeats):
             and any(chunk.type == "ST" for chunk in self.out.chunks)
         )
 
+    def _comma_count(self, at: int) -> bool:
+        """ "3 sc, inc, x6, 30": nothing but the count behind a comma."""
+        return self.word(at) == "," and self.kind(at + 1) == "number" and self.word(at + 2) in ("", ".", ";", "(", "[")
+
+    def _told_behind_comma(self, at: int) -> bool:
+        """ "sc all round, 36", "1sc inc x6, 18": behind a round that is whole, in words that name their stitches."""
+        chunks = self.out.chunks
+        if self.word(at - 1) != "," or len(chunks) < 2 or self.last_type() != "SEP":
+            return False
+        if any(chunk.type == "BARE" for chunk in chunks):
+            return False  # "(1, inc) x 6, 4": plain stitches go by their number alone here
+        last = chunks[-2]
+        if last.type in ("PLACE", "ANDPLACE"):
+            return last.value.kind == "fill" and not last.value.last
+        return last.type in ("TIMES", "REPFROM", "REPALL") and not (last.type == "REPFROM" and last.value.last)
+
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
         here = self._past_count(at)
         noun = here > at + 1
         if here >= self.count:
             told = self.word(at - 1) in (".", ";", "-", "=") or self._told_behind_colon(at)
+            told = told or self._told_behind_comma(at)
             return noun or told or self.last_type() not in ("SEP",)
         if self.word(here) in (".", ";", "!") or (self.word(here) == "," and not self.stitchy(here + 1)):
-            return noun or here == self.count - 1 or self.last_type() != "SEP"
+            return noun or here == self.count - 1 or self.last_type() != "SEP" or self._told_behind_comma(at)
+        if self.word(here) in ("(", "[") and not self.stitchy(here) and self._told_behind_comma(at):
+            return True  # "sc all round, 36 (this gives the square edge)"
         return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
 
     def _counted_behind(self, at: int) -> bool:

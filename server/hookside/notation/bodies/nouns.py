@@ -23,6 +23,7 @@ class Nouns(Sight):
             self.kind(here) == "stitch"
             and self.word(here) in ("ch", "chain")
             and self.word(here + 1) in ("-", "sp", "space")
+            and not self.apart(here + 1)  # "in every ch - 45"
         ):
             step = here + 1
             if self.word(step) == "-":
@@ -322,6 +323,9 @@ class Nouns(Sight):
         elif (word in ("back", "front", "both", "rear") or self._is_third(here)) and (long := self.loop_noun(here + 1)):
             side = {"back": "back", "rear": "back", "front": "front"}.get(word)
             here += long
+            if self._is_third(here - long):
+                here = told[0] if (told := self.loop_behind(here + 1)) else here
+                here += self.word(here + 1) == "of"  # "in the third loop at the back of every stitch"
         elif word in ("loop", "loops") and (told := self.loop_behind(here + 1)):
             here, side = told
         else:

@@ -34,6 +34,7 @@ from hookside.notation.vocabulary import (
 )
 from hookside.stitches import TABLE
 
+_EVEN = ("even", "plain", "straight")
 _IN_WORDS = ("increasing", "decreasing", "double")
 _NAMED = ("next", "first", "last", "one", "nth")
 _BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
@@ -243,6 +244,10 @@ class Gatherer(Worded):
             self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
             self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)
             return at + 2
+        if tok.text in _EVEN and self.last_type() == "LOOPS" and self.word(at + 1) in CLAUSE_ENDS:
+            self.emit("ST", "sc", start, tok.end)  # "blo even"
+            self.emit("PLACE", Place("fill", start=start, end=tok.end), start, tok.end)
+            return at + 1
         neat = TO_NEATEN.match(self.low, start) if tok.text in ("to", "in") and self.after_stitch() else None
         if neat:
             self.out.asides.append(neat.span())

@@ -7,6 +7,7 @@ import re
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.elsewhere import Elsewhere
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
+from hookside.notation.bodies.wording.places import TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
 
@@ -97,6 +98,9 @@ class Shaping(Elsewhere):
         tok = self.toks[at]
         if tok.key not in ("sl st", "join"):
             return None
+        first = tok.key == "sl st" and not self.out.chunks and at + 1 < self.count
+        if first and TO_CORNER.match(self.low, self.toks[at + 1].start):
+            return None  # "sl st to first corner sp, ch 3": on the way
         match = RING_OF.match(self.low, tok.start)
         if match:
             self.emit("MARK", ("closed ring", None), tok.start, match.end())

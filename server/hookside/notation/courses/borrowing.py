@@ -175,10 +175,10 @@ class Borrowing(Waitlist):
             # a reference that changes what it repeats is left to the maker: the words are shown as they stand
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
-        if change is None and howlong.works_on(rest):
+        until = references.UNTIL.search(rest)
+        if change is None and howlong.works_on(rest[until.end() :] if until is not None else rest):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
-        until = references.UNTIL.search(rest)
         then = references.THEN.search(rest)
         same = not (match["numbers"] or match["ordinal"] or match["last"] or match["repeat"])
         plain = plain_like(self.sheet, cycle[0]) if same and change is None and until is None and then is None else None

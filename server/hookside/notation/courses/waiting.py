@@ -100,6 +100,12 @@ def walk(nodes: list[Node]) -> list[Node]:
     return out
 
 
+def ringed(parsed: Parsed) -> bool:
+    """Does a body tell of a ring, or of the chains from the hook, so that it goes into what it makes itself?"""
+    told = any(isinstance(n, Mark) and n.name == "ring" for n in walk(parsed.tree.items))
+    return told or any(isinstance(n, Work | One) and n.base in ("hook", "ring") for n in walk(parsed.tree.items))
+
+
 def works(parsed: Parsed) -> bool:
     return any(isinstance(n, Work | One | Rep) for n in walk(parsed.tree.items))
 

@@ -11,6 +11,7 @@ from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.stitches import group
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
+from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.going_round import counted_bare, last_number
@@ -18,14 +19,15 @@ from hookside.notation.courses.onward import carried
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
-from hookside.notation.courses.waiting import Before, Waiting, lead_chain, stretches, title_of, walk, works
+from hookside.notation.courses.waiting import Before, Waiting, lead_chain, ringed, stretches, title_of, walk, works
 from hookside.notation.findings.table import finding
-from hookside.notation.labels.loops import on_fabric
+from hookside.notation.labels import loops
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import MOST_STITCHES, Work
 from hookside.pattern import Course, Group, Piece, Words
 from hookside.pattern import Node as Made
 
+_HIGHEST = 4  # chains that go up to the height of a course, and are no base
 _TWO_OF_THEM = re.compile(r"\b(?:first|1st|other)\b.*\b(?:second|2nd|other)\b|\b(?:second|2nd)\b.*\b(?:first|1st)\b")
 
 
@@ -85,7 +87,8 @@ class Walk:
                     below.label + 1
                 )  # the courses before it were as many as it took, not as many as there might be
             if todo.until is not None:
-                if id(todo.raw) in until_met or there == todo.until:
+                met = there == todo.until and not self.ends_block(todo, below, there, index)
+                if id(todo.raw) in until_met or met:
                     until_met.add(id(todo.raw))
                     continue
                 if below is not None and below.raw is todo.raw and astray(self.piece.courses, todo.until):
@@ -113,8 +116,9 @@ class Walk:
                 gaps=gaps,
                 chained=chained,
             )
-            if ground.there is None and not chain and on_fabric(self.page.text[todo.start : todo.end]):
+            if ground.there is None and not chain and self.on_fabric(todo, index):
                 ground.first = False
+            settle_count(self.sheet, todo, ground)
             same = settle_same(todo, there, queue, index, self.sheet.own)
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
@@ -165,6 +169,27 @@ class Walk:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
             self.sheet.before = Before(below.label, there, self.piece.make)
+
+    def ends_block(self, todo: Waiting, below: Waiting | None, there: int | None, index: int) -> bool:
+        """ "Repeat rows 3 and 4 until 3 sts remain. Next row: ...": behind row 3 the plain row 4 is worked too."""
+        if below is None or below.raw is not todo.raw or todo.parsed is None:
+            return False
+        if not any(isinstance(t, Waiting) and t.raw is not todo.raw for t in self.queue[index:]):
+            return False  # nothing behind them that a plain row would lead to
+        begins = next(t for t in self.queue if isinstance(t, Waiting) and t.raw is todo.raw)
+        taken = choose(todo.parsed.tree, Ground(there, 0, False, None), self.sheet.own)
+        return begins.source != todo.source and taken.fits and taken.reading.makes == there
+
+    def on_fabric(self, todo: Waiting, index: int) -> bool:
+        """Does a first course go into what is there: by its words, by the line above, or as one chain is no base?"""
+        if loops.on_fabric(self.page.text[todo.start : todo.end]):
+            return True
+        height = lead_chain(todo.parsed.tree.items) if todo.parsed is not None else 0
+        if todo.parsed is None or not height or ringed(todo.parsed):
+            return False
+        above = self.queue[index - 1] if index else None
+        told = isinstance(above, RawText) and loops.joined_above(self.page.text[above.start : above.end])
+        return height == 1 or (told and height <= _HIGHEST)
 
     def made_at(self, label: int) -> int | None:
         """How many stitches the course of that number has, None where there is none."""

@@ -115,9 +115,10 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     second = None
     dash = False
     at_end = text[match.end("numbers") : match.end("numbers") + 40].lstrip(" ")[:1] in ("\n", "")
-    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop and not at_end:
+    if len(re.findall(r"\d+", numbers_text)) == 2 and not stop:
         inner = re.match(r"(\d+)\s*(?:-|,)\s*(\d+)$", numbers_text)
-        if inner:
+        spaced = " - " in numbers_text and not match["kind"].lower().endswith("s")
+        if inner and (spaced or not at_end):  # "r3 - 10" at the end of its line: round 3, which comes to 10
             dash = True
             second = (match.start("numbers") + inner.start(2), match.start("numbers") + inner.end(2))
     return Label(

@@ -52,3 +52,15 @@ _ON_FABRIC = re.compile(
 def on_fabric(body: str) -> bool:
     """ "Join yarn in a free loop of round 12, ch 2, 30 hdc": the chain only goes up, what is there bears the course."""
     return _ON_FABRIC.match(body) is not None
+
+
+_JOINED_ABOVE = re.compile(
+    r"\b(?:re-?)?(?:join|attach|insert|pull up|start|begin|pick up)\w*\b[^.;:]{0,60}?"
+    r"\b(?:loops?|lps?|round|rnd|edge|row|stitch|st|corner|side|end|top|bottom|seam|opening)\b",
+    re.I,
+)
+
+
+def joined_above(sentence: str) -> bool:
+    """ "With sea, join in a front loop of Rnd 10.": the course below it goes into what is there."""
+    return _JOINED_ABOVE.search(sentence) is not None

@@ -20,8 +20,8 @@ _POINTS = (
     r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
-    r"(?:exactly|just) as(?: for| in)?|see|work(?: as)?|"
-    r"worked as|same as|as(?: for| in)?|like|copy|follow|work the same as|"
+    r"(?:exactly|just) (?:as|like)(?: for| in)?|see|work(?: as)?|"
+    r"worked as|(?:exactly |just |all )?(?:the (?:very )?)?same as|as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
@@ -165,9 +165,11 @@ THEN = re.compile(
     re.I,
 )
 UNTIL = re.compile(
-    r"\buntil\s+(?:there are\s+|you have\s+|only\s+)*(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds))"
+    r"\b(?:until|'?till?)\s+(?:(?:there(?: are|'s)?|"
+    r"you(?: have|'ve got|'re left with| get(?: down| back)? to)?|just|only)\s+)*"
+    r"(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds))"
     r"\s*(?:sts?|stitches|sc|dc)?\s*"
-    r"(?:remain|remaining|left|are left|in total)?",
+    r"(?:(?:are |is )?(?:remain|remaining|left)|in total)?",
     re.I,
 )
 _COUNT_IN = re.compile(
@@ -208,8 +210,9 @@ _MORE = re.compile(
     re.I,
 )
 _BETWEEN = re.compile(
-    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:in\s+)?between\s+(?:the\s+|each\s+|"
-    rf"every\s+)?(?:inc|dec)",
+    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:(?:in\s+)?between\s+(?:the\s+|each\s+|"
+    rf"every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?"
+    rf"sides?\b)",
     re.I,
 )
 # "repeat round 3 but with 2 sc"
@@ -275,7 +278,7 @@ def of_no_course(match: re.Match[str]) -> bool:
 def changes(rest: str) -> bool:
     """Do the words behind a reference change what it repeats?"""
     rest = _TIMES_MORE.sub(" ", rest)
-    return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|for)\b", rest, re.I)
+    return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|till?|for)\b", rest, re.I)
 
 
 def _key(words: str, terms: Terms) -> str:

@@ -11,9 +11,9 @@ from hookside.pattern import CueKind
 _COUNT = re.compile(
     r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?)\s*\.?\s*$", re.I
 )
-# "inc all 12", "1 sc inc x6 18": notes that put the count behind the round without a sign
+# "inc all 12", "1 sc inc x6 18", "sc all round, 12": notes that put the count behind the round without a bracket
 _BARE_COUNT = re.compile(
-    r"(?:\b(?:all|around|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*])\s+(?P<n>\d{1,3})\s*\.?\s*$", re.I
+    r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?P<n>\d{1,3})\s*\.?\s*$", re.I
 )
 _COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(
@@ -75,7 +75,7 @@ def without_count(text: str) -> str:
         match = behind.search(text, max(0, len(text) - _COUNTED))
         text = text[: match.start()] if match is not None else text
     bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED))
-    return text[: bare.start("n")].strip() if bare is not None else text.strip()
+    return text[: bare.start("n")].strip(" ,") if bare is not None else text.strip()
 
 
 def counted(text: str) -> bool:

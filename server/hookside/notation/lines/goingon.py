@@ -87,16 +87,36 @@ class GoingOn(ColourLines, Unlabelled):
         if not match or self.section in ("materials", "abbreviations", "gauge", "hook", "yarn"):
             return None
         n = int(match["n"])
-        begins = n == 1 and (match["mark"] or match["next"].isdecimal())
+        rest = self.text[match.end() : end]
+        begins = n == 1 and (match["mark"] or match["next"].isdecimal() or self._ring_of_list(rest, end))
         listed = match["last"] and int(match["last"]) > n and self._numbered_courses()  # "7-12 sc all" behind "6- ..."
         follows = (self.spaced or listed) and n == self.last_number + 1
-        if not (begins or follows) or not self.stitchy(match.end(), end):
+        if not (begins or follows):
+            return None
+        told = alone.ring(rest) or (follows and (references.EVEN.match(rest) or ONLY_COUNT.match(rest)))
+        told = told or (follows and self.spaced and alone.counted(rest))  # "3 blo even = 12"
+        if not told and not self.stitchy(match.end(), end):
             return None
         self.spaced = self.spaced or not listed
         last = max(n, min(int(match["last"] or n), n + 500))
         if match["to"] not in (None, "-") and last > n:
             return Label(match.start(), match.end(), [n, last], None, explicit=False)
         return Label(match.start(), match.end(), list(range(n, last + 1)), None, explicit=False)
+
+    def between_spaced(self, following: tuple[int, int] | None) -> bool:
+        """ "eyes 8mm btw 6+7" in front of "10 (2, dec) x 6", behind 9 in such a list: no heading, whatever it says."""
+        after = _SPACED.match(self.text, *following) if following is not None and self.spaced else None
+        if after is None or not self.last_number or int(after["n"]) != self.last_number + 1:
+            return False
+        return following is not None and self.stitchy(after.end(), following[1])
+
+    def _ring_of_list(self, rest: str, end: int) -> bool:
+        """ "1 mr 6" in front of "2 inc x 6": a first round, and no amount of rings."""
+        following = self.line_after((self.text.rfind("\n", 0, end) + 1, end))
+        if following is None or not alone.ring(rest):
+            return False
+        after = _SPACED.match(self.text, *following)
+        return after is not None and after["n"] == "2" and self.stitchy(after.end(), following[1])
 
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""

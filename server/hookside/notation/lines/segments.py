@@ -107,6 +107,9 @@ class Cutter(Heads):
         if spaced is not None:
             return self.labelled(spaced, end)
         text = self.text[at:end]
+        if self.between_spaced(following):
+            self.put_text(at, end)
+            return "cue" if self._asks(at, end) else "story"
         if self.job_alone(text, following):
             self.put_job(at, end)
             return "cue"

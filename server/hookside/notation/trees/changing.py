@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from copy import deepcopy
 from dataclasses import replace
 
 from hookside.notation.labels.references import Change
-from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work
+from hookside.notation.trees.nodes import Choice, Node, One, Rep, Tree, Work, flat
 from hookside.stitches import TABLE
 
 
@@ -21,12 +22,42 @@ def changed(tree: Tree, change: Change, again: int) -> Tree | None:
             return None
         whole[0].times = change.times
         return copy
+    if change.between and _between_corners(copy.items, change.between):
+        return copy
     _change(copy.items, change, by, done)
     if by and not done[0]:
         _lengthen(copy.items, by, done)
     if (by or change.old or change.between) and not done[0]:
         return None
     return copy
+
+
+def _straight(nodes: list[Node]) -> Iterator[Work]:
+    """Stitches that share their place with no others."""
+    for node in nodes:
+        if isinstance(node, Choice):
+            for option in node.options:
+                yield from _straight(option)
+        elif isinstance(node, Rep):
+            yield from _straight(node.body)
+        elif isinstance(node, Work):
+            yield node
+
+
+def _corners(nodes: list[Node]) -> bool:
+    """Does anything go into a space: "(2 dc, ch 2, 2 dc) in next corner sp"?"""
+    inner = [part for node in nodes for part in (node.body if isinstance(node, Rep) else [node])]
+    return any(isinstance(node, One) and node.base == "space" for node in flat(inner))
+
+
+def _between_corners(nodes: list[Node], n: int) -> bool:
+    """ "As Rnd 3, with 11 dc between corners": the straight stretches of a square, all of one length."""
+    sides = [w for w in _straight(nodes) if w.placed and w.key not in ("ch", "sl st") and w.n > 1 and w.base == "next"]
+    if not _corners(nodes) or len({w.n for w in sides}) != 1 or any(w.fill for w in sides):
+        return False
+    for side in sides:
+        side.n = n
+    return True
 
 
 def _shapes(node: Node) -> bool:

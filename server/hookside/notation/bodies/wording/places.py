@@ -34,7 +34,8 @@ ON_EDGE = re.compile(
 AN_EDGE = re.compile(
     r"\b(?:ch(?:ain)?|foundation|starting|cast-on|lower|upper|row|side|raw|neck|top|bottom|outer|front|back|left|right|"
     r"long|short|curved|straight|armhole|open|inner) ?edges?\b|"
-    r"\brow[- ]ends\b|\bends of (?:the )?rows\b"
+    r"\brow[- ]ends\b|\bends of (?:the )?rows\b|"
+    r"\b(?:up|down) (?:the |one |its )?(?:(?:first|second|other|left|right|long|short|next|same) )*(?:side|edge)s?\b"
 )
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"

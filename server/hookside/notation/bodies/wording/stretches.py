@@ -29,7 +29,9 @@ MANNER = re.compile(
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
     r"popping|letting|"
-    r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}"
+    r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}|"
+    r"(?:but |and )?(?:not |never |quite |fairly |rather |very )(?:too |so |over ?|very )?"
+    r"(?:tight|loose|firm)(?:ly)?\b(?=\s*[,.;(\[=-]|\s*$)"
 )
 # "sl st in the next one to even it off": what it is for
 TO_NEATEN = re.compile(

@@ -1,0 +1,41 @@
+"""A number behind the last comma, "(1, inc) x 6, 18", "6 in mr, 6": as many stitches more, or what they come to?"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookside.notation.arithmetic.choosing import choose
+from hookside.notation.arithmetic.ground import Ground
+from hookside.notation.bodies.chunks import Chunk
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.trees.building import build
+
+
+def _ring(chunk: Chunk) -> bool:
+    told = chunk.value[0] if chunk.type == "MARK" else chunk.value.kind if chunk.type == "PLACE" else ""
+    return bool(told == "ring")
+
+
+def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
+    """Takes such a number for the printed count where all before it uses the stitches there and makes just that."""
+    parsed = todo.parsed
+    if parsed is None or todo.declared is not None or todo.borrowed:
+        return
+    chunks = parsed.phrases.chunks
+    last = chunks[-1].type if len(chunks) > 1 else ""
+    apart = last == "BARE" and chunks[-2].type == "SEP" and chunks[-2].value == ","
+    if not apart and not (last == "NA" and chunks[-1].start > chunks[-2].end):
+        return
+    if ground.there is None and not any(_ring(chunk) for chunk in chunks):
+        return
+    n, start, end = chunks[-1].value
+    if not apart and not parsed.phrases.unknown and choose(parsed.tree, ground, sheet.own).fits:
+        return  # "dec 6" on twelve stitches
+    counts = [*parsed.phrases.counts, (n, start, end)]
+    phrases = replace(parsed.phrases, chunks=chunks[: -2 if apart else -1], counts=counts)
+    short = Parsed(phrases, build(phrases, sheet.own), parsed.body)
+    if short.tree.failed or not choose(short.tree, replace(ground, declared=n), sheet.own).fits:
+        return
+    todo.parsed, todo.declared, todo.declared_at = short, n, (todo.start + start, todo.start + end)
+    ground.declared = n

@@ -271,6 +271,15 @@ class Counts(Repeats):
                 here = self.token_after(match.end(), here)
         return here
 
+    def _remarked(self, at: int) -> bool:
+        """ "- 36 (front loops wait for the skirt)", "- 36 (4 rounds)": a bracket at the end, and nothing that is worked."""
+        closing = self.close_of(at)
+        if closing is None or self.word(at + 2) in COURSE_WORDS:
+            return self.word(at + 2) in COURSE_WORDS
+        words = [t for t in self.toks[at + 1 : closing] if t.kind == "word"]
+        ends = self.word(closing + 1) in ("", ".", ";")
+        return ends and len(words) > 2 and self.kind(at + 1) == "word" and not self.stitchy(at)
+
     def _count_after_dash(self, at: int) -> bool:
         past = self._past_count(at)
         if past >= self.count:
@@ -279,5 +288,5 @@ class Counts(Repeats):
         return (
             word in (".", ";", "!", "(", "-", ">", "]", ",")
             and not (word == "," and self.stitchy(past + 1))
-            and not (word == "(" and past == at + 1 and self.word(past + 2) not in COURSE_WORDS)
+            and not (word == "(" and past == at + 1 and not self._remarked(past))
         ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))

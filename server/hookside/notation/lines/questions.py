@@ -76,7 +76,11 @@ _UNFINISHED = re.compile(
     r"(?:rounds?|rnds?|rows?)(?: \d{1,3}(?:,| and|-| to))?)$",
     re.I,
 )
-BULLET = re.compile(r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*")
+# What stands before a line and is no part of it: a sign, a box to tick, a number in front of a label ("6. Rnd 9: ...")
+BULLET = re.compile(
+    r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*"
+    r"(?:\d{1,3}[.)] +(?=(?i:rounds?|rnds?|rows?|rds?|r)(?:\d|\.? ?\d{1,3}(?: ?[-,&] ?\d{1,3})* *[-:.)=(\[])))?"
+)
 
 # "1: 6 = knit 6 fine stitches in the ring": a table begins
 RING_BY_COUNT = re.compile(r"\s*(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b", re.I)

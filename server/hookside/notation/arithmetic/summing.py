@@ -116,7 +116,7 @@ class Sum(Stitches):
         if ground.counts_as or self.tree_counts:
             self.counted = chain
             follows: Node = lead[1]
-            first = follows
+            first = next((n for n in lead[1:] if not isinstance(n, Skip)), follows)  # "ch 4, skip 2, *dc in next, ..."
             while isinstance(first, Rep) and first.body:
                 first = first.body[0]
             height = _HEIGHTS.get(first.key, chain.n) if isinstance(first, Work) else chain.n
@@ -129,7 +129,8 @@ class Sum(Stitches):
             # "ch 3, (dc, ch 2, 2 dc) in same space": it stands in a space as well
             aside = isinstance(follows, Work | One) and follows.base in ("same", "space") and not ground.spaces
             aside = aside and SPACE.search(getattr(follows, "noun", "")) is not None
-            self.counted_uses = 0 if ringed or shared or aside or isinstance(follows, Skip) else 1
+            skips = isinstance(follows, Skip) and not (follows.behind and self.counted_over)  # "ch 4, skip next st"
+            self.counted_uses = 0 if ringed or shared or aside or skips else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:
         for at, node in enumerate(items):

@@ -153,7 +153,7 @@ class Counts(Repeats):
             chunks.pop()
             self.emit("TIMES", counted[0], start, end)
             return True
-        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST"):
+        if before not in ("ST", "NA", "PLACE", "ANDPLACE", "BARE", "LOOPSPOST", "SKIP"):
             return False
         counted[0].exact = not counted[0].more
         self.emit("REPALL", counted[0], start, end)
@@ -272,7 +272,7 @@ class Counts(Repeats):
         return here
 
     def _remarked(self, at: int) -> bool:
-        """ "- 36 (front loops wait for the skirt)", "- 36 (4 rounds)": a bracket at the end, and nothing that is worked."""
+        """ "- 36 (front loops wait for the skirt)", "- 36 (4 rounds)": a bracket at the end, nothing of it worked."""
         closing = self.close_of(at)
         if closing is None or self.word(at + 2) in COURSE_WORDS:
             return self.word(at + 2) in COURSE_WORDS

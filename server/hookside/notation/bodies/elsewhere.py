@@ -21,6 +21,7 @@ from hookside.notation.bodies.wording.places import (
     FOLDED,
     FOLDED_FIRST,
     FREE_LOOPS,
+    FROM_NTH,
     LAYERED,
     OF_PIECE,
     ON_CHAIN,
@@ -39,7 +40,7 @@ from hookside.notation.bodies.wording.places import (
     TO_ELSEWHERE,
     TOLD_BY,
 )
-from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_PURPOSE, PURPOSE
 from hookside.notation.vocabulary import (
     ORDINAL_WORDS,
 )
@@ -352,6 +353,22 @@ class Elsewhere(Counts):
         kinds = [c.type for c in self.out.chunks]
         return kinds.count("BARE") > 1 and not {"ST", "OPEN", "STARO"}.intersection(kinds)
 
+    def _along_from(self, at: int, place: Place, past: int) -> int:
+        """ "ch 7, sc from 2nd ch", "6 sc from 2nd ch", "sc in each ch from 2nd ch": from that chain on, all the way."""
+        told = FROM_NTH.search(self.low, place.start, place.end)
+        if told is None or (place.kind != "hook" and not (place.kind == "fill" and place.each)):
+            return past
+        on = past + (self.word(past) in ("on", "onward", "onwards", "across", "along"))
+        begins = self.word(at) == "from" and self.word(on) in (*CLAUSE_ENDS, "turn") and self.last_type() == "ST"
+        if begins and [c.type for c in self.out.chunks[-2:-1]] == ["NB"]:
+            place.each = True
+            return on
+        if place.kind == "fill" or begins:
+            place.kind, place.each, place.noun, place.n = "fill", True, "ch", 1
+            place.hook = int(told["n"]) if told["n"] else ORDINAL_WORDS[told["word"]]
+            return on
+        return past
+
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
@@ -370,6 +387,7 @@ class Elsewhere(Counts):
             if match:
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
                 past = self.token_after(match.end(), past)
+        past = self._along_from(at, place, past)
         if clause and self._place_then_stitch(at):
             before = self.word(at - 1)
             if place.kind == "hook" and (

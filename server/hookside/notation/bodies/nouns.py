@@ -155,6 +155,8 @@ class Nouns(Sight):
             if word in ("below", "again") or word in ("made", "worked"):
                 here += 1
                 continue
+            if word == "back" and self.word(here + 1) in CLAUSE_ENDS and self.word(here - 1) in ("ch", "chain", "chs"):
+                return here + 1  # "sl st in every chain back"
             return here
 
     def fill_tail(self, at: int) -> tuple[int, int] | None:

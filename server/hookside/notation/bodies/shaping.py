@@ -141,9 +141,10 @@ class Shaping(Elsewhere):
         here = at + 1
         n = 1
         number = None
+        named = at + 1
         bow = PICOTS.match(self.low, tok.end)
         if bow:
-            self.emit("SKIP", (0, None), tok.start, bow.end())
+            self.emit("SKIP", (0, None, False), tok.start, bow.end())
             return self.token_after(bow.end(), at)
         while self.word(here) in ("the", "over", "a"):
             here += 1
@@ -159,7 +160,8 @@ class Shaping(Elsewhere):
             here += 1
         past = self.noun_phrase(here)
         space = bool(re.search(r"\b(?:sps?|spaces?)\b", self.low[tok.start : self.toks[past - 1].end]))
-        self.emit("SKIP", (0 if space else n, number), tok.start, self.toks[past - 1].end)
+        behind = any(self.word(i) in NEXT for i in range(named, here))
+        self.emit("SKIP", (0 if space else n, number, behind), tok.start, self.toks[past - 1].end)
         return past
 
     def all_the_rest(self, at: int) -> int | None:

@@ -77,7 +77,7 @@ def slug(name: str) -> str:
 
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:
-    while start < end and text[start] in " \n:-.=":
+    while start < end and text[start] in " \n:-.=,":
         if text[start] == "-" and text[start + 1 : start + 2].isdecimal():
             break
         start += 1

@@ -28,7 +28,7 @@ _NOT_BEFORE = re.compile(
 # The end of a body, though the word may also lead to a mention: "... sc around R5:"
 _WORKED_BEFORE = re.compile(r"\b(?:around|across|end|each|over|same|both|work|once|twice)\s*$", re.I)
 _GOES_ON = re.compile(
-    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr\b|"
+    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|plain\b|even\b|slip\b|slst\b|miss\b|ring\b|adjustable|sliding|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr\b|"
     r"magic|sl\b|ss\b|with\b|using|make|join|change|single|double|half|treble|as\b|same|turn|bobble|sk\b|skip|miss|"
     r"starting)",
     re.I,
@@ -52,6 +52,9 @@ def _number_before(text: str, at: int, found: list[Label]) -> int:
     return label.numbers[-1] if label is not None else 0
 
 
+# "... 9. Round 3, sc in next 2 sc, ...": a sentence for each round, its number before the first comma
+_COMMA = re.compile(r",\s+(?=[a-z\d(\[*])", re.I)
+_CHAINED_BEFORE = re.compile(r"\b(?:ch(?:ain)?s? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)[.,;]\s*$", re.I)
 # "R18 ... (30); 19+20 sc around (30)": numbers of their own between two labels
 _NUMBERS_ALONE = re.compile(
     r"(?<=[;.)])\s*;?\s+(?P<numbers>\d{1,3}\s?(?:-|\+|&|and|to)\s?\d{1,3})\s*[:.]?\s+"
@@ -89,11 +92,14 @@ def within(text: str, at: int, end: int) -> list[Label]:
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
         body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
+        comma = _COMMA.match(text, body) if not stop and not is_ordinal else None
+        body = comma.end() if comma is not None else body
         if not stop and not _GOES_ON.match(text, body):
             continue
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (not is_ordinal and before.rstrip()[-1:] == "," and _next_one(text, found, match))
+        listed = listed or (not is_ordinal and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(

@@ -96,7 +96,7 @@ class Builder:
         return [Mark(name, how)]
 
     def skip(self, children: list[Chunk]) -> list[Item]:
-        return [Skip(children[0].value[0])]
+        return [Skip(children[0].value[0], children[0].value[2])]
 
     def loops(self, children: list[Chunk]) -> list[Item]:
         return [Tone(loops=children[0].value, sets_loops=True)]

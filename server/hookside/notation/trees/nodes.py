@@ -79,6 +79,7 @@ class One:
 @dataclass(slots=True)
 class Skip:
     n: int
+    behind: bool = False  # "the next", which is behind what a chain at the start stands on
 
 
 @dataclass(slots=True)

@@ -54,6 +54,7 @@ STARTING_IN = re.compile(
     r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?"
     r"(?:\s+from (?:the |your )?hook)?"
 )
+FROM_NTH = re.compile(r"\bfrom (?:the )?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) ch(?:ain)?\b")
 # "in the 2nd ch from the hook begin,", "start with the second loop and work": before the stitches along a chain
 BEGIN_AT = re.compile(
     r"(?:(?:now|then|we|and) +)*(?:(?:start|begin|work|insert)(?:n?ing)? +(?:(?:the +|your +)?hook +)?)?"

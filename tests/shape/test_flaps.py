@@ -56,3 +56,41 @@ def test_rounds_go_on_behind_a_flap() -> None:
     plain = bag("Rnds 11-12: sc in each st around (24)\nFasten off.\n")
     heel = bag(f"{FLAP}Rnds 17-18: sc around all 24 sts (24)\nFasten off.\n")
     assert heel.height_mm.value == pytest.approx(plain.height_mm.value)
+
+
+ROUNDS = """Rnd {0}: sc evenly around all four sides, join (40)
+Rnds {1}-{2}: ch 1, sc in each st around, join (40)
+Fasten off.
+"""
+
+
+def begun_with(rows: str, first: int, name: str = "Pouch") -> PieceMeasures:
+    text = f"{name}\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\n{name}\n{rows}"
+    (piece,) = measured(read(text + ROUNDS.format(first, first + 1, first + 9))).pieces
+    return piece
+
+
+def test_rows_before_rounds_lie_beside_what_is_measured() -> None:
+    """The bottom of a pouch, 14 by 6; and the band of a hat, 40 rows of 6, whose row ends its rounds go into."""
+    bottom = begun_with("Row 1: ch 15, sc in 2nd ch from hook and in each ch across (14)\n"
+                        "Rows 2-6: ch 1, turn, sc in each st across (14)\n", 7)  # fmt: skip
+    band = begun_with("Row 1: ch 7, sc in 2nd ch from hook and in each ch across (6)\n"
+                      "Rows 2-40: ch 1, turn, sc in each st across (6)\n", 41, "Hat")  # fmt: skip
+    for piece, wide, long in ((bottom, 14, 6), (band, 6, 40)):
+        assert piece.width_mm.value == pytest.approx(40 * MM / 2), "pressed flat: half of the round"
+        assert piece.height_mm.value == pytest.approx(10 * MM)
+        said = f"a flat part about {wide * MM / 10:g} cm wide and {long * MM / 10:g} cm long"
+        assert any(said in line for line in piece.said)
+        assert piece.openings_mm[:long] == [None] * long
+        assert piece.ruffled_at == []
+
+
+def test_rows_that_are_closed_into_a_round_leave_a_slit() -> None:
+    rows = (
+        "Row 1: ch 41, sc in 2nd ch from hook and in each ch across (40)\n"
+        "Rows 2-6: ch 1, turn, sc in each st across (40)\n"
+    )
+    piece = begun_with(rows, 7)
+    assert piece.height_mm.value == pytest.approx(16 * MM)
+    assert any("leave a slit of about 3 cm" in line for line in piece.said)
+    assert None not in piece.openings_mm

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from hookside.shape import CannotBeMeasured, gauge, hooks, yarns
+from hookside.compile import read
+from hookside.pattern import Pattern
+from hookside.shape import Asked, CannotBeMeasured, gauge, hooks, yarns
+from hookside.shape.working import worked_with
 
 
 @pytest.mark.parametrize(
@@ -199,3 +202,21 @@ def test_strands_held_together(words: str, strands: int) -> None:
     assert yarns.metres(["4 mm hook", "50 g = 125 m, green"]) == 250
     assert yarns.metres(["green"]) is None
     assert yarns.metres(["fine needle", "black embroidery thread", "chunky yarn"]) == yarns.metres(["chunky"])
+
+
+def test_a_gauge_of_the_pattern_that_is_none_is_said_and_passed_over() -> None:
+    for words in ("0 sts = 10 cm", "-20 sts = 10 cm"):
+        found = gauge.estimated(words, "4 mm", [])
+        assert found.kind == "hook"
+        assert found.basis.startswith(f"The pattern's gauge, “{words}”, is none that can be measured with. A guess")
+    assert gauge.estimated("not important for this toy", "4 mm", []).basis.startswith("A guess")
+
+
+def test_hook_and_yarn_are_found_where_a_text_without_a_list_names_them() -> None:
+    """Demo: what stands before the first round, and what runs on behind the gauge."""
+    text = "Marker cone\nYarn A white, yarn B red, 100 g = 210 m. Hook 3.5 mm.\n\nCONE\nR1: 6 sc in magic ring (6)\n"
+    found, _ = worked_with(read(text), Asked())
+    assert found.kind == "both"
+    assert "3.5 mm hook and yarn of about 210 m" in found.basis
+    behind = Pattern(gauge="Gauge is not important. Hook 4 mm")
+    assert worked_with(behind, Asked())[0].kind == "hook"

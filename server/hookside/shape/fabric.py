@@ -59,18 +59,19 @@ class Band:
 @dataclass(frozen=True, slots=True)
 class Flap:
     """Rows among rounds: from and to which course, by their labels, their stitches, their height in rows of single
-    crochet, and the stitches of the round they stand on. Over less than all of it they hang from it as a flap; over all
-    of it they leave a slit."""
+    crochet, and the stitches of the round they stand on (`begins`: that goes on from them). Over less than all of it
+    they hang from it as a flap; over all of it they leave a slit."""
 
     first: str
     last: str
     stitches: int
     height: float
     on: int
+    begins: bool = False
 
     @property
     def all_round(self) -> bool:
-        return self.stitches >= ROUND * self.on
+        return self.stitches >= ROUND * self.on and (not self.begins or self.on >= ROUND * self.stitches)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,18 +149,15 @@ def _fabric(piece: Piece, title: str) -> Fabric:
         return Fabric(piece.name, piece.make, "round", bands, corners=SQUARE, said=tuple(said), base=base)
     flaps: tuple[Flap, ...] = ()
     if len(kinds) == 2:
-        if courses[0].kind == "row":
-            said.append(
-                "It begins with rows and goes on in rounds: all are measured as rounds, so take its size lightly."
-            )
-        else:
-            bands, flaps = _without_flaps(courses, bands)
+        bands, flaps = _without_flaps(courses, bands)
     straight = _straight(first)
     start = 0
     if not straight:
         uses = first.uses or 0
         opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
         start = uses or (first.makes or 0) * opened
+    if flaps and flaps[0].begins and not flaps[0].all_round:
+        start = bands[0].stitches  # they lie beside it: its first round is an edge of its own
     stacked, told = corners(courses, bool(straight))
     said += told
     last, widest = bands[-1].stitches, max(band.stitches for band in bands)
@@ -174,17 +172,20 @@ def _fabric(piece: Piece, title: str) -> Fabric:
 
 
 def _without_flaps(courses: list[Course], bands: tuple[Band, ...]) -> tuple[tuple[Band, ...], tuple[Flap, ...]]:
-    """The bands that go round, and the rows among them. Rows over all of the round below stay as bands."""
+    """The bands that go round, and the rows among them. Rows over all of the round below stay as bands, and so do those
+    at the beginning that the first round goes on from stitch by stitch."""
     kinds = {course.id: course.kind for course in courses}
     kept: list[Band] = []
     flaps: list[Flap] = []
+    after = next((i for i, band in enumerate(bands) if kinds[band.id] == "round"), len(bands))
     for kind, run in groupby(bands, key=lambda band: kinds[band.id]):
         each = list(run)
-        on = kept[-1].stitches if kept else 0
-        if kind == "round" or not on:
+        if kind == "round":
             kept += each
             continue
-        flap = Flap(each[0].label, each[-1].label, max(b.stitches for b in each), sum(b.height for b in each), on)
+        on = kept[-1].stitches if kept else _sure(bands[after:], 0)
+        wide, high = max(b.stitches for b in each), sum(b.height for b in each)
+        flap = Flap(each[0].label, each[-1].label, wide, high, on, begins=not kept)
         flaps.append(flap)
         kept += each if flap.all_round else []
     return tuple(kept), tuple(flaps)

@@ -95,6 +95,7 @@ _TOKEN = re.compile(
     rf"|(?P<count>{NUMBER})\s*(?P<of>{_STITCHES}|{_ROUNDS})",
     re.IGNORECASE,
 )
+_COUNTED = re.compile(rf"\d\s*(?:{_STITCHES}|{_ROUNDS})", re.IGNORECASE)
 _LESS = re.compile(r"(?:^|[(=:,]|[a-z]\s)\s*[-\u2212]\d", re.IGNORECASE)  # less than nothing
 _SINGLE = re.compile(r"(?<![a-z])(?:sc|single)", re.IGNORECASE)
 _FLAT_DISC = re.compile(r"\b(?:across|diameter|in diam|circle|disc)\b", re.IGNORECASE)
@@ -191,6 +192,12 @@ def estimated(
     `toy`: what comes of it is stuffed, and so worked tighter. `usual`: height of its stitches in single crochets.
     """
     found = written(gauge, terms, usual=usual) if gauge else None
+    if found is None and _COUNTED.search(gauge):
+        guess = estimated("", hook, materials, terms, toy, usual)
+        told = (
+            f"The pattern's gauge, “{' '.join(gauge.split())[:80]}”, is none that can be measured with. {guess.basis}"
+        )
+        return replace(guess, basis=told)
     size = hooks.about(hook) if hook else None
     if size is None:
         size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.about(line))), None)

@@ -17,7 +17,7 @@ from hookside.shape.outline import HOOPS, outline
 from hookside.shape.printed import Printed, at_odds, printed
 from hookside.shape.sewn import sewn
 from hookside.shape.standing import standing, tall
-from hookside.shape.working import eyes_in_proportion, worked_with
+from hookside.shape.working import eyes_in_proportion, materials_of, worked_with
 
 SURE = 0.02  # share: nobody's round is alike to the next
 FAR = 1.2  # times the spread of a guess: a printed size that asks for more is the size of something else (a guess)
@@ -198,12 +198,12 @@ def _yarn(widths: float, tails: float, use: amounts.Use, cloth: Gauge, by_colour
 
 def _grams(pattern: Pattern, asked: Asked, yarn: YarnSpread) -> tuple[Spread | None, list[str]]:
     """Grams of all the yarn, where a gram's length is known, and the sentence that says from where."""
-    told = [asked.yarn] if asked.yarn else pattern.materials
-    band = next((m for line in told if (m := yarns.metres_per_100_g(line))), None)
+    lines = [asked.yarn] if asked.yarn else materials_of(pattern)
+    band = next((m for line in lines if (m := yarns.metres_per_100_g(line))), None)
     if band is not None:
         basis = f"Grams: 100 g are {band:.0f} m by the yarn's band."
     else:
-        weight = next((w for line in told if (w := yarns.weight(line))), None)
+        weight = next((w for line in lines if (w := yarns.weight(line))), None)
         if weight is None:
             return None, []
         band = weight.metres

@@ -235,6 +235,10 @@ def _beside(flap: Flap, gauge: Gauge) -> str:
     if flap.all_round:
         return f"{rows} go all the way round and leave a slit of about {_cm(long)}: they are measured as rounds."
     wide = _cm(flap.stitches * gauge.width)
+    if flap.begins:
+        return (
+            f"{rows} make a flat part about {wide} wide and {_cm(long)} long; it is measured from its first round on."
+        )
     return (
         f"{rows} go over {flap.stitches} of {flap.on} stitches: a flap about {wide} wide and {_cm(long)} long, which "
         "stands out beside what is measured here."

@@ -18,6 +18,7 @@ from hookside.shape.gauge import Gauge
 ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
 LIKE = 0.08  # share by which a fabric must differ before its eyes do
 _EYES = re.compile(r"(\d+(?:[.,]\d+)?)\s*-?\s*mm\b[^.;]{0,30}\beyes?\b", re.IGNORECASE)
+_SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
 
 
@@ -31,11 +32,11 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
     if asked.gauge:
         found = gauge.swatch(asked.gauge, pattern.terms, high)
         # A swatch goes before yarn and hook: what is said of them is not needed for it, and must not vanish for that.
-        told = [unknown_yarn(asked.yarn), unknown_hook(asked.hook)]
-        (warnings if warnings is not None else []).extend(filter(None, told))
+        strange = [unknown_yarn(asked.yarn), unknown_hook(asked.hook)]
+        (warnings if warnings is not None else []).extend(filter(None, strange))
         return found, [found.basis]
     toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in shapes)
-    own = gauge.estimated(pattern.gauge, pattern.hook, pattern.materials, pattern.terms, toy, high)
+    own = gauge.estimated(pattern.gauge, pattern.hook, materials_of(pattern), pattern.terms, toy, high)
     if not asked.yarn and not asked.hook:
         return own, [own.basis]
     weight = yarns.weight(asked.yarn) if asked.yarn else None
@@ -46,7 +47,7 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
     if weight is not None and size is None:
         size = weight.toy_hook
         basis.append(f"For {weight.name} yarn a {size:g} mm hook makes a dense toy fabric (common practice).")
-    theirs_yarn = [] if asked.yarn else yarns.working(pattern.materials)
+    theirs_yarn = [] if asked.yarn else yarns.working(materials_of(pattern))
     thick = weight or next((w for line in theirs_yarn if (w := yarns.weight(line))), None)
     if thick is not None and size is not None and toy and size > thick.toy_hook * LOOSE:
         (warnings if warnings is not None else []).append(
@@ -64,8 +65,16 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
             "A swatch of yours is surer."
         )
         return _wider(own.scaled(k), ANOTHER_HOOK), [carried, *basis]
-    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else pattern.materials, size), toy, high)
+    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else materials_of(pattern), size), toy, high)
     return guess, [*basis, guess.basis]
+
+
+def materials_of(pattern: Pattern) -> list[str]:
+    """Where a pattern may name its hook and yarn: its list, else what it says before the first round, sentence by
+    sentence; and what stands behind its gauge, where that goes on to the hook."""
+    behind = [pattern.gauge] if "hook" in pattern.gauge.lower() else []
+    lines = pattern.materials or [part for line in pattern.notes for part in _SENTENCES.split(line)]
+    return [*lines, *behind]
 
 
 def unknown_yarn(said: str) -> str:

@@ -96,24 +96,6 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
     case "where":
       tell(placeSentence(seen.spot, seen.course));
       break;
-    case "show":
-    case "gather":
-    case "habits":
-    case "parts":
-    case "pattern":
-    case "goto":
-    case "rip":
-    case "runs":
-    case "help":
-    case "more":
-    case "shape":
-    case "chart":
-    case "notes":
-    case "kinds":
-    case "passed":
-    case "hands":
-      open(what);
-      break;
     case "record":
       go(toRecord(road.making));
       break;
@@ -140,6 +122,8 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
     case "again":
       tell(hands.room?.answerTo(what, road, session) ?? "");
       break;
+    default:
+      open(what); // all others are sheets, and the types hold it so
   }
 }
 

@@ -33,7 +33,7 @@ export function OpenedOut({ parts, done, hand, width, block }: Props) {
             </span>
           ),
           <span key={`${part.first}.${i}`} class={`part ${part.state}`} style={{ fontSize: `${size}px` }}>
-            {part.head}
+            {part.head.replace(" x ", " x\u00a0")}
             {joined && <span style={small}> {part.tail}</span>}
             <svg class="under" viewBox="0 0 100 10" preserveAspectRatio="none" aria-hidden="true" focusable="false">
               <path class="rest" d={WAVES[i % WAVES.length]} />

@@ -21,7 +21,7 @@ export function SaySheet({ session, close }: { session: Session | null; close: (
   }, []);
   const engine = session?.ear.engine.value;
   return (
-    <Sheet title="What you can say" close={close} walked>
+    <Sheet title="What you can say" close={close}>
       {engine && <p>{engine.say}</p>}
       <p>Pause for a moment before and after. Where something has to be done first, nothing else goes on.</p>
       <p role="status">{say.value}</p>

@@ -65,8 +65,8 @@ _SPELT = {
 _STEP = re.compile(
     r"[+-]\s?\d{1,3}(?: ?(?:sts?|stitches|sc|incs?|decs?))?|"
     r"(?:\d{1,3} (?:ch-?\d? )?[a-z-]+(?:, | and |; )*)*\d{1,3} (?:shells?|fans?|scallops?|petals?|points?|ripples?|"
-    r"repeats?|"
-    r"groups?|v-?sts|waves?|spikes?)\b(?:(?:, | and |; )\d{1,3} [a-z-]+)*"
+    r"arch(?:es)?|arcs?|bows?|repeats?|groups?|v-?sts|waves?|spikes?)\b"
+    r"(?: of \d{1,2} (?:chs?|chains?))?(?:(?:, | and |; )\d{1,3} [a-z-]+)*"
 )
 # "<56>", "<56, counting each ch as a st>"
 _ANGLED = re.compile(

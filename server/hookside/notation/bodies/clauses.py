@@ -81,7 +81,8 @@ class Clauses(Remarks):
         rest = self.all_the_rest(at) if tok.kind == "word" and tok.text in REST_BEGINS else None
         if rest is not None:
             return rest
-        match = WORK_TOGETHER.match(self.low, tok.start) if tok.kind in ("word", "stitch") else None
+        pair = tok.kind == "number" and self.word(at + 2) in ("together", "tog")
+        match = WORK_TOGETHER.match(self.low, tok.start) if pair or tok.kind in ("word", "stitch") else None
         nth = NTH_TOGETHER.match(self.low, tok.start) if tok.text in _TOGETHER else None
         if nth and nth_of(nth["m"]) == nth_of(nth["n"]) + 1 and nth_of(nth["n"]) > 1:
             return self.nth_together(at, nth)

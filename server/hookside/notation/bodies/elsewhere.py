@@ -253,7 +253,7 @@ class Elsewhere(Counts):
         clause = next((i for i in range(len(chunks) - 1, -1, -1) if chunks[i].type == "SEP"), None)
         if self.depth or clause is None or any(c.type == "MARK" and c.value[0] == "other side" for c in chunks):
             return False
-        if not any(c.type == "PLACE" and c.value.kind == "hook" for c in chunks[:clause]):
+        if not any(c.type in ("PLACE", "PLACEPRE") and c.value.kind == "hook" for c in chunks[:clause]):
             return False
         chunks.insert(clause + 1, Chunk("MARK", ("other side", None), *match.span()))
         return True

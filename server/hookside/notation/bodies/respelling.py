@@ -62,12 +62,32 @@ SIZES = re.compile(
 )
 
 
+_HALF_LOOP = re.compile(r"(?<=\bhalf)-(?=loops?\b|mesh(?:es)?\b|members?\b)", re.I)  # "in the back half-loop"
+# "6 stitches of single crochet", "1 turning chain": words that say what is said anyway
+_SAID_TWICE = re.compile(
+    r"(?<=\d )(?:st(?:itche)?s of (?=(?:half |single |double )?(?:crochet|[hd]?dc|sc|h?tr)\b)|"
+    r"turning (?=ch(?:ain)?s?\b))",
+    re.I,
+)
+
+
+_CHAIN_CHAINS = re.compile(
+    r"^(?P<told>ch(?:ain)? \d{1,3}) (?:chs?|chains?)\b(?![ -]?(?:sts?|sps?|spaces?|loops?|\d))", re.I
+)
+
+
 def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
     if ", " in body and ("(" in body or "[" in body):
         body = SIZES.sub(lambda m: m["first"] + " " * len(m["others"]), body)
     if "needle" in body or "from the crochet" in body:
         body = _NEEDLE.sub(_hook, body)
+    if "half-l" in body or "half-m" in body:
+        body = _HALF_LOOP.sub(" ", body)
+    if " of " in body or "turning " in body:
+        body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
+    if body[:2] in ("ch", "Ch", "CH"):
+        body = _CHAIN_CHAINS.sub(lambda m: m["told"] + " " * (len(m[0]) - len(m["told"])), body)
     if "tog" in body and (".2" in body or ".3" in body):
         body = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), body)
     return body

@@ -29,7 +29,9 @@ _LENGTH = re.compile(
     re.I,
 )
 _COUNT = re.compile(
-    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\W*$", re.I
+    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)"
+    r"(?:\W*$|\. (?=[a-z]\D*$))",
+    re.I,
 )
 # "12 sc [12] (4 rounds)"
 _BEHIND_COUNT = re.compile(rf"(?<=\d[)\]])\s*[(\[]\s*(?P<n>\d{{1,2}}) {_ROUNDS}\s*[)\]]\W*$", re.I)

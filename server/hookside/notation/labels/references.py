@@ -175,7 +175,7 @@ UNTIL = re.compile(
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\.?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
     r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
-    r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*)?$",
+    r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*|(?<=[.;] )[a-z][^\d\n]+)?$",
     re.I,
 )
 
@@ -277,7 +277,7 @@ def of_no_course(match: re.Match[str]) -> bool:
 
 def changes(rest: str) -> bool:
     """Do the words behind a reference change what it repeats?"""
-    rest = _TIMES_MORE.sub(" ", rest)
+    rest = _TIMES_MORE.sub(" ", _COUNT_IN.sub(" ", rest))
     return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|till?|for)\b", rest, re.I)
 
 

@@ -24,7 +24,7 @@ from hookside.notation.page import (
     times,
     tongue,
 )
-from hookside.notation.page.signs import GROWS, MOVES, NUMBER_MARK, TABLE, VANISH
+from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
 
 _BLOCK = frozenset(
     [
@@ -208,8 +208,15 @@ def _moved(text: str, cuts: list[tuple[int, int]]) -> tuple[str, list[int]]:
 
 
 _NUMBERED_NAME = re.compile(r"(?m)(?<=^\d)\u3001|(?<=^\d\d)\u3001")  # "2\u3001Body": a number before a heading
+# "TAIL\u2014Ch 9, ...", "LEGS (Make 4)\u2014With grey, ch 2.": a name in capitals before its work
+_NAME_AND_WORK = re.compile(r"^(?P<name>[ ]{0,8}[A-Z][A-Z '&/]{2,30}(?: ?\([^()\n]{3,40}\))?)\u2014(?=[A-Z])", re.M)
 # "sc in last ch\u201423 sts": no chain of 23
-_COUNT_BEHIND_CHAIN = re.compile(r"(?<=\b[Cc]h)\u2014(?=\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)")
+# ... and "Repeat Row 8\u20146 sc." no rows 8 to 6
+_COUNT_BEHIND = re.compile(
+    r"(?P<lead>\bch|\btog(?:ether)?|\brep(?:eat)? (?:rnd|rd|row|round) [\dlO]{1,3})\u2014"
+    r"(?=[\dlO]{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)",
+    re.I,
+)
 
 
 def clean(original: str) -> Page:
@@ -229,7 +236,8 @@ def clean(original: str) -> Page:
     if "\t" in text:
         text = tables.tabs(text)
     if "\u2014" in text:
-        text = _COUNT_BEHIND_CHAIN.sub("=", text)
+        text = _NAME_AND_WORK.sub(lambda m: m["name"] + NAME_MARK, text)
+        text = _COUNT_BEHIND.sub(lambda m: f"{m['lead']}=", text)
     if "\u3001" in text:
         text = _NUMBERED_NAME.sub(NUMBER_MARK, text)
     text = text.translate(TABLE)

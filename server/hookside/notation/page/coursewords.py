@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
+from collections.abc import Container
 from itertools import pairwise
 
 from hookside.notation.labels.label import roman
@@ -96,6 +97,12 @@ def chained(text: str) -> str:
     return "".join([*out, text[at:]])
 
 
+# "T = tour, rg = row", "C: career (each turn of the work)": what its list says of its labels
+_TOLD = re.compile(
+    r"(?<![^\W_])(?P<name>[A-Za-z]{1,5})[ ]?[=:][ ](?:an? )?(?:(?P<row>rows?|lines?|ranks?)|rounds?|tours?|laps?|"
+    r"turns?|careers?|circles?)(?=[ ]?(?:[,;.(/\n]|$))",
+    re.I,
+)
 # "Rnd 8 up to and including 13:", "Tours 3 t/m 5:", "R4 until R8:": words between two numbers of a label
 _SPAN = re.compile(
     r"(?P<lead>^[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r|tours?|laps?|turns?|circles?|steps?|tiers?)\.?[ ]?\d{1,3})"
@@ -108,14 +115,19 @@ _SPAN = re.compile(
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
+    listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
+    rows = _ROWS | {name for name, row in listed.items() if row}
     for shape in (_LEAD, _NUMBERED):
-        for words in _counting(text, shape):
-            text = _renamed(text, words, shape is _NUMBERED)
+        for words in _counting(text, shape, listed):
+            text = _renamed(text, words, shape is _NUMBERED, rows)
     return text
 
 
-def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
-    """The words by which lines count up, with those of their forms that stand at such lines: "giro", "giri"."""
+def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list[set[str]]:
+    """The words by which lines count up, with those of their forms that stand at such lines: "giro", "giri".
+
+    `listed`: words that the text itself explains as its rounds or rows.
+    """
     told: dict[str, list[tuple[int, int, bool]]] = {}
     forms: dict[str, set[str]] = {}
     printed: Counter[str] = Counter()
@@ -132,7 +144,7 @@ def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
         forms.setdefault(stem, set()).add(word)
     found = []
     for stem, lines in told.items():
-        fewest = _FEWEST - (printed[stem] == len(lines))
+        fewest = 1 if stem in listed else _FEWEST - (printed[stem] == len(lines))
         if begun[stem] > 1 or len(lines) < fewest or 2 * sum(worked for _, _, worked in lines) < len(lines):
             continue
         steps = sum(after[0] == before[1] + 1 for before, after in pairwise(lines))
@@ -142,10 +154,10 @@ def _counting(text: str, shape: re.Pattern[str]) -> list[set[str]]:
     return found
 
 
-def _renamed(text: str, words: set[str], behind: bool) -> str:
+def _renamed(text: str, words: set[str], behind: bool, rows: Container[str]) -> str:
     """The words of a course, before its number or `behind` it, become ours."""
     for word in sorted(words, key=len, reverse=True):
-        ours = "Row" if word in _ROWS else "Rnd" if len(word) > 2 else "Rd"[: len(word)]
+        ours = ("Row" if word in rows else "Rnd") if len(word) > 2 else "R" if word in rows else "Rd"[: len(word)]
         name = rf"{re.escape(word)}(?:s|n|es)?" if len(word) > 2 else re.escape(word)
         rule = (
             rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=[ ]?(?::|-[ ]){'|[ ]?[.)=]' if len(word) == 1 else ''})"

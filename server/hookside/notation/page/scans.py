@@ -34,7 +34,7 @@ _COUNT = re.compile(
     r"[^()\[\]\n]{0,24}[)\]])"
 )
 # "Ch l, turn.", "in next lO sc"
-_CHAINED = re.compile(r"(?<=\b[Cc]h[ -])[lI](?![A-Za-z0-9'])")
+_CHAINED = re.compile(r"(?<=\b[Cc]h[ -])[lI][lIO0]?(?![A-Za-z0-9'])")
 _AMOUNT = re.compile(
     r"(?<![A-Za-z0-9'.])(?!II)(?=[lIO0-9]{0,2}[lIO])[lI1-9][lIO0-9]{1,2}(?=[ ](?:sts?|sc|dc|hdc|htr|tr|chs?|dec|inc)\b)"
 )
@@ -110,6 +110,12 @@ _STARS = re.compile(
 )
 
 
+# "* Sc in next 4 sc, dec; repeat from " around": only the second of two asterisks is hurt
+_HALF_STARRED = re.compile(
+    r"(?P<list>\*[^*\"\u201c\u201d]{3,160}\brep(?:eat)?\.?\s+from\s+)[\"\u201c\u201d'](?=\s)", re.I
+)
+
+
 def _starred(match: re.Match[str]) -> str:
     close = f"*{match['gap']}" if match["b"] else ""
     return f"*{match['list']}{close}{match['rep']}*"
@@ -128,6 +134,7 @@ def _figured(match: re.Match[str]) -> str:
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _STARS.sub(_starred, text)
+    text = _HALF_STARRED.sub(lambda m: f"{m['list']}*", text)
     text = _FIGURED.sub(_figured, text)
     whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}
     if whole:
@@ -141,7 +148,7 @@ def digits(text: str) -> str:
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
     if not _OWN_L.search(text):
         text = _LONE_ONE.sub("1", text)
-        text = _CHAINED.sub("1", text)
+        text = _CHAINED.sub(lambda m: m[0].translate(_DIGITS), text)
         text = _AMOUNT.sub(lambda m: m[0].translate(_DIGITS), text)
     if _OWN_LO.search(text):
         return text

@@ -57,8 +57,10 @@ def _one_for_one() -> dict[int, str]:
 
 TABLE = _one_for_one()
 NUMBER_MARK = "\ue000"  # put in the place of an ideographic comma behind a number
+NAME_MARK = "\ue001"  # ... and in that of a dash between a name and its work
 GROWS = {
     NUMBER_MARK: ". ",
+    NAME_MARK: " - ",
     "\u2026": "...",
     "\ufb00": "ff",
     "\ufb01": "fi",

@@ -30,14 +30,15 @@ _LIST = re.compile(r"[=:]|\s-+\s|\(")
 _MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
 _FIRST = re.compile(r"[^,;(]+")
 _INSIDE = re.compile(r"\(=? ?([^()]+)")
-_OURS = frozenset(["c", "ch", "chs", "chain", "mc", "cc", "st", "sts", "tch", "x", "v", "a"])
+_OURS = frozenset(["ch", "chs", "chain", "mc", "cc", "tch", "x", "a"])
 # What stands before a stitch, wherever it is one: its amount, the beginning of its clause, "each", "the next"
 _LEADS = re.compile(
     r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
     r"crochet|knit|[a-z]+ing|[2-9](?:nd|rd|th)|second|third|same|other)) ?$",
     re.I,
 )
-_CHAIN_BEFORE = re.compile(r"(?:\d ?|(?:nd|rd|th|st|he|last|each|next|first|every) )$")
+# ... and what stands before one that is a single letter
+_COUNTED = re.compile(r"(?:\d ?|\b(?:\d(?:nd|rd|th|st)|second|third|the|last|each|next|first|every|and) )$")
 _AMOUNT = r"(?<![\w.])(?:\d{1,3}|one|two|three|four|five|six) ?"
 _NOUN_LEAD = re.compile(
     r"(?:\d|\b(?:each|every|next|last|first|one|same|the|all|of|two|three|four|\d(?:st|nd|rd|th))) ?$", re.I
@@ -70,7 +71,7 @@ def _lists(text: str) -> dict[int, dict[str, str]]:
             told = {
                 name.lower(): key
                 for name, what in definitions(line)
-                if _may_be(name) and (key := _meant(what)) is not None
+                if _may_be(name) and (key := _meant(what)) is not None and (name.lower() != "st" or key == "dc")
             }
             if told:
                 found[at] = told
@@ -80,9 +81,11 @@ def _lists(text: str) -> dict[int, dict[str, str]]:
 
 def _may_be(name: str) -> bool:
     low = name.lower()
-    if low in _OURS - {"c"} or not re.fullmatch(r"[a-z]{1,6}", low):
+    if low in _OURS or not re.fullmatch(r"[a-z]{1,6}", low):
         return False
-    return low == "c" or (len(low) > 1 and named(low, "US") is None and named(low, "UK") is None)
+    if len(low) == 1:
+        return name.islower()  # capitals are the shorthand of charts
+    return named(low, "US") is None and named(low, "UK") is None
 
 
 def _meant(what: str) -> str | None:
@@ -131,7 +134,9 @@ def _put(
         before = text[max(0, start - 12) : start]
         if match["name"]:
             key = told[match["name"].lower()]
-            lead = _CHAIN_BEFORE if len(match["name"]) == 1 else _LEADS
+            if text[start - 1 : start].isdigit() and match["name"].lower() == "st":
+                continue  # "1st"
+            lead = _COUNTED if len(match["name"]) == 1 else _LEADS
             if lead.search(before) is None and not (len(match["name"]) == 1 and re.match(r" ?\d", text[end : end + 2])):
                 continue
             word = _WORDS.get(key, key)

@@ -59,7 +59,8 @@ FROM_NTH = re.compile(r"\bfrom (?:the )?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>sec
 BEGIN_AT = re.compile(
     r"(?:(?:now|then|we|and) +)*(?:(?:start|begin|work|insert)(?:n?ing)? +(?:(?:the +|your +)?hook +)?)?"
     r"(?:in|into|from|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
-    r"(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
+    r"(?:(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
+    r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
     r"(?:,? +(?:we +)?(?:begin|start|onwards?)\b)?(?:\s*[,:])?"
     r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
     r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b)"

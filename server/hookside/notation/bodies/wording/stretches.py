@@ -31,7 +31,8 @@ MANNER = re.compile(
     r"popping|letting|"
     r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}|"
     r"(?:but |and )?(?:not |never |quite |fairly |rather |very )(?:too |so |over ?|very )?"
-    r"(?:tight|loose|firm)(?:ly)?\b(?=\s*[,.;(\[=-]|\s*$)"
+    r"(?:tight|loose|firm)(?:ly)?\b(?=\s*[,.;(\[=-]|\s*$)|"
+    r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}"
 )
 # "sl st in the next one to even it off": what it is for
 TO_NEATEN = re.compile(
@@ -177,7 +178,7 @@ WORK_TOGETHER = re.compile(
     r"(?:next|last|following|first|final|remaining)? ?|(?:the )?(?:next|following) "
     r"|(?=\w+ (?:sts?|stitches) tog))"
     r"(?P<n>2|3|two|three) (?:(?:sts?|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
-    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*=\"]|$|x|\d|around|all|to|"
+    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*=\"]|- ?\d|$|x|\d|around|all|to|"
     r"across|rep|(?:two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b))"
 )
 # "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work

@@ -147,6 +147,8 @@ def test_eyes_go_with_the_size() -> None:
     told = " ".join(measures(eyed, gauge="10 sts = 4 cm").basis)
     assert "Eyes of 10 mm" in told
     assert "about 8 mm" in told
+    line = eyed.replace("two 10 mm", "a 4 mm hook, two 10 mm")
+    assert "Eyes of 10 mm" in " ".join(measures(line, gauge="10 sts = 4 cm").basis), "not of the hook's"
     assert "Eyes of" not in " ".join(measures(eyed).basis)
     assert "Eyes of" not in " ".join(measures(gauge="10 sts = 4 cm").basis)
 

@@ -17,7 +17,7 @@ from hookside.shape.gauge import Gauge
 
 ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn nobody knows (a guess)
 LIKE = 0.08  # share by which a fabric must differ before its eyes do
-_EYES = re.compile(r"(\d+(?:[.,]\d+)?)\s*-?\s*mm\b[^.;]{0,30}\beyes?\b", re.IGNORECASE)
+_EYES = re.compile(r"(\d+(?:[.,]\d+)?)\s*-?\s*mm\b[^.;,\d]{0,30}\beyes?\b", re.IGNORECASE)
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
 LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
 

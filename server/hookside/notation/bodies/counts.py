@@ -7,8 +7,8 @@ import re
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.repeats import Repeats
-from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_TAIL
-from hookside.notation.bodies.wording.stretches import AFTER_TIMES, PLAIN
+from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_TAIL, ONLY_TURNS
+from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     NOUNS,
@@ -129,6 +129,16 @@ class Counts(Repeats):
                 return None
         return number
 
+    def only_leads(self, at: int) -> bool:
+        """ "repeat (2 sc, inc) 6 times", "work in sc around": a word that adds nothing to what follows it."""
+        if self.word(at) in ("rep", "repeat"):
+            closing = self.close_of(at + 1) if self.word(at + 1) in ("(", "[", "{") else None
+            return closing is not None and self.stitchy(at + 2) and self.times(closing + 1) is not None
+        if self.word(at) == "in" and self.kind(at + 1) == "stitch":
+            where = self.place(at + 2)
+            return self.word(at + 2) in CLAUSE_ENDS or (where is not None and where[0].kind == "fill")
+        return False
+
     def comes_to(self, at: int) -> re.Match[str] | None:
         """ "..., 6 times, to 18": what a list comes to, behind how often it is worked."""
         at += self.word(at) == ","
@@ -233,9 +243,9 @@ class Counts(Repeats):
     def _past_count(self, at: int) -> int:
         here = at + 1
         while self.word(here) in NOUNS or (
-            self.word(here) in ("total", "in", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
+            self.word(here) in ("total", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
             and here > at + 1
-        ):
+        ) or (here > at + 1 and self.word(here) == "in" and self.word(here + 1) in ("total", "all")):
             here += 1
         if here == at + 1 and self.word(here) in ("total", "altogether"):
             here += 1
@@ -287,6 +297,6 @@ class Counts(Repeats):
         word = self.word(past)
         return (
             word in (".", ";", "!", "(", "-", ">", "]", ",")
-            and not (word == "," and self.stitchy(past + 1))
+            and not (word == "," and self.stitchy(past + 1) and not ONLY_TURNS.match(self.low, self.toks[past].start))
             and not (word == "(" and past == at + 1 and not self._remarked(past))
         ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))

@@ -77,6 +77,8 @@ class Gatherer(Worded):
             past = self.clause_start(at)
         if past is not None:
             return past
+        if clause and self.only_leads(at):
+            return at + 1
         if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
             tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
         ):

@@ -11,9 +11,9 @@ from hookside.notation.vocabulary import (
 )
 
 _LEADS_TO_TIMES = frozenset(
-    ["-", ":", "a", "all", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
+    ["-", ":", "a", "all", "another", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
 ).union(["work", "worked"])
-_TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*"], TIMES_WORDS)
+_TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*", "times"], TIMES_WORDS)
 
 
 class Repeats(Places):
@@ -23,13 +23,15 @@ class Repeats(Places):
         here = at
         if not 0 <= at < self.count or (self.toks[at].kind != "number" and self.toks[at].text not in _TIMES_BEGIN):
             return None
+        another = False
         while self.word(here) in _LEADS_TO_TIMES and here < at + 4 and self._times_ahead(here + 1):
+            another |= self.word(here) == "another"
             here += 1
         if self.word(here) == "in" and self.word(here + 1) in ("total", "all") and self.kind(here + 2) == "number":
             here += 2
         word = self.word(here)
         if (
-            word in ("x", "*")
+            (word in ("x", "*") or (word == "times" and not self._stitch_at(here + 2)))
             and (self.kind(here) != "stitch" or self.last_type() in ("CLOSE", "STARC"))
             and self.kind(here + 1) == "number"
         ):
@@ -48,7 +50,7 @@ class Repeats(Places):
             number = (self.toks[here].start, self.toks[here].end)
             n = self.toks[here].value
             past = here + 1
-            more = False
+            more = another
             if self.word(past) in ("more", "additional", "further"):
                 more = True
                 past += 1
@@ -80,7 +82,7 @@ class Repeats(Places):
     def _times_ahead(self, at: int) -> bool:
         return any(
             self.word(here) in ("x", "times", "time") or self.word(here) in TIMES_WORDS or self.kind(here) == "number"
-            for here in range(at, min(at + 3, self.count))
+            for here in range(at, min(at + 4, self.count))
         )
 
     def repeat_phrase(self, at: int) -> tuple[str, Times, int] | None:

@@ -43,7 +43,7 @@ COLOUR_LEAD = re.compile(
 EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b[\s,.;:]*(?:(?:and|then)\s+)?)+", re.I)
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
-    r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[=-]|$))|"
+    r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"

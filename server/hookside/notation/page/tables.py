@@ -7,18 +7,28 @@ import re
 from functools import lru_cache
 
 from hookside.notation.page import columns
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
     r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
 )
+# the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
+_WORD = r"(?:rnd|round|row|rd|r)s?\.?"
+_NTH = r"#?\d{1,4}(?:st|nd|rd|th)?"
+_CELL = (
+    rf"(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.|to|and|thru|through|until)"
+    rf"[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
+    rf"(?:[ ]*{_WORD})?(?:[ ]*[(\[][^()\[\]|\n]{{1,24}}[)\]])?"
+    rf"|{_WORD}[ ]+(?:{'|'.join(NUMBER_WORDS)})|(?:{'|'.join(ORDINAL_WORDS)})[ ]+{_WORD}"
+)
 _COUNT = r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
 _THREE = re.compile(
-    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_CELL})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
     re.I | re.M,
 )
 _TWO = re.compile(
-    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_NUMBERED})[ .:]*\|(?P<body>[^|\n]*)\|?[ ]*\|?[ ]*$",
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_CELL})[ .:]*\|(?P<body>[^|\n]*)(?:\|[ ]*){{0,3}}$",
     re.I | re.M,
 )
 # "| | stuff, long tail | |": a row with one cell filled, between two rounds
@@ -103,8 +113,10 @@ _COUNT_LABEL = re.compile(
 
 # "[R4] 24 sts | (2 sc, inc) x 6", "Rnd 4 - 24 sts - ...": the count, told as one, between number and words
 _TOLD_FIRST = re.compile(
-    rf"^(?P<edge>[ ]{{0,20}}[(\[]?)(?P<label>{_NUMBERED})(?P<gap>[ ]*[)\]]?[ ]*[:.|-]?[ ]*[(\[]?)"
-    r"(?<!\d)(?P<count>\d{1,4})(?P<noun>[ ]?(?:sts?|stitches)[)\]]?[ ]*(?:[|:=>-]+|,)[ ]*)(?P<body>[a-z\d(\[*][^\n]*)$",
+    rf"^(?P<edge>[ ]{{0,20}}[(\[]?)(?P<label>{_NUMBERED})(?P<gap>[ ]*[)\]]?[ ]*[:.|,-]?[ ]*[(\[]?)"
+    r"(?<!\d)(?P<count>\d{1,4})(?P<noun>[ ]?(?:sts?|stitches)[)\]]?[ ]*(?:[|:=>;-]+|,|\.(?=[ ])|"
+    r"(?=[ ][(\[{*]?(?:\d|sc\b|[hd]?dc\b|h?tr\b|inc|dec|ch\b|ch \d|rep|same|as\b|work|"
+    r"(?:single|double) c|half d|into? (?:a )?m|magic)))[ ]*)(?P<body>[a-z\d(\[{*<][^\n]*)$",
     re.I | re.M,
 )
 

@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import re
 
+_NOUN = (
+    r"(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|(?:half )?(?:single|double|treble) (?:treble )?crochets?|half trebles?|"
+    r"trebles?)"
+)
 TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
     r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
     r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay)(?:s|ing)?(?: at| with)?|leaving(?: you with)?|"
     r"there (?:are|should be|will be)|ends? with|leaves? you with|now|mak(?:es?|ing)|giving(?: you)?|=|\u2192)\s*"
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
-    r"(?:(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
+    rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
     r"altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end(?: of (?:this |the )?(?:round|rnd|"
     r"row)?(?: \d+)?)?))*"
     r"(?=\s*(?:[.;,)!\]]|$))"
@@ -22,7 +26,7 @@ SAYS = re.compile(
     r"(?:that|this|which|it)(?:'s| is| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
     r"still (?:at |have |has |on )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
     r"get|finish with|end with) )"
-    r"(?P<n>\d{1,4})\b(?:\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|in total|in all|total|left|remaining|now|"
+    rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|left|remaining|now|"
     r"altogether|around|per round|"
     r"(?:in|on) (?:the|this|each) (?:round|row|rnd)|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"

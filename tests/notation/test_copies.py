@@ -53,6 +53,11 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Petal - repeat to make 6", "Petal", 6),
         ("Gill (three per side, so six)", "Gill", 6),
         ("Hull (one piece)", "Hull", 1),
+        ("SEAL HEAD - Moss, smaller hook, spiral", "Seal head", 1),
+        ("Float, from the top", "Float", 1),
+        ("Fin, left", "Fin, left", 1),
+        ("Fins x2 grey", "Fins", 2),
+        ("3,Tail", "Tail", 1),
         ("Body (begin with 6 sts)", "Body", 1),
     ],
 )

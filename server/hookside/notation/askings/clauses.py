@@ -6,7 +6,7 @@ import re
 
 # A clause in the middle of a course that can only be an asking. Matched at the clause's first letter.
 CLAUSE = re.compile(
-    r"(?:and |then |now |also |lightly |firmly )*(?:"
+    r"(?:and |then |now |also |lightly |firmly |slightly )*(?:"
     r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?: back)?(?: over)? (?:to|colou?rs?|into|yarn|in)\b|"
     r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f[./]?o\b(?!ur)|"
     r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
@@ -14,6 +14,7 @@ CLAUSE = re.compile(
     r"leav(?:e|ing)\b(?! (?:the )?(?:rem|rest|last|next|\d|\w+ (?:sts?|stitches) un|unworked|other))|"
     r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don'?t) (?:stuff|fasten|cut|break|turn|"
     r"join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"
+    r"(?:add|push|pack|putt|tuck)ing\b[^,.;]{0,24}\b(?:stuffing|filling|fib(?:re|er)fill|wadding)\b|"
     r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
     r"safety )*(?:safety )?(?:eyes?|nose)\b|"
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"

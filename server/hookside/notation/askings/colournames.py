@@ -8,7 +8,8 @@ from hookside.colours import COLOURS, SHADES
 
 # "Join plum in a free front loop of R24"
 JOINS_YARN = re.compile(
-    r"(?:now |then |next )?(?:(?:re-?)?join|attach|tie)(?:ing)?(?: in| on)? (?:the )?(?P<yarn>[a-z ]{3,24}?)(?: "
+    r"(?:now |then |next )?(?:(?:re-?)?join|attach|tie|pull up a loop of)(?:ing)?(?: in| on)? (?:the )?"
+    r"(?P<yarn>[a-z ]{3,24}?)(?: "
     r"yarn| thread| wool)? "
     r"(?:in|to|into|at|onto|with|on|through|around)\b"
 )

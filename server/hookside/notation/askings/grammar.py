@@ -236,7 +236,7 @@ def _of(clause: Clause, low: str) -> CueKind | None:
         return "sew"
     if not acts and _lies(low):
         return "sew"
-    if not acts and not things and _LINES_FIRST.match(low) and _coloured(low):
+    if not acts and first in (None, "it") and _LINES_FIRST.match(low) and _coloured(low):
         return "embroider"
     return "other" if HANDS.match(low) and things else None
 

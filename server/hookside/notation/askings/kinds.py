@@ -126,7 +126,7 @@ def _kind(whole: str) -> CueKind | None:
         return kind
     if lead.startswith("now") and is_colour(text):
         return "colour"
-    if colour_talk(whole):
+    if colour_talk(whole) or (lead and colour_talk(text)):
         return "colour"
     last = VERB_LAST.fullmatch(text)
     if last and not NO_ORDER.search(last["what"]):

@@ -58,7 +58,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:leave|keep)\b[^.,;]{0,24}\b(?:unfinished|uncut|unfastened)\b",
         r"keep the (?:yarn|thread)(?: on| of| at) the (?:first|second|third|fourth|last|other)\b",
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
-        r"pull up (?:a |the )?(?:long )?loop",
+        r"pull up (?:a |the )?(?:long )?loop(?! (?:of|in|from|through|anywhere|with|at|to)\b)",
         r"secure (?:the |your )?(?:live |working )?loop",
     ]),
     ("other", [
@@ -70,7 +70,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("close", [
         r"(?:close|cinch|gather)\b",
-        r"(?:draw|pull|cinch)" + _NEAR + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
+        r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
+        + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
         r"(?:tighten|contract|collect|shrink)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|rest)\b",
         r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
@@ -221,7 +222,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
         r"(?:on|onto|to|in place|together|at|between)\b",
-        r"(?:attach|tack|glue|tie|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
+        r"(?:attach|tack|glue|tie(?!r)|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
     ]),
@@ -264,6 +265,7 @@ EYES_NOW = re.compile(
     r"(?:the |his |her )?eyes\b)|now'?s the (?:time|moment) for (?:the |his |her )?eyes\b)"
 )
 EYES_ARE = re.compile(
+    r"(?:safety )?eyes?,?(?: \d{1,2} ?mm)?,? (?:in )?(?:between|btwn?|bet\.?) (?:r|rnds?|rounds?|rows?)?\.? ?\d|"
     r"(?:add |put )?(?:the )?(?:safety )?eyes?(?:\b(?!:? embroider).{0,40}\b(?:go|placed|between|inserted|in "
     r"between|rnds?|rounds?)\b|"
     r"\s*[:=-]?\s*(?:in |on |at )?r?\.? ?\d{1,3}\b(?! ?(?:mm|x\b|pairs?|pcs|cm)))"

@@ -105,14 +105,16 @@ _ASKING_WORDS = frozenset(
         "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in", "all",
         "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a", "side",
         "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just", "is",
-        "are", "both", "pair", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left", "right",
-        "front", "back",
+        "are", "both", "pair",
+        "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
+        "right", "front", "back",
     ]
 )  # fmt: skip
 _TWO = re.compile(
-    r"\b(?:both|pair|twice|(?:each|either) (?:side|leg|arm|ear|wing)|(?:for|the) (?:the )?(?:second|other))\b", re.I
+    r"\b(?:both|pair|twice|(?:in )?double|(?:each|either) (?:side|leg|arm|ear|wing)|(?:for|the) (?:the )?"
+    r"(?:second|other))\b",
+    re.I,
 )
-_ASKS = frozenset(["make", "made", "need", "needed", "want", "work", "crochet", "repeat", "off", "required"])
 
 
 def _told_aside(text: str) -> tuple[str, int]:

@@ -189,12 +189,13 @@ def narrated(text: str) -> tuple[str, int] | None:
 
 
 _MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s)\s*\S)")
-_NUMBERED = re.compile(r"^(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])")
+_NUMBERED = re.compile(r"^(?:(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])|\d{1,2},\s*(?=[A-Z]))")
 _CHAPTER = re.compile(
     r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)\s*[:.)\-]+\s*(?=\w)", re.I
 )
 _ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")
 _BEHIND_BAR = re.compile(r"\s*\|.*")
+_COLUMNS = re.compile(r"\|[^|]*\b(?:stitch(?:es)?|sts?|counts?|numbers?|totals?|how|work|instructions?|notes?)\b", re.I)
 _TOPIC = re.compile(
     r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted|quick|easy|next|small)\b)"
 )
@@ -215,6 +216,30 @@ _HOW_WORKED = re.compile(
 _INTO = re.compile(
     r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
 )
+# How a piece is worked, behind its name: "Turtle head - moss, smaller hook, spiral", "Head, from the nose"
+_HOW = re.compile(
+    r"(?:from|start\w*|begin\w*|work\w*|in|with|flat|spiral|rounds?|rows?|smaller|larger|using|"
+    r"(?:top|bottom)[ -](?:down|up)|made?|"
+    r"crochet\w*|colou?r|yarn|hook|joined|turned|each|all|the same|continu\w+|on the hook)\b",
+    re.I,
+)
+_SEAM = re.compile(r"\s*[,(|]\s*|\s+-+\s+|\s*:\s+")
+
+
+def _without_how(name: str) -> str:
+    """The name of a part without what is told behind it of its colour and of how it is worked."""
+    first, *told = (chunk.strip(" )]}.,") for chunk in _SEAM.split(name.strip(" -"), maxsplit=6))
+    words = first.lower().split()
+    if not told or len(words) > 4 or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
+        return name
+    for chunk in told:
+        shade = first.isupper() and not chunk.isupper() and chunk.replace(" ", "").isalpha() and len(chunk.split()) < 3
+        shade = shade and not any(w in PARTS or w.rstrip("s") in PARTS for w in chunk.lower().split())
+        if chunk and not (_HOW.match(chunk) or is_colour(chunk) or shade):
+            return name
+    return first
+
+
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
@@ -226,6 +251,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
         return None
+    if bare.count("|") > 1 and _COLUMNS.search(bare):
+        return None  # "Tier | Number of stitches | How to increase": the head of a table
     bare = _BEHIND_BAR.sub("", bare)
     bare = _ASIDE.sub("", bare) or bare
     if _INTO.search(bare):
@@ -239,6 +266,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
+    shaded = _COLOUR_BEHIND.search(name) if make > 1 and tail is None else None
+    if shaded is not None and shaded["part"].lower() in PARTS and is_colour(shaded["colour"]):
+        name = name[: shaded.start("lead")]  # "LEGS x4 green"
     bracketed = _IN_BRACKETS.match(bare) if bare[0] == "[" else None
     if about or bracketed:
         name = about or (bracketed[1] if bracketed else "")
@@ -251,6 +281,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if len(shorter.strip(" [(")) >= 2:
         name = shorter
     name = name if name.isalnum() else _HOW_WORKED.sub("", name.strip(" [](){},;-")) or name
+    name = _without_how(name)
     clean = tidy_name(name.strip(" []{}"))
     if not clean or not _ANY_NAME.search(clean):
         return None

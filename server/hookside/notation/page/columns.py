@@ -57,7 +57,7 @@ def _kinds(rows: list[list[str]]) -> Kinds | None:
         return None
     stitchy = [sum(bool(STITCH.search(cell)) for cell in columns[c]) for c in wide]
     work = max(wide, key=lambda c: (stitchy[c], len("".join(columns[c]))))
-    if work == labels[0] or not stitchy[work]:
+    if work <= labels[0] or not stitchy[work]:
         return None
     bare = [c for c in wide if any(columns[c]) and all(not cell or _COUNT.fullmatch(cell) for cell in columns[c])]
     counts = [c for c in bare if c > work]

@@ -88,23 +88,29 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     if target is None:
         return
     piece = pieces[target]
-    if not piece.shuts:
+    washers = cue.kind == "eyes" and not _NEEDLE.search(cue.text)
+    filled = target != number and any(other.kind == "stuff" for other in piece.piece.cues)
+    narrow = open_after(piece, len(piece.across) - 1) < FINGERS
+    if not piece.shuts and not (washers and (filled or narrow)):
         return  # its inside stays in reach
     at = piece.index(cue) if target == number else len(piece.across) - 1
     row = _index(piece, round_) if round_ else _widest(piece, cue.text, at)
     if at is None or at == -1 or row is None:
         return
     reach = piece.reach(row)
-    if open_after(piece, at) >= FINGERS and at <= max(reach[1], row):
+    if open_after(piece, at) >= FINGERS and at <= max(reach[1], row) and not (filled and not piece.shuts):
         return
-    washers = cue.kind == "eyes" and not _NEEDLE.search(cue.text)
     wide = piece.last_open(HAND if washers else FINGERS, reach)
     wide = piece.widest_in(reach) if wide is None else wide
     past = BEYOND if washers else min(STITCHED, max(0, _colour_changes(piece, row) - 1 - row))
     due = min(row + past, max(row, wide), len(piece.across) - 1)
     worked.move(target, piece, due, cue, "stop" if washers else "pause")
     what = "The eyes are printed" if washers else "The face is printed"
-    worked.came_late(cue, piece, course_name(piece, due), what, shut=open_after(piece, at) < FINGERS)
+    name = piece.piece.name or "the piece"
+    open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
+    worked.came_late(
+        cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if piece.shuts else open_end
+    )
 
 
 def _widest(piece: Opened, text: str, at: int | None) -> int:

@@ -39,11 +39,11 @@ class Worked:
             )
         )  # fmt: skip
 
-    def came_late(self, cue: Cue, piece: Opened, where: str, what: str, shut: bool = True) -> None:
-        """The printed cue is only shown, and the read-through says where it is due instead."""
+    def came_late(self, cue: Cue, piece: Opened, where: str, what: str, shut: bool = True, why: str = "") -> None:
+        """The printed cue is only shown, and the read-through says where it is due. `why`: of what is not shut."""
         self.late[cue.address] = where
         name = piece.piece.name or "the piece"
-        why = f"when {name} is already shut" if shut else "when a neck lies between"
+        why = why or (f"when {name} is already shut" if shut else "when a neck lies between")
         self.note(cue, piece, f"{what} here, {why}. You need that at {where}: Hookside asks you there.")
 
     def note(self, cue: Cue, piece: Opened, message: str) -> None:

@@ -1,4 +1,6 @@
+import type { Ask } from "../../hands/keys";
 import { Sheet } from "./sheet";
+import { Key } from "./working";
 
 export type More = "gather" | "habits" | "notes" | "record" | "kinds" | "pattern" | "shape" | "chart" | "rip" | "goto" | "runs" | "help" | "lock" | "group" | "hands" | "count" | "lost" | "passed" | "recap" | "show" | "parts";
 
@@ -26,15 +28,24 @@ const MORE: readonly [More, string, string][] = [
   ["help", "What your hands can do", "touches, strokes, keys; words and hand"],
 ];
 
-/** What is not needed while the hook moves. */
+const askFor = (what: More): Ask => (what === "count" ? "check" : what);
+
+/** What is not needed while the hook moves, each with its key, which opens it here as well. */
 export function MoreSheet({ title, close, choose }: { title: string; close: () => void; choose: (what: More) => void }) {
+  const asks = (key: Ask): boolean => {
+    const found = MORE.find(([what]) => askFor(what) === key);
+    if (found) choose(found[0]);
+    return found !== undefined;
+  };
   return (
-    <Sheet title={title} close={close} walked>
+    <Sheet title={title} close={close} asks={asks} walked>
       <ul class="ways">
         {MORE.map(([what, name, text]) => (
           <li key={what}>
             <button type="button" class="way" onClick={() => choose(what)}>
-              <b>{name}</b>
+              <b>
+                <Key ask={askFor(what)} /> {name}
+              </b>
               <span>{text}</span>
             </button>
           </li>

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useId, useLayoutEffect, useRef } from "preact/hooks";
+import type { Ask } from "../../hands/keys";
 import { tellThere, toldThere, useTaker } from "./taking";
 import { onward, pressed } from "./walking";
 import "./sheet.css";
@@ -9,6 +10,8 @@ interface Props {
   close: () => void;
   /** Words, keys and pedals walk it: next and back go from one thing to the next, done presses it, no puts the sheet away. */
   walked?: boolean;
+  /** What a key asks beside that: true where the sheet has it. */
+  asks?: (what: Ask) => boolean;
   children: ComponentChildren;
 }
 
@@ -20,7 +23,7 @@ export const work = () => document.querySelector<HTMLElement>(".bench [data-open
  * sheet the next Space or Enter, of a pedal or a key, would open it again. Only who walks the page by Tab and puts it
  * away undone is taken back to that word.
  */
-export function Sheet({ title, close, walked, children }: Props) {
+export function Sheet({ title, close, walked, asks, children }: Props) {
   const sheet = useRef<HTMLDialogElement>(null);
   const name = useId();
   const away = useRef(false);
@@ -67,13 +70,13 @@ export function Sheet({ title, close, walked, children }: Props) {
           {toldThere.value}
         </p>
       </div>
-      {walked && <Walked close={close} />}
+      {walked && <Walked close={close} asks={asks} />}
       {children}
     </dialog>
   );
 }
 
-function Walked({ close }: { close: () => void }) {
+function Walked({ close, asks }: Pick<Props, "close" | "asks">) {
   const means = (what: string): boolean => {
     if (what === "next") return onward(1);
     if (what === "back") return onward(-1);
@@ -81,6 +84,6 @@ function Walked({ close }: { close: () => void }) {
     if (what === "no" || what === "more") close();
     return what === "no" || what === "more";
   };
-  useTaker({ answers: ["next", "back", "done", "yes", "no"], word: ({ intent }) => means(intent), key: means });
+  useTaker({ answers: ["next", "back", "done", "yes", "no"], word: ({ intent }) => means(intent), key: (what) => void (means(what) || asks?.(what)) });
   return null;
 }

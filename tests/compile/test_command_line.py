@@ -154,7 +154,7 @@ def test_what_cannot_be_read_ends_with_2_and_one_sentence(tmp_path: Path, buoy: 
     assert "is a folder" in _misuse(str(tmp_path))
     binary = tmp_path / "photo.txt"
     binary.write_bytes(b"\x89PNG\xff\xfe\x00")
-    assert "not plain text" in _misuse(str(binary))
+    assert "photo.txt is a picture, and Hookside reads no pictures" in _misuse(str(binary))
     assert "not plain text" in _misuse("-", given=b"\xff\xff")
     large = tmp_path / "novel.txt"
     large.write_bytes(b"a" * (LARGEST_TEXT + 1))

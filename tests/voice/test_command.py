@@ -49,6 +49,8 @@ def test_a_model_from_disk_to_its_end(house: Path, file: str, monkeypatch: pytes
     assert (code, out.startswith(f"{NAME} listens for en from now on")) == (0, True)
     assert "Unpacking" in err
     assert NAME in run("list")[1]
+    assert NAME in run("list", "--folder", str(house))[1]
+    assert NAME not in run("list", "--folder", str(house / "elsewhere"))[1]
     assert run("remove", NAME)[:2] == (0, f"{NAME} was removed (0 MB).\n")
     assert NAME not in run("list")[1]
 

@@ -40,6 +40,13 @@ def text_of(file: str) -> str:
             return raw.decode(encoding)
         except UnicodeDecodeError:
             continue
+    from hookside.intake.kinds import kind
+    from hookside.intake.taken import CannotTake
+
+    try:
+        kind(raw, name)
+    except CannotTake as what:  # a photo, an office document: then that is said
+        stop(str(what))
     stop(f"{name} is not plain text in UTF-8; save the pattern as plain text and try again.")
 
 

@@ -10,17 +10,18 @@ from typing import TYPE_CHECKING
 import click
 
 from hookside.cli.files import put, say, stop
+from hookside.cli.journal import where
 from hookside.config import data_folder
 
 if TYPE_CHECKING:
     from hookside.voice.models import Models
 
 
-def models() -> Models:
+def models(folder: Path | None) -> Models:
     from hookside.voice.models import Models
 
     try:
-        return Models(data_folder())
+        return Models(folder or data_folder())
     except RuntimeError:  # a ~name without a home
         stop("There is no home folder to keep voice models in: name the data folder in HOOKSIDE_HOME.")
 
@@ -52,12 +53,13 @@ def voice() -> None:
 
 
 @voice.command("list")
-def list_() -> None:
+@where
+def list_(folder: Path | None) -> None:
     """Which engines and models listen, and where the models lie."""
     from hookside.voice.models import engines
 
     lines = [f"{engine.name}: {engine.say}" for engine in engines.all()]
-    there = models().all()
+    there = models(folder).all()
     lines += [f"{model.name}  {model.language}  {model.size >> 20} MB  {model.folder}" for model in there]
     if not there:
         lines.append("No voice model was added yet: “hookside voice add en” fetches the small English one.")
@@ -67,7 +69,8 @@ def list_() -> None:
 @voice.command()
 @click.argument("what", metavar="LANGUAGE-OR-FOLDER-OR-ZIP")
 @click.option("--language", help="Language of a model whose name does not say it, as in en.")
-def add(what: str, language: str | None) -> None:
+@where
+def add(what: str, language: str | None, folder: Path | None) -> None:
     """Add a voice model: the small one of a language, by vosk's own list, or one from a folder or zip on this disk."""
     from hookside.voice.models import CannotAdd
     from hookside.voice.models.adding import add_file, add_language
@@ -78,9 +81,9 @@ def add(what: str, language: str | None) -> None:
     line = Line()
     try:
         if re.fullmatch("[a-z]{2,3}", what) and not Path(what).exists():
-            model = add_language(models(), what, trial, line)
+            model = add_language(models(folder), what, trial, line)
         else:
-            model = add_file(models(), Path(what).expanduser(), trial, line, language=language)
+            model = add_file(models(folder), Path(what).expanduser(), trial, line, language=language)
     except CannotAdd as e:
         line.end()
         stop(str(e))
@@ -90,12 +93,13 @@ def add(what: str, language: str | None) -> None:
 
 @voice.command()
 @click.argument("name")
-def remove(name: str) -> None:
+@where
+def remove(name: str, folder: Path | None) -> None:
     """Remove a voice model by its name."""
     from hookside.voice.models import CannotAdd
 
     try:
-        model = models().remove(name)
+        model = models(folder).remove(name)
     except CannotAdd as e:
         stop(str(e))
     say(f"{model.name} was removed ({model.size >> 20} MB).")

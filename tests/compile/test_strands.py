@@ -161,14 +161,14 @@ def test_the_numbers_of_a_small_buoy() -> None:
     strand = first.strand
     assert (first.run, first.piece, first.copy, first.copies, second.run) == ("p1.c1", "Buoy", 1, 2, "p1.c2")
     assert second.strand is strand
-    # ring 0, six 1-6 | count 7, marker 8, word 9 | 10-21 | 22-24 | 25-41, colour 42, 43 | 44-46 | 47-64 | marker ...
-    assert [(c.first, c.end) for c in strand.courses][:4] == [(0, 7), (10, 22), (25, 44), (47, 65)]
-    assert [c.step for c in strand.cues][:10] == [7, 8, 9, 22, 23, 24, 42, 44, 45, 46]
-    kinds = ["count", "marker", "other", "count", "marker", "other", "colour", "count", "marker", "other"]
-    assert [c.kind for c in strand.cues][:10] == kinds
-    written = [c.kind for c in strand.cues if c.step >= 65]
+    # ring 0, word 1, six 2-7 | count 8, marker 9, word 10 | 11-22 | 23-25 | 26-42, colour 43, 44 | 45-47 | 48-65 | ...
+    assert [(c.first, c.end) for c in strand.courses][:4] == [(0, 8), (11, 23), (26, 45), (48, 66)]
+    assert [c.step for c in strand.cues][:11] == [1, 8, 9, 10, 23, 24, 25, 43, 45, 46, 47]
+    kinds = ["other", "count", "marker", "other", "count", "marker", "other", "colour", "count", "marker", "other"]
+    assert [c.kind for c in strand.cues][:11] == kinds
+    written = [c.kind for c in strand.cues if c.step >= 66]
     assert written.index("stuff") < written.index("marker", written.index("stuff")), "the text comes before the marker"
-    spot = locate(strand, 42)
+    spot = locate(strand, 43)
     assert (spot.stitch, spot.of, spot.cue and spot.cue.kind) == (17, 18, "colour")
 
 

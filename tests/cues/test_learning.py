@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookside.compile import read
+from hookside.compile import Choices, lay, read
 from hookside.cues import counts, learning
 
 BUOY = """Buoy
@@ -27,7 +27,7 @@ def told(text: str) -> dict[str, tuple[str, str]]:
 def test_each_first_time_has_its_word_once() -> None:
     found = told(BUOY)
     assert {what: after for what, (after, _) in found.items()} == {
-        "second": "1", "inc": "2", "curl": "3", "dec": "6", "pair": "8",
+        "ring": "1", "second": "1", "inc": "2", "curl": "3", "dec": "6", "pair": "8",
     }  # fmt: skip
     assert "count 6 back from the hook" in found["second"][1]
     assert "12 become 18" in found["inc"][1], "one word at a time: the first increases had to wait a round"
@@ -39,6 +39,19 @@ def test_one_copy_has_no_fellows_and_rows_hide_their_edge() -> None:
     rows = "Flag\nUS terms\n\nFlag\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"
     found = told(rows + "Rows 2-5: ch 1, turn, sc in each st across (10)\nFasten off.")
     assert {what: after for what, (after, _) in found.items()} == {"edge": "1"}
+
+
+def test_the_ring_has_its_word_before_its_first_stitch() -> None:
+    """First stitch in the ring: under both strands; the ring will not hold: the chain-2 start gives the same count."""
+    pattern = read(BUOY)
+    strand = lay(pattern, BUOY, Choices())[0].strand
+    ring, count = strand.cues[0], strand.cues[1]
+    assert (ring.step, ring.weight) == (1, "whisper"), "behind the ring, which is the first step"
+    assert strand.courses[0].body[0].stitch == "ring"
+    assert "under both strands, ring and tail" in ring.words.full
+    assert "two chains" in ring.words.full
+    assert count.address.endswith("count.0")
+    assert "ring" not in told(BUOY.replace("6 sc in magic ring", "ch 2, 6 sc in 2nd ch from hook"))
 
 
 def test_both_sides_of_a_chain_have_their_word_where_the_work_turns() -> None:

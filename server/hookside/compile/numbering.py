@@ -146,6 +146,7 @@ def _due(piece: Piece, cues: list[Cue]) -> tuple[dict[int, list[Cue]], dict[int,
 
 def step_after(body: list[Node], stitches: int) -> int:
     """The number of steps of a body after which `stitches` stitches are first made; all of them where it makes fewer.
+    0: before the first, when the ring is made that it goes into.
 
     An increase makes one stitch with each of its steps. A stitch with steps that make nothing (V stitch) is
     finished first. Repeats are counted through, never unrolled.
@@ -153,7 +154,7 @@ def step_after(body: list[Node], stitches: int) -> int:
     steps = 0
     for node in body:
         if stitches <= 0:
-            break
+            return node.length if isinstance(node, Group) and node.stitch == "ring" else steps
         made = makes([node])
         if made < stitches:
             stitches -= made

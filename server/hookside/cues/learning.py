@@ -12,12 +12,16 @@ from hookside.cues.because import because
 from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat, makes
 
 SMALL = 12  # stitches of a first round that begins in the middle
+RING = (
+    "Each stitch goes under both strands, ring and tail. If the ring will not hold, begin with two chains and work "
+    "into the first of them: the count is the same."
+)
 CURLS = 18  # stitches from which a cup can be told inside from outside
 
 
 def learning(piece: Piece) -> list[Cue]:
-    """Whispers for first times: the second round, an increase, a decrease, curling, rows that turn, one of several
-    copies."""
+    """Whispers for first times: the ring, the second round, an increase, a decrease, curling, rows that turn, one of
+    several copies."""
     found: list[Cue] = []
     courses = [course for course in piece.courses if course.read and course.makes]
     said: set[str] = set()
@@ -31,6 +35,10 @@ def learning(piece: Piece) -> list[Cue]:
             why = because("this comes up here for the first time")
             found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line, why))
 
+    first = piece.courses[0] if piece.courses else None
+    if first and first.read and any(group.stitch == "ring" for group in _groups(first.body)):
+        why = because("the first round is worked into a ring")
+        found.append(_cue(f"{first.id}/learn-ring.0", first, RING, first.line, why, at=0))
     for index, course in enumerate(courses):
         body = list(_groups(course.body))
         made = courses[0].makes or 0

@@ -232,7 +232,7 @@ def test_copies_and_order_outlive_a_look_at_what_to_have_at_hand(server: LiveSer
         write(page, BUOY.replace("(20)", "(18)"))
         page.get_by_label("How many of Float to make").fill("3")
         page.get_by_role("button", name="Work them another way").click()
-        page.get_by_label(re.compile("all to the end of round")).check()
+        page.get_by_label(re.compile("all to the end of")).check()
         page.get_by_role("button", name="What to have at hand").click()
         page.wait_for_url(re.compile("#/gather/"))
         page.go_back()
@@ -300,7 +300,7 @@ def test_the_order_of_work_is_asked_where_there_are_copies(server: LiveServer, c
     with opened(chromium, f"{server.url}/#/read/new", WIDE) as page:
         write(page, BUOY.replace("(20)", "(18)"))
         page.get_by_role("button", name="Work them another way").click()
-        page.get_by_label(re.compile("all to the end of round")).check()
+        page.get_by_label(re.compile("all to the end of")).check()
         page.get_by_role("combobox").select_option("4")
         page.get_by_role("button", name="Start", exact=True).click()
         page.wait_for_url(re.compile(r"#/bench/\d+$"))

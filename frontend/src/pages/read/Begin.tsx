@@ -42,7 +42,7 @@ export function OrderOfWork({ desk, pattern }: { desk: Desk; pattern: Pattern })
   const choices: { order: Order; words: string }[] = [
     { order: { kind: "one" }, words: "one after another" },
     { order: { kind: "pair" }, words: `side by side, ${kind} by ${kind}` },
-    { order: { kind: "level", label: level }, words: `all to the end of ${kind} ${level}, then one after another` },
+    { order: { kind: "level", label: level }, words: `all to the end of ${order.kind === "level" ? `${kind} ${level}` : `a ${kind}`}, then one after another` },
   ];
   const chosen = choices.find((c) => c.order.kind === order.kind)?.words ?? "";
   const names = several.map((p) => `${desk.made(pattern, pattern.pieces.indexOf(p) + 1)} × ${p.name || "this"}`).join(", ");

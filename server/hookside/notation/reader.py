@@ -41,7 +41,7 @@ class Reader:
         keep: bool = False,
         supposed: dict[str, tuple[int, int]] | None = None,
     ) -> None:
-        page = clean(text)
+        page = clean(text, terms)
         self.supposed = supposed  # what stitches of the text's own use and make, where its words do not say
         self.open: list[str] = []  # such stitches
         self.decision: Decision = decide(page.text) if terms is None else Decision(terms, "You chose the terms.", True)

@@ -42,7 +42,8 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
             return Chosen(grown, True, ["turning chain counts"], False, [], True)
     reading = read_as(tree, first, ground, own)
     if fits(reading, ground):
-        return Chosen(reading, True)
+        spaced = ground.declared is None and any(c.why == "every so many" for c in tree.choices)
+        return Chosen(reading, True, ["every so many"] if spaced else [])
     best = reading
     best_misfit = misfit(reading, ground)
     best_counted = False

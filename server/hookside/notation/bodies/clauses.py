@@ -28,6 +28,8 @@ from hookside.notation.bodies.wording.stretches import (
     EVENLY,
     EVENLY_FIRST,
     EVENLY_LED,
+    EVERY_SO,
+    EVERY_SO_LED,
     HEADLINE,
     LEADS_IN,
     LEFT_OUT,
@@ -43,6 +45,7 @@ from hookside.notation.bodies.wording.stretches import (
 )
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
+    NUMBER_WORDS,
     number_of,
 )
 from hookside.stitches import TABLE
@@ -60,12 +63,37 @@ _TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "ev
 _LEADS = frozenset(
     ["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting", "put"]
 )
+_SPACED_BEGIN = frozenset(
+    ["every", "after", "in", "a", "an", "add", "adds", "adding", "plus", "minus", "widen", "narrow", "reduce",
+     "reduces", "remove", "removes", "subtract", "inc", "increase", "increases", "increasing", "dec", "decrease",
+     "decreases", "decreasing"]
+)  # fmt: skip
 _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
 class Clauses(Remarks):
     """Clauses that are more than stitches."""
+
+    def _spaced(self, at: int) -> int | None:
+        """ "add 1 st every 2 sts", "every other stitch adds one": an increase or a decrease in every so many."""
+        tok = self.toks[at]
+        rule = EVERY_SO_LED if tok.text in ("every", "after", "in") else EVERY_SO
+        match = rule.match(self.low, tok.start) if tok.text in _SPACED_BEGIN or tok.kind == "number" else None
+        if match is None:
+            return None
+        told = match["n"] or ""
+        if rule is EVERY_SO and not match["amount"] and not told.isdecimal() and tok.key in ("inc", "dec"):
+            return None  # "inc in each st", "dec every 4th st" are read word by word
+        self.emit("ST", "inc" if match["grows"] else "dec", *match.span())
+        if not told:
+            place = Place("fill", each=True, start=match.start(), end=match.end())
+        elif told.isdecimal() or told in NUMBER_WORDS:
+            place = Place("apart", n=number_of(told), start=match.start(), end=match.end())
+        else:
+            place = Place("nth", n=2 if told == "other" else nth_of(re.sub(r"\D+$", "", told) or told))
+        self.emit("PLACE", place, *match.span())
+        return self.token_after(match.end(), at)
 
     def clause_start(self, at: int) -> int | None:
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
@@ -92,6 +120,9 @@ class Clauses(Remarks):
             place = Place("nth", n=nth_of(every["n"]) if every["n"] else 2, start=every.start(), end=every.end())
             self.emit("PLACE", place, *every.span())
             return self.token_after(every.end(), at)
+        spaced = self._spaced(at) if not self.out.chunks else None
+        if spaced is not None:
+            return spaced
         always = ALWAYS_TOGETHER.match(self.low, tok.start) if not self.out.chunks else None
         doubled = DOUBLED.match(self.low, tok.start) if tok.text in _DOUBLES else None
         all_round = doubled or (always if always and "always" in always[0] else None)

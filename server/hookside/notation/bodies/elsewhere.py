@@ -284,9 +284,9 @@ class Elsewhere(Counts):
             return self.token_after(match.end(), at)
         match = BACK_OVER.match(self.low, start) if self.last_type() in ("ST", "NA") else None
         if match:
-            told = match["nth"] or "2"
+            nth = match["nth"] or "2"
             chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
-            n = int(told) if told.isdecimal() else ORDINAL_WORDS[told]
+            n = int(nth) if nth.isdecimal() else ORDINAL_WORDS[nth]
             kind = "hook" if self.last_type() == "NA" and chained else "fill"
             place = Place(kind, n=n if kind == "hook" else 1, each=True, start=start, end=match.end())
             place.hook = n if chained and kind == "fill" else 0

@@ -35,6 +35,10 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     "start and behind it": ("one at the start and that many behind it", "that many all told, from the start on"),
     "stitches or on the way": ("slip stitches to be counted", "slip stitches that only go to where it starts"),
     "times or more times": ("so many times more, after the first", "that many times in all"),
+    "every so many": (
+        "shaping spaced so that it comes out",
+        "shaping spaced so that it comes out",
+    ),
     "every so manieth": ("the decrease taking in that stitch", "the decrease beginning at that stitch"),
     "trails off": ("stitches worked once", "stitches worked again and again to the end"),
     "together or apart": ("all in one stitch", "each in a stitch of its own"),

@@ -25,6 +25,7 @@ from hookside.notation.page import (
     tongue,
 )
 from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
+from hookside.pattern import Terms
 
 _BLOCK = frozenset(
     [
@@ -219,8 +220,11 @@ _COUNT_BEHIND = re.compile(
 )
 
 
-def clean(original: str) -> Page:
-    """Any text -> a page whose characters are plain ASCII where patterns need them to be."""
+def clean(original: str, terms: Terms | None = None) -> Page:
+    """Any text -> a page whose characters are plain ASCII where patterns need them to be.
+
+    `terms`: those that the maker has chosen.
+    """
     breaks = [0]
     for match in re.finditer(r"\r\n|\n|\r", original):
         breaks.append(match.end())
@@ -277,7 +281,7 @@ def clean(original: str) -> Page:
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
-    text, offsets = tongue.tongue(text, offsets)
+    text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
     return Page(original, text, offsets, breaks, is_html or bool(gone), gone)

@@ -11,6 +11,7 @@ from collections import Counter
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, key_of
 from hookside.notation.lines.definitions import definitions
+from hookside.pattern import Terms
 from hookside.stitches import by_name, named, plain_name
 
 # Stitches that have one name in both languages, and those whose US name settles which language it is
@@ -24,7 +25,12 @@ _PLAIN = {
     "decrease": "dec",
     "magic ring": "ring",
 }
+_ANY_PHRASE = re.compile(rf"\b(?:{'|'.join(phrase for _, phrase, _ in PHRASES[:3])})\b", re.I)
+_LAST_NOUN = re.compile(rf"\b{NOUN}$")
 _WORDS = {"ring": "magic ring"}
+_BRITISH = _WORDS | {"sc": "dc", "hdc": "htr", "dc": "tr"}
+# "lp: low point (double crochet)": only in UK terms is the lowest stitch called so
+_LOWEST_IN_UK = re.compile(r"\b(?:double crochet|dc)\b", re.I)
 _LIST = re.compile(r"[=:]|\s-+\s|\(")
 # "gr: growth, 2 low loops in one": what is made of those words is told there, and stays as it is
 _MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
@@ -45,7 +51,7 @@ _NOUN_LEAD = re.compile(
 )
 
 
-def tongue(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+def tongue(text: str, offsets: list[int] | None, terms: Terms | None = None) -> tuple[str, list[int] | None]:
     """The text with its own words for stitches as ours, wherever they stand as stitches do, and the way back."""
     lists = _lists(text)
     ours = {name: key for line in lists.values() for name, key in line.items()}
@@ -56,8 +62,23 @@ def tongue(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
         return text, offsets
     single = "sc" in (*ours.values(), *spoken.values()) or re.search(r"\b\d*sc\b|single crochet", text, re.I)
     told = {name: key for name, key in (ours | spoken).items() if key != "dc" or single}
-    nouns = {match[0] for name in spoken if (match := re.search(rf"\b{NOUN}$", name)) and match[0] != "loop"}
-    return _put(text, offsets, lists, told, nouns) if told else (text, offsets)
+    names = [*spoken, *(m[0].lower() for m in _ANY_PHRASE.finditer(" / ".join(_lines(text, lists))))]
+    nouns = {match[0] for name in names if (match := _LAST_NOUN.search(name))} - {"loop", "loops"}
+    if not told:
+        return text, offsets
+    british = terms == "UK" or (terms is None and _in_uk(text, lists))
+    words = {name: (_BRITISH if british else _WORDS).get(key, key) for name, key in told.items()}
+    return _put(text, offsets, lists, words, nouns)
+
+
+def _lines(text: str, lists: dict[int, dict[str, str]]) -> list[str]:
+    return [text[at : at + 300].split("\n", 1)[0] for at, told in lists.items() if told]
+
+
+def _in_uk(text: str, lists: dict[int, dict[str, str]]) -> bool:
+    """Does its list call the lowest stitch a double crochet?"""
+    lines = _lines(text, {at: told for at, told in lists.items() if "sc" in told.values()})
+    return any(_LOWEST_IN_UK.search(line) and not re.search(r"\bsingle\b|\bsc\b", line, re.I) for line in lines)
 
 
 def _lists(text: str) -> dict[int, dict[str, str]]:
@@ -133,13 +154,12 @@ def _put(
             continue
         before = text[max(0, start - 12) : start]
         if match["name"]:
-            key = told[match["name"].lower()]
+            word = told[match["name"].lower()]
             if text[start - 1 : start].isdigit() and match["name"].lower() == "st":
                 continue  # "1st"
             lead = _COUNTED if len(match["name"]) == 1 else _LEADS
             if lead.search(before) is None and not (len(match["name"]) == 1 and re.match(r" ?\d", text[end : end + 2])):
                 continue
-            word = _WORDS.get(key, key)
         elif _NOUN_LEAD.search(before):
             word = "sts" if match[0].lower().endswith("s") else "st"
         else:

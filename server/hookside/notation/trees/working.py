@@ -222,6 +222,13 @@ class Working:
             # "dec every 3rd" mostly takes in the third; some mean that it stands behind three others, less one
             behind = Work(before.key, n=before.n + 1, start=start, end=end)
             return [Choice([every, [Rep([behind, work(n=1)], fill=True, nth=True)]], "every so manieth")]
+        if kind == "apart":
+            apart = [n for n in (place.n, place.n - 2, place.n - 1) if n >= 0 and (shrinks or n != place.n - 2)]
+            between_them = [Work(entry.of if entry.of in TABLE else "sc", n=n, start=start, end=end) for n in apart]
+            spaced: list[list[Node]] = [
+                [Rep([p, work(n=1)] if p.n else [work(n=1)], fill=True, nth=True)] for p in between_them
+            ]
+            return [Choice(spaced, "every so many")]
         if kind == "nth":
             if entry.makes < 2 and amount < 2:
                 return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]

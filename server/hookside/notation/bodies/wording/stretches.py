@@ -291,3 +291,20 @@ NTH_DOUBLED = re.compile(
     rf"every (?:(?P<n>{_NTH})(?:st|nd|rd|th)?|(?P<other>other)) (?:(?:st|stitch|sc) )?(?:doubled?|increased?|inc)"
     r"(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
+# "add 1 st every 2 sts", "1 decrease every 6 stitches", "every other stitch adds one": shaping told by its spacing
+_SO_MANIETH = (
+    rf"(?P<n>other|\d{{1,2}}(?:st|nd|rd|th)?|two|three|four|five|six|seven|eight|nine|ten|{_NTH}(?:st|nd|rd|th)?)"
+)
+_ONE = r"(?:1|one|an?)"
+_SHAPED = (
+    r"(?:(?P<grows>inc(?:rease)?|add|plus|widen)|(?P<shrinks>dec(?:rease)?|reduce|remove|subtract|minus|narrow))(?:s|d|ing)?"
+)
+_A_STITCH = r"(?:sts?|stitch(?:es)?|sc|dc)"
+EVERY_SO = re.compile(
+    rf"(?:{_ONE} )?{_SHAPED}(?P<amount> (?:by )?{_ONE}(?: {_A_STITCH})?)?(?: (?:in|on|at|for|after|to))? (?:every|each)"
+    rf"(?: {_SO_MANIETH})? {_A_STITCH}(?: around)?(?=\s*(?:[.,;(\[={{]|- ?\d|$))"
+)
+EVERY_SO_LED = re.compile(
+    rf"(?:after |in )?every(?: {_SO_MANIETH})? {_A_STITCH},? {_SHAPED}(?P<amount>(?: by)?(?: {_ONE}(?: {_A_STITCH})?)?)"
+    rf"(?=\s*(?:[.,;(\[={{]|- ?\d|$))"
+)

@@ -25,6 +25,11 @@ _AGAIN = re.compile(
     r"twice)\b\s*(?:more\s+)?(?:times?|x)?",
     re.I,
 )
+_LAST_COURSE = re.compile(
+    rf"(?:last|previous|prev|preceding|above|these|those)\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
+    r"(?:rounds?|rnds?|rows?|rds?)\b",
+    re.I,
+)
 # "Make another the same.", "Repeat.", "As above": the piece before, without its name
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
@@ -70,6 +75,8 @@ class Borrowing(Waitlist):
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
+        if match is not None and _LAST_COURSE.match(match["name"]):
+            match = None  # "repeat previous round": of this piece
         alike = references.SAME_AGAIN.fullmatch(text) if not self.last_label() else None
         if not match and not alike:
             return False

@@ -9,6 +9,7 @@ from typing import Literal
 from hookside.notation.labels.patterns import (
     BRACKETED,
     COUNT_LABEL,
+    COURSE,
     EVERY_LABEL,
     LABEL,
     LAP_LABEL,
@@ -137,6 +138,9 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     )
 
 
+_FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru)\s)", re.I)
+
+
 def at_line_start(text: str, at: int, end: int) -> Label | None:
     """The label that starts at `at`, in any style."""
     if text[at : at + 1] in "([" and at + 1 < end:
@@ -146,9 +150,16 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
             if label is not None and label.explicit and not label.aside:
                 label.aside, label.aside_at = told["n"], told.start("n")
                 return label
-        inner = LABEL.match(text, at + 1, end)
-        if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
-            return label_of(text, inner)
+        for shape, made in ((LABEL, label_of), (WORD_LABEL, in_words), (ORDINAL_LABEL, ordinal)):
+            inner = shape.match(text, at + 1, end)
+            if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
+                return made(text, inner)
+    lead = _FROM.match(text, at, end)
+    if lead:
+        label = at_line_start(text, lead.end(), end)
+        if label is not None and len(label.numbers) > 1:
+            label.start = at
+            return label
     match = EVERY_LABEL.match(text, at, end)
     if match:
         return _every(match)
@@ -173,10 +184,10 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
         return label
     match = ORDINAL_LABEL.match(text, at, end)
     if match:
-        return ordinal(match)
+        return ordinal(text, match)
     match = WORD_LABEL.match(text, at, end)
     if match:
-        return _in_words(match)
+        return in_words(text, match)
     match = COUNT_LABEL.match(text, at, end)
     if match and not (match["kind"].lower() == "rd" and text[match.start("kind") - 1].isdecimal()):  # "3rd-5th:"
         return label_of(text, match)
@@ -206,11 +217,11 @@ def roman(text: str) -> int:
     return sum(-d if d < max(digits[i:]) else d for i, d in enumerate(digits))
 
 
-def _in_words(match: re.Match[str]) -> Label:
-    def value(text: str) -> int:
-        if text.isupper():
-            return roman(text)
-        return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", text.lower()))
+def in_words(_: str, match: re.Match[str]) -> Label:
+    def value(word: str) -> int:
+        if word.isupper() and roman(word):
+            return roman(word)
+        return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", word.lower()))
 
     first = value(match["first"])
     numbers = [first]
@@ -221,7 +232,7 @@ def _in_words(match: re.Match[str]) -> Label:
     return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), *aside_of(match))
 
 
-def ordinal(match: re.Match[str]) -> Label:
+def ordinal(_: str, match: re.Match[str]) -> Label:
     def value(text: str) -> int:
         return ORDINAL_WORDS.get(text.lower()) or int(re.sub(r"\D", "", text) or 0)
 

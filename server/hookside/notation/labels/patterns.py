@@ -48,7 +48,7 @@ WORD_LABEL = re.compile(
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|[,+&/]|"
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|through|thru|[,+&/]|"
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
@@ -63,7 +63,7 @@ ORDINAL_LABEL = re.compile(
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|,|&|"
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|through|thru|,|&|\+|"
     rf"and)\s*\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
     rf"$))\s*|"
     rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
-from hookside.notation.labels.label import Label, label_of, numbers_of, ordinal
-from hookside.notation.labels.patterns import COUNT_LABEL, LABEL, ORDINAL_LABEL
+from hookside.notation.labels.label import Label, in_words, label_of, numbers_of, ordinal
+from hookside.notation.labels.patterns import COUNT_LABEL, COURSE, LABEL, ORDINAL_LABEL, WORD_LABEL
 from hookside.notation.labels.references import OF_EARLIER
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
@@ -72,16 +74,24 @@ def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
     return more
 
 
+_NTH = re.compile(rf"(?:\d(?:st|nd|rd|th|\.)|\b(?:{'|'.join(ORDINAL_WORDS)}))\s+r", re.I)
+_IN_WORDS = re.compile(rf"\b{COURSE}\s+(?:{'|'.join([*NUMBER_WORDS, *TENS])})\b", re.I)
+
+
 def within(text: str, at: int, end: int) -> list[Label]:
     """Labels in the middle of a line: no word before them leads to a mention, and a sign says that they start."""
     found: list[Label] = []
-    matches = [(m, False) for m in LABEL.finditer(text, at, end)]
-    if re.search(r"\d(?:st|nd|rd|th|\.)\s+(?:r|R)", text[at:end]):
-        matches.extend((m, True) for m in ORDINAL_LABEL.finditer(text, at, end))
+    matches: list[tuple[re.Match[str], Callable[[str, re.Match[str]], Label | None]]] = []
+    matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
+    if _NTH.search(text, at, end):
+        matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))
     if re.search(r"\d\s?(?:r|rnd|row|round)s?\s?:", text[at:end], re.I):
-        matches.extend((m, False) for m in COUNT_LABEL.finditer(text, at, end) if ":" in m["stop"])
+        matches.extend((m, label_of) for m in COUNT_LABEL.finditer(text, at, end) if ":" in m["stop"])
+    if _IN_WORDS.search(text, at, end):
+        matches.extend((m, in_words) for m in WORD_LABEL.finditer(text, at, end))
     matches.sort(key=lambda m: m[0].start())
-    for match, is_ordinal in matches:
+    for match, made in matches:
+        numbered = made is label_of
         if match.start() == at or (found and match.start() < found[-1].end):
             continue
         before = text[max(at, match.start() - 24) : match.start()]
@@ -92,14 +102,14 @@ def within(text: str, at: int, end: int) -> list[Label]:
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
         body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
-        comma = _COMMA.match(text, body) if not stop and not is_ordinal else None
+        comma = _COMMA.match(text, body) if not stop and numbered else None
         body = comma.end() if comma is not None else body
         if not stop and not _GOES_ON.match(text, body):
             continue
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
-        listed = listed or (not is_ordinal and before.rstrip()[-1:] == "," and _next_one(text, found, match))
-        listed = listed or (not is_ordinal and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
+        listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
+        listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
@@ -107,7 +117,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         )
         goes_on = bool(_GOES_ON.match(text, body))
         if ":" in stop or (ended and (stop or goes_on)) or (listed and goes_on):
-            label = ordinal(match) if is_ordinal else label_of(text, match)
+            label = made(text, match)
             if label:
                 found.append(label)
     return sorted([*found, *_numbered(text, at, end, found)], key=lambda label: label.start)

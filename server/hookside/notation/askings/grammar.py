@@ -137,6 +137,8 @@ def _parsed(clause: str) -> Clause:
     return Clause(frozenset(_ACT_OF[w] for w in verbs), things, rest, before)
 
 
+# Verbs that name no thing, wherever they stand: "Arms and legs sew to the body"
+_PLAIN_VERBS = frozenset(["sew", "attach", "embroider", "oversew", "insert", "stuff", "fill", "hide", "weave"])
 _BEFORE_NOUN = frozenset(
     [
         "the", "a", "an", "each", "every", "of", "first", "last", "next", "same", "this", "that", "one", "slip", "new",
@@ -154,6 +156,8 @@ def _is_verb(words: list[str], at: int) -> bool:
         return True
     if words[at - 1] in ("and", "then", "now", "on", "together", "by"):
         return True
+    if word in _PLAIN_VERBS and at > len(words) - 7 and words[at - 1] not in _BEFORE_NOUN:
+        return True
     return at > len(words) - 4 and words[at - 1] not in _BEFORE_NOUN
 
 
@@ -170,6 +174,8 @@ def ordered(sentence: str) -> CueKind | None:
         low = low[lead.end() :]
     if low == "eyes" and "!" in sentence:
         return "eyes"
+    if _TWO_COLOURS.match(low) and sum(is_colour(w) for w in re.findall(r"[a-z]+", low)) > 1:
+        return "colour"
     if STORY.match(low) or NOTHING.match(low) or _LEAVING.match(low):
         return None
     if _STORY.search(low):  # "Lightly stuffed only, the fin should stay floppy"
@@ -189,6 +195,8 @@ def ordered(sentence: str) -> CueKind | None:
 _BREATH = re.compile(r"[,;:(]")
 _MARKS = " -*:,;.!()[]\"'"
 _FORBIDS = re.compile(r"n' ?t\b|\b(?:dont|isnt|arent|wont|do not|not|no|never|without)\b")
+# "Alternate two rounds blue, two rounds white"
+_TWO_COLOURS = re.compile(r"(?:alternat|chang|strip)\w*\b")
 _LEAVING = re.compile(r"leav(?:e|ing)\b|keep(?:ing)?\b")
 _SEAM = re.compile(r"[,;:(]|\b(?:so|because|or|but|if|when|as|until)\b")
 # "Beak between the eyes.", "ears on top of head, R3-R7"
@@ -215,7 +223,8 @@ def _of(clause: Clause, low: str) -> CueKind | None:
     if "fill" in acts:
         return "stuff"
     if first == "filling":
-        return "stuff" if acts or _AWAY.search(low) or low.split()[0] in ("more", "some", "very", "light") else None
+        led = low.split()[0] in ("more", "some", "very", "light")
+        return "stuff" if (acts and "cut" not in acts) or _AWAY.search(low) or led else None
     if first == "eyes" or "safety nose" in clause.before:
         if "sew" in acts or "make" in acts or "embroider" in low:
             return "embroider"

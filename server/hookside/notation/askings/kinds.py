@@ -38,7 +38,9 @@ from hookside.pattern import CueKind
 
 # "Join in A and carry it": a yarn, and no article
 _YARN_A = re.compile(r"(?<=[a-z] )(?<!olour )(?<!olor )(?<!arn )(?<!hade )(?<!hread )A(?=[\s.,;:)]|$)")
-_PUTS = re.compile(r"(?:put|place|add|insert|slip|drop|tuck|lay)\b")
+_PUTS = re.compile(r"(?:put|place|add|insert|slip|drop|tuck|lay|push)\b")
+# "If you use plastic eyes, put them in now."
+_THEM_IN = re.compile(r"(?:put|place|insert|attach|add|fix|set|push|pop|fit) (?:them|these|both)\b")
 _DONT = re.compile(r"\bdon(?:t|' t)\b")
 _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three|four|some|\d+)\b")
 _TRADE_NOUN = re.compile(
@@ -53,7 +55,8 @@ _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|ligh
 # "The wings stay unstuffed", "not stuffed"
 STAYS = re.compile(
     r"(?:(?:the |these |both |all )?[a-z ]{0,24}\b(?:stays?|remains?|should|must|is|are|was|were|it's|they're|"
-    r"left)(?: be)? )?(?:left )?(?:un-?stuffed|un-?filled|not (?:to )?(?:be )?(?:stuffed|filled))$|"
+    r"left)(?: be)? )?(?:left )?(?:without (?:any )?(?:filling|stuffing)|un-?stuffed|"
+    r"un-?filled|not (?:to )?(?:be )?(?:stuffed|filled))$|"
     r"(?:(?:the |these |both )?[a-z]{2,14} )?(?:isn't|aren't|wasn't|weren't) (?:stuffed|filled)$|"
     r"(?:the |these |both )?[a-z]{2,14} (?:stays?|remains?) (?:empty|hollow)$|"
     r"(?:i|we) (?:did not|didn't|do not|don't|never) (?:stuff|fill) (?:it|them|this|these|mine|the [a-z]+)$"
@@ -75,7 +78,7 @@ def classify(sentence: str) -> CueKind | None:
         return None
     whole = _DONT.sub("don't", whole)
     kind = _kind(whole)
-    if kind == "sew" and _PUTS.match(bare(whole)) and lies_inside(whole):
+    if kind in ("sew", "shape") and _PUTS.match(bare(whole)) and lies_inside(whole):
         return "other"  # "Put a coin at the bottom"
     return thing_told(whole) if kind is None or (kind == "colour" and no_colour(whole)) else kind
 
@@ -108,6 +111,8 @@ def _kind(whole: str) -> CueKind | None:
         return "colour"
     text = bare(whole)
     lead = whole[: len(whole) - len(text)]
+    if "eyes" in lead and _THEM_IN.match(text):
+        return "eyes"
     told = STORY.match(text) or ((not lead or whole.startswith("you")) and STORY.match(whole))
     if told or (lead and TELLS.match(lead)) or NOTHING.match(text):
         return "stuff" if STUFFED.match(text) else "colour" if colour_talk(whole) else None

@@ -6,7 +6,8 @@ import re
 
 # What comes before the asking, taken off until the verb stands first
 _LEAD = re.compile(
-    r"(?:(?:now(?: is|'s) (?:the|a|a good|the right) (?:time|moment) to|now|then|next|finally|"
+    r"(?:(?:(?:now|this|here)(?:'s| is| would be| might be) (?:the |an? )?(?:[a-z]+ )?"
+    r"(?:time|moment|point|place) (?:to|for)|now|then|next|finally|"
     r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
     r"optional(?:ly)?|"
     r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"

@@ -52,6 +52,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:set|put|lay|place|leave)" + _NEAR
         + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
         r"(?:remove|take) (?:the |your )?hook",
+        r"(?:put|place|slip)\b[^.]{0,30}\b(?:stitch holder|safety pin)\b[^.]{0,20}\bloops?\b",
         r"(?:leave|keep)\b(?:(?!\b(?:loops|each|last loop|stitch(?:es)?|sts?)\b)[^.]){0,40}\bon (?:the|your|my) hook\b",
         r"(?:leave|keep)\b[^.,;]{0,24}\b(?:yarn|thread|it|them|one|working yarn)\b[^.,;]{0,24}"
         r"\b(?:attached|uncut|going)\b(?! to\b)",
@@ -78,7 +79,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:draw|pull) (?:it |them |all )?up$",
         r"(?:thread|weave|run|use|"
         r"using|pass|take|sew|work|"
-        r"pull|draw)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
+        r"pull|draw|go|pick up)" + _FAR + _LAST_STITCHES + r"[^.]{0,60}(?:pull|draw|cinch|gather|tight|close)",
         r"(?:thread|weave|run|"
         r"pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
         r"(?:run|thread|weave|pass|draw|pull)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
@@ -98,7 +99,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"
         r"discs?|disks?|pieces?|"
         r"squares?|strips?|ovals?|rounds?|shapes?)\b))",
-        r"(?:stop|end) (?:the |your )?(?:yarn|thread|wool|work|here)\b",
+        r"(?:stop|end|finish) (?:the |your )?(?:yarn|thread|wool|work|here)\b",
         r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
         r"(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
@@ -116,7 +117,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:a |with )*(?:long )?(?:tail|thread),?:? (?:of )?(?:about |approx\w*\.? )?\d{1,3} ?(?:cm|mm|in\b|inch|\")",
     ]),
     ("eyes", [
-        r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark)\w*" + _ITSELF
+        r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark|mount|click|"
+        r"fasten(?! off))\w*" + _ITSELF
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
@@ -147,7 +149,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|"
         r"straight stitch(?:es)?|embroidery)\b",
     ]),
-    ("pin", [r"pin\b"]),
+    ("pin", [r"pin\b|(?:fix|hold|secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
     ("stuff", [
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
@@ -208,7 +210,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
-        r"(?:colou?r|yarn|thread) change",
+        r"(?:colou?r|yarn|thread) change(?!s? (?:are|is|can|will|may|should)\b)",
         r"(?:continue|keep|carry on|go on|repeat)\w*(?: on)?(?: with)? (?:the |working |to work |in |your |this |"
         r"these )*"
         r"(?:strip(?:e|es|ing)\b(?! for)|colou?r (?:sequence|pattern|order|changes))\b",
@@ -221,13 +223,17 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("sew", [
         r"(?:sew|whip ?stitch|stitch|seam|mattress stitch)\b",
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
-        r"(?:on|onto|to|in place|together|at|between)\b",
-        r"(?:attach|tack|glue|tie(?!r)|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang)\w*\b[^.]{0,80}\b"
+        r""
+        r"(?:on|onto|to|in place|in front|together|at|between|over|under|below|above|behind|around)\b",
+        r"(?:attach|tack|glue|tie(?!r)|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang|apply)\w*\b[^.]{0,80}\b"
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
     ]),
     ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
-    ("count", [r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b"]),
+    ("count", [
+        r"count (?:them|again|the lot)\b",
+        r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b",
+    ]),
 ]  # fmt: skip
 
 # All rules in one: the name of the group that fits is the kind, with the rule's place behind it
@@ -253,7 +259,7 @@ HANDS = re.compile(
 # ... or only mind something while they work (one line is enough).
 MINDS = re.compile(
     r"(?:look|keep|watch|mind|use|try|let|leave|stop|wait|take|give|hold|see|work|start|continue|go|read|refer|"
-    r"check|test|"
+    r"check(?! out)|test|"
     r"ensure|avoid|note where|find|choose|compare|match|write(?! to\b| me\b| us\b)|do not|"
     r"don't|never(?! (?:an?|counts?|counted)\b)|no (?:stuffing|filling|eyes|turning|need))\b"
 )
@@ -285,7 +291,7 @@ PLACED = re.compile(rf"{_PLACED}(?:(?:,|;| and|, and) (?:the )?{_PLACED})+")
 # "The comb goes on top of the head": a place told with no word of sewing
 _SEWN_PART = _PART.replace("head|body|", "").replace("eyes|", "")
 PLACED_ONE = re.compile(
-    rf"(?:and |then |finally |lastly )*(?:(?:the|his|her|its|little|small) )*{_SEWN_PART} (?:then )?"
+    rf"(?:and |then |now |here |finally |lastly )*(?:(?:the|his|her|its|little|small) )*{_SEWN_PART} (?:then )?"
     r"(?:goe?s?|sits?|belongs?|comes?|(?:is|are|was|were) (?:placed|positioned|attached|put)) "
     r"(?!on (?:for|with|until|and)\b)"
     r"(?:on|onto|to|at|between|under|below|above|over|behind|along|against|across|right|just|in the middle)\b"

@@ -21,6 +21,8 @@ STITCH = re.compile(
     r"rep|mr)(?![a-z])",
     re.I,
 )
+# Words behind the count, and not for how long the row stands ("7 rnds")
+REMARK = re.compile(r"(?!\d{1,3} (?:rnds|rounds|rows)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
 _RULE = re.compile(r"[ |:\-+=_]*")
 Kinds = tuple[int, int, int | None, int | None]  # columns of labels, work, colour, count
 _FEWEST = 4  # columns; three and two are told by their look alone
@@ -85,6 +87,10 @@ def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool) 
             at = line.index(number[1], start)
             out[start - 1] = "="
             out[at : at + len(number[1])] = number[1]
+    for start, end in cells[max(work, count or 0) + 1 :]:
+        if REMARK.fullmatch(line[start:end].strip()):  # what is to be done there stands below its round
+            out[start - 1] = "\n"
+            out[start:end] = line[start:end]
     return "".join(out)
 
 

@@ -42,7 +42,8 @@ HEADER = frozenset(
         "rnd", "rnds", "round", "rounds", "row", "rows", "no", "nr", "number", "stitch", "stitches", "sts", "st",
         "count", "counts", "total", "instruction", "instructions", "directions", "pattern", "work", "what", "to",
         "do", "notes", "note", "of", "in", "the", "and", "how", "many", "result", "colour", "color", "step",
-        "steps", "done", "eyes", "loops", "points", "meshes", "increase", "decrease", "increases", "decreases", "or",
+        "steps", "done", "eyes", "loops", "this", "remark", "remarks",
+        "comment", "comments", "points", "meshes", "increase", "decrease", "increases", "decreases", "or",
     ]
 )
 
@@ -234,7 +235,11 @@ def _three(match: re.Match[str]) -> str:
     if line[bar + 1 : second].strip():
         chars[second] = "="
         past = match.end("count") - match.start()
-        chars[past:] = " " * (len(chars) - past)
+        remark = line.find("|", past)
+        if remark < 0 or not columns.REMARK.fullmatch(line[remark:].strip(" |")):
+            remark = len(line)
+        chars[past:remark] = " " * (remark - past)
+        chars[remark : remark + 1] = "\n" * (remark < len(line))
         number = match.start("count") - match.start()
         chars[second + 1 : number] = " " * (number - second - 1)
     return "".join(chars)

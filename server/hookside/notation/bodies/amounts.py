@@ -83,6 +83,13 @@ class Amounts(Brackets):
         worked = sum(t.kind == "stitch" for t in self.toks[opened:closing])
         return closing if worked > 1 and self.word(closing + 1) not in ("rep", "repeat", "in", "into") else None
 
+    def _before_shaping(self, at: int) -> bool:
+        """ "1-inc x 6", "(2-dec) 4 times": plain stitches, and what shapes behind a dash that is glued to both."""
+        if self.word(at + 1) != "-" or self.kind(at + 2) != "stitch" or self.toks[at + 2].key not in ("inc", "dec"):
+            return False
+        tight = self.toks[at].end == self.toks[at + 1].start and self.toks[at + 1].end == self.toks[at + 2].start
+        return tight and self.at_clause_start()
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
         opened = self._opens_with_count(at)
@@ -95,6 +102,10 @@ class Amounts(Brackets):
         here = at + 1
         if self.word(here) == "v" and self.kind(here) == "word" and self.word(here + 1) in CLAUSE_ENDS:
             self.out.unknown.append((tok.start, self.toks[here].end))  # a chart's letter: twelve increases, or stitches
+            return here + 1
+        if self._before_shaping(at):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            self.emit("SEP", None, tok.end, self.toks[here].end)
             return here + 1
         last = self.last_type()
         counted = self.times(at)

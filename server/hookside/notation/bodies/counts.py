@@ -38,7 +38,8 @@ class Counts(Repeats):
         if self.kind(here) == "stitch":
             return True
         if self.kind(here) == "number":
-            return self._stitch_at(here + 1) or (self.word(here + 1) == "x" and self._stitch_at(here + 2))
+            together = self.word(here + 1) in ("together", "tog")  # "1 sc, then two together"
+            return self._stitch_at(here + 1) or together or (self.word(here + 1) == "x" and self._stitch_at(here + 2))
         if self.word(here) in ("(", "[", "{", "*"):
             closing = self.close_of(here) if self.word(here) != "*" else None
             if closing is not None and self.is_count(here, closing) is not None and not self.times(closing + 1):
@@ -299,4 +300,4 @@ class Counts(Repeats):
             word in (".", ";", "!", "(", "-", ">", "]", ",")
             and not (word == "," and self.stitchy(past + 1) and not ONLY_TURNS.match(self.low, self.toks[past].start))
             and not (word == "(" and past == at + 1 and not self._remarked(past))
-        ) or (past > at + 1 and bool(CLAUSE.match(self.low, self.toks[past].start)))
+        ) or ((past > at + 1 or self.word(at - 1) == "=") and bool(CLAUSE.match(self.low, self.toks[past].start)))

@@ -8,7 +8,7 @@ from functools import cache
 from typing import Literal
 
 from hookside.notation.bodies.respelling import meant
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS, TENS
+from hookside.notation.vocabulary import EACH, NEXT, NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS, PREPOSITIONS, TENS
 from hookside.pattern import Terms
 from hookside.stitches import by_name
 
@@ -123,12 +123,33 @@ def _apart(words: list[tuple[str, int, int]], at: int) -> bool:
     return words[at + 1][1] == words[at][2] and words[at + 2][1] > words[at + 1][2]
 
 
+_DOTTED = frozenset(
+    ["st", "sts", "ea", "nxt", "ch", "chs", "sp", "sps", "rep", "rem", "lp", "lps", "beg", "prev", "tog", "rnd", "sk"]
+).union(["sc", "dc", "hdc", "tr", "inc", "dec", "foll", "rnds"])
+_BEHIND_DOT = PREPOSITIONS.union(EACH, NEXT, ["st", "sts", "around", "of", "from", "between", "sp", "sps", "lp", "lps"])
+
+
+def _undotted(words: list[tuple[str, int, int]]) -> None:
+    """ "2 sc. in ea. st. around": dots of abbreviations, with the sentence going on; "m.r." is one word."""
+    for at in range(len(words) - 2, 0, -1):
+        before, dot, behind = words[at - 1 : at + 2]
+        if dot[0] != "." or dot[1] != before[2]:
+            continue
+        if before[0] == "m" and behind[0] in ("r", "c") and behind[1] == dot[2]:
+            last = at + 2 + (at + 2 < len(words) and words[at + 2][0] == ".")
+            words[at - 1 : last] = [(f"m{behind[0]}", before[1], words[last - 1][2])]
+        elif before[0] in _DOTTED and behind[0] in _BEHIND_DOT and behind[1] > dot[2]:
+            del words[at]
+
+
 def tokens(body: str, names: Dictionary) -> list[Token]:
     """The tokens of a body. Never fails: a sign nobody knows is still a sign."""
     low = body.lower()
     if len(low) != len(body):  # a letter whose small form is longer would shift every offset
         low = "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
     words = [(m[0], m.start(), m.end()) for m in _RAW.finditer(low)]
+    if "." in low:
+        _undotted(words)
     _parted(words, names)
     slips = _respelt(words, names)
     found: list[Token] = []

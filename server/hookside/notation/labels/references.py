@@ -102,7 +102,7 @@ EVEN = re.compile(
     r"decreas\w+)|even(?:ly)?|straight|plain)|"
     r"(?:knit )?even(?: (?:round|rnd|row))?|straight|"
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
-    r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
+    r"(?:same(?: again)?,? (?:but )?)?(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=-]|$))|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.=-]|$))|"

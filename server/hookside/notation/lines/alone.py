@@ -27,8 +27,10 @@ _RING_WORDS = frozenset(
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
 _SECOND_CHAIN = re.compile(
-    r"\W*(?:(?:commenc|begin|start|mak)\w* (?:with |by )?)?(?:ch(?:ain)?s? ?(?:2|two)|(?:2|two) ch(?:ain)?s?)\W+"
-    r"(?:and |then |work |make |now )*(?P<n>\d{1,2}) (?:sc|dc|[ds]\.c\.|single crochets?|double crochets?) (?:in|into) "
+    r"\W*(?:first,? |now )?(?:(?:commenc|begin|start|mak)\w* (?:with |by )?)?"
+    r"(?:(?:an? )?ch(?:ain)?s? ?(?:of )?(?:2|two)|(?:2|two) ch(?:ain)?s?)\W+"
+    r"(?:and |then |work |make |now |put |crochet )*(?P<n>\d{1,2}|five|six|seven|eight|nine|ten|twelve) "
+    r"(?:sc|dc|[ds]\.c\.|single crochets?|double crochets?) (?:in|into) "
     r"(?:the )?(?:2nd|second|first|1st)(?: (?:ch|chain|st|stitch|of (?:these|them|the chains?)))?"
     r"(?: from (?:the |your )?hook)?\W*",
     re.I,
@@ -85,7 +87,7 @@ def counted(text: str) -> bool:
 
 def ring(text: str) -> bool:
     """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else."""
-    if len(text) > 90 or not (_RING.search(text) or _SECOND_CHAIN.match(text)):
+    if len(text) > 110 or not (_RING.search(text) or _SECOND_CHAIN.match(text)):
         return False
     text = without_count(text)
     if _SECOND_CHAIN.fullmatch(text):
@@ -169,7 +171,7 @@ def stitches_in_ring(text: str) -> int:
     """ "Begin with 6 stitches in the ring.", "a ring of 6" -> 6; 0 for any other words."""
     chained = _SECOND_CHAIN.fullmatch(without_count(text))
     if chained is not None:
-        return int(chained["n"])
+        return number_of(chained["n"])
     amount = re.search(r"\d{1,2}", without_count(text)) if ring(text) else None
     return int(amount[0]) if amount else 0
 

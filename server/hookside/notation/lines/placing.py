@@ -123,6 +123,8 @@ class Placing(Prose):
         rest = within.within(self.text, label.end, end)
         if not rest and not label.explicit:
             rest = self.numbers_within(label, end)
+        elif rest and rest[-1].numbers:
+            rest = [*rest, *self.numbers_within(rest[-1], end)]  # "Rnd 3. ... (18) 4-6. Sc around (18) 7. ..."
         here = label
         for nxt in [*rest, None]:
             stop = nxt.start if nxt is not None else end

@@ -77,7 +77,8 @@ class Unlabelled(Questions):
         begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
         if begun or self._opens_plainly(at, end):
             return False
-        return after is not None and after.numbers[:1] == [2]
+        leads_on = after is not None and after.relative == 1 and not self.text[after.start :].lower().startswith("f")
+        return after is not None and (after.numbers[:1] == [2] or leads_on)
 
     def ring_alone(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
         """ "ring 6" in front of "inc: 12": the same where nothing at all has a label."""

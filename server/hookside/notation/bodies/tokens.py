@@ -129,7 +129,7 @@ _DOTTED = frozenset(
 _BEHIND_DOT = PREPOSITIONS.union(EACH, NEXT, ["st", "sts", "around", "of", "from", "between", "sp", "sps", "lp", "lps"])
 
 
-def _undotted(words: list[tuple[str, int, int]]) -> None:
+def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
     """ "2 sc. in ea. st. around": dots of abbreviations, with the sentence going on; "m.r." is one word."""
     for at in range(len(words) - 2, 0, -1):
         before, dot, behind = words[at - 1 : at + 2]
@@ -138,7 +138,7 @@ def _undotted(words: list[tuple[str, int, int]]) -> None:
         if before[0] == "m" and behind[0] in ("r", "c") and behind[1] == dot[2]:
             last = at + 2 + (at + 2 < len(words) and words[at + 2][0] == ".")
             words[at - 1 : last] = [(f"m{behind[0]}", before[1], words[last - 1][2])]
-        elif before[0] in _DOTTED and behind[0] in _BEHIND_DOT and behind[1] > dot[2]:
+        elif before[0] in _DOTTED and behind[0] in _BEHIND_DOT and body[dot[2] : behind[1] + 1][1:].islower():
             del words[at]
 
 
@@ -149,7 +149,7 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
         low = "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
     words = [(m[0], m.start(), m.end()) for m in _RAW.finditer(low)]
     if "." in low:
-        _undotted(words)
+        _undotted(words, body)
     _parted(words, names)
     slips = _respelt(words, names)
     found: list[Token] = []

@@ -312,7 +312,11 @@ class Lineup(Growing):
             single = True
         if first == 1 and following is None and begins_ring(rest):
             single = True  # "r1- 6sc in mr" and no round behind it: a ring is not drawn shut six times
-        if "," in between and not re.search(r"^\s*[:.\-]", rest):
+        alike = re.match(r"(?:same|as|like|rep|repeat|even|plain|work even)\b", rest, re.I) is not None
+        after = following.label.numbers[:1] if following is not None and following.label is not None else []
+        goes_on = after == [numbers[-1] + 1]
+        listed = numbers[-1] == first + 1 and (goes_on or alike)  # "rd5,6 same" in front of "rd7"
+        if "," in between and not re.search(r"^\s*[:.\-]", rest) and not listed:
             single = True
         if (
             not single

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.clauses import CLAUSE
-from hookside.notation.bodies.chunks import Times
+from hookside.notation.bodies.chunks import Chunk, Times
 from hookside.notation.bodies.repeats import Repeats
 from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_TAIL, ONLY_TURNS
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, PLAIN
@@ -15,6 +15,12 @@ from hookside.notation.vocabulary import (
 )
 
 _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
+
+
+def _goes_round(last: Chunk) -> bool:
+    if last.type in ("PLACE", "ANDPLACE"):
+        return bool(last.value.kind == "fill" and not last.value.last)
+    return last.type in ("TIMES", "REPFROM", "REPALL") and not (last.type == "REPFROM" and last.value.last)
 
 
 class Counts(Repeats):
@@ -207,10 +213,11 @@ class Counts(Repeats):
             return False
         if any(chunk.type == "BARE" for chunk in chunks):
             return False  # "(1, inc) x 6, 4": plain stitches go by their number alone here
-        last = chunks[-2]
-        if last.type in ("PLACE", "ANDPLACE"):
-            return last.value.kind == "fill" and not last.value.last
-        return last.type in ("TIMES", "REPFROM", "REPALL") and not (last.type == "REPFROM" and last.value.last)
+        return _goes_round(chunks[-2])
+
+    def whole(self) -> bool:
+        """Has what was told last gone all the way round?"""
+        return bool(self.out.chunks) and _goes_round(self.out.chunks[-1])
 
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""

@@ -129,6 +129,12 @@ _DOTTED = frozenset(
 _BEHIND_DOT = PREPOSITIONS.union(EACH, NEXT, ["st", "sts", "around", "of", "from", "between", "sp", "sps", "lp", "lps"])
 
 
+def _one_stitch(words: list[tuple[str, int, int]], at: int) -> bool:
+    """ "*1st, inc* x 6": an amount with its noun glued on, and no first of anything."""
+    before, behind = words[at - 1][0] if at else "", words[at + 2][0] if at + 2 < len(words) else ""
+    return before in ("", ",", ";", "*", "(", "[", "+") and behind in (",", ";", ")", "]", "*", "+")
+
+
 def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
     """ "2 sc. in ea. st. around": dots of abbreviations, with the sentence going on; "m.r." is one word."""
     for at in range(len(words) - 2, 0, -1):
@@ -189,7 +195,7 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                 at + 1 < count
                 and words[at + 1][1] == end
                 and words[at + 1][0] in ORDINAL_ENDS
-                and not (words[at + 1][0] == "st" and value % 10 != 1)
+                and not (words[at + 1][0] == "st" and (value % 10 != 1 or _one_stitch(words, at)))
             ):
                 found.append(Token("ordinal", word, start, words[at + 1][2], value))
                 at += 2

@@ -17,17 +17,19 @@ _NUMBERS = (
     rf"(?<=\s)/(?=\s))\s*(?:{COURSE}\.?\s*)?#?{_ITEM}|\s*=\s*{COURSE}\.?\s*#?{_ITEM})*)"
 )
 # in a bracket, or a count in words before the colon: "Round 2, for 9:", "Rounds 6 to 8, still 18:"
+_COMES_TO = r"(?:for|still|now|always|makes?|making|gives?|giving|to (?:make|get|give)|up to|down to|back to|to)\s+"
 _ASIDE = (
-    r"(?:\s*[(\[](?P<aside>[^()\[\]\n]{1,60})[)\]]|"
-    r",?\s+(?:for|still|now|always|makes?|making|gives?|giving|to (?:make|get|give)|up to|down to|back to|to)\s+"
-    r"(?P<told>\d{1,4})(?:\s+(?:sts?|stitches|sc|dc))?(?=\s*:))?"
+    rf"(?:\s*[(\[](?P<aside>[^()\[\]\n]{{1,60}})[)\]]|"
+    rf",?\s+{_COMES_TO}(?P<told>\d{{1,4}})(?:\s+(?:sts?|stitches|sc|dc))?(?=\s*:))?"
 )
+# ... or without any word, where its own word stands before the number: "R3 18: (sc, inc) x 6"
+_ASIDE_OR_COUNT = _ASIDE.replace(_COMES_TO, f"(?:{_COMES_TO})?")
 _SIDE = r"(?:\s*[,-]?\s*[(\[]?(?:rs|ws|right side|wrong side|inclusive|incl\.?)(?![a-z])[)\]]?)?"
 _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
 LABEL = re.compile(
     rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
-    rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})?",
+    rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?",
     re.I,
 )
 # "R5 = R4", "R5: R4", in what LABEL takes for numbers

@@ -13,7 +13,9 @@ _COUNT = re.compile(
 )
 # "inc all 12", "1 sc inc x6 18", "sc all round, 12": notes that put the count behind the round without a bracket
 _BARE_COUNT = re.compile(
-    r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?P<n>\d{1,3})\s*\.?\s*$", re.I
+    r"(?:\b(?:all|a?round|across|each|every|times|sts?)|[x*] ?\d{1,2}|[)\]}*]),?\s+(?:for )?"
+    r"(?P<n>\d{1,3})\s*\.?\s*$",
+    re.I,
 )
 _COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(

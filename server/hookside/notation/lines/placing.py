@@ -132,7 +132,7 @@ class Placing(Prose):
             if nxt is not None and (not nxt.numbers or nxt.numbers[0] <= (here.numbers[-1] if here.numbers else 0)):
                 cut, name, chains = self.heading_tail(here.end, stop)
                 stop = cut
-            self.add_course(here, here.end, stop)
+            self.add_course(here, here.end, self.without_stroke(here.end, stop) if nxt is not None else stop)
             if nxt is None or self.out.full:
                 break
             if name is not None:
@@ -141,6 +141,11 @@ class Placing(Prose):
                 self.foundation(*chains)
             here = nxt
         return "course"
+
+    def without_stroke(self, at: int, stop: int) -> int:
+        """ "r1 mr6 / r2 inc x6 12 / r3 ...": where a round ends whose label a stroke parts from the next one."""
+        body = self.text[at:stop].rstrip()
+        return at + len(body.rstrip("/|")) if body[-1:] in ("/", "|") and body.count(body[-1]) == 1 else stop
 
     def counts_rounds(self, label: Label, end: int) -> bool:
         """ "4 rnds: sc around" behind round 4, or in front of round 9: four rounds, and none of that number."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.labels import howlong
 from hookside.notation.lines import alone
 
 _AND = r"(?:(?:and|now|next|then|again|first|finally|after that|from here|this time|to finish)\b[,:]?\s+)*"
@@ -41,4 +42,5 @@ def in_loops(text: str, at: int) -> bool:
 def ended(text: str) -> bool:
     """Is a round that was told whole where its sentence ends: counted, or gone all the way round?"""
     text = text.rstrip()
-    return text[-1:] in (".", "!", ")") and (alone.all_round(text) or _COUNTED.search(text) is not None)
+    counted = alone.all_round(text) or _COUNTED.search(text) is not None
+    return text[-1:] in (".", "!", ")") and (counted or bool(howlong.of_its_own(text.rstrip(".!"))))

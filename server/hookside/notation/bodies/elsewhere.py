@@ -266,8 +266,8 @@ class Elsewhere(Counts):
         match = SIDE_BEHIND.match(self.low, start) if self.last_type() in ("ST", "NA", "PLACE") else None
         if match and self._crosses(match):
             past = self.token_after(match.end(), at)
-            told = [c.type for c in self.out.chunks[-2:]]
-            if told[-1:] == ["ST"] and told[:1] != ["NB"]:  # "sc along the other side": in each ch of it
+            kinds = [c.type for c in self.out.chunks[-2:]]
+            if kinds[-1:] == ["ST"] and kinds[:1] != ["NB"]:  # "sc along the other side": in each ch of it
                 fill = self.fill_tail(past)
                 place = Place("fill", each=True, last=fill[1] if fill else 0, start=match.start(), end=match.end())
                 self.emit("PLACE", place, *match.span())

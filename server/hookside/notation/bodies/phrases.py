@@ -275,8 +275,8 @@ class Gatherer(Worded):
                 return self.token_after(match.end(), at)
         comes_to = tok.text == "for" and self.kind(at + 1) == "number" and self.word(at + 2) in CLAUSE_ENDS
         if comes_to and not self.depth and self.whole():  # "sc, inc all the way round for 18"
-            told = self.toks[at + 1]
-            self.counted(told.value, told.start, told.end)
+            number = self.toks[at + 1]
+            self.counted(number.value, number.start, number.end)
             return at + 2
         counted = self.times(at)
         if counted and self.list_times(at, counted):

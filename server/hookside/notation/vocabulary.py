@@ -103,6 +103,7 @@ HARMLESS = frozenset(
         "tightly",
         "now",
         "just",
+        "simply",
         "then",
         "and",
         "with",

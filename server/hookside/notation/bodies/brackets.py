@@ -10,6 +10,7 @@ from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.counts import (
     ANY_STITCH,
+    BRACKETED_COUNT,
     CHAINS_TOO,
     CHANGE_AND_COUNT,
     COUNTED_CHAINS,
@@ -293,6 +294,12 @@ class Brackets(Clauses):
             return past
         if _REMARK.fullmatch(inner) and not self.times(past) and not self.depth:
             self.out.asides.append((start, self.toks[closing].end))
+            return past
+        told = BRACKETED_COUNT.fullmatch(inner) if self.out.chunks and not self.depth else None
+        if told is not None and not self.times(past):
+            offset = self.low.index(inner, self.toks[at].end)
+            which = "n" if told["n"] else "n2"
+            self.counted(int(told[which]), offset + told.start(which), offset + told.end(which))
             return past
         number = self.is_count(at, closing)
         if number is not None and self._all_in_one(number, closing):

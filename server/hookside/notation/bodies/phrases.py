@@ -82,6 +82,8 @@ class Gatherer(Worded):
         if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
             tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
         ):
+            if clause and self.word(at + 1) in ("(", "[", "{") and self.repeat_phrase(at) is None:
+                return at + 1  # "repeat (sc, inc) six times"
             return self.repeat(at)
         if tok.kind == "stitch":
             return self.stitch(at)
@@ -410,6 +412,10 @@ def gathered(body: str, names: Dictionary) -> Phrases:
     if found.all_times is not None:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))
         out.chunks.append(Chunk("TIMES", found.all_times, len(body), len(body)))
+    told = {c.type for c in out.chunks}
+    filled = any(c.type == "PLACE" and c.value.kind == "fill" for c in out.chunks)
+    if found.alternates and not filled and not told & {"REPALL", "REPFROM", "TIMES"}:
+        out.chunks.append(Chunk("REPALL", Times(fill=True), len(body), len(body)))
     out.unclosed = bool(found.depth)
     for _ in found.depth:
         out.chunks.append(Chunk("CLOSE", ")", len(body), len(body)))

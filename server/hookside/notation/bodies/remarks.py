@@ -9,7 +9,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
-from hookside.notation.bodies.wording.stretches import SHAPING, TALK, TERMS_TOLD, WORKS
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SHAPING, TALK, TERMS_TOLD, WORKS
 from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
 
 # With a number beside it, more than a remark
@@ -103,6 +103,9 @@ class Remarks(Listed):
             else:
                 self.out.asides.append(talk.span())
             return self.token_after(talk.end(), at)
+        amount = tok.text in ("work", "make", "crochet", "do", "knit") and self.kind(at + 1) == "number"
+        if amount and self.word(at + 2) in CLAUSE_ENDS:
+            return None  # "work 4, dec": an amount, whatever stitch is meant
         if tok.text in ("rep", "repeat", "repeating", "rpt", "blo", "flo", "bl", "fl", "rs", "ws"):
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":
@@ -151,6 +154,9 @@ class Remarks(Listed):
             self.out.asides.append((tok.start, end))
             return here
         kind = classify(sentence)
+        if numbers and not stitches and words <= 1 and kind in (None, "other") and not (self.out.counts or self.depth):
+            self.out.unknown.append((tok.start, end))  # "go 4, dec": it may be stitches
+            return here
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
             if self.place_like(at, here):
                 return None

@@ -54,6 +54,7 @@ class Sight:
         self.out.sizes = sized
         self.depth: list[str] = []
         self.open_star = False
+        self.alternates = False  # "sc and inc alternately"
         self.amounts_by: set[str] = set()  # signs that set an amount behind its stitch here: "sc-12", "sc(12)"
         self.number_first: bool | None = None
         self.all_times: Times | None = None  # "6 times: sc, inc"

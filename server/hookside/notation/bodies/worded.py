@@ -16,6 +16,7 @@ from hookside.notation.bodies.wording.stretches import (
     NO_SHAPING,
     ON_AND_ON,
     PLAIN,
+    SHAPING_ALONG,
     SO_ON,
     TRAILS,
 )
@@ -24,6 +25,8 @@ from hookside.stitches import TABLE
 
 _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
 _COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
+_IN_TURN = frozenset(["alternate", "alternating", "alternately"])
+_ALONG = frozenset(["with", "and", "while", "increasing", "decreasing"])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
@@ -101,10 +104,17 @@ class Worded(Amounts):
             self.all_times = Times(tok.value, number=(start, tok.end))
             self.emit("OPEN", "(", start, tok.end)
             return at + 2
-        if tok.text == "alternately" or (
-            tok.text in ("alternate", "alternating") and self.at_clause_start() and self.stitchy(at + 1)
-        ):
-            return at + 1  # "alternate sc and inc around": the list goes round, as it does without the word
+        leads, ends_so = self.at_clause_start() and self.stitchy(at + 1), self.word(at + 1) in CLAUSE_ENDS
+        if tok.text in _IN_TURN and (leads or (self.after_stitch() and ends_so)):
+            self.alternates = not self.depth
+            return at + 1  # "alternate sc and inc": the list goes round
+        ends = [c for c in self.out.chunks[-2:] if c.type != "SEP"][-1:]
+        if tok.text in _ALONG and ends and ends[0].type == "PLACE" and ends[0].value.kind in ("fill", "evenly"):
+            match = SHAPING_ALONG.match(self.low, start) if ends[0].value.kind == "fill" and not self.depth else None
+            if match and not ends[0].value.last:
+                if self.last_type() != "SEP":
+                    self.emit("SEP", None, start, start)
+                return self.evenly(at, match)
         if tok.text in ("increasing", "decreasing") and self.last_type() == "PLACE":
             match = EVENLY.match(self.low, start)
             if match:

@@ -55,7 +55,8 @@ class Growing(Borrowing):
             where |= {"Course": name, "shaped": shaped}
             self.sheet.findings.append(finding(self.page, "count-alone", spot.start, spot.end, **where, found=told.n))
         printed = told.n, spot.start + told.start, spot.start + told.end
-        self.put(numbers, spot, self.sheet.parse(told.words), borrowed=True, printed=printed)
+        words = told.words or f"{'sc' if self.sheet.terms == 'US' else 'dc'} in each st around"
+        self.put(numbers, spot, self.sheet.parse(words), borrowed=True, printed=printed)
         return True
 
     def told_before(self) -> int | None:

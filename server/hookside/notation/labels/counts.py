@@ -24,9 +24,13 @@ _DOUBLED = re.compile(
 )
 
 
+# "48 - 48", "36 (36)": so many stitches, and as many at the end
+_TWICE = re.compile(r"\s*(?P<n>\d{1,3})\s*(?:[-=:]+|[(\[{])\s*(?P<m>(?P=n))\s*(?:sts?|stitches)?\s*[)\]}]?\W*$", re.I)
+
+
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A count and where it stands in the body; `words`: how the course is worked.
+    """A count and where it stands in the body; `words`: how the course is worked, nothing where it is plain.
 
     `more`: how many stitches more (or fewer) that are, where the count is all that is told; else 0.
     """
@@ -52,6 +56,9 @@ def told(body: str, before: int | None) -> Told | None:
     if match is not None:
         which = (match["which"] or match["which2"]).lower().replace("all", "each")
         return Told(int(match["n"]), *match.span("n"), f"inc in {which} st")
+    twice = _TWICE.match(body)
+    if twice is not None and before in (None, int(twice["n"])):
+        return Told(int(twice["n"]), *twice.span("m"), "")
     match = _ALONE.match(body)
     if match is None or before is None or not before or int(match["n"]) == before:
         return None

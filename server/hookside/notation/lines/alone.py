@@ -9,7 +9,9 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
-    r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?)\s*\.?\s*$", re.I
+    r"\s*(?:[(\[{]\s*\d{1,4}[^()\[\]{}\d]{0,20}[)\]}]|[-=:]\s*\d{1,4}(?:\s*(?:sts?|sc))?|"
+    r"[.;]\s*\d{1,4}\s*(?:sts?|stitches))\s*\.?\s*$",
+    re.I,
 )
 # "inc all 12", "1 sc inc x6 18", "sc all round, 12": notes that put the count behind the round without a bracket
 _BARE_COUNT = re.compile(

@@ -47,6 +47,8 @@ _WIDEST_PAGE = 110
 _LAST_WORD = 12  # letters that hold any of them and the sign before it
 # "Fold it and make 3 pb through both layers": stitches by a name of the text's own, and no copies
 _MAKES_STITCHES = re.compile(r"\b(?:make|work|crochet)\s+\d{1,3}\s+(?P<what>[a-z]+)", re.I)
+# "... twice." and on the next line "6 sts."; "... 6" and then "sts."
+_COUNT_BELOW = re.compile(r"(?:\d{1,4} ?)?(?:sts?|stitches)\s*[.)]*\s*$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
@@ -257,7 +259,7 @@ class GoingOn(ColourLines, Unlabelled):
             return True
         if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
             return True
-        if not body:
+        if not body or (_COUNT_BELOW.match(low) and not self.blank):
             return True
         if (
             body[-1:] not in ",("

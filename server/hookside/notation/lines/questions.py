@@ -83,7 +83,11 @@ BULLET = re.compile(
 )
 
 # "1: 6 = knit 6 fine stitches in the ring": a table begins
-RING_BY_COUNT = re.compile(r"\s*(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b", re.I)
+RING_BY_COUNT = re.compile(
+    r"\s*(?:(?P<n>\d{1,2})\s*=\s*[^=\n]{0,30}\b(?P=n)\b[^=\n]{0,30}\b(?:ring|circle|mr)\b|"
+    r"\d{1,2} (?:in|into) (?:an? |the )?(?:magic |adjustable )?(?:ring|circle|loop|mr)\b\s*(?:[-=(:]|$))",
+    re.I,
+)
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"
 _APART = re.compile(r"[ ]{3,}")
 _PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")

@@ -11,7 +11,7 @@ from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.heads import LIKE_ANOTHER, MAKE_LINE, Heads
-from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse
+from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, spans_of_sentences
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
@@ -135,6 +135,11 @@ class Cutter(Heads):
         if self.any_course and _A_TIE.match(text):
             self.put_text(at, end)
             return "cue"
+        first = spans_of_sentences(self.text, at, end)
+        if len(first) > 1 and self.founds(*first[0], following) and not self.stitchy(first[1][0], end):
+            self.foundation(*first[0])
+            self.put_text(first[1][0], end)
+            return "foundation"
         foundation = FOUNDATION.match(self.text, at, end)
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)

@@ -94,6 +94,7 @@ class Unlabelled(Questions):
             following = after  # "6 in MR", "6", "inc x6 (12)"
         line = self.text[following[0] : following[1]]
         goes_on = alone.all_round(line) and self._opens_plainly(*following) and furniture.foundation(line) is None
+        goes_on = goes_on or howlong.of_its_own(line)
         return (goes_on or self._in_digits(following)) and alone.stitches_in_ring(self.text[at:end]) >= _FEWEST
 
     def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:

@@ -50,7 +50,8 @@ def travelled(nodes: list[Node]) -> list[Node]:
         return nodes
     if isinstance(after[1], Work | One) and after[1].base in ("same", "space"):
         return [*nodes[:first], *moved, *nodes[at:]]
-    return [*nodes[:first], Choice([nodes[first:at], moved], "stitches or on the way"), *nodes[at:]]
+    over: list[Node] = [_plain(n, base="slipped") for n in nodes[first:at] if isinstance(n, Work)]
+    return [*nodes[:first], Choice([nodes[first:at], moved, over], "stitches or on the way"), *nodes[at:]]
 
 
 def _goes_on(node: Node) -> bool:

@@ -252,6 +252,8 @@ SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SH
 BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
 # "fold it and sc through both layers, 4 sc": the layers are told first, then how many
 FOLDED_FIRST = re.compile(
+    r"(?:work |crochet )?(?:(?:sc|dc|hdc|single crochet) )?(?:through|thru) (?:both|the two|two|2)(?: the| of the)? "
+    r"(?:layers?|sides?|walls|thicknesses|edges)\s*[,:;]\s*(?=" + _A_FEW + r")|"
     r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|squish|squash|close|shut)(?:ed|ing)?\b"
     r"[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"

@@ -6,6 +6,8 @@ import re
 
 # "(48) - the bobbles are his elbows and should come under the snout": talk behind the count, whatever it names
 TALK = re.compile(
+    r"(?:that(?:'s| is| was) (?:all|it)|there you|well done|have fun|enjoy|happy|good luck|congratulations|thank you|"
+    r"you(?:'re| are) (?:done|finished)|all done|the end)\b[^;()\[\]]{0,160}|"
     r"(?:the|these|those|this|they|it|your|his|her|its|you|if) [^.;()\[\]]{0,60}?\b"
     r"(?:are|is|will|should|may|might|looks?|makes?|comes?|goes|becomes?|begins?|starts?)\b[^.;()\[\]]{0,160}"
 )
@@ -48,6 +50,13 @@ EVENLY = re.compile(
     r"(?:\s*x\b|\s+(?:sts?|stitches|sc|times))?"
     rf"|(?P<n2>{_SO_MANY})\s+(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?)),?\s+(?:spread\s+|spaced\s+)?evenly"
     r"(?:\s+(?:spaced|spread|over|around|across|along|in|to|the|this|end|round|row|rnd))*"
+)
+# "sc around, increasing 6 sts", "... with 6 increases evenly spaced": behind a stretch that goes all the way
+SHAPING_ALONG = re.compile(
+    rf"(?:with |and |while )?(?:(?P<verb>increasing|decreasing|inc|dec)\s+(?:by\s+)?(?P<n>{_SO_MANY})"
+    r"(?:\s+(?:sts?|stitches|times|x))?(?:,? (?:evenly|spaced|spread|spread out|around|across|as you go))*"
+    rf"|(?P<n2>{_SO_MANY})\s+(?:evenly (?:spaced |spread )?)?(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?)"
+    r"(?:,? (?:evenly|spaced|spread|spread out|around|across|in it))*)(?=\s*(?:[.;,)(\[=]|-\s?\d|$))"
 )
 # "add 6 (24)", "reduce by 6", "+6 (24)": shaping by its sum alone, a whole course
 BY_SUM = re.compile(

@@ -295,11 +295,11 @@ class Brackets(Clauses):
         if _REMARK.fullmatch(inner) and not self.times(past) and not self.depth:
             self.out.asides.append((start, self.toks[closing].end))
             return past
-        told = BRACKETED_COUNT.fullmatch(inner) if self.out.chunks and not self.depth else None
-        if told is not None and not self.times(past):
+        count = BRACKETED_COUNT.fullmatch(inner) if self.out.chunks and not self.depth else None
+        if count is not None and not self.times(past):
             offset = self.low.index(inner, self.toks[at].end)
-            which = "n" if told["n"] else "n2"
-            self.counted(int(told[which]), offset + told.start(which), offset + told.end(which))
+            which = "n" if count["n"] else "n2"
+            self.counted(int(count[which]), offset + count.start(which), offset + count.end(which))
             return past
         number = self.is_count(at, closing)
         if number is not None and self._all_in_one(number, closing):

@@ -154,7 +154,9 @@ class Remarks(Listed):
             self.out.asides.append((tok.start, end))
             return here
         kind = classify(sentence)
-        if numbers and not stitches and words <= 1 and kind in (None, "other") and not (self.out.counts or self.depth):
+        short = numbers and not stitches and words <= 1 and len(tok.text) > 1 and kind in (None, "other")
+        works_on = any(t.kind == "stitch" for t in self.toks[here:])
+        if short and works_on and not (self.out.counts or self.depth or self.times(at)):
             self.out.unknown.append((tok.start, end))  # "go 4, dec": it may be stitches
             return here
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):

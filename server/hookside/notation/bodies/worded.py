@@ -105,8 +105,8 @@ class Worded(Amounts):
             self.emit("OPEN", "(", start, tok.end)
             return at + 2
         leads, ends_so = self.at_clause_start() and self.stitchy(at + 1), self.word(at + 1) in CLAUSE_ENDS
-        if tok.text in _IN_TURN and (leads or (self.after_stitch() and ends_so)):
-            self.alternates = not self.depth
+        if tok.text in _IN_TURN and (leads or self.after_stitch()):
+            self.alternates = not self.depth and (leads or ends_so)
             return at + 1  # "alternate sc and inc": the list goes round
         ends = [c for c in self.out.chunks[-2:] if c.type != "SEP"][-1:]
         if tok.text in _ALONG and ends and ends[0].type == "PLACE" and ends[0].value.kind in ("fill", "evenly"):

@@ -135,10 +135,12 @@ class Cutter(Heads):
         if self.any_course and _A_TIE.match(text):
             self.put_text(at, end)
             return "cue"
-        first = spans_of_sentences(self.text, at, end)
-        if len(first) > 1 and self.founds(*first[0], following) and not self.stitchy(first[1][0], end):
-            self.foundation(*first[0])
-            self.put_text(first[1][0], end)
+        parts = spans_of_sentences(self.text, at, end)
+        if len(parts) > 1 and self.founds(*parts[0], following) and not any(
+            t.kind == "stitch" for t in self.tokens(self.text[parts[1][0] : end])
+        ):
+            self.foundation(*parts[0])
+            self.put_text(parts[1][0], end)
             return "foundation"
         foundation = FOUNDATION.match(self.text, at, end)
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):

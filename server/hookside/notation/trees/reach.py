@@ -284,6 +284,8 @@ def _reach(nodes: list[Node]) -> list[Node]:
         skipping = last.number is not None and any(isinstance(n, Skip) for n in before)  # "skip 1, sc 1 around"
         listed = [(n.key, n.n, n.per) for n in before if isinstance(n, Work)] + [(last.key, 1, 1)]
         again = len(listed) > 3 and len(listed) % 2 == 0 and listed == listed[:2] * (len(listed) // 2)
+        if again:
+            each = Rep([before[0], _plain(last, fill=False, n=1)], fill=True)  # "inc, sc, inc, sc around"
         if last.key in ("sc", "hdc", "dc", "tr") and last.per == 1 and not skipping and not again:
             return [*nodes[:first], Choice([only, [each]], "last or all around"), *nodes[at + 1 :]]
         return [*nodes[:first], Choice([[each], only], "what goes around"), *nodes[at + 1 :]]

@@ -31,6 +31,14 @@ _HIGHEST = 4  # chains that go up to the height of a course, and are no base
 _TWO_OF_THEM = re.compile(r"\b(?:first|1st|other)\b.*\b(?:second|2nd|other)\b|\b(?:second|2nd)\b.*\b(?:first|1st)\b")
 
 
+# "Rnd 7: sc evenly around (40)", behind rows of 14
+_AROUND_EDGE = re.compile(
+    r"\b(?:evenly (?:spaced )?(?:all )?(?:a?round|along|on)|a?round (?:the |all |whole |entire |outer |outside )*"
+    r"(?:edges?|piece|outside|sides?|flap|square|panel|work)|along (?:the |all |both )*(?:edges?|sides?|row ends))\b",
+    re.I,
+)
+
+
 class Walk:
     """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own."""
 
@@ -118,12 +126,19 @@ class Walk:
             )
             if ground.there is None and not chain and self.on_fabric(todo, index):
                 ground.first = False
+            edge = below is not None and below.kind == "row" and todo.kind == "round" and not chain
+            if edge and _AROUND_EDGE.search(todo.text) and todo.declared is not None and todo.declared != there:
+                ground.there, ground.first = None, False  # all round the edges of rows: its own count tells how many
+            else:
+                edge = False
             settle_count(self.sheet, todo, ground)
             same = settle_same(todo, there, queue, index, self.sheet.own)
             if todo.parsed is not None and todo.parsed.phrases.elsewhere:
                 ground.lend = self.lent(self.page.text[todo.start : todo.end])
             try:
                 taken, ground = self.take(todo, ground, maybe, queue, index)
+                if edge and taken is not None and taken.fits:
+                    taken = replace(taken, why=[*taken.why, "around the edges"])
                 if same and taken is not None and taken.fits:
                     taken = replace(taken, why=[*taken.why, same])
                 if taken is not None and taken.reading.spaces and todo.parsed is not None:

@@ -143,6 +143,9 @@ class Borrowing(Waitlist):
         if len(sources) != len(wanted) or len(own) != len(wanted):
             return False
         printed = references.printed(text[match.end() :], raw.start + match.end())
+        if wanted[0] == 1 and not any(isinstance(t, Waiting) for t in self.waiting):
+            theirs_first = [t for t in waiting if isinstance(t, Waiting) and t.foundation]  # the chain it begins with
+            self.waiting.extend(replace(t, at=raw.start, borrowed=True) for t in theirs_first)
         for at, (number, source) in enumerate(zip(own, sources, strict=True)):
             if not self.room(raw.start, raw.end):
                 break

@@ -203,8 +203,9 @@ class Counts(Repeats):
         )
 
     def _comma_count(self, at: int) -> bool:
-        """ "3 sc, inc, x6, 30": nothing but the count behind a comma."""
-        return self.word(at) == "," and self.kind(at + 1) == "number" and self.word(at + 2) in ("", ".", ";", "(", "[")
+        """ "3 sc, inc, x6, 30", "..., four times, eight stitches": nothing but the count behind a comma."""
+        past = at + 2 + (self.word(at + 2) in NOUNS)
+        return self.word(at) == "," and self.kind(at + 1) == "number" and self.word(past) in ("", ".", ";", "(", "[")
 
     def _told_behind_comma(self, at: int) -> bool:
         """ "sc all round, 36", "1sc inc x6, 18": behind a round that is whole, in words that name their stitches."""

@@ -96,6 +96,7 @@ class GoingOn(ColourLines, Unlabelled):
         if not (begins or follows):
             return None
         told = alone.ring(rest) or (follows and (references.EVEN.match(rest) or ONLY_COUNT.match(rest)))
+        told = told or (follows and references.REFERENCE.match(rest))  # "3-10 same"
         told = told or (follows and self.spaced and alone.counted(rest))  # "3 blo even = 12"
         if not told and not self.stitchy(match.end(), end):
             return None

@@ -27,6 +27,7 @@ from hookside.voice.phrasebook import Phrasebook, Said
 
 PACKET = 1600
 MOVES = frozenset(("next", "stitch", "group", "repeat", "round", "back", "undo", "done"))  # what changes the place
+PIECE = {"rounds": 60, "stitches": 60}  # that the page has in hand; no number that is said here is larger
 OFFSETS = (-2.0, -1.5, -1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 3.0)
 
 
@@ -36,7 +37,7 @@ class Page:
     def __init__(self, engine: Engine, expect: dict[str, Any] | None = None) -> None:
         self.told: list[dict[str, Any]] = []
         self.book = Phrasebook.load(engine.language)
-        asked = {"language": engine.language, "single": False, "log": False, **(expect or {})}
+        asked = {"language": engine.language, "single": False, "log": False, "most": PIECE, **(expect or {})}
         self.listening = Listening(engine, asked, lambda event, **more: self.told.append({"event": event, **more}))
         self.seq = 0
         self.send(material.still(2))
@@ -56,7 +57,7 @@ class Page:
             self.expect(recount=recount)
 
     def expect(self, **what: Any) -> None:
-        self.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, **what}, b"")
+        self.listening.hear({"do": "expect", "waits": None, "answers": None, "count": None, "most": PIECE, **what}, b"")
 
 
 def single_words(book: Phrasebook) -> Iterator[tuple[str, Said]]:
@@ -80,16 +81,22 @@ def fits(told: dict[str, Any], said: Said) -> bool:
     return (told["intent"], told["unit"], told["number"]) == (said.intent, said.unit, said.number)
 
 
+def or_twin(told: dict[str, Any], said: Said) -> bool:
+    """Whether the page asks about this number when the one it asks about first is denied."""
+    other = told["twin"] and told["twin"]["number"]
+    return told["verdict"] == "ask" and (told["intent"], told["unit"], other) == (said.intent, said.unit, said.number)
+
+
 def wanted(said: Said, book: Phrasebook) -> str:
     """The verdict that is right for a phrase."""
-    return "ask" if KINDS[said.intent] == "asked" or twin(said, book) else "act"
+    return "ask" if KINDS[said.intent] == "asked" or twin(said, book, PIECE) else "act"
 
 
 def commands(
     engine: Engine, voices: tuple[str, ...], share: float, noise: float | None = None, single: bool = False
 ) -> dict[str, Any]:
     """All phrases by these voices, in a quiet room or over babble so many decibels softer; or the single words."""
-    right = total = asked = 0
+    right = total = asked = second = 0
     taken: list[str] = []
     questioned: list[str] = []
     by_voice: dict[str, Counter[str]] = {}
@@ -117,7 +124,9 @@ def commands(
             page.over()
             want = wanted(said, page.book)
             good = any(fits(t, said) and t["verdict"] == want for t in told)
-            another = [t for t in told if not fits(t, said)]
+            twins = not good and any(or_twin(t, said) for t in told)
+            second += twins
+            another = [t for t in told if not fits(t, said) and not or_twin(t, said)]
             total += 1
             right += good
             by_voice.setdefault(voice, Counter())["right" if good else "missed"] += 1
@@ -129,13 +138,15 @@ def commands(
             heard = [t for t in page.told if t["event"] == "heard" and fits(t, said) and "odds" in t["scores"]]
             if heard:
                 odds.append((bar_of(said, page.book), max(t["scores"]["odds"] for t in heard)))
-            if not good:
+            if not good and not twins:
                 misses.append(f"{voice}: {text}")
             page.told.clear()
         page.listening.close()
     return {
         **bounds.right(right, total),
         "asked_back_instead": asked,
+        "settled_by_the_second_question": second,
+        "with_these": bounds.right(right + second, total)["share"],
         "voices": {v: bounds.right(c["right"], c.total())["share"] for v, c in by_voice.items()},
         "weakest": {i: f"{c['right']}/{c.total()}" for i, c in by_intent.items() if c["missed"]},
         "taken_for_another": {"events": len(taken), "share": round(len(taken) / total, 4),

@@ -86,6 +86,22 @@ def test_numbers_that_sound_like_others_are_asked() -> None:
     assert verdict(said("forty two")) == "ignore"
 
 
+def test_a_number_that_cannot_be_meant_is_no_twin() -> None:
+    """Thirteen and thirty are settled by how many there are; where both can be, the page asks about both."""
+    few, many = Expecting(most={"stitches": 29}), Expecting(most={"stitches": 30})
+    assert decide(said("i have thirteen"), few, SPHINX, BOOK).twin is None
+    assert verdict(said("i have thirteen"), few) == "act"
+    assert decide(said("i have thirteen"), many, SPHINX, BOOK).twin == 30
+    assert decide(said("i have forty"), many, SPHINX, BOOK).twin == 14
+    assert decide(said("i have forty two"), many, SPHINX, BOOK).twin is None
+    assert decide(said("i have thirteen"), Expecting(most={"rounds": 20}), SPHINX, BOOK).twin == 30
+
+
+def test_a_round_that_she_worked_on_to_is_asked_back() -> None:
+    assert KINDS["worked_on"] == KINDS["goto"] == "asked"
+    assert BARS[KINDS["worked_on"]].act > 50
+
+
 def test_a_question_hears_its_answers_alone() -> None:
     asked = Expecting(waits="question", answers=("yes", "no"))
     assert verdict(said("yes", phones="Y EH"), asked) == "act"

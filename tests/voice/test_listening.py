@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from hookside.voice.engines import Row
 from hookside.voice.heard import Heard, Span
-from hookside.voice.listening import Listening
+from hookside.voice.listening import SURE_WIDE, Listening
 
 
 class Pretended:
@@ -22,8 +23,10 @@ class Pretended:
         self.open = False
         self.row: Row | None = None
         self.learnt: list[list[str]] = []
-        self.resets = self.joins = self.agains = 0
+        self.resets = self.joins = 0
+        self.agains: list[str] = []
         self.other: Heard | None = None  # what it hears where it is asked to listen once more
+        self.widest: Heard | None = None  # and with the widest edges, where that is something else
         self.told: list[Heard] = []
         self.closed = False
 
@@ -50,9 +53,9 @@ class Pretended:
     def join(self) -> None:
         self.joins += 1
 
-    def again(self) -> Heard | None:
-        self.agains += 1
-        return self.other
+    def again(self, wide: bool = False) -> Heard | None:
+        self.agains.append("wide" if wide else "other")
+        return self.widest if wide and self.widest else self.other
 
     def reset(self) -> None:
         self.resets += 1
@@ -103,13 +106,14 @@ def test_a_count_goes_on_with_the_same_phrases() -> None:
     assert len({tuple(phrases) for phrases in page.engine.learnt[1:]}) <= 2
 
 
-def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None:
-    def spoken(words: str, sure: float, phones: str) -> Heard:
-        sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N",
-                  "i": "AY", "have": "HH AE V", "forty": "F AO R T IY"}  # fmt: skip
-        spans = tuple(Span(w, n * 0.3, n * 0.3 + 0.3, sure, sounds[w]) for n, w in enumerate(words.split()))
-        return Heard(words, 2.0, 2.6, 1.5, 5 * sure + 15, "pocketsphinx", spans, phones)
+def spoken(words: str, sure: float, phones: str) -> Heard:
+    sounds = {"go": "G OW", "back": "B AE K", "round": "R AW N D", "done": "D AH N",
+              "i": "AY", "have": "HH AE V", "forty": "F AO R T IY"}  # fmt: skip
+    spans = tuple(Span(w, n * 0.3, n * 0.3 + 0.3, sure, sounds[w]) for n, w in enumerate(words.split()))
+    return Heard(words, 2.0, 2.6, 1.5, 5 * sure + 15, "pocketsphinx", spans, phones)
 
+
+def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None:
     page = Page()
     clear, unlike = spoken("go back", -2.5, "G OW B AE K"), spoken("round done", -12.0, "S IY T SH IY")
     page.engine.other = clear
@@ -118,11 +122,46 @@ def test_what_was_not_clear_is_heard_once_more_and_the_likelier_counts() -> None
     page.engine.other = unlike
     page.sound(1, 0, spoken("go", -2.5, "G OW"))  # no phrase at all, and then an unlikely one
     assert [(said["intent"], said["verdict"]) for _, said in page.told[1:]] == [("round", "ignore")]
-    agains = page.engine.agains
+    agains = list(page.engine.agains)
     page.sound(2, 0, clear)
     page.sound(3, 0, spoken("i have forty", -2.5, "AY HH AE V F AO R T IY"))
-    assert page.engine.agains == agains == 2
+    assert page.engine.agains == agains == ["other", "other", "wide"]  # the widest where it still is nothing
     assert [(said["intent"], said["verdict"]) for _, said in page.told[-2:]] == [("back", "act"), ("count", "ask")]
+
+
+def test_with_the_widest_edges_a_phrase_needs_more() -> None:
+    page = Page()
+    page.engine.other = nothing = spoken("go", -2.5, "G OW")
+    page.engine.widest = spoken("go back", -2.5, "G OW B AE K")
+    page.sound(0, 0, nothing)
+    assert [(said["intent"], said["verdict"]) for _, said in page.told] == [("back", "act")]
+    for fit in range(-60, 0):  # the better half of what a move needs in a quiet room is not enough
+        page.told.clear()
+        page.engine.widest = spoken("go back", fit / 4, "G OW B AE K")
+        page.sound(1 - fit, 0, nothing)
+        assert all(said["scores"]["odds"] > SURE_WIDE for _, said in page.told)
+    page.told.clear()
+    page.engine.widest = replace(spoken("go back", -2.5, "G OW B AE K"), quiet=0.5)
+    page.sound(90, 0, replace(nothing, quiet=0.5))
+    assert page.told == []  # within talk they are not tried
+
+
+def test_how_many_there_can_be() -> None:
+    page = Page(most={"rounds": 24, "stitches": None})
+    assert {"go to round twenty four", "i have sixty"} <= set(page.engine.learnt[0])
+    assert "go to round thirty" not in page.engine.learnt[0]
+    page.expect(most={"rounds": 36})
+    assert "rip back to round thirty six" in page.engine.learnt[1]
+    page.expect(answers=["goto"], most={"rounds": 5})
+    assert "go to round five" in page.engine.learnt[2]
+    assert "go to round six" not in page.engine.learnt[2]
+
+
+def test_the_number_that_may_have_been_meant_is_told() -> None:
+    page = Page()
+    page.sound(0, 0, spoken("i have forty", -2.5, "AY HH AE V F AO R T IY"))
+    page.sound(1, 0, spoken("go back", -2.5, "G OW B AE K"))
+    assert [said["twin"] for _, said in page.told] == [{"number": 14, "words": "i have fourteen"}, None]
 
 
 def test_packets_lost_and_a_deaf_ear() -> None:

@@ -45,6 +45,18 @@ def test_what_phrases_mean() -> None:
     assert book.intent("next repeat please") is None
 
 
+@pytest.mark.parametrize("language", ["en", "ko"])
+def test_no_number_is_listened_for_that_cannot_be_meant(language: str) -> None:
+    book = Phrasebook.load(language)
+    heard = {(said.intent, said.number) for p in book.phrases(False, {"rounds": 24}) if (said := book.intent(p))}
+    for intent in ("goto", "rip", "worked_on"):
+        assert max(n for i, n in heard if i == intent and n is not None) == 24
+    assert max(n for i, n in heard if i == "count" and n is not None) > 24
+    assert {i for i, _ in heard} == {row.intent for row in book.rows}
+    counts = {said.number for p in book.answers(["count"], {"stitches": 12}) if (said := book.intent(p))}
+    assert counts == set(range(1, 13))
+
+
 def test_what_is_listened_for() -> None:
     book = Phrasebook.load("en")
     unasked, short = set(book.phrases(False)), set(book.phrases(True))

@@ -10,7 +10,7 @@ import pytest
 from hookside.voice.count import Count
 from hookside.voice.decision import Counting, Expecting
 from hookside.voice.engines.utterances import LONGEST
-from hookside.voice.engines.with_pocketsphinx import Sphinx
+from hookside.voice.engines.with_pocketsphinx import Sphinx, cut_short
 from hookside.voice.heard import BYTES_A_SECOND, EngineLost, Heard
 from hookside.voice.phrasebook import Phrasebook
 
@@ -194,6 +194,9 @@ def test_over_a_murmur(room: Any, sphinx: Sphinx, decibels: float, least: int) -
         again = recogniser.again()
         assert again is not None  # the room is not quiet
         assert (again.start, again.end, again.quiet) == pytest.approx((told.start, told.end, told.quiet))
+        wide = recogniser.again(wide=True)
+        assert wide is not None
+        assert (wide.start, wide.end, wide.quiet) == pytest.approx((told.start, told.end, told.quiet))
         heard += [told, again]
     ended = right = 0
     for name, (start, end) in zip(NAMES, when, strict=True):
@@ -203,6 +206,34 @@ def test_over_a_murmur(room: Any, sphinx: Sphinx, decibels: float, least: int) -
     assert ended >= 11
     assert right >= least
     recogniser.close()
+
+
+def test_the_widest_edges_hold_what_came_before(room: Any, sphinx: Sphinx, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the room covers the first word, what stands out alone is no phrase: a while before it is kept."""
+    recogniser = sphinx.recogniser(PHRASES)
+    sound = room.over(room.still(3.0) + room.said("rms-round-done") + room.still(0.9), 20.0)
+    (heard,) = (h for h in feed(recogniser, sound) if h.start > 2.5)
+    given: list[bytes] = []
+    take = recogniser.take
+    monkeypatch.setattr(recogniser, "take", lambda sound: given.append(sound) or take(sound))
+    assert recogniser.again() is not None
+    assert recogniser.again(wide=True) is not None
+    narrow, wide = given
+    assert wide in sound
+    assert wide.endswith(narrow)
+    begins = sound.index(wide) / BYTES_A_SECOND
+    assert heard.start - begins >= 0.45
+    assert begins + len(wide) / BYTES_A_SECOND >= heard.end + 0.2
+    recogniser.close()
+
+
+def test_phrases_whose_last_word_is_lost() -> None:
+    """Only where nothing else begins like it, and two words of it were heard."""
+    phrases = ["ready to sew up", "show me how", "show me the stitch", "where am i", "where now", "i lost my place"]
+    assert cut_short(phrases) == {
+        "ready to sew": "ready to sew up", "show me the": "show me the stitch", "where am": "where am i",
+        "i lost my": "i lost my place",
+    }  # fmt: skip
 
 
 def test_the_same_sound_is_heard_alike_by_whoever_comes_next(room: Any) -> None:

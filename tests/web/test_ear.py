@@ -191,7 +191,8 @@ OF_AN_EAR: list[tuple[str, dict[str, Any]]] = [
     ("expect", QUIET | {"answers": ["yes"] * 61}), ("expect", QUIET | {"answers": [1]}),
     ("expect", QUIET | {"count": {"style": "round", "next": [1] * 10_001, "left": 1}}),
     ("expect", QUIET | {"count": {"style": "sideways", "next": [1], "left": 1}}),
-    ("expect", QUIET | {"more": 1}), ("deaf", {"on": 1}), ("deaf", {}), ("unlisten", {"more": 1}),
+    ("expect", QUIET | {"more": 1}), ("expect", QUIET | {"most": {"rounds": 0}}),
+    ("deaf", {"on": 1}), ("deaf", {}), ("unlisten", {"more": 1}),
 ]  # fmt: skip
 
 

@@ -6,7 +6,7 @@ The table is the only place where a phrase stands: grammars, the help on the pag
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -15,6 +15,8 @@ from typing import Any
 from hookside.voice.numerals import NUMBER, Numerals
 
 UNITS = ("stitch", "group", "repeat", "round")
+Most = Mapping[str, int]  # the largest number that can be meant, of "rounds" and of "stitches"; none: any
+ANY: Most = {}
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,8 @@ class Said:
 
 @dataclass(frozen=True)
 class Row:
-    """One intent of the table. `phrases`, `single` and `answers` as the table has them, `{number}` not filled in."""
+    """One intent of the table. `phrases`, `single` and `answers` as the table has them, `{number}` not filled in; `of`:
+    what the number counts, "rounds" or "stitches"."""
 
     intent: str
     unit: str | None
@@ -37,6 +40,7 @@ class Row:
     single: tuple[str, ...]
     answers: tuple[str, ...]
     numbers: str | None
+    of: str | None
 
 
 @dataclass(frozen=True)
@@ -67,9 +71,11 @@ class Phrasebook:
             Row(
                 row["intent"], row.get("unit"), row["says"], tuple(row.get("phrases", ())),
                 tuple(row.get("single", ())), tuple(row.get("answers", ())), row.get("numbers"),
+                row.get("of"),
             )
             for row in table["row"]
         )  # fmt: skip
+        self.counts = {row.intent: row.of for row in self.rows}
         self.meanings: dict[str, Said] = {}
         for row in self.rows:
             for pattern in (*row.phrases, *row.single, *row.answers):
@@ -97,20 +103,22 @@ class Phrasebook:
             raise ValueError(f'"{pattern}" has a number, and the row of {row.intent} names no numbers')
         return [(pattern.replace(NUMBER, said), number) for said, number in self.numerals[row.numbers].all()]
 
-    def phrases(self, single: bool) -> list[str]:
-        """All that may be said unasked; with the single words too where that is wanted."""
+    def phrases(self, single: bool, most: Most = ANY) -> list[str]:
+        """All that may be said unasked; with the single words too where that is wanted. `most`: the largest number of
+        what a row counts, where one is known: none beyond it is a phrase."""
         return [
             phrase
             for row in self.rows
             for pattern in (*row.phrases, *(row.single if single else ()))
-            for phrase, _ in self.filled(row, pattern)
+            for phrase, number in self.filled(row, pattern)
+            if number is None or possible(number, row.of, most)
         ]
 
     def unasked(self, words: str, single: bool) -> bool:
         """Whether these words are a phrase where nothing has been asked."""
         return words in self.open[single]
 
-    def answers(self, intents: Iterable[str]) -> list[str]:
+    def answers(self, intents: Iterable[str], most: Most = ANY) -> list[str]:
         """The small grammar while something is asked: all phrases of these intents, the short answers first."""
         wanted = set(intents)
         return list(
@@ -119,7 +127,8 @@ class Phrasebook:
                 for row in self.rows
                 if row.intent in wanted
                 for pattern in (*row.answers, *row.phrases)
-                for phrase, _ in self.filled(row, pattern)
+                for phrase, number in self.filled(row, pattern)
+                if number is None or possible(number, row.of, most)
             )
         )
 
@@ -156,6 +165,11 @@ class Phrasebook:
             }
             for row in self.rows
         ]  # fmt: skip
+
+
+def possible(number: int, of: str | None, most: Most) -> bool:
+    """Whether there are so many of what a number counts."""
+    return of is None or of not in most or number <= most[of]
 
 
 @cache

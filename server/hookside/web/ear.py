@@ -65,6 +65,13 @@ class Count(Strict):
     words: CountWords = CountWords()
 
 
+class Most(Strict):
+    """The largest numbers that can be meant: rounds of the piece in hand, stitches of a round."""
+
+    rounds: Annotated[int, Field(ge=1)] | None = None
+    stitches: Annotated[int, Field(ge=1)] | None = None
+
+
 class Expect(Strict):
     """`recount`: the maker has begun to count what is there, by a key or a word."""
 
@@ -73,6 +80,7 @@ class Expect(Strict):
     answers: Annotated[list[Name], Field(max_length=60)] | None
     count: Count | None
     recount: bool = False
+    most: Most = Most()
 
 
 class Sound(Strict):

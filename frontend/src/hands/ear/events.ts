@@ -17,6 +17,8 @@ export interface Heard {
   unit: "stitch" | "group" | "repeat" | "round" | null;
   number: number | null;
   words: string;
+  /** What may have been said in place of a number that sounds like another. */
+  twin?: { number: number; words: string } | null;
   verdict: "act" | "ask" | "ignore";
   /** Milliseconds from the end of the speech to now, on the server. */
   ms: number;
@@ -40,6 +42,13 @@ export interface Expecting {
   count: Counting | null;
   /** The maker counts what is there, by a key or a word. */
   recount?: boolean;
+  /** The largest number that can be meant. */
+  most?: Most;
+}
+
+export interface Most {
+  rounds?: number;
+  stitches?: number;
 }
 
 export interface Counting {

@@ -37,9 +37,10 @@ class Recogniser(Protocol):
     def join(self) -> None:
         """What ended last was no phrase: if more follows at once, take both as one utterance."""
 
-    def again(self) -> Heard | None:
-        """What ended last, decoded once more with other edges, less of the room before it and more behind; None in a
-        quiet room, where they hardly matter, and where it is not kept."""
+    def again(self, wide: bool = False) -> Heard | None:
+        """What ended last, decoded once more with other edges, less of the room before it and more behind, or `wide`:
+        so much more before it that a soft beginning is in it; None in a quiet room, where they hardly matter, and where
+        it is not kept."""
 
     def reset(self) -> None:
         """Forget the utterance in hand. The clock goes on, and what comes next has no silence before it."""

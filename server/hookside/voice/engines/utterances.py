@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from hookside.voice.endpoint import AFTER_NOISY, FRAME, FRAME_BYTES, Endpoint
+from hookside.voice.endpoint import AFTER_NOISY, BEFORE, FRAME, FRAME_BYTES, Endpoint
 from hookside.voice.engines import Row
 from hookside.voice.heard import BYTES_A_SECOND, Heard
 
@@ -14,6 +15,7 @@ LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a
 LONGEST_ROW = 60.0  # and where a row is listened for, which a cut in the middle of a word would spoil
 JOINS = 0.45  # seconds between two parts of one phrase, where the room covers what is said between
 BEFORE_AGAIN = 4  # frames of the room before speech that is decoded once more
+LEAD = 9  # frames before the sound of an utterance, for the widest edges
 BRIDGE = 0.6  # seconds of silence fed in place of a gap: more than ends any utterance
 
 
@@ -26,6 +28,7 @@ class Part:
     start: float
     end: float
     quiet: float
+    lead: bytes  # what came before the sound
     wanted: bool = False
     after: list[bytes] = field(default_factory=list)  # the frames that followed
 
@@ -46,6 +49,8 @@ class Utterances(ABC):
         self.began = self.last_end = 0.0
         self.whole = True  # the utterance in hand began with silence
         self.in_hand: list[bytes] = []  # its frames
+        self.past: deque[bytes] = deque(maxlen=BEFORE + LEAD)  # the latest frames of all
+        self.lead = b""  # what came before those in hand
         self.waiting: list[bytes] = []  # those that the library has not got
         self.part: Part | None = None  # the one before it, which could be joined
         self.joined: Part | None = None  # the one that was
@@ -106,14 +111,18 @@ class Utterances(ABC):
         if self.part is not None:
             self.part.wanted = True
 
-    def again(self) -> Heard | None:
+    def again(self, wide: bool = False) -> Heard | None:
         part = self.part
         if part is None or self.open or not self.ends.noisy:
             return None
-        cut = max(0, round((part.start - part.began) / FRAME) - BEFORE_AGAIN)
+        if wide:
+            cut, sound = -(len(part.lead) // FRAME_BYTES), part.lead + part.sound
+        else:
+            cut = max(0, round((part.start - part.began) / FRAME) - BEFORE_AGAIN)
+            sound = part.sound[cut * FRAME_BYTES :]
         self.once_more, self.began = part, part.began + cut * FRAME
         self.begin()
-        self.take(part.sound[cut * FRAME_BYTES :])
+        self.take(sound)
         heard = self.end(part.quiet)
         self.once_more = None
         # Nothing is granted to it for the room: it had its second chance.
@@ -124,6 +133,7 @@ class Utterances(ABC):
             self.drop()
         self.open, self.rest, self.part, self.waiting = False, b"", None, []
         self.ends.forget()
+        self.past.clear()
         self.skipped = self.clock - self.ends.count * FRAME
         self.last_end = self.clock
 
@@ -155,6 +165,7 @@ class Utterances(ABC):
 
     def frame(self, frame: bytes, known: bool) -> Heard | None:
         was = self.ends.open
+        self.past.append(frame)
         speech = self.ends.take(frame, self.voice(frame), known)
         if self.part is not None:
             self.part.after.append(frame)
@@ -175,6 +186,7 @@ class Utterances(ABC):
         """An utterance begins, or goes on where it was parted; the frames of it so far."""
         self.open, self.whole, self.in_hand = True, not was, []
         self.began = self.time(self.ends.count - len(speech))
+        self.lead = b"".join(list(self.past)[: -len(speech)][-LEAD:])
         part, self.part, self.joined = self.part, None, None
         if part is not None and part.wanted and self.time(self.ends.first) - self.last_end <= JOINS:
             self.joined, self.began = part, part.began
@@ -200,6 +212,6 @@ class Utterances(ABC):
             quiet = self.joined.quiet
         heard = self.end(quiet)
         if self.joined is None and self.row is None:
-            self.part = Part(b"".join(self.in_hand), self.began, start, end, quiet)
+            self.part = Part(b"".join(self.in_hand), self.began, start, end, quiet, self.lead)
         self.last_end, self.in_hand, self.waiting = end, [], []
         return heard

@@ -91,6 +91,22 @@ class Sphinx:
         )
 
 
+def cut_short(phrases: Iterable[str]) -> dict[str, str]:
+    """Phrases without their last word to the whole, where nothing else begins like that and it is two words at least:
+    over babble the end of "ready to sew up" may be too soft, while no other phrase begins like it. Its sounds are held
+    against those heard like any other's, and those of the lost word are missing."""
+    whole: dict[str, set[str]] = {}
+    for phrase in phrases:
+        words = phrase.split()
+        for n in range(2, len(words)):
+            whole.setdefault(" ".join(words[:n]), set()).add(phrase)
+    return {
+        part: phrase
+        for part, (phrase, *more) in ((part, sorted(found)) for part, found in whole.items())
+        if not more and len(part.split()) == len(phrase.split()) - 1 and part not in phrases
+    }
+
+
 def damaged(e: Exception) -> EngineLost:
     return EngineLost(
         "damaged", f"The English model of pocketsphinx does not work ({e}): delete the folder .venv and start again."
@@ -106,6 +122,7 @@ class SphinxRecogniser(Utterances):
         self.phrase, self.loop = engine.pair()
         self.decoders = [self.phrase, self.loop]
         self.detector = engine.library.Vad(STRICT, RATE, endpoint.FRAME)
+        self.cut_short: dict[str, str] = {}
         self.ready()
 
     def close(self) -> None:
@@ -129,6 +146,7 @@ class SphinxRecogniser(Utterances):
             for name, sounds in (way for word in ways for way in word):
                 if self.phrase.lookup_word(name) is None:
                     self.phrase.add_word(name, sounds, False)
+        self.cut_short = {} if row else cut_short(known)
         if row is None:
             self.phrase.add_jsgf_string("phrases", jsgf(known))
         else:
@@ -150,12 +168,18 @@ class SphinxRecogniser(Utterances):
         best, loop = self.phrase.hyp(), self.loop.hyp()
         start, end = self.speech
         spans = tuple(self.spans()) if best else ()
+        words = best.hypstr if best else ""
+        if words in self.cut_short and spans and self.ends.noisy:
+            lost = self.cut_short[words].removeprefix(words).strip()
+            words = self.cut_short[words]
+            spans += (Span(lost, spans[-1].end, spans[-1].end, spans[-1].sure, self.engine.pronounced(lost)[0][1]),)
         score = None
         if best is not None and loop is not None and best.score > 0 and loop.score > 0:
-            # By frames of speech: silence fits both alike.
-            score = (math.log(best.score) - math.log(loop.score)) / ((end - start) / FRAME) * 1e4
+            # By frames of speech: silence fits both alike. Where words were found in what the room covered, by theirs.
+            seconds = max(end - start, spans[-1].end - spans[0].start) if self.once_more and spans else end - start
+            score = (math.log(best.score) - math.log(loop.score)) / (seconds / FRAME) * 1e4
         return Heard(
-            words=best.hypstr if best else "",
+            words=words,
             start=start,
             end=end,
             quiet=quiet,

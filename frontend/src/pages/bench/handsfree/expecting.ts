@@ -1,4 +1,5 @@
-import type { Expecting, Said, Style } from "../../../hands/ear/events";
+import type { Strand } from "../../../generated/pattern";
+import type { Expecting, Most, Said, Style } from "../../../hands/ear/events";
 import { type Seen, waiting } from "../seen";
 import { countingAt } from "./counting";
 
@@ -31,4 +32,17 @@ export function expectingAt(seen: Seen | null, mode: Mode, asked: Said[] | null,
         ...(recount && { recount }),
       };
   }
+}
+
+const FEW = 20; // stitches that may always be meant
+
+/**
+ * How many rounds and stitches there can be: "thirty" in a piece of 24 rounds was thirteen. Who counts too many says so,
+ * twice as many as the widest round at most; and what is counted may be rounds.
+ */
+export function mostOf({ courses }: Strand): Most {
+  const rounds = Math.max(0, ...courses.map((course) => Number(course.label)).filter(Number.isInteger));
+  const known = courses.every((course) => course.read);
+  const widest = Math.max(FEW, rounds, ...courses.map((course) => 2 * (course.makes ?? course.declared ?? 0)));
+  return { ...(rounds > 0 && { rounds }), ...(known && { stitches: widest }) };
 }

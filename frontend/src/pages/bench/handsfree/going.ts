@@ -10,6 +10,9 @@ import type { Hands } from "./hands";
 import type { Road } from "./road";
 import { courseCalled, ripTargets } from "./spoken";
 
+/** The same with the number that it sounds like, where that may be meant. */
+export const other = (heard: Heard): Heard | null => heard.twin ? { ...heard, ...heard.twin, twin: null } : null;
+
 /** "Go to round nine", "I worked on to round nine": asked before anything moves. */
 export function goTo(heard: Heard, road: Road, hands: Hands): void {
   const { seen } = road;
@@ -19,6 +22,12 @@ export function goTo(heard: Heard, road: Road, hands: Hands): void {
   const course = number === null ? undefined : courseCalled(seen.strand, number);
   if (after && number === null) {
     road.open("passed");
+    return;
+  }
+  const twin = other(heard);
+  const second = twin?.number != null && courseCalled(seen.strand, twin.number) ? twin : null;
+  if (!course && second) {
+    goTo(second, road, hands);
     return;
   }
   if (!course) {
@@ -36,6 +45,7 @@ export function goTo(heard: Heard, road: Road, hands: Hands): void {
         road.open("passed");
       } else hands.tell(`${courseName(course)} is worked already.`);
     },
+    ...(second && { no: () => goTo(second, road, hands) }),
   });
 }
 
@@ -43,9 +53,9 @@ export function goTo(heard: Heard, road: Road, hands: Hands): void {
 export function rip(heard: Heard, road: Road, hands: Hands): void {
   const { seen } = road;
   if (!seen) return;
-  const course = heard.number === null ? undefined : courseCalled(seen.strand, heard.number);
-  const targets = course ? [course.first] : ripTargets(seen, heard.unit);
-  if (heard.number !== null && !(course && course.first < seen.at)) hands.tell(`There is no ${seen.course?.kind ?? "round"} ${heard.number} behind you.`);
+  const called = [heard.number, heard.twin?.number].flatMap((n) => (n == null ? [] : (courseCalled(seen.strand, n)?.first ?? [])));
+  const targets = heard.number === null ? ripTargets(seen, heard.unit) : called.filter((first) => first < seen.at);
+  if (heard.number !== null && targets.length === 0) hands.tell(`There is no ${seen.course?.kind ?? "round"} ${heard.number} behind you.`);
   else if (targets.length === 0) hands.tell(refusalSentence("start"));
   else askRip(targets, seen, road, hands);
 }

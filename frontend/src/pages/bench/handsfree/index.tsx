@@ -12,7 +12,7 @@ import { work } from "../sheet";
 import { taker } from "../taking";
 import { Band } from "./band";
 import { stepCounted } from "./counting";
-import { ANSWERS, expectingAt, type Mode } from "./expecting";
+import { ANSWERS, expectingAt, mostOf, type Mode } from "./expecting";
 import "./handsfree.css";
 import { countHeard, recount } from "./count";
 import type { Hands, Question } from "./hands";
@@ -269,7 +269,10 @@ export function HandsFoot({ session, road, words, ended }: Props) {
 
   // A sheet that takes words hears its own ones and nothing else.
   const taken = held || question.value ? null : taker.value;
-  const expected: Expecting = taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value && mode !== "settle" ? ANSWERS : null, held, style ?? (recounting.value ? "round" : null), recounting.value);
+  const expected: Expecting = {
+    ...(taken ? { waits: "question", answers: taken.answers, count: null } : expectingAt(seen, mode, question.value && mode !== "settle" ? ANSWERS : null, held, style ?? (recounting.value ? "round" : null), recounting.value)),
+    ...(seen && { most: mostOf(seen.strand) }),
+  };
   const key = JSON.stringify(expected);
   useEffect(() => {
     if (key === sent.current) return;

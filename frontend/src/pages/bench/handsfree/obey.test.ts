@@ -209,6 +209,24 @@ describe("a word becomes a move", () => {
     expect(told).toEqual(["There is no round 40 in this piece."]);
   });
 
+  test("of two numbers that sound alike both are asked about", () => {
+    obey(said("goto", { number: 40, verdict: "ask", twin: { number: 4, words: "go to round four" } }), road(one.first), hands(), 10_000);
+    expect(asked?.text).toBe("Go to round 4?"); // there is no round 40
+    obey(said("goto", { number: 2, verdict: "ask", twin: { number: 3, words: "go to round three" } }), road(one.first), hands(), 10_000);
+    expect(asked?.text).toBe("Go to round 2?");
+    asked?.no?.();
+    expect(asked?.text).toBe("Go to round 3?");
+    expect(asked?.no).toBeUndefined();
+    obey(said("rip", { number: 4, twin: { number: 2, words: "rip back to round two" } }), road(three.first + 4), hands(), 10_000);
+    expect(asked?.text).toContain("to the start of round 2?"); // round 4 is not behind
+    obey(said("count", { number: 60, words: "i have sixty", verdict: "ask", twin: { number: 16, words: "i have sixteen" } }), road(three.first + 4), hands(), 10_000);
+    expect(asked?.text).toBe("Did you say “i have sixty”?");
+    asked?.no?.();
+    expect(asked?.text).toBe("Did you say “i have sixteen”?");
+    asked?.yes(ID);
+    expect(did).toEqual([{ intent: "count", n: 16, id: ID }, "sheet count"]);
+  });
+
   test("a round in words takes a number, asked back", () => {
     obey(said("count", { number: 18 }), road(four.first, "unread"), hands(), 10_000);
     expect(asked?.text).toBe("18 stitches?");

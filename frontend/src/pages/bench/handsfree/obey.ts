@@ -3,7 +3,7 @@ import { stitchesBetween } from "../../../follow/place";
 import { type Seen, waiting } from "../seen";
 import { takenBack, taker, tellThere } from "../taking";
 import { counted, recount } from "./count";
-import { goTo, rip } from "./going";
+import { goTo, other, rip } from "./going";
 import type { Hands } from "./hands";
 import { answered, besideQuestion, MOVES, partsFirst } from "./question";
 import type { Road } from "./road";
@@ -39,8 +39,9 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
   }
   session.stirred();
   if (heard.verdict === "ask" && !ASKED_BACK.has(heard.intent)) {
+    const twin = other(heard);
     // What is no sure answer to a question leaves it as it stands: it can be answered once more.
-    if (!hands.question) hands.ask({ text: `Did you say “${heard.words}”?`, yes: () => hands.redo({ ...heard, verdict: "act" }) });
+    if (!hands.question) hands.ask({ text: `Did you say “${heard.words}”?`, yes: () => hands.redo({ ...heard, verdict: "act" }), ...(twin && { no: () => obey(twin, road, hands) }) });
     session.chime("unsure");
     return;
   }

@@ -3,7 +3,8 @@ import { begin } from "../../../follow/stepping";
 import type { Snapshot } from "../../../api";
 import { inc, repeat, sc, strandOf, words } from "../course.fixture";
 import { type Seen, seeRun } from "../seen";
-import { expectingAt } from "./expecting";
+import type { Strand } from "../../../generated/pattern";
+import { expectingAt, mostOf } from "./expecting";
 import { aheadSaid, beforeOf, countSaid, courseSaid, leftSaid, lostSaid, newsOf, promptSaid, ripTargets } from "./spoken";
 
 const strand = strandOf(
@@ -98,5 +99,15 @@ describe("what is expected", () => {
     expect(expectingAt(at(five.first), "unread", null, false, null).answers).toContain("count");
     // With two words alone every sound would be one of them, and another device's place the answer.
     expect(expectingAt(at(three.first), "settle", null, false, null).answers).toEqual(expect.arrayContaining(["yes", "no", "round", "next", "hold"]));
+  });
+
+  test("how many rounds and stitches there can be", () => {
+    const of = (...courses: [label: string, makes: number | null, read?: boolean][]) => mostOf({ courses: courses.map(([label, makes, read = true]) => ({ label, makes, declared: null, read })) } as unknown as Strand);
+    expect(of(["1", 6], ["2", 12], ["3", 18])).toEqual({ rounds: 3, stitches: 36 });
+    expect(of(["1", 6], ["2", 6])).toEqual({ rounds: 2, stitches: 20 });
+    // What is counted may be rounds, and a round in words may have any number of stitches.
+    expect(of(["1", 6], ["40", 6])).toEqual({ rounds: 40, stitches: 40 });
+    expect(of(["1", 6], ["2", null, false])).toEqual({ rounds: 2 });
+    expect(of(["A", 30])).toEqual({ stitches: 60 });
   });
 });

@@ -117,7 +117,7 @@ class Shaping(Elsewhere):
             return None
         if re.search(r"\b(?:legs?|arms?|pieces?|layers|body|other)\b", match[0]):
             self.out.elsewhere = True
-        first_n = re.search(r"first (\d+)|in (?:next|each)", match[0])
+        first_n = re.search(r"(?<!of )(?<!of the )first (\d+)|in (?:next|each)", match[0])
         if first_n and "join" not in match[0]:
             return None
         text = match[0]

@@ -26,7 +26,7 @@ RING_OF = re.compile(
 )
 JOIN = re.compile(
     r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|sl)\.?\s+(?:(?:in|into|to|in to|through|with|on)\s+)?(?:the\s+)?(?:(?:top|"
-    r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th) (?:ch )?of|both)\b"
+    r"first|1st|beg(?:inning)?(?! in\b)|starting(?! in\b)|(?:3rd|2nd|4th|second|third|fourth) (?:ch )?of|both)\b"
     r"[^,.;(){}\[\]]{0,50}|(?:2nd|3rd|4th|5th|6th|second|third|fourth|fifth|sixth) ch(?:ain)?(?: st(?:itch)?)?"
     r"(?=\s*(?:[.,;]?\s*[(\[{=]\s*\d|[.;]?\s*$|[.,;]\s*(?:fasten|turn|do not|don't)))"
     r"|(?:beg(?:inning)? |starting |first )?ch(?:ain)?[ -]?[1-6](?! ?-?(?:sps?|spaces?|loops?|lps?))"

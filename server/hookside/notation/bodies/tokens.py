@@ -138,6 +138,8 @@ def _one_stitch(words: list[tuple[str, int, int]], at: int) -> bool:
 def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
     """ "2 sc. in ea. st. around": dots of abbreviations, with the sentence going on; "m.r." is one word."""
     for at in range(len(words) - 2, 0, -1):
+        if at + 1 >= len(words):
+            continue  # two words less: "m.r." has just become one
         before, dot, behind = words[at - 1 : at + 2]
         if dot[0] != "." or dot[1] != before[2]:
             continue

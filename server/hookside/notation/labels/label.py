@@ -219,7 +219,7 @@ def roman(text: str) -> int:
 
 def in_words(_: str, match: re.Match[str]) -> Label:
     def value(word: str) -> int:
-        if word.isupper() and roman(word):
+        if re.fullmatch("[IVX]+", word):
             return roman(word)
         return sum(TENS.get(w) or NUMBER_WORDS.get(w, 0) for w in re.split(r"[ -]", word.lower()))
 

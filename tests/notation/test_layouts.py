@@ -44,3 +44,16 @@ def test_layout(name: str, text: str, truth: list[str]) -> None:
     pattern = read(text)
     assert told(pattern) == truth, name
     assert not [f.message for f in pattern.findings if f.severity == "error"]
+
+
+@pytest.mark.parametrize(
+    ("line", "hook"),
+    [
+        ("Materials: yarn blue, white, hook 2, filler, eyes 2 pcs 5 mm", "hook 2"),
+        ("Materials: 8 mm eyes, 3,5 mm hook, stuffing", "3,5 mm hook"),
+        ("Materials: white DK, size G hook and 9 mm eyes", "size G hook"),
+        ("Materials: 3.5 mm hook and 2 beads", "3.5 mm hook"),
+    ],
+)
+def test_the_size_of_eyes_is_not_the_hooks(line: str, hook: str) -> None:
+    assert read(f"Whale\n{line}\n\nBody\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n").hook == hook

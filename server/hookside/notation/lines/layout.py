@@ -68,12 +68,17 @@ class Layout:
         return any(bound != "too-much-talk" for bound in self.bounds)
 
 
+# "eyes 2 pcs 5 mm": a size in the same line that is no hook's
+_OTHER_SIZES = re.compile(r"\b(?:eyes?|noses?|beads?|buttons?|bells?|wires?|felt|joints?|rings?|needles?|eyelets?)\b", re.I)
+
+
 def hook_part(text: str) -> str:
     """The part of a line that tells the hook: "white DK yarn, 3 mm hook, a needle" -> "3 mm hook"."""
-    parts = [p.strip() for p in re.split(r"[,;](?!\d)|[.:]\s|\band\b(?! \d)", text) if p.strip()]
-    told = [p for p in parts if _HOOK_SIZE.search(p)]
-    named = [p for p in told if re.search(r"\bhook", p, re.I)]
-    return (named or told or [text])[0] if len(parts) > 1 else text
+    parts = [p.strip() for p in re.split(rf"[,;](?!\d)|[.:]\s|\band\b(?! \d)|\band\b(?=[^,;]*?{_OTHER_SIZES.pattern})", text, flags=re.I) if p.strip()]
+    sized = [p for p in parts if _HOOK_SIZE.search(p) and not _OTHER_SIZES.search(p)]
+    named = [p for p in parts if re.search(r"\bhook", p, re.I) and re.search(r"\d|\b[A-P]\b", p)]
+    both = [p for p in named if p in sized]
+    return (both or named or sized or [text])[0] if len(parts) > 1 else text
 
 
 def text_start(text: str, at: int) -> int:

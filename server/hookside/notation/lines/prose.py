@@ -18,6 +18,10 @@ _LEADS_ON = re.compile(
 )
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
+# What a leaflet or magazine prints above the name: "Leaflet No. 214", "Issue 12"
+_IMPRINT = re.compile(r"\b(?:leaflet|booklet|pattern|design|issue|volume|vol|series|no)\b[^\d]{0,6}\d", re.I)
+_NAME = re.compile(r"[A-Za-z][\w'’&-]*(?: [\w'’&-]+){0,5}")
+
 
 class Prose(GoingOn):
     """Puts sentences where they belong."""
@@ -132,6 +136,10 @@ class Prose(GoingOn):
             and not (text.rstrip().endswith(".") and len(quote.split()) > 3)
             and not re.match(r"\s*[\w ]+\s=\s", text)
         ):
+            self.out.title = quote
+            return "title"
+        if _IMPRINT.search(self.out.title) and not self.out.notes and _NAME.fullmatch(quote):
+            self.out.notes.append(self.out.title)
             self.out.title = quote
             return "title"
         if re.search(r"^\s*[A-Za-z][\w \-/]{0,16}\s*=\s", text):

@@ -77,6 +77,8 @@ def section_of(text: str) -> tuple[Section, int] | None:
         tail = re.match(r"[\s*_#]*(?:\([^)]{0,40}\))?[\s*_]*(?P<end>[:\-=\]]+|\.?\s*$)[\s*_=~\-]*", rest)
         if tail is None and section in ("materials", "yarn", "hook", "gauge"):
             tail = re.match(r"(?P<end>\.)\s+(?=\S)", rest)  # "Yarn. Aran weight in black."
+        if tail is None and _shouted(section, text[at:], hit[0]):
+            tail = re.match(r"(?P<end>)\s+(?=\S)", rest)  # "MATERIALS  1 x 50 g ball of blue."
         if tail:
             if section in ("assembly", "pattern") and tail["end"].startswith("-") and rest[tail.end() :].strip():
                 continue
@@ -87,6 +89,13 @@ def section_of(text: str) -> tuple[Section, int] | None:
             if word != right and slip(word, right):
                 return section, len(text)
     return None
+
+
+def _shouted(section: Section, text: str, head: str) -> bool:
+    """Whether a heading in capitals, and nothing else, parts a section from what stands behind it in its line."""
+    if section in ("terms", "pattern", "assembly") or (section == "notes" and head not in ("note", "notes")):
+        return False
+    return len(head) >= 4 and text[: len(head)].isupper() and not text.isupper()
 
 
 # Headings of sections that are typed in haste: "Finshing", "Materails"

@@ -61,8 +61,10 @@ def test_the_size_of_eyes_is_not_the_hooks(line: str, hook: str) -> None:
 
 def test_headings_in_capitals_need_no_sign_behind_them() -> None:
     leaflet = read(
-        "QUAYSIDE LEAFLET No. 14\nTug boat\n\nMATERIALS  1 x 50 g ball Double Knitting in Red. 3.00 mm crochet hook. Washable filling.\n"
-        "TENSION 11 dc and 12 rnds to 5 cm.\nABBREVIATIONS dc = double crochet; ch = chain.\nNOTE Mark the first st.\n\n"
+        "QUAYSIDE LEAFLET No. 14\nTug boat\n\n"
+        "MATERIALS  1 x 50 g ball Double Knitting in Red. 3.00 mm crochet hook. Washable filling.\n"
+        "TENSION 11 dc and 12 rnds to 5 cm.\nABBREVIATIONS dc = double crochet; ch = chain.\n"
+        "NOTE Mark the first st.\n\n"
         "HULL\n1st rnd: make 2 ch, 6 dc into 2nd ch from hook. 6 dc.\n2nd rnd: 2 dc into each dc. 12 dc.\n"
     )
     assert (leaflet.title, leaflet.notes) == ("Tug boat", ["QUAYSIDE LEAFLET No. 14", "Mark the first st."])

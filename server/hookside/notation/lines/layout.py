@@ -69,12 +69,17 @@ class Layout:
 
 
 # "eyes 2 pcs 5 mm": a size in the same line that is no hook's
-_OTHER_SIZES = re.compile(r"\b(?:eyes?|noses?|beads?|buttons?|bells?|wires?|felt|joints?|rings?|needles?|eyelets?)\b", re.I)
+_OTHER_SIZES = re.compile(
+    r"\b(?:eyes?|noses?|beads?|buttons?|bells?|wires?|felt|joints?|rings?|needles?|eyelets?)\b", re.I
+)
+_PARTS = re.compile(
+    rf"[,;](?!\d)|[.:]\s|\band\b(?! \d)|\band\b(?=[^,;]*?{_OTHER_SIZES.pattern})", re.I
+)  # fmt: skip
 
 
 def hook_part(text: str) -> str:
     """The part of a line that tells the hook: "white DK yarn, 3 mm hook, a needle" -> "3 mm hook"."""
-    parts = [p.strip() for p in re.split(rf"[,;](?!\d)|[.:]\s|\band\b(?! \d)|\band\b(?=[^,;]*?{_OTHER_SIZES.pattern})", text, flags=re.I) if p.strip()]
+    parts = [p.strip() for p in _PARTS.split(text) if p.strip()]
     sized = [p for p in parts if _HOOK_SIZE.search(p) and not _OTHER_SIZES.search(p)]
     named = [p for p in parts if re.search(r"\bhook", p, re.I) and re.search(r"\d|\b[A-P]\b", p)]
     both = [p for p in named if p in sized]

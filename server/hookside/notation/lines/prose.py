@@ -20,7 +20,7 @@ LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line m
 
 # What a leaflet or magazine prints above the name: "Leaflet No. 214", "Issue 12"
 _IMPRINT = re.compile(r"\b(?:leaflet|booklet|pattern|design|issue|volume|vol|series|no)\b[^\d]{0,6}\d", re.I)
-_NAME = re.compile(r"[A-Za-z][\w'’&-]*(?: [\w'’&-]+){0,5}")
+_NAME = re.compile(r"[A-Za-z][\w'&-]*(?: [\w'&-]+){0,5}")
 
 
 class Prose(GoingOn):

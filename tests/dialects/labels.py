@@ -37,6 +37,7 @@ MARKS = {
     " = ": 0.1, "> ": 0.1, " \u2014 ": 0.3, ".) ": 0.2, ":- ": 0.15, "\t": 0.2, "; ": 0.1, " -- ": 0.2,
     "(Rnd 3) ": 0.3, "[Rnd 3] ": 0.3, ". - ": 0.1,
 }  # fmt: skip
+NUMBER_MARKS = {". ": 5, ") ": 3, ": ": 3, " - ": 1, ".": 0.3, ".) ": 0.2, ".- ": 0.2, "(3) ": 0.3}
 RANGES = {
     "3-6": 6, "3 - 6": 1, "3 to 6": 1.5, "R3-R6": 1, "3\u20136": 1, "3 through 6": 0.6, "3 thru 6": 0.3,
     "3, 4, 5 and 6": 0.7, "3, 4, 5, 6": 0.6, "3, 4, 5 & 6": 0.5, "From round 3 to round 6": 0.2, "3 \u2013 6": 0.4,
@@ -92,9 +93,7 @@ def mark(d: Dialect, w: str) -> str:
     """Rule: a bare number always has a sign behind it that no stitch count has."""
     if w:
         return d.pick("label.mark", MARKS)
-    return d.pick(
-        "label.mark of a number", {". ": 5, ") ": 3, ": ": 3, " - ": 1, ".": 0.3, ".) ": 0.2, ".- ": 0.2, "(3) ": 0.3}
-    )
+    return d.pick("label.mark of a number", NUMBER_MARKS)
 
 
 def _filled(form: str, numbers: dict[str, int]) -> str:
@@ -143,7 +142,8 @@ def label(d: Dialect, numbers: list[int], flat: bool, behind: str = "") -> str:
             return _closed(low_form + kind.removeprefix("R3").removesuffix("R6") + high_form + behind, sign, w)
         joined = f"{a}-{b}"
     else:
-        if sign.strip(" ") in ("-", "\u2013", "\u2014", "--") and " " in kind and "-" in kind.replace("\u2013", "-"):
+        dashed = " " in kind and "-" in kind.replace("\u2013", "-")
+        if dashed and sign.strip(" ") in ("", "-", "\u2013", "\u2014", "--"):
             kind = "3-6"  # rule: a dash with blanks is either in the range or behind it
         joined = _filled(kind, {"3": a, "6": b, "4": len(numbers)})
         if "rounds" in joined and flat:

@@ -9,6 +9,7 @@ What a human could not follow is left out, by rule:
 - a label with no sign behind it is never followed by a figure, but for a letter glued to its number ("R3 24sc");
 - a count without a bracket says "sts" or nothing, never the stitch ("..., inc. 24 sc" might be more work);
 - "same as last round" only behind an even round;
+- where an X is a stitch, nothing like "x6" stands before a repeat;
 - one paragraph needs labels with a word and a sign;
 - a blank alone between parts never stands between a change and a figure ("dec 2 sc" might be two decreases), a comma
   without a blank never between two figures, a plus never where "+" is an increase;
@@ -60,8 +61,10 @@ def _settled(d: Dialect) -> None:
     sep = d.pick("body.separator", SEPARATORS)
     if sep == " + " and short(d):
         sep = d.chosen["body.separator"] = ", "
-    if d.pick("count.where", counts.WHERE) == "before" and ")" in d.pick("label.mark", labels.MARKS):
-        d.chosen["label.mark"] = ": "
+    if d.pick("count.where", counts.WHERE) == "before":
+        for name in ("label.mark", "label.mark of a number"):
+            if ")" in d.pick(name, labels.MARKS if name == "label.mark" else labels.NUMBER_MARKS):
+                d.chosen[name] = ": "
     if sep == "\n" and (how != "lines" or not w or short(d)):
         d.chosen["body.separator"] = ", "
 

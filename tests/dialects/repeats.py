@@ -53,7 +53,7 @@ def _bracketed(d: Dialect, inner: str, times: int, counted: bool) -> str:
     if ("(" in inner or "[" in inner) and not short(d):
         kind = "round" if "[" in inner else "square"
     text = _wrapped(inner, SIGNS[kind])
-    if kind != "stars" and d.has("repeat.number in front", 0.12):
+    if kind != "stars" and not short(d) and d.has("repeat.number in front", 0.12):
         return _number(d.pick("repeat.before", BEFORE), times).replace("()", text)
     options = {k: w for k, w in TIMES.items() if kind != "stars" or "*" not in k}
     if not counted:

@@ -107,6 +107,8 @@ class Amounts(Brackets):
             self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
             self.emit("SEP", None, tok.end, self.toks[here].end)
             return here + 1
+        if (past := self.repeated(at)) is not None:
+            return past
         last = self.last_type()
         counted = self.times(at)
         if counted and self.list_times(at, counted):

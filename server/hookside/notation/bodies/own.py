@@ -47,6 +47,8 @@ _KIND_OF = re.compile(
     r"(?:[a-z]+ ){1,3}?([a-z]{4,10}) (?:\(|= )(?:half )?(?:single|double|treble|slip|half|sc|dc|hdc|us|uk)\b"
 )
 _COUNTED_NOUN = re.compile(r"(?:[(\[=] ?|total:? )\d{1,3} ([a-z]{4,10})(?= ?[)\]\n.])")
+# "double every M", "2 sc in the next M": a letter that can only be a stitch
+_LETTER_NOUN = re.compile(r"\b(?:each|every|in (?:the )?(?:next|same|last)) ([A-Z])(?=\s*(?:[(\[,.;:=-]|$))", re.M)
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
@@ -221,6 +223,8 @@ def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[
     """What the text calls a stitch of the course below: "increase, 2 pb in the same point", "(36 points)"."""
     told = Counter(m[1] for m in _COUNTED_NOUN.finditer(text.lower()))
     words = {word for word, n in told.items() if n >= _OFTEN}
+    letters = Counter(m[1] for m in _LETTER_NOUN.finditer(text))
+    words.update(letter.lower() for letter, n in letters.items() if n > 1 and letter not in abbreviations)
     for name, what in abbreviations.items():
         words.update(m[1] for m in _SAME_NOUN.finditer(what.lower()))
         if _STITCH.fullmatch(_FIRST_PART.split(what.lower())[0].strip()) and name.isalpha():

@@ -13,6 +13,7 @@ from hookside.notation.vocabulary import (
 _LEADS_TO_TIMES = frozenset(
     ["-", ":", "a", "all", "another", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
 ).union(["work", "worked"])
+_REPEATED = ("rep", "repeat", "repeats", "repeated", "repetitions")
 _TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*", "times"], TIMES_WORDS)
 
 
@@ -187,7 +188,25 @@ class Repeats(Places):
         phrase = self.repeat_phrase(at)
         assert phrase is not None
         source, often, past = phrase
-        end = self.toks[past - 1].end
+        self.again(source, often, tok.start, self.toks[past - 1].end)
+        return past
+
+    def repeated(self, at: int) -> int | None:
+        """ "2 sc, inc - 6x repeat", "6 times repeated": the multiplier first, of all that stands before it."""
+        past = at + 2
+        if self.word(at + 1) not in ("x", "*", "times") or self.word(past) not in _REPEATED or not self.out.chunks:
+            return None
+        past += 1
+        if self.word(past) == "." and self.word(past - 1) == "rep":
+            past += 1
+        if self.word(past) not in CLAUSE_ENDS:
+            return None
+        tok = self.toks[at]
+        self.again("", Times(tok.value, number=(tok.start, tok.end)), tok.start, self.toks[past - 1].end)
+        return past
+
+    def again(self, source: str, often: Times, start: int, end: int) -> None:
+        """A repeat of the bracket that has just closed, from the star, or of all so far."""
         last = [c.type for c in self.out.chunks[-2:]]
         if last and last[-1] == "SEP":
             last.pop()
@@ -197,11 +216,10 @@ class Repeats(Places):
         if tail in ("CLOSE", "STARC") and not (source == "star" and self.open_star):
             if self.last_type() == "SEP":
                 self.out.chunks.pop()
-            self.emit("TIMES", often, tok.start, end)
+            self.emit("TIMES", often, start, end)
         elif source == "star" or self.open_star:
-            self.emit("REPFROM", often, tok.start, end)
+            self.emit("REPFROM", often, start, end)
             self.open_star = False
         else:
-            self.emit("REPALL", often, tok.start, end)
+            self.emit("REPALL", often, start, end)
         self.number_first = None
-        return past

@@ -140,8 +140,10 @@ class Borrowing(Waitlist):
             own = list(wanted) if not self.last_label() else []
         if not own:
             own = list(range(self.last_label() + 1, self.last_label() + 1 + len(wanted)))
-        if len(sources) != len(wanted) or len(own) != len(wanted):
+        if len(sources) != len(wanted) or len(own) % len(wanted):
             return False
+        alone = len(wanted) == 1  # "Rows 2 to 14: as row 2 of the back. 22 sts.": told of each of them
+        sources *= len(own) // len(wanted)
         printed = references.printed(text[match.end() :], raw.start + match.end())
         if wanted[0] == 1 and not any(isinstance(t, Waiting) for t in self.waiting):
             theirs_first = [t for t in waiting if isinstance(t, Waiting) and t.foundation]  # the chain it begins with
@@ -160,7 +162,7 @@ class Borrowing(Waitlist):
                 first_of=at == 0,
                 last_of=final,
             )
-            if final and printed is not None:
+            if (final or alone) and printed is not None:
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
             self.append(again)
         if isinstance(raw, RawText):

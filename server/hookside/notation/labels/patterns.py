@@ -82,12 +82,15 @@ _TURN = (
     r"(?:other|alt(?:ernate|ernative)?\.?|even|odd|even[- ]numbered|odd[- ]numbered|ws|rs|wrong[- ]side|right[- ]side|"
     r"second|2nd)"
 )
+_FOLLOWING = r"(?:following|foll\.?|subsequent|remaining)"
+# In print without signs a label ends where an amount begins: "2nd and every alt rnd 1dc in each dc"
+_AMOUNT_NEXT = r"\s+(?=\d{1,2} ?(?:ch|sc|[hd]?dc|h?tr|dtr|ss)\b)"
 EVERY_LABEL = re.compile(
     rf"(?:(?:{COURSE}\.?\s*(?P<n>\d{{1,3}})|(?P<nth>{_ORDINAL})(?:\s+{COURSE})?){_SIDE}\s*(?:,\s*|,?\s*(?:and|&)\s*)"
-    rf"(?P<and>(?:then\s+)?(?:all|every|each)(?:\s+of)?(?:\s+the)?(?:\s+(?:following|foll|subsequent|remaining|"
-    rf"other))?)?"
+    rf"(?P<and>(?:then\s+)?(?:(?:all|every|each)(?:\s+of)?(?:\s+the)?(?:\s+{_FOLLOWING}|\s+other)?|{_FOLLOWING}))?"
     rf"|(?P<all>(?:on\s+)?(?:all|every|each)(?:\s+the)?|(?=even|odd)))\s*(?P<turn>{_TURN})\s+(?P<kind>{COURSE})\b"
-    rf"(?:\s*[,(]?\s*(?:to|through|thru|until|up\s+to|-)\s*(?:{COURSE}\s*)?(?P<last>\d{{1,3}})\)?)?{_SIDE}(?P<stop>{_END}|\s*,\s*)",
+    rf"(?:\s*[,(]?\s*(?:to|through|thru|until|up\s+to|-)\s*(?:{COURSE}\s*)?(?P<last>\d{{1,3}})\)?)?{_SIDE}"
+    rf"(?P<stop>{_END}|\s*,\s*|{_AMOUNT_NEXT})",
     re.I,
 )
 # "1st: 6 sc in MR", "3rd-5th: ..."
@@ -101,6 +104,6 @@ NEXT_LABEL = re.compile(
     r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
     r"beginning|starting)\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
-    r"rds?)\b(?P<aside>)(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!)))",
+    rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,
 )

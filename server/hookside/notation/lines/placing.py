@@ -118,6 +118,8 @@ class Placing(Prose):
     def labelled(self, label: Label, end: int) -> str:
         if label.relative == 1 and not self.last_number and _GROUND_ROW.match(self.text, label.start):
             label.numbers, label.relative = [0], 0
+        if label.numbers[:1] == [2] and (ground := self.ground_row()) is not None:
+            ground.numbers = [1]
         if self.counts_rounds(label, end):
             label.numbers, label.relative = [], label.numbers[0]
         rest = within.within(self.text, label.end, end)
@@ -141,6 +143,11 @@ class Placing(Prose):
                 self.foundation(*chains)
             here = nxt
         return "course"
+
+    def ground_row(self) -> Label | None:
+        """The label of a "foundation row" that is all the piece has so far: with row 2 behind it, it is row 1."""
+        courses = [i for i in self.piece.items if isinstance(i, RawCourse) and not i.foundation] if self.piece else []
+        return courses[0].label if len(courses) == 1 and courses[0].label and courses[0].label.numbers == [0] else None
 
     def without_stroke(self, at: int, stop: int) -> int:
         """ "r1 mr6 / r2 inc x6 12 / r3 ...": where a round ends whose label a stroke parts from the next one."""

@@ -21,12 +21,12 @@ _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to
 _MOST_AGAIN = 1000
 _MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
 _AGAIN = re.compile(
-    r"\W*(?:for |a |another |total of )*(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|twelve|once|"
-    r"twice)\b\s*(?:more\s+)?(?:times?|x)?",
+    r"\W*(?:for |a |another |total of |x ?(?=\d))*(?P<n>\d{1,3}(?![\da-wyz])|one|two|three|four|five|six|seven|eight|"
+    r"nine|ten|twelve|once\b|twice\b)\s*(?:more\s+)?(?:times?|x)?",
     re.I,
 )
 _LAST_COURSE = re.compile(
-    rf"(?:last|previous|prev|preceding|above|these|those)\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
+    rf"(?:last|previous|prev|preceding|above|these|those|this|that)\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
     r"(?:rounds?|rnds?|rows?|rds?)\b",
     re.I,
 )

@@ -53,7 +53,7 @@ REFERENCE = re.compile(
     rf"{EARLIER})"
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$))\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
-    rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those)"
+    rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those|this|that)"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:above|before|(?:the\s+)?(?:last|previous) one)(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,

@@ -80,6 +80,14 @@ _LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\
 _COUNT_BEFORE = re.compile(r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[)\]]\s*[:.-]?\s*(?=[a-z\d])", re.I)
 
 
+# "R5 (and 6 and 7):": more numbers of the label
+_MORE = re.compile(
+    rf"\s*(?:(?:and )?also|as well as|and|&|,|plus|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}}"
+    rf"(?:\s*(?:,|and|&|\+|-|to)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})*\s*",
+    re.I,
+)
+
+
 def aside_of(match: re.Match[str]) -> tuple[str, int]:
     """What stands between a label's numbers and its sign, and where: "(4 rounds)", "still 18"."""
     name = "aside" if match["aside"] else "told"
@@ -108,6 +116,10 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         return Label(match.start(), cut, numbers, kind_of(match["kind"]), number_spans=spans)
     aside, aside_at = aside_of(match)
     end = match.end()
+    spans = [(match.start("numbers"), match.end("numbers"))]
+    if _MORE.fullmatch(aside) and (more := numbers_of(f"{numbers_text} {aside}")) == sorted(set(more)):
+        spans.append(match.span("aside"))
+        return Label(match.start(), end, more, kind_of(match["kind"]), stopped=bool(stop), number_spans=spans)
     if aside and not stop and not re.fullmatch(r"\s*\d{1,4}\s*(?:sts?|stitches)\s*", aside):
         aside = ""
         end = match.start("aside") - 1
@@ -134,7 +146,7 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         dash,
         second,
         0,
-        [(match.start("numbers"), match.end("numbers"))],
+        spans,
     )
 
 

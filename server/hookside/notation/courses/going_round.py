@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.waiting import Parsed
 from hookside.notation.trees.nodes import MOST_REPEATS, Choice, CueAt, Mark, Node, Rep, Tone, Tree, Work
-from hookside.stitches import Stitch
+from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
 
@@ -66,6 +66,32 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     ground.declared = None
     often.why.append("number tells how often")
     return often
+
+
+def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "1 inc = 18" on 12, "2 dec 18" on 24: so many plain stitches and then one of these."""
+    items = [n for n in parsed.tree.items if not isinstance(n, Mark | Tone | CueAt)]
+    if ground.declared is None or ground.there is None or len(items) != 1:
+        return None
+    only: Node = items[0]
+    if isinstance(only, Rep) and only.fill and not only.last and len(only.body) == 1:
+        only = only.body[0]  # "1 inc rep"
+    if not isinstance(only, Work) or only.key not in ("inc", "dec", "inv dec") or only.number is None:
+        return None
+    if only.fill or only.per > 1 or only.base != "next" or only.times is not None:
+        return None
+    times = abs(ground.declared - ground.there)
+    if times < 2 or ground.there != times * (only.n + TABLE[only.key].uses):
+        return None
+    plain = Work(TABLE[only.key].of or "sc", n=only.n, start=only.start, end=only.end)
+    between = Rep([plain, replace(only, n=1, number=None)], fill=True)
+    at = next(i for i, n in enumerate(parsed.tree.items) if n is items[0])
+    tree = Tree([*parsed.tree.items[:at], between, *parsed.tree.items[at + 1 :]], parsed.tree.choices)
+    chosen = choose(tree, ground, own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("plain between")
+    return chosen
 
 
 _CIRCLE = re.compile(r"(?<!magic )(?<!adjustable )(?<!sliding )(?<!yarn )(?<!thread )\bcircle\b", re.I)

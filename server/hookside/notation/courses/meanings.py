@@ -59,6 +59,7 @@ WIDER: dict[str, str] = {
     "number counts the course": "what stands before its last number, and that number as the count",
     "number tells how often": "a number behind it that tells how often, and not the count",
     "list goes round": "a list worked again and again to the end",
+    "plain between": "so many plain stitches and then one of these, again and again to the end",
     "same and plain": "as many stitches as there are, and not as the same shaping again",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "over the bridge": "a round that also goes along the chain between the two pieces",

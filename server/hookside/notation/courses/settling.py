@@ -8,7 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
-from hookside.notation.courses.going_round import goes_round, in_circle
+from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
@@ -55,6 +55,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     rounds = goes_round(parsed, ground, own) or spread_out(parsed, ground, own) or past_first_chain(parsed, ground, own)
     if rounds is not None:
         return rounds
+    between = plain_between(parsed, ground, own)
+    if between is not None:
+        return between
     beside = asked_with(parsed, ground, own)
     if beside is not None:
         return beside

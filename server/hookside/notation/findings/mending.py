@@ -114,6 +114,8 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
             taken = choose(tree, open_ground, own)
             if taken.fits and taken.reading.picks == reading.picks and taken.reading.makes > 0:
                 right = ground.declared is None or taken.reading.makes == ground.declared
+                if not right and not _bears(taken.reading.makes, ground.declared):
+                    return
                 distance = sum(abs(value - old) for (_, value), (_, old) in zip(edits, before, strict=True))
                 mend = Mend(
                     [Edit(slot.start, slot.end, value) for slot, value in edits], taken.reading.makes, not right
@@ -167,6 +169,11 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
 
 
 _NEAR = 2
+
+
+def _bears(makes: int, declared: int | None) -> bool:
+    """May a printed count be a slip for this one? Two to three is as far as a slip goes ("2 inc = 24" is no 48)."""
+    return declared is None or (2 * makes <= 3 * declared and 2 * declared <= 3 * makes)
 
 
 def _around(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Mend | None:

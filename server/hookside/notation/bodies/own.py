@@ -90,6 +90,18 @@ _STITCH_TOGETHER = re.compile(
 )
 
 
+# "All decreases are invisible decreases", "Please use the invisible decrease throughout"
+_ALL_INVISIBLE = re.compile(
+    r"\b(?:all|every) (?:of )?(?:the )?(?:dec(?:rease)?s?\.?|dec sts) (?:in this pattern )?(?:are|is|should be|must be)"
+    r"(?: (?:made|worked|done|meant))?(?: (?:as|to be|with))?(?: (?:the|an))? invisible\b|"
+    r"\b(?:use|work|make) (?:the |an )?invisible dec(?:rease)?s? (?:throughout|for (?:all|every)|everywhere)|"
+    r"\b(?:work|make|do) all (?:of the )?dec(?:rease)?s? (?:invisibly|as invisible)\b|"
+    r"\binvisible decreases (?:are used )?throughout\b",
+    re.I,
+)
+_DECREASES = ("dec", "decs", "decrease", "decreases")
+
+
 @dataclass(slots=True)
 class Own:
     """What a text defines: stitches of its own, the names in which it prints stitches, and what is said of them."""
@@ -132,10 +144,11 @@ def own_stitches(
             elif (
                 meant is not None
                 and meant.key != known.key
-                and known.of != meant.of
-                and (meant.uses, meant.makes) != (known.uses, known.makes)
+                and (_made_invisible(known, meant) or (known.of != meant.of and _sums_of(meant) != _sums_of(known)))
             ):
                 names[name] = meant.key
+                if _made_invisible(known, meant):
+                    names.update((n, meant.key) for n in _DECREASES if n not in abbreviations)
                 at = low_page.find(name.lower())
                 if known.key in _FIXED and at >= 0:
                     findings.append(finding(page, "other-meaning", at, at + len(name), name=name, what=what))
@@ -164,6 +177,10 @@ def own_stitches(
         names.update({n: _RARER[n][0] for n in rarer})
         more = "".join(f", {n} as {_RARER[n][1]}" for n in rarer)
         findings.append(finding(page, "letters", letters.start(), letters.end(), more=more))
+    throughout = _ALL_INVISIBLE.search(page.text)
+    if throughout is not None and not any(key.endswith("dec") for key in names.values()):
+        names.update(dict.fromkeys(_DECREASES, "inv dec"))
+        findings.append(finding(page, "invisible", *throughout.span()))
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     colours = frozenset(m["letter"].lower() for m in given)
@@ -175,6 +192,16 @@ def own_stitches(
         unsaid = [n for n in unsaid if n != name]
     printed_so = {n.lower(): k for n, k in names.items()}
     return Own(stitches, Dictionary(terms, printed_so, nouns, colours, written), findings, unsaid)
+
+
+def _sums_of(stitch: Stitch) -> tuple[int, int]:
+    """Stitches used and made."""
+    return stitch.uses, stitch.makes
+
+
+def _made_invisible(known: Stitch, meant: Stitch) -> bool:
+    """ "dec = invisible decrease": the sums stay, the hand does not."""
+    return known.key == "dec" and meant.key == "inv dec"
 
 
 def _made(body: str) -> int:

@@ -67,7 +67,7 @@ def test_show_me_at_a_first_use_and_walked_by_a_pedal(server: LiveServer, chromi
     try:
         with opened(chromium, f"{server.url}/#/bench/{making}") as page:
             at_bench(page)
-            page.get_by_role("button", name="show me: Magic ring").click()
+            page.get_by_role("button", name="show me Magic ring").click()
             sheet = page.get_by_role("dialog")
             expect(sheet.locator(".here")).to_contain_text("Lay the yarn in a loop")
             assert small_targets(page) == []
@@ -100,9 +100,12 @@ def test_with_short_words_a_first_use_is_offered_small_and_takes_no_room(server:
     making = begun(server)
     with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
         at_bench(page)
-        offer = page.get_by_role("button", name="show me: Magic ring")
+        offer = page.get_by_role("button", name="show me Magic ring")
         expect(offer).to_be_visible()
         assert offer.evaluate("e => parseFloat(getComputedStyle(e).fontSize)") <= 26
+        # Its name stands with the work; nothing to touch lies there, where every touch means "next".
+        expect(page.locator(".near")).to_contain_text("new here: Magic ring")
+        expect(page.locator(".words button, .beside button")).to_have_count(0)
         with_offer = hand_size(page)
         page.keyboard.press("5")
         page.get_by_role("dialog").get_by_text("show me, where something is new").click()

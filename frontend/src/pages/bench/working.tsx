@@ -12,7 +12,7 @@ import { OpenedOut } from "./opened";
 import type { CountDue } from "./counts";
 import { cueAhead, how, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
-import { yarnInHand, yarnToBegin } from "./yarn";
+import { endingIn, yarnInHand, yarnToBegin } from "./yarn";
 import { type Fullness, openedOut, sentenceOf, spelledOut } from "./sentence";
 import { SentenceLine } from "./sentenceline";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
@@ -51,7 +51,10 @@ export function Working(props: Props) {
   const said = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
   const pause = waiting(seen);
-  const offered = pause || props.offer === null ? [] : [`show me: ${props.offer}`];
+  // Its name is read where the work is; the word to touch stands below, beside the field where a touch means "next".
+  const offer = pause ? null : props.offer;
+  // Where much is said in passing, a line of its own would push something off a phone.
+  const offered = !offer || props.whispers.length > 2 ? [] : [`new here: ${offer}`];
   // Who reads short words knows most of it: an offer is one of the small lines there, and takes no room from the work.
   const aside = fullness === "short" && props.whispers.length === 0 ? offered : [];
   const [plan, small] = useMemo((): [Plan, string[]] => {
@@ -77,16 +80,16 @@ export function Working(props: Props) {
   }, []);
 
   const above = pause ? Math.min(plan.sentence, SMALL_SENTENCE * plan.scale) : plan.sentence;
-  // Where much is said in passing, a line of its own would push something off a phone.
-  const crowded = offered.length > 0 && props.whispers.length > 2;
   const whispered = props.whispers.length > 0 || offered.length > aside.length;
   const showsDrawing = !whispered && (!pause || plan.columns === 2);
   // Beside what the hands do now, what is due rounds later only takes room.
   const soon = ahead !== null && !pause && (!whispered || (spot.next_cue?.distance_courses ?? 0) < 2);
   const lines = course ? placeLines(spot, course) : [];
-  const [quieter, large] = parted(props.whispers, atFirst);
+  const quieter = props.whispers.filter(atFirst);
+  const large = props.whispers.filter((w) => !quieter.includes(w));
   const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...(aside.length > 0 ? [] : offered)], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
-  const parts = course ? openedOut(course, seen.done, fullness) : [];
+  const ending = course ? endingIn(seen.strand, course, seen.at, seen.done) : null;
+  const parts = (course ? openedOut(course, seen.done, fullness) : []).map((p) => (ending && p.state === "hand" ? { ...p, tail: ending } : p));
   const inHand = parts.find((p) => p.state === "hand");
   const run = course && plainRun(course);
   return (
@@ -144,17 +147,17 @@ export function Working(props: Props) {
         )}
         <div class="near small-words">
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
-          {props.whispers.map((w, i) => (
+          {props.whispers.map((w) => (
             <p key={w.address} class="whisper" style={{ fontSize: `${pause ? plan.side * 1.3 : quieter.includes(w) ? spoken.small : spoken.large}px` }}>
-              {whisperText(w)} {crowded && i === props.whispers.length - 1 && <ShowMe text="Show me" show={props.show} />}
+              {whisperText(w)}
             </p>
           ))}
-          {!crowded && whispered && offered.map((text) => (
-            <p key={text} class="whisper" style={{ fontSize: `${Math.min(fullness === "short" ? plan.side : OFFER, spoken.small)}px` }}>
-              <ShowMe text={text} show={props.show} />
+          {whispered && offered.map((text) => (
+            <p key={text} class="whisper" style={{ fontSize: `${Math.min(plan.side, spoken.small)}px` }}>
+              {text}
             </p>
           ))}
-          {!whispered && !pause && small.map((text) => <p key={text}>{aside.includes(text) ? <ShowMe text={text} show={props.show} /> : text}</p>)}
+          {!whispered && !pause && small.map((text) => <p key={text}>{text}</p>)}
           {soon && (
             <p class="ahead" style={whispered ? { fontSize: `${plan.side}px` } : undefined}>
               {ahead}
@@ -163,21 +166,18 @@ export function Working(props: Props) {
         </div>
       </div>
       <div class={here ? "last counts" : "last"}>
-        {props.last !== null && (
+        <p class={here ? "said" : ""}>{props.last}</p>
+        {here && due ? (
           <>
-            {here && due ? (
-              <>
-                <p class="said">{props.last}</p>
-                <Word text={`${due.n} it is`} says=", the count is right" ask="done" act={props.right} />
-                <Word text={`not ${due.n}?`} ask="check" act={props.count} />
-              </>
-            ) : (
-              <p>{props.last}</p>
-            )}
-            {due && !here && <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />}
-            <Word text="take it back" act={props.undo} />
+            <Word text={`${due.n} it is`} says=", the count is right" ask="done" act={props.right} />
+            <Word text={`not ${due.n}?`} ask="check" act={props.count} />
           </>
+        ) : (
+          due && props.last !== null && <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />
         )}
+        {offer && <Word text="show me" says={` ${offer}`} act={props.show} />}
+        {/* Beside a count there is room for one of the two, and the foot's "back" takes back as well. */}
+        {props.last !== null && !(here && offer) && <Word text="take it back" act={props.undo} />}
       </div>
     </div>
   );
@@ -188,9 +188,6 @@ const countWaits = ({ name, n, given }: CountDue): string => (given === null ? `
 
 /** Words for someone who does it for the first time: read once, and close by. */
 const atFirst = ({ address }: StrandCue): boolean => address.includes("/learn-");
-
-/** Those for which it holds, and the others. */
-const parted = <T,>(all: readonly T[], holds: (one: T) => boolean): [T[], T[]] => [all.filter(holds), all.filter((one) => !holds(one))];
 
 /** A word below the work that may be touched. */
 const Word = ({ text, says, ask, act }: { text: string; says?: string; ask?: Ask; act: () => void }) => (
@@ -206,15 +203,6 @@ export function Key({ ask }: { ask: Ask }) {
   const key = useByKeys() && keyShown(ask);
   return key ? <kbd aria-hidden="true">{key}</kbd> : null;
 }
-
-const OFFER = 26; // px at most: an offer is quieter than what has to be heard
-
-/** A word amid the open part that may be touched. */
-const ShowMe = ({ text, show }: { text: string; show: () => void }) => (
-  <button type="button" class="word offer" onMouseDown={keepFocus} onClick={show}>
-    {text}
-  </button>
-);
 
 /** The longest line that is said in passing within a course; at its start the place's lines make way as well. */
 const passingIn = (strand: Strand, course: StrandCourse): string =>

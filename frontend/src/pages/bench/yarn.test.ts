@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { group, repeat, sc, strandOf, words } from "./course.fixture";
-import { yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
+import { endingIn, yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
 
 // Askings as patterns print them (demo).
 test.each([
@@ -57,6 +57,10 @@ test("a round in colours gives way to the change that is told before its last st
   expect(yarnInHand(strand, pause.step)).toBe("navy");
   expect(yarnInHand(strand, pause.step + 1)).toBe("sand");
   expect(yarnInHand(strand, two.first + 4)).toBe("sand");
+  // The last stitch of three with navy is closed with sand: that one is left, and said so.
+  expect([6, 7, 8].map((made) => endingIn(strand, one, one.first + made, made))).toEqual([null, null, null]);
+  expect(endingIn(strand, one, pause.step + 1, 8)).toBe("1 left, end in sand");
+  expect(endingIn(strand, three, three.first + 1, 1)).toBeNull();
   expect([0, 1, 2, 3, 5].map((made) => yarnInHand(strand, three.first + made))).toEqual(["navy", "white", "navy", "white", "white"]);
 });
 

@@ -1,6 +1,7 @@
-import type { Node, Strand, StrandCue } from "../../generated/pattern";
+import type { Node, Strand, StrandCourse, StrandCue } from "../../generated/pattern";
 import { offsetIn, stepOf } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
+import { heldAt } from "./sentence";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
 const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
@@ -41,6 +42,17 @@ export function yarnInHand(strand: Strand, at: number): string | null {
     if (!named || step >= named.step) named = { step, yarn: last.colour };
   }
   return named?.yarn ?? null;
+}
+
+/**
+ * Behind a change of yarn before the last stitch of "6 sc with cream" brown is in hand already, and that stitch still to
+ * make: "1 left, end in brown". Null anywhere else. `done`: the body steps made.
+ */
+export function endingIn(strand: Strand, course: StrandCourse, at: number, done: number): string | null {
+  const held = heldAt(course.body, done);
+  if (!held?.group.colour || done < held.first + (held.group.count - 1) * held.group.steps) return null;
+  const yarn = yarnInHand(strand, at);
+  return yarn === held.group.colour ? null : `1 left, end in ${yarn}`;
 }
 
 /** The last colour that a body names up to the step in hand, and the offset from which on it does. */

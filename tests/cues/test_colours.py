@@ -77,6 +77,15 @@ def test_a_round_that_begins_in_another_colour_changes_in_the_last_stitch_before
     ]
 
 
+@pytest.mark.parametrize("said", ["White now.", "Go on in white for the band.", "From here on use white."])
+def test_a_colour_told_between_two_rounds_is_due_before_the_last_stitch_is_finished(said: str) -> None:
+    assert [(after, at) for after, at, *_ in cues(said)] == [("4", 11)]
+
+
+def test_a_yarn_that_is_joined_anew_is_joined_behind_the_last_stitch() -> None:
+    assert [(after, at) for after, at, *_ in cues("Attach white.")] == [("4", None)]
+
+
 def test_what_is_in_the_hand_already_is_no_pause() -> None:
     assert cues("Rnd 5: with navy, sc around (12)") == []
     assert cues("With navy:\nRnd 5: sc around (12)") == [("4", None, "whisper", "With navy:")]

@@ -23,7 +23,11 @@ MAIN = "main color"  # what the stitches without a colour are worked in, where n
 
 _TAKEN_UP = re.compile(r"\b(?:join|rejoin|attach|add|tie)", re.IGNORECASE)
 _CUT_OFF = re.compile(r"\b(?:cut|break|snip|drop|off)\s+(?:off\s+)?(?:the\s+)?(?!off\b|the\b)(\w+)", re.IGNORECASE)
-_LED = re.compile(r"\s*(?:with|using|in)\b", re.IGNORECASE)
+_LED = re.compile(
+    r"\s*(?:now |then )?(?:with|using|in|from (?:here|now|this)|(?:go|carry|keep|continue)(?: on)? (?:in|with))\b",
+    re.IGNORECASE,
+)
+_BESIDE = re.compile(r"^(?:now|then)\s+|\s+(?:now|first|again|next)$", re.IGNORECASE)  # "Grey now."
 _IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
 
 
@@ -171,7 +175,8 @@ class _Walk:
         """ "With white" before a round that a spiral runs on into: due before the last stitch is finished."""
         if before is None or not (before.read and before.spiral and before.makes) or self.hand.cut:
             return
-        if cue.at is None and _LED.match(cue.text):
+        anew = _TAKEN_UP.search(cue.text) or _CUT_OFF.search(cue.text)
+        if cue.at is None and not anew and (_LED.match(cue.text) or _bare(cue.text)):
             self.told[cue.address] = cue.model_copy(update={"at": before.makes - 1, "advice": LAST_PULL})
 
     # -- within a course ----------------------------------------------------
@@ -268,7 +273,12 @@ def named(text: str) -> str:
         return name
     if found := _IN.match(text):
         return found[1]
-    bare = text.strip(" -*:,;.!()[]\"'")
+    return _bare(text)
+
+
+def _bare(text: str) -> str:
+    """The name where a sentence is nothing else: "Grey now." is grey; else ""."""
+    bare = _BESIDE.sub("", text.strip(" -*:,;.!()[]\"'"))
     return bare if 0 < len(bare.split()) <= 3 and not re.search(r"\b(?:change|switch|new|colou?rs?$)\b", bare) else ""
 
 

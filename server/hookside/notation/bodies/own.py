@@ -68,7 +68,7 @@ _SHRINKS = re.compile(r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|t
 _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next definition of one line
 _FIRST_PART = re.compile(r"[.;,(]")
 # "FR = thread ring"
-_RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread))?\.?")
+_RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi)?\.?")
 _STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
 _NOT_WORKED = re.compile(

@@ -149,14 +149,16 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
         return with_spaces(todo, taken, ground, as_printed, own)
     into = after.parsed.phrases.into_spaces
     order = ["", "chains", "both", "spaces"] if not into else [into, *(m for m in there if m != into)]
+    # Spaces worked into are stitches to work into, unless the print says which it counts
+    aside = ["", "both", "spaces", "chains"] if ground.declared is not None else ["both", "", "spaces", "chains"]
     if as_printed == "chains" and not into:
         order = ["chains", "", "both", "spaces"]
     if into == "both" and not any(
         isinstance(n, Work | One) and n.fill and n.base == "next" for n in walk(after.parsed.tree.items)
     ):
-        order = ["", "both", "spaces", "chains"]  # corners: first as stitches with the spaces between them
+        order = aside  # corners: stitches with the spaces between them
     if any(isinstance(n, Work) and n.fill and n.base == "space" for n in walk(after.parsed.tree.items)):
-        order = ["", "both", "spaces", "chains"]  # its own words keep the spaces apart from the stitches
+        order = aside  # its own words keep the spaces apart from the stitches
     if reading.chains == reading.spaces and _one_in_each(after.parsed):
         order = ["both", *(m for m in order if m != "both")]  # a chain that gets its one stitch is one
     elif into == "spaces" and ground.declared == reading.stitches and not stretches(after.parsed):

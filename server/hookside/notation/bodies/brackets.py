@@ -40,7 +40,7 @@ from hookside.notation.vocabulary import (
 _REMARK = re.compile(
     r"(?:these|those|this|they|where|here|there|as in|note)\b(?:[^\d]|\b(?:rnds?|rounds?|rows?|r) ?\d{1,3}(?!\d)){0,90}"
 )
-_MADE_OF = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
+OF_STITCHES = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
 _NAMES = re.compile(
     r"(?:an? |\d{1,2} |one |two |three )?"
     r"(?:(?P<more>inc(?:rease)?s?(?: made)?)|(?:inv(?:isible)?[ -]?)?dec(?:rease)?s?(?: made)?)\.?"
@@ -365,7 +365,7 @@ class Brackets(Clauses):
             self.out.unworked = True
             return past
         stitch = self.out.chunks[-1].value if last == "ST" else ""
-        if stitch in _MADE_OF and MADE_OF.fullmatch(inner) and not self.times(past):
+        if stitch in OF_STITCHES and MADE_OF.fullmatch(inner) and not self.times(past):
             self.out.asides.append((start, self.toks[closing].end))
             return past
         if not self.times(past) and self._names_each(inner):

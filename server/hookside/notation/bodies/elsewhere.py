@@ -31,6 +31,7 @@ from hookside.notation.bodies.wording.places import (
     ON_POINT,
     ON_SIZED,
     ONE_END,
+    ONE_THEN_NEXT,
     PIECE,
     PIECE_BEHIND,
     SHUT_BY,
@@ -169,6 +170,8 @@ class Elsewhere(Counts):
                 if isinstance(told, Place) and told.kind in ("next", "fill") and not told.last:
                     told.kind, told.noun, told.end = "piece", place.noun, place.end  # "in each st of leg 1"
                 return past
+            if place.kind == "piece" and ONE_THEN_NEXT.match(self.low, place.end) and self.last_type() == "ST":
+                self.emit("NA", (1, place.start, place.end), place.start, place.end)
             self.emit("PLACE", place, place.start, place.end)
         elif place.kind == "piece":
             self.out.asides.append((place.start, place.end))

@@ -23,6 +23,7 @@ _LETTERS = re.compile(
     r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I | re.M
 )
+_LETTER_SLIP = re.compile(r"\b\d{1,3} ?SL\b(?! ?st)")  # "35SL"
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
 # "W = white": the letter of a colour
@@ -172,6 +173,8 @@ def own_stitches(
     letters = _LETTERS.search(page.text)
     if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
         names.update({"X": "sc", "V": "inc", "A": "dec"})
+        if _LETTER_SLIP.search(page.text) and not {"sl", "ss"} & {n.lower() for n in names}:
+            names["SL"] = "sl st"
         printed = [n for n in _RARER if re.search(rf"(?:\d|, ?){n}\d?(?=[\s,)\]]|$)", page.text)]
         rarer = [n for n in printed if n not in abbreviations]
         names.update({n: _RARER[n][0] for n in rarer})

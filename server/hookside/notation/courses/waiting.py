@@ -53,11 +53,15 @@ class Waiting:
 
 @dataclass(slots=True)
 class Before:
-    """The last course of the piece before: its label, its stitches, the copies of its piece."""
+    """The last course of the piece before: its label, its stitches, the copies of its piece.
+
+    `counts`: the stitches of all courses so far, by number, as long as the numbers go on from piece to piece.
+    """
 
     label: int
     makes: int | None
     make: int
+    counts: dict[int, int | None]
 
 
 def name_of(label: int, kind: CourseKind) -> str:

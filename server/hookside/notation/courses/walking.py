@@ -183,7 +183,11 @@ class Walk:
         if there is not None and below is not None:
             self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
         if below is not None:
-            self.sheet.before = Before(below.label, there, self.piece.make)
+            first_label = next((t.label for t in queue if isinstance(t, Waiting)), 0)
+            told = self.sheet.before
+            earlier = told.counts if told is not None and first_label == told.label + 1 else {}
+            counts = earlier | {int(c.label): c.makes for c in self.piece.courses if c.label.isdecimal()}
+            self.sheet.before = Before(below.label, there, self.piece.make, counts)
 
     def ends_block(self, todo: Waiting, below: Waiting | None, there: int | None, index: int) -> bool:
         """ "Repeat rows 3 and 4 until 3 sts remain. Next row: ...": behind row 3 the plain row 4 is worked too."""
@@ -209,6 +213,9 @@ class Walk:
     def made_at(self, label: int) -> int | None:
         """How many stitches the course of that number has, None where there is none."""
         named = [c for c in self.piece.courses if c.label == str(label)]
+        first = next((t.label for t in self.queue if isinstance(t, Waiting)), 0)
+        if not named and label < first and self.sheet.before is not None:
+            return self.sheet.before.counts.get(label)  # the numbers go on from the piece before
         return named[-1].makes if named else None
 
     def foundation_chains(self, made: Reading, queue: list[Waiting | RawText], index: int) -> int:

@@ -9,11 +9,14 @@ from hookside.notation.labels.patterns import COURSE
 
 _LOOPS_OF = re.compile(
     rf"(?P<lead>(?:re-?join|join|attach|re-?attach)\w*\b[^.;:\n]{{0,24}}?)?"
-    rf"(?:(?:now |then )?work(?:ing|ed)? )?(?:in|into|on|along|to|through) (?:each of )?(?:the )?"
-    rf"(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?:(?P<which>front|back)? ?"
+    rf"(?:(?:now |then )?work(?:ing|ed)? )?(?:in|into|on|along|to|through) "
+    rf"(?:(?P<every>each|every) (?:of )?)?(?:the )?(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?:(?P<which>front|back)? ?"
     rf"(?:free |left-?over |remaining |unworked |unused )?(?:loops?|lps?)|(?P<short>[bf]lo?)\b)"
     r"(?: (?:only|left(?: over| free)?|that (?:is|are|were) left))?"
-    rf",? (?:of|from|at|on|in) (?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?: of the (?:body|head|piece|crown))?",
+    r"(?P<each> of (?:each|every|all)(?: the)? (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr))?"
+    rf",? (?:of|from|at|on|in) (?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})\b"
+    r"(?: of the (?:body|head|piece|crown))?"
+    r"(?:,? (?:from |which is )?behind (?:the |those |your )?[a-z]+(?: (?:sts?|stitch(?:es)?|loops|round)\b)?)?",
     re.I,
 )
 
@@ -34,10 +37,13 @@ def left_loops(body: str) -> LeftLoops | None:
     match = _LOOPS_OF.search(body) if _ANY_LOOP.search(body) else None
     if match is None:
         return None
+    upon = int(match["n"] or match["nth"])
     if match["lead"]:  # "Rejoin the yarn in the back loop of R7, ...": something to do, told as it stands
-        return LeftLoops(int(match["n"]), body)
+        return LeftLoops(upon, body)
     short = {"f": "FLO", "b": "BLO"}.get((match["which"] or match["short"] or "").lower()[:1], "")
-    return LeftLoops(int(match["n"]), f"{body[: match.start()]}{short:<{len(match[0])}}{body[match.end() :]}")
+    if match["each"] or match["every"]:  # "1 dc in back loop of each dc of 17th rnd"
+        short = f"{short} in each st"
+    return LeftLoops(upon, f"{body[: match.start()]}{short:<{len(match[0])}}{body[match.end() :]}")
 
 
 _ON_FABRIC = re.compile(

@@ -102,6 +102,10 @@ ON_PIECE = re.compile(
     r"fingers?|thumbs?|boots?|shoes?|tentacles?|horns?|peaks?|sleeves?|tails?|branch(?:es)?|cones?|bulbs?)\b"
     r"(?:\s+(?:\d|one|two)(?!\d| ?(?:sc|[hd]?dc|h?tr|sts?|inc|dec|single|double|half)\b))?"
 )
+# "sc into the first leg, sc in the next 11 sts": the first goes into one stitch of it
+ONE_THEN_NEXT = re.compile(
+    r"\s*(?:,|and\b|then\b)\s*(?:and |then )?(?:\d{1,3} )?(?:sc|[hd]?dc|h?tr) (?:in|into) (?:each of )?(?:the )?next \d"
+)
 # "in each of the 12 sts of the first leg", "in each st of leg 1": at the end of a place that is told in stitches
 _THAT_PIECE = (
     r"\s+(?:the\s+)?(?:(?P<which>first|second|third|fourth|other|1st|2nd|3rd|4th|left|right|front|back)\s+"

@@ -137,7 +137,8 @@ class Gatherer(Worded):
         doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
         self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
         nxt = at + 1
-        if tok.key in OF_STITCHES and self.word(nxt) == "of" and self.kind(nxt + 1) == "number" and self._stitch_at(nxt + 2):
+        of = tok.key in OF_STITCHES and self.word(nxt) == "of"
+        if of and self.kind(nxt + 1) == "number" and self._stitch_at(nxt + 2):
             self.out.asides.append((self.toks[nxt].start, self.toks[nxt + 2].end))
             return nxt + 3  # "popcorn of 4 dc in next"
         if self.word(nxt) not in _BELONGS_TO_STITCH:

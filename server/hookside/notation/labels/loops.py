@@ -10,11 +10,13 @@ from hookside.notation.labels.patterns import COURSE
 _LOOPS_OF = re.compile(
     rf"(?P<lead>(?:re-?join|join|attach|re-?attach)\w*\b[^.;:\n]{{0,24}}?)?"
     rf"(?:(?:now |then )?work(?:ing|ed)? )?(?:in|into|on|along|to|through) "
-    rf"(?:(?P<every>each|every) (?:of )?)?(?:the )?(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?:(?P<which>front|back)? ?"
+    rf"(?:(?P<every>each|every) (?:of )?)?(?:the )?"
+    rf"(?:free |left-?over |remaining |unworked |unused |exposed |empty |open )*(?:(?P<which>front|back)? ?"
     rf"(?:free |left-?over |remaining |unworked |unused )?(?:loops?|lps?)|(?P<short>[bf]lo?)\b)"
     r"(?: (?:only|left(?: over| free)?|that (?:is|are|were) left))?"
     r"(?P<each> of (?:each|every|all)(?: the)? (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr))?"
-    rf",? (?:of|from|at|on|in) (?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})\b"
+    rf",? (?:of|from|at|on|in) (?:the )?"
+    rf"(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})\b"
     r"(?: of the (?:body|head|piece|crown))?"
     r"(?:,? (?:from |which is )?behind (?:the |those |your )?[a-z]+(?: (?:sts?|stitch(?:es)?|loops|round)\b)?)?",
     re.I,

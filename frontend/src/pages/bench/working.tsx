@@ -88,9 +88,9 @@ export function Working(props: Props) {
   const quieter = props.whispers.filter(atFirst);
   const large = props.whispers.filter((w) => !quieter.includes(w));
   const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...(aside.length > 0 ? [] : offered)], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
-  const ending = course ? endingIn(seen.strand, course, seen.at, seen.done) : null;
-  const parts = (course ? openedOut(course, seen.done, fullness) : []).map((p) => (ending && p.state === "hand" ? { ...p, tail: ending } : p));
+  const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
+  if (course && inHand) inHand.tail = endingIn(seen.strand, course, seen.at, seen.done) ?? inHand.tail;
   const run = course && plainRun(course);
   return (
     <div
@@ -167,14 +167,15 @@ export function Working(props: Props) {
       </div>
       <div class={here ? "last counts" : "last"}>
         <p class={here ? "said" : ""}>{props.last}</p>
-        {here && due ? (
-          <>
-            <Word text={`${due.n} it is`} says=", the count is right" ask="done" act={props.right} />
-            <Word text={`not ${due.n}?`} ask="check" act={props.count} />
-          </>
-        ) : (
-          due && props.last !== null && <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />
-        )}
+        {due &&
+          (here ? (
+            <>
+              <Word text={`${due.n} it is`} says=", the count is right" ask="done" act={props.right} />
+              <Word text={`not ${due.n}?`} ask="check" act={props.count} />
+            </>
+          ) : (
+            <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />
+          ))}
         {offer && <Word text="show me" says={` ${offer}`} act={props.show} />}
         {/* Beside a count there is room for one of the two, and the foot's "back" takes back as well. */}
         {props.last !== null && !(here && offer) && <Word text="take it back" act={props.undo} />}

@@ -6,6 +6,7 @@ import { endingIn, yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
 test.each([
   ["Change to color B", "color B"],
   ["Change to cream for the gunwale", "cream"],
+  ["Swap to grey and carry on", "grey"],
   ["With brown", "brown"],
   ["Start with rust again.", "rust"],
   ["Use yellow for this.", "yellow"],
@@ -35,6 +36,8 @@ test("the yarn in hand is the one that was named last", () => {
   expect(yarnInHand(strand, 0)).toBe("brown");
   expect(yarnInHand(strand, pause.step)).toBe("brown");
   expect(yarnInHand(strand, pause.step + 1)).toBe("cream");
+  pause.words = words("Cream now"); // put in no way that is known: brown was laid down all the same
+  expect(yarnInHand(strand, pause.step + 1)).toBeNull();
   expect(yarnInHand(strandOf({ label: "1", body: [sc(6)] }), 3)).toBeNull();
 });
 

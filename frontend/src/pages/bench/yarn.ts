@@ -4,7 +4,7 @@ import { lengthOf } from "../../drawings/marks";
 import { heldAt } from "./sentence";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
-const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:change|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
+const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:change|swap|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
 
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];
@@ -26,11 +26,12 @@ export function yarnToBegin({ courses }: Strand, cue: Pick<StrandCue, "kind" | "
 
 /** The yarn in hand at a place, as the pattern last named it; null where it names none. */
 export function yarnInHand(strand: Strand, at: number): string | null {
-  let named: { step: number; yarn: string } | null = null;
+  let named: { step: number; yarn: string | null } = { step: -1, yarn: null };
   for (const cue of strand.cues) {
     if (cue.step >= at) break;
     const yarn = cue.kind === "colour" || cue.kind === "other" ? yarnNamed(cue.words.short || cue.text) : null;
-    if (yarn) named = { step: cue.step, yarn };
+    // A change that is put otherwise ("Grey now.") is one too: better no yarn is shown than the one laid down.
+    if (yarn || cue.kind === "colour") named = { step: cue.step, yarn };
   }
   for (const course of strand.courses) {
     if (course.first > at) break;
@@ -39,9 +40,9 @@ export function yarnInHand(strand: Strand, at: number): string | null {
     // "with navy 11 sc" is older than a "Change to sand" told before its last stitch.
     const step = stepOf(strand, course, last.first);
     // And what a round says of itself wins over the sentence right before it.
-    if (!named || step >= named.step) named = { step, yarn: last.colour };
+    if (step >= named.step) named = { step, yarn: last.colour };
   }
-  return named?.yarn ?? null;
+  return named.yarn;
 }
 
 /**
@@ -52,7 +53,7 @@ export function endingIn(strand: Strand, course: StrandCourse, at: number, done:
   const held = heldAt(course.body, done);
   if (!held?.group.colour || done < held.first + (held.group.count - 1) * held.group.steps) return null;
   const yarn = yarnInHand(strand, at);
-  return yarn === held.group.colour ? null : `1 left, end in ${yarn}`;
+  return !yarn || yarn === held.group.colour ? null : `1 left, end in ${yarn}`;
 }
 
 /** The last colour that a body names up to the step in hand, and the offset from which on it does. */

@@ -267,6 +267,8 @@ class Lineup(Growing):
         plain = self.sheet.parse(way_in + words)
         if spot.raw.label is not None and spot.raw.label.every:
             self.every.append(Every(numbers[0], spot.raw.label.upto, spot, plain))
+        if even["told"]:  # "same 12 for 4 rnds"
+            ahead = (int(even["told"]), spot.start + even.start("told"), spot.start + even.end("told"))
         printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)

@@ -33,7 +33,7 @@ CLAUSE = re.compile(
     r"remove (?:the |your )?(?:hook|marker)|set(?:ting)? (?:it |this |the piece |piece |work )?aside\b|"
     r"put[^,.;]{0,30} aside|"
     r"turn(?:ing)? (?:the |your )?(?:work|piece|it)? ?(?:inside|right side) ?out|thread\b|"
-    r"count\b|check\b"
+    r"count\b(?! \d{1,3}(?:,| and\b| then\b) ?\w)|check\b"
     r")"
 )
 

@@ -9,6 +9,7 @@ _LEAD = re.compile(
     r"(?:(?:(?:now|this|here)(?:'s| is| would be| might be) (?:the |an? )?(?:[a-z]+ )?"
     r"(?:time|moment|point|place) (?:to|for)|now|then|next|finally|"
     r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
+    r"ok(?:ay)?|al(?:l )?right|"
     r"optional(?:ly)?|"
     r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"
     r"finished)|"

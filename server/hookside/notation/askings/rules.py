@@ -93,7 +93,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
         r"f ?[./]? ?o\b(?!ur|ld|r)",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
-        r"snip$",
+        r"snip(?=$|,)",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
         r"(?:yarn|thread|it|[b-f]\b|a\b(?! (?!and\b|then\b)[a-z])|working|strand)",
         r"(?:cut|break off|break)\b(?!.*felt)(?! (?:out\b|(?:an?|the|two|three) (?:[a-z]+ )?(?:circles?|"

@@ -101,6 +101,8 @@ class Clauses(Remarks):
         top = not self.depth
         if self.out.chunks and self.only_stitches(at):
             return None
+        if self.out.counts and (past := self.asked_behind(at)) is not None:
+            return past
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
         summed = BY_SUM.match(self.low, tok.start) if not self.out.chunks and tok.text in _SUMS else None

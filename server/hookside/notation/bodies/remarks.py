@@ -20,6 +20,15 @@ _GOES_INTO = re.compile(
     r"(?: (?:sts?|stitch(?:es)?|sc|one|ones|place|loop|space|sp|\d+))?(?=\s*(?:[,.;()\[\]=*-]|$))"
 )
 
+# Where a sentence ends that stands behind the count of its round
+_SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
+# What such a sentence may ask, whatever numbers it names: no stitch is worked by it
+_ASKED_BEHIND = frozenset(
+    ["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"]
+)
+
+# "work 4, dec", "count 4, decrease": an amount, whatever stitch is meant
+_DONE = frozenset(["work", "make", "crochet", "do", "knit", "count"])
 _FOLDS = frozenset(["fold", "flatten", "press", "pinch", "squeeze"])
 
 
@@ -70,6 +79,10 @@ class Remarks(Listed):
             here += 1
         return here
 
+    def _lone(self, at: int) -> bool:
+        """Is the number at `at` an amount of nothing that is named?"""
+        return self.word(at + 1) in CLAUSE_ENDS and self.word(at - 1) not in ("round", "rnd", "row", "and", "-", "r")
+
     def _folds(self, at: int) -> bool:
         """Does a clause begin here that is worked through both layers: "do not stuff, fold in half and sc ..."?"""
         if self.word(at) not in _FOLDS:
@@ -85,11 +98,31 @@ class Remarks(Listed):
         kind = classify(text) or "other"
         self.out.cues.append(CueClause(kind, start, end))
         self.emit("CUE", len(self.out.cues) - 1, start, end)
+        works_on = any(t.kind == "stitch" for t in self.toks[past:])
+        if kind == "other" and works_on and not self.out.counts:
+            lone = (t for i, t in enumerate(self.toks[at:past], at) if t.kind == "number" and self._lone(i))
+            self.out.unknown.extend((t.start, t.end) for t in lone)  # no amount goes unsaid
         if kind == "colour":
             name = new_colour(self.body[start:end])
             if name:
                 self.emit("COLOUR", name, start, end)
         return past
+
+    def asked_behind(self, at: int) -> int | None:
+        """ "... (48). Put in the eyes between rounds 13 and 14, five stitches between them.": a job with a sentence of
+        its own behind the printed count -> the token behind it."""
+        if self.depth or not self.out.counts or self.word(at - 1) not in (".", ")", "]", ";", "!"):
+            return None
+        said = _SENTENCE.match(self.low, self.toks[at].start)
+        if said is None or WORKS.search(said[0]):
+            return None
+        kind = classify(said[0].strip())
+        if kind not in _ASKED_BEHIND:
+            return None
+        start, end = said.start(), said.start() + len(said[0].rstrip())
+        self.out.cues.append(CueClause(kind, start, end))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+        return self.token_after(end, at)
 
     def remark(self, at: int) -> int | None:
         """A sentence or clause without any stitch in it: an asking or an aside."""
@@ -103,9 +136,9 @@ class Remarks(Listed):
             else:
                 self.out.asides.append(talk.span())
             return self.token_after(talk.end(), at)
-        amount = tok.text in ("work", "make", "crochet", "do", "knit") and self.kind(at + 1) == "number"
+        amount = tok.text in _DONE and self.kind(at + 1) == "number"
         if amount and self.word(at + 2) in CLAUSE_ENDS:
-            return None  # "work 4, dec": an amount, whatever stitch is meant
+            return None
         if tok.text in ("rep", "repeat", "repeating", "rpt", "blo", "flo", "bl", "fl", "rs", "ws"):
             return None
         if tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*":

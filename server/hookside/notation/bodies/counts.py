@@ -229,6 +229,9 @@ class Counts(Repeats):
             told = told or self._told_behind_comma(at)
             return noun or told or self.last_type() not in ("SEP",)
         if self.word(here) in (".", ";", "!") or (self.word(here) == "," and not self.stitchy(here + 1)):
+            named = self.word(here) == "," and self.out.unknown and self.out.unknown[-1][1] == self.toks[at - 1].end
+            if named and not noun:
+                return False  # "10 around lobe two, ...": the name of what nobody knows
             return noun or here == self.count - 1 or self.last_type() != "SEP" or self._told_behind_comma(at)
         if self.word(here) in ("(", "[") and not self.stitchy(here) and self._told_behind_comma(at):
             return True  # "sc all round, 36 (this gives the square edge)"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from typing import Any
 
 from hookside.notation.courses.borrowing import Borrowing
@@ -55,9 +57,28 @@ class Growing(Borrowing):
             where |= {"Course": name, "shaped": shaped}
             self.sheet.findings.append(finding(self.page, "count-alone", spot.start, spot.end, **where, found=told.n))
         printed = told.n, spot.start + told.start, spot.start + told.end
-        words = told.words or f"{'sc' if self.sheet.terms == 'US' else 'dc'} in each st around"
-        self.put(numbers, spot, self.sheet.parse(words), borrowed=True, printed=printed)
+        plain = f"{'sc' if self.sheet.terms == 'US' else 'dc'} in each st around"
+        parsed = self.sheet.parse(told.words or plain)
+        # "R4-6 24" behind 18: the first of them comes to 24, the others stay there
+        cycle = [parsed] + [self.sheet.parse(plain)] * (len(numbers) - 1) if told.more and len(numbers) > 1 else None
+        self.put(numbers, spot, parsed, borrowed=True, printed=printed, cycle=cycle)
         return True
+
+    def count_for_each(self, raw: RawCourse, start: int, body: str) -> list[RawCourse]:
+        """ "Rounds 1-4: 6, 12, 18, 24": a count for every round of the range -> the rounds one by one; else none."""
+        label = raw.label
+        listed = counts.LISTED.fullmatch(body)
+        if label is None or listed is None or label.relative or label.every:
+            return []
+        spans = [(start + m.start(), start + m.end()) for m in re.finditer(r"\d+", body)]
+        before = self.told_before()
+        first = int(self.page.text[slice(*spans[0])])
+        if len(spans) != len(label.numbers) or (before and not (before + 1) // 2 <= first <= 2 * before):
+            return []
+        if before is None and label.numbers[0] != 1:
+            return []
+        each = zip(label.numbers, spans, strict=True)
+        return [RawCourse(replace(label, numbers=[n]), *span, raw.kind) for n, span in each]
 
     def told_before(self) -> int | None:
         """How many stitches the course before makes, as far as its own words tell."""

@@ -112,6 +112,11 @@ class Lineup(Growing):
         if beside is not None:
             self.waiting.extend(beside)
             return
+        each = self.count_for_each(raw, body_start, body) if len(numbers) > 1 else []
+        for one in each:
+            self.expand(one)
+        if each:
+            return
         parts = howlong.parted(body)
         if parts is not None and len(numbers) <= 1:
             behind = RawCourse(None, body_start + parts[1], raw.end, raw.kind)

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 
 _ALONE = re.compile(r"\W*(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\W*$", re.I)
+# "6, 12, 18, 24": a count for each of several rounds
+LISTED = re.compile(r"\d{1,3}(?:\s*(?:,|;|,? and)\s*\d{1,3})+\W*")
 # "18 sc (inc in every other)": the number is what there is at the end, how it is made stands in the bracket
 _EXPLAINED = re.compile(
     r"\s*(?P<n>\d{1,3}) ?(?:[hd]?dc|sc|sts?|stitches)?,? ?[(\[]"

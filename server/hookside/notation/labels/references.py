@@ -88,7 +88,8 @@ _OF_PLAIN = (
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
-    rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL})\s+(?:more\s+)?"
+    rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"
+    r"\s+(?:more\s+)?"
     rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
     r"decreas\w+)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
@@ -190,6 +191,8 @@ def ordinals(text: str) -> str:
 
 def small(word: str) -> int:
     """ "once", "three", "12" -> a number."""
+    if "couple" in word.lower():
+        return 2
     return {"once": 1, "twice": 2, "thrice": 3}.get(word.lower()) or number_of(word)
 
 

@@ -79,6 +79,9 @@ _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
 _LETTER = re.compile(r"[A-H]\W*|[WGRYNP]\W*")  # of a yarn: in order, or the first of its colour
 
+# Work in numbers, and the count it comes to
+_SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
+
 
 class GoingOn(ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
@@ -151,7 +154,7 @@ class GoingOn(ColourLines, Unlabelled):
             return True
         if goes_on and self._in_sequence(label, end):
             return True
-        if self._first_by_count(label, rest, end):
+        if self._first_by_count(label, rest, end) or self._from_piece_before(label, rest):
             return True
         if n == 1 and RING_BY_COUNT.match(rest):
             return True
@@ -170,6 +173,13 @@ class GoingOn(ColourLines, Unlabelled):
             )
             and self._numbered_courses()
         )
+
+    def _from_piece_before(self, label: Label, rest: str) -> bool:
+        """ "joining the tail" above "5) 10 around one, 10 around two - 20": rounds that go on in the piece before."""
+        if not self._under_heading() or len(self.out.pieces) < 2 or not _SUMMED.match(rest):
+            return False
+        last = next((i.label for i in reversed(self.out.pieces[-2].items) if isinstance(i, RawCourse)), None)
+        return last is not None and not last.explicit and last.numbers[-1:] == [label.numbers[0] - 1]
 
     def counts_on(self, start: int, end: int) -> bool:
         """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""

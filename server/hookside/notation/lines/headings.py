@@ -127,6 +127,10 @@ _LONGEST = 90  # characters of a heading
 _AMOUNTS = re.compile(
     r"\b\d{1,3} ?(?:sc|hdc|dc|htr|tr|inc|dec|sl ?sts?|ss|single|double)\b|\b(?:sc|dc|inc|dec) ?x? ?\d", re.I
 )
+# "A couple of rounds of sc (24)", "24 x3 rounds", "10 around lobe two - 20": rounds, and no copies of them
+_ROUNDS_TOLD = re.compile(
+    r"^(?:\d|an?\b|some\b|few\b|(?:two|three|four|five|six)\b)[^,:]*\b(?:rounds?|rnds?|rows?|around)\b", re.I
+)
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
     r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
@@ -289,7 +293,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
-    if len(words) > 7 or numbered or (make > 1 and _AMOUNTS.search(clean)):
+    if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
         return None
     ends = bare[-1]
     short = blank_after_or_label and len(words) <= 3 and clean[:1].isupper() and not _VERBS.match(clean)

@@ -38,6 +38,12 @@ _A_TIE = re.compile(
     r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging)s?\b(?! ?:)[^:]*$",
     re.I,
 )
+# "Shell = 3 dc in one st" above the first course: what a name stands for, though the list knows a stitch of that name
+_OWN_STITCH = re.compile(
+    r"\W{0,3}[A-Za-z][A-Za-z -]{0,13}\s*=\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
+    r"in(?:to)? (?:the |one |a |same |next |1 |single )*(?:st|stitch|sc|dc|ch|chain|space|sp|place|loop))\b[^=]*$",
+    re.I,
+)
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 _JOBS = ("close", "stuff", "weave", "eyes")  # "close" behind the last round is one, and no heading of the sewing up
 
@@ -122,6 +128,9 @@ class Cutter(Heads):
             return "cue"
         if self.first_as(at, end, following):
             return "reference"
+        if not self.any_course and _OWN_STITCH.match(text):
+            self.define(text)
+            return "abbreviations"
         if self.bare_course(at, end, following):
             return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):
@@ -149,6 +158,10 @@ class Cutter(Heads):
         part = text.strip(" #*_:=-~").lower()
         if section is not None and section[0] == "notes" and self.tip(at + section[1], end):
             self.put_text(at + section[1], end)
+            return "cue"
+        on = section is not None and section[0] == "assembly" and following is not None and self.counts_on(*following)
+        if on:
+            self.put_text(at, end)  # "joining the tail" above "5) ..." of the tail
             return "cue"
         if section is not None and not (part in headings.PARTS and following and self.opens_course(*following)):
             return self.open_section(self.meant(section[0], text), at + section[1], end, text)

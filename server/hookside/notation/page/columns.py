@@ -23,8 +23,10 @@ STITCH = re.compile(
 )
 # Words behind the count, and not for how long the row stands ("7 rnds")
 REMARK = re.compile(r"(?!\d{1,3} (?:rnds|rounds|rows)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
+_TIMES = re.compile(r"\s*(?:(?:no\.?|number) of )?(?:times|repeats?|reps?|x)\s*", re.I)
 _RULE = re.compile(r"[ |:\-+=_]*")
 Kinds = tuple[int, int, int | None, int | None]  # columns of labels, work, colour, count
+_SHORTEST_RULE = 7  # "|-|-|-|"
 _FEWEST = 4  # columns; three and two are told by their look alone
 
 
@@ -40,18 +42,18 @@ def _cells(line: str) -> list[tuple[int, int]]:
 
 
 def _blocks(lines: list[str]) -> Iterator[tuple[int, int]]:
-    """Runs of lines that hold bars."""
+    """Runs of lines that hold bars; a rule below a head, blank by now, parts none."""
     start = None
     for at, line in enumerate([*lines, ""]):
         if "|" in line:
             start = at if start is None else start
-        elif start is not None:
+        elif start is not None and not (len(line) >= _SHORTEST_RULE and line.isspace()):
             yield start, at
             start = None
 
 
-def _kinds(rows: list[list[str]]) -> Kinds | None:
-    """Which column holds the labels, the work, the colour and the count."""
+def _kinds(rows: list[list[str]], times: int | None) -> Kinds | None:
+    """Which column holds the labels, the work, the colour and the count; `times` is the one of the multipliers."""
     wide = range(len(rows[0]))
     columns = [[row[c].strip() for row in rows] for c in wide]
     labels = [c for c in wide if all(_LABEL.fullmatch(cell) for cell in columns[c])]
@@ -62,13 +64,22 @@ def _kinds(rows: list[list[str]]) -> Kinds | None:
     if work <= labels[0] or not stitchy[work]:
         return None
     bare = [c for c in wide if any(columns[c]) and all(not cell or _COUNT.fullmatch(cell) for cell in columns[c])]
-    counts = [c for c in bare if c > work]
-    rest = [c for c in wide if c not in (labels[0], work, *counts)]
+    counts = [c for c in bare if c > work and c != times]
+    rest = [c for c in wide if c not in (labels[0], work, times, *counts)]
     named = [c for c in rest if all(re.fullmatch(r"[A-Za-z][A-Za-z ]{0,20}", cell) for cell in columns[c] if cell)]
     return labels[0], work, named[0] if named else None, counts[0] if counts else None
 
 
-def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool) -> str:
+def _repeated(out: list[str], line: str, work: tuple[int, int], times: tuple[int, int]) -> None:
+    """ "| sc, inc | 6 |" becomes "(sc, inc )x 6", where there is room for the brackets."""
+    n = line[slice(*times)].strip()
+    start, end = work
+    if n.isdecimal() and int(n) > 1 and end < times[0] + 1 and line[start] == " " and line[end - 1] == " ":
+        out[start], out[end - 1], out[end] = "(", ")", "x"
+        out[slice(*times)] = line[slice(*times)]
+
+
+def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, times: int | None) -> str:
     label, work, colour, count = kinds
     out = [" "] * len(line)
     for column in (label, work):
@@ -80,6 +91,8 @@ def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool) 
         at = line.index(text, start)
         if at > start and at + len(text) < len(line):
             out[at - 1 : at + len(text) + 1] = f"({text})"
+    if times is not None:
+        _repeated(out, line, cells[work], cells[times])
     if count is not None:
         start, end = cells[count]
         number = _COUNT.match(line[start:end].strip())
@@ -106,13 +119,15 @@ def wide(text: str) -> str:
             head = rows.pop(0)[0]
         if not rows or any(len(cells) != len(rows[0][1]) for _, cells in rows):
             continue
-        kinds = _kinds([[lines[at][slice(*c)] for c in cells] for at, cells in rows])
+        heads = _cells(lines[head]) if head is not None else []
+        times = next((c for c, span in enumerate(heads) if _TIMES.fullmatch(lines[head or 0][slice(*span)])), None)
+        kinds = _kinds([[lines[at][slice(*c)] for c in cells] for at, cells in rows], times)
         if kinds is None:
             continue
         if head is not None:
             lines[head] = " " * len(lines[head])
         for at, cells in rows:
             colour = lines[at][slice(*cells[kinds[2]])].strip() if kinds[2] is not None else ""
-            lines[at] = _written(lines[at], cells, kinds, bool(colour) and colour != last)
+            lines[at] = _written(lines[at], cells, kinds, bool(colour) and colour != last, times)
             last = colour or last
     return "\n".join(lines)

@@ -269,7 +269,7 @@ def _yarn(pattern: Pattern, piece: Piece, course: Course, parts: list[JoinPart],
     ends = [cue.text for part in parts for cue in _endings(pattern.pieces[part.number - 1])]
     kept = [text for text in ends if _KEPT.search(text)]
     if kept:
-        return f"The one whose yarn stays uncut comes last: {where} goes on from its loop."
+        return f"Make the one whose yarn stays uncut last: {where} goes on from its loop."
     one = sum(part.copies for part in parts) == 1
     if len(ends) >= len(parts):
         return (

@@ -51,7 +51,7 @@ def test_the_stop_stands_before_the_joined_round_and_passes_with_nothing_but_don
 @pytest.mark.parametrize(
     ("end", "yarn"),
     [
-        ("Fasten off the first leg only.\n", "The one whose yarn stays uncut comes last"),
+        ("Fasten off the first leg only.\n", "Make the one whose yarn stays uncut last"),
         ("Fasten off.\n", "does not say what round 5 is worked with: leave the yarn of the last one uncut, or join"),
         ("", "Leave the yarn of the last one uncut: round 5 goes on from its loop."),
     ],

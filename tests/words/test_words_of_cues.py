@@ -87,6 +87,8 @@ def cue(kind: CueKind, text: str, **more: object) -> Cue:
         ("shape", "Fold the circle in half and sew the two curved edges together.", "Fold the circle in half"),
         ("shape", "Fold, then draw the needle through from one side to the other side.",
          "Fold, then draw the needle through"),
+        ("embroider", "Last of all take black and stitch a beak between the eyes, and three feathers on each side.",
+         "Last of all take black and stitch a beak between the eyes …"),
         ("other", "Read on.", "Read on"),
         ("marker", "Work the first stitch of round 12, then put the marker into it.", "Marker into the first stitch"),
     ],

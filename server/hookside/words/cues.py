@@ -47,6 +47,11 @@ _SAYS_WHAT: frozenset[CueKind] = frozenset({"shape", "sew", "pin", "join", "embr
 _CLAUSE_ENDS = re.compile(r"(?!(?<=\d),\s\d)[,;:.]\s|\s\(")  # not inside "8, 18 and 28"
 _JOINED_ON = re.compile(r"(?!(?<=\d)\sand\s\d)\s(?:and|so that|while|until|before|then)\s", re.IGNORECASE)
 _ON_ITS_WAY = re.compile(r"\s(?:along|across|through|with|using|by|from|between|over|around|into|at|on|of)(?=\s)")
+# "Last of all take charcoal and stitch a nose": what is taken up is no job yet
+_FETCHES = re.compile(
+    r"(?:(?:last(?: of all|ly)?|finally|now|then),? )?(?:take|get|grab|pick up)(?: (?!out\b|off\b|apart\b)\w+){1,3}",
+    re.IGNORECASE,
+)
 _LED_BY = re.compile(
     r"(?:with|using|for|on|at|in|after|before|when|once|while|if|as|from|to|through|around|between|over) "
     r"(?![^,]*\b(?:i|we)\b)[^,;:.]{1,36}, (?=[a-z])",
@@ -206,7 +211,8 @@ def _clause(text: str) -> str:
     if len(own) <= CLAUSE_LETTERS:
         return own
     for ending in (_JOINED_ON, _ON_ITS_WAY):
-        cuts = [found.start() for found in ending.finditer(own) if 12 <= found.start() <= CLAUSE_LETTERS]
+        places = [found.start() for found in ending.finditer(own) if 12 <= found.start() <= CLAUSE_LETTERS]
+        cuts = [at for at in places if not _FETCHES.fullmatch(own, 0, at)]
         if cuts:
             return own[: cuts[-1]].rstrip(",;: ")
     return clip(own, CLAUSE_LETTERS)

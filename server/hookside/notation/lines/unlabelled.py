@@ -11,7 +11,7 @@ from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
-_PRINTED = re.compile(r"[(\[]\s*(?P<n>\d{1,3})\s*[)\]]\W*\Z")
+_PRINTED = re.compile(r"(?:[(\[]\s*|\s[-=]\s?)(?P<n>\d{1,3})\s*[)\]]?\W*\Z")
 _NEAR = 8  # courses and sentences before a line that tell how they are written
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
 

@@ -72,3 +72,7 @@ def test_headings_in_capitals_need_no_sign_behind_them() -> None:
     assert leaflet.materials == ["1 x 50 g ball Double Knitting in Red. 3.00 mm crochet hook. Washable filling."]
     assert leaflet.abbreviations["dc"] == "double crochet"
     assert [(course.label, course.makes) for course in leaflet.pieces[0].courses] == [("1", 6), ("2", 12)]
+
+
+def test_a_title_in_capitals_is_no_section() -> None:
+    assert read("STITCH A GULL in an hour\n\nBODY\nRnd 1: 6 sc in MR (6)\n").title == "STITCH A GULL in an hour"

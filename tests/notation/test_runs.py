@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from hookside.notation import read
-from hookside.pattern import makes, uses
+from hookside.pattern import Group, makes, uses
 
 
 def samples() -> list[tuple[str, str, list[str]]]:
@@ -40,3 +40,12 @@ def test_run(name: str, text: str, truth: list[str]) -> None:
         for course in piece.courses:
             if course.read:
                 assert (uses(course.body), makes(course.body)) == (course.uses, course.makes)
+
+
+def test_mb_is_single_crochet_in_italian_rounds_and_a_bobble_elsewhere() -> None:
+    rounds = ["1: 6 sc in MR (6)", "2: 6 inc (12)", "3: 12 mb (12)"]
+    for word, meant in (("Giro", "sc"), ("Rnd", "bobble")):
+        pattern = read("\n".join(["Palla", *(f"{word} {line}" for line in rounds)]))
+        (last,) = pattern.pieces[0].courses[2].body
+        assert isinstance(last, Group)
+        assert last.stitch == meant

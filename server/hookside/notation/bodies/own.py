@@ -24,6 +24,8 @@ _LETTERS = re.compile(
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I | re.M
 )
 _LETTER_SLIP = re.compile(r"\b\d{1,3} ?SL\b(?! ?st)")  # "35SL"
+# "Giro 2: 12 mb": maglia bassa, and no bobble
+_ITALIAN = re.compile(r"^[^\w\n]{0,6}(?:giro|giri|g)\.? ?\d{1,2}\b", re.I | re.M)
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
 # "W = white": the letter of a colour
@@ -184,6 +186,8 @@ def own_stitches(
     if throughout is not None and not any(key.endswith("dec") for key in names.values()):
         names.update(dict.fromkeys(_DECREASES, "inv dec"))
         findings.append(finding(page, "invisible", *throughout.span()))
+    if len(_ITALIAN.findall(page.original)) > 1 and "mb" not in {n.lower() for n in abbreviations}:
+        names["mb"] = "sc"
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     colours = frozenset(m["letter"].lower() for m in given)

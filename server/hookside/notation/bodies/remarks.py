@@ -31,6 +31,12 @@ _ASKED_BEHIND = frozenset(
 _DONE = frozenset(["work", "make", "crochet", "do", "knit", "count"])
 _FOLDS = frozenset(["fold", "flatten", "press", "pinch", "squeeze"])
 
+# Words of which an English sentence of three words has one
+_ENGLISH = re.compile(
+    r"\b(?:an?|the|i[nst]|it|to|o[nf]|and|as|at|you|we|with|without|for|more|no|not|this|that|just|only|keep|go(?:ing)?|"
+    r"even|same|all|each|every|like|around|round|plain|straight|crochet|knit|work|next|last|change[sd]?)\b"
+)
+
 
 class Remarks(Listed):
     """Askings and asides."""
@@ -206,6 +212,10 @@ class Remarks(Listed):
                 self.out.unknown.append((tok.start, end))  # "and again in the next": work in words of its own
                 return here
             behind_count = bool(words and self.out.counts) and not (numbers or self.depth) and self.only_talk(at)
+            alone = not (self.out.chunks or self.out.counts or works_on)
+            if alone and words >= 3 and not _ENGLISH.search(sentence):
+                self.out.unknown.append((tok.start, end))  # "jede M verd (12)": all the work there is, in words unknown
+                return here
             if (words >= 3 and numbers == 0) or words >= 5 or behind_count:
                 self.out.asides.append((tok.start, end))
                 return here

@@ -91,9 +91,13 @@ def section_of(text: str) -> tuple[Section, int] | None:
     return None
 
 
+# Of sections whose names may begin a title ("STITCH A GULL", "COLOUR Burst"), those that do not
+_LISTED = re.compile(r"notes?|yarns?|colou?rs|stitches|abbrev.*")
+
+
 def _shouted(section: Section, text: str, head: str) -> bool:
     """Whether a heading in capitals, and nothing else, parts a section from what stands behind it in its line."""
-    if section in ("terms", "pattern", "assembly") or (section == "notes" and head not in ("note", "notes")):
+    if section not in ("materials", "gauge", "hook") and not _LISTED.fullmatch(head):
         return False
     return len(head) >= 4 and text[: len(head)].isupper() and not text.isupper()
 

@@ -25,6 +25,16 @@ OPENS_WITH = re.compile(
 )
 # "Brown now."
 FROM_NOW = re.compile(r"([a-z ]{3,30}?|(?:yarn|colou?r) [a-h]) (?:now|next|again|from (?:here|now)(?: on)?)")
+# "From here on it is white for his face.", "The face is all white from here."
+_WHAT = (
+    r"(?:it|they|he|she|everything|all(?: of it)?|the [a-z]+)(?:'s| is| are|'ll be| will be) "
+    r"(?:all |in |worked in |now )*"
+)
+_HERE = r"from (?:here|now|this point)(?: on(?:wards)?)?"
+IS_FROM_HERE = re.compile(
+    rf"{_HERE},? {_WHAT}(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:for|until|to|up to) .*)?"
+    rf"|{_WHAT}(?P<late>[a-z]+(?: [a-z]+)?),? {_HERE}"
+)
 NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
 

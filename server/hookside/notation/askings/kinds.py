@@ -5,7 +5,15 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.notation.askings.colournames import FROM_NOW, JOINS_TO, JOINS_YARN, NO_SHADE, OPENS_WITH, is_colour
+from hookside.notation.askings.colournames import (
+    FROM_NOW,
+    IS_FROM_HERE,
+    JOINS_TO,
+    JOINS_YARN,
+    NO_SHADE,
+    OPENS_WITH,
+    is_colour,
+)
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.leads import TOPIC, bare
 from hookside.notation.askings.rules import (
@@ -86,6 +94,9 @@ def classify(sentence: str) -> CueKind | None:
 def _kind(whole: str) -> CueKind | None:
     """The kind of a sentence in small letters, without marks at its ends, by what it orders."""
     if is_colour(whole) or ((later := FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
+        return "colour"
+    here = IS_FROM_HERE.fullmatch(whole)
+    if here and is_colour(here["shade"] or here["late"]):
         return "colour"
     if STAYS.match(whole):
         return "other"

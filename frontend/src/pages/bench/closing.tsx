@@ -1,21 +1,36 @@
+import { useEffect } from "preact/hooks";
+import type { Snapshot } from "../../api";
+import type { Making } from "../../follow/making";
+import type { MakingState } from "../../follow/stepping";
+import type { FinishItem } from "../../generated/pattern";
 import { go, toShelf } from "../../route";
 import type { Box } from "./box";
+import { beforeSewing, leftOf } from "./finishleft";
 import { Halt } from "./halt";
 import { unbroken } from "./place";
 import { copyName, isSection, type Seen, sectionName } from "./seen";
 import { courseName } from "./sentence";
+import { answerTicked } from "./tickedoff";
 
 export { Settle } from "./settle"; // one file for all that ends or interrupts the work: each has a line in the worker
 
-interface OfferProps {
+/** The making, and what is to do when every part of it is worked; null until that is known. */
+interface Listed {
+  making: Making;
+  snapshot: Snapshot;
+  state: MakingState;
+  items: readonly FinishItem[] | null;
+}
+
+const tickedIn = (making: Making): readonly string[] => making.chosen.value.ticks?.finish ?? [];
+
+interface OfferProps extends Listed {
   seen: Seen;
   other: { piece: string; copy: number; copies: number };
   /** The other one is a section of jobs, such as the finishing: no part that one takes up. */
   section: boolean;
   /** Where the other one lies, of a piece that is begun; "" of one that is not. */
   lies: string;
-  /** What the finish list has to be done before the first job of that section: blocking, for one. */
-  first: string | null;
   /** What was said in passing at this end, as sentences. */
   passed: readonly string[];
   box: Box;
@@ -25,7 +40,14 @@ interface OfferProps {
 }
 
 /** The order of work wants another run in hand: offered like a stop, and free to be declined. */
-export function Offer({ seen, other, section, lies, first, passed, box, take, stay, list }: OfferProps) {
+export function Offer({ making, snapshot, state, items, seen, other, section, lies, passed, box, take, stay, list }: OfferProps) {
+  const ticked = tickedIn(making);
+  // What the finish list has to be done before the first job of that section: blocking, for one
+  const first = section ? beforeSewing(items ?? [], ticked, snapshot, state) : null;
+  // What was ticked before its turn has come to it.
+  useEffect(() => {
+    if (section && items) answerTicked(making, snapshot, items, ticked);
+  }, [items]);
   const mine = copyName(seen);
   const name = section ? sectionName(other.piece) : copyName(other);
   const then = section ? `Next: ${name}.` : `Take up ${name}`;
@@ -56,14 +78,11 @@ export function Offer({ seen, other, section, lies, first, passed, box, take, st
   );
 }
 
-interface FinishedProps {
-  title: string;
+interface FinishedProps extends Listed {
   piece: string;
   all: boolean;
   /** What was said in passing at this end, as sentences. */
   passed: readonly string[];
-  /** Jobs of the finish list that are not done, in order; null while that is not known. */
-  left: readonly { text: string }[] | null;
   section: boolean;
   box: Box;
   runs: () => void;
@@ -73,7 +92,9 @@ interface FinishedProps {
 }
 
 /** Nothing waits and nothing presses: a piece, or the whole making, is finished. */
-export function Finished({ title, piece, all, passed, left, section, box, runs, list, again, back }: FinishedProps) {
+export function Finished({ making, snapshot, state, items, piece, all, passed, section, box, runs, list, again, back }: FinishedProps) {
+  const { title } = snapshot;
+  const left = items && leftOf(items, tickedIn(making), snapshot, state);
   const listed = all && left?.length !== 0;
   const head = all ? (listed ? "All is worked" : "All finished") : `${piece} is ${section ? "done" : "finished"}`;
   const first = left?.[0];

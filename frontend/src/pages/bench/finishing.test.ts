@@ -3,7 +3,8 @@ import type { Snapshot } from "../../api";
 import type { MakingState } from "../../follow/stepping";
 import type { FinishItem } from "../../generated/pattern";
 import { hers } from "./colours/hers";
-import { answered, beforeSewing, inHers, leftOf, passedBy } from "./finishing";
+import { inHers } from "./finishing";
+import { answered, beforeSewing, leftOf, passedBy } from "./finishleft";
 
 const item = (id: string, kind: FinishItem["kind"], cue: string | null = null): FinishItem => ({
   id, kind, cue, text: id, more: "", spoken: id, basis: cue ? "written" : "worked out", card: null,

@@ -10,7 +10,7 @@ import { beginAgain } from "./carried";
 import type { useChanged } from "./changing";
 import type { CountDue } from "./counts";
 import { Fetching } from "./fetching";
-import { beforeSewing, leftOf, type useFinishList } from "./finishing";
+import type { useFinishList } from "./finishing";
 import { Halt } from "./halt";
 import type { Mode } from "./handsfree/expecting";
 import { late } from "./late";
@@ -78,19 +78,17 @@ export function Screen(bench: Props) {
     const section = strand !== undefined && isSection(strand);
     const there = seeRun(snapshot, state, bench.offered);
     const lies = there && there.at > 0 ? placeBrief(there.spot, there.course) : "";
-    const first = section ? beforeSewing(bench.finishing ?? [], making.chosen.value.ticks?.finish ?? [], snapshot, state) : null;
-    return <Offer seen={seen} other={other} section={section} lies={lies} first={first} passed={passed(bench.whispers)} box={box} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
+    return <Offer {...{ making, snapshot, state, seen, other, section, lies, box }} items={bench.finishing} passed={passed(bench.whispers)} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
   }
   if (mode === "finished") {
-    const ticked = making.chosen.value.ticks?.finish ?? [];
     return (
       <Finished
-        title={snapshot.title}
+        {...{ making, snapshot, state }}
         piece={copyName(piece)}
         section={isSection(seen.strand)}
         all={bench.worked}
         passed={passed(bench.whispers)}
-        left={bench.finishing && leftOf(bench.finishing, ticked, snapshot, state)}
+        items={bench.finishing}
         list={() => bench.open("parts")}
         again={() => void beginAgain(making.id).catch((why: unknown) => say(why instanceof Refused ? why.say : String(why)))}
         box={box}

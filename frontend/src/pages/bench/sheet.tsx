@@ -66,7 +66,7 @@ export function Sheet({ title, close, walked, asks, children }: Props) {
         <button type="button" class="word" onClick={putAway}>
           close
         </button>
-        <p class={toldThere.value ? "sheet-told" : "sheet-told said"} role="status">
+        <p class={toldThere.value ? "sheet-told" : "sheet-told said"} aria-live="polite">
           {toldThere.value}
         </p>
       </div>

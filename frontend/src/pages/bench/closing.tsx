@@ -12,7 +12,9 @@ import { copyName, isSection, type Seen, sectionName } from "./seen";
 import { courseName } from "./sentence";
 import { answerTicked } from "./tickedoff";
 
-export { Settle } from "./settle"; // one file for all that ends or interrupts the work: each has a line in the worker
+// One file for all that ends or interrupts the work: each has a line in the worker.
+export { FinishSheet } from "./finishsheet";
+export { Settle } from "./settle";
 
 /** The making, and what is to do when every part of it is worked; null until that is known. */
 interface Listed {

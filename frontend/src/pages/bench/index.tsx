@@ -181,7 +181,7 @@ export function Bench({ id }: { id: number }) {
         pattern={() => open("pattern")}
       />
       <Screen
-        {...{ making, snapshot, state, seen, mode, changed, offered, worked, finishing, cards, due, whispers, box, font }}
+        {...{ making, snapshot, state, seen, mode, changed, offered, worked, finishing, cards, heard: session !== null, due, whispers, box, font }}
         {...{ move, right, undo, take, stay, felt, open, say }}
         back={() => back(plain.touch)}
       />

@@ -42,6 +42,8 @@ interface Props {
   worked: boolean;
   finishing: ReturnType<typeof useFinishList>;
   cards: Shown;
+  /** Hands-free is on: its foot has no "back", and a word shows a card. */
+  heard: boolean;
   due: CountDue | null;
   whispers: StrandCue[];
   box: Box | null;
@@ -111,6 +113,7 @@ export function Screen(bench: Props) {
       right={bench.right}
       count={() => bench.open("count")}
       offer={bench.cards.offer}
+      heard={bench.heard}
       show={() => bench.open("show")}
       last={last ? (last.took && last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, last.from, seen.at)) : null}
       felt={bench.felt}

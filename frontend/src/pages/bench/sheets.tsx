@@ -14,7 +14,7 @@ import { yarnInHand } from "./yarn";
 const CardSheet = late(() => import("./cardsheet").then((m) => m.CardSheet));
 const ChartSheet = late(() => import("./chartsheet").then((m) => m.ChartSheet));
 const ColoursSheet = late(() => import("./colours/sheet").then((m) => m.ColoursSheet));
-const FinishSheet = late(() => import("./finishsheet").then((m) => m.FinishSheet));
+const FinishSheet = late(() => import("./closing").then((m) => m.FinishSheet));
 const GatherSheet = late(() => import("./gathersheet").then((m) => m.GatherSheet));
 const GotoSheet = late(() => import("./gotosheet").then((m) => m.GotoSheet));
 const HabitsSheet = late(() => import("./habitssheet").then((m) => m.HabitsSheet));

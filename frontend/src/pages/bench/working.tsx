@@ -30,6 +30,7 @@ interface Props {
   count: () => void;
   /** What is new here and has a card; null: nothing, or it is not wanted. */
   offer: string | null;
+  heard: boolean;
   show: () => void;
   last: string | null;
   felt: (gesture: Gesture) => void;
@@ -53,6 +54,7 @@ export function Working(props: Props) {
   const pause = waiting(seen);
   // Its name is read where the work is; the word to touch stands below, beside the field where a touch means "next".
   const offer = pause ? null : props.offer;
+  const both = here && offer !== null;
   // Where much is said in passing, a line of its own would push something off a phone.
   const offered = !offer || props.whispers.length > 2 ? [] : [`new here: ${offer}`];
   // Who reads short words knows most of it: an offer is one of the small lines there, and takes no room from the work.
@@ -176,9 +178,9 @@ export function Working(props: Props) {
           ) : (
             <Word text={due.given === null ? `${due.n}?` : "mend"} says={` ${countWaits(due)}`} act={props.count} />
           ))}
-        {offer && <Word text="show me" says={` ${offer}`} act={props.show} />}
-        {/* Beside a count there is room for one of the two, and the foot's "back" takes back as well. */}
-        {props.last !== null && !(here && offer) && <Word text="take it back" act={props.undo} />}
+        {/* Beside a count there is room for one of the two: the foot's "back" takes back as well, and a word shows a card. */}
+        {offer && !(both && props.heard) && <Word text="show me" says={` ${offer}`} act={props.show} />}
+        {props.last !== null && (!both || props.heard) && <Word text="take it back" act={props.undo} />}
       </div>
     </div>
   );

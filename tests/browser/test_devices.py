@@ -13,7 +13,7 @@ import pytest
 from hands_free import MICROPHONE, say, say_until, start_hands_free
 from pages import PHONE, TABLET, kept, opened, place
 from playwright.sync_api import expect
-from test_link import at, begun, on_a_cable, ready, stitches, waits_for
+from test_link import begun, on_a_cable, ready, stitches, waits_for, worked
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -35,7 +35,7 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
         stitches(phone, 2)
         expect(phone.get_by_text("2 moves wait")).to_be_visible()
         stitches(tablet, 4)
-        waits_for(tablet, lambda: at(server, making) == 4)
+        waits_for(tablet, lambda: worked(server, making) == 4)
         cable.mend()
         asked = {
             phone: "The tablet says round 1, after stitch 3; this phone says round 1, after stitch 1.",
@@ -48,7 +48,7 @@ def test_the_question_is_asked_as_a_person_would_and_one_touch_answers(server: L
         for page in asked:
             expect(page.get_by_text("Where is your marker?")).to_be_hidden()
             expect(place(page)).to_contain_text("1 of 6 made")
-        assert at(server, making) == 2
+        assert worked(server, making) == 2
 
 
 def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Browser) -> None:
@@ -64,7 +64,7 @@ def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Brow
             stitches(phone, 1)
             expect(phone.get_by_text("1 move waits")).to_be_visible()
             stitches(tablet, 2)
-            waits_for(tablet, lambda: at(server, making) == head)
+            waits_for(tablet, lambda: worked(server, making) == head)
             cable.mend()
             for page in (phone, tablet):
                 expect(page.get_by_role("heading", name="Where is your marker?")).to_be_visible(timeout=SLOW)
@@ -76,7 +76,7 @@ def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Brow
         said = tablet.get_by_text("Answer this first: say yes, or no.")
         say_until(tablet, "round-finished", lambda ms: expect(said.first).to_be_visible(timeout=ms))
         expect(asked).to_be_visible()
-        assert at(server, making) == 2
+        assert worked(server, making) == 2
         gone = tablet.get_by_text("Where is your marker?")
         say_until(tablet, "yes-please", lambda ms: expect(gone).to_be_hidden(timeout=ms))
         expect(phone.get_by_text("Where is your marker?")).to_be_hidden(timeout=SLOW)
@@ -91,7 +91,7 @@ def test_one_word_answers_where_the_marker_is(server: LiveServer, chromium: Brow
         expect(again).to_have_count(0)
         say(tablet, "yes-please")  # nothing is asked: it answers nothing
         stitches(tablet, 1)
-        waits_for(tablet, lambda: at(server, making) == 5)
+        waits_for(tablet, lambda: worked(server, making) == 5)
 
 
 def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chromium: Browser) -> None:
@@ -109,7 +109,7 @@ def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chrom
             stitches(page, 1)
             for other in (phone, tablet):
                 expect(place(other)).to_contain_text(re.compile(f"{n - 1} of 6 made" if n > 1 else "6 to make"))
-        assert at(server, making) == 4
+        assert worked(server, making) == 4
         # An hour back in the middle of the work, as in autumn; then offline, with a clock of another year again.
         phone.clock.set_fixed_time(datetime(2041, 3, 1, 11))
         stitches(phone, 1)
@@ -118,7 +118,7 @@ def test_clocks_that_are_wrong_by_years_change_nothing(server: LiveServer, chrom
         phone.clock.set_fixed_time(datetime(2009, 1, 1))
         stitches(phone, 1)
         phone.context.set_offline(False)
-        waits_for(phone, lambda: at(server, making) == 6)
+        waits_for(phone, lambda: worked(server, making) == 6)
         expect(place(tablet)).to_contain_text("5 of 6 made")
 
 
@@ -137,10 +137,10 @@ def test_after_a_copy_was_put_back_both_places_are_shown_and_nothing_is_sent_bef
         ready(page)
         kept(page)
         stitches(page, 2)
-        waits_for(page, lambda: at(server, making) == 2)
+        waits_for(page, lambda: worked(server, making) == 2)
         hookside(server, "backup", str(tmp_path / "copy"))
         stitches(page, 2)
-        waits_for(page, lambda: at(server, making) == 4)
+        waits_for(page, lambda: worked(server, making) == 4)
         server.stop()
         hookside(server, "restore", str(tmp_path / "copy"), "--over")
         stitches(page, 1)
@@ -152,16 +152,16 @@ def test_after_a_copy_was_put_back_both_places_are_shown_and_nothing_is_sent_bef
             "This device has 3 moves more, up to round 1, after stitch 4.",
             timeout=SLOW,
         )
-        assert at(server, making) == 2
+        assert worked(server, making) == 2
         if choice == "this device":
             answer(page, "Round 1, after stitch 4")
-            waits_for(page, lambda: at(server, making) == 5)
+            waits_for(page, lambda: worked(server, making) == 5)
             expect(place(page)).to_contain_text("4 of 6 made")
         else:
             answer(page, "Round 1, after stitch 1")
             expect(place(page)).to_contain_text("1 of 6 made")
             stitches(page, 1)
-            waits_for(page, lambda: at(server, making) == 3)
+            waits_for(page, lambda: worked(server, making) == 3)
         page.reload()
         ready(page)
         expect(halt).to_be_hidden()

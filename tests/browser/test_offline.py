@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from hands_free import HEADSET, MICROPHONE, VOICE, sign
 from pages import PHONE, TABLET, at_bench, heading, kept, opened, place, touch
 from playwright.sync_api import expect
-from test_link import at, begun, ready, stitches, waits_for
+from test_link import begun, ready, stitches, waits_for, worked
 from tests.conftest import ROOT, LiveServer
 
 from hookside.config import static_folder
@@ -57,7 +57,7 @@ def test_shelf_and_bench_open_and_work_while_the_server_is_away(server: LiveServ
     with opened(chromium, f"{server.url}/#/bench/{making}", away=True) as page:
         ready(page)
         stitches(page, 2)
-        waits_for(page, lambda: at(server, making) == 2)
+        waits_for(page, lambda: worked(server, making) == 2)
         kept(page)
         waits_for(page, lambda: has_answer(page, "/api/shelf"))  # asked for behind the first paint
         server.stop()
@@ -78,7 +78,7 @@ def test_shelf_and_bench_open_and_work_while_the_server_is_away(server: LiveServ
         expect(cold.get_by_role("main")).to_contain_text("Round 2")
         waits(cold, 2)
         server.start()
-        waits_for(cold, lambda: at(server, making) >= 7)
+        waits_for(cold, lambda: worked(server, making) >= 7)
         expect(cold.get_by_text(re.compile("moves? waits?"))).to_be_hidden(timeout=SLOW)
 
 
@@ -171,7 +171,7 @@ def test_a_network_that_is_gone_is_like_a_server_that_is_gone(server: LiveServer
         stitches(page, 3)
         waits(page, 3)
         page.context.set_offline(False)
-        waits_for(page, lambda: at(server, making) == 3)
+        waits_for(page, lambda: worked(server, making) == 3)
 
 
 def test_two_tabs_share_one_outbox_and_every_move_is_sent_once(server: LiveServer, chromium: Browser) -> None:
@@ -201,7 +201,7 @@ def test_two_tabs_share_one_outbox_and_every_move_is_sent_once(server: LiveServe
         for tab in (one, two):
             waits(tab, 3)
         server.start()
-        waits_for(one, lambda: at(server, making) == 5)
+        waits_for(one, lambda: worked(server, making) == 5)
         for tab in (one, two):
             expect(tab.get_by_text("moves wait")).to_be_hidden(timeout=SLOW)
             expect(place(tab)).to_contain_text("4 of 6 made")
@@ -237,7 +237,7 @@ def test_where_the_page_came_from_nobody_answers_and_another_address_does(
         page.reload()
         ready(page)
         stitches(page, 2)
-        waits_for(page, lambda: at(server, making) == 2)
+        waits_for(page, lambda: worked(server, making) == 2)
 
 
 def test_moves_for_a_piece_that_was_put_away_are_kept_and_said(server: LiveServer, chromium: Browser) -> None:
@@ -255,7 +255,7 @@ def test_moves_for_a_piece_that_was_put_away_are_kept_and_said(server: LiveServe
         server.api("POST", f"/api/makings/{making}/back")
         page.goto(server.url)
         page.get_by_role("link", name=re.compile("Begin|Resume")).first.click()
-        waits_for(page, lambda: at(server, making) == 2)
+        waits_for(page, lambda: worked(server, making) == 2)
         ready(page)
         expect(place(page)).to_contain_text("1 of 6 made")
         expect(notice).to_be_hidden()
@@ -277,7 +277,7 @@ def test_a_full_disk_is_said_before_a_move_is_made(server: LiveServer, chromium:
         page.get_by_role("button", name="I have seen it").click()
         ready(page)
         stitches(page, 2)
-        waits_for(page, lambda: at(server, making) == 2)
+        waits_for(page, lambda: worked(server, making) == 2)
 
 
 def test_an_older_page_in_another_tab_holds_the_store_and_that_is_said(server: LiveServer, chromium: Browser) -> None:
@@ -349,7 +349,7 @@ def test_a_newer_page_is_taken_at_the_next_opening_and_never_under_the_hands(tmp
             server.newer_page()
             server.start()
             stitches(page, 1)
-            waits_for(page, lambda: at(server, making) == 1)
+            waits_for(page, lambda: worked(server, making) == 1)
             page.get_by_role("link", name="shelf").click()
             expect(page.get_by_text("A newer Hookside is here")).to_be_visible(timeout=SLOW)
             assert page.evaluate("window.mine") is True

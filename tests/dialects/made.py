@@ -42,27 +42,23 @@ Part = Plain | Change | Again
 
 def used(parts: tuple[Part, ...]) -> int:
     """Stitches of the course below that the parts work into."""
-    total = 0
-    for part in parts:
-        if isinstance(part, Again):
-            total += part.times * used(part.parts)
-        elif isinstance(part, Plain):
-            total += part.n
-        else:
-            total += part.n * (1 if part.kind == "inc" else 2)
-    return total
+    return _counted(parts, inc=1, dec=2)
 
 
 def left(parts: tuple[Part, ...]) -> int:
     """Stitches that the parts leave to be worked into."""
+    return _counted(parts, inc=2, dec=1)
+
+
+def _counted(parts: tuple[Part, ...], inc: int, dec: int) -> int:
     total = 0
     for part in parts:
         if isinstance(part, Again):
-            total += part.times * left(part.parts)
+            total += part.times * _counted(part.parts, inc, dec)
         elif isinstance(part, Plain):
             total += part.n
         else:
-            total += part.n * (2 if part.kind == "inc" else 1)
+            total += part.n * (inc if part.kind == "inc" else dec)
     return total
 
 

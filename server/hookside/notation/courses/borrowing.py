@@ -26,7 +26,7 @@ _AGAIN = re.compile(
     re.I,
 )
 _LAST_COURSE = re.compile(
-    rf"(?:last|previous|prev|preceding|above|these|those|this|that)\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
+    rf"(?:{references.EARLIER_ONES})\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
     r"(?:rounds?|rnds?|rows?|rds?)\b",
     re.I,
 )

@@ -25,6 +25,7 @@ _POINTS = (
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
+EARLIER_ONES = r"last|previous|prev|preceding|above|these|those|this|that"  # rounds named by where they stand
 SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 # "Rnd 6: rnd 4 (18)": another round and nothing else
@@ -53,7 +54,7 @@ REFERENCE = re.compile(
     rf"{EARLIER})"
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$))\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
-    rf"(?P<last>(?:the\s+)?(?:last|previous|prev|preceding|above|these|those|this|that)"
+    rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:above|before|(?:the\s+)?(?:last|previous) one)(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,

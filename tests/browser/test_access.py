@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 import pytest
 from pages import PHONE, WIDE, at_bench, cut_off, opened, overflow, small_targets
 from playwright.sync_api import expect
+from test_link import waits_for
 from test_mending import begun as buoy
 from test_mending import rounds
 
@@ -135,6 +136,7 @@ def test_a_pedal_pressed_too_often_in_a_sheet_does_nothing(server: LiveServer, c
     with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
         at_bench(page)
         rounds(page, 1)
+        waits_for(page, lambda: server.api("GET", f"/api/makings/{making}")[1]["head"] == 2)  # the journal has it too
         before = server.api("GET", f"/api/makings/{making}")[1]
         sheet = page.get_by_role("dialog")
         for key in ("j", "x", "o", "c", "n", "3", "i", "5", "t", "v", "k", "q", "6", "7"):

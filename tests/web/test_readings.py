@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 import threading
+import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -149,6 +150,24 @@ def test_what_was_closed_reads_no_more() -> None:
     with pytest.raises(Said, match="being stopped"):
         readings.spine("Rnd 1: 7 sc in MR (7)", "US")
     assert readings.process is None
+
+
+def test_a_text_under_way_when_all_is_closed_is_not_called_unreadable(stumbling: Readings) -> None:
+    told: list[Said] = []
+
+    def pasting() -> None:
+        try:
+            stumbling.whole("wait", None)
+        except Said as e:
+            told.append(e)
+
+    asking = threading.Thread(target=pasting)
+    asking.start()
+    while stumbling.process is None:
+        time.sleep(0.01)
+    stumbling.close()
+    asking.join()
+    assert [(e.status, e.say) for e in told] == [(503, "Hookside is being stopped.")]
 
 
 def test_a_reading_process_whose_asker_is_gone_ends_without_a_word() -> None:

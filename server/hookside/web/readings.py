@@ -173,6 +173,7 @@ class Readings:
                 raise EOFError
         except (OSError, ValueError, EOFError) as e:
             self.drop()
+            self.still_open()  # ended under a question: the house is being closed, and nothing is wrong with the text
             if process.returncode == -IDLED and again:  # it had nothing to do and went, just then
                 return self.answer(question, again=False)
             raise CannotRead(SLOW) from e
@@ -182,9 +183,12 @@ class Readings:
             raise CannotRead(BROKE)
         return body
 
-    def started(self) -> subprocess.Popen[bytes]:
+    def still_open(self) -> None:
         if self.over:
             raise Said(503, "over", "Hookside is being stopped.")
+
+    def started(self) -> subprocess.Popen[bytes]:
+        self.still_open()
         if self.process is None or self.process.poll() is not None:
             self.drop()
             here = str(Path(hookside.__file__).resolve().parents[1])

@@ -54,6 +54,18 @@ def worked(server: LiveServer, making: int) -> int:
     return int(run["at"]) - len(told)
 
 
+def on_disk(page: Page) -> int:
+    """How many moves the browser keeps for the journal."""
+    asked = """new Promise(told => {
+        const opened = indexedDB.open('hookside');
+        opened.onsuccess = () => {
+            const count = opened.result.transaction('moves').objectStore('moves').count();
+            count.onsuccess = () => { opened.result.close(); told(count.result); };
+        };
+    })"""
+    return int(page.evaluate(asked))
+
+
 def ready(page: Page) -> None:
     expect(page.get_by_role("main")).to_contain_text("Round 1")
 
@@ -116,6 +128,7 @@ def test_moves_survive_a_closed_tab_and_go_out_from_any_page(server: LiveServer,
         server.stop()
         stitches(page, 2)
         expect(page.get_by_text("2 moves wait")).to_be_visible()
+        waits_for(page, lambda: on_disk(page) == 2)  # a tab that a driver closes is gone within the millisecond
         shelf = page.context.new_page()
         page.close()
         server.start()

@@ -9,17 +9,21 @@ export function TermsRead({ desk, pattern }: { desk: Desk; pattern: Pattern }) {
   const other: Terms = pattern.terms === "US" ? "UK" : "US";
   const shown = desk.words.value ?? maker.value.terms ?? pattern.terms;
   return (
-    <p class="terms">
-      <b>{pattern.terms} terms</b>
-      {desk.terms.value ? " because you said so." : pattern.terms_because ? ` ${closed(pattern.terms_because)}` : ""}{" "}
-      <button type="button" class="word" onClick={() => desk.chooseTerms(other)}>
-        No, it is in {other} terms
-      </button>{" "}
-      Shown in {shown} words.{" "}
-      <button type="button" class="word" onClick={() => desk.showTerms(shown === "US" ? "UK" : "US")}>
-        Show {shown === "US" ? "UK" : "US"} words
-      </button>
-    </p>
+    <div class="terms">
+      <p>
+        <b>{pattern.terms} terms</b>
+        {desk.terms.value ? " because you said so." : pattern.terms_because ? ` ${closed(pattern.terms_because)}` : ""}{" "}
+        <button type="button" class="word" onClick={() => desk.chooseTerms(other)}>
+          No, it is in {other} terms
+        </button>
+      </p>
+      <p>
+        Shown in {shown} words.{" "}
+        <button type="button" class="word" onClick={() => desk.showTerms(shown === "US" ? "UK" : "US")}>
+          Show {shown === "US" ? "UK" : "US"} words
+        </button>
+      </p>
+    </div>
   );
 }
 

@@ -9,7 +9,7 @@ import { type Desk, openDesk } from "./desk";
 import { offered } from "./mending";
 import { type Added, Files, OnTheShelf } from "./Files";
 import { Paper } from "./Paper";
-import { gravity, stretches, verdict } from "./sections";
+import { gravity, inWorth, stretches, verdict } from "./sections";
 import { lineRange } from "./text";
 
 /** What is worked out from a pattern once it is on the shelf. */
@@ -54,7 +54,7 @@ export function Read({ id }: { id: string | null }) {
   const broken = pattern?.findings.some((f) => gravity(f) === "error") ?? false;
   const loose = pattern?.findings.filter((f) => f.course_id === null) ?? [];
   const grave = pattern?.findings.filter((f) => f.severity !== "note") ?? [];
-  const places = grave.length ? grave : (pattern?.findings ?? []);
+  const places = inWorth(grave.length ? grave : (pattern?.findings ?? []));
   const both = desk.mixture.value;
   const empty = !desk.text.value.trim();
   const last = desk.taken.value.at(-1);

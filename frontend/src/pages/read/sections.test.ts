@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Course, Cue, Finding, Piece } from "../../generated/pattern";
-import { again, chain, gravity, name, needed, stretches, verdict } from "./sections";
+import { again, chain, gravity, inWorth, name, needed, stretches, verdict } from "./sections";
 
 const words = { short: "", full: "", spoken: "" };
 const course = (label: string, more: Partial<Course> = {}): Course => ({
@@ -101,4 +101,9 @@ test("a chain is told by its length", () => {
   expect(chain(course("0", { body: [group("ch", 11)] }))).toBe(11);
   expect(chain(course("0", { body: [group("ch", 11), group("sc", 1)] }))).toBe(0);
   expect(chain(course("0"))).toBe(0);
+});
+
+test("what is shown first is what is wrong in a round, gravest first; lines outside of all rounds come behind", () => {
+  const [loose, odd, late, broken] = [finding("warning"), finding("warning", "3"), finding("warning", "16"), finding("error", "9")];
+  expect(inWorth([loose, odd, broken, late])).toEqual([broken, odd, late, loose]);
 });

@@ -45,6 +45,14 @@ export const SAID: Record<Severity, string> = { error: "Can't be followed", warn
 /** How grave a finding is to the maker: where only a printed count is off, the stitches can still be followed. */
 export const gravity = (finding: Finding): Severity => (finding.code === "count" ? "warning" : finding.severity);
 
+const WORTH: readonly Severity[] = ["error", "warning", "note"];
+
+/** The gravest first, and what is wrong in a round before what stands outside all of them; else as in the text. */
+export const inWorth = (findings: readonly Finding[]): Finding[] =>
+  [...findings].sort(
+    (a, b) => WORTH.indexOf(gravity(a)) - WORTH.indexOf(gravity(b)) || Number(a.course_id === null) - Number(b.course_id === null),
+  );
+
 /** How many chains a course is made of; 0 where it is not a chain and nothing else. */
 export function chain(course: Course): number {
   let n = 0;

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.chunks import Place, Times
-from hookside.notation.bodies.elsewhere import Elsewhere
+from hookside.notation.bodies.tails import Tails
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
 from hookside.notation.bodies.wording.places import TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
@@ -19,7 +19,7 @@ def nth_of(word: str) -> int:
     return int(word) if word.isdecimal() else ORDINAL_WORDS[word]
 
 
-class Shaping(Elsewhere):
+class Shaping(Tails):
     """Phrases that stand for more than one stitch, or for none."""
 
     def nth_together(self, at: int, match: re.Match[str]) -> int:

@@ -1,0 +1,104 @@
+"""The edges of the fabric in hand: both ends of a row, the rows beside it, free loops, the chain it began from."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.bodies.chunks import Place
+from hookside.notation.bodies.layers import Layers
+from hookside.notation.bodies.wording.places import (
+    ALONG_EDGE,
+    AN_EDGE,
+    BACK_ALONG,
+    BEGIN_AT,
+    BOTH_ENDS,
+    FREE_LOOPS,
+    ON_EDGE,
+    ONE_END,
+)
+from hookside.notation.vocabulary import ORDINAL_WORDS
+
+
+class Edges(Layers):
+    """Where stitches go that do not go into the course below."""
+
+    def along_a_chain(self, at: int) -> int | None:
+        """ "in the 2nd ch from the hook begin," before the stitches that go along a chain from there."""
+        start = self.toks[at].start
+        back = BACK_ALONG.match(self.low, start)
+        if back and not self.out.chunks:
+            self.out.asides.append(back.span())
+            return self.token_after(back.end(), at)
+        match = BEGIN_AT.match(self.low, start)
+        if match is None:
+            return None
+        n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+        place = Place("hook", n=n, each=True, start=start, end=match.end())
+        self.emit("PLACEPRE", place, start, match.end())
+        return self.token_after(match.end(), at)
+
+    def in_free_loops(self, at: int) -> int | None:
+        """ "in the 12 free loops of round 4", behind the stitches that go there or before them."""
+        start = self.toks[at].start
+        match = FREE_LOOPS.match(self.low, start)
+        if match is None:
+            return None
+        self.out.elsewhere = True
+        past = self.token_after(match.end(), at)
+        many = re.search(r"\b(?<!\. )(\d{1,3}) (?!\d)(?=[a-z -]*loop|[a-z -]*lp)", match[0])
+        each = re.search(r"\b(?:each|every|all)\b", match[0]) is not None
+        n = int(many[1]) if many else 1
+        place = Place("piece", n=n, each=each, noun="loops", start=start, end=match.end())
+        before = self._place_then_stitch_behind(past)
+        self.emit("PLACEPRE" if before else "PLACE", place, *match.span())
+        return past + (before and self.word(past) in (",", ":"))
+
+    def at_the_ends(self, at: int) -> int | None:
+        """ "inc at both ends", "dec at the beginning"."""
+        start = self.toks[at].start
+        match = BOTH_ENDS.match(self.low, start)
+        if match and self.after_stitch():
+            self.emit("PLACE", Place("ends", start=start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = ONE_END.match(self.low, start) if self._shapes_alone() else None
+        if match is None:
+            return None
+        place = Place("ends", n=1 if match["which"] != "end" else 2, noun="one", start=start, end=match.end())
+        self.emit("PLACE", place, *match.span())
+        return self.token_after(match.end(), at)
+
+    def along_the_edge(self, at: int) -> int | None:
+        """ "12 sc along the side", "then along the bottom:"."""
+        start = self.toks[at].start
+        match = ON_EDGE.match(self.low, start) if self._counted_on() else None
+        if match:
+            self.out.elsewhere = True
+            noun = f"{match['which']}{match['what']}"
+            self.emit("PLACE", Place("piece", noun=noun, start=start, end=match.end()), *match.span())
+            return self.token_after(match.end(), at)
+        match = ALONG_EDGE.match(self.low, start)
+        if match is None:
+            return None
+        past = self.token_after(match.end(), at)
+        if self.after_stitch():
+            return past
+        chained = any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
+        if self.at_clause_start() and past > at and chained and self.word(past) in (":", ","):
+            self.emit("MARK", ("other side", None), *match.span())  # "then along the bottom: sc 2"
+            return past + 1
+        return None
+
+    def _shapes_alone(self) -> bool:
+        """Is one increase or decrease all that the course has told so far?"""
+        told = [c for c in self.out.chunks if c.type not in ("MARK", "SEP", "LOOPS", "COLOUR")]
+        if self.depth or [c.type for c in told] not in (["ST"], ["NB", "ST"], ["ST", "NA"]):
+            return False
+        amounts = [c.value[0] for c in told if c.type != "ST"]
+        return amounts in ([], [1]) and all(str(c.value) in ("inc", "dec", "inv dec") for c in told if c.type == "ST")
+
+    def _counted_on(self) -> bool:
+        """Has an amount of stitches just been told, and nothing yet of a chain that has two sides?"""
+        last = [c.type for c in self.out.chunks[-2:]]
+        if self.depth or last not in (["NB", "ST"], ["ST", "NA"]) or not AN_EDGE.search(self.low):
+            return False
+        return not any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)

@@ -1,0 +1,82 @@
+"""What stands behind stitches and says where they went, or what for: "on the other side", "to close it"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.bodies.chunks import Chunk, Place, Times
+from hookside.notation.bodies.elsewhere import Elsewhere
+from hookside.notation.bodies.wording.places import (
+    BACK_OVER,
+    BOTH_TOGETHER,
+    SHUT_BY,
+    SIDE_BEHIND,
+    STARTING_IN,
+)
+from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
+from hookside.notation.vocabulary import ORDINAL_WORDS
+
+
+class Tails(Elsewhere):
+    """The end of a clause."""
+
+    def tail(self, at: int) -> int | None:
+        """What may stand behind stitches without being work: "... to close it", "... for the neck"."""
+        start = self.toks[at].start
+        if self.out.layers and self.after_stitch() and (match := SHUT_BY.match(self.low, start)):
+            return self.token_after(match.end(), at)
+        match = SIDE_BEHIND.match(self.low, start) if self.last_type() in ("ST", "NA", "PLACE") else None
+        if match and self._crosses(match):
+            past = self.token_after(match.end(), at)
+            kinds = [c.type for c in self.out.chunks[-2:]]
+            if kinds[-1:] == ["ST"] and kinds[:1] != ["NB"]:  # "sc along the other side": in each ch of it
+                fill = self.fill_tail(past)
+                place = Place("fill", each=True, last=fill[1] if fill else 0, start=match.start(), end=match.end())
+                self.emit("PLACE", place, *match.span())
+                past = fill[0] if fill else past
+            return past
+        match = BOTH_TOGETHER.match(self.low, start) if self.last_type() == "ST" else None
+        if match:
+            self.out.layers = True
+            return self.token_after(match.end(), at)
+        match = STARTING_IN.match(self.low, start) if self.last_type() in ("ST", "NA") else None
+        if match:
+            n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
+            self.emit("PLACE", Place("hook", n=n, each=True, start=start, end=match.end()), start, match.end())
+            return self.token_after(match.end(), at)
+        match = BACK_OVER.match(self.low, start) if self.last_type() in ("ST", "NA") else None
+        if match:
+            nth = match["nth"] or "2"
+            chained = any(c.type == "ST" and c.value == "ch" for c in self.out.chunks)
+            n = int(nth) if nth.isdecimal() else ORDINAL_WORDS[nth]
+            kind = "hook" if self.last_type() == "NA" and chained else "fill"
+            place = Place(kind, n=n if kind == "hook" else 1, each=True, start=start, end=match.end())
+            place.hook = n if chained and kind == "fill" else 0
+            if chained or self.last_type() == "ST":
+                self.emit("PLACE", place, start, match.end())
+            return self.token_after(match.end(), at)
+        match = PURPOSE.match(self.low, start) if self._all_round() else None
+        if match and not NO_PURPOSE.search(match["what"]) and not re.search(r"\d", match[0]):
+            self.out.asides.append(match.span())
+            return self.token_after(match.end(), at)
+        return None
+
+    def _crosses(self, match: re.Match[str]) -> bool:
+        """ "3 sc in last ch, hdc in next 4 on the other side": the side is told behind the first stitches of it."""
+        chunks = self.out.chunks
+        clause = next((i for i in range(len(chunks) - 1, -1, -1) if chunks[i].type == "SEP"), None)
+        if self.depth or clause is None or any(c.type == "MARK" and c.value[0] == "other side" for c in chunks):
+            return False
+        if not any(c.type in ("PLACE", "PLACEPRE") and c.value.kind == "hook" for c in chunks[:clause]):
+            return False
+        chunks.insert(clause + 1, Chunk("MARK", ("other side", None), *match.span()))
+        return True
+
+    def _all_round(self) -> bool:
+        """Has what was told last gone all the way?"""
+        chunks = [c for c in self.out.chunks[-2:] if c.type != "SEP"]
+        if not chunks or self.depth:
+            return False
+        last = chunks[-1].value
+        fills = last.fill if isinstance(last, Times) else isinstance(last, Place) and last.kind == "fill"
+        return fills and not last.last

@@ -24,6 +24,7 @@ from hookside.shape.working import worked_with
         ("7 sts and 8 rows = 2 x 2 in", 50.8 / 7, 6.35),
         ("5 sts = 1 inch, 6 rows = 1 inch", 5.08, 25.4 / 6),
         ("5 sts and 6 rows to the inch", 5.08, 25.4 / 6),
+        ("3 1/2 single crochet = 1 inch, 4 single crochet rows = 1 inch", 25.4 / 3.5, 25.4 / 4),
         ("13.5 sts x 19 rows = 4″ x 4″", 101.6 / 13.5, 101.6 / 19),
         ("First 4 rounds = 2 in", 12.7 / 2 / 0.95, 12.7 / 2),
         ("after round 5: 5 cm across", 5 / 0.95, 5),

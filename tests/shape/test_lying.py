@@ -140,3 +140,16 @@ def test_ribs_round_posts_are_taken_lightly() -> None:
     assert "round posts" in " ".join(ribbed.said)
     assert ribbed.width_mm.value == plain.width_mm.value
     assert ribbed.width_mm.high - ribbed.width_mm.low > plain.width_mm.high - plain.width_mm.low
+
+
+def test_a_cushion_is_as_wide_as_its_case_laid_flat() -> None:
+    """Twelve rounds of 6 more and back: laid flat a radius of k h = 60 mm (stitches and rounds agree), filled 0.7628 of
+    that (the Mylar balloon; W. Paulsen, American Mathematical Monthly 101, 1994). A ball of that name stays a ball."""
+    up = [6 * k for k in range(1, 13)]
+    disc, ball = [*up, *up[-2::-1]], [*up[:6], *[36] * 6, *up[4::-1]]
+    lens, cushion = (outline(rounds(disc, closed=True, stance=stance), FIVE) for stance in (None, "cushion"))
+    assert cushion.width == pytest.approx(120, rel=0.05)
+    assert lens.width == pytest.approx(0.7628 * 120, rel=0.05)
+    assert cushion.volume == lens.volume
+    assert any("thick" in said for said in cushion.said)
+    assert len({outline(rounds(ball, closed=True, stance=stance), FIVE).width for stance in (None, "cushion")}) == 1

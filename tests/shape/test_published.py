@@ -24,6 +24,7 @@ OTHERS: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("held_out.
 LATEST: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("latest.toml").read_text("utf-8"))["piece"]
 FRESH: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("fresh.toml").read_text("utf-8"))["piece"]
 FIFTH: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("fifth.toml").read_text("utf-8"))["piece"]
+SIXTH: list[dict[str, Any]] = tomllib.loads(Path(__file__).with_name("sixth.toml").read_text("utf-8"))["piece"]
 STITCHES = {"s": "sc", "h": "hdc", "d": "dc"}
 
 
@@ -123,6 +124,9 @@ JUDGED = [compared(entry) for entry in OTHERS]
 NEWEST = [compared(entry) for entry in LATEST]
 ONCE = [compared(entry) for entry in FRESH]
 LAST = [compared(entry) for entry in FIFTH]
+BLIND = [compared(entry) for entry in SIXTH]
+ALL = EVERY + JUDGED + NEWEST + ONCE + LAST + BLIND
+GAUGED = [piece for piece in ALL if piece[0].kind == "pattern"]
 
 
 def share(good: Callable[[Compared], bool], pieces: list[list[Compared]]) -> float:
@@ -136,7 +140,9 @@ def test_the_table_is_large_enough() -> None:
     assert len(LATEST) >= 10
     assert len(FRESH) >= 10
     assert len(FIFTH) >= 10
-    every = TABLE + OTHERS + LATEST + FRESH + FIFTH
+    assert len(SIXTH) >= 10
+    assert len(GAUGED) >= 45
+    every = TABLE + OTHERS + LATEST + FRESH + FIFTH + SIXTH
     assert all(entry["url"].startswith("http") and entry["size"] for entry in every)
     assert all(entry.get("gauge") or entry.get("hook_mm") for entry in every)
     assert len({entry["title"] for entry in every}) == len(every)
@@ -150,6 +156,9 @@ def test_the_printed_size_lies_inside_the_spread() -> None:
     assert share(lambda one: one.inside, NEWEST) >= 0.85, told(NEWEST)
     assert share(lambda one: one.inside, ONCE) >= 1, told(ONCE)
     assert share(lambda one: one.inside, LAST) >= 0.8, told(LAST)
+    assert share(lambda one: one.inside, BLIND) >= 0.9, told(BLIND)
+    assert share(lambda one: one.inside, ALL) >= 0.94
+    assert share(lambda one: one.inside, GAUGED) >= 0.93, told(GAUGED)
 
 
 def test_the_likely_figure_is_near() -> None:
@@ -164,6 +173,14 @@ def test_the_likely_figure_is_near() -> None:
     assert share(lambda one: abs(one.error) <= 0.15, NEWEST) >= 0.45, told(NEWEST)
     assert share(lambda one: abs(one.error) <= 0.15, ONCE) >= 0.6, told(ONCE)
     assert share(lambda one: abs(one.error) <= 0.15, LAST) >= 0.5, told(LAST)
+    assert share(lambda one: abs(one.error) <= 0.15, BLIND) >= 0.9, told(BLIND)
+
+
+def test_a_printed_gauge_is_denied_by_one_size_in_four() -> None:
+    """Of all pieces that print their gauge three in four come out within 15 %. It is neither the fabric's kind nor the
+    shape: over all of them the middle of the errors is nought, and hook and yarn would not do better."""
+    assert share(lambda one: abs(one.error) <= 0.15, GAUGED) >= 0.75, told(GAUGED)
+    assert abs(statistics.median(one.error for piece in GAUGED for one in piece)) <= 0.02
 
 
 def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:

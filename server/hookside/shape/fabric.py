@@ -22,12 +22,13 @@ AGREE = 0.3  # share by which a round about a rectangle may differ from its edge
 ROUND = 0.8  # share of the round below from which rows go all the way round, but for a slit (a guess)
 LITTLE_HOLE = 9  # stitches: a last round that is drawn shut has hardly more
 
-Stance = Literal["stands", "hangs", "lies"]
+Stance = Literal["stands", "hangs", "lies", "cushion"]
 _STANCES: tuple[tuple[Stance, str], ...] = (
     ("lies", r"pot ?holders?|hot ?pads?|coasters?|trivets?|(?:place)?mats?|rugs?|doil(?:y|ies)|scrubb(?:y|ies)"
      r"|\w*cloths?"),
     ("hangs", r"hats?|beanies?|caps?|bonnets?|bags?|pouch(?:es)?|purses?|sacks?|socks?|mitt(?:en)?s?|sleeves?|cowls?"
      r"|cases?|ears?|fins?|flippers?|wings?|cuffs?|co[sz](?:y|ies)|warmers?"),
+    ("cushion", r"(?<!pin )(?:pillows?|cushions?)"),
     ("stands", r"baskets?|bowls?|buckets?|tubs?|pots?|planters?|trays?|dish(?:es)?|box(?:es)?|nests?|holders?|cups?"),
 )  # fmt: skip
 BOWS = (
@@ -85,7 +86,8 @@ class Fabric:
 
     `start`: stitches of the edge the first course is worked into, 0 for a closed tip. `closed`: the last round is
     drawn shut. `stuffed`: None where the text says neither yes nor no. `stance`: whether what nothing fills stands like
-    a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell.
+    a basket, hangs or is laid flat like a bag, or lies like a mat, by its name; None where the name does not tell. A
+    cushion is told by it, too.
     `base`: rows at its start, about whose edge its rounds go. `ribbed`: many of its stitches go round posts.
     `flaps`: rows among its rounds. `corners`: columns in which its increases stand above one another, 0 where they do
     not; 4: a square or rectangle.

@@ -92,7 +92,7 @@ _TOKEN = re.compile(
     rf"|(?P<area>{NUMBER})\s*(?:{UNIT})?\s*(?:x|\u00d7|by)\s*(?={NUMBER}\s*{UNIT})"
     rf"|(?P<span>{NUMBER})[\s-]*(?P<unit>{UNIT})"
     r"|(?:per|to\s+(?:the|an?)|/)\s*(?P<one>inch|in|cm)\b"
-    rf"|(?P<count>{NUMBER})\s*(?P<of>{_STITCHES}|{_ROUNDS})",
+    rf"|(?P<count>{NUMBER})\s*(?P<of>(?:{_STITCHES}\s+)?{_ROUNDS}|{_STITCHES})",  # "4 single crochet rows" are rows
     re.IGNORECASE,
 )
 _COUNTED = re.compile(rf"\d\s*(?:{_STITCHES}|{_ROUNDS})", re.IGNORECASE)
@@ -259,7 +259,7 @@ def _read(text: str) -> tuple[float | None, float | None]:
             disc = float(_WORDS.get(told.lower()) or told)
         elif token["count"]:
             counted = True
-            if re.fullmatch(_ROUNDS, token["of"], re.IGNORECASE):
+            if re.search(rf"\b{_ROUNDS}$", token["of"], re.IGNORECASE):
                 rows = number(token["count"])
             else:
                 stitches = number(token["count"])

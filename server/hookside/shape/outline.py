@@ -24,6 +24,7 @@ NARROW = 15.0  # mm: stuffing is pushed through no neck that is narrower (the bl
 NECK = 0.8  # of what lies on either side of it: what is narrower than that is a neck (a guess)
 SPRINGY = 0.15  # the same of ribs round posts: of two printed ones one is 16 % narrower than its gauge, one 27 % wider
 LACE = 0.25  # the same of bows of long chains, which hang as they like (a guess)
+LENS = 0.7  # a stuffed cushion thicker than that, as a share of its width, is a ball or a bolster: two discs are 0.6
 FOOT = 0.8  # a flat base at least so wide, as a share of the widest round, is something to stand on
 SLIM = 1.25  # and what is more than so many times higher than wide is laid down
 
@@ -177,6 +178,13 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     widest = int(np.argmax(r[1 : len(piece.bands) + 1]))
     depth = 2 * float(np.max(r))
     width = depth + straight
+    if piece.fills and piece.stance == "cushion" and 0 < height < LENS * depth:
+        case = 2 * float(np.max(lying(radii[: widest + 2], rises[: widest + 1]))) + straight
+        said.append(
+            f"Cushions are sold by the size of their case laid flat, and so it is measured; filled it is about "
+            f"{_cm(width)} across and {_cm(height)} thick."
+        )
+        width = max(width, case)
     if flat:  # a tube or bag that nothing fills lies flat: half of each hoop wide
         if not piece.closed:
             said.append(_other("opened out", width, height, "It is measured lying flat"))

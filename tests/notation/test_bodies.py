@@ -6,7 +6,7 @@ import pytest
 
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground
-from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.phrases import Gatherer, gather
 from hookside.notation.bodies.tokens import Dictionary, tokens
 from hookside.notation.page.cleaning import clean
 from hookside.notation.trees.building import build
@@ -106,3 +106,9 @@ def test_at_most_64_readings() -> None:
     chosen = choose(tree, Ground(500), {})
     assert not chosen.fits
     assert chosen.bounded
+
+
+def test_no_file_of_the_chain_takes_the_name_of_another() -> None:
+    """A method of the same name in two of them would be one of them for both, and nothing would say so."""
+    told = [name for kind in Gatherer.__mro__[:-1] for name in vars(kind) if not name.startswith("__")]
+    assert sorted({name for name in told if told.count(name) > 1}) == []

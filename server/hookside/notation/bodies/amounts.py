@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import Doubt, Times
+from hookside.notation.bodies.signs import Signs
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
 
-class Amounts(Brackets):
+class Amounts(Signs):
     """What a number stands for, by what stands around it."""
 
     def no_amount(self, at: int) -> bool:

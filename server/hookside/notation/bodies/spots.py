@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.chunks import Place
-from hookside.notation.bodies.nouns import Nouns
+from hookside.notation.bodies.loops import Loops
+from hookside.notation.bodies.nouns import WORKED_INTO
 from hookside.notation.vocabulary import EACH, NEXT
 
 
-class Spots(Nouns):
+class Spots(Loops):
     """What the words of a place come to."""
 
     def _top_of(self, at: int) -> int | None:
@@ -49,7 +50,7 @@ class Spots(Nouns):
             word in ("post", "posts", "ring", "chain", "ch", "same")
             or (word in NEXT or word in EACH)
             or (self.kind(at) == "ordinal" and self.is_noun(at + 1))
-            or (self.kind(at) == "stitch" and self.toks[at].key in self._noun_stitches() and self.word(at - 1) == "the")
+            or (self.kind(at) == "stitch" and self.toks[at].key in WORKED_INTO and self.word(at - 1) == "the")
         )
 
     def _done(self, place: Place, start: int, past: int) -> tuple[Place, int]:

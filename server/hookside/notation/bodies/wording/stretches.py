@@ -237,6 +237,7 @@ TERMS_TOLD = re.compile(
     r"(?:written |worked |all )?(?:in |uses? )?(?:standard )?(?:us|usa|uk|american|british) "
     r"(?:crochet )?(?:terms?|terminology)\b"
 )
+OF_STITCHES = frozenset({"bobble", "popcorn", "puff", "cluster"})  # stitches whose make is told beside them
 # "bobble (5 dc)", "puff (3 hdc in one st)": what a stitch is made of
 MADE_OF = re.compile(
     r"(?:(?:made|worked) (?:of|with|from|over) |of |= ?)?\d{1,2}[ -]?(?:sc|hdc|dc|tr|htr|dtr|loops|lps)"

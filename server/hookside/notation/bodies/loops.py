@@ -1,0 +1,88 @@
+"""The loops of a stitch that are worked into: "in back loops only", "BLO", "the third loop at the back"."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies.reaches import Reaches
+
+_LOOP_NOUNS = frozenset(
+    ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members"]
+)
+# ... and what other tongues put in front of it, or in its place before "only"
+_LOOP_KINDS = frozenset(["half", "mesh", "hook", "hooks", "thread", "link", "links", "stitch", "st", "noose", "yarn"])
+
+
+class Loops(Reaches):
+    """Which side is picked up."""
+
+    def loop_noun(self, at: int) -> int:
+        """Words that name the loop behind its "back": "loop", "half loop", "mesh member only"; 0 where none does."""
+        here = at
+        while here < at + 2 and self.word(here) in _LOOP_KINDS and self.word(here + 1) in _LOOP_NOUNS | _LOOP_KINDS:
+            here += 1
+        known = self.word(here) in _LOOP_NOUNS or (self.word(here) in _LOOP_KINDS and self.word(here + 1) == "only")
+        return here - at + 1 if known else 0
+
+    def loop_behind(self, at: int) -> tuple[int, str] | None:
+        """ "(the loop) behind", "of the front", "at the back" -> (its last word, which side)."""
+        here = at
+        while here < at + 2 and self.word(here) in ("of", "at", "in", "from", "on", "the"):
+            here += 1
+        side = {"behind": "back", "back": "back", "rear": "back", "front": "front"}.get(self.word(here))
+        if side is None or (here == at and self.word(here) != "behind"):
+            return None
+        return here, side
+
+    def _is_third(self, at: int) -> bool:
+        """The third loop of a tall stitch, behind the two on its top."""
+        return self.kind(at) == "ordinal" and self.toks[at].value == 3
+
+    def loops(self, at: int) -> tuple[int, str | None] | None:
+        """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
+        here = at
+        while self.word(here) in (
+            "in",
+            "into",
+            "through",
+            "thru",
+            "working",
+            "work",
+            "worked",
+            "using",
+            "the",
+            "only",
+            "all",
+            "crochet",
+            "crocheting",
+            "inserting",
+            "for",
+            "by",
+            "behind",
+            "taking",
+            "picking",
+            "pick",
+            "catching",
+            "grabbing",
+        ):
+            here += 1
+        word = self.word(here)
+        side: str | None
+        if word in ("blo", "bl", "tbl", "blonly", "blp"):
+            side = "back"
+        elif word in ("flo", "fl", "tfl", "flp"):
+            side = "front"
+        elif (word in ("back", "front", "both", "rear") or self._is_third(here)) and (long := self.loop_noun(here + 1)):
+            side = {"back": "back", "rear": "back", "front": "front"}.get(word)
+            here += long
+            if self._is_third(here - long):
+                here = told[0] if (told := self.loop_behind(here + 1)) else here
+                here += self.word(here + 1) == "of"  # "in the third loop at the back of every stitch"
+        elif word in ("loop", "loops") and (told := self.loop_behind(here + 1)):
+            here, side = told
+        else:
+            return None
+        here += 1
+        if self.word(here) in ("only", "o", "loop", "loops"):
+            here += 1
+        if self.word(here) == "only":
+            here += 1
+        return here, side

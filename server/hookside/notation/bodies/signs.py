@@ -1,0 +1,183 @@
+"""Signs: stars and brackets, dashes, stops; what each is depends on what stands around it."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.bodies.brackets import Brackets
+from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NAMED_MADE
+from hookside.notation.vocabulary import NEXT
+
+# "<56>", "<56, counting each ch as a st>"
+_ANGLED = re.compile(
+    r"<\s*(?P<n>\d{1,4})\s*(?:(?:sts?|stitches|sc|dc|hdc|tr)\b\.?\s*)?(?:(?:[,;]|with|incl|counting)[^<>\d]{0,60})?>"
+)
+
+
+class Signs(Brackets):
+    """One sign at a time."""
+
+    def sign(self, at: int) -> int:
+        tok = self.toks[at]
+        sign = tok.text
+        here = at + 1
+        last = self.last_type()
+        made = NAMED_MADE.match(self.low, tok.start) if sign == "-" else None
+        if made is not None and self.out.chunks:
+            self.out.asides.append(made.span())
+            return self.token_after(made.end(), at)
+        if sign in "([{":
+            return self._opens(at)
+        if sign in ")]}":
+            if self.depth:
+                self.depth.pop()
+                if last == "SEP":
+                    self.out.chunks.pop()
+                self.emit("CLOSE", sign, tok.start, tok.end)
+                if at in self.prefixed:
+                    self.emit("TIMES", self.prefixed[at], tok.start, tok.end)
+            self.number_first = None
+            return here
+        if sign == "," and last == "STARC" and self.kind(here) == "number" and not self.depth:
+            often = self.times(here)  # "*3 sc, inc*, 6 times in total, ..."
+            if often and self.word(often[1]) in CLAUSE_ENDS:
+                self.emit("TIMES", often[0], tok.start, self.toks[often[1] - 1].end)
+                return often[1]
+        if sign == "*":
+            return self._star(at)
+        if sign in ".;!,":
+            self.number_first = None
+            if last not in ("", "SEP", "OPEN", "STARO"):
+                self.emit("SEP", sign, tok.start, tok.end)
+            return here
+        if sign in "+-" and at == 0 and (past := self.clause_start(at)) is not None:
+            return past  # "+6 (24)"
+        if sign in "-:" and (past := self._dash(at)) is not None:
+            return past
+        slashed = sign in "/|" and self.apart(at) and self._past_count(here) >= self.count
+        if sign in "-=:~>" or slashed:
+            if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
+                value = self.toks[here]
+                self.counted(value.value, value.start, value.end)
+                past = self._past_count(here)
+                if self.word(past) in ("-", ">"):
+                    past += 1
+                return past
+            if sign == ":" or (
+                sign == "-" and last in ("CLOSE", "PLACE", "TIMES", "MARK", "REPFROM", "REPALL", "STARC")
+            ):
+                if last not in ("", "SEP", "OPEN", "STARO", "COLOUR", "LOOPS"):
+                    self.emit("SEP", sign, tok.start, tok.end)
+                self.number_first = None
+            return here
+        if sign in "/&+":
+            if last not in ("", "SEP", "OPEN", "STARO") and sign != "/":
+                self.emit("SEP", sign, tok.start, tok.end)
+                self.number_first = None
+            return here
+        angled = _ANGLED.match(self.low, tok.start) if sign == "<" and self.out.chunks else None
+        if angled:
+            self.counted(int(angled["n"]), *angled.span("n"))
+            self.out.counted_chains = self.out.counted_chains or bool(COUNTED_CHAINS.search(angled[0]))
+            if CHAINS_TOO.match(self.low, angled.end("n")):
+                self.out.counted_chains = True
+            return self.token_after(angled.end(), at)
+        if sign in "<\"'#|_\\^~@%$?":
+            return here
+        self.out.unknown.append((tok.start, tok.end))
+        return here
+
+    def _opens(self, at: int) -> int:
+        """A bracket, and what it is."""
+        tok = self.toks[at]
+        here = at + 1
+        closing = self.close_of(at)
+        if closing is not None:
+            past = self.bracket(at, closing)
+            if past is not None:
+                return past
+        elif (
+            self.kind(here) == "number" and self.out.chunks and not self.depth and self._past_count(here) >= self.count
+        ):
+            value = self.toks[here]  # "(24": a count whose bracket was never closed
+            self.counted(value.value, value.start, value.end)
+            return self.count
+        self.depth.append(tok.text)
+        self.emit("OPEN", tok.text, tok.start, tok.end)
+        self.number_first = None
+        return here
+
+    def _star(self, at: int) -> int:
+        """Where a repeat begins or ends, a multiplier ("* 6"), or slanted print around a count."""
+        tok = self.toks[at]
+        here = at + 1
+        last = self.last_type()
+        while self.word(here) == "*":
+            here += 1
+        if (past := self.counted_in_stars(at)) is not None:
+            return past
+        if self.word(at + 1) == "*" and here == at + 2 and last not in ("", "SEP"):
+            return here  # "**": the mark at which a last repeat may stop
+        if (
+            not self.depth
+            and not self.open_star
+            and self.kind(here) == "number"
+            and (here == self.count - 1 or (here == self.count - 2 and self.word(here + 1) == "*"))
+            and last in ("TIMES", "PLACE", "REPFROM")
+        ):
+            value = self.toks[here]
+            self.counted(value.value, value.start, value.end)
+            return here + 1
+        counted = self.times(at)
+        if counted and (
+            last in ("CLOSE", "STARC")
+            or (
+                last in ("ST", "NA", "PLACE")
+                and not self.open_star
+                and self.kind(here) == "number"
+                and not self._stitch_at(counted[1])
+            )
+        ):
+            self.emit("TIMES", counted[0], tok.start, self.toks[counted[1] - 1].end)
+            return counted[1]
+        if self.open_star:
+            after = self.word(here)
+            if last == "SEP":
+                self.out.chunks.pop()
+            self.open_star = False
+            self.emit("STARC", None, tok.start, tok.end)
+            if after in (",", ";", ".") and self.word(here + 1) in ("rep", "repeat", "x", "work"):
+                return here + 1
+            return here
+        self.open_star = True
+        if last not in ("", "SEP", "OPEN", "STARO", "CUE", "MARK", "COLOUR", "LOOPS"):
+            self.emit("SEP", None, tok.start, tok.start)
+        self.emit("STARO", None, tok.start, tok.end)
+        self.number_first = None
+        return here
+
+    def _dash(self, at: int) -> int | None:
+        """A dash or colon that ties a number to the word before it: "sc-12", "next-3 sts"."""
+        tok = self.toks[at]
+        sign = tok.text
+        here = at + 1
+        if sign == "-" and self.word(at - 1) in NEXT and self.kind(here) == "number" and self.is_noun(here + 1):
+            self.out.unknown.append((tok.start, self.toks[here].end))
+            return here + 1
+        if self.last_type() == "ST" and self.glued(at) and ("-" in self.amounts_by or self.stitchy(here + 1)):
+            self.amounts_by.add("-")  # "sc-12, inc-6"
+            told = self.toks[here]
+            self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+            return here + 1
+        return None
+
+    def counted_in_stars(self, at: int) -> int | None:
+        """ "sc around. *(30 sts)*": a count in slanted print."""
+        closing = self.close_of(at + 1) if self.word(at + 1) in ("(", "[") and not self.open_star else None
+        number = self.is_count(at + 1, closing) if closing is not None and self.out.chunks and not self.depth else None
+        if closing is None or number is None or self.word(closing + 1) != "*":
+            return None
+        told = self.toks[number]
+        self.counted(told.value, told.start, told.end)
+        return closing + 2

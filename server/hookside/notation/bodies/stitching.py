@@ -1,0 +1,121 @@
+"""The name of a stitch with all that belongs to it, and the loops it goes into."""
+
+from __future__ import annotations
+
+from hookside.notation.bodies.chunks import Doubt, Place
+from hookside.notation.bodies.worded import Worded
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, OF_STITCHES
+from hookside.stitches import TABLE
+
+_BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
+_LOOPS_BEGIN = (
+    frozenset(
+        ["in", "into", "through", "thru", "working", "work", "blo", "flo", "bl", "fl", "back", "front", "both", "the"]
+    )
+    .union(
+        ["worked", "tbl", "tfl", "using", "for", "by", "behind", "loop", "loops", "only", "taking", "picking", "pick"]
+    )
+    .union(["catching", "grabbing", "rear", "third", "3"])
+)
+
+
+class Stitching(Worded):
+    """One stitch at a time."""
+
+    def stitch(self, at: int) -> int:
+        """The name of a stitch, with the signs and nouns that belong to it: "ch-3", "sc sts"."""
+        tok = self.toks[at]
+        start = tok.start
+        past = self.joined(at)
+        if past is not None:
+            return past
+        if tok.key == "turn":
+            self.emit("MARK", ("turn", None), start, tok.end)
+            past = at + 1
+            while self.word(past) in ("work", "your", "the", "piece"):
+                past += 1
+            return past
+        if tok.key == "ring":
+            past = at + 1
+            if self.last_type() in ("ST", "NA"):
+                self.emit("PLACE", Place("ring", start=start, end=tok.end), start, tok.end)
+                return past
+            self.emit("MARK", ("ring", None), start, tok.end)
+            if self.word(past) in (",", ":", "-", "with", "of", "and", "in", "w", ";", "."):
+                return past + (1 if self.word(past) in ("with", "of", "and", "w", "-", ":") else 0)
+            return past
+        if tok.key == "skip":
+            return self.skip(at)
+        if self.number_first is None:
+            self.number_first = False
+        doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
+        self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
+        nxt = at + 1
+        of = tok.key in OF_STITCHES and self.word(nxt) == "of"
+        if of and self.kind(nxt + 1) == "number" and self._stitch_at(nxt + 2):
+            self.out.asides.append((self.toks[nxt].start, self.toks[nxt + 2].end))
+            return nxt + 3  # "popcorn of 4 dc in next"
+        if self.word(nxt) not in _BELONGS_TO_STITCH:
+            return nxt
+        if (
+            self.word(nxt) == "."
+            and self.toks[nxt].start == tok.end
+            and (self.kind(nxt + 1) == "word" or self.word(nxt + 2) in ("x", "times"))
+            and not self.body[self.toks[nxt + 1].start].isupper()
+        ):
+            nxt += 1  # the dot of an abbreviation: "sc. in next"
+        if self.word(nxt) in ("of",) and self.kind(nxt + 1) == "number":
+            nxt += 1
+        if (
+            self.word(nxt) == "-"
+            and self.kind(nxt + 1) == "number"
+            and tok.key == "ch"
+            and self.toks[nxt].start == tok.end
+        ):
+            nxt += 1  # "ch-3"
+        if tok.key == "ch" and self.word(nxt) in (":", "=") and self.kind(nxt + 1) == "number":
+            nxt += not self._stitch_at(nxt + 2)  # "base ch: 12"
+        if self.word(nxt) in ("stitch", "stitches", "sts", "st"):
+            nxt += 1
+        if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
+            nxt += 2
+        return nxt
+
+    def in_loops(self, at: int, clause: bool) -> int | None:
+        """ "in back loops only": for what follows, or for the stitch before."""
+        tok = self.toks[at]
+        start = tok.start
+        looped = self.loops(at) if tok.text in _LOOPS_BEGIN else None
+        if looped and self.word(looped[0]) not in ("of", "on"):
+            after = self.place(at)
+            if after is None or after[0].kind != "fill":
+                self.emit(
+                    "LOOPS" if clause or self.last_type() == "NB" else "LOOPSPOST",
+                    looped[1],
+                    start,
+                    self.toks[looped[0] - 1].end,
+                )
+                past = looped[0]
+                while self.word(past) in (":",) or (
+                    clause
+                    and self.word(past) in ("for", "this", "round", "row", "rnd", "entire", "the", "whole")
+                    and not self.place(past)
+                ):
+                    past += 1
+                return past
+        return None
+
+    def turning_chain(self, at: int) -> int | None:
+        """ "turn, tch, 9 sc": a chain as high as the stitches behind it."""
+        past = at + 1
+        if self.toks[at].text == "t":
+            if self.word(at + 1) != "-" or self.word(at + 2) != "ch":
+                return None
+            past = at + 3
+        if self.word(past) not in CLAUSE_ENDS:
+            return None
+        behind = next((t.key for t in self.toks[past:] if t.kind == "stitch" and t.key in TABLE), "sc")
+        span = self.toks[at].start, self.toks[past - 1].end
+        self.emit("ST", "ch", *span)
+        self.emit("NA", (max(1, int(TABLE[behind].height)), *span), *span)
+        return past

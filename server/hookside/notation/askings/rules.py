@@ -230,6 +230,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"around|firmly|all)\b",
     ]),
     ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
+    ("other", [r"(?:go |now )?(?:up|down) (?:a|one|two|half a) hook(?: sizes?)?\b"]),
     ("count", [
         r"count (?:them|again|the lot)\b",
         r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b",

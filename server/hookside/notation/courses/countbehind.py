@@ -7,6 +7,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Chunk
+from hookside.notation.courses.going_round import plain_between
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.trees.building import build
@@ -35,7 +36,10 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     counts = [*parsed.phrases.counts, (n, start, end)]
     phrases = replace(parsed.phrases, chunks=chunks[: -2 if apart else -1], counts=counts)
     short = Parsed(phrases, build(phrases, sheet.own), parsed.body)
-    if short.tree.failed or not choose(short.tree, replace(ground, declared=n), sheet.own).fits:
+    counted = replace(ground, declared=n)
+    if short.tree.failed:
+        return
+    if not choose(short.tree, counted, sheet.own).fits and plain_between(short, counted, sheet.own) is None:
         return
     todo.parsed, todo.declared, todo.declared_at = short, n, (todo.start + start, todo.start + end)
     ground.declared = n

@@ -50,6 +50,8 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     only = body[0] if len(body) == 1 else None
     if isinstance(only, Choice) and only.why == "missing multiplier" and isinstance(once := only.options[0][0], Rep):
         body = once.body  # "(sc, inc) [6]"
+    if isinstance(only, Choice) and only.why == "one stitch or two":
+        body = only.options[1]  # "sc sc inc - 24": two names behind each other
     if ground.declared is None or ground.there is None or len(body) < 2:
         return None
     if not all(isinstance(n, Work) and not n.fill and n.key != "ch" and n.base == "next" for n in body):

@@ -22,6 +22,12 @@ from hookside.notation.lines.layout import RawCourse, RawText
 
 _SENTENCE_END = re.compile(r"[.!]\s+(?=[A-Z])")
 _CORRECTED = re.compile(r"\s*(?:corrected|correction|revised|fixed|new|erratum)(?: version)?\s*", re.I)
+# "R5-7: 24 sc each": each of these rounds
+_EACH_ROUND = re.compile(
+    r"(?:(?<=\d sc)|(?<=\d dc)|(?<=\d hdc)|(?<=\d sts)) (?:in )?each"
+    r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$",
+    re.I,
+)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -107,6 +113,8 @@ class Lineup(Growing):
             if label.dash and label.second and len(numbers) >= 2:
                 start, numbers = self.dashed(raw, numbers)
         body_start, body_end = trim(text, start, raw.end)
+        all_alike = _EACH_ROUND.search(text, body_start, body_end) if len(numbers) > 1 else None
+        body_end = all_alike.start() if all_alike is not None else body_end
         body = text[body_start:body_end]
         beside = self.on_to(raw) if label is None else None
         if beside is not None:
@@ -272,8 +280,9 @@ class Lineup(Growing):
         plain = self.sheet.parse(way_in + words)
         if spot.raw.label is not None and spot.raw.label.every:
             self.every.append(Every(numbers[0], spot.raw.label.upto, spot, plain))
-        if even["told"]:  # "same 12 for 4 rnds"
-            ahead = (int(even["told"]), spot.start + even.start("told"), spot.start + even.end("told"))
+        for name in ("told", "of", "of2"):  # "same 12 for 4 rnds", "3 rounds of 24"
+            if even[name]:
+                ahead = (int(even[name]), spot.start + even.start(name), spot.start + even.end(name))
         printed = references.printed(even["rest"], rest_at) or ahead
         self.put(numbers, spot, plain, borrowed=True, printed=printed)
         self.rest_cues(even["rest"], rest_at)

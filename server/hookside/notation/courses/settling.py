@@ -38,8 +38,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     if maybe is not None:
         other_ground = replace(ground, there=maybe)
         other = choose(parsed.tree, other_ground, own)
-        if other.fits:
-            return other
+        rounds = None if other.fits else goes_round(parsed, other_ground, own)
+        if other.fits or rounds is not None:
+            return rounds or other
     trailing = trailing_count(parsed, ground, own)
     if trailing is not None:
         return trailing

@@ -30,8 +30,8 @@ _TOLD = re.compile(
 )
 # Behind the count of a plain round, where a group in brackets could not be what is told
 _BEHIND_COUNT = re.compile(
-    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})|[\s,;.-]+(?P<more>{_N}) more (?:times|of (?:these|those|this)|"
-    rf"(?:such )?{_ROUNDS}))\W*$",
+    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})(?P<on> more(?: times)?)?|[\s,;.-]+(?P<more>{_N}) more "
+    rf"(?:times|of (?:these|those|this)|(?:such )?{_ROUNDS}))\W*$",
     re.I,
 )
 _PLAIN = re.compile(
@@ -74,7 +74,8 @@ def told(body: str) -> Alike | None:
         return Alike(n + bool(match["more"]), 0, *match.span())
     behind = _BEHIND_COUNT.search(body)
     if behind is not None and _PLAIN.fullmatch(body, 0, behind.start()):
-        return Alike(references.small(behind["in_all"] or behind["more"]) + bool(behind["more"]), 0, *behind.span())
+        n = references.small(behind["in_all"] or behind["more"])
+        return Alike(n + bool(behind["more"] or behind["on"]), 0, *behind.span())
     return None
 
 

@@ -29,6 +29,15 @@ _DOUBLED = re.compile(
 # "48 - 48", "36 (36)": so many stitches, and as many at the end
 _TWICE = re.compile(r"\s*(?P<n>\d{1,3})\s*(?:[-=:]+|[(\[{])\s*(?P<m>(?P=n))\s*(?:sts?|stitches)?\s*[)\]}]?\W*$", re.I)
 
+# "double (16)" on eight stitches
+_DOUBLE = re.compile(
+    r"\s*double(?:d)?(?: up| all| it| them)*\s*[-=([]+\s*(?P<n>\d{1,3})\s*(?:sts?|stitches)?\W*$", re.I
+)
+# "12 inc", "12 inc = 12" on six stitches, "12 dec" on eighteen: more than there is room for, so what there is behind it
+_SHAPED = re.compile(
+    r"\s*(?P<n>\d{1,3}) ?(?P<how>inc|dec)(?:s|reases?)?(?P<told>\s*[-=([]+\s*(?P=n)\s*(?:sts?|stitches)?)?\W*$", re.I
+)
+
 
 @dataclass(frozen=True, slots=True)
 class Told:
@@ -61,6 +70,16 @@ def told(body: str, before: int | None) -> Told | None:
     twice = _TWICE.match(body)
     if twice is not None and before in (None, int(twice["n"])):
         return Told(int(twice["n"]), *twice.span("m"), "")
+    match = _DOUBLE.match(body)
+    if match is not None and before and int(match["n"]) == 2 * before:
+        return Told(int(match["n"]), *match.span("n"), "inc in each st")
+    match = _SHAPED.match(body)
+    if match is not None and before and int(match["n"]) > (before if match["how"].lower() == "inc" else before // 2):
+        n = int(match["n"])
+        doubled = match["how"].lower() == "inc" and n == 2 * before
+        between = before < n <= 2 * before if match["how"].lower() == "inc" else before > n >= (before + 1) // 2
+        if doubled or (match["told"] and between):
+            return Told(n, *match.span("n"), f"{match['how'].lower()} {abs(n - before)} evenly", n - before)
     match = _ALONE.match(body)
     if match is None or before is None or not before or int(match["n"]) == before:
         return None

@@ -150,6 +150,12 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     )
 
 
+# "R5 through 7, sc around, 24 sts": a comma is a label's sign where stitches stand right behind it
+_COMMA = re.compile(
+    r",\s+(?=(?:in )?(?:[bf]lo\b,? ?|\d{1,3} ?(?:x ?)?|[(\[*]\s*\d{0,3} ?)?"
+    r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl st|single crochet|double crochet|half double|increase|decrease)\b)",
+    re.I,
+)
 _FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru)\s)", re.I)
 
 
@@ -184,6 +190,10 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
     if match:
         label = label_of(text, match)
         if label is not None and label.end < match.end("numbers"):
+            return label
+        comma = _COMMA.match(text, label.end, end) if label is not None and not label.stopped else None
+        if label is not None and comma:
+            label.end, label.stopped = comma.end(), True
             return label
         if (
             match["kind"].lower() == "r"

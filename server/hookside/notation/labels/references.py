@@ -43,7 +43,7 @@ COLOUR_LEAD = re.compile(
 # "Ch 1, turn, rep row 2": the way into a course, before what it is
 EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b[\s,.;:]*(?:(?:and|then)\s+)?)+", re.I)
 REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:ditto|idem|same(?: again)?|"
+    r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|"
     r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
     r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
     rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
@@ -84,8 +84,9 @@ OF_PIECE = re.compile(
 )
 # "nine rounds of 30 single crochet", "4 rounds in dc"
 _OF_PLAIN = (
-    rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:\d{{1,3}}|{SMALL}) )?"
-    r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b)"
+    r"(?:of (?P<of>\d{1,3})(?: (?:sts?|stitches))?(?=\s*(?:[.,;(\[=-]|$))|"
+    rf"(?:of|in|with) (?:(?:plain|just|only) )?(?:(?:(?P<of2>\d{{1,3}})|{SMALL}) )?"
+    r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b))"
 )
 EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"

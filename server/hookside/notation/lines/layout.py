@@ -91,6 +91,10 @@ def text_start(text: str, at: int) -> int:
     return text.rfind("\n", 0, max(0, at - 1)) + 1
 
 
+# a bracket that says where, behind a stop
+_WHERE = re.compile(
+    r"\s*\((?:in |go |placed )*(?:between|btwn?|at|over|after|around) (?:rounds?|rnds?|rows?|r)\b", re.I
+)
 _NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
 
 
@@ -102,6 +106,8 @@ def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
         before = text[max(start, stop - 6) : stop - 1].lower()
         if _NO_END.search(before) and not re.match(r"\s+[A-Z]", text[stop : stop + 3]):
             continue
+        if _WHERE.match(text, stop, end):
+            continue  # "Eyes! (between rounds 3 and 4)": the bracket says where
         if text[start:stop].strip():
             found.append((start, stop))
         start = stop

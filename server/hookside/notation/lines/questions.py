@@ -14,6 +14,7 @@ from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
+from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
 from hookside.notation.vocabulary import REMEMBERED
@@ -125,6 +126,7 @@ class Questions:
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
             at += len(line) + 1
+        self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 
     def dictionary(self) -> Dictionary:
         if self.names_seen != len(self.out.abbreviations):
@@ -161,6 +163,8 @@ class Questions:
         return known[1]
 
     def _opens_course(self, at: int, end: int) -> bool:
+        if at in self.noted:
+            return True
         begin = BULLET.match(self.text, at, end)
         at = begin.end() if begin else at
         if at_line_start(self.text, at, end) or self._founds(at, end):
@@ -216,6 +220,8 @@ class Questions:
 
     def furniture(self, start: int, end: int) -> bool:
         """Page numbers, copyright lines, heads of tables."""
+        if start in self.noted:
+            return False
         known = self.passing.get((start, end))
         if known is None:
             known = self.passing[start, end] = self._furniture(start, end)

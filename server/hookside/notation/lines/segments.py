@@ -118,6 +118,13 @@ class Cutter(Heads):
         if self.between_spaced(following):
             self.put_text(at, end)
             return "cue" if self._asks(at, end) else "story"
+        if (noted := self.noted.get(start)) is not None:
+            self.labelled(Label(noted.start, noted.start, noted.numbers, "round", explicit=False), noted.end)
+            if noted.job < end:
+                self.put_job(noted.job, end)
+            return "course"
+        if (gap := self.gap_filled(at, end, following)) is not None:
+            return self.labelled(*gap)
         if self.job_alone(text, following):
             self.put_job(at, end)
             return "cue"

@@ -8,6 +8,7 @@ from hookside.notation.labels import counts, howlong
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, told
 from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.noted import alone_in_gap
 from hookside.notation.lines.questions import Questions
 
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
@@ -31,6 +32,22 @@ class Unlabelled(Questions):
         if following is None or after is None or after.numbers[0] != 2:
             return False
         return self.stitchy(after.end, following[1])
+
+    def gap_filled(self, at: int, end: int, following: tuple[int, int] | None) -> tuple[Label, int] | None:
+        """ "then blo 24, change to white" behind round 4 and in front of round 6, or of nothing: its label and end."""
+        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
+        if not isinstance(last, RawCourse) or not self.last_number or self.section != "pattern":
+            return None
+        printed = _PRINTED.search(self.text, last.start, last.end)
+        gap = alone_in_gap(self.text[at:end], int(printed["n"])) if printed else None
+        if gap is None:
+            return None
+        a, b, rounds = gap
+        numbers = [self.last_number + n for n in rounds]
+        after = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        if after and after.numbers[:1] not in ([numbers[-1] + 1], [1]):
+            return None
+        return Label(at + a, at + a, numbers, "round", explicit=False), at + b
 
     def led_on(self, text: str, at: int, end: int) -> int:
         """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""

@@ -81,7 +81,9 @@ def cells(text: str) -> str:
         widths = Counter(len(spans[n]) for n in worked)
         wide = max(widths, key=lambda w: widths[w], default=0)
         quoted = any('"' in lines[n] for n in worked)
-        counted = comma == ";" and all(_COUNT.fullmatch(_told(lines[n], spans[n][-1])) for n in worked)
+        counted = comma == ";" and any(
+            all(_COUNT.fullmatch(_told(lines[n], spans[n][at])) for n in worked) for at in (-1, 1)
+        )
         if widths[wide] < _FEWEST or wide < (3 if comma != "\t" and (quoted or counted) else 4):
             continue
         if comma != "\t" and not quoted and any(comma + " " in lines[n].rstrip(" ") for n in worked):

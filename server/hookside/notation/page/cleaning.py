@@ -16,6 +16,7 @@ from hookside.notation.page import (
     cells,
     coursewords,
     gutter,
+    legends,
     scans,
     separators,
     spoken,
@@ -237,6 +238,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if ":" in text:
         text = times.untimed(text)
     text = separators.separated(cells.cells(text))
+    if "(" in text and "=" in text:
+        text = legends.unfolded(text)
     if "\t" in text:
         text = tables.tabs(text)
     if "\u2014" in text:

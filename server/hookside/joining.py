@@ -22,6 +22,7 @@ _SIDES = frozenset({"left", "right", "front", "back", "upper", "lower", "top", "
 _ALL = frozenset({"both", "all", "each", "every"})
 _SINGULAR = {"feet": "foot", "halves": "half", "leaves": "leaf"}
 _WORD = re.compile(r"\d+(?:st|nd|rd|th)?|[a-z]+")
+_LETTERS = re.compile(r"[a-z]+")
 # Before the name of a part, where stitches go into it or it is joined; "for", "where" and the like only speak of it.
 _LEADS = (
     r"(?:around|round|across|over|along|on|onto|into|in|of|to|from|through|join(?:ing|ed)?|attach(?:ing|ed)?|"
@@ -114,12 +115,12 @@ def parts_first(pattern: Pattern) -> list[int]:
 
 def _joinings(pattern: Pattern) -> Iterator[tuple[Joining, Cue | None]]:
     """Each joining, and the cue of the text itself before which its parts must be ready; None: before its course."""
+    parts_of = Parts(pattern)
     for number, piece in enumerate(pattern.pieces, start=1):
-        others = [(n, p) for n, p in enumerate(pattern.pieces, start=1) if n != number and p.courses]
         asked: dict[int, int] = {}
         for index, course in enumerate(piece.courses):
             for cue, text in _told(piece, index):
-                parts = _parts(text, piece, others)
+                parts = parts_of.worked_in(text, number)
                 if all(asked.get(n, 0) >= many for n, many in parts.items()):
                     continue
                 asked |= {n: max(many, asked.get(n, 0)) for n, many in parts.items()}
@@ -135,25 +136,41 @@ def _told(piece: Piece, index: int) -> Iterator[tuple[Cue | None, str]]:
     yield None, piece.courses[index].text
 
 
-def _parts(text: str, own: Piece, others: Iterable[tuple[int, Piece]]) -> dict[int, int]:
-    """The pieces that a sentence works in, by number, and how many copies of each."""
-    low = " ".join(text.lower().split())
-    by_noun: dict[str, list[tuple[int, Piece]]] = {}
-    for number, piece in others:
-        by_noun.setdefault(noun(piece.name), []).append((number, piece))
-    found: dict[int, int] = {}
-    for name, pieces in by_noun.items():
-        if name:
-            found |= _counted(list(_mentions(low, name)), pieces, own if noun(own.name) == name else None)
-    return found
+class Parts:
+    """The pieces of a pattern by what they are. A text may have a thousand of them and as many rounds that name none:
+    a sentence is asked for its words, never for every piece."""
+
+    def __init__(self, pattern: Pattern) -> None:
+        self.pieces = pattern.pieces
+        self.by_noun: dict[str, list[tuple[int, Piece]]] = {}
+        for number, piece in enumerate(pattern.pieces, start=1):
+            if piece.courses and (name := noun(piece.name)):
+                self.by_noun.setdefault(name, []).append((number, piece))
+        self.by_word: dict[str, set[str]] = {}
+        for name in self.by_noun:
+            for way in _spoken(name)[0]:
+                self.by_word.setdefault(way, set()).add(name)
+
+    def worked_in(self, text: str, own: int) -> dict[int, int]:
+        """The pieces that a sentence of piece `own` works in, by number, and how many copies of each."""
+        low = " ".join(text.lower().split())
+        names = {name for word in _LETTERS.findall(low) for name in self.by_word.get(word, ())}
+        told = []
+        for name in names:
+            mentions = list(_mentions(low, name))
+            others = [of for of in self.by_noun[name] if of[0] != own] if mentions else []
+            if others:
+                told.append((others[0][0], name, mentions, others))
+        found: dict[int, int] = {}
+        for _, name, mentions, others in sorted(told, key=lambda of: of[0]):
+            piece = self.pieces[own - 1]
+            found |= _counted(mentions, others, piece if noun(piece.name) == name else None)
+        return found
 
 
 def _mentions(low: str, name: str) -> Iterator[set[str]]:
     """For each time a part is worked in: the words that say which of them, "s" for more than one."""
-    ways, spoken = _spoken(name)
-    if not any(way in low for way in ways):
-        return
-    for match in spoken.finditer(low):
+    for match in _spoken(name)[1].finditer(low):
         clause = re.split(r"[.;]", low[: match.start()])[-1]
         told = low[: match.end()]
         if _ONLY_SPOKEN_OF.search(clause) or not (_WORKED_IN.search(told) or _STITCHES_OF.search(told)):

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.because import because
+from hookside.cues.filling import Filling
 from hookside.cues.openings import FINGERS, HAND, TOP_UP, Opened
 from hookside.cues.stuffing import named_parts, stuffing
 from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
@@ -38,8 +39,9 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
         for cue in of.cues:
             if cue.kind == "eyes" or (cue.kind == "embroider" and _FACE.search(cue.text)):
                 _face(pattern, pieces, number, cue, worked)
+    filling = Filling(pattern)
     for number, piece in pieces.items():
-        stuffing(pattern, number, piece, worked)  # where it is due with an eye, the eye goes in first
+        stuffing(filling, number, piece, worked)  # where it is due with an eye, the eye goes in first
     begun = goes_on_from(pattern)
     for number, piece in pieces.items():
         if number not in begun:

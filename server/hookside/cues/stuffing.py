@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 
-from hookside.cues.openings import FILLING, FINGERS, HAND, TOP_UP, Neck, Opened
-from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
-from hookside.pattern import Cue, Pattern, Piece
+from hookside.cues.filling import PARTS, Filling
+from hookside.cues.openings import FINGERS, HAND, TOP_UP, Neck, Opened
+from hookside.cues.worked import Worked, course_name, open_after
+from hookside.pattern import Cue, Piece
 from hookside.stitches import plural
 from hookside.words import NOT_STUFFED
 
@@ -22,24 +23,22 @@ _FROM_HERE_ON = re.compile(
     r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
     re.IGNORECASE,
 )
-_WHOLE = re.compile(r"\b(?:body|toy|doll|it|him|her|everything)\b|^\W*stuff(?:ing)?\s+(?:firmly|well|lightly|before)\b")
-_PARTS = re.compile(r"\s*(?:,|/|&|\+|\band\b)\s*", re.IGNORECASE)
 
 
-def stuffing(pattern: Pattern, number: int, piece: Opened, worked: Worked) -> None:
+def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> None:
     """Puts the goes of one piece into `worked`, where the text prints them too late or not at all."""
     own = [cue for cue in piece.piece.cues if cue.kind == "stuff" or NOT_STUFFED.search(cue.text)]
-    if any(NOT_STUFFED.search(cue.text) for cue in own) or _left_empty(pattern, number):
+    if any(NOT_STUFFED.search(cue.text) for cue in own) or filling.left_empty(piece.piece):
         return
-    elsewhere = _named_elsewhere(pattern, piece.piece)
-    if not own and not elsewhere and not (piece.shuts and _filled(pattern)):
+    elsewhere = filling.elsewhere(piece.piece)
+    if not own and not elsewhere and not (piece.shuts and filling.printed):
         return
     necks = piece.necks(EVERY)
     spots = [(at, cue) for cue in own if (at := piece.index(cue)) is not None]
     empty, spots = _not_in_time(piece, necks, spots)
     parts = [f"the {name}" if name else "" for name in named_parts(piece.piece, len(necks) + 1)]
     here = [cue for _, cue in spots] or elsewhere
-    along = _joined_to(pattern, piece.piece, here)
+    along = _joined_to(filling, piece.piece, here)
     for place in empty:
         part = f"{along} and {parts[place]}" if along and place == 0 and parts[place] else parts[place]
         _before_neck(worked, number, piece, necks[place], part, here)
@@ -89,16 +88,15 @@ def _before_neck(worked: Worked, number: int, piece: Opened, neck: Neck, part: s
     worked.put(number, piece, neck.before, "stuff", "stop", f"{what}. {said}Worked out, because {why}.")
 
 
-def _joined_to(pattern: Pattern, own: Piece, printed: list[Cue]) -> str:
+def _joined_to(filling: Filling, own: Piece, printed: list[Cue]) -> str:
     """The parts that this piece works in and that the same line has stuffed: they are filled through its opening."""
     first = own.courses[0]
     if first.uses or not printed:
         return ""
     names = [
         plural(piece.name.lower()) if piece.make > 1 else piece.name.lower()
-        for piece in pattern.pieces
-        if piece is not own and piece.courses and (name := stem(piece.name))
-        if all(told_of(name, text.lower()) for text in (first.text, printed[0].text))
+        for piece in filling.named_in(first.text.lower(), printed[0].text.lower())
+        if piece is not own
     ]
     return f"the {' and the '.join(names)}" if names else ""
 
@@ -176,40 +174,5 @@ def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:
 def named_parts(piece: Piece, many: int) -> list[str]:
     """What the parts of a piece are called, in the order they are worked: "Head and Body" -> head, body. Empty words
     where its name does not name as many."""
-    names = [part.lower() for part in _PARTS.split(piece.name.strip()) if part]
+    names = [part.lower() for part in PARTS.split(piece.name.strip()) if part]
     return names if len(names) == many > 1 else [""] * many
-
-
-def _left_empty(pattern: Pattern, number: int) -> bool:
-    """Whether another part of the text says that this piece is not stuffed."""
-    name = stem(pattern.pieces[number].name)
-    told = [cue.text for piece in pattern.pieces if not piece.courses for cue in piece.cues] + pattern.notes
-    return bool(name) and any(NOT_STUFFED.search(line) and re.search(rf"\b{name}", line.lower()) for line in told)
-
-
-def _filled(pattern: Pattern) -> bool:
-    told = [*pattern.materials, *pattern.notes]
-    return any(FILLING.search(line) and not NOT_STUFFED.search(line) for line in told) or any(
-        cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for piece in pattern.pieces for cue in piece.cues
-    )
-
-
-def _named_elsewhere(pattern: Pattern, piece: Piece) -> list[Cue]:
-    """Stuffing of this piece, or of a part its name tells of, that is printed in a section of sewing up. A line that
-    names no piece ("Stuff the body", of a piece called Mouse) means the largest one."""
-    names = [name for part in _PARTS.split(piece.name) if (name := stem(part))]
-    every = [name for of in pattern.pieces if of.courses for part in _PARTS.split(of.name) if (name := stem(part))]
-    largest = max(pattern.pieces, key=lambda of: sum(course.makes or 0 for course in of.courses))
-
-    def meant(text: str) -> bool:
-        return any(name in text for name in names) or (
-            piece is largest and _WHOLE.search(text) is not None and not any(name in text for name in every)
-        )
-
-    return [
-        cue
-        for of in pattern.pieces
-        if not of.courses
-        for cue in of.cues
-        if cue.kind == "stuff" and meant(cue.text.lower()) and not NOT_STUFFED.search(cue.text)
-    ]

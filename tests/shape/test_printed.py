@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from hookside.compile import measured, read
+from hookside.cues.openings import FINGERS
 from hookside.pattern import Pattern, Piece
 from hookside.shape import Asked, Measures, yarns
 from hookside.shape.gauge import SPREADS
@@ -167,3 +168,32 @@ def test_a_list_in_one_line_names_its_yarn() -> None:
     assert yarns.metres(["DK yarn in grey, a 3 mm hook, stuffing"]) == 225
     assert yarns.metres(["fine needle and thread to sew on"]) is None
     assert yarns.metres(["worsted, 3 strands held together"]) == 55
+
+
+def test_cues_go_by_the_same_fabric_as_the_sizes() -> None:
+    """A ball said to be a third larger than its hook and yarn make it: it is stuffed at the last round after which its
+    opening, as `measure` has it, lets fingers in, and that is another one than by the guess."""
+    text = BALL.replace("Stuff.\n", "")
+    due, tall = {}, {}
+    for said in ("", "About 4.8 cm across."):
+        pattern = read(text.format(said=said))
+        found = measured(pattern)
+        (piece,), (sizes,) = pattern.pieces, found.pieces
+        (cue,) = (cue for cue in piece.cues if cue.kind == "stuff")
+        at = next(i for i, course in enumerate(piece.courses) if course.id == cue.course_id)
+        opening, behind = sizes.openings_mm[at : at + 2]
+        assert opening is not None
+        assert behind is not None
+        assert opening >= FINGERS > behind
+        due[said], tall[said] = at, found.fabric.kind
+    assert list(tall.values()) == ["both", "size"]
+    assert len(set(due.values())) == 2
+
+
+def test_eyes_of_her_own_fabric_go_by_the_size_the_pattern_prints() -> None:
+    """A swatch in which the toy comes out as large as it is said to be asks for the eyes of the pattern."""
+    text = BALL.replace("stuffing", "stuffing, two 9 mm safety eyes").format(said="About 5 cm across.")
+    mm = measured(read(text)).fabric.stitch_mm
+    same, larger = (measured(read(text), Asked(gauge=f"10 sts = {k * mm} mm")) for k in (10, 15))
+    assert not any(line.startswith("Eyes of") for line in same.basis)
+    assert "Eyes of 9 mm in the pattern's size: about 14 mm in this one." in larger.basis

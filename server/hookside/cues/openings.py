@@ -10,7 +10,8 @@ from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape.asked import Asked
 from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.fabric import stitches
-from hookside.shape.gauge import Gauge
+from hookside.shape.gauge import GUESSES, Gauge
+from hookside.shape.printed import printed
 from hookside.shape.working import worked_with
 
 # Across, in mm; common practice, no source, but for the figures of size: 18 stitches of 5 mm are 28.6 mm, 12 are 19.1.
@@ -117,10 +118,18 @@ def opened(piece: Piece, gauge: Gauge) -> Opened | None:
 
 
 def gauge_of(pattern: Pattern, asked: Asked | None = None) -> Gauge:
-    """What there is to measure with; a gauge that cannot be is passed over: `measure` says what is wrong."""
-    for asks in (asked or Asked(), Asked()):
+    """What there is to measure with, as `measure` has it; a gauge that cannot be is passed over: `measure` says what is
+    wrong. Only a size that the text prints in place of a gauge needs the numerical libraries."""
+    asked = asked or Asked()
+    own = not (asked.gauge or asked.yarn or asked.hook)
+    for asks in (asked, Asked()):
         try:
-            return worked_with(pattern, asks)[0]
+            found = worked_with(pattern, asks)[0]
         except CannotBeMeasured:
             continue
+        if own and found.kind in GUESSES and printed(pattern) is not None:
+            from hookside.shape.measure import made_in  # only here: who reads another text waits for none of them
+
+            return made_in(pattern, asks)[0]
+        return found
     return worked_with(pattern.model_copy(update={"gauge": ""}), Asked())[0]

@@ -10,6 +10,7 @@ from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape import amounts, yarns
 from hookside.shape import fabric as fabrics
 from hookside.shape.asked import Asked
+from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.gauge import GUESSES, Gauge, by_its_size
 from hookside.shape.joined import goes_on_from
 from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
@@ -27,26 +28,53 @@ UNLIKE = 0.25  # share from which a gauge and the size beside it are said to dis
 def measure(pattern: Pattern, named: Callable[[Cue], str], asked: Asked | None = None) -> Measures:
     """Sizes, openings, yarn and stuffing of a pattern. `named` tells the colour that a cue changes to.
 
-    Where nothing is known of the fabric but hook and yarn, and the text says how large it comes out, its stitches are
-    those that make it so. CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
     """
     asked = asked or Asked()
     warnings: list[str] = []
+    cloth, basis, denied = made_in(pattern, asked, warnings)
+    eyes = _eyes(pattern, cloth) if asked.gauge or asked.yarn or asked.hook else []
+    basis = [*basis[:1], *denied, *basis[1:], *eyes]
+    return _measured(pattern, named, asked, cloth, basis, warnings)[0]
+
+
+def _eyes(pattern: Pattern, cloth: Gauge) -> list[str]:
+    try:
+        return eyes_in_proportion(pattern, cloth, made_in(pattern, Asked())[0])
+    except CannotBeMeasured:
+        return []
+
+
+def made_in(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -> tuple[Gauge, list[str], list[str]]:
+    """The fabric that a pattern is measured in, where it comes from, and what is said of a printed size that denies it.
+
+    Where nothing is known of the fabric but hook and yarn, and the text says how large it comes out, its stitches are
+    those that make it so. It is the same before cues were worked out and after: cues are due by it. `warnings` are
+    added to. CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    """
     cloth, basis = worked_with(pattern, asked, warnings)
-    eyes = eyes_in_proportion(pattern, cloth)
-    found, high = _measured(pattern, named, asked, cloth, [*basis, *eyes], warnings)
     size = None if asked.gauge or asked.yarn or asked.hook else printed(pattern)
-    worked_out = size and _worked_out(size, found, high)
-    if not size or not worked_out:
-        return found
-    k = size.mm / worked_out
+    if size is None:
+        return cloth, basis, []
+    found, high = _measured(_as_printed(pattern), lambda cue: "", asked, cloth, [], [])
+    worked_out = _worked_out(size, found, high)
+    if not worked_out:
+        return cloth, basis, []
     if cloth.kind not in GUESSES:
-        told = at_odds(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")
-        return found.model_copy(update={"basis": [*found.basis[:1], *told, *found.basis[1:]]})
+        return cloth, basis, at_odds(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")
     if told := at_odds(size, worked_out, FAR * cloth.spread, "what is known of its hook and yarn"):
-        return found.model_copy(update={"basis": [*found.basis[:1], *told, *found.basis[1:]]})
-    cloth = by_its_size(cloth, size.quote, k)
-    return _measured(pattern, named, asked, cloth, [cloth.basis, *eyes], warnings)[0]
+        return cloth, basis, told
+    cloth = by_its_size(cloth, size.quote, size.mm / worked_out)
+    return cloth, [cloth.basis], []
+
+
+def _as_printed(pattern: Pattern) -> Pattern:
+    """Without the cues that were worked out."""
+    pieces = [
+        piece.model_copy(update={"cues": [cue for cue in piece.cues if cue.basis != "worked out"]})
+        for piece in pattern.pieces
+    ]
+    return pattern.model_copy(update={"pieces": pieces})
 
 
 def _worked_out(size: Printed, found: Measures, high: float | None) -> float | None:

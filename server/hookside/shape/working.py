@@ -98,12 +98,8 @@ def unknown_hook(said: str) -> str:
     )
 
 
-def eyes_in_proportion(pattern: Pattern, cloth: Gauge) -> list[str]:
-    """A sentence on the eyes where the fabric is not the pattern's, and the pattern names their size."""
-    try:
-        own = worked_with(pattern, Asked())[0]
-    except CannotBeMeasured:
-        return []
+def eyes_in_proportion(pattern: Pattern, cloth: Gauge, own: Gauge) -> list[str]:
+    """A sentence on the eyes where the fabric is not the pattern's `own`, and the pattern names their size."""
     k = cloth.width / own.width
     told = [*pattern.materials, *(cue.text for piece in pattern.pieces for cue in piece.cues if cue.kind == "eyes")]
     printed = next((float(found[1].replace(",", ".")) for line in told if (found := _EYES.search(line))), 0.0)

@@ -21,7 +21,10 @@ class Ground:
     mode: str = ""  # what is worked into of the course to be summed: "" its stitches, "spaces", "both", "chains"
     spaces: bool = False  # the spaces of the course below are among `there`
     gaps: int = 0  # chain spaces of the course below
+    sizes: dict[int, int] = field(default_factory=dict)  # chains of a space below -> such spaces
+    kept: tuple[int, ...] = ()  # of those spaces, the sizes that are among `there`; () all of them
     chained: int = 0  # chains in those spaces, where each of them is among `there`
+    stands: int | None = None  # what the next course is worked into, where its spaces come on top of what it makes
     only: tuple[int, ...] = ()  # of the spaces to be summed, those of so many chains alone are worked into
     apart: bool = False  # "ch 3 (counts), dc in first st": that stitch has a place of its own beside the chain
     both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other

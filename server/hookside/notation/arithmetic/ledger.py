@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.bodies.wording.places import sizes_in
 from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Skip, Tree, Work
 from hookside.pattern import Group
 from hookside.stitches import TABLE, Stitch
@@ -60,8 +61,8 @@ class Ledger:
             if node.base == "slipped":
                 return entry.uses * node.n, 0
             if node.fill and node.base == "space":
-                gaps = self.ground.gaps
-                used = self.ground.chained or (gaps if self.ground.spaces else 0)
+                gaps, counted = self.room(node.noun)
+                used = self.ground.chained or (gaps if counted else 0)
                 return (used, entry.makes * node.per * gaps) if gaps else None
             if node.fill:
                 return None
@@ -83,10 +84,11 @@ class Ledger:
                 return None
             return (0 if node.base == "ring" else inner[0] * node.times), inner[1] * node.times
         if isinstance(node, One):
-            if node.fill:
-                return None
             inner = self.measure_all(node.body)
-            if inner is None:
+            if node.fill and node.base == "space" and inner is not None:
+                gaps, counted = self.room(node.noun)
+                return (gaps if counted else 0, inner[1] * gaps) if gaps else None
+            if node.fill or inner is None:
                 return None
             free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
             return (0 if free else node.n * self.layer), inner[1] * node.n
@@ -111,6 +113,17 @@ class Ledger:
             used += part[0]
             made += part[1]
         return used, made
+
+    def room(self, noun: str) -> tuple[int, bool]:
+        """Spaces of the course below that a place names, and whether they are counted among its stitches."""
+        sizes = self.ground.sizes
+        named = sizes_in(noun) & set(sizes)
+        if not named and len(sizes) > 1 and "corner" in noun:
+            named = {max(sizes)}  # the chains that turn the corner are the longest
+        if not named:
+            return self.ground.gaps, self.ground.spaces
+        counted = not self.ground.kept or named <= set(self.ground.kept)
+        return sum(sizes[size] for size in named), self.ground.spaces and counted
 
     def left(self) -> int | None:
         if self.base == "chain" and self.open_chain:

@@ -201,7 +201,7 @@ class Stitches(Ledger):
 
     def in_spaces(self, node: Work, out: list[Made]) -> None:
         """ "working 3 sc in each ch-2 sp": on the way round, so many in every space of the course below."""
-        gaps = self.ground.gaps
+        gaps, counted = self.room(node.noun)
         if not gaps:
             self.result.unknown = True
             return
@@ -210,7 +210,7 @@ class Stitches(Ledger):
         if self.ground.chained and not chained:
             self.result.unknown = True
             return
-        uses = chained or (1 if self.ground.spaces else 0)
+        uses = chained or int(counted)
         self.take(uses * gaps, made * gaps)
         one = Work(node.key, loops=node.loops, colour=node.colour)
         inner = [self.made(one, node.per, node.noun or "space", False, uses=0)]

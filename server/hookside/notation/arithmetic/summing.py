@@ -187,7 +187,13 @@ class Sum(Stitches):
             self.result.unknown = True
             return
         n = node.n
-        if node.fill:
+        counted = self.ground.spaces
+        if node.fill and node.base == "space":
+            n, counted = self.room(node.noun)
+            if not n:
+                self.result.unknown = True
+                return
+        elif node.fill:
             done = self.amount(items, at, node.last, 1, inner[1])
             if done is None:
                 self.result.unknown = True
@@ -198,7 +204,7 @@ class Sum(Stitches):
                 return
         if node.base == "hook":
             self.from_hook(node.hook, out)
-        free = node.base in ("same", "ring") or (node.base == "space" and not self.ground.spaces)
+        free = node.base in ("same", "ring") or (node.base == "space" and not counted)
         if node.base == "same" and self.ground.spaces and self.ground.there == self.ground.gaps:
             free = self.result.uses > 0  # right after the join, the same space is the first one of the course below
         in_chain = self.take(0 if free else n, inner[1] * n)

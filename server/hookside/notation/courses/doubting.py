@@ -8,8 +8,9 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import needed, next_course, open_spaces
+from hookside.notation.courses.ahead import needed, next_course
 from hookside.notation.courses.judging import Judge
+from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, walk
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references

@@ -11,6 +11,7 @@ from hookside.notation.courses.countable import counts_chains, scalloped, stands
 from hookside.notation.courses.meanings import BY_CUSTOM, meaning
 from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.spaces import said_apart
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels.label import Label
@@ -229,6 +230,9 @@ class Judge:
             if todo.declared is not None and counts_chains(reading, todo.declared):
                 spaces: dict[str, Any] = {"Course": title_of(todo), "expected": reading.makes, "found": todo.declared}
                 add(finding(self.page, "chains-counted", todo.start, todo.end, **spaces, **where))
+            if todo.first_of and said_apart(todo, ground, reading):
+                apart: dict[str, Any] = {"Course": title_of(todo), "found": ground.stands or reading.makes, "n": reading.stitches}
+                add(finding(self.page, "spaces-counted", todo.start, todo.end, **apart, **where))
             if trails_off(todo) and ("trails off" in taken.why or reading.uses != ground.there):
                 again = meaning("trails off", int("trails off" in taken.why))
                 dots: dict[str, Any] = {"Course": title_of(todo), "found": reading.makes, "meaning": again}

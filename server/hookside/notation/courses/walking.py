@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.stitches import group
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import look_ahead, next_course, spaces, stands, turns_short, undecided
+from hookside.notation.courses.ahead import look_ahead, next_course, stands, turns_short, undecided
 from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.doubting import Doubting
@@ -19,6 +19,7 @@ from hookside.notation.courses.onward import carried
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray, may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Account, Sheet
+from hookside.notation.courses.spaces import BOTH, CHAINED, SPACES, between, spaces
 from hookside.notation.courses.waiting import Before, Waiting, lead_chain, ringed, stretches, title_of, walk, works
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import loops
@@ -70,6 +71,8 @@ class Walk:
         first = there is None
         spaced = False
         gaps = 0
+        sizes: dict[int, int] = {}
+        kept: tuple[int, ...] = ()
         chained = 0
         queue = self.queue
         for index, item in enumerate(queue):
@@ -122,6 +125,8 @@ class Walk:
                 todo.declared,
                 spaces=spaced,
                 gaps=gaps,
+                sizes=sizes,
+                kept=kept,
                 chained=chained,
             )
             if ground.there is None and not chain and self.on_fabric(todo, index):
@@ -146,11 +151,13 @@ class Walk:
             except Exception as trouble:  # as in Reader.parse: the course is unread, and said
                 self.sheet.fell.append((todo.text, trouble))
                 todo.failed, taken = "unread", None
-            spaced = ground.mode in ("spaces", "both")
+            spaced = ground.mode in (SPACES, BOTH)
             gaps = taken.reading.spaces if taken is not None else 0
+            sizes = taken.reading.sizes if taken is not None else {}
+            kept = ground.only
             if taken is not None and ground.only:
                 gaps = sum(taken.reading.sizes.get(size, 0) for size in ground.only)
-            chained = taken.reading.chains if taken is not None and ground.mode == "chains" else 0
+            chained = taken.reading.chains if taken is not None and ground.mode == CHAINED else 0
             before = course
             said = len(self.sheet.findings)
             course = self.course(todo, taken, ground, below, seen)
@@ -168,7 +175,7 @@ class Walk:
             if taken is not None and course.read:
                 reading = taken.reading
                 only_chain = reading.makes == 0 and reading.chain > 0
-                there = None if (reading.makes == 0 and reading.uses == 0) else reading.makes
+                there = None if (reading.makes == 0 and reading.uses == 0) else ground.stands or reading.makes
                 chain = reading.chain if only_chain else 0
                 if reading.makes == 0 and reading.uses > 0:
                     there = None
@@ -263,8 +270,11 @@ class Walk:
         own = self.sheet.own
         phrases = parsed.phrases
         ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
-        if phrases.into_spaces == "spaces" and ground.gaps and not ground.spaces and not stretches(parsed):
-            ground.free = True  # only into spaces, while the course below counts its stitches
+        if phrases.into_spaces == SPACES and ground.gaps and not ground.spaces:
+            if stretches(parsed):
+                ground = between(ground)
+            else:
+                ground.free = True
         ground.layers = phrases.layers
         height = lead_chain(parsed.tree.items)
         if phrases.counts_as is not None:
@@ -292,7 +302,8 @@ class Walk:
             ground.counts_as = self.counts_ahead
         self.counts_ahead = None
         known_by = (ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
-        key = (id(parsed), *known_by, ground.layers, ground.lend, ground.spaces, ground.gaps, ground.chained, maybe)
+        below = (ground.spaces, ground.gaps, ground.chained, tuple(ground.sizes.items()), ground.kept)
+        key = (id(parsed), *known_by, ground.layers, ground.lend, *below, maybe)
         known = self.sheet.sums.get(key)
         if known is None:
             known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)

@@ -221,6 +221,12 @@ _COUNT_BEHIND = re.compile(
 )
 
 
+# "in each 4-ch sp": the way round that British texts have it; as long as "ch-4 sp"
+_CHAINS_FIRST = re.compile(
+    r"\b(?P<n>\d)-(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)", re.I
+)
+
+
 def clean(original: str, terms: Terms | None = None) -> Page:
     """Any text -> a page whose characters are plain ASCII where patterns need them to be.
 
@@ -283,6 +289,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
+    if "-ch" in text:
+        text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
     text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:

@@ -73,7 +73,7 @@ class One:
     hook: int = 0
     loops: str | None = None
     colour: str | None = None
-    noun: str = ""  # of the place, where it is told as "same": a space is no stitch
+    noun: str = ""  # of the place: a space is no stitch
 
 
 @dataclass(slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, cast
 
-from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO, TO_SPACE
+from hookside.notation.bodies.wording.places import CORNER, SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
     And,
     Choice,
@@ -67,6 +67,9 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
     """ "sc in each dc around, 3 sc in each ch-2 sp": the second goes into the spaces on the way, not behind."""
     filled = False
     for node in nodes:
+        corner = node.options[0][0] if isinstance(node, Choice) and node.why == "in each or along" else None
+        if isinstance(corner, One) and corner.fill and filled and (SPACE.search(corner.noun) or CORNER.search(corner.noun)):
+            corner.base = "space"
         if isinstance(node, Work) and node.fill and node.base == "next":
             if filled and (SPACE.search(node.noun) or _LOOP.fullmatch(node.noun)) and not STITCH_TOO.search(node.noun):
                 node.base = "space"

@@ -267,6 +267,16 @@ FOLDED_FIRST = re.compile(
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
 SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+_SIZE = re.compile(
+    r"\b(?:ch|chain)[ -]?(\d)[ -]?(?:sps?|spaces?|loops?|lps?)\b|\b(\d)[ -]?ch(?:ain)?[ -]?(?:sps?|spaces?|lps?)\b"
+)
+
+
+def sizes_in(noun: str) -> set[int]:
+    """Of how many chains the spaces are that a place names: "each dc and ch-1 sp" -> {1}."""
+    return {int(m[1] or m[2]) for m in _SIZE.finditer(noun)}
+
+
 # "ss across to corner": slip stitches on the way to where the round begins
 TO_CORNER = re.compile(
     r"(?:across |along |over |up )?(?:to|into|in) (?:the |next |first |nearest )*(?:ch-?\d* ?)?corner"

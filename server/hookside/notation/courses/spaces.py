@@ -108,8 +108,8 @@ def _of_size(reading: Reading, after: Ahead | None) -> tuple[int, ...]:
     """ "Sc in each dc and ch-1 sp" above spaces of one and of two chains: those of one; () where all are meant."""
     if after is None or len(reading.sizes) < 2:
         return ()
-    filled = [n.noun for n in walk(after.parsed.tree.items) if isinstance(n, Work | One) and n.fill and n.base == "next"]
-    named = {size for noun in filled for size in sizes_in(noun)}
+    works = [n for n in walk(after.parsed.tree.items) if isinstance(n, Work | One)]
+    named = {size for n in works if n.fill and n.base == "next" for size in sizes_in(n.noun)}
     told = tuple(sorted(named & set(reading.sizes)))
     return told if len(told) < len(reading.sizes) else ()
 

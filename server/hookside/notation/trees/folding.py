@@ -173,7 +173,8 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     if kind == "fill":
         whole: list[Node] = [Rep(body, fill=True, last=place.last, **span)]
         if place.each:
-            result = [Choice([[One(body, fill=True, last=place.last, noun=place.noun, **tone)], whole], "in each or along")]
+            each = One(body, fill=True, last=place.last, noun=place.noun, **tone)
+            result = [Choice([[each], whole], "in each or along")]
         else:
             result = whole
     elif kind == "ring":

@@ -68,8 +68,8 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
     filled = False
     for node in nodes:
         corner = node.options[0][0] if isinstance(node, Choice) and node.why == "in each or along" else None
-        if isinstance(corner, One) and corner.fill and filled and (SPACE.search(corner.noun) or CORNER.search(corner.noun)):
-            corner.base = "space"
+        if isinstance(corner, One) and corner.fill and filled:
+            corner.base = "space" if SPACE.search(corner.noun) or CORNER.search(corner.noun) else corner.base
         if isinstance(node, Work) and node.fill and node.base == "next":
             if filled and (SPACE.search(node.noun) or _LOOP.fullmatch(node.noun)) and not STITCH_TOO.search(node.noun):
                 node.base = "space"

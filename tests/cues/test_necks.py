@@ -93,7 +93,7 @@ def test_a_line_in_time_for_the_head_is_no_word_for_the_body() -> None:
     for where in ("before_neck", "behind_neck"):
         pattern = pilot(**{where: "Stuff the head firmly."})
         assert [c.after for c in found(pattern, "stuff")] == ["23"], where
-        assert "says nothing of stuffing the rest" in found(pattern, "stuff")[0].text
+        assert "no line up to here asks for the rest of the stuffing" in found(pattern, "stuff")[0].text
 
 
 def test_lines_in_time_for_both_are_never_doubled() -> None:

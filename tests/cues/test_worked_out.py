@@ -120,14 +120,14 @@ def test_stuffing_that_names_no_piece_means_the_largest(line: str) -> None:
     text = MOUSE.replace("\nBody\n", "\nMouse\n").format(within="", behind=f"Finishing\n{line} Embroider a nose.\n")
     (stop,) = [c for c in read(text).pieces[0].cues if c.kind == "stuff"]
     assert stop.weight == "stop"
-    assert "says nothing of stuffing" not in stop.text
+    assert "asks for" not in stop.text
 
 
 def test_a_text_that_only_lists_stuffing_gets_its_stop() -> None:
     pattern = head(materials="Materials: worsted yarn, polyester stuffing, 3 mm hook")
     (cue,) = ours(pattern, "stuff")
     assert cue.after == "17"
-    assert "says nothing of stuffing" in cue.text
+    assert "no line up to here asks for stuffing" in cue.text
     assert ours(head(), "stuff") == [], "nothing in the text is about stuffing"
 
 
@@ -291,3 +291,12 @@ def test_a_face_told_of_oneself_behind_the_last_part_is_due_while_the_part_with_
     assert [(words, weight) for words, _, weight in text] == [(told, "pause")]
     printed = [cue for piece in body.pieces[1:] for cue in piece.cues if cue.kind == "embroider"]
     assert [cue.weight for cue in printed] == ["whisper"], "where it is printed the piece is shut"
+
+
+@pytest.mark.parametrize("words", ["flurb 24 and now stuff it well", "flurb 24, do not stuff it yet"])
+def test_stuffing_that_stands_in_a_round_nobody_can_read_is_asked_by_its_own_words(words: str) -> None:
+    """Shown as it is written it asks in time: a second word that says no line asks for it would be untrue."""
+    text = MOUSE.format(within="", behind="").replace("US terms", "Materials: polyester stuffing")
+    pattern = read(text.replace("Rnds 5-9: sc around (24)", f"Rnds 5-8: sc around (24)\nRnd 9: {words}"))
+    asked = [cue for cue in pattern.pieces[0].cues if cue.kind == "stuff" and cue.basis == "worked out"]
+    assert (asked == []) == ("now stuff" in words)

@@ -19,6 +19,7 @@ LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
 
 NEAR = 2  # rounds: two goes no further apart are one
+_STUFF = re.compile(r"\bstuff(?:ing)?\b", re.IGNORECASE)
 _FROM_HERE_ON = re.compile(
     r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
     re.IGNORECASE,
@@ -137,13 +138,21 @@ def _rest(
     elif late:
         worked.move(number, piece, due, late[0], "stop")
     else:
-        rest = " the rest" if goes or any(cue.kind == "stuff" for cue in piece.piece.cues) else ""
-        why = f"the text says nothing of stuffing{rest}, and after {where} fingers hardly fit any more"
+        if (told := _as_written(piece)) is not None and told <= due + 1:
+            return  # what could not be read there is shown as it stands, and asks for it
+        rest = "the rest of the " if goes or any(cue.kind == "stuff" for cue in piece.piece.cues) else ""
+        why = f"no line up to here asks for {rest}stuffing, and after {where} fingers hardly fit any more"
         text = f"Stuff now, while fingers still fit. Worked out, because {why}."
         worked.put(number, piece, due, "stuff", "stop", text)
     _on_the_way(number, piece, due, worked)
     for cue in late:
         worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed")
+
+
+def _as_written(piece: Opened) -> int | None:
+    """The first round that could not be read and whose words ask for stuffing; None where there is none."""
+    rounds = enumerate(piece.piece.courses)
+    return next((i for i, of in rounds if not of.read and _STUFF.search(of.text) and not NOT_STUFFED.search(of.text)), None)
 
 
 def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:

@@ -152,7 +152,8 @@ def _rest(
 def _as_written(piece: Opened) -> int | None:
     """The first round that could not be read and whose words ask for stuffing; None where there is none."""
     rounds = enumerate(piece.piece.courses)
-    return next((i for i, of in rounds if not of.read and _STUFF.search(of.text) and not NOT_STUFFED.search(of.text)), None)
+    told = (i for i, of in rounds if not of.read and _STUFF.search(of.text) and not NOT_STUFFED.search(of.text))
+    return next(told, None)
 
 
 def _on_the_way(number: int, piece: Opened, due: int, worked: Worked) -> None:

@@ -49,6 +49,8 @@ def coloured(pattern: Pattern) -> Pattern:
     What names the colour in the hand already is left out where it only leads in the course that says it again, and
     is a whisper elsewhere. Pieces that go on from others' loops begin with their colour.
     """
+    if not any(_in_colours(piece) for piece in pattern.pieces):
+        return pattern
     shades = Shades(pattern)
     ends: dict[int, Hand] = {}
     pieces = list(pattern.pieces)
@@ -60,6 +62,13 @@ def coloured(pattern: Pattern) -> Pattern:
         if cues != piece.cues:
             pieces[number - 1] = piece.model_copy(update={"cues": cues})
     return pattern.model_copy(update={"pieces": pieces})
+
+
+def _in_colours(piece: Piece) -> bool:
+    """Does a piece tell of any colour, in words of its own or of a stitch?"""
+    return any(cue.kind == "colour" for cue in piece.cues) or any(
+        colour for course in piece.courses if course.read for colour in colours_of(course.body)
+    )
 
 
 def _in_order(pattern: Pattern) -> list[int]:

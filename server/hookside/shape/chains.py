@@ -29,13 +29,15 @@ class Bows:
 
 def spans(course: Course) -> int:
     """Chains of a course that lie along it between its stitches: not those that begin it, turn it or hang from it."""
-    return sum(chains for chains, _ in _between(course) if chains <= LONG_CHAIN) + sum(
-        min(chains, skipped) for chains, skipped in _between(course) if chains > LONG_CHAIN
-    )
+    if not _chained(course.body):
+        return 0
+    return sum(chains if chains <= LONG_CHAIN else min(chains, skipped) for chains, skipped in _between(course))
 
 
 def bows(course: Course) -> Bows | None:
     """The long chains of a course that is mostly bows; None for another."""
+    if not _chained(course.body):
+        return None
     long = [chains for chains, skipped in _between(course) if chains > LONG_CHAIN and skipped < chains]
     if len(long) < FEW or 2 * sum(long) < (course.makes or 0):
         return None

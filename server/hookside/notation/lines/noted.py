@@ -150,8 +150,7 @@ def _column(text: str, lines: list[tuple[int, int]], first: int) -> dict[int, No
     start, end = lines[first]
     head = text[start:end]
     before = alone.stitches_in_ring(head) if end - start <= _LONGEST else 0
-    labelled = at_line_start(text, start, end) or bare_number(text, start, end)
-    if before < _FEWEST_IN_RING or labelled:
+    if before < _FEWEST_IN_RING or at_line_start(text, start, end) or bare_number(text, start, end):
         return {}
     column = {start: Noted([1], start, end, end)}
     number = 1

@@ -108,6 +108,16 @@ def test_what_stands_behind_the_last_piece_without_a_heading_is_asked_of_the_pie
     assert "printed-late" in [f.code for f in pattern.findings]
 
 
+def test_a_face_that_names_no_piece_is_of_the_only_one_that_is_made_once() -> None:
+    """Behind all parts, with eyes or without: before the stuffing of the body, and not of a fin that is made twice."""
+    fins = HAT.replace("Hat", "Fin (make 2)")
+    for jobs in ("Embroider a mouth.", "Put the eyes between rounds 7 and 8. Embroider a mouth."):
+        pattern = read(MOUSE.format(within="Stuff.\n", behind=f"{fins}To finish\n{jobs}\n"))
+        asked = [cue for cue in pattern.pieces[0].cues if cue.kind in ("eyes", "embroider", "stuff")]
+        at = {cue.kind: int(cue.after or 0) for cue in asked}
+        assert at["embroider"] < at["stuff"] == 10
+
+
 def test_what_the_last_piece_can_do_stays_with_it() -> None:
     ears = HAT.replace("Hat", "Muzzle") + "Embroider the nose on round 2.\n"
     pattern = read(MOUSE.format(within="Stuff.\n", behind=ears))

@@ -190,6 +190,18 @@ def test_cues_go_by_the_same_fabric_as_the_sizes() -> None:
     assert len(set(due.values())) == 2
 
 
+def test_what_only_our_cue_stuffs_comes_out_as_large_as_it_is_said_to_be() -> None:
+    """A body that goes on from two legs, stuffing printed at the end of the text: legs and body together."""
+    leg = "Leg (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnds 2-4: sc around (6)\nFasten off the first leg only.\n\n"
+    body = "Body\nRnd 5: sc 6 around the second leg, ch 3, sc 6 around the first leg, sc 3 in ch (18)\n"
+    body += "Rnd 6: (2 sc, inc) x 6 (24)\nRnds 7-11: sc around (24)\nRnd 12: (2 sc, dec) x 6 (18)\n"
+    body += "Rnd 13: (sc, dec) x 6 (12)\nRnd 14: dec x 6 (6)\nFasten off and close.\n\nTo finish\nStuff firmly.\n"
+    found = measured(read(f"Crab\n\nDK yarn, 3 mm hook, stuffing\nAbout 7 cm tall.\n\n{leg}{body}"))
+    assert found.fabric.kind == "size"
+    assert found.whole is not None
+    assert found.whole.height_mm.value == pytest.approx(70, rel=0.01)
+
+
 def test_eyes_of_her_own_fabric_go_by_the_size_the_pattern_prints() -> None:
     """A swatch in which the toy comes out as large as it is said to be asks for the eyes of the pattern."""
     text = BALL.replace("stuffing", "stuffing, two 9 mm safety eyes").format(said="About 5 cm across.")

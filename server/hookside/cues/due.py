@@ -8,10 +8,11 @@ from hookside.cues.apart import apart
 from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
-from hookside.cues.openings import gauge_of, opened
+from hookside.cues.openings import by_its_size, gauge_of, opened
 from hookside.cues.tails import with_tails
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
+from hookside.shape.gauge import Gauge
 from hookside.words import NOT_STUFFED, in_last_stitch, in_the_join
 
 
@@ -25,6 +26,13 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     """
     pattern = apart(pattern)
     gauge = gauge_of(pattern, asked)
+    done = _by(pattern, gauge)
+    sized = by_its_size(done, gauge, asked)
+    return done if sized is None else _by(pattern, sized)
+
+
+def _by(pattern: Pattern, gauge: Gauge) -> Pattern:
+    """The pattern with its cues as they are due in that fabric."""
     rounds = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
     pieces = []
@@ -73,7 +81,8 @@ def _in_time(cue: Cue, course: Course | None) -> Cue:
         return cue.model_copy(update={"at": made})
     if in_last_stitch(cue.text):
         return cue.model_copy(update={"at": made - 1})
-    if course.spiral and _CHANGE.match(cue.text):  # a spiral runs on: the new colour has to be there before its end
+    # A spiral runs on, and a row's turning chain is the next row's: the new colour has to be there before their end.
+    if (course.spiral or course.kind == "row") and _CHANGE.match(cue.text):
         return cue.model_copy(update={"at": made - 1, "advice": LAST_PULL})
     return cue
 

@@ -86,7 +86,7 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
 
 def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, worked: Worked) -> None:
     round_ = _round_named(cue.text)
-    target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_)
+    target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_, worked)
     if target is None:
         return
     piece = pieces[target]
@@ -155,9 +155,9 @@ def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue,
     return not of_another or told_of(mine, low)
 
 
-def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -> int | None:
-    """The piece a job in a section of sewing up belongs to: the one it names, else a head, else one with that
-    round, else, for a face, the one that has the eyes."""
+def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str, worked: Worked) -> int | None:
+    """The piece a job in a section of sewing up belongs to: the one it names, else a head, else one with that round,
+    else, for a face, the one that has the eyes, or the only one that is made once."""
     can = [n for n, piece in pieces.items() if not round_ or _index(piece, round_) is not None]
     low = cue.text.lower()
     for n in can:
@@ -166,10 +166,12 @@ def _meant(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, round_: str) -
     for n in can:
         if "head" in pattern.pieces[n].name.lower():
             return n
-    if len(can) == 1:
-        return can[0]
-    faced = [n for n in can if any(other.kind == "eyes" for other in pattern.pieces[n].cues)]
-    return faced[0] if len(faced) == 1 and _FACE.search(cue.text) else None
+    if len(can) == 1 or not _FACE.search(cue.text):
+        return can[0] if len(can) == 1 else None
+    cues = {n: [*pattern.pieces[n].cues, *worked.cues.get(n, [])] for n in can}
+    faced = [n for n in can if any(other.kind == "eyes" for other in cues[n])]
+    found = faced or [n for n in can if pattern.pieces[n].make == 1]
+    return found[0] if len(found) == 1 else None
 
 
 # -- what they share ---------------------------------------------------------

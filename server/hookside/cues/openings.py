@@ -118,18 +118,22 @@ def opened(piece: Piece, gauge: Gauge) -> Opened | None:
 
 
 def gauge_of(pattern: Pattern, asked: Asked | None = None) -> Gauge:
-    """What there is to measure with, as `measure` has it; a gauge that cannot be is passed over: `measure` says what is
-    wrong. Only a size that the text prints in place of a gauge needs the numerical libraries."""
-    asked = asked or Asked()
-    own = not (asked.gauge or asked.yarn or asked.hook)
-    for asks in (asked, Asked()):
+    """What there is to measure with; a gauge that cannot be is passed over: `measure` says what is wrong."""
+    for asks in (asked or Asked(), Asked()):
         try:
-            found = worked_with(pattern, asks)[0]
+            return worked_with(pattern, asks)[0]
         except CannotBeMeasured:
             continue
-        if own and found.kind in GUESSES and printed(pattern) is not None:
-            from hookside.shape.measure import made_in  # only here: who reads another text waits for none of them
-
-            return made_in(pattern, asks)[0]
-        return found
     return worked_with(pattern.model_copy(update={"gauge": ""}), Asked())[0]
+
+
+def by_its_size(done: Pattern, guess: Gauge, asked: Asked | None = None) -> Gauge | None:
+    """The fabric that the printed size of a pattern makes, as `measure` has it; None where `guess` stands. `done`: the
+    pattern with its cues as the guess has them: what is stuffed is as large in either. Only this needs the numerical
+    libraries, and only for a text that prints its size in place of a gauge."""
+    if (asked and (asked.gauge or asked.yarn or asked.hook)) or guess.kind not in GUESSES or printed(done) is None:
+        return None
+    from hookside.shape.measure import made_in
+
+    found = made_in(done, Asked())[0]
+    return found if found.kind == "size" else None

@@ -49,14 +49,14 @@ def made_in(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -
     """The fabric that a pattern is measured in, where it comes from, and what is said of a printed size that denies it.
 
     Where nothing is known of the fabric but hook and yarn, and the text says how large it comes out, its stitches are
-    those that make it so. It is the same before cues were worked out and after: cues are due by it. `warnings` are
-    added to. CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
+    those that make it so. That takes a pattern with its cues worked out: stuffing may stand nowhere else. `warnings`
+    are added to. CannotBeMeasured, with a sentence, for a gauge, yarn or hook that cannot be.
     """
     cloth, basis = worked_with(pattern, asked, warnings)
     size = None if asked.gauge or asked.yarn or asked.hook else printed(pattern)
     if size is None:
         return cloth, basis, []
-    found, high = _measured(_as_printed(pattern), lambda cue: "", asked, cloth, [], [])
+    found, high = _measured(pattern, lambda cue: "", asked, cloth, [], [])
     worked_out = _worked_out(size, found, high)
     if not worked_out:
         return cloth, basis, []
@@ -66,15 +66,6 @@ def made_in(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -
         return cloth, basis, told
     cloth = by_its_size(cloth, size.quote, size.mm / worked_out)
     return cloth, [cloth.basis], []
-
-
-def _as_printed(pattern: Pattern) -> Pattern:
-    """Without the cues that were worked out."""
-    pieces = [
-        piece.model_copy(update={"cues": [cue for cue in piece.cues if cue.basis != "worked out"]})
-        for piece in pattern.pieces
-    ]
-    return pattern.model_copy(update={"pieces": pieces})
 
 
 def _worked_out(size: Printed, found: Measures, high: float | None) -> float | None:

@@ -262,11 +262,14 @@ class Round:
                 "words": {"inc": True, "dec": True}}  # fmt: skip
 
     def say(self, sound: bytes) -> None:
-        for told in self.page.send(sound):
-            if told["event"] == "counted" and not told["recount"] and 0 < told["number"] <= self.total:
-                self.moves += told["number"] != self.at
-                self.at = told["number"]
-                self.page.expect(count=self.counting())
+        """The page goes along within the packet after what was told, as a page does: it does not wait until all that is
+        said in a breath is over."""
+        for at in range(0, len(sound), PACKET):
+            for told in self.page.send(sound[at : at + PACKET]):
+                if told["event"] == "counted" and not told["recount"] and 0 < told["number"] <= self.total:
+                    self.moves += told["number"] != self.at
+                    self.at = told["number"]
+                    self.page.expect(count=self.counting())
 
 
 def spoken_numbers(book: Phrasebook, total: int, chance: random.Random, manner: str) -> list[str]:
@@ -294,29 +297,36 @@ MANNERS = ("plain", "runs", "skipped", "repeated", "broken", "interrupted")
 def counts(share: float) -> dict[str, Any]:
     """Rounds of 36 and 42 stitches at 6 to 45 a minute, by voices and by a recorded one; did the place end right?"""
     engine = Sphinx()
-    right, total, minutes = Counter[str](), Counter[str](), 0.0
-    ends: list[str] = []
-    for n in range(max(6, round(108 * share))):
-        chance = random.Random(300 + n)
-        manner, voice = MANNERS[n % 6], (*material.SCORE, "people")[n // 6 % 4]
-        hers = Round(engine, (36, 42)[n % 2])
-        gap = chance.uniform(0.7, 1.6)  # longer silence is not fed: it would only take time, the rhythm is what counts
-        for text in spoken_numbers(hers.page.book, hers.total, chance, manner):
-            sound = spoken(voice, text)
-            if sound is None:
-                continue
-            quiet = material.still(gap * chance.uniform(0.7, 1.4))
-            minutes += material.seconds(sound + quiet) / 60
-            hers.say(sound + quiet)
+    return counted_rounds([one_round(engine, n) for n in range(max(6, round(108 * share)))])
+
+
+def one_round(engine: Engine, n: int) -> tuple[str, str, int, int, float]:
+    """(voice, manner, where it ended, its stitches, minutes) of the nth."""
+    chance, minutes = random.Random(300 + n), 0.0
+    manner, voice = MANNERS[n % 6], (*material.SCORE, "people")[n // 6 % 4]
+    hers = Round(engine, (36, 42)[n % 2])
+    gap = chance.uniform(0.7, 1.6)  # longer silence is not fed: it would only take time, the rhythm is what counts
+    for text in spoken_numbers(hers.page.book, hers.total, chance, manner):
+        sound = spoken(voice, text)
+        if sound is None:
+            continue
+        quiet = material.still(gap * chance.uniform(0.7, 1.4))
+        minutes += material.seconds(sound + quiet) / 60
+        hers.say(sound + quiet)
+    hers.page.listening.close()
+    return voice, manner, hers.at, hers.total, minutes
+
+
+def counted_rounds(rounds: list[tuple[str, str, int, int, float]]) -> dict[str, Any]:
+    right, total = Counter[str](), Counter[str]()
+    for voice, manner, at, stitches, _ in rounds:
         for key in (manner, "people" if voice == "people" else "voices", "all"):
             total[key] += 1
-            right[key] += hers.at == hers.total
-        if hers.at != hers.total:
-            ends.append(f"{voice}, {manner}: {hers.at} of {hers.total}")
-        hers.page.listening.close()
+            right[key] += at == stitches
     return {
         **{key: bounds.right(right[key], total[key]) for key in sorted(total, key=lambda k: k != "all")},
-        "minutes": round(minutes, 1), "ended_elsewhere": ends,
+        "minutes": round(sum(minutes for *_, minutes in rounds), 1),
+        "ended_elsewhere": [f"{voice}, {manner}: {at} of {of}" for voice, manner, at, of, _ in rounds if at != of],
     }  # fmt: skip
 
 

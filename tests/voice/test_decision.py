@@ -16,7 +16,7 @@ SOUNDS = {
     "done": "D AH N", "rip": "R IH P", "to": "T UW", "seven": "S EH V AH N", "thirteen": "TH ER T IY N",
     "wake": "W EY K", "up": "AH P", "please": "P L IY Z", "i": "AY", "have": "HH AE V", "forty": "F AO R T IY",
     "two": "T UW", "that": "DH AE T", "job": "JH AA B", "is": "IH Z", "some": "S AH M",
-    "out": "AW T", "twelve": "T W EH L V",
+    "out": "AW T", "twelve": "T W EH L V", "where": "W EH R", "now": "N AW", "twenty": "T W EH N T IY", "it": "IH T",
 }  # fmt: skip
 SPHINX = Settings("pocketsphinx")
 NOTHING = Expecting()
@@ -107,6 +107,21 @@ def test_a_question_hears_its_answers_alone() -> None:
     assert verdict(said("yes", phones="Y EH"), asked) == "act"
     assert verdict(said("yes")) == "ignore"
     assert verdict(said("next round"), asked) == "ignore"
+
+
+def test_what_is_listened_for_beside_the_answers_needs_as_much_as_ever_and_asks_nothing() -> None:
+    sheet = Expecting(waits="question", answers=("yes", "no", "where", "pause"))
+    assert verdict(said("where now"), sheet) == "act"
+    grades = [said("where now", fit=-x / 8) for x in range(0, 200)]
+    assert [verdict(h, sheet) == "act" for h in grades] == [verdict(h, NOTHING) == "act" for h in grades]
+    assert {verdict(h, sheet) for h in grades} == {"act", "ignore"}
+    assert verdict(replace(said("where now"), quiet=0.2), sheet) == "ignore"
+
+
+def test_a_count_is_answered_in_the_words_of_one_who_looks_up() -> None:
+    asked = Expecting(waits="question", answers=("count",))
+    assert verdict(said("twenty two it is"), asked) == "act"
+    assert verdict(said("twenty two it is")) == "ignore"
 
 
 def test_what_takes_back_and_what_states_a_count_need_more_than_next() -> None:

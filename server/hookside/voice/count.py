@@ -11,25 +11,24 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from functools import lru_cache
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from statistics import median
 
-from hookside.voice.decision import QUIET_ANSWER, Counting, Expecting
+from hookside.voice.decision import QUIET_ANSWER, Counting, Expecting, longest
 from hookside.voice.engines import Row
 from hookside.voice.heard import Heard
 from hookside.voice.likeness import Sounds, measures
-from hookside.voice.phrasebook import Phrasebook
-from hookside.voice.recount import MOST, Recount, Word
+from hookside.voice.phrasebook import Phrasebook, runs
+from hookside.voice.recount import MOST, PARTED, TENS, Recount, Word
 
-RUN = 5  # numbers in one breath
 FASTEST = 1.0  # stitches a second that hands can make: who counts faster counts what is there already
 ALIVE = 12.0  # seconds after which a count is no longer going on, at least
 BEATS = 3.0  # or so many of its beats
 RECOUNT_ENDS = 6.0  # seconds without a number that end a recount
 RECOUNT_BEGINS = 10.0  # and before its first number
 SHORTEST = 0.15  # seconds of a sound that may have been a number
+LEAST_A_SOUND = 0.05  # seconds that each sound of a number takes at least
 RECOUNT_FITS = -9.0  # a number in one fits at least so well (`Span.sure`), else it was something else
 
 NEAR, NEAR_GOING = 2, 4  # so far ahead a number is taken by itself, before and while a count is going on
@@ -39,11 +38,12 @@ RANKS = (1.0, -0.8, -2.0, -2.0)
 ELSEWHERE = -5.0
 AGAIN = -1.5  # the number that was counted last, said once more while the count goes on
 IN_BEAT = 1.0  # a count is going on, and this is about when its next number is due
+DUE, OFF_BEAT = -1.0, 0.2  # numbers were missed, and this is the one that the beat has come to; by so much at most
 FIRST = -0.5  # no count is going on
 IN_A_RUN = 0.7  # for each further number of a breath
 OTHER_WORD = 1.2  # what it costs to take the sounds for another number than the grammar did
 ACT = 1.5
-WAIT = -0.5  # from here on a number may be borne out by the next
+WAIT = -4.0  # from here on a number may be borne out by the next
 
 
 @dataclass(frozen=True)
@@ -58,6 +58,15 @@ class Counted:
     odds: float = 0.0
 
 
+@dataclass(frozen=True)
+class Pending:
+    """A number that may have been counted, when it was said, and the log odds that the count is there."""
+
+    number: int
+    when: float
+    odds: float
+
+
 @dataclass
 class Count:
     """Follows one maker. Belongs to one thread."""
@@ -66,7 +75,9 @@ class Count:
     last: int | None = None  # the number counted last
     when: float = -100.0  # it was said
     beats: deque[float] = field(default_factory=lambda: deque(maxlen=7))
-    pending: tuple[int, float] | None = None  # a number that waits for the next, and when it was said
+    pending: Pending | None = None  # a number that waits for the next
+    half: tuple[int, float] | None = None  # the ten of a number whose rest may come, and when it was said
+    numbered: bool = False  # the latest utterance was numbers
     rested: float = -100.0  # when the round in hand was finished
     recounting: float | None = None  # the last number of a recount was said at
     recounted: int = 0
@@ -110,6 +121,7 @@ class Count:
 
     def hear(self, heard: Heard, expecting: Expecting) -> Counted | None:
         """What an utterance does to the count; None where it is no number, or not taken for one."""
+        before, self.half = self.half, None
         if self.recounting is not None:
             if heard.start - self.recounting <= self.patience:
                 return self.recount(heard)
@@ -119,10 +131,53 @@ class Count:
             return None
         if not count.left and self.last is not None:
             self.rested = max(self.rested, self.when)
+        heard, ten = self.parted(heard)
         numbers = self.numbers(heard.words, count)
-        if not numbers:
+        if before is not None and heard.start - before[1] <= PARTED and numbers and numbers[0] < 10:
+            numbers = [before[0] + numbers[0], *numbers[1:]]
+            numbers = numbers if follow_each_other(numbers) else numbers[:1]
+            heard = replace(heard, quiet=max(heard.quiet, QUIET_ANSWER))  # a breath within a number is no silence
+        self.numbered = bool(numbers or ten)
+        counted = self.follow(numbers, heard, count) if numbers else None
+        if ten is not None and self.last is not None and 0 <= self.last - ten < 9:
+            self.half = (ten, heard.end)
+        return counted
+
+    def guess(self, heard: Heard, expecting: Expecting) -> Counted | None:
+        """An utterance that the engine took for nothing that was said: while a count goes on, its sounds are held
+        against those of the next numbers. A grammar finds a path through something else where a speaker's number is
+        unlike the one it knows."""
+        count = expecting.count
+        if count is None or self.recounting is not None or heard.quiet < QUIET_ANSWER:
             return None
-        return self.follow(numbers, heard, count)
+        if self.numbered or not self.going(heard):
+            return None
+        sounds, found = Sounds.load(self.book.language), measures(heard)
+        if sounds is None or found is None:
+            return None
+        choices = [(-math.inf, 0)]
+        for number in count.next[:2]:
+            said = self.book.sounds(number)
+            if LEAST_A_SOUND * len(said) <= heard.length <= longest(len(said)):
+                odds = self.beat_odds(heard) + sounds.weighed(found, said) + rank(number, count) - OTHER_WORD
+                choices.append((odds, number))
+        odds, number = max(choices)
+        return self.take(number, heard, True, odds) if odds >= ACT else None
+
+    def parted(self, heard: Heard) -> tuple[Heard, int | None]:
+        """(the utterance without what belongs to the next number, the ten that is its last word): a breath may end
+        within "twenty one", and where twenty was counted before, "twenty" is the beginning of a number."""
+        words, values = heard.words.split(), self.book.counting.numbers.values
+        ten = values.get(words[-1]) if words else None
+        if ten is None or ten not in TENS:
+            return heard, None
+        before = next((v for n in range(len(words) - 1) if (v := values.get(" ".join(words[n:-1])))), None)
+        if len(words) == 1:
+            before = self.last if self.going(heard) else None
+        if before is None or not 0 <= before - ten < 9:
+            return heard, ten
+        spans = heard.spans[:-1] if len(heard.spans) == len(words) else heard.spans
+        return replace(heard, words=" ".join(words[:-1]), spans=spans), ten
 
     # -- a recount ----------------------------------------------------------------
 
@@ -169,29 +224,43 @@ class Count:
             self.begin(heard.end)
             return self.recount(heard)
         number, odds = self.judged(numbers, heard, count)
-        pending, self.pending = self.pending, None
         if number == self.last and self.going(heard):
             self.when = heard.end
             return None
-        if pending is not None and heard.start - pending[1] < max(ALIVE, BEATS * self.beat()) and odds > WAIT:
-            before = numbers[0] if len(numbers) > 1 else number
-            if 1 <= before - pending[0] <= 2 and number in count.next[:12]:
-                return self.take(number, heard, True, odds)
-        if odds >= ACT and number in count.next[: NEAR_GOING if self.going(heard) else NEAR]:
+        pending = self.pending
+        borne_out = -math.inf if pending is None else self.borne_out(pending, numbers, heard, count)
+        if borne_out >= ACT:
+            return self.take(numbers[-1], heard, True, borne_out)
+        near = number in count.next[: NEAR_GOING if self.going(heard) else NEAR] or self.due(number, heard)
+        if odds >= ACT and (near or (len(numbers) > 1 and self.going(heard))):
             return self.take(number, heard, self.going(heard), odds)
-        if odds > WAIT:
-            self.pending = (number, heard.end)
+        if max(odds, borne_out) > WAIT:
+            number = numbers[-1] if borne_out > odds else number
+            self.pending = Pending(number, heard.end, max(odds, borne_out))
         return None
+
+    def borne_out(self, pending: Pending, numbers: Sequence[int], heard: Heard, count: Counting) -> float:
+        """Log odds that the count was where a number before told, and has come from there to these: where a grammar
+        makes numbers of talk, one seldom follows the other."""
+        ahead = numbers[0] - pending.number
+        if not 1 <= ahead <= 2 or heard.start - pending.when > self.alive or numbers[-1] not in count.next:
+            return -math.inf
+        return pending.odds + self.fit(numbers, heard) + RANKS[ahead - 1]
 
     def take(self, number: int, heard: Heard, confirmed: bool, odds: float) -> Counted:
         if self.last is not None and number > self.last and self.going(heard):
             self.beats.append((heard.end - self.when) / (number - self.last))
-        self.last, self.when = number, heard.end
+        self.last, self.when, self.pending = number, heard.end, None
         return Counted(number, confirmed, False, heard.words, odds)
 
     def going(self, heard: Heard) -> bool:
         """Whether a count is going on."""
-        return heard.start - self.when < max(ALIVE, BEATS * self.beat())
+        return heard.start - self.when < self.alive
+
+    @property
+    def alive(self) -> float:
+        """Seconds from one number to the next within which they belong to one count."""
+        return max(ALIVE, BEATS * self.beat())
 
     def beat(self) -> float:
         """Seconds from one number to the next, 0 where it is not known."""
@@ -218,23 +287,45 @@ class Count:
             else:
                 return []
             rest = rest[size:]
-        return out if all(0 < b - a <= 2 for a, b in pairwise(out)) and 0 not in out else []
+        return out if follow_each_other(out) else []
+
+    def fit(self, numbers: Sequence[int], heard: Heard) -> float:
+        """Log odds for numbers as the engine took them, but for their place in the count."""
+        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
+        odds = None if (sounds := Sounds.load(self.book.language)) is None else sounds.odds(heard)
+        return prior + (10 * ((heard.score or 0.0) - 0.8) if odds is None else odds)
 
     def judged(self, numbers: Sequence[int], heard: Heard, count: Counting) -> tuple[int, float]:
         """(the number, log odds that it was counted)."""
-        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
+        # A breath may begin with what was counted before.
+        new = [n for n in numbers if self.last is None or n > self.last or not self.going(heard)]
+        again = numbers[-1] == self.last and self.going(heard)
+        first = AGAIN if again else self.place((new or numbers)[0], heard, count)
+        odds = self.fit(numbers, heard)
+        choices = [(odds + first, numbers[-1])]
         sounds, found = Sounds.load(self.book.language), measures(heard)
         if sounds is None or found is None:
-            return numbers[-1], prior + rank(numbers[0], count) + 10 * ((heard.score or 0.0) - 0.8)
-        again = numbers[-1] == self.last and self.going(heard)
-        first = AGAIN if again else rank(numbers[0], count)
-        choices = [(prior + sounds.weighed(found, found.expected) + first, numbers[-1])]
+            return numbers[-1], odds + first
+        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
         called = {*self.book.counting.increase, *self.book.counting.decrease} & set(heard.words.split())
         for number in count.next[: 0 if called else 2]:
             odds = prior + sounds.weighed(found, self.book.sounds(number))
             choices.append((odds + rank(number, count) - OTHER_WORD, number))
         odds, number = max(choices)
         return number, odds
+
+    def due(self, number: int, heard: Heard) -> bool:
+        """Whether a number is the one that the beat of the count has come to meanwhile."""
+        beat = self.beat()
+        if not beat or self.last is None or not self.going(heard):
+            return False
+        beats = (heard.end - self.when) / beat
+        return beats >= 2 and abs(number - self.last - beats) <= OFF_BEAT * beats
+
+    def place(self, number: int, heard: Heard, count: Counting) -> float:
+        """Log odds for a number by its place among those possible, or in the beat."""
+        odds = rank(number, count)
+        return max(odds, DUE) if number in count.next and self.due(number, heard) else odds
 
     def beat_odds(self, heard: Heard) -> float:
         if not self.going(heard):
@@ -243,16 +334,8 @@ class Count:
         return IN_BEAT if not beat or 0.4 <= (heard.end - self.when) / beat <= 2.5 else 0.0
 
 
-@lru_cache(maxsize=16)
-def runs(book: Phrasebook, most: int) -> list[str]:
-    """All that may be counted up to a number: each alone, those that follow it in one breath, the other words."""
-    counting = book.counting
-    most = min(most, counting.numbers.most)
-    out = []
-    for start in range(1, most + 1):
-        run = [book.spoken(n) for n in range(start, min(start + RUN, most + 1))]
-        out += [" ".join(run[:n]) for n in range(1, len(run) + 1)]
-    return [*out, *counting.increase, *counting.decrease]
+def follow_each_other(numbers: Sequence[int]) -> bool:
+    return all(0 < b - a <= 2 for a, b in pairwise(numbers)) and 0 not in numbers
 
 
 def rank(number: int, count: Counting) -> float:

@@ -61,6 +61,11 @@ KINDS = {
 }
 
 
+# What is listened for beside the answers while something is asked or a sheet lies open, which may be for minutes: it
+# answers nothing, so it needs as much as at any other time; and where that is not enough, no second thing is asked.
+BESIDE = ("where", "left", "ahead", "again", "lost", "help", "hold", "pause", "listen")
+
+
 @dataclass(frozen=True)
 class Counting:
     """A maker counts along: style "repeat", "round" or "group"; the numbers possible now, the likeliest first; how
@@ -105,8 +110,9 @@ class Verdict:
 
 
 def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phrasebook) -> Verdict:
-    """What to do with an utterance. What answers a question needs less than what comes unasked; but being called back
-    from a pause ("listen") does not, since people talk for hours meanwhile."""
+    """What to do with an utterance. What answers a question needs less than what comes unasked; but what is only
+    listened for beside the answers does not, nor being called back from a pause ("listen"), since people talk for hours
+    meanwhile."""
     said = book.intent(heard.words)
     if said is None:
         return Verdict("ignore", None, "no whole phrase")
@@ -116,14 +122,15 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
     if not asked and not book.unasked(heard.words, settings.single):
         return Verdict("ignore", None, "a phrase only where it is asked for")
     scores = {"quiet": heard.quiet, "length": heard.length}
-    if heard.quiet < (QUIET_ANSWER if asked else QUIET):
+    beside = asked and said.intent in BESIDE
+    if heard.quiet < (QUIET_ANSWER if asked and not beside else QUIET):
         return Verdict("ignore", said, "in the middle of talk", scores)
-    if heard.length > longest(heard):
+    if heard.length > time_for(heard):
         return Verdict("ignore", said, "longer than the phrase takes", scores)
     kind = KINDS[said.intent]
     if said.intent == "done" and expecting.waits:
         kind = "waits"
-    elif asked and said.intent != "listen":
+    elif asked and not beside:
         kind = "answer"
     sounds = Sounds.load(book.language)
     odds = sounds.odds(heard) if sounds is not None else None
@@ -132,6 +139,8 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
         verdict = by_odds(odds + relief(heard, kind), kind, said, other, scores)
     else:
         verdict = by_confidence(heard, kind, said, other, scores)
+    if beside and verdict.verdict == "ask" and said.intent != "listen":
+        verdict = Verdict("ignore", said, "may have been the phrase", verdict.scores)
     return replace(verdict, twin=other)
 
 
@@ -174,7 +183,12 @@ def twin(said: Said, book: Phrasebook, most: Most = ANY) -> int | None:
 TWINS = {n: other for ten in range(3, 10) for n, other in ((10 + ten, 10 * ten), (10 * ten, 10 + ten))}
 
 
-def longest(heard: Heard) -> float:
+def time_for(heard: Heard) -> float:
     """Seconds that the phrase heard may take."""
     sounds = sum(len((span.sounds or "").split()) for span in heard.spans)
-    return LEAD + (A_SOUND * sounds if sounds else A_LETTER * len(heard.words.encode("utf-16-le")) / 2 + 0.6)
+    return longest(sounds) if sounds else LEAD + A_LETTER * len(heard.words.encode("utf-16-le")) / 2 + 0.6
+
+
+def longest(sounds: int) -> float:
+    """Seconds that so many sounds may take."""
+    return LEAD + A_SOUND * sounds

@@ -8,7 +8,7 @@ import time
 from collections.abc import Callable
 from typing import Any
 
-from hookside.voice.count import Count
+from hookside.voice.count import Count, Counted
 from hookside.voice.decision import QUIET, Counting, Expecting, Settings, Verdict, decide
 from hookside.voice.engines import Engine
 from hookside.voice.heard import Heard
@@ -121,15 +121,18 @@ class Listening:
         counted = self.count.hear(heard, self.expecting) if self.expecting.answers is None else None
         if self.count.row() != before:
             self.listen()
+        if self.count.half is not None:
+            self.recogniser.join()  # the rest of the number, if it comes at once
         if counted is not None:
-            self.note(heard, counted=counted.number, confirmed=counted.confirmed, recount=counted.recount)
-            self.tell(
-                "counted", number=counted.number, confirmed=counted.confirmed, recount=counted.recount,
-                words=counted.words, **common,
-            )  # fmt: skip
+            self.counted(heard, counted, common)
             return
         heard, verdict = self.judged(heard)
         said = verdict.said
+        if verdict.verdict == "ignore" and self.expecting.answers is None:
+            counted = self.count.guess(heard, self.expecting)
+            if counted is not None:
+                self.counted(heard, counted, common)
+                return
         if said is not None and verdict.verdict != "ignore":
             self.recounts(said.intent, verdict.verdict, heard.end)
         elif heard.quiet >= QUIET and self.expecting.answers is None and self.expecting.count is None:
@@ -140,6 +143,13 @@ class Listening:
                 "heard", intent=said.intent, unit=said.unit, number=said.number, words=heard.words,
                 verdict=verdict.verdict, scores=verdict.scores, twin=self.twin(heard, verdict), **common,
             )  # fmt: skip
+
+    def counted(self, heard: Heard, counted: Counted, common: dict[str, Any]) -> None:
+        self.note(heard, counted=counted.number, confirmed=counted.confirmed, recount=counted.recount)
+        self.tell(
+            "counted", number=counted.number, confirmed=counted.confirmed, recount=counted.recount,
+            words=counted.words, **common,
+        )  # fmt: skip
 
     def judged(self, heard: Heard) -> tuple[Heard, Verdict]:
         """Over babble the edges of an utterance decide what a grammar makes of it: one that was not clear is heard once

@@ -8,7 +8,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -17,6 +17,7 @@ from hookside.voice.numerals import NUMBER, Numerals
 UNITS = ("stitch", "group", "repeat", "round")
 Most = Mapping[str, int]  # the largest number that can be meant, of "rounds" and of "stitches"; none: any
 ANY: Most = {}
+RUN = 5  # numbers in one breath of a count along
 
 
 @dataclass(frozen=True)
@@ -181,3 +182,15 @@ def languages() -> dict[str, str]:
             table = tomllib.loads(place.read_text(encoding="utf-8"))
             out[str(table["language"])] = str(table["name"])
     return out
+
+
+@lru_cache(maxsize=16)
+def runs(book: Phrasebook, most: int) -> list[str]:
+    """All that may be counted up to a number: each alone, those that follow it in one breath, the other words."""
+    counting = book.counting
+    most = min(most, counting.numbers.most)
+    out = []
+    for start in range(1, most + 1):
+        run = [book.spoken(n) for n in range(start, min(start + RUN, most + 1))]
+        out += [" ".join(run[:n]) for n in range(1, len(run) + 1)]
+    return [*out, *counting.increase, *counting.decrease]

@@ -23,7 +23,9 @@ PATIENCE = 18.0  # seconds for an engine to load its model and begin to listen: 
 TRIAL = 300.0  # seconds for the same with a large model on a slow disk
 IDLE = 60.0  # seconds without listeners
 MOST = 16  # listeners at once
-FULL = {"pocketsphinx": 4}  # listeners of one process: this library decodes on one core, vosk on all there are
+# Listeners of one process. This library decodes with Python's lock in its hand, a breath of sound at a time: whose word
+# is over waits until all of the same process are through. Vosk gives it back and takes all cores there are.
+FULL = {"pocketsphinx": 2}
 WAITING = 2000  # messages on their way to a process; one that takes no more is stuck
 HEARING = (sys.executable, "-P", "-m", "hookside.voice.hearing")
 OVER = EngineLost("no-engine", "The voice engine stopped by itself. Touch and keys go on; start listening again.")

@@ -11,7 +11,8 @@ from hookside.voice.endpoint import AFTER_NOISY, BEFORE, FRAME, FRAME_BYTES, End
 from hookside.voice.engines import Row
 from hookside.voice.heard import BYTES_A_SECOND, Heard
 
-LONGEST = 5.0  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop
+LONGEST = 7.5  # seconds of speech after which an utterance is ended: talk, or a noise that does not stop. Five numbers
+# in one breath take a slow speaker so long
 LONGEST_ROW = 60.0  # and where a row is listened for, which a cut in the middle of a word would spoil
 JOINS = 0.45  # seconds between two parts of one phrase, where the room covers what is said between
 BEFORE_AGAIN = 4  # frames of the room before speech that is decoded once more

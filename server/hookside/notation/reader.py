@@ -91,7 +91,7 @@ class Reader:
             findings=sheet.findings,
         )
         if shown:
-            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked))
+            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked, sheet.followed))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
         return pattern
@@ -123,6 +123,9 @@ class Reader:
         if not isinstance(first, RawText) or not self.sheet.done:
             return False
         text = self.page.text[first.start : first.end]
+        told = [i for i in raw.items if isinstance(i, RawText)]
+        if any(references.FROM_BEFORE.match(self.page.text, i.start, i.end) for i in told):
+            return True
         match = references.LIKE_PIECE.match(text)
         if references.SAME_AGAIN.fullmatch(text):
             return True

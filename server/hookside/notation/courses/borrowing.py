@@ -116,8 +116,15 @@ class Borrowing(Waitlist):
                 again.parsed = _without_colour(again.parsed)
             self.append(again)
         if isinstance(raw, RawText):
-            self.sheet.asked.append((raw.start, raw.end))
+            self.sheet.followed.append((raw.start, raw.end))
         return True
+
+    def before_it(self, match: re.Match[str]) -> list[Waiting | RawText] | None:
+        """The piece whose rounds "work rounds 1 to 24 again" means where a piece begins: the one named, or before."""
+        named = self.piece_named(match["name"]) if match["name"] else None
+        if named or not self.sheet.done:
+            return named
+        return next(reversed(self.sheet.done.values()))
 
     def _coloured(self) -> bool:
         """Has this piece told a colour of its own before its first course?"""
@@ -128,6 +135,9 @@ class Borrowing(Waitlist):
         """ "Rnds 4-6: as rnds 1-3 of the base": each has its partner there; a printed count is the last one's."""
         match = references.OF_PIECE.match(text) or references.PIECE_OF.match(text)
         waiting = self.piece_named(match["name"]) if match else None
+        if not waiting and isinstance(raw, RawText) and not self.last_label():
+            match = references.FROM_BEFORE.match(text)
+            waiting = self.before_it(match) if match else None
         if match is None or not waiting:
             return False
         wanted = numbers_of(match["numbers"])
@@ -166,7 +176,7 @@ class Borrowing(Waitlist):
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
             self.append(again)
         if isinstance(raw, RawText):
-            self.sheet.asked.append((raw.start, raw.end))
+            self.sheet.followed.append((raw.start, raw.end))
         return True
 
     def refer(self, spot: Spot, numbers: list[int], match: re.Match[str]) -> None:
@@ -291,5 +301,7 @@ class Borrowing(Waitlist):
     def besides(self, item: RawText) -> list[RawText]:
         """What "work as the first fin, but do not stuff" asks besides the courses it names."""
         text = self.page.text
-        spans = [s for s in sentences(text, item.start, item.end) if not references.SAME_AGAIN.fullmatch(text, *s)]
+        pointed = references.FROM_BEFORE.match(text, item.start, item.end)
+        start = pointed.end() if pointed else item.start
+        spans = [s for s in sentences(text, start, item.end) if not references.SAME_AGAIN.fullmatch(text, *s)]
         return [RawText(a, b) for a, b in spans if any(kind != "other" for kind, _, _ in askings(text[a:b]))]

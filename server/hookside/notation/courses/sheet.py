@@ -69,6 +69,7 @@ class Sheet:
         self.sums: dict[Any, Chosen] = {}
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.asked: list[tuple[int, int]] = []  # sentences taken for something to do beside the stitches
+        self.followed: list[tuple[int, int]] = []  # sentences that name courses of an earlier piece, which stand here
         self.ids: dict[str, int] = {}
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far

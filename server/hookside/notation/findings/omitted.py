@@ -76,12 +76,16 @@ def _courselike(text: str) -> bool:
     return (label is not None and label.stopped) or bool(begins and counted)
 
 
+Spans = list[tuple[int, int]]
+
+
 def left_out(
-    page: Page, layout: Layout, pattern: Pattern, passed: list[tuple[int, int]], asked: list[tuple[int, int]]
+    page: Page, layout: Layout, pattern: Pattern, passed: Spans, asked: Spans, followed: Spans
 ) -> list[Finding]:
     """Findings for what would be lost in silence; linear in the page.
 
-    `passed` are the sentences taken for story, `asked` those taken for something to do beside the stitches.
+    `passed` are the sentences taken for story, `asked` those taken for something to do beside the stitches, and
+    `followed` those that name courses of another piece, which then stand there.
     """
     text = page.text
     said = {c.line for p in pattern.pieces for c in p.courses} | {c.line for p in pattern.pieces for c in p.cues}
@@ -109,7 +113,7 @@ def left_out(
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
-    quiet = {*passed, *_unheard(layout, [*passed, *asked])} - set(spans)
+    quiet = {*passed, *_unheard(layout, [*passed, *asked, *followed])} - set(spans)
     told = sorted((start, end) for start, end in quiet if _WORD.search(text, start, end))
     if told:
         found.append(_talk(page, told))

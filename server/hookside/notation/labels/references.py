@@ -82,6 +82,17 @@ OF_PIECE = re.compile(
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
     re.I,
 )
+# "LEG 2. Work rounds 1 to 24 again", "make rounds (1) to (5) just as for the pot": of the piece before, or of that one
+FROM_BEFORE = re.compile(
+    r"\s*(?:(?:join|attach)\b[^.;:\n]{0,60}?\b(?:and|then)\s+)?(?:(?:now |then )?(?:first |also )?"
+    r"(?:work|make|repeat|rep|crochet|do|follow|the|same(?: as)?|as(?: in)?|like)\b[ ]?)+"
+    rf"{_COURSE}\s*(?P<numbers>[(\[]?\d{{1,3}}[)\]]?(?:\s*(?:-|to|through|thru)\s*(?:{_COURSE}\s*)?"
+    r"[(\[]?\d{1,3}[)\]]?)?)(?!\s*(?:st|x|times|more)\b)"
+    r"(?:,? (?:again|once more|as before|(?:in )?the same way|alike))?"
+    r"(?:,? (?:just |exactly )?(?:as|like|as you did|the same as)(?: for| in| on| with)? (?:the )?"
+    r"(?P<name>[a-z][a-z ]{1,30}\d?))?(?=\s*(?:[.,;!(]|$|but\b|and (?:do|don't|keep|leave)\b))",
+    re.I,
+)
 # "nine rounds of 30 single crochet", "4 rounds in dc"
 _OF_PLAIN = (
     r"(?:of (?P<of>\d{1,3})(?: (?:sts?|stitches))?(?=\s*(?:[.,;(\[=-]|$))|"

@@ -66,10 +66,6 @@ def definitions(text: str) -> list[tuple[str, str]]:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = " / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1
     for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
-        twice = _TWICE.match(part) if part.count("=") == 2 else None
-        if twice:
-            found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
-            continue
         if part.count("=") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
         elif part.count(":") > 1:
@@ -79,6 +75,10 @@ def definitions(text: str) -> list[tuple[str, str]]:
         else:
             pieces = [part]
         for piece in pieces:
+            twice = _TWICE.match(piece) if piece.count("=") == 2 else None
+            if twice:
+                found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
+                continue
             match = DEFINES.match(piece)
             if match and len(match["name"].split()) <= 4:
                 name, what = match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")

@@ -30,6 +30,11 @@ LIKE_ANOTHER = re.compile(
     re.I,
 )
 _GLUED_LIKE = re.compile(rf"(?P<name>[A-Z][A-Za-z' ]{{1,24}}\d)\s*[:-]\s*(?={LIKE_ANOTHER.pattern})", re.I)
+# "Right leg, same R1-R7", "Second leg: join yarn to the other stitches and repeat rounds 12-26."
+_OTHER_LIKE = re.compile(
+    r"(?P<name>(?i:right|left|second|2nd|other) [a-z]+(?: [a-z]+)?)\s*[,:-]\s*"
+    rf"(?=(?:(?:join|attach)\b[^.;:\n]{{0,60}}?\b(?:and|then)\s+)?{LIKE_ANOTHER.pattern})"
+)
 MAKE_LINE = re.compile(
     r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
@@ -74,7 +79,8 @@ class Heads(Placing):
 
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
-        match = _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
+        match = _OTHER_LIKE.match(self.text, at, end) if self.any_course else None
+        match = match or _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
         if not match:
             return None
         inside = within.within(self.text, match.end(), end)
@@ -92,7 +98,7 @@ class Heads(Placing):
             self.new_piece(head[0], head[1], at)
             return self.glued(match.end(), inside, end, index)
         rest = self.text[match.end() : end]
-        if self.any_course and LIKE_ANOTHER.match(rest):
+        if self.any_course and (LIKE_ANOTHER.match(rest) or match.re is _OTHER_LIKE):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)
             return "reference"

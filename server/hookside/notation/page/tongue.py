@@ -38,6 +38,8 @@ _FIRST = re.compile(r"[^,;(]+")
 _INSIDE = re.compile(r"\(=? ?([^()]+)")
 _OURS = frozenset(["ch", "chs", "chain", "mc", "cc", "tch", "x", "a"])
 # What stands before a stitch, wherever it is one: its amount, the beginning of its clause, "each", "the next"
+# "number of eyes is the number of stitches", "2 short knitting in one eye": what Japanese calls a stitch
+_EYES = re.compile(r"\b(?:stitch|short knitting|knitting) (?:in|into) (?:one|each|every) eye\b|\bnumber of eyes?\b", re.I)
 _LEADS = re.compile(
     r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
     r"crochet|knit|[a-z]+ing|[2-9](?:nd|rd|th)|second|third|same|other)) ?$",
@@ -62,7 +64,7 @@ def tongue(text: str, offsets: list[int] | None, terms: Terms | None = None) -> 
         return text, offsets
     single = "sc" in (*ours.values(), *spoken.values()) or re.search(r"\b\d*sc\b|single crochet", text, re.I)
     told = {name: key for name, key in (ours | spoken).items() if key != "dc" or single}
-    names = [*spoken, *(m[0].lower() for m in _ANY_PHRASE.finditer(" / ".join(_lines(text, lists))))]
+    names = [*spoken, *_EYES.findall(text)[:1], *(m[0].lower() for m in _ANY_PHRASE.finditer(" / ".join(_lines(text, lists))))]
     nouns = {match[0] for name in names if (match := _LAST_NOUN.search(name))} - {"loop", "loops"}
     if not told:
         return text, offsets
@@ -112,7 +114,7 @@ def _may_be(name: str) -> bool:
 def _meant(what: str) -> str | None:
     """The stitch that a list means: by its first words, by those in a bracket, or by what these are made equal to."""
     low = what.lower()
-    for part in [*_FIRST.findall(low)[:1], *_INSIDE.findall(low), *low.split(" = ")]:
+    for part in [*_INSIDE.findall(low), *_FIRST.findall(low)[:1], *low.split(" = ")]:
         plain = plain_name(part.strip(" .*"))
         key = _PLAIN.get(plain) or key_of(part)
         if key is not None:

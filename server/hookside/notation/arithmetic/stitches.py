@@ -89,7 +89,10 @@ class Stitches(Ledger):
             rest = [n for n in items[at + 1 :] if not isinstance(n, CueAt | Tone)]
             ends = not self.inside and (not rest or (isinstance(rest[0], Mark) and rest[0].name == "turn"))
             holed = bool(rest) and isinstance(rest[0], Skip) and rest[0].n > 1 and node.n > 1
-            self.chain_work(node, out, ends, holed)
+            before = items[at - 1] if at else None
+            mesh = self.base == "chain" and self.hook > 0 and not ends
+            mesh = mesh and any(isinstance(n, Skip) and n.n > 0 for n in (before, *rest[:1]))
+            self.chain_work(node, out, ends, holed, mesh)
             return
         if node.base == "hook":
             self.from_hook(node.hook, out)
@@ -269,8 +272,11 @@ class Stitches(Ledger):
             out.append(self.made(plain, over, None, False))
         self.take(left, left + (entry.makes - entry.uses) * node.n)
 
-    def chain_work(self, node: Work, out: list[Made], ends: bool, holed: bool) -> None:
-        """Chains: a start, a turning chain, a strand to work back along, (`ends` not) a space; `holed`: over a gap."""
+    def chain_work(self, node: Work, out: list[Made], ends: bool, holed: bool, mesh: bool) -> None:
+        """Chains: a start, a turning chain, a strand to work back along, (`ends` not) a space; `holed`: over a gap.
+
+        `mesh`: over chains of the foundation that are passed over.
+        """
         if node is self.counted:
             self.result.uses += self.counted_uses
             self.result.makes += 1
@@ -286,12 +292,12 @@ class Stitches(Ledger):
             return
         leads = self.result.makes == 0 and self.result.uses == 0 and not holed
         made = group("ch", node.n, 0, 0, 1, None, None, node.colour or self.colour)
-        if not ends and not (leads and not self.inside) and self.base != "chain":
+        if mesh or (not ends and not (leads and not self.inside) and self.base != "chain"):
             self.gaps.append((made, node.n))
             self.result.spaces += 1
             self.result.chains += node.n
             out.append(made)
-            if node.n >= 2:
+            if node.n >= 2 and not mesh:
                 self.chain_size = node.n
             return
         turning = self.base == "chain" and self.ground.chain > node.n and node.n <= 4 and not self.hook

@@ -52,7 +52,7 @@ PHRASES: list[tuple[str, str, list[str]]] = [
     ),
     (
         "ch",
-        rf"(?:turning )?(?:air|aerial|flying|lock|braid) {NOUN}|{NOUN} in the air",
+        rf"(?:turning )?(?:air|aerial|flying|lock|braid) (?:{NOUN}|chains?)|{NOUN} in the air",
         ["air", "aerial", "flying", "lock", "braid"],
     ),
     (

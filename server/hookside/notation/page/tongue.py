@@ -25,6 +25,14 @@ _PLAIN = {
     "decrease": "dec",
     "magic ring": "ring",
 }
+# ... and those that a bracket tells among other words: "(the double crochet of the Americans)"
+_ENGLISH = {
+    "half double crochet": "hdc",
+    "double crochet": "dc",
+    "single crochet": "sc",
+    "slip stitch": "sl st",
+}
+_NAMED_IN = re.compile("|".join(_ENGLISH))
 _ANY_PHRASE = re.compile(rf"\b(?:{'|'.join(phrase for _, phrase, _ in PHRASES[:3])})\b", re.I)
 _LAST_NOUN = re.compile(rf"\b{NOUN}$")
 _WORDS = {"ring": "magic ring"}
@@ -119,7 +127,8 @@ def _meant(what: str) -> str | None:
         key = _PLAIN.get(plain) or key_of(part)
         if key is not None:
             return key
-    return None
+    within = [m[0] for inside in _INSIDE.findall(low) for m in _NAMED_IN.finditer(inside)]
+    return _ENGLISH[within[0]] if len(set(within)) == 1 else None
 
 
 def _spoken(text: str) -> dict[str, str]:

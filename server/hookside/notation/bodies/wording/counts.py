@@ -115,6 +115,8 @@ COUNTS = re.compile(
     r"|\b(?:stands?|standing) (?:for|in for|as)\b[^(){}\[\].;]{0,40}"
     r"|\b(?:is|are|makes?|acts? as|equals?) (?:a|the|one|1) (?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b"
     r"[^(){}\[\].;]{0,20}"
+    r"|\b(?:skipped|missed) ch(?:ain)?s? (?:are|make|form)\b[^(){}\[\].;]{0,20}\b(?:a|the|one|1) "
+    r"(?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b[^(){}\[\].;]{0,20}"
     r"|(?:\bch(?:ain)?s? |\b(?:this|it|they) )?(?:is|are|isn't|aren't) (?:not )?(?:counted|(?:a |one )?(?:st|stitch))\b"
     r"|\bch(?:ain)?s? not (?:counted|a st(?:itch)?)\b"
 )

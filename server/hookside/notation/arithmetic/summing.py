@@ -129,7 +129,8 @@ class Sum(Stitches):
             # "ch 3, (dc, ch 2, 2 dc) in same space": it stands in a space as well
             aside = isinstance(follows, Work | One) and follows.base in ("same", "space") and not ground.spaces
             aside = aside and SPACE.search(getattr(follows, "noun", "")) is not None
-            skips = isinstance(follows, Skip) and follows.n > 0 and not (follows.behind and self.counted_over)  # "ch 4, skip next st"
+            skips = isinstance(follows, Skip) and follows.n > 0  # "ch 4, skip next st"
+            skips = skips and not (isinstance(follows, Skip) and follows.behind and self.counted_over)
             self.counted_uses = 0 if ringed or shared or aside or skips else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:

@@ -66,6 +66,10 @@ class Stitching(Worded):
             nxt += 1  # the dot of an abbreviation: "sc. in next"
         if self.word(nxt) in ("of",) and self.kind(nxt + 1) == "number":
             nxt += 1
+            if tok.key == "ch" and self._stitch_at(nxt + 1) and self.toks[nxt + 1].key == "ch":
+                told = self.toks[nxt]  # "a chain of 33 ch"
+                self.emit("NA", (told.value, told.start, told.end), told.start, told.end)
+                return nxt + 2
         if (
             self.word(nxt) == "-"
             and self.kind(nxt + 1) == "number"

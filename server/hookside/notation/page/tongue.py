@@ -47,7 +47,9 @@ _INSIDE = re.compile(r"\(=? ?([^()]+)")
 _OURS = frozenset(["ch", "chs", "chain", "mc", "cc", "tch", "x", "a"])
 # What stands before a stitch, wherever it is one: its amount, the beginning of its clause, "each", "the next"
 # "number of eyes is the number of stitches", "2 short knitting in one eye": what Japanese calls a stitch
-_EYES = re.compile(r"\b(?:stitch|short knitting|knitting) (?:in|into) (?:one|each|every) eye\b|\bnumber of eyes?\b", re.I)
+_EYES = re.compile(
+    r"\b(?:stitch|(?:short )?knitting) (?:in|into) (?:one|each|every) eye\b|\bnumber of eyes?\b", re.I
+)
 _LEADS = re.compile(
     r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
     r"crochet|knit|[a-z]+ing|[2-9](?:nd|rd|th)|second|third|same|other)) ?$",
@@ -72,7 +74,8 @@ def tongue(text: str, offsets: list[int] | None, terms: Terms | None = None) -> 
         return text, offsets
     single = "sc" in (*ours.values(), *spoken.values()) or re.search(r"\b\d*sc\b|single crochet", text, re.I)
     told = {name: key for name, key in (ours | spoken).items() if key != "dc" or single}
-    names = [*spoken, *_EYES.findall(text)[:1], *(m[0].lower() for m in _ANY_PHRASE.finditer(" / ".join(_lines(text, lists))))]
+    listed = " / ".join(_lines(text, lists))
+    names = [*spoken, *_EYES.findall(text)[:1], *(m[0].lower() for m in _ANY_PHRASE.finditer(listed))]
     nouns = {match[0] for name in names if (match := _LAST_NOUN.search(name))} - {"loop", "loops"}
     if not told:
         return text, offsets

@@ -11,6 +11,7 @@ import re
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     below,
     cells,
@@ -45,14 +46,14 @@ _UNDERSCORE = re.compile(r"(?<![A-Za-z0-9_])_(?=[^\s_])([^_\n]{1,200}?)(?<=[^\s_
 # A sign nobody types between words, at the start of a line: a bullet of some kind. The copyright sign says something.
 _LINE_SIGN = re.compile(r"^[ ]{0,20}(?P<sign>[^\x00-\x7f\w\u00a9]{1,4})", re.M)
 _LIST = re.compile(r"<(?P<end>/?)(?P<tag>[oO][lL]|[uU][lL]|[lL][iI])(?P<more>\s[^<>\n]{0,200})?>")
-_OWN_LABEL = re.compile(r"\s*(?:<[^<>\n]{1,40}>\s*)?(?:(?:rounds?|rnds?|rows?|r)\.?\s*)?\d{1,3}\s*[-.:)]", re.I)
+_OWN_LABEL = re.compile(rf"\s*(?:<[^<>\n]{{1,40}}>\s*)?(?:{COURSE}\.?\s*)?\d{{1,3}}\s*[-.:)]", re.I)
 _ITEM_LABEL = re.compile(
-    r"<li\b[^<>\n]{0,80}>\s*(?:<[^<>\n]{1,40}>\s*)?(?:rounds?|rnds?|rows?|r)\.?\s*\d{1,3}\b[^<>\n]{0,8}?[-.:)]", re.I
+    rf"<li\b[^<>\n]{{0,80}}>\s*(?:<[^<>\n]{{1,40}}>\s*)?{COURSE}\.?\s*\d{{1,3}}\b[^<>\n]{{0,8}}?[-.:)]", re.I
 )
 _NUMBERED_ITEMS = 99
 # A wave between the numbers of a range: "R5~R7", "5R~7R"
 _WAVE = re.compile(
-    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|round|row)?\d)", re.I
+    r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|rd|round|row)?\d)", re.I
 )
 
 
@@ -185,7 +186,7 @@ def _numbered(text: str) -> str:
 
 
 # "Rnds 4-" at the end of a line and "6: ..." on the next
-_CUT_LABEL = re.compile(r"^[ ]{0,8}(?:rnds?|rounds?|rows?|r)\.?[ ]?\d{1,3}[ ]?-[ ]*\n[ ]*\d{1,3}[ ]?[:.)]", re.I | re.M)
+_CUT_LABEL = re.compile(rf"^[ ]{{0,8}}{COURSE}\.?[ ]?\d{{1,3}}[ ]?-[ ]*\n[ ]*\d{{1,3}}[ ]?[:.)]", re.I | re.M)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 

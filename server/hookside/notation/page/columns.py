@@ -10,11 +10,18 @@ import itertools
 import re
 from collections.abc import Iterator
 
-_LABEL = re.compile(
-    r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
-    r"(?:[ ]*(?:-|to|,|&|and)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,6}[.:]?",
-    re.I,
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
+
+# the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
+_WORD = r"(?:rnd|round|row|rd|r)s?\.?"
+_NTH = r"#?\d{1,4}(?:st|nd|rd|th)?"
+LABEL_CELL = (
+    rf"(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.|to|and|thru|through|until)"
+    rf"[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
+    rf"(?:[ ]*{_WORD})?(?:[ ]*[(\[][^()\[\]|\n]{{1,24}}[)\]])?"
+    rf"|{_WORD}[ ]+(?:{'|'.join(NUMBER_WORDS)})|(?:{'|'.join(ORDINAL_WORDS)})[ ]+{_WORD}"
 )
+_LABEL = re.compile(rf"(?:{LABEL_CELL})[.:]?", re.I)
 _COUNT = re.compile(r"[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 STITCH = re.compile(
     r"(?<![a-z])(?:\d*(?:[hd]?dc|sc|h?tr|dtr|inc|dec|ch|ss)\d*|sl st|single|double|treble|stitch(?:es)?|each|repeat|"

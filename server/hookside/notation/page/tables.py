@@ -7,28 +7,19 @@ import re
 from functools import lru_cache
 
 from hookside.notation.page import columns
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
+from hookside.notation.page.columns import LABEL_CELL
 
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
     r"(?:[ ]*(?:-|to|,|&|and|=)[ ]*(?:(?:rnd|round|row|rd|r)\.?[ ]*)?\d{1,4}){0,12}"
 )
-# the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
-_WORD = r"(?:rnd|round|row|rd|r)s?\.?"
-_NTH = r"#?\d{1,4}(?:st|nd|rd|th)?"
-_CELL = (
-    rf"(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.|to|and|thru|through|until)"
-    rf"[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
-    rf"(?:[ ]*{_WORD})?(?:[ ]*[(\[][^()\[\]|\n]{{1,24}}[)\]])?"
-    rf"|{_WORD}[ ]+(?:{'|'.join(NUMBER_WORDS)})|(?:{'|'.join(ORDINAL_WORDS)})[ ]+{_WORD}"
-)
 _COUNT = r"[(\[]?(?P<count>\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?"
 _THREE = re.compile(
-    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_CELL})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*)\|[ ]*{_COUNT}[ ]*(?:\||$)[^\n]*$",
     re.I | re.M,
 )
 _TWO = re.compile(
-    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{_CELL})[ .:]*\|(?P<body>[^|\n]*)(?:\|[ ]*){{0,3}}$",
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*)(?:\|[ ]*){{0,3}}$",
     re.I | re.M,
 )
 # "| | stuff, long tail | |": a row with one cell filled, between two rounds

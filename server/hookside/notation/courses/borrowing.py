@@ -46,14 +46,15 @@ class Borrowing(Waitlist):
 
     def piece_named(self, words: str) -> list[Waiting | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
-        wanted = slug(
-            re.split(
-                r"[.,;(=|]|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|"
-                r"rows?|except)\b",
-                words.strip(),
-                maxsplit=1,
-            )[0]
-        )
+        name = re.split(
+            r"[.,;(=|]|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|"
+            r"rows?|except)\b",
+            words.strip(),
+            maxsplit=1,
+        )[0]
+        if not any(c.isalnum() for c in name):
+            return None  # "as row 2": a course, and no piece
+        wanted = slug(name)
         wanted = re.sub(r"^(?:the|for|for-the|in|in-the|a)-", "", wanted)
         plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
         if wanted in self.sheet.done:
@@ -213,6 +214,9 @@ class Borrowing(Waitlist):
             rest = rest[: then.start()]
             cycle = [p for w in wanted if (p := self.by_label[w].parsed) is not None]
             numbers = numbers or list(range(last + 1, last + 1 + len(cycle)))
+        on = until is not None and self.open_end(spot, numbers)
+        if on and numbers:
+            numbers = list(range(numbers[0], numbers[0] + _MOST_UNTIL))
         if not numbers:
             total = self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
@@ -231,11 +235,19 @@ class Borrowing(Waitlist):
             printed=printed if not until else None,
             cycle=cycle,
             sources=[name_of(w, spot.kind) + (CHANGED if change is not None else "") for w in wanted],
-            until=int(until["n"]) if until and spot.raw.label is None else None,
+            until=int(until["n"]) if until and on else None,
             plain=plain,
             what=name_of(wanted[0], spot.kind) if plain is not None else "",
         )
         self.rest_cues(rest, rest_at)
+
+    def open_end(self, spot: Spot, numbers: list[int]) -> bool:
+        """Does nothing but its "until" say how far it goes: no label, or "Row 20: ... until ..." before row 26?"""
+        if spot.raw.label is None:
+            return True
+        after = self.following(spot.raw)
+        then = after.label.numbers[:1] if after is not None and after.label is not None else []
+        return len(numbers) == 1 and then != [numbers[0] + 1]
 
     def listed(
         self, wanted: list[int], numbers: list[int], rest: str, then: re.Match[str], last: int

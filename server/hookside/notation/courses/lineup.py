@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from itertools import pairwise
 from typing import Any
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import LAYERS
+from hookside.notation.courses import numbered
 from hookside.notation.courses.growing import Growing
 from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
@@ -61,12 +61,22 @@ class Lineup(Growing):
                 if self.last_label() == before:
                     break
         self.stand_alone()
-        self.order()
+        self.put_right()
         kind = kind_by_work(self.waiting)
         for todo in self.waiting if kind is not None else []:
             if isinstance(todo, Waiting):
                 todo.kind = kind or todo.kind
         return self.waiting
+
+    def put_right(self) -> None:
+        """The courses in the order of their numbers; a line that stood out of its place is told."""
+        late = numbered.slipped(self.waiting)
+        if late is not None:
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(late.label), "found": late.label}
+            where |= {"Course": name_of(late.label, late.kind).capitalize()}
+            where |= {"before": name_of(late.label + 1, late.kind), "expected": late.label + 1}
+            self.sheet.findings.append(finding(self.page, "label-slipped", late.at, late.start, **where))
+        self.waiting = numbered.in_order(self.waiting)
 
     def guess_kind(self) -> CourseKind:
         kinds = [i.kind for i in self.raw.items if isinstance(i, RawCourse) and i.kind]
@@ -406,31 +416,3 @@ class Lineup(Growing):
                     Course=name_of(numbers[0], self.kind).capitalize(),
                 )
             )
-
-    def order(self) -> None:
-        """ "Rnds 3 and 5: ..." then "Rnd 4: ...": in the order of their numbers, where each is there once."""
-        courses = [t for t in self.waiting if isinstance(t, Waiting)]
-        if any(t.foundation for t in courses):
-            return
-        listed = [t for t in courses if t.raw.label is not None and len(t.raw.label.numbers) > 1]
-        labels_listed = {id(t.raw): t.raw.label.numbers for t in listed if t.raw.label}
-        if not any(b - a > 1 for numbers in labels_listed.values() for a, b in pairwise(numbers)):
-            return
-        labels_seen = [t.label for t in courses]
-        if len(set(labels_seen)) != len(labels_seen):
-            return
-        after: dict[int, list[RawText]] = {}
-        lead: list[RawText] = []
-        current: Waiting | None = None
-        for item in self.waiting:
-            if isinstance(item, Waiting):
-                current = item
-            elif current is None:
-                lead.append(item)
-            else:
-                after.setdefault(current.label, []).append(item)
-        out: list[Waiting | RawText] = [*lead]
-        for todo in sorted(courses, key=lambda t: t.label):
-            out.append(todo)
-            out.extend(after.get(todo.label, []))
-        self.waiting = out

@@ -7,6 +7,8 @@ from hookside.notation.bodies.signs import Signs
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
+_BESIDE = frozenset({"ch", "turn", "join", "sl st"})  # beside a list of amounts in colours, not what it counts
+
 
 class Amounts(Signs):
     """What a number stands for, by what stands around it."""
@@ -23,8 +25,11 @@ class Amounts(Signs):
         """ "10A, 10B": a letter of a colour glued to its number, in a list of such."""
         if at >= self.count or self.kind(at) != "word" or self.toks[at].start != self.toks[at - 1].end:
             return False
-        alone = self.word(at + 1) in ("", ",", ";", ".", "(", "[", ")", "]")
-        return alone and self.is_letter_colour(at) and not any(t.kind == "stitch" for t in self.toks)
+        alone = self.word(at + 1) in ("", ",", ";", ".", "(", "[", ")", "]") or self.kind(at + 1) == "stitch"
+        told = self.word(at) in self.names.colours or not any(
+            t.kind == "stitch" and t.key not in _BESIDE for t in self.toks
+        )
+        return alone and told and self.is_letter_colour(at)
 
     def _opens_with_count(self, at: int) -> int | None:
         """ "24 = (2 sc, inc) x 6", "24 sts: sc around": the count before the words -> the token behind its sign."""
@@ -242,7 +247,7 @@ class Amounts(Signs):
             and not self.is_noun(here)
             and not self.place(here)
             and (
-                (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE"))
+                (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE", "PLACEPRE"))
                 or (after not in (",", ";", ".", "") and not self._before_its_count(at))
             )
         ):

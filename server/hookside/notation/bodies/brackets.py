@@ -106,7 +106,7 @@ class Brackets(Asides):
                 if self.depth and not stitched and last in ("ST",):
                     return False
                 value = self.toks[number]
-                self.counted(value.value, value.start, value.end)
+                self.counted(self.of_all_kinds(number, closing), value.start, value.end)
                 return past
         return None
 
@@ -179,6 +179,7 @@ class Brackets(Asides):
         start = self.toks[at].start
         stitched = any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at + 1 : closing])
         stitched = stitched or WORK_TOGETHER.match(self.low, self.toks[at + 1].start) is not None
+        stitched = stitched or (self.times(past) is not None and self.in_colours(at + 1, closing))
         numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
         if not stitched and not (
             numbered

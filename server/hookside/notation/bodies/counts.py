@@ -16,6 +16,8 @@ from hookside.notation.vocabulary import (
 
 _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
 
+_TOLD_APART = frozenset({"sc", "hdc", "dc", "tr", "dtr", "trtr", "esc", "edc", "FPdc", "BPdc", "FPsc", "BPsc"})
+
 
 def _goes_round(last: Chunk) -> bool:
     if last.type in ("PLACE", "ANDPLACE"):
@@ -135,6 +137,19 @@ class Counts(Repeats):
             else:
                 return None
         return number
+
+    def of_all_kinds(self, number: int, closed: int) -> int:
+        """ "(32 tr, 20 dc)": what a count comes to that tells each kind of stitch by itself; else its first number."""
+        total, here = 0, number
+        while here < closed:
+            known = self.kind(here + 1) == "stitch" and self.toks[here + 1].key in _TOLD_APART
+            if self.kind(here) != "number" or not known:
+                return int(self.toks[number].value)
+            total += self.toks[here].value
+            here += 2
+            while here < closed and self.word(here) in (",", "and", "&", "+", ";"):
+                here += 1
+        return total
 
     def only_leads(self, at: int) -> bool:
         """ "repeat (2 sc, inc) 6 times", "work in sc around": a word that adds nothing to what follows it."""

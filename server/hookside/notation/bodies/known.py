@@ -63,9 +63,16 @@ class Known(Spots):
             return False
         if prep and tok.text in ("turning", "tch") and (tok.text == "tch" or self.word(here + 1) in ("ch", "chain")):
             return self._done(Place("one", noun="top"), start, here + 1 + (tok.text != "tch"))
+        if prep and self.is_noun(here) and self.word(here + 1) == "at":
+            base = here + 2 + (self.word(here + 2) == "the")
+            past = self._top_of(base) if self.word(base) == "base" else None
+            return self._done(Place("same"), start, past) if past else None  # "in st at base of ch-3"
         if prep and tok.text == "base" and self.word(here + 1) == "of":
             past = self._top_of(here)
             return self._done(Place("same"), start, past) if past else False
+        if prep and tok.kind == "ordinal" and tok.value > 1 and self.word(here + 1) == "of":
+            past = self._top_of(here)  # "in 3rd of 3 ch"
+            return self._done(Place("one", noun="top"), start, past) if past else None
         if prep and tok.text == "top":
             past = self._top_of(here)
             return self._done(Place("one", noun="top"), start, past) if past else False

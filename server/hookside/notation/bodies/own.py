@@ -134,6 +134,8 @@ def own_stitches(
         told = _meanings(what)
         if not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
             continue
+        if len(name) == 1 and is_colour(what):
+            continue  # "A = navy"
         known = named(name, terms)
         meant = next((m for t in told if (m := named(t, terms)) is not None), None)
         if meant is not None and meant.key in ("turn", "join"):

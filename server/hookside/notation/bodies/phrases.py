@@ -56,7 +56,7 @@ class Gatherer(Words):
             return at + 1
         if tok.text in ("rep", "repeat", "repeating", "reps", "rpt") or (
             tok.text == "work" and self.word(at + 1) in ("from", "between") and self.word(at + 2) == "*"
-        ):
+        ) or (tok.text == "from" and self.word(at + 1) == "*" and self.open_star):  # "from * to end", without a verb
             if clause and self.word(at + 1) in ("(", "[", "{") and self.repeat_phrase(at) is None:
                 return at + 1  # "repeat (sc, inc) six times"
             return self.repeat(at)

@@ -10,6 +10,7 @@ from hookside.notation.bodies.wording.places import FROM_NTH, OF_PIECE, PIECE_BE
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import ORDINAL_WORDS
 
+_AMOUNTS = ("NA", "TIMES")
 _LONGEST_LIST = 40  # phrases of a list of bare numbers
 
 
@@ -44,7 +45,13 @@ class Placed(Counts):
             (self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip"))
             or (self.kind(here) == "number" and self._stitch_at(here + 1))
             or (self.word(here) in ("work", "make") and self.stitchy(here))
+            or (placed[0].kind == "hook" and self._bare(here))
         )
+
+    def _bare(self, at: int) -> bool:
+        """ "from 2nd ch: 21A, turn", "from the second chain 12": a number alone, or with the letter of its colour."""
+        behind = at + 1 + self.is_letter_colour(at + 1)
+        return self.kind(at) == "number" and self.word(behind) in (*CLAUSE_ENDS, "turn")
 
     def _place_then_stitch_behind(self, past: int) -> bool:
         """Do the stitches that go into a place stand behind it?"""
@@ -75,10 +82,13 @@ class Placed(Counts):
         if told is None or (place.kind != "hook" and not (place.kind == "fill" and place.each)):
             return past
         on = past + (self.word(past) in ("on", "onward", "onwards", "across", "along"))
-        begins = self.word(at) == "from" and self.word(on) in (*CLAUSE_ENDS, "turn") and self.last_type() == "ST"
-        if begins and [c.type for c in self.out.chunks[-2:-1]] == ["NB"]:
+        begins = self.word(at) == "from" and self.word(on) in (*CLAUSE_ENDS, "turn")
+        last = self.last_type()
+        told_amount = last in _AMOUNTS or (last == "ST" and [c.type for c in self.out.chunks[-2:-1]] == ["NB"])
+        if begins and told_amount:
             place.each = True
             return on
+        begins = begins and last == "ST"
         if place.kind == "fill" or begins:
             place.kind, place.each, place.noun, place.n = "fill", True, "ch", 1
             place.hook = int(told["n"]) if told["n"] else ORDINAL_WORDS[told["word"]]
@@ -136,7 +146,7 @@ class Placed(Counts):
         if (
             self.last_type() == "SEP"
             and len(self.out.chunks) > 1
-            and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES")
+            and self.out.chunks[-2].type in ("PLACE", "ANDPLACE", "CLOSE", "STARC", "NA", "ST", "TIMES", "LOOPSPOST")
         ):
             previous = self.out.chunks[-2].type
             if previous == "PLACE" and place.kind == "fill" and self._told_again(self.out.chunks[-2].value, place):

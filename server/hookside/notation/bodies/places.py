@@ -61,7 +61,8 @@ class Places(Every):
             return self._done(Place("fill", each=True), start, here + 2)
         if word == "inside" and self.word(here + 1) in CLAUSE_ENDS:
             return self._done(Place("ring"), start, here + 1)
-        if word == "around" or word in PREPOSITIONS:
+        at_base = word == "at" and "base" in (self.word(here + 1), self.word(here + 2))
+        if word == "around" or word in PREPOSITIONS or at_base:
             prep = True
             here += 1
             if self.word(here) == "to":

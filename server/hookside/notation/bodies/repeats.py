@@ -89,7 +89,8 @@ class Repeats(Places):
     def repeat_phrase(self, at: int) -> tuple[str, Times, int] | None:
         """ "rep from * to last 2 sts", "repeat around", "repeat 6 times" -> (from what, how often, past it)."""
         here = at
-        if self.word(here) not in ("rep", "repeat", "repeating", "reps", "repeats", "rpt", "*", "work"):
+        verb = self.word(here) in ("rep", "repeat", "repeating", "reps", "repeats", "rpt", "*", "work")
+        if not verb and not (self.word(here) == "from" and self.word(here + 1) == "*"):
             return None
         source = "star" if self.word(here) == "*" else ""
         here += 1

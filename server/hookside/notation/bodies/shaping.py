@@ -67,8 +67,8 @@ class Shaping(Tails):
         result = match[0].startswith("leaving") and not match["which"] and not turned
         if result and not re.search(r"\d", self.low[match.end() :]) and "un" not in match[0]:
             return None
-        if match["n"]:
-            self.kept_back(number_of(match["n"]))
+        if told := match["n"] or match["n3"]:
+            self.kept_back(number_of(told))
         self.out.unworked = True
         return self.token_after(match.end(), at)
 

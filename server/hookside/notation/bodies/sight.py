@@ -166,6 +166,16 @@ class Sight:
         known = tok.text in "abcdefg" or tok.text in self.names.colours or tok.text in self.striped
         return known and self.body[tok.start].isupper()
 
+    def in_colours(self, at: int, end: int) -> bool:
+        """ "3A, 1B", "2 red, 4 white": amounts of colours and nothing else from token `at` to `end`."""
+        here = at
+        while here < end:
+            named = self.colour_name(here + 1) or (here + 2 if self.is_letter_colour(here + 1) else None)
+            if self.kind(here) != "number" or named is None or named > end:
+                return False
+            here = named + (self.word(named) == "," and named < end)
+        return end > at
+
     def leads_in_colour(self, at: int) -> bool:
         """ "W sc 4", "B (sc 4, inc) x 2": a letter that the text gives to a colour, in front of stitches."""
         if self.word(at) not in self.names.colours | self.striped or not self.is_letter_colour(at):

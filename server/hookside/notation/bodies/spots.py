@@ -31,10 +31,12 @@ class Spots(Loops):
         if self.kind(here) == "number" and self.word(here + 1) in ("ch", "chain", "chs"):
             here += 1
         if self.word(here) in ("tch", "t"):
-            return here + 1 + (2 if self.word(here + 1) == "-" else 0)
+            return here + 1 + (2 if self.word(here + 1) == "-" and not self.apart(here + 1) else 0)
         if self.word(here) not in ("ch", "chain", "chs"):
             return None
         here += 1
+        if self.apart(here):  # "in top of ch - 21 sts"
+            return here
         if self.word(here) == "-":
             here += 1
         if self.kind(here) == "number":

@@ -12,6 +12,7 @@ from hookside.notation.bodies.wording.places import (
     SHUT_BY,
     SIDE_BEHIND,
     STARTING_IN,
+    TO_ITS_END,
 )
 from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
 from hookside.notation.vocabulary import ORDINAL_WORDS
@@ -54,6 +55,11 @@ class Tails(Elsewhere):
             place.hook = n if chained and kind == "fill" else 0
             if chained or self.last_type() == "ST":
                 self.emit("PLACE", place, start, match.end())
+            return self.token_after(match.end(), at)
+        whole = self.last_type() == "PLACE" and self.out.chunks[-1].value.kind == "fill"
+        match = TO_ITS_END.match(self.low, start) if whole and self.out.chunks[-1].value.each else None
+        if match:
+            self.out.asides.append(match.span())
             return self.token_after(match.end(), at)
         match = PURPOSE.match(self.low, start) if self._all_round() else None
         if match and not NO_PURPOSE.search(match["what"]) and not re.search(r"\d", match[0]):

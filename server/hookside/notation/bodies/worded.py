@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
-from hookside.notation.bodies.wording.counts import BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE, THINGS
+from hookside.notation.bodies.wording.counts import AND_CHAINS, BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE, THINGS
 from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
@@ -53,6 +53,11 @@ class Worded(Amounts):
             things = THINGS.match(self.low, start) if ended[-1] == ("SEP", ".") else None
             if things:
                 self.out.asides.append(things.span())
+                return self.count
+            both = AND_CHAINS.match(self.low, start) if ended[-1] == ("SEP", ".") and "ch" in self.low[start:] else None
+            if both:
+                self.counted(int(both["n"]) + int(both["m"]), *both.span("n"))
+                self.out.counted_chains = True
                 return self.count
             match = LEFT.match(self.low, start) or (SENTENCE.match(self.low, start) if closes else None)
             if match:

@@ -279,7 +279,7 @@ class Walk:
         height = lead_chain(parsed.tree.items)
         if phrases.counts_as is not None:
             ground.counts_as = self.turning[height] = phrases.counts_as
-        elif height in self.turning or (height and 0 in self.turning):
+        elif height in self.turning or (0 in self.turning and (height > 1 or (height and not self.turning[0]))):
             counts = self.turning.get(height, self.turning.get(0))
             told = choose(parsed.tree, replace(ground, counts_as=counts), own)
             ground.counts_as = counts if told.fits else None

@@ -12,8 +12,8 @@ from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
-    r"(?:(?<=[)\].;!,])|(?<=\dst)|"
-    r"(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?(?P<numbers>\d{1,3}(?:\s*-\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|"
+    r"(?:(?<=[)\].;!,:])|(?<=\dst)|(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?"
+    r"(?P<numbers>\d{1,3}(?:[.):]?\s*(?:-|to|through|thru|and|&)\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|"
     r"\s+-)(?=\s+[a-z(\[*\d])",
     re.I,
 )

@@ -67,7 +67,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
     slashed = " / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1
     for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
         if part.count("=") > 1:
-            pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*=)", part)
+            pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,48}\s*=)", part)
         elif part.count(":") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)
         elif re.search(r",\s*[\w\-]{1,8}\s+-\s+", part):
@@ -80,12 +80,14 @@ def definitions(text: str) -> list[tuple[str, str]]:
                 found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
                 continue
             match = DEFINES.match(piece)
-            if match and len(match["name"].split()) <= 4:
+            if match and len(match["name"].split()) <= 4 and not _NUMBERS.search(match["name"]):
                 name, what = match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")
+                what += ")" * (what.count("(") - what.count(")"))
                 found.append((what, name) if turned(name, what) else (name, what))
     return found
 
 
+_NUMBERS = re.compile(r"\bnumbers?\b", re.I)  # "a bare number = that many single crochet": no name of a stitch
 # "ch = chain dc = double crochet": the next short form, with nothing before it that parts the two
 _GLUED = re.compile(r"(?<=[a-z)])\s+(?P<name>[A-Za-z][\w()./-]{0,9})(?=\s*=\s)")
 _SHORT_FORM = re.compile(r"(?:sts?|st\(s\)|rnds?|rds?|rep|sk|yo|yoh|yrh|sps?|lps?|beg|mr|mc|tog|cont|rem|pm|fo)$", re.I)
@@ -96,8 +98,13 @@ _WHOLE_WORD = re.compile(
 )
 
 
+# "A = navy   B = white": wide spaces between them
+_SPACED = re.compile(r"(?<=[\w)])[ ]{2,}(?=[A-Za-z][\w./-]{0,9}\s*=\s)")
+
+
 def _apart(text: str) -> str:
     """Definitions that stand one behind the other without a sign get one between them."""
+    text = _SPACED.sub("; ", text)
     if text.count("=") < 2:
         return text
 

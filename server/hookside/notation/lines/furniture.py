@@ -70,7 +70,7 @@ _CHAINS_REST = re.compile(
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | (?:with|in|using)\ (?:the\ |your\ )?(?!the\b|it\b|each\b|next\b|same\b|first\b|last\b)
-        [a-z][^.;,:()\d\n]{1,30}(?=\s*(?:[.,;:]|$))
+        [a-z][^.;,:()\d\n]{0,30}(?=\s*(?:[.,;:]|$))
       | (?:do\ not|don't)\ (?:join|twist)(?:\ (?:the\ )?chain)?
       | (?:(?:being|be|taking|take|and|while)\ )*(?:careful|care|making\ sure|make\ sure|without)\b[^.;\n]{0,40}
         \btwist(?:ed|ing)?\b(?:\ (?:it|the\ (?:ch|chain|ring)\w*))?

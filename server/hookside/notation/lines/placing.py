@@ -10,7 +10,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
-from hookside.notation.lines.definitions import is_definition
+from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.layout import (
     MOST_COURSES,
     MOST_PIECES,
@@ -57,6 +57,9 @@ FIRST_AS = re.compile(
     r"(?:the )?[a-z][a-z ]{1,30}?)(?=\s*[(\[.,;=-]|$)",
     re.I,
 )
+
+# "Octopus coin purse: I wrote this on the train.": what a whole text in one line begins with
+_NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|this|these|here|my|a|the)\b)", re.I)
 
 
 class Placing(Prose):
@@ -168,9 +171,11 @@ class Placing(Prose):
         """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""
         found: list[Label] = []
         expected = label.numbers[0 if label.dash else -1] + 1
+        sign = self.text[label.start : label.end].strip().lstrip("([#0123456789")
         for match in within.NUMBER_WITHIN.finditer(self.text, label.end, end):
             numbers = numbers_of(match["numbers"])
-            if numbers and numbers[0] in (expected, 1):
+            over = sign == ")" == match["stop"].strip() and expected > 1  # "... [9]. 16)": a number left out
+            if numbers and (numbers[0] in (expected, 1) or (over and numbers[0] == expected + 1)):
                 found.append(Label(match.start("numbers"), match.end(), numbers, None, explicit=False))
                 expected = numbers[-1] + 1
         return found
@@ -278,8 +283,13 @@ class Placing(Prose):
             if self.any_course or self.piece is not None:
                 self.put_text(start, stop)
                 continue
-            if is_definition(sentence, self.terms):
+            if is_definition(sentence, self.terms) or lists_several(sentence):
                 self.define(sentence)
+                continue
+            named = _NAME_AND_TALK.match(self.text, start, stop) if not self.out.title else None
+            if named is not None and not self.text[:start].strip() and sections.section_of(named[0]) is None:
+                self.out.title = headings.tidy_name(named["name"])
+                self.out.notes.append(self.page.quote(named.end(), stop))
                 continue
             section = re.match(r"(materials|gauge|tension|hook|yarn|abbreviations|notes?|terms)\s*:\s*", sentence, re.I)
             if section:

@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
@@ -27,6 +28,7 @@ _ONE_MORE = re.compile(
     r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
     re.I,
 )
+_WHOLE_TEXT = 200  # characters of a line from which it may hold a list of what is shortened and the rounds behind it
 # What a line was, where many of them in a row tell nothing of any course
 _TALK = frozenset(["story", "cue", "notes", "materials", "abbreviations", "continuation", "gauge"])
 _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "terms")
@@ -143,7 +145,8 @@ class Cutter(Heads):
         if skipped := self.led_on(text, at, end):
             return self.unlabelled(at + skipped, end)
         defines = is_definition(text, self.terms) or lists_several(text) or re.split("[ :=]", text)[0] in self.lists
-        if defines and not self.any_course and sections.section_of(text) is None:
+        whole = end - at > _WHOLE_TEXT and bool(self.inside(at, end))
+        if defines and not whole and not self.any_course and sections.section_of(text) is None:
             self.define(text)
             return "abbreviations"
         if self.founds(at, end, following):
@@ -193,11 +196,7 @@ class Cutter(Heads):
         glued = self.heading_before_course(at, end, index)
         if glued is not None:
             return glued
-        inside = within.within(self.text, at, end)
-        if not inside and end - at > 60 and self.section not in ("materials", "abbreviations"):
-            number = within.FIRST_NUMBER.search(self.text, at, end)
-            if number and self.stitchy(number.end(), min(end, number.end() + 60)):
-                inside = [Label(number.start("n"), number.end(), [1], None, explicit=False)]
+        inside = self.inside(at, end)
         if inside:
             return self.glued(at, inside, end, index)
         make = MAKE_LINE.match(text)
@@ -261,8 +260,31 @@ class Cutter(Heads):
             return self.front(text, at, end)
         if self._opens_plainly(at, end):
             return self.unlabelled(at, end)
+        if (even := self.even_behind(at, end)) is not None:
+            self.put_text(at, even)
+            return self.unlabelled(even, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
+
+    def inside(self, at: int, end: int) -> list[Label]:
+        """Labels in the middle of a line: "... Rnd 1: ...", or the first of rounds that go by their numbers alone."""
+        found = within.within(self.text, at, end)
+        if found or end - at <= 60 or self.section in ("materials", "abbreviations"):
+            return found
+        number = within.FIRST_NUMBER.search(self.text, at, end)
+        if number and self.stitchy(number.end(), min(end, number.end() + 60)):
+            return [Label(number.start("n"), number.end(), [1], None, explicit=False)]
+        return []
+
+    def even_behind(self, at: int, end: int) -> int | None:
+        """ "Go on in a spiral. Work 6 rounds even.": where rounds begin that are told behind a sentence."""
+        if self.piece is None or self.section != "pattern" or not self.last_number:
+            return None
+        for start, stop in spans_of_sentences(self.text, at, end)[1:]:
+            told = EVEN.match(self.text[start:stop])
+            if told is not None and (told["n"] or told["n2"]):
+                return start
+        return None
 
     def first_of_laps(self, at: int, end: int, following: tuple[int, int] | None) -> Label | None:
         """ "Tour 1 : 6 ms" in front of "Tour 2 : 6 inc": a first round, whatever its words are."""

@@ -38,12 +38,14 @@ class Working:
             and len(places) == 1
             and not often[0].fill
             and not often[0].more
-            and places[0].n == 1
-            and places[0].kind in ("next", "one", "first", "last", "same")
+            and (
+                (places[0].n == 1 and places[0].kind in ("next", "one", "first", "last", "same"))
+                or (places[0].kind == "hook" and places[0].each)
+            )
             and modifiers.index(next(c for c in modifiers if c.type == "TIMES"))
             < modifiers.index(next(c for c in modifiers if c.type == "PLACE" or c.type == "ANDPLACE"))
         ):
-            n, number = often.pop().n, None  # "sc 3 times in next st": three in that one
+            n, number = often.pop().n, None  # "sc 3 times in next st": three in that one; "sc x3 from 2nd ch"
         spread: Place | None = None
         first_and = next((i for i, c in enumerate(modifiers) if c.type == "ANDPLACE"), None)
         told_twice = len(places) == 2 and places[0].kind not in ("fill", "hook")

@@ -68,6 +68,10 @@ SENTENCE = re.compile(
     r"(?:sps?|spaces?|loops?|lps?|corners?|picots?))*"
     r"(?=\s*(?:[.;(\[]|$))"
 )
+# "56 tr and 8 ch.": the sentence at the end of a row whose chains are counted too
+AND_CHAINS = re.compile(
+    r"(?P<n>\d{1,4}) (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\b,? (?:and|&|\+) (?P<m>\d{1,3}) ch(?:ain)?s?\b\s*[.;]?\s*$"
+)
 # "join. 12 shells.": what else there is of, at a body's end
 THINGS = re.compile(
     r"\d{1,3} (?:shells?|scallops?|petals?|points?|picots?|spokes?|clusters?|bobbles?|puffs?|popcorns?|repeats?|"
@@ -119,6 +123,8 @@ COUNTS = re.compile(
     r"(?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b[^(){}\[\].;]{0,20}"
     r"|(?:\bch(?:ain)?s? |\b(?:this|it|they) )?(?:is|are|isn't|aren't) (?:not )?(?:counted|(?:a |one )?(?:st|stitch))\b"
     r"|\bch(?:ain)?s? not (?:counted|a st(?:itch)?)\b"
+    r"|\bthe (?:\d |two |three |four )?(?:skipped |missed |turning |first |beginning |starting )*ch(?:ain)?s? (?:\d )?"
+    r"(?:being|counting|counted|counts?|is|are) (?:as )?(?:one|1|the first)\b[^(){}\[\].;,]{0,30}"
 )
 # "ch 3 (a tr)": the chain is one
 IS_A_STITCH = re.compile(r"(?:=|as)? ?(?:a|one|1|the first) (?:st|stitch|[hd]?dc|h?tr|dtr)")

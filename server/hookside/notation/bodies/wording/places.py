@@ -75,10 +75,17 @@ BACK_OVER = re.compile(
     r"(?P<nth>[2-5]|second|third|fourth)(?:nd|rd|th)? ch(?:ain)?(?: from (?:the |your )?hook)?)?"
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
 )
+# "3 sc in every chain back down", "dc in each ch to the top": to where all of them go anyway
+TO_ITS_END = re.compile(
+    r"(?:back(?: (?:along|down|over|across|up|again))?(?: (?:it|(?:the |your )?ch(?:ain)?s?))?|"
+    r"(?:(?:all the way|right|straight|back|up|down) )*to (?:the |its )?(?:top|bottom|tip|start|beginning|slip ?knot))"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+)
 # "working last sc in top of turning ch": where the last of the stitches told goes
 LAST_INTO = re.compile(
-    r"(?:and )?work(?:ing)? (?:the |your )?last (?:sc|dc|hdc|htr|tr|dtr|st|stitch) (?:in|into|on) (?:the )?"
-    r"(?:top (?:st )?of|turning|3rd|4th|2nd)[^,.;()]{3,40}"
+    r"(?:and |with )?(?:work(?:ing)? (?:the |your )?|the |your )last (?:(?:sc|dc|hdc|htr|tr|dtr|st|stitch|one) )?"
+    r"(?:goes |falls |being |is )?(?:worked )?(?:in|into|on) (?:the )?"
+    r"(?:top (?:st )?of|turning|t-?ch\b|3rd|4th|2nd)[^,.;()=]{0,40}?(?=\s*(?:[,.;()=]|- ?\d|$))"
 )
 ON_CHAIN = re.compile(
     r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|"

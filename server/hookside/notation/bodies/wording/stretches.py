@@ -34,7 +34,9 @@ MANNER = re.compile(
     r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}|"
     r"(?:but |and )?(?:not |never |quite |fairly |rather |very )(?:too |so |over ?|very )?"
     r"(?:tight|loose|firm)(?:ly)?\b(?=\s*[,.;(\[=-]|\s*$)|"
-    r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}"
+    r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}|"
+    r"(?:that is |which is )?the (?:one|loop|strand|bar)s? (?:that |which )?(?:lies |runs |sits |is |are )?"
+    r"(?:just |right )?(?:below|behind|under|beneath|underneath) (?:the )?[^,.;:(){}\[\]*\d]{2,40}(?=,)"
 )
 # "sl st in the next one to even it off": what it is for
 TO_NEATEN = re.compile(
@@ -209,6 +211,8 @@ LEAVES = re.compile(
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b)?(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
+    rf"|(?:the |all )?(?:other|remaining|last|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
+    r"(?:are |is )?left)(?: (?:over|as they are|as is|behind|alone|un-?worked|unused|free|for later|for now))*"
     r")(?=\s*(?:[,.;(){}\[\]/=<|]|- ?\d|$|and turn|turn))"
 )
 # "skipping the ch-3 picots": chains that no stitch stands on
@@ -219,7 +223,7 @@ PICOTS = re.compile(
 )
 LEAVES_BEGIN = frozenset(
     ["and", "but", "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
-     "five", "six", *map(str, range(1, 100))]
+     "five", "six", "the", "all", "other", "remaining", "rest", "last", *map(str, range(1, 100))]
 )
 # "sc in each sc around for the neck", "... to form the brim": what a course that goes all the way is for
 PURPOSE = re.compile(

@@ -31,6 +31,13 @@ class Ground:
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 
 
+    def of_space(self) -> int:
+        """How many of `there` a chain space is: one, its chains where they are among them, else none."""
+        if self.chained:
+            return self.chained // self.gaps if self.gaps and self.chained % self.gaps == 0 else 0
+        return 1 if self.spaces else 0
+
+
 @dataclass(slots=True)
 class Reading:
     """One way to read a body, summed."""

@@ -67,8 +67,8 @@ class Ledger:
             if node.fill:
                 return None
             made = entry.makes * node.per * node.n
-            if node.base == "space" and self.ground.spaces:
-                return node.places, made
+            if node.base == "space" and (each := self.ground.of_space()):
+                return node.places * each, made
             if node.base in ("same", "ring", "space", "piece", "bridge"):
                 return 0, made
             if node.evenly:

@@ -156,18 +156,19 @@ class Stitches(Ledger):
         if node.evenly:
             self.spread(node, out)
             return
-        if node.base == "space" and self.ground.spaces and node.places == 1:
+        each_space = self.ground.of_space() if node.base == "space" else 0
+        if each_space and node.places == 1:
             made = entry.makes * node.per * node.n
-            self.take(1, made)
+            self.take(each_space, made)
             one = Work(node.key, loops=node.loops, colour=node.colour)
-            out.append(self.made(one, 1, node.noun or "space", False, uses=1))
+            out.append(self.made(one, 1, node.noun or "space", False, uses=each_space))
             if node.n > 1:
                 out.append(self.made(one, node.n - 1, node.noun or "space", False, uses=0))
             return
-        if node.base == "space" and self.ground.spaces:
-            self.take(node.places, entry.makes * node.per * node.n)
+        if each_space:
+            self.take(node.places * each_space, entry.makes * node.per * node.n)
             each = Work(node.key, loops=node.loops, colour=node.colour)
-            inner = [self.made(each, 1, node.noun or "space", False, uses=1)]
+            inner = [self.made(each, 1, node.noun or "space", False, uses=each_space)]
             if node.n > node.places:
                 inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
             out.append(Repeat.model_construct(type="repeat", body=inner, times=node.places))

@@ -49,6 +49,7 @@ _HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
 _TABLE: list[tuple[CueKind, list[str]]] = [
     ("hold", [
         r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b",
+        r"(?:the |your )?(?:thread|yarn|wool)\b[^.,;]{0,30} (?:we|you|i) (?:do not|don't) (?:fasten|cut|break)\b",
         r"(?:set|put|lay|place|leave)" + _NEAR
         + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
         r"(?:remove|take) (?:the |your )?hook",
@@ -203,7 +204,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:(?:re-?)?(?:join|attach)|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b"
         r"(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
-        r"(?:change|switch|swap)(?: back)? (?:to|into|over|colou?rs?)\b",
+        r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?)\b",
         r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",

@@ -238,7 +238,7 @@ class Clauses(Remarks):
             return self.token_after(match.end(), at)
         match = COUNTS.match(self.low, tok.start)
         if match:
-            self.out.counts_as = not (match["no"] or "not" in match[0] or "n't" in match[0])
+            self.out.counts_as = not (match["no"] or "not" in match[0] or "never" in match[0] or "n't" in match[0])
             return self.token_after(match.end(), at)
         match = OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" or tok.key == "turn" else None
         if (

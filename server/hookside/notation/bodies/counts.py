@@ -314,6 +314,9 @@ class Counts(Repeats):
         if closing is None or self.word(at + 2) in COURSE_WORDS:
             return self.word(at + 2) in COURSE_WORDS
         words = [t for t in self.toks[at + 1 : closing] if t.kind == "word"]
+        parts = [t.value for t in self.toks[at + 1 : closing] if t.kind == "number"]
+        if len(parts) > 1 and sum(parts) == self.toks[at - 1].value:
+            return True  # "- 56 (40 sc + 16 ch)": what the count is made of
         ends = self.word(closing + 1) in ("", ".", ";")
         return ends and len(words) > 2 and self.kind(at + 1) == "word" and not self.stitchy(at)
 

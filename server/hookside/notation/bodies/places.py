@@ -16,6 +16,8 @@ from hookside.notation.vocabulary import (
 
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
+_CHAIN_NOUNS = frozenset(["ch", "chain", "chains", "chs", "chain loop", "chain arch", "ch loop"])
+
 
 class Places(Every):
     """Where stitches go."""
@@ -55,14 +57,14 @@ class Places(Every):
             "round",
         ):
             fill = self.fill_tail(here)
-            if fill and not (word == "around" and self._round_a_post(here + 1)):
+            if fill and not (word in ("around", "round") and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])
         if word == "per" and self.is_noun(here + 1):
             return self._done(Place("fill", each=True), start, here + 2)
         if word == "inside" and self.word(here + 1) in CLAUSE_ENDS:
             return self._done(Place("ring"), start, here + 1)
         at_base = word == "at" and "base" in (self.word(here + 1), self.word(here + 2))
-        if word == "around" or word in PREPOSITIONS or at_base:
+        if word == "around" or word in PREPOSITIONS or at_base or (word == "round" and self._round_a_post(here + 1)):
             prep = True
             here += 1
             if self.word(here) == "to":
@@ -169,7 +171,7 @@ class Places(Every):
             here += 1
             named_next = True
         noun = self.noun_phrase(here)
-        noun_text = self.body[self.toks[here].start : self.toks[noun - 1].end].lower() if noun > here else ""
+        noun_text = self._noun_text(here, noun, start)
         space = bool(re.search(r"\b(?:sps?|spaces?)\b", noun_text)) or ("ch-" in noun_text)
         if each and n is None and not (which and named_next):
             return self._all_of(here, noun, start, named_next)
@@ -223,9 +225,15 @@ class Places(Every):
             return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
         return None
 
+    def _noun_text(self, here: int, noun: int, start: int) -> str:
+        """The words of a noun; a chain that is worked over, and not into, is a space."""
+        told = self.body[self.toks[here].start : self.toks[noun - 1].end].lower() if noun > here else ""
+        over = self.low.startswith(("over ", "around "), start) and told in _CHAIN_NOUNS
+        return "ch sp" if over else told
+
     def _all_of(self, here: int, noun: int, start: int, named_next: bool) -> tuple[Place, int] | None:
         """ "each sc", "each st and each ch", "every chain after": all of a noun, as far as is told."""
-        noun_text = self.body[self.toks[here].start : self.toks[noun - 1].end].lower() if noun > here else ""
+        noun_text = self._noun_text(here, noun, start)
         if noun == here and not named_next:
             fill = self.fill_tail(here)
             if fill is None and self.word(here) in CLAUSE_ENDS:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
@@ -216,10 +217,20 @@ class Remarks(Listed):
             if alone and words >= 3 and not _ENGLISH.search(sentence):
                 self.out.unknown.append((tok.start, end))  # "jede M verd (12)": all the work there is, in words unknown
                 return here
+            if self.out.counts and not self.depth and self._asks_several(tok.start, sentence):
+                return here
             if (words >= 3 and numbers == 0) or words >= 5 or behind_count:
                 self.out.asides.append((tok.start, end))
                 return here
         return None
+
+    def _asks_several(self, start: int, sentence: str) -> bool:
+        """ "Long tail, sew the belly on first, then fins": jobs in clauses, though the sentence as a whole is none."""
+        told = [(kind, a, b) for kind, a, b in askings(sentence) if kind != "other"]
+        for kind, a, b in told:
+            self.out.cues.append(CueClause(kind, start + a, start + b))
+            self.emit("CUE", len(self.out.cues) - 1, start + a, start + b)
+        return bool(told)
 
     def only_talk(self, at: int) -> bool:
         """Does nothing at `at` say where, how often or in what colour?"""

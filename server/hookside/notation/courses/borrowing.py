@@ -47,8 +47,8 @@ class Borrowing(Waitlist):
     def piece_named(self, words: str) -> list[Waiting | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         name = re.split(
-            r"[.,;(=|]|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|rounds?|rnds?|"
-            r"rows?|except)\b",
+            r"[.,;(=|]|\s-+\s*\d|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|"
+            r"rounds?|rnds?|rows?|except)\b",
             words.strip(),
             maxsplit=1,
         )[0]
@@ -115,6 +115,8 @@ class Borrowing(Waitlist):
             )
             if todo.foundation and again.parsed is not None and self._coloured():
                 again.parsed = _without_colour(again.parsed)
+            if wanted and todo.label == wanted[-1] and (told := references.printed(text, raw.start)) is not None:
+                again.declared, again.declared_at = told[0], (told[1], told[2])  # "R1-R8 - same as the basket - 56"
             self.append(again)
         if isinstance(raw, RawText):
             self.sheet.followed.append((raw.start, raw.end))
@@ -306,7 +308,7 @@ class Borrowing(Waitlist):
         return None if tree is None else Parsed(parsed.phrases, tree, parsed.body)
 
     def rest_cues(self, rest: str, at: int) -> None:
-        for match in re.finditer(r"[.;]\s*([A-Za-z][^.;]*)", rest):
+        for match in re.finditer(r"(?:[.;]|,(?=\s*(?:and )?(?:chang|switch|swap)))\s*([A-Za-z][^.;]*)", rest):
             if classify(match[1]) is not None:
                 self.waiting.append(RawText(at + match.start(1), at + match.end(1)))
 

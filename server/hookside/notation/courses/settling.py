@@ -219,15 +219,18 @@ def slipped(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     return None
 
 
-def skipping(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
-    """A course with words that nobody knows, where all its numbers come out without them; said at the course."""
+def skipping(parsed: Parsed, ground: Ground, own: Own, again: bool = False) -> Chosen | None:
+    """A course with words that nobody knows, where all its numbers come out without them; said at the course.
+
+    `again`: the same words were left out of a course before, and its numbers came out.
+    """
     chosen = settle(parsed, replace(ground), None, own)
     reading = chosen.reading
     if not chosen.fits or reading.unknown or ground.free:
         return None
     if ground.declared is not None:
         return chosen if ground.there is not None or reading.uses == 0 else None
-    return chosen if ground.there is not None and not reading.filled else None
+    return chosen if ground.there is not None and (again or not reading.filled) else None
 
 
 # Words that must never be left out of a course: numbers, places, loops, repeats and what turns a meaning round

@@ -51,6 +51,8 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
     if after is None:
         return with_spaces(todo, taken, ground, printed, own)
     order = _order(reading, ground.declared, printed, after)
+    if printed == CHAINED and hole(todo.parsed.tree.items):
+        order = [CHAINED, *(way for way in order if way != CHAINED)]  # in the place of stitches, and counted so
     for way in order:
         alone = way == STITCHES and after.parsed.phrases.into_spaces == SPACES
         below = Ground(holds[way], 0, False, after.declared, after.parsed.phrases.unworked)

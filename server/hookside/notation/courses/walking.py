@@ -58,6 +58,7 @@ class Walk:
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.ahead: list[Made] = []  # chains on a line of their own, for the next course to begin with
         self.turning = dict(sheet.turning)
+        self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
     def run(self) -> None:
         """Sums the whole line, one course upon the other."""
@@ -288,8 +289,9 @@ class Walk:
         )
         if problem == "unread" and phrases.unknown and works(parsed):
             left = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
-            known = skipping(parsed, ground, own) if left else None
+            known = skipping(parsed, ground, own, id(parsed) in self.left) if left else None
             if known is not None:
+                self.left.add(id(parsed))
                 todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
                 return known, ground
         if problem:

@@ -268,6 +268,7 @@ _TIMES_MORE = re.compile(
     rf"\b(?:another\s+)?(?:\d{{1,3}}|one|{SMALL})\s+times?(?:\s+more)?\b|\b(?:once|twice)\s+more\b",
     re.I,
 )
+_SAME_YARN = re.compile(r"\bwithout (?:any )?(?:chang\w+ (?:the )?)?(?:colou?rs?|yarns?|thread)(?: changes?)?\b", re.I)
 _CHANGES = re.compile(
     r"\b(?:but|except|working|adding|more|less|fewer|increas|decreas|with \d|between|instead|replac\w+|omit\w*|without|"
     r"reverse|beginning with|starting with)\b",
@@ -295,7 +296,7 @@ def of_no_course(match: re.Match[str]) -> bool:
 
 def changes(rest: str) -> bool:
     """Do the words behind a reference change what it repeats?"""
-    rest = _TIMES_MORE.sub(" ", _COUNT_IN.sub(" ", rest))
+    rest = _TIMES_MORE.sub(" ", _COUNT_IN.sub(" ", _SAME_YARN.sub(" ", rest)))
     return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|till?|for)\b", rest, re.I)
 
 

@@ -44,7 +44,7 @@ _CHAINS = re.compile(
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise
         |collect
         |dial|gain|recruit|set\s+up|knit|weave|string)\s+(?:(?:with|by)\s+)?)*
-    (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?
+    (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?(?:ring\s+(?:with|of|from|out\s+of)\s+)?
     (?P<chains>
         ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b
       | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b)
@@ -59,6 +59,7 @@ _CHAINS_REST = re.compile(
       | (?:and\ |then\ )*(?:join|close|connect|form|sl\ ?st|ss\b|slip)[^.;\n]{0,80}
         \b(?:ring|circle|round|loop|1st\ ch\w*|first\ ch\w*|first|join)\b
         (?:\ with\ (?:a\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z]))?
+      | (?:joined|closed)\ (?:with|by)\ (?:an?\ )?(?:s\.?\ ?s\.?|sl\.?\ ?st\.?|slip[ -]?stitch)(?![a-z])
       | (?:and\ |then\ )*join\b
       | (?:and\ |then\ )*ch(?:ain)?\ ?1(?!\d)
       | (?:and\ |then\ )?turn\b(?:\ the\ work)?

@@ -9,7 +9,7 @@ from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.lines.copies import copies
-from hookside.notation.vocabulary import REMEMBERED, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 PARTS = frozenset(
     [
@@ -204,6 +204,13 @@ _TOPIC = re.compile(
     r"(?P<part>[A-Za-z' ]{2,24}?)(?::\s+(?=[a-z])|\s+(?:is|are) (?:worked|made|crocheted|quick|easy|next|small)\b)"
 )
 _IN_BRACKETS = re.compile(r"\[\s*([A-Za-z][^\[\]]{1,40}?)\s*\]")
+_BEHIND_COPIES = re.compile(r"(?P<name>[A-Za-z][A-Za-z ]{1,24}?)\s*[(\[][^()\[\]]{1,30}[)\]]\s*,\s")
+# "Round tile (make 2)": a thing that is round
+_ROUND_THING = re.compile(
+    rf"(?:round|straight|plain)\s+(?!(?:{'|'.join(NUMBER_WORDS)}|[ivx]+|and|to|of|in|for|with|sc|dc)\b)"
+    r"[a-z]{3,}(?: [a-z]+)?$",
+    re.I,
+)
 _MAKE_ONE = re.compile(r"[.:,]\s*make\s+(?:one|1)\b", re.I)
 _MAKE_ONE_TAIL = re.compile(r"[.:,]\s*make\s+(?:one|1)\b.*", re.I)
 _MAKE_FIRST = re.compile(
@@ -273,6 +280,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     shaded = _COLOUR_BEHIND.search(name) if make > 1 and tail is None else None
     if shaded is not None and shaded["part"].lower() in PARTS and is_colour(shaded["colour"]):
         name = name[: shaded.start("lead")]  # "LEGS x4 green"
+    told = _BEHIND_COPIES.match(bare) if make > 1 else None
+    if told is not None:
+        name = told["name"]  # "Legs (4 details), we start with brown yarn."
     bracketed = _IN_BRACKETS.match(bare) if bare[0] == "[" else None
     if about or bracketed:
         name = about or (bracketed[1] if bracketed else "")
@@ -305,7 +315,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return None
     if _TWO_SENTENCES.search(bare):
         return None
-    if _VERBS.match(clean) and not (marked or (known and make > 1)):
+    thing = _ROUND_THING.match(clean) is not None and (make > 1 or bare.isupper())
+    if _VERBS.match(clean) and not (marked or thing or (known and make > 1)):
         return None
     if marked or make > 1:
         return clean, make

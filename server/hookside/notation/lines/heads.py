@@ -10,7 +10,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.definitions import DEFINES as _DEFINES
-from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.layout import RawCourse, spans_of_sentences
 from hookside.notation.lines.placing import Placing
 
 _GLUED = re.compile(
@@ -35,6 +35,8 @@ _OTHER_LIKE = re.compile(
     r"(?P<name>(?i:right|left|second|2nd|other) [a-z]+(?: [a-z]+)?)\s*[,:-]\s*"
     rf"(?=(?:(?:join|attach)\b[^.;:\n]{{0,60}}?\b(?:and|then)\s+)?{LIKE_ANOTHER.pattern})"
 )
+# "Body. We continue with the fourth leg."
+_NAMED = re.compile(r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[a-z]+){0,2})\.\s+(?=[A-Z])")
 MAKE_LINE = re.compile(
     r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
@@ -107,6 +109,28 @@ class Heads(Placing):
             return None
         self.new_piece(head[0], head[1], at)
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
+
+    def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
+        """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
+        apart = self.any_course and self.blank and self.section == "pattern"
+        match = _NAMED.match(self.text, at, end) if apart else None
+        words = match["name"].lower().split() if match is not None else []
+        if match is None or not all(w in headings.PARTS or w in ("and", "the", "of") for w in words):
+            return None
+        rest = spans_of_sentences(self.text, match.end(), end)
+        first = rest[0]
+        works = self.stitchy(*first) or furniture.foundation(self.text[slice(*first)]) is not None
+        if not works and not (following is not None and self.begins(*following)):
+            return None
+        self.new_piece(headings.tidy_name(match["name"]), 1, at)
+        for start, stop in rest:
+            if furniture.foundation(self.text[start:stop]) is not None:
+                self.foundation(start, stop)
+            elif works and (start, stop) == first:
+                self.unlabelled(start + len(self.text[start:stop]) - len(self.text[start:stop].lstrip()), stop)
+            else:
+                self.put_text(start, stop)
+        return "heading"
 
     def begins_at(self, line: tuple[int, int]) -> bool:
         """ "Starting at the beak with B" in front of a first course: where a part begins, below its name."""

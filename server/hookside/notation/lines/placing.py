@@ -30,6 +30,8 @@ _TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 
+# "BELLY in white, this one is oval and flat: ch 9, rnd 1 ...": a name in capitals, and talk of it
+_LOUD = re.compile(r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2}),? (?=[^:.!?]*[a-z]{2})[^:.!?\d]{6,80}:$")
 # "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
 _INTO_RING = re.compile(
     r"(?:(?:to )?(?:begin|start)\w*,? (?:off )?(?:by |with )?)?(?:(?:work|mak|crochet)(?:e|ing)? )?\d{1,2} "
@@ -195,6 +197,9 @@ class Placing(Prose):
             bare = text[match.end() :].strip()
             if not bare or (bare[0].islower() and text[:1] != bare[0]):
                 continue  # "... 6 dc into the first. 2nd round:"
+            loud = _LOUD.match(bare)
+            if loud is not None and any(w in headings.PARTS for w in loud["name"].lower().split()):
+                bare = loud["name"]
             head = headings.heading(bare, True, True) or (
                 headings.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
             )

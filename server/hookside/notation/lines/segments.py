@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
@@ -35,6 +36,8 @@ _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "ter
 
 
 # "Chain 40 for a tie, fasten off.": chains that hang from what is there, and no course
+# "Row 10 onward: Rep row 2 until 2 sts remain."
+_ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:and )?(?:onwards?|on)\s*[:,-]\s*", re.I)
 _A_TIE = re.compile(
     r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:for|as|to make|to form) "
     r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging)s?\b(?! ?:)[^:]*$",
@@ -105,6 +108,9 @@ class Cutter(Heads):
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
         following = self.next_line(index)
+        onward = _ONWARD.match(self.text, at, end)
+        if onward is not None and int(onward["n"]) == self.last_number + 1 and self.piece is not None:
+            return self.unlabelled(onward.end(), end)
         bare = bare_number(self.text, at, end)
         if bare is not None and self.bare_is_label(bare, end):
             return self.labelled(bare, end)
@@ -199,6 +205,9 @@ class Cutter(Heads):
         inside = self.inside(at, end)
         if inside:
             return self.glued(at, inside, end, index)
+        named = self.heading_in_sentence(at, end, following)
+        if named is not None:
+            return named
         make = MAKE_LINE.match(text)
         if (
             make

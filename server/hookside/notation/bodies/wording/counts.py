@@ -115,7 +115,7 @@ COUNT_TAIL = re.compile(
 ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
 COUNTS = re.compile(
     r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"
-    r"\[\].;]{0,40}|(?:does|do)(?: not|n't|nt) count\b[^(){}\[\].;]{0,30}"
+    r"\[\].;]{0,40}|(?:(?:does|do)(?: not|n't|nt)|never) counts?\b[^(){}\[\].;]{0,30}"
     r"|\b(?:stands?|standing) (?:for|in for|as)\b[^(){}\[\].;]{0,40}"
     r"|\b(?:is|are|makes?|acts? as|equals?) (?:a|the|one|1) (?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b"
     r"[^(){}\[\].;]{0,20}"

@@ -13,7 +13,8 @@ OTHER_SIDE = re.compile(
     r"\s*(?:front |back )?(?:side|loops?|edge|half|lps?)?s?\s*(?:side )?(?:of\s+)?(?:the\s+|your\s+)?"
     r"(?:foundation|starting|beginning|base|initial|first|original)?\s*(?:ch(?:ain)?s?|row|foundation|side)\b"
     r"(?:\s*(?:sts|stitches|loops|edge))?"
-    r"|(?:by|on|along|down|from|in|to|at) (?:the )?other (?:side|edge)(?=\s*[:,])"
+    r"|(?:back )?(?:by|on|along|down|from|in|to|at) (?:the )?other (?:side|edge)"
+    r"(?=\s*[:,]|\s\d{1,2} ?(?:sc|[hd]?dc|h?tr|inc|dec)\b)"
 )
 ALONG_EDGE = re.compile(
     r"(?:along|across|down|on) (?:the )?(?:bottom|underside|(?:lower|upper|open) (?:edge|end)|back|top|opening)"
@@ -61,7 +62,7 @@ BEGIN_AT = re.compile(
     r"(?:in|into|from|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
     r"(?:(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
     r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
-    r"(?:,? +(?:we +)?(?:begin|start|onwards?)\b)?(?:\s*[,:])?"
+    r"(?:,? +(?:we +)?(?:begin|start|onwards?|on(?=\s*[,:]))\b)?(?:\s*[,:])?"
     r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
     r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b)"
 )
@@ -85,7 +86,8 @@ TO_ITS_END = re.compile(
 LAST_INTO = re.compile(
     r"(?:and |with )?(?:work(?:ing)? (?:the |your )?|the |your )last (?:(?:sc|dc|hdc|htr|tr|dtr|st|stitch|one) )?"
     r"(?:goes |falls |being |is )?(?:worked )?(?:in|into|on) (?:the )?"
-    r"(?:top (?:st )?of|turning|t-?ch\b|3rd|4th|2nd)[^,.;()=]{0,40}?(?=\s*(?:[,.;()=]|- ?\d|$))"
+    r"(?:top (?:st )?of|turning|t-?ch\b|3rd|4th|2nd)[^,.;()=]{0,40}?(?=\s*(?:[,.;()=]|- ?\d|$))|"
+    r"(?:and )?end(?:ing)? (?:in|on|into) (?:the )?(?:top|turning|last|3rd|4th|2nd)\b[^,.;()]{2,40}"
 )
 ON_CHAIN = re.compile(
     r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|"

@@ -9,7 +9,8 @@ TALK = re.compile(
     r"(?:that(?:'s| is| was) (?:all|it)|there you|well done|have fun|enjoy|happy|good luck|congratulations|thank you|"
     r"you(?:'re| are) (?:done|finished)|all done|the end)\b[^;()\[\]]{0,160}|"
     r"(?:the|these|those|this|they|it|your|his|her|its|you|if) [^.;()\[\]]{0,60}?\b"
-    r"(?:are|is|will|should|may|might|looks?|makes?|comes?|goes|becomes?|begins?|starts?)\b[^.;()\[\]]{0,160}"
+    r"(?:are|is|will|should|may|might|looks?|makes?|comes?|goes|becomes?|begins?|starts?)\b[^.;()\[\]]{0,160}|"
+    r"(?:the|these|those|his|her) [a-z ]{2,40}? (?:we|you|i) (?:will |shall |can )?[a-z]+\b[^.;()\[\]]{0,80}"
 )
 WORKS = re.compile(
     r"\d ?(?:sc|[hd]?dc|h?tr|inc|dec|ch|st|sts|stitch\w*|sl)\b|"

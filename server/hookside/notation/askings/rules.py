@@ -201,7 +201,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"join(?:ing)? in (?!rounds?\b|rows?\b|the\b|a\b)[a-z]{3,12}(?: [a-z]{3,12})?$",
         r"(?:change|changing|switch|swap|introduce|return|go back|drop|pick up|carry|"
         r"alternat)\w*\b(?: back)?(?: over)?(?: to| in| with| on)?[^.]{0,40}\b" + _COLOUR_NOUN,
-        r"(?:(?:re-?)?(?:join|attach)|add|use|using|with|work|tie|continue|start|begin|cut|keep)\w*\b"
+        r"(?:(?:re-?)?(?:join|attach)|add|use(?! (?:it|them|this) (?:for|as)\b)|using|with|work|tie|continue|start|"
+        r"begin|cut|keep)\w*\b"
         r"(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
         r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?)\b",

@@ -18,6 +18,8 @@ from hookside.notation.bodies.wording.places import (
 )
 from hookside.notation.vocabulary import ORDINAL_WORDS
 
+_SHAPING = frozenset(["inc", "dec", "inv dec"])
+
 
 class Edges(Layers):
     """Where stitches go that do not go into the course below."""
@@ -60,12 +62,22 @@ class Edges(Layers):
         if match and self.after_stitch():
             self.emit("PLACE", Place("ends", start=start, end=match.end()), *match.span())
             return self.token_after(match.end(), at)
-        match = ONE_END.match(self.low, start) if self._shapes_alone() else None
-        if match is None:
+        match = ONE_END.match(self.low, start) if self.out.chunks else None
+        if match is not None and self._told_in_order(match["which"], self.token_after(match.end(), at)):
+            return self.token_after(match.end(), at)
+        if match is None or not self._shapes_alone():
             return None
         place = Place("ends", n=1 if match["which"] != "end" else 2, noun="one", start=start, end=match.end())
         self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
+
+    def _told_in_order(self, which: str, past: int) -> bool:
+        """ "sc around, dec at the end", "dec at the start, sc around": shaped where the list has it, and said again."""
+        if self.depth or self.last_type() != "ST" or str(self.out.chunks[-1].value) not in _SHAPING:
+            return False
+        if which == "end":
+            return any(c.type == "PLACE" and c.value.kind == "fill" for c in self.out.chunks)
+        return self._shapes_alone() and self.word(past) == "," and self.stitchy(past + 1)
 
     def along_the_edge(self, at: int) -> int | None:
         """ "12 sc along the side", "then along the bottom:"."""

@@ -44,8 +44,9 @@ class Amounts(Signs):
         here = at + 1
         closing = self.close_of(here) if self.word(here) in ("(", "[", "{") else None
         told = self.is_count(here, closing) if closing is not None else None
-        if self.word(here) == "-" and self.kind(here + 1) == "number" and here + 2 >= self.count:
-            return self.last_type() == "SEP" and not self.depth  # "inc, 4 - 6"
+        signed = self.word(here) in ("-", "=") and self.kind(here + 1) == "number"
+        if signed and self._past_count(here + 1) >= self.count:
+            return self.last_type() == "SEP" and not self.depth  # "inc, 4 - 6", "1, dec, 9 = 11 sts"
         if told is None or closing is None or self.times(closing + 1):
             return False
         listed = self.last_type() == "SEP" and any(c.type == "BARE" for c in self.out.chunks)
@@ -95,6 +96,13 @@ class Amounts(Signs):
         tight = self.toks[at].end == self.toks[at + 1].start and self.toks[at + 1].end == self.toks[at + 2].start
         return tight and self.at_clause_start()
 
+    def _only_turned(self) -> bool:
+        """ "ch1 turn 10": is a number all that can be the row, nothing but its turn and its chain before it?"""
+        chunks = self.out.chunks
+        if not any(c.type == "MARK" and c.value[0] == "turn" for c in chunks):
+            return False
+        return all(c.type in ("MARK", "SEP", "NB", "NA") or (c.type == "ST" and c.value == "ch") for c in chunks)
+
     def number(self, at: int) -> int:
         tok = self.toks[at]
         opened = self._opens_with_count(at)
@@ -125,6 +133,9 @@ class Amounts(Signs):
             self.emit("TIMES", Times(tok.value, number=(tok.start, tok.end)), tok.start, tok.end)
             return here
         if last == "MARK" and self.out.chunks[-1].value[0] == "ring" and not self._stitch_at(here):
+            self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
+            return here
+        if last == "MARK" and here >= self.count and self._only_turned():
             self.emit("BARE", (tok.value, tok.start, tok.end), tok.start, tok.end)
             return here
         ahead = self.times(at)

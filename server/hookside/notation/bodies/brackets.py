@@ -180,6 +180,7 @@ class Brackets(Asides):
         stitched = any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at + 1 : closing])
         stitched = stitched or WORK_TOGETHER.match(self.low, self.toks[at + 1].start) is not None
         stitched = stitched or (self.times(past) is not None and self.in_colours(at + 1, closing))
+        stitched = stitched or any(t.text in self.names.glued for t in self.toks[at + 1 : closing])
         numbered = any(t.kind == "number" for t in self.toks[at + 1 : closing])
         if not stitched and not (
             numbered

@@ -7,7 +7,7 @@ import re
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.bodies.chunks import Chunk, Times
 from hookside.notation.bodies.repeats import Repeats
-from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_TAIL, ONLY_TURNS
+from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_OF_EACH, COUNT_TAIL, ONLY_TURNS
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
@@ -269,6 +269,8 @@ class Counts(Repeats):
 
     def _past_count(self, at: int) -> int:
         here = at + 1
+        if self.word(at - 1) in ("=", "-", ">") and COUNT_OF_EACH.match(self.low, self.toks[at].start):
+            return self.count
         while self.word(here) in NOUNS or (
             self.word(here) in ("total", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
             and here > at + 1

@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.bodies.lettered import glued
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.bodies.written import told_in
@@ -60,6 +61,8 @@ _NO_NOUN = frozenset(
         "crochet", "increase", "decrease",
     ]
 )
+# "together = crochet two stitches off together": said of the stitch before it, and no stitch by itself
+_MODIFIES = frozenset(["double", "doubled", "together", "tog"])
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 # "add needle (increase)": what it does is told, whatever it is called
@@ -72,6 +75,7 @@ _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next def
 _FIRST_PART = re.compile(r"[.;,(]")
 # "FR = thread ring"
 _RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi)?\.?")
+_IN_BRACKET = re.compile(r"\(([^()]{2,20})\)?")
 _STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
 _NOT_WORKED = re.compile(
@@ -132,7 +136,8 @@ def own_stitches(
     for name, words in abbreviations.items():
         what = _ANOTHER.split(words)[0]
         told = _meanings(what)
-        if not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
+        modifies = name.lower() in _MODIFIES and _sums(what.lower(), terms, names) is not None
+        if modifies or not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
             continue
         if len(name) == 1 and is_colour(what):
             continue  # "A = navy"
@@ -165,7 +170,7 @@ def own_stitches(
         elif (abroad := next((key for t in told if (key := key_of(t))), None)) is not None:
             names[name] = abroad
         elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
-            _NOT_WORKED.fullmatch(low) or _STITCH.fullmatch(_FIRST_PART.split(low)[0].strip())
+            _NOT_WORKED.fullmatch(low) or _is_stitch(low)
         ):
             sums = _by_word(low, sums)
             stitches[name] = _stitch(name, what, sums or supposed.get(name, (1, 1)), None)
@@ -192,7 +197,8 @@ def own_stitches(
         names["mb"] = "sc"
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
-    colours = frozenset(m["letter"].lower() for m in given)
+    lettered = glued(page.text)
+    colours = frozenset(m["letter"].lower() for m in given) | lettered
     written = told_in(page.text)
     for name, body in written.items():
         names[name] = names[f"{name}s"] = name
@@ -200,7 +206,14 @@ def own_stitches(
         findings = [f for f in findings if f.message[: len(name) + 2] != f'"{name}"']
         unsaid = [n for n in unsaid if n != name]
     printed_so = {n.lower(): k for n, k in names.items()}
-    return Own(stitches, Dictionary(terms, printed_so, nouns, colours, written), findings, unsaid)
+    return Own(stitches, Dictionary(terms, printed_so, nouns, colours, written, lettered), findings, unsaid)
+
+
+def _is_stitch(low: str) -> bool:
+    """ "stitch (the loops on top)", "mesh (stitch)": what is worked into, and none that is worked."""
+    inside = _IN_BRACKET.search(low)
+    told = [_FIRST_PART.split(low)[0].strip(), *([inside[1].strip()] if inside else [])]
+    return any(_STITCH.fullmatch(part) for part in told)
 
 
 def _sums_of(stitch: Stitch) -> tuple[int, int]:
@@ -263,7 +276,7 @@ def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[
     words.update(letter.lower() for letter, n in letters.items() if n > 1 and letter not in abbreviations)
     for name, what in abbreviations.items():
         words.update(m[1] for m in _SAME_NOUN.finditer(what.lower()))
-        if _STITCH.fullmatch(_FIRST_PART.split(what.lower())[0].strip()) and name.isalpha():
+        if _is_stitch(what.lower()) and name.isalpha():
             words.add(name.lower())
     kinds = Counter(m[1] for what in abbreviations.values() if (m := _KIND_OF.match(what.lower())))
     words.update(word for word, n in kinds.items() if n > 1)

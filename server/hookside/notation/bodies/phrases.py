@@ -39,6 +39,8 @@ class Gatherer(Words):
         if past is not None:
             return past
         clause = self.at_clause_start()
+        if clause and tok.text in self.names.glued and (past := self.in_letters(at)) is not None:
+            return past
         spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
         drawn = SPELT_ALL.match(self.low, tok.start) if tok.text in ("pull", "draw") else None
         if drawn:
@@ -79,6 +81,24 @@ class Gatherer(Words):
         if tok.kind == "number":
             return self.number(at)
         return self.words(at, clause)
+
+    def in_letters(self, at: int) -> int | None:
+        """ "A5": an amount of plain stitches in colour A; "A inc": what is behind it, in that colour."""
+        tok = self.toks[at]
+        name = self.body[tok.start : tok.end]
+        number = self.kind(at + 1) == "number"
+        if not name.isupper() or (number and self.toks[at + 1].start != tok.end):
+            return None
+        if number and not self._stitch_at(at + 2):
+            told = self.toks[at + 1]
+            self.emit("NB", (told.value, told.start, told.end), told.start, told.end)
+            self.emit("ST", "sc", tok.start, told.end)
+            self.emit("COLOURPOST", name, tok.start, tok.end)
+            return at + 2
+        if number or self._stitch_at(at + 1):
+            self.emit("COLOUR", name, tok.start, tok.end)
+            return at + 1
+        return None
 
     def written(self, at: int) -> int:
         """ "corner in each ch-2 sp": the list that the text writes out for it, in the place told here or there."""

@@ -76,6 +76,15 @@ _CHAIN_CHAINS = re.compile(
 )
 
 
+# "1 sc double": a translation's increase; "from * to * 6 times": its repeat
+_DOUBLE = re.compile(r"(?<=\d )(?:sc|[hd]?dc|h?tr) doubled?(?=\s*(?:[,;.*(\[\])]|$))", re.I)
+_FROM_STAR = re.compile(r"(?<=[*,;.)\]] )from \* to \*(?= ?(?:\d|[a-z]+ times|twice))", re.I)
+
+
+# "18 all": as many as there are, and no eighteen in each
+_ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I)
+
+
 def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
     if ", " in body and ("(" in body or "[" in body):
@@ -84,6 +93,12 @@ def respelt(body: str) -> str:
         body = _NEEDLE.sub(_hook, body)
     if "half-l" in body or "half-m" in body:
         body = _HALF_LOOP.sub(" ", body)
+    if len(body) < 16 and (alone := _ALL.match(body)):
+        body = body[: alone.start("all")] + " " * (len(body) - alone.start("all"))
+    if " double" in body:
+        body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
+    if "from * to *" in body:
+        body = _FROM_STAR.sub(lambda m: "rep *".ljust(len(m[0])), body)
     if " of " in body or "turning " in body:
         body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
     if body[:2] in ("ch", "Ch", "CH"):

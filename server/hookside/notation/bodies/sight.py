@@ -124,7 +124,7 @@ class Sight:
             and self.kind(at + 1) == "number"
             and self.toks[at].start == self.toks[at - 1].end
             and self.toks[at + 1].start == self.toks[at].end
-            and not (self.word(at) == "," and self.kind(at - 2) == self.kind(at + 2) == "stitch")  # "ch 1,7 sc"
+            and not (self.word(at) == "," and self.kind(at + 2) == "stitch")  # "ch 1,7 sc", "1,3 dec,2"
         )
 
     def only_stitches(self, at: int) -> bool:

@@ -174,6 +174,11 @@ class Signs(Brackets):
 
     def counted_in_stars(self, at: int) -> int | None:
         """ "sc around. *(30 sts)*": a count in slanted print."""
+        shown = self.kind(at + 1) == "number" and self.word(at + 2) == "*" and at + 3 >= self.count
+        if shown and self.out.chunks and not self.depth and not self.open_star:
+            told = self.toks[at + 1]  # "sc 3, inc 3 -> *42*"
+            self.counted(told.value, told.start, told.end)
+            return at + 3
         closing = self.close_of(at + 1) if self.word(at + 1) in ("(", "[") and not self.open_star else None
         number = self.is_count(at + 1, closing) if closing is not None and self.out.chunks and not self.depth else None
         if closing is None or number is None or self.word(closing + 1) != "*":

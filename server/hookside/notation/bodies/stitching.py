@@ -92,6 +92,11 @@ class Stitching(Worded):
         looped = self.loops(at) if tok.text in _LOOPS_BEGIN else None
         if looped and self.word(looped[0]) not in ("of", "on"):
             after = self.place(at)
+            if clause and self._counted_after(looped[0]):
+                if self.last_type() == "SEP":
+                    self.out.chunks.pop()  # "sc 60, in the back loops: 60"
+                self.emit("LOOPSPOST", looped[1], start, self.toks[looped[0] - 1].end)
+                return looped[0]
             if after is None or after[0].kind != "fill":
                 self.emit(
                     "LOOPS" if clause or self.last_type() == "NB" else "LOOPSPOST",
@@ -108,6 +113,11 @@ class Stitching(Worded):
                     past += 1
                 return past
         return None
+
+    def _counted_after(self, at: int) -> bool:
+        """Does nothing but the count stand behind a sign here, and stitches before it?"""
+        told = self.word(at) in (":", "=", "-") and self.kind(at + 1) == "number"
+        return told and self._past_count(at + 1) >= self.count and any(c.type == "ST" for c in self.out.chunks)
 
     def turning_chain(self, at: int) -> int | None:
         """ "turn, tch, 9 sc": a chain as high as the stitches behind it."""

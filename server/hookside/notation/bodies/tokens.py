@@ -55,7 +55,8 @@ class Dictionary:
     """Printed names -> keys, for one text: the table's names in its terms, and the abbreviations it defines itself.
 
     `nouns`: the text's own words for a stitch of the course below, as translations have them ("in all the points");
-    `colours`: letters that it gives to its colours, "W = white"; `written`: what its own names stand for, by key.
+    `colours`: letters that it gives to its colours, "W = white"; `glued`: those of them that stand for amounts, "W5";
+    `written`: what its own names stand for, by key.
     """
 
     def __init__(
@@ -65,12 +66,14 @@ class Dictionary:
         nouns: frozenset[str] = frozenset(),
         colours: frozenset[str] = frozenset(),
         written: dict[str, str] | None = None,
+        glued: frozenset[str] = frozenset(),
     ) -> None:
         self.terms = terms
         self.own: dict[str, str] = {}
         self.nouns = nouns
         self.colours = colours
         self.written = written or {}
+        self.glued = glued
         first, longest = _table(terms)
         self._first, self._longest = dict(first), dict(longest)  # names of a first word are shared till one is learnt
         for name, key in (own or {}).items():

@@ -25,7 +25,7 @@ _CORRECTED = re.compile(r"\s*(?:corrected|correction|revised|fixed|new|erratum)(
 # "R5-7: 24 sc each": each of these rounds
 _EACH_ROUND = re.compile(
     r"(?:(?<=\d sc)|(?<=\d dc)|(?<=\d hdc)|(?<=\d sts)) (?:in )?each"
-    r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$",
+    r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$|(?<=\d) each\W*$",
     re.I,
 )
 _MOST_ALIKE = 500  # courses of one range

@@ -12,7 +12,9 @@ from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse, RawPiece, RawText
 from hookside.pattern import Piece
 
-_LIST = re.compile(r"\d{1,4}(?:\s*[,/;]\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*[)\]}])")
+_LIST = re.compile(
+    r"\d{1,4}(?:\s*(?:[,/;]|,?\s*and\b|,?\s*&)\s*\d{1,4})+(?=\s*(?:sts?|stitches)?\s*(?:[)\]}]|[.;]?\s*$))"
+)
 _ASIDE_COUNT = re.compile(r"\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*$")
 
 Printed = tuple[int, int, int]  # a count, and where its digits stand in the page

@@ -83,6 +83,9 @@ _LETTER = re.compile(r"[A-H]\W*|[WGRYNP]\W*")  # of a yarn: in order, or the fir
 _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 
 
+_PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
+
+
 class GoingOn(ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
@@ -101,6 +104,7 @@ class GoingOn(ColourLines, Unlabelled):
         told = alone.ring(rest) or (follows and (references.EVEN.match(rest) or ONLY_COUNT.match(rest)))
         told = told or (follows and references.REFERENCE.match(rest))  # "3-10 same"
         told = told or (follows and self.spaced and alone.counted(rest))  # "3 blo even = 12"
+        told = told or (follows and self.spaced and _PLAIN_COUNT.fullmatch(rest))  # "8-12 24 each"
         if not told and not self.stitchy(match.end(), end):
             return None
         self.spaced = self.spaced or not listed
@@ -231,6 +235,11 @@ class GoingOn(ColourLines, Unlabelled):
         word = (self.text[at:end].split() or [""])[0]
         return stop - self.text.rfind("\n", 0, stop) + len(word) > self.margin
 
+    def _cell(self, at: int) -> bool:
+        """Is a line a cell of a table that stands beside the course before it?"""
+        parted = self.text.rfind("\n", 0, at)
+        return parted >= 0 and self.page.original[self.page.back(parted) : self.page.back(parted) + 1] == "|"
+
     def continues(self, at: int, end: int) -> bool:
         """Is this line the rest of the course before it?"""
         assert self.course is not None
@@ -238,6 +247,8 @@ class GoingOn(ColourLines, Unlabelled):
             return False
         if not self._balanced(self.course):
             return True
+        if self._cell(at):
+            return False
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()

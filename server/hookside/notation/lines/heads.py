@@ -137,6 +137,11 @@ class Heads(Placing):
         after = self.line_after(line) if _BEGINS_AT.match(self.text, *line) else None
         return after is not None and self.begins(*after)
 
+    def _under_capitals(self) -> bool:
+        """Is the name of the piece at hand printed with a capital?"""
+        name = self.text[self.piece.at : self.piece.at + 40].lstrip(" #*_=~[(") if self.piece is not None else ""
+        return bool(self.piece is not None and self.piece.name) and name[:1].isupper()
+
     def heading(
         self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int
     ) -> str | None:
@@ -193,6 +198,8 @@ class Heads(Placing):
         known = bool(words & headings.PARTS) or (self.blank and headings.dressed(text))
         if on and not marked and not self.finished() and self.spoken_of(text):
             return None
+        if on and not marked and head[1] == 1 and text[:1].islower() and self._under_capitals():
+            return None  # "flat bottom:" beneath "BODY", its rounds going on in number
         if on and not known and not marked and head[1] == 1 and not text.strip().isupper() and not self.finished():
             return None  # its rounds go on in number and no part is named: no piece begins here
         defines = not marked and bool(_DEFINES.match(text)) and bool(re.search(r"[:=\-]\s*\w", text))

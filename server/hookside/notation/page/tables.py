@@ -23,7 +23,16 @@ _TWO = re.compile(
     re.I | re.M,
 )
 # "| | stuff, long tail | |": a row with one cell filled, between two rounds
-_ONE_CELL = re.compile(r"^[ ]{0,20}\|[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*\|[ |]{0,20}$", re.I | re.M)
+_ONE_CELL = re.compile(
+    r"^[ ]{0,20}\|(?:[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*\|[ |]{0,20}|[ ]{0,20}\|[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*)$",
+    re.I | re.M,
+)
+# "7-10 | sc 9 | | until it is long enough": no count, and a remark in the last cell
+_REMARKED = re.compile(
+    rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*[a-z\d][^|\n]*)\|[ ]*\|"
+    r"(?P<remark>[^|\n]*[a-z]{2}[^|\n]*)(?:\|[ ]*){0,3}$",
+    re.I | re.M,
+)
 _RULE = re.compile(r"^[ |:\-+=_]*$", re.M)
 _DASHED = _NUMBERED.replace("(?:-|", "(?:[-\u2010-\u2015\u2212]|")  # tabs are read before the signs are tidied
 _TAB_LABEL = re.compile(rf"^([ \t]{{0,20}}{_DASHED})[.:]?\t", re.I | re.M)
@@ -180,6 +189,7 @@ def bars(text: str) -> str:
     text = counts_first(text)
     text = _LAST_BAR.sub(lambda m: m[0][: m[0].rindex("|")] + "=" + m[0][m[0].rindex("|") + 1 :], text)
     text = _THREE.sub(_three, text)
+    text = _REMARKED.sub(_remarked, text)
     return _TWO.sub(_two, text)
 
 
@@ -234,6 +244,14 @@ def _three(match: re.Match[str]) -> str:
         number = match.start("count") - match.start()
         chars[second + 1 : number] = " " * (number - second - 1)
     return "".join(chars)
+
+
+def _remarked(match: re.Match[str]) -> str:
+    line = match[0]
+    bar = line.index("|", match.end("label") - match.start())
+    remark = match.start("remark") - match.start() - 1
+    told = f"{line[bar + 1 : remark]}\n{line[remark + 1 :]}".replace("|", " ")
+    return f"{line[:bar].replace('|', ' ')}:{told}"
 
 
 def _two(match: re.Match[str]) -> str:

@@ -112,6 +112,10 @@ COUNT_TAIL = re.compile(
     r"(?:in|on) (?:this|the|each|every) (?:round|rnd|row)"
     r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
 )
+# "= 9, 10 and 11 sts": a count for each round of a label that names several
+COUNT_OF_EACH = re.compile(
+    r"\d{1,4}(?:\s*(?:,\s*and|,|;|/|and|&)\s*\d{1,4})+\s*(?:sts?|stitches|sc|dc)?\s*[.;]?\s*$"
+)
 ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
 COUNTS = re.compile(
     r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"

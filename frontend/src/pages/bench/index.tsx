@@ -70,8 +70,9 @@ export function Bench({ id }: { id: number }) {
   const cards = useCards(snapshot, state, seen);
   const counts = useCounts(making, seen, maker.value.quiet.includes("count"));
   const due = counts?.due ?? null;
-  const passing = seen ? whispersBehind(seen) : [];
-  const told = welcome(counts?.wanted(passing) ?? passing, maker.value);
+  const behind = seen ? whispersBehind(seen) : [];
+  const passing = counts?.wanted(behind) ?? behind;
+  const told = welcome(passing, maker.value);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const plain = plainNext(maker.value);
   const here = seen ? `${seen.run}@${seen.at}` : "";
@@ -166,7 +167,7 @@ export function Bench({ id }: { id: number }) {
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
-  const whispers = seen ? [...(rest ? [rest] : []), ...told, ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
+  const whispers = seen ? [...(rest ? [rest] : []), ...welcome(passing, maker.value, cards.isNew), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const section = seen !== null && isSection(seen.strand);
   const words = mode === "work" ? "" : waitsAt(mode, waits?.address.includes("/ready-") ?? false);
   return (

@@ -83,7 +83,7 @@ export function KindsSheet({ snapshot, making, close }: Props) {
       ))}
       <label class="tick">
         <input type="checkbox" checked={wishes.value.offers} onChange={(e) => wish({ offers: e.currentTarget.checked })} />
-        <span>show me, where something is new to a making (on this device)</span>
+        <span>a word and show me, where something is new to a making (on this device)</span>
       </label>
     </Sheet>
   );

@@ -155,16 +155,18 @@ export interface Spoken {
   /** Words for first times, and offers. */
   small: number;
   bare: boolean;
+  /** Whether all of it has room even so. */
+  fits: boolean;
 }
 
 /**
  * What is said in passing has the drawing's room. Where that is too little for a metre, the place's lines give way as
- * well at a course's start: they say there what the sentence says. `place`: these; [] where they have to stay. `far`: what comes stands below it.
+ * well at a course's start: they say there what the sentence says. `place`: these; [] where they have to stay. `below`: px that stand below it.
  */
-export function spokenSizes(large: readonly string[], small: readonly string[], place: readonly string[], far: boolean, plan: Plan, box: Box, row: boolean, measure: Measure): Spoken {
+export function spokenSizes(large: readonly string[], small: readonly string[], place: readonly string[], below: number, plan: Plan, box: Box, row: boolean, measure: Measure): Spoken {
   const width = plan.columns === 2 ? plan.width * 0.6 : plan.width;
   const drawn = plan.columns === 2 ? box.height - HEAD - FOOT - LAST : Math.max(plan.drawn, plan.ring + CAPTION + (row ? plan.far * 1.5 : 0));
-  const room = drawn - (far ? plan.side * 2 : 4);
+  const room = drawn - below;
   const given = plan.columns === 2 ? 0 : place.reduce((sum, line) => sum + lines(line, plan.place, plan.width, measure), 0) * plan.place * 1.14 + 8;
   const most = (FAR_CAP / CAP) * plan.scale + 0.2;
   // The larger the one, the larger the other, but never at the cost of what is read from afar.
@@ -173,10 +175,10 @@ export function spokenSizes(large: readonly string[], small: readonly string[], 
     const passing = [...large.map((text) => passed(text, size, width, measure)), ...small.map((text) => passed(text, of(size), width, measure))];
     return passing.reduce((sum, height) => sum + height + size * 0.25, -size * 0.25);
   };
-  if (large.length + small.length === 0 || tall(most) <= room) return { large: most, small: of(most), bare: false };
+  if (large.length + small.length === 0 || tall(most) <= room) return { large: most, small: of(most), bare: false, fits: true };
   let size = most;
   while (size > plan.side && tall(size) > room + given) size -= 1;
-  return { large: size, small: of(size), bare: given > 0 };
+  return { large: size, small: of(size), bare: given > 0, fits: tall(size) <= room + given };
 }
 
 /** The sentence above something that has to be read from afar. */

@@ -174,6 +174,12 @@ describe("said in passing", () => {
     expect(whisperText(cue("Count now"))).toBe("Count now");
   });
 
+  test("a word for a first time comes with full words, and with short ones where it is new", () => {
+    const first = { ...cue("Both go into one stitch"), address: "b.2/learn-inc.0" };
+    const had = (words: "short" | "full", isNew?: () => boolean) => welcome([first], { quiet: [], words }, isNew);
+    expect([had("full"), had("short"), had("short", () => true)]).toEqual([[first], [], [first]]);
+  });
+
   test("what was printed after its time and asked before is no job again", () => {
     const eyes = cue("Eyes in", "Put the eyes in. Printed here; it was due at round 9.");
     const sew = cue("Sew on", "Sew the wings on.");

@@ -75,9 +75,12 @@ export function waiting(seen: Seen): StrandCue | null {
 /** A job that is printed after its time: it waited at its own place and was answered there, so nothing is left to do. */
 const askedBefore = (cue: StrandCue): boolean => /Printed here; it was due at [^.]+\.$/.test(cue.words.full);
 
-/** Those whispers a maker wants: none of a kind she turned down, words for a beginner only with full words. */
-export const welcome = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">): StrandCue[] =>
-  whispers.filter((c) => !askedBefore(c) && !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-")));
+/**
+ * Those whispers a maker wants: none of a kind she turned down. Words for a beginner with full words, and where they are
+ * new to the making.
+ */
+export const welcome = (whispers: readonly StrandCue[], { quiet, words }: Pick<Maker, "quiet" | "words">, isNew = (_: StrandCue) => false): StrandCue[] =>
+  whispers.filter((c) => !askedBefore(c) && !quiet.includes(c.kind) && (words === "full" || !c.address.includes("/learn-") || isNew(c)));
 
 /** The whispers directly behind the place: what was just said in passing. */
 export function whispersBehind({ strand, at }: Seen): StrandCue[] {

@@ -87,9 +87,20 @@ export function Working(props: Props) {
   // Beside what the hands do now, what is due rounds later only takes room.
   const soon = ahead !== null && !pause && (!whispered || (spot.next_cue?.distance_courses ?? 0) < 2);
   const lines = course ? placeLines(spot, course) : [];
-  const quieter = props.whispers.filter(atFirst);
-  const large = props.whispers.filter((w) => !quieter.includes(w));
-  const spoken = spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...(aside.length > 0 ? [] : offered)], spot.stitch === 0 ? lines : [], soon, plan, box, kind === "row", measure);
+  const large = props.whispers.filter((w) => !atFirst(w));
+  let quieter = props.whispers.filter(atFirst);
+  let cards = offered.length > aside.length ? offered : [];
+  const sizes = () => spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...cards], spot.stitch === 0 ? lines : [], (soon ? plan.side * 2 : 4) + (here && box.width < 380 ? plan.side * 3 : 0), plan, box, kind === "row", measure);
+  let spoken = sizes();
+  // Where even the smallest letters have no room, a card is not offered, and then words for first times are not shown.
+  if (!spoken.fits) {
+    cards = [];
+    spoken = sizes();
+  }
+  if (!spoken.fits) {
+    quieter = [];
+    spoken = sizes();
+  }
   const parts = course ? openedOut(course, seen.done, fullness) : [];
   const inHand = parts.find((p) => p.state === "hand");
   if (course && inHand) inHand.tail = endingIn(seen.strand, course, seen.at, seen.done) ?? inHand.tail;
@@ -149,12 +160,12 @@ export function Working(props: Props) {
         )}
         <div class="near small-words">
           {/* Just passed, and needed from afar: it stands where the drawing does until the next move. */}
-          {props.whispers.map((w) => (
+          {props.whispers.filter((w) => large.includes(w) || quieter.includes(w)).map((w) => (
             <p key={w.address} class="whisper" style={{ fontSize: `${pause ? plan.side * 1.3 : quieter.includes(w) ? spoken.small : spoken.large}px` }}>
               {whisperText(w)}
             </p>
           ))}
-          {whispered && offered.map((text) => (
+          {cards.map((text) => (
             <p key={text} class="whisper" style={{ fontSize: `${Math.min(plan.side, spoken.small)}px` }}>
               {text}
             </p>

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import type { Group, StrandCourse } from "../../generated/pattern";
+import type { Group, StrandCourse, StrandCue } from "../../generated/pattern";
 import { CARDS } from "../../generated/cards";
 import type { Snapshot } from "../../api";
 import { begin } from "../../follow/stepping";
 import { group as groupOf, inc, repeat, sc, strandOf } from "../bench/course.fixture";
 import { seeRun } from "../bench/seen";
-import { cardCalled, cardsAt, cardsNear, firstUse, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed } from "./which";
+import { cardCalled, cardsAt, cardsNear, firstUse, inTerms, keyOfCue, keysOfCourse, keysOfGroup, stuffed, toldFirst } from "./which";
 
 const group = (more: Partial<Group>): Group => ({
   type: "group", stitch: "sc", count: 1, uses: 1, makes: 1, steps: 1, loops: null, into: null, colour: null,
@@ -94,6 +94,17 @@ describe("what is new to a making", () => {
     expect(offered(0, start("3")).offer).toBeNull();
     expect(offered(start("2"), start("3")).offer).toBeNull();
     expect(offered(start("4"), start("3")).offer).toBe("loops");
+  });
+
+  it("has a word for who does it for the first time, in one run of the making", () => {
+    const word = { address: "b.3/learn-inc.0", step: start("3") } as StrandCue;
+    const worded = { runs, strands: { s: { ...strand, cues: [word] } } } as unknown as Snapshot;
+    const told = (other: number) => {
+      const state = begin([["p1.c1", "s"], ["p1.c2", "s"]], { s: strand });
+      const moved = { ...state, runs: { ...state.runs, "p1.c2": { ...state.runs["p1.c1"]!, at: other } } };
+      return toldFirst(worded, moved, seeRun(snapshot, moved, "p1.c1")!)(word);
+    };
+    expect([0, start("3"), start("3") + 1].map(told)).toEqual([true, true, false]);
   });
 
   it("is the card of what waits, where something does", () => {

@@ -105,3 +105,15 @@ export function firstUse(snapshot: Snapshot, state: MakingState, seen: Seen): st
   }
   return cardsAt(seen).find((key) => !before.has(key)) ?? null;
 }
+
+/** Whether a word for first times was told in no other run of this making yet. */
+export function toldFirst(snapshot: Snapshot, state: MakingState, seen: Seen): (cue: StrandCue) => boolean {
+  const word = ({ address }: StrandCue) => address.split("/learn-")[1];
+  const told = new Set<string | undefined>();
+  for (const { run } of snapshot.runs) {
+    const other = state.runs[run];
+    if (run === seen.run || !other) continue;
+    for (const cue of snapshot.strands[other.strand]?.cues ?? []) if (cue.step < other.at) told.add(word(cue));
+  }
+  return (cue) => !told.has(word(cue));
+}

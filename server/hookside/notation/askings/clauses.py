@@ -8,6 +8,9 @@ import re
 CLAUSE = re.compile(
     r"(?:and |then |now |also |lightly |firmly |slightly )*(?:"
     r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?: back)?(?: over)? (?:to|colou?rs?|into|yarn|in)\b|"
+    r"alternat(?:e|ing) (?:between )?(?:\d|one|two|three|four|single) (?:rows?|rounds?|rnds?) "
+    r"(?:each )?(?:of |in |with )?"
+    r"(?!sc\b|[hd]?dc\b|h?tr\b|single|double|half|treble|plain|inc|dec|\d)[a-z]|"
     r"(?:fasten(?:ing)?|finish(?:ing)?|bind|cast|tie) off\b|f[./]?o\b(?!ur)|"
     r"fasten(?:ing)? (?:the |your )?(?:yarn|thread)\b|hide(?: it| them)?(?=\s*(?:[.,;]|$))|"
     r"cut(?:ting)? (?:the |your |off )?(?:yarn|thread|working|[a-f]\b)|break (?:off )?(?:the )?yarn|"

@@ -7,7 +7,14 @@ import re
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.bodies.chunks import Chunk, Times
 from hookside.notation.bodies.repeats import Repeats
-from hookside.notation.bodies.wording.counts import AND_SPACES, COMES_TO, COUNT_OF_EACH, COUNT_TAIL, ONLY_TURNS
+from hookside.notation.bodies.wording.counts import (
+    AND_SPACES,
+    COMES_TO,
+    COUNT_OF_EACH,
+    COUNT_TAIL,
+    ONLY_TURNS,
+    WITH_CHAINS,
+)
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
@@ -297,6 +304,8 @@ class Counts(Repeats):
             and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
         ):
             here += 1
+        if here < self.count and (chains := WITH_CHAINS.match(self.low, self.toks[here].start)):
+            return self.token_after(chains.end(), here)
         while (
             here > at + 1
             and self.word(here) in (",", "and", "&", "+")

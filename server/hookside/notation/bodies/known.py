@@ -95,7 +95,8 @@ class Known(Spots):
             past = noun
             if self.word(past) == "from":
                 past += 2 if self.word(past + 1) == "hook" else 3
-            return self._done(Place("hook", n=value), start, past)
+            along = self.low.startswith("from ", start)  # "sc 24 from 2nd ch"
+            return self._done(Place("hook", n=value, each=along), start, past)
         if value == 1:
             number = None
             many = 1

@@ -31,6 +31,13 @@ _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T":
           "F": ("dc", "a double crochet")}
 # "W = white": the letter of a colour
 _LETTER_COLOUR = re.compile(r"(?<![A-Za-z\d])(?P<letter>[A-Z])\s?[=:]\s?(?P<what>[A-Za-z]{3,12}(?: [a-z]{3,12})?)\b")
+# "Colors are given by letters: N navy, W white, F fox orange"
+_NAMED_LETTER = r"[A-Z](?: is| for)? [a-z]{3,12}(?: [a-z]{3,12})?"
+_LETTER_ITEM = re.compile(r"(?P<letter>[A-Z])(?: is| for)? (?P<what>[a-z]{3,12}(?: [a-z]{3,12})?)")
+_LETTER_LIST = re.compile(
+    rf"\b(?:[Ll]etters?|[Cc]olou?rs?|[Yy]arns?)\b[^.:=\n]{{0,40}}[:=]\s*"
+    rf"(?P<list>{_NAMED_LETTER}(?:[,;](?: and)? {_NAMED_LETTER}){{1,12}})"
+)
 # An amount and the name behind it: a word, or a name with signs in it
 _AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
@@ -197,7 +204,7 @@ def own_stitches(
         names["mb"] = "sc"
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
-    lettered = glued(page.text)
+    lettered = glued(page.text) | _listed_letters(page.text)
     colours = frozenset(m["letter"].lower() for m in given) | lettered
     written = told_in(page.text)
     for name, body in written.items():
@@ -266,6 +273,17 @@ def _counted(low_page: str) -> frozenset[str]:
 def _renamed(name: str, meaning: str, terms: Terms) -> bool:
     """ "mc = slip stitch": letters that mean a colour or a circle elsewhere, and here a stitch told by its name."""
     return name.lower() in ("mc", "cc") and (named(meaning, terms) or named(name, terms)) is not named(name, terms)
+
+
+def _listed_letters(text: str) -> frozenset[str]:
+    """The letters of a list of yarns in a sentence: "Colors are given by letters: N navy, W white"."""
+    told: set[str] = set()
+    for match in _LETTER_LIST.finditer(text):
+        items = list(_LETTER_ITEM.finditer(match["list"]))
+        shades = sum(is_colour(m["what"]) or is_colour(m["what"].split()[-1]) for m in items)
+        if shades * 2 > len(items):
+            told.update(m["letter"].lower() for m in items)
+    return frozenset(told)
 
 
 def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[str]:

@@ -51,6 +51,7 @@ WIDER: dict[str, str] = {
     "back along the chain": "one side of the chain and then back along the other",
     "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",
+    "along the chain": "one in each chain from there on",
     "around the edges": "a round along the edges of the rows, with as many stitches as are printed",
     "circle goes round": "all the way round, and not into a ring",
     "count of a stretch": "a printed count that counts its last stretch only",

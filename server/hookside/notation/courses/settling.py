@@ -56,6 +56,9 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     rounds = goes_round(parsed, ground, own) or spread_out(parsed, ground, own) or past_first_chain(parsed, ground, own)
     if rounds is not None:
         return rounds
+    chain = along_chain(parsed, ground, own)
+    if chain is not None:
+        return chain
     between = plain_between(parsed, ground, own)
     if between is not None:
         return between
@@ -124,6 +127,23 @@ def past_first_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     if not chosen.fits:
         return None
     chosen.why.append("first chain passed")
+    return chosen
+
+
+def along_chain(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "Ch 15. Row 1: 1 sc from the second chain (14)": one in each chain from there on."""
+    works = [n for n in parsed.tree.items if not isinstance(n, CueAt | Mark | Tone)]
+    first = works[0] if len(works) == 1 else None
+    if not isinstance(first, Work) or first.base != "hook" or first.n * first.per != 1 or not ground.chain:
+        return None
+    if ground.declared is None or ground.declared != ground.chain - first.hook + 1:
+        return None
+    at = parsed.tree.items.index(first)
+    rest = Work(first.key, fill=True, start=first.start, end=first.end, noun="ch")
+    chosen = choose(Tree([*parsed.tree.items[: at + 1], rest, *parsed.tree.items[at + 1 :]]), ground, own)
+    if not chosen.fits:
+        return None
+    chosen.why.append("along the chain")
     return chosen
 
 

@@ -126,7 +126,7 @@ EVEN = re.compile(
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"(?:same(?: again)?,? (?:but )?)?"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
-    r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=,-]|$))|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.=-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"

@@ -8,6 +8,13 @@ _NOUN = (
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|(?:half )?(?:single|double|treble) (?:treble )?crochets?|half trebles?|"
     r"trebles?)"
 )
+# "= 40 with the chains", "36 counting each space as one"
+_WITH_THEM = (
+    r",? ?(?:(?:with|counting|including|incl\.?)(?: all)?(?: the| its| each| every)?(?: \d)? "
+    r"(?:ch(?:ain)?s?|sps?|spaces?)"
+    r"(?: (?:sts|stitches|sps?|spaces?))?(?: as (?:one|1|a st(?:itch)?))?|(?:the )?(?:chains|spaces) (?:are )?counted)"
+)
+WITH_CHAINS = re.compile(_WITH_THEM)
 TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
     r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
@@ -15,6 +22,7 @@ TOTAL = re.compile(
     r"there (?:are|should be|will be)|ends? with|leaves? you with|now|mak(?:es?|ing)|giving(?: you)?|=|\u2192)\s*"
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
     rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
+    rf"{_WITH_THEM}|"
     r"altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end(?: of (?:this |the )?(?:round|rnd|"
     r"row)?(?: \d+)?)?))*"
     r"(?=\s*(?:[.;,)!\]]|$))"
@@ -45,7 +53,8 @@ BESIDE_COUNT = re.compile(
 )
 # "18 left.", "12 remain": a sentence that is nothing but what there is
 LEFT = re.compile(
-    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total))"
+    r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total)|"
+    rf"{_WITH_THEM})"
     r"(?: (?:over|now|on the \w+))?(?=\s*(?:[.;,)!\]]|$))"
 )
 # "sc2tog (3), ch 1, turn": nothing but the way to the next row stands behind a count

@@ -58,7 +58,9 @@ class Reader:
         if sheet.watch:
             sheet.see("page", 1, page.text, "unchanged" if page.text == page.original else "cleaned")
             for start, end, role in layout.roles:
-                sheet.see("line", page.line(start), page.text[start:end].strip(), role)
+                why = layout.no_heading.get(start)
+                told = f"{role}; no heading: {why}" if why else role
+                sheet.see("line", page.line(start), page.text[start:end].strip(), told)
         own = own_stitches(page, layout.abbreviations, sheet.terms, self.supposed)
         self.open = own.open
         sheet.own, sheet.names = own.stitches, own.names

@@ -12,9 +12,10 @@ from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
-from hookside.notation.lines.heads import LIKE_ANOTHER, MAKE_LINE, Heads
+from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, spans_of_sentences
 from hookside.notation.lines.questions import BULLET, FOUNDATION
+from hookside.notation.lines.refusals import LIKE_ANOTHER, MAKE_LINE
 from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms

@@ -1,0 +1,248 @@
+"""Why a line that looks like a heading is none: a table of refusals, each with its reason.
+
+A line that names a part may as well be a colour, a job between two rounds, an entry of a list. What is asked of it
+stands in order, as the first reason that holds is the one that is told (`hookside compile --trace`).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.kinds import classify
+from hookside.notation.lines import alone, headings
+from hookside.notation.lines.definitions import DEFINES
+from hookside.notation.lines.placing import Placing
+
+# "Leave a long tail at the start for / the head.": a line that its sentence began before
+_MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
+# A round told before "2nd round:"
+BEGINS_AT = re.compile(r"\W*(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I)
+# "Left fin: same as the right one"
+LIKE_ANOTHER = re.compile(
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"
+    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
+    re.I,
+)
+MAKE_LINE = re.compile(
+    r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
+    r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
+    r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|"
+    r"alike)\s*[)\]]?[.:]?\s*$",
+    re.I,
+)
+_LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
+# A thing, a colon and what is told of it, in more than a name's words and with an end
+_THING_TOLD = re.compile(
+    r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
+    r"(?=(?:[^\s:]+\s+){2})[^:]*[a-z]\W*$"
+)
+_JOBS = ("stuff", "close", "fasten", "weave")
+_MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
+
+
+@dataclass(slots=True)
+class Named:
+    """A line that may name a part, and what stands around it."""
+
+    text: str
+    at: int
+    end: int
+    following: tuple[int, int] | None
+    index: int
+    leads: bool = False  # what a part begins with stands behind it: a course, a ring, how many to make
+    first: bool = False  # ... and it is a first course
+    hashed: bool = False
+    marked: bool = False  # set off by signs
+    shaded: bool = False  # "Fork bar / With slate. / Rnd 1": a name that no list has, above its colour
+    below: bool = False  # "POT", right behind a list
+    on: bool = False  # the rounds of the piece above go on in number behind it
+    known: bool = False  # a part that every maker knows
+    one_word: bool = False
+    head: tuple[str, int] = ("", 1)
+
+    @property
+    def alone(self) -> bool:
+        """No copies of it are told."""
+        return self.head[1] == 1
+
+    @property
+    def loud(self) -> bool:
+        return self.text.strip().isupper()
+
+    @property
+    def opens(self) -> bool:
+        """Does it end as what leads to something: "Ears:"?"""
+        return self.text.strip().endswith(":")
+
+
+class Refusals(Placing):
+    """The reasons against a heading. Each is asked of a line only where none before it held."""
+
+    def looked_at(self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int) -> Named:
+        """The line with what begins behind it."""
+        name = Named(text, at, end, following, index)
+        if following is None:
+            return name
+        below = self.text[following[0] : following[1]]
+        name.leads = (
+            self.opens_course(*following)
+            or bool(MAKE_LINE.match(below))
+            or self.founds(*following, self.line_after(following))
+            or bool(alone.ring(below))
+            or self.begins_at(following)
+        )
+        name.first = self.begins(*following)
+        return name
+
+    def begins_at(self, line: tuple[int, int]) -> bool:
+        """ "Starting at the beak with B" in front of a first course: where a part begins, below its name."""
+        after = self.line_after(line) if BEGINS_AT.match(self.text, *line) else None
+        return after is not None and self.begins(*after)
+
+    def _under_capitals(self) -> bool:
+        """Is the name of the piece at hand printed with a capital?"""
+        name = self.text[self.piece.at : self.piece.at + 40].lstrip(" #*_=~[(") if self.piece is not None else ""
+        return bool(self.piece is not None and self.piece.name) and name[:1].isupper()
+
+    def mid_sentence(self, text: str, at: int) -> bool:
+        return text[:1].islower() and bool(_MID_SENTENCE.search(self.text, max(0, at - 40), at))
+
+    def looked_around(self, name: Named) -> Named:
+        """The line with all that its refusals ask of it."""
+        text, at, following = name.text, name.at, name.following
+        name.shaded = self.any_course and self.blank and not name.leads and self._coloured(following)
+        loud = self.blank and name.loud and len(text.split()) > 1
+        below = not name.leads and self.section in _LISTS and (loud or self._coloured(following))
+        name.below = below and self.leads_soon(name.index)
+        name.hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+        return name
+
+    def judged(self, name: Named, head: tuple[str, int]) -> Named:
+        """... and with the name that was found in it."""
+        name.head = head
+        back = self.page.back(name.at)
+        starred = "**" in self.page.original[back - 3 if back >= 3 else 0 : back + 1]
+        name.marked = bool(re.match(r"\s*#", name.text)) or name.hashed or starred
+        words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
+        name.known = bool(words & headings.PARTS) or (self.blank and headings.dressed(name.text))
+        name.one_word = len(words) == 1
+        name.on = self.goes_on(name.following)
+        return name
+
+    def refusal(self, name: Named) -> str | None:
+        """Why the line is no heading; None where nothing speaks against it."""
+        for why, holds in _BY_ITS_WORDS:
+            if holds(self, name):
+                return why
+        if self.stands_alone(name):
+            return None
+        return next((why for why, holds in _BY_ITS_PLACE if holds(self, name)), None)
+
+    def stands_alone(self, name: Named) -> bool:
+        """ "Torso" under the title and a list of what one needs: its rounds begin a few lines further on."""
+        if name.below:
+            return True
+        part = name.known and name.one_word
+        titled = bool(self.out.title) and (part or ((name.known or name.loud) and self.section != "front"))
+        front = self._coloured(name.following) or titled
+        stands = not name.leads and (name.known or not name.alone) and self.blank and (self.any_course or front)
+        return (stands or name.shaded) and self.leads_soon(name.index)
+
+    def works_stitches(self, name: Named) -> bool:
+        return self._works_stitches(name.text, name.at, name.end)
+
+    def like_another(self, name: Named) -> bool:
+        return self._under_heading() and bool(LIKE_ANOTHER.match(name.text))
+
+    def tells_of_a_thing(self, name: Named) -> bool:
+        return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
+
+    def tells_where_to_begin(self, name: Named) -> bool:
+        return self._under_heading() and name.alone and bool(BEGINS_AT.match(name.text))
+
+    def is_a_colour(self, name: Named) -> bool:
+        return is_colour(name.text) and (self.piece is not None or bool(name.leads and self.out.title))
+
+    def talks_of_colours(self, name: Named) -> bool:
+        if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):
+            return False
+        dressed = self.blank and name.leads and headings.dressed(name.text)  # "Watering can, in grey"
+        return name.on or not (dressed or self.names_more(name.head[0]))
+
+    def is_the_yarn_of_a_heading(self, name: Named) -> bool:
+        return name.leads and name.alone and self._shade_below(name.text)
+
+    def is_a_job(self, name: Named) -> bool:
+        if not name.alone:
+            return False
+        words = len(name.text.split())
+        if words <= 2 and classify(name.text) in _JOBS:
+            return True
+        return words > 2 and not name.loud and not name.opens and classify(name.text) not in _MORE_THAN_TALK
+
+    def tells_of_a_part(self, name: Named) -> bool:
+        return name.on and not name.marked and not self.finished() and self.spoken_of(name.text)
+
+    def tells_of_a_side(self, name: Named) -> bool:
+        plain = name.alone and not name.marked and name.text[:1].islower()
+        return name.on and plain and self._under_capitals()
+
+    def goes_on_in_number(self, name: Named) -> bool:
+        sure = name.known or name.marked or not name.alone or name.loud
+        return name.on and not sure and not self.finished()
+
+    def defines(self, name: Named) -> bool:
+        if self.section != "abbreviations" or name.marked or not DEFINES.match(name.text):
+            return False
+        told = bool(re.search(r"[:=\-]\s*\w", name.text))
+        return told and not (name.leads and name.first and name.known and self.blank)
+
+    def is_the_title(self, name: Named) -> bool:
+        begun = self.out.title or self.any_course or self.out.pieces or self.section != "front"
+        return not begun and not (name.leads and (name.known or not name.alone))
+
+    def is_of_a_list(self, name: Named) -> bool:
+        if self.section not in (*_LISTS, "front", "notes") or name.leads or (name.marked and name.known):
+            return False
+        if not name.alone and self.section == "front":
+            return False
+        if not name.known or self.section not in ("notes", "front") or name.following is None:
+            return True
+        return not (self.stitchy(*name.following) or (self._asks(*name.following) and self.any_course))
+
+    def names_no_part(self, name: Named) -> bool:
+        sure = name.leads or name.marked or not name.alone or name.known or name.loud or name.opens
+        return self.section in ("pattern", "assembly") and self.any_course and not sure
+
+    def asks_for_something(self, name: Named) -> bool:
+        sure = name.leads or name.known or name.marked or not name.alone
+        return name.opens and not sure and self._asks(name.at, name.end)
+
+
+A_COLOUR = "it is a colour"
+_Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
+_BY_ITS_WORDS: _Table = (
+    ("it works stitches", Refusals.works_stitches),
+    ("it says that this part is like another", Refusals.like_another),
+    ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
+    ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
+    (A_COLOUR, Refusals.is_a_colour),  # "Navy:"
+    ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"
+    ("it is the yarn of the heading above", Refusals.is_the_yarn_of_a_heading),
+    ("it is a job", Refusals.is_a_job),  # "Stuffing" between two rounds
+    ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
+    ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"
+    ("the rounds go on in number behind it, and it names no part", Refusals.goes_on_in_number),
+    ("it explains an abbreviation", Refusals.defines),
+)
+_BY_ITS_PLACE: _Table = (
+    ("it is the title", Refusals.is_the_title),
+    ("it stands in a list", Refusals.is_of_a_list),
+    ("it names no part, and no round follows", Refusals.names_no_part),
+    ("it asks for something", Refusals.asks_for_something),
+)
+REASONS = tuple(why for why, _ in (*_BY_ITS_WORDS, *_BY_ITS_PLACE))

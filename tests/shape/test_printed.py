@@ -190,6 +190,12 @@ def test_cues_go_by_the_same_fabric_as_the_sizes() -> None:
     assert len(set(due.values())) == 2
 
 
+def test_a_size_nothing_is_made_of_is_said() -> None:
+    found = measured(read(SEAL.format(said="About 14 cm long.")))
+    assert found.fabric.kind == "both"
+    assert found.basis[1].startswith("The pattern says “About 14 cm long”. Nothing is made of that here")
+
+
 def test_what_only_our_cue_stuffs_comes_out_as_large_as_it_is_said_to_be() -> None:
     """A body that goes on from two legs, stuffing printed at the end of the text: legs and body together."""
     leg = "Leg (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnds 2-4: sc around (6)\nFasten off the first leg only.\n\n"

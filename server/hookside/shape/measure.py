@@ -59,7 +59,7 @@ def made_in(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -
     found, high = _measured(pattern, lambda cue: "", asked, cloth, [], [])
     worked_out = _worked_out(size, found, high)
     if not worked_out:
-        return cloth, basis, []
+        return cloth, basis, [_UNUSED.format(quote=size.quote)]
     if cloth.kind not in GUESSES:
         return cloth, basis, at_odds(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")
     if told := at_odds(size, worked_out, FAR * cloth.spread, "what is known of its hook and yarn"):
@@ -132,6 +132,10 @@ def _measured(
     return found, tall(pattern, at, together)
 
 
+_UNUSED = (
+    "The pattern says “{quote}”. Nothing is made of that here: it is not plain which of the pieces it measures, or how "
+    "they are put together."
+)
 _HOOPS = f"Stuffed pieces: stuffing is taken to stretch the rounds by {round((HOOPS - 1) * 100)} %, a guess."
 _STUFFING = "Stuffing: 0.02 to 0.035 g for a cubic centimetre when light, 0.045 to 0.08 when firm; guesses."
 

@@ -58,12 +58,27 @@ def test_a_gauge_in_words(words: str, width: float, height: float) -> None:
         ("Size I", 5.5),
         ("N hook", 9.5),
         ("3.5 mm", 3.5),
+        ("hook 2", 2.0),
+        ("hook no. 2.5", 2.5),
+        ("a 3,5 hook", 3.5),
+        ("hook 7", None),
+        ("hooks: 12 of them", None),
         ("I like it", None),
     ],
 )
 def test_a_hook_good_enough_for_a_guess(words: str, mm: float | None) -> None:
     assert hooks.about(words) == mm
-    assert mm in (None, 3.5) or hooks.size(words) is None
+    assert words == "3.5 mm" or hooks.size(words) is None
+
+
+def test_eyes_are_no_hook() -> None:
+    """A list in one line: what stands at the hook, else what is left of the line without eyes and needles (demo)."""
+    for line, width in (
+        ("hook 2, filler, eyes 2 pcs 5 mm", 3.0),
+        ("a crochet hook, 3 mm, two 9 mm eyes", 4.5),
+        ("eyes of 5 mm and a 2.5 mm hook", 3.75),
+    ):
+        assert gauge.estimated("", "", [line]).width == pytest.approx(width)  # 1.5 times the hook (common practice)
 
 
 def test_the_terms_say_how_tall_a_stitch_is() -> None:

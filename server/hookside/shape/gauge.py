@@ -200,7 +200,7 @@ def estimated(
         return replace(guess, basis=told)
     size = hooks.about(hook) if hook else None
     if size is None:
-        size = next((mm for line in materials if "hook" in line.lower() and (mm := hooks.about(line))), None)
+        size = _listed(materials)
     if found is not None:
         return _doubted(found, size, yarns.metres(materials, size), toy, usual)
     if size is not None:
@@ -211,6 +211,14 @@ def estimated(
     guess = from_hook(3.0, usual=usual)
     basis = "The pattern names neither gauge nor hook nor yarn: all sizes are guesses for a 3 mm hook."
     return replace(guess, spread=SPREADS["guess"], basis=basis, kind="guess")
+
+
+def _listed(materials: list[str]) -> float | None:
+    """The hook that a list names, mm: by what stands at the word, else by the rest of its line without what is beside
+    the work: two 5 mm eyes are no hook."""
+    lines = [line for line in materials if "hook" in line.lower()]
+    own = [part for line in lines for part in yarns.ITEMS.split(line) if "hook" in part.lower()]
+    return next((mm for text in [*own, *yarns.working(lines)] if (mm := hooks.about(text))), None)
 
 
 def _doubted(found: Gauge, hook: float | None, metres: float | None, toy: bool, usual: float) -> Gauge:

@@ -22,6 +22,12 @@ _KIND = r"(?:(?:crochet|steel|aluminum|aluminium|plastic)\s+)*"
 _ABOUT = re.compile(
     rf"\b([BCGIMNPQ])[- ]?(?:sized?\s+)?{_KIND}hooks?\b|\b[Ss]ize\s*:?\s*(?:US\s*)?([BCGIMNPQ])\b|^\s*([BCGIMNPQ])\s*$"
 )
+# "hook 2", "2.5 hook" with no unit: mm, as lists outside the US have it; in the US a letter stands beside the number.
+_NUMBERED = re.compile(
+    r"\bhooks?\s*(?:size|no\.?|number|#|:)?\s*(\d(?:[.,]\d+)?)(?![\w.,/])|(?<![\w.,/-])(\d[.,]\d+)\s+hook\b",
+    re.IGNORECASE,
+)
+LARGEST_NUMBERED = 6.5  # mm: a 7 and more is likely a number of the US
 _BARE = re.compile(rf"\s*({NUMBER})\s*")
 
 
@@ -51,9 +57,13 @@ def size(text: str) -> float | None:
 
 
 def about(text: str) -> float | None:
-    """The diameter in mm for a guess: as `size`, else the middle of what charts say of a letter they disagree on."""
+    """The diameter in mm for a guess: as `size`, else a number that stands at the hook without a unit, else the middle
+    of what charts say of a letter they disagree on."""
     sure = size(text)
     if sure is not None:
         return sure
+    if numbered := _NUMBERED.search(text):
+        mm = number((numbered[1] or numbered[2]).replace(",", "."))
+        return mm if 1 <= mm <= LARGEST_NUMBERED else None
     found = _ABOUT.search(text)
     return ABOUT[found[1] or found[2] or found[3]] if found else None

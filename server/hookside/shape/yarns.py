@@ -48,7 +48,7 @@ _FOR = re.compile(rf"({NUMBER})\s*{_UNIT}\s*(?:/|per|for|=|in|to|\()?\s*(?:an?\s
 
 _STRANDS = re.compile(r"\b([2-4]|two|three|four)\s+strands\b|\bheld\s+(?:double|triple)\b", re.IGNORECASE)
 _BESIDES = re.compile(r"needle|sew|embroid|floss|stuffing|fib(?:re|er)s?\s*fill|filling|\beyes\b|marker", re.IGNORECASE)
-_ITEMS = re.compile(r"\s*[,;]\s+|\s+(?:and|&)\s+")
+ITEMS = re.compile(r"\s*[,;]\s+|\s+(?:and|&)\s+")
 _HELD = {"double": 2, "triple": 3, "two": 2, "three": 3, "four": 4}
 
 
@@ -103,7 +103,7 @@ def metres(materials: list[str], hook: float | None = None) -> float | None:
 def working(materials: list[str]) -> list[str]:
     """What may name the yarn that is crocheted with, line by line: no "fine needle", no "thread to sew on". Where all
     stands in one line ("DK yarn, a 3 mm hook, stuffing"), what is left of that line."""
-    lines = [", ".join(part for part in _ITEMS.split(line) if not _BESIDES.search(part)) for line in materials]
+    lines = [", ".join(part for part in ITEMS.split(line) if not _BESIDES.search(part)) for line in materials]
     return [line if _BESIDES.search(whole) else whole for line, whole in zip(lines, materials, strict=True) if line]
 
 

@@ -40,7 +40,7 @@ _FEATURES = (
     r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|teeth|tooth|pupils?|freckles?|nose|face)\b"
 )
 _LAST_STITCHES = (
-    r"(?:(?:front|back|remaining|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
+    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
     r"final) (?:round|rnd|row))"
 )
 _SHUT = r"(?:closed?(?! (?:hole|end|top|ring|round|side|rnd)s?\b)|shut|tight(?:ly)?|together|up|to close)"
@@ -75,7 +75,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
         + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
-        r"(?:tighten|contract|collect|shrink)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|rest)\b",
+        r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|rest)\b",
         r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
         r"(?:draw|pull) (?:it |them |all )?up$",
         r"(?:thread|weave|run|use|"

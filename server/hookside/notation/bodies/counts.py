@@ -331,6 +331,12 @@ class Counts(Repeats):
         ends = self.word(closing + 1) in ("", ".", ";")
         return ends and len(words) > 2 and self.kind(at + 1) == "word" and not self.stitchy(at)
 
+    def _only_turns(self, past: int) -> bool:
+        """Does the sentence of the token at `past` only tell the way to the next row: ", turn. Alternate yarns."?"""
+        start = self.toks[past].start
+        stop = self.low.find(". ", start)
+        return ONLY_TURNS.match(self.low[start:stop] if stop > 0 else self.low[start:]) is not None
+
     def _count_after_dash(self, at: int) -> bool:
         past = self._past_count(at)
         if past >= self.count:
@@ -338,6 +344,6 @@ class Counts(Repeats):
         word = self.word(past)
         return (
             word in (".", ";", "!", "(", "-", ">", "]", ",")
-            and not (word == "," and self.stitchy(past + 1) and not ONLY_TURNS.match(self.low, self.toks[past].start))
+            and not (word == "," and self.stitchy(past + 1) and not self._only_turns(past))
             and not (word == "(" and past == at + 1 and not self._remarked(past))
         ) or ((past > at + 1 or self.word(at - 1) == "=") and bool(CLAUSE.match(self.low, self.toks[past].start)))

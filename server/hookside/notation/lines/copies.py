@@ -105,7 +105,7 @@ _ASKING_WORDS = frozenset(
         "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in", "all",
         "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a", "side",
         "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just", "is",
-        "are", "both", "pair",
+        "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
         "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
         "right", "front", "back",
     ]

@@ -1,0 +1,139 @@
+"""Which reading one course gets, by all that is known around it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from hookside.notation.arithmetic.choosing import Chosen, choose
+from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.courses.ahead import look_ahead, next_course, stands, turns_short, undecided
+from hookside.notation.courses.going_round import counted_bare, last_number
+from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
+from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.spaces import SPACES, between
+from hookside.notation.courses.waiting import Waiting, lead_chain, stretches, works
+from hookside.notation.lines.layout import RawText
+
+
+class Taking:
+    """What the courses of one piece have settled for those above them: how a body was read, what its chains are."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+        self.page = sheet.page
+        self.ways: dict[int, tuple[tuple[int, ...], bool]] = {}  # how a body was read where it stood first
+        self.customary: set[int] = set()  # chains taken for a stitch though nothing says that they are one
+        self.bridge = 0  # chains between two pieces, made in the course below
+        self.counts_ahead: bool | None = None  # what a foundation says of its own chain
+        self.turning = dict(sheet.turning)
+        self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
+
+    def take(
+        self, todo: Waiting, ground: Ground, maybe: int | None, queue: list[Waiting | RawText], index: int
+    ) -> tuple[Chosen | None, Ground]:
+        """The reading of one course, by all that is known around it."""
+        parsed = todo.parsed
+        if parsed is None:
+            return None, ground
+        own = self.sheet.own
+        phrases = parsed.phrases
+        ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
+        if phrases.into_spaces == SPACES and ground.gaps and not ground.spaces:
+            if stretches(parsed):
+                ground = between(ground)
+            else:
+                ground.free = True
+        ground.layers = phrases.layers
+        height = lead_chain(parsed.tree.items)
+        if phrases.counts_as is not None:
+            ground.counts_as = self.turning[height] = phrases.counts_as
+        elif height in self.turning or (0 in self.turning and (height > 1 or (height and not self.turning[0]))):
+            counts = self.turning.get(height, self.turning.get(0))
+            told = choose(parsed.tree, replace(ground, counts_as=counts), own)
+            ground.counts_as = counts if told.fits else None
+        problem = parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
+        if problem == "unread" and phrases.unknown and works(parsed):
+            left = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
+            known = skipping(parsed, ground, own, id(parsed) in self.left) if left else None
+            if known is not None:
+                self.left.add(id(parsed))
+                todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
+                return known, ground
+        if problem:
+            counted = self.counted_bare(todo, ground)
+            if counted is not None:
+                return counted
+            todo.failed = problem
+            return None, ground
+        if self.counts_ahead is not None and ground.counts_as is None:
+            ground.counts_as = self.counts_ahead
+        self.counts_ahead = None
+        known_by = (ground.there, ground.chain, ground.first, ground.declared, ground.free, ground.counts_as)
+        below = (ground.spaces, ground.gaps, ground.chained, tuple(ground.sizes.items()), ground.kept)
+        key = (id(parsed), *known_by, ground.layers, ground.lend, *below, maybe)
+        known = self.sheet.sums.get(key)
+        if known is None:
+            known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)
+            self.sheet.misfits += not known.fits
+            self.sheet.sums[key] = known
+        chosen = known
+        counted = None if chosen.fits else self.counted_bare(todo, ground)
+        if counted is not None:
+            return counted
+        over = over_bridge(parsed, chosen, ground, self.bridge, own) if self.bridge else None
+        if over is not None:
+            return over
+        if chosen.reading.empty:
+            todo.failed = "unread"  # a stretch that came to nothing was meant for something
+            return None, ground
+        if ground.declared is None and ground.counts_as is None and chosen.fits and not chosen.counted:
+            chosen = stands(parsed, ground, chosen, next_course(queue, index), own) or chosen
+            if chosen.counted and height and height not in self.turning:
+                self.turning[height] = True  # what stands for a stitch once does so all along a piece, and is said
+                self.customary.add(height)
+        elif height in self.customary and ground.counts_as and chosen.fits:
+            chosen = replace(chosen, why=[*chosen.why, "turning chain stands"], counted=True)
+        if ground.declared is None:
+            way = self.ways.get(id(parsed))
+            if way is not None:  # read once, the same words are read the same way again
+                same = read_as(parsed.tree, way[0], ground, own, way[1])
+                if fits(same, ground):
+                    return Chosen(same, True, counted=way[1]), ground
+        if chosen.fits:
+            self.ways.setdefault(id(parsed), (chosen.reading.picks, chosen.counted))
+        if not chosen.fits and not todo.last_of and ground.declared is not None and self.sheet.patient:
+            # the count of a range that shapes is the count after its last course
+            quiet = settle(parsed, replace(ground, declared=None), maybe, own)
+            if quiet.fits and quiet.reading.makes != quiet.reading.uses:
+                todo.declared = None
+                return quiet, replace(ground, declared=None)
+        if not chosen.fits and maybe is not None and ground.there is not None and chosen.reading.uses == maybe:
+            ground = replace(ground, there=maybe)
+        if (
+            chosen.fits
+            and ground.declared is None
+            and chosen.others == []
+            and parsed.tree.choices
+            and ground.there is not None
+        ):
+            chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
+            chosen = chosen if chosen.why else undecided(parsed, chosen, ground, own)
+        return chosen, ground
+
+    def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:
+        """A course whose last number is its count, though no sign says so; else None."""
+        parsed = todo.parsed
+        if parsed is None or todo.declared is not None or todo.borrowed or not self.sheet.patient:
+            return None
+        told = last_number(parsed.body)
+        short = self.sheet.parse(told[0]) if told is not None else parsed
+        if told is None or not works(short):
+            return None
+        n = int(parsed.body[told[1] : told[2]])
+        taken = counted_bare(short, n, ground, self.sheet.own)
+        if taken is None:
+            return None
+        todo.parsed, todo.declared = short, n
+        todo.declared_at = todo.start + told[1], todo.start + told[2]
+        return taken, replace(ground, declared=n)

@@ -90,7 +90,9 @@ export function Working(props: Props) {
   const large = props.whispers.filter((w) => !atFirst(w));
   let quieter = props.whispers.filter(atFirst);
   let cards = offered.length > aside.length ? offered : [];
-  const sizes = () => spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...cards], spot.stitch === 0 ? lines : [], (soon ? plan.side * 2 : 4) + (here && box.width < 380 ? plan.side * 3 : 0), plan, box, kind === "row", measure);
+  // What is known of the place gives way to what was said in passing, but for words that are only for first times.
+  const facts = !pause && (!whispered || (fullness === "short" && large.length === 0)) ? small : [];
+  const sizes = () => spokenSizes(large.map(whisperText), [...quieter.map(whisperText), ...cards, ...(whispered ? facts : [])], spot.stitch === 0 ? lines : [], (soon ? plan.side * 2 : 4) + (here && box.width < 380 ? plan.side * 3 : 0), plan, box, kind === "row", measure);
   let spoken = sizes();
   // Where even the smallest letters have no room, a card is not offered, and then words for first times are not shown.
   if (!spoken.fits) {
@@ -170,7 +172,7 @@ export function Working(props: Props) {
               {text}
             </p>
           ))}
-          {!whispered && !pause && small.map((text) => <p key={text}>{text}</p>)}
+          {facts.map((text) => <p key={text}>{text}</p>)}
           {soon && (
             <p class="ahead" style={whispered ? { fontSize: `${plan.side}px` } : undefined}>
               {ahead}

@@ -56,6 +56,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         end = _SPLIT.search(sentence, match.end())
         clause = sentence[match.end() : end.start()] if end else rest
         led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour")
+        if _is_tail(clause) and job(sentence[cuts[-1] : match.start()]) not in ("stuff", "shape", "close"):
+            continue  # "Sew on ears, legs and tail": a part, and no end of yarn
         slips = len(cuts) == 1 and _only_slips(sentence[: match.start()])
         if _asks(clause, rest, match[0]) and not led and not slips:
             cuts.append(match.end())
@@ -102,7 +104,7 @@ def _without_seam(text: str) -> int:
 _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
-    r"cut\b|snip\b|cotton\b|knot\b)"
+    r"cut\b|snip\b|cotton\b|knot\b|end off\b|tail\W*$|col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
 
 
@@ -117,9 +119,14 @@ def _asks(clause: str, rest: str, seam: str) -> bool:
     return kind is not None and kind != "other"
 
 
+def _is_tail(clause: str) -> bool:
+    """ "Stuff bottom, tail": the end of the yarn in a word."""
+    return clause.strip(" .,;!").lower() == "tail"
+
+
 def job(clause: str) -> CueKind | None:
     """The kind of a clause by the table of rules or, where that has none for it, by its verb, thing and place."""
-    kind = classify(clause)
+    kind = "tail" if _is_tail(clause) else classify(clause)
     return kind if kind not in (None, "other") else ordered(clause) or kind
 
 

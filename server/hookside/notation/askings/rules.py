@@ -107,6 +107,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [
+        r"(?:the )?(?:thread|yarn|end)s? (?:long |then |to )*(?:let|leave|left) (?:hang|long|over)\b",
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
         + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|cm|inch(?:es)?)\b",
         r"(?:leave|leaving|keep|keeping)(?: it| about| at least| some)* \d{1,3} ?(?:cm|mm|in\b|inch|\")",
@@ -152,6 +153,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("pin", [r"pin\b|(?:fix|hold|secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
     ("stuff", [
+        r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
         + _FILLING + r"\b",
@@ -212,6 +214,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
+        r"(?:the )?colou?r (?:now )?changes? to\b",
         r"(?:colou?r|yarn|thread) change(?!s? (?:are|is|can|will|may|should)\b)",
         r"(?:continue|keep|carry on|go on|repeat)\w*(?: on)?(?: with)? (?:the |working |to work |in |your |this |"
         r"these )*"
@@ -276,7 +279,7 @@ EYES_NOW = re.compile(
 EYES_ARE = re.compile(
     r"(?:safety )?eyes?,?(?: \d{1,2} ?mm)?,? (?:in )?(?:between|btwn?|bet\.?) (?:r|rnds?|rounds?|rows?)?\.? ?\d|"
     r"(?:add |put )?(?:the )?(?:safety )?eyes?(?:\b(?!:? embroider).{0,40}\b(?:go|placed|between|inserted|in "
-    r"between|rnds?|rounds?)\b|"
+    r"between|rnds?|rds?|rounds?)\b|"
     r"\s*[:=-]?\s*(?:in |on |at )?r?\.? ?\d{1,3}\b(?! ?(?:mm|x\b|pairs?|pcs|cm)))"
 )
 # "Ears to R34, wings to the back at R21": places told without a verb, two of them or more
@@ -303,10 +306,10 @@ PLACED_ONE = re.compile(
 )
 # "The mouth under the nose sew on", "Body firmly stuff": as other tongues put it, word for word
 VERB_LAST = re.compile(
-    r"(?P<what>(?:(?:the|all|both) )?[a-z]{3,14}s?"
+    r"(?P<what>(?:only )?(?:(?:the|all|both) )?[a-z]{3,14}s?"
     r"(?: (?:under|on|between|at|to|in|behind|above|below) [a-z0-9 .]{2,40}?)?)"
-    r"(?: (?:now|then|firmly|lightly|well|long|tightly|good))* "
-    r"(?P<verb>sew on|sew together|sew|stuff|cut|attach|embroider|weave in|close|fill|fix)"
+    r"(?: (?:now|then|firmly|lightly|easily|slightly|well|long|tightly|good))* "
+    r"(?:out|up)?(?P<verb>sew on|sew together|sew|stuff|cut|attach|embroider|weave in|close|fill|fix|hide)"
     r"(?: (?:for|to) (?:sewing|sew)(?: on)?)?"
 )
 NO_ORDER = re.compile(

@@ -45,7 +45,9 @@ _DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
 _STEP = re.compile(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I)
 _ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
-_ARTICLES = re.compile(r"^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I)
+_ARTICLES = re.compile(
+    r"^and (?:the|an?|then|now)\s+|^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I
+)
 _PATTERN_OF = re.compile(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", re.I)
 _LAST_SIGNS = re.compile(r"[^\w)\]]+$")
 
@@ -117,6 +119,10 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 
 # "Body and head, all in one, start at the bottom": how it is worked, behind its name
 _ASIDE = re.compile(
+    r"\s*,?\s*\(?(?:if (?:you|desired|wanted|needed)\b[^()]{0,30}|optional(?:ly)?)\)?(?=\s*[:.]?\s*$)|"
+    r",\s*the [a-z]+ (?:under|below|on|of|for|behind|above) the [a-z]+(?=\s*[:.]?\s*$)|"
+    r"\s*[,-]\s*(?:the )?same (?:colou?r|yarn|[a-z]{3,10})(?=\s*[:.]?\s*$)|"
+    r"\s+for (?:him|her|it|them) to [a-z]+(?=\s*[:.]?\s*$)|"
     r"\s*[,(:-]\s*(?:(?:all )?in one(?: piece)?|all at once|worked (?:on|flat|sideways|in one piece|in the round)|"
     r"make as many\b[^)]*|as many as\b[^)]*|(?:start|begin)\w* (?:at|from) the [a-z ]{2,20}|continued|"
     r"cont)\)?(?=[,.:)]|$)|\s+that (?:goes|sits|fits) (?:on|in|into|over|under|around)\b[^,.;:]{0,20}$",
@@ -211,6 +217,7 @@ _ROUND_THING = re.compile(
     r"[a-z]{3,}(?: [a-z]+)?$",
     re.I,
 )
+_LEFT_SIGNS = re.compile(r"\s*[,.]\s*[.,]")
 _MAKE_ONE = re.compile(r"[.:,]\s*make\s+(?:one|1)\b", re.I)
 _MAKE_ONE_TAIL = re.compile(r"[.:,]\s*make\s+(?:one|1)\b.*", re.I)
 _MAKE_FIRST = re.compile(
@@ -289,6 +296,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if make == 1 and _MAKE_ONE.search(bare):
         name = _MAKE_ONE_TAIL.sub("", bare)
     if make > 1:
+        name = _LEFT_SIGNS.split(name, maxsplit=1)[0] or name  # "BOOTIE, 2 pcs., no thumb"
         turned = _MAKE_FIRST.match(bare)
         name = turned["what"] if turned else name
     shorter = _LAST_ASIDE.sub("", name) if "(" in name or "[" in name or "{" in name else name

@@ -6,8 +6,9 @@ import re
 
 from hookside.notation.labels import within
 from hookside.notation.lines import furniture, headings
+from hookside.notation.lines.copies import copies
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
-from hookside.notation.lines.refusals import A_COLOUR, LIKE_ANOTHER, Refusals
+from hookside.notation.lines.refusals import A_COLOUR, A_SHADE, LIKE_ANOTHER, MAKE_LINE, Refusals
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
@@ -22,7 +23,11 @@ _OTHER_LIKE = re.compile(
     rf"(?=(?:(?:join|attach)\b[^.;:\n]{{0,60}}?\b(?:and|then)\s+)?{LIKE_ANOTHER.pattern})"
 )
 # "Body. We continue with the fourth leg."
-_NAMED = re.compile(r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[a-z]+){0,2})\.\s+(?=[A-Z])")
+# ..., "EAR. (Make 2). Using tan," above "Rnd 1"
+_NAMED = re.compile(
+    r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
+    r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]])?\.\s+(?=[A-Z])"
+)
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
     r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|two|2)(?: of (?:these|those|them))?|"
@@ -80,22 +85,27 @@ class Heads(Refusals):
         chains = furniture.foundation(rest) is not None
         if not chains and not self._opens_plainly(match.end(), end):
             return None
-        self.new_piece(head[0], head[1], at)
+        if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
+            self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
 
     def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
-        apart = self.any_course and self.blank and self.section == "pattern"
-        match = _NAMED.match(self.text, at, end) if apart else None
+        match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
+        if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):
+            return None
         words = match["name"].lower().split() if match is not None else []
         if match is None or not all(w in headings.PARTS or w in ("and", "the", "of") for w in words):
             return None
         rest = spans_of_sentences(self.text, match.end(), end)
         first = rest[0]
+        made = copies(match["copies"] or "")[1]
+        if MAKE_LINE.match(self.text[slice(*first)]):
+            made, rest = copies(self.text[slice(*first)])[1], rest[1:]  # "ARMS. Make 8. Grey for four."
         works = self.stitchy(*first) or furniture.foundation(self.text[slice(*first)]) is not None
         if not works and not (following is not None and self.begins(*following)):
             return None
-        self.new_piece(headings.tidy_name(match["name"]), 1, at)
+        self.new_piece(headings.tidy_name(match["name"]), made, at)
         for start, stop in rest:
             if furniture.foundation(self.text[start:stop]) is not None:
                 self.foundation(start, stop)
@@ -122,6 +132,9 @@ class Heads(Refusals):
                 self.out.no_heading[at] = why
                 if why == A_COLOUR:
                     self.ensure_piece(at)
+                if why == A_SHADE:
+                    self.put_colour(at, end)
+                    return "cue"
                 return None
         self.new_piece(head[0], head[1], at)
         return "heading"

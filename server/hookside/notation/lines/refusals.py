@@ -224,6 +224,7 @@ class Refusals(Placing):
 
 
 A_COLOUR = "it is a colour"
+A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
     ("it works stitches", Refusals.works_stitches),
@@ -232,7 +233,7 @@ _BY_ITS_WORDS: _Table = (
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     (A_COLOUR, Refusals.is_a_colour),  # "Navy:"
     ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"
-    ("it is the yarn of the heading above", Refusals.is_the_yarn_of_a_heading),
+    (A_SHADE, Refusals.is_the_yarn_of_a_heading),
     ("it is a job", Refusals.is_a_job),  # "Stuffing" between two rounds
     ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
     ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"

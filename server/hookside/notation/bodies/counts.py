@@ -15,7 +15,7 @@ from hookside.notation.bodies.wording.counts import (
     ONLY_TURNS,
     WITH_CHAINS,
 )
-from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, PLAIN
+from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, MANNER, PLAIN
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     NOUNS,
@@ -180,7 +180,8 @@ class Counts(Repeats):
             self.last_type() != "SEP"
             or len(chunks) < 2
             or self.depth
-            or not (self.word(counted[1]) in AFTER_TIMES or self.comes_to(counted[1]) or self._comma_count(counted[1]))
+            or not (self.word(counted[1]) in AFTER_TIMES or self.comes_to(counted[1])
+                or self._comma_count(counted[1]) or self._in_manner(counted[1]))
         ):
             return False
         closing = self.close_of(counted[1])
@@ -330,6 +331,10 @@ class Counts(Repeats):
             return True  # "- 56 (40 sc + 16 ch)": what the count is made of
         ends = self.word(closing + 1) in ("", ".", ";")
         return ends and len(words) > 2 and self.kind(at + 1) == "word" and not self.stitchy(at)
+
+    def _in_manner(self, at: int) -> bool:
+        """ "6 times over, keeping the stripes as they fall": only how, behind a comma?"""
+        return self.word(at) == "," and at + 1 < self.count and bool(MANNER.match(self.low, self.toks[at + 1].start))
 
     def _only_turns(self, past: int) -> bool:
         """Does the sentence of the token at `past` only tell the way to the next row: ", turn. Alternate yarns."?"""

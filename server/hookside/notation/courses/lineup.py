@@ -28,6 +28,13 @@ _EACH_ROUND = re.compile(
     r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$|(?<=\d) each\W*$",
     re.I,
 )
+# "R 4 = in back loops.": a plain round, whose loops alone are told
+_LOOPS_ALONE = re.compile(
+    r"\s*(?:(?:all )?(?:in|into|through) (?:the )?)?(?:blo|flo|(?:back|front) loops?(?: only)?)"
+    r"(?: (?:a?round|across))?\W*",
+    re.I,
+)
+_PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -207,6 +214,9 @@ class Lineup(Growing):
         if ring:
             words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
             self.put(single, spot, sheet.parse(words), borrowed=True)
+            return
+        if _LOOPS_ALONE.fullmatch(body) and label is not None and last:
+            self.put(single, spot, sheet.parse(f"{_PLAIN_IN[sheet.terms]} {body.strip(' .')}"), borrowed=True)
             return
         if sheet.watch:
             line = self.page.line(body_start)

@@ -32,7 +32,7 @@ MANNER = re.compile(
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
     r"popping|letting|"
-    r"allowing|pulling|trying)\b[^,.;:(){}\[\]*]{2,90}|"
+    r"allowing|pulling|trying)\b[^,.;:(){}\[\]*=]{2,90}|"
     r"(?:but |and )?(?:not |never |quite |fairly |rather |very )(?:too |so |over ?|very )?"
     r"(?:tight|loose|firm)(?:ly)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}|"

@@ -69,6 +69,8 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((True, replace(ground, apart=True)))
     if reading.over_chain and (ground.declared is not None or _past_the_tip(tree)):
         ways.append((False, replace(ground, both_sides=True)))
+    if ground.first and ground.there is None and not ground.chain and ground.declared and _climbs(tree):
+        ways.append((False, replace(ground, first=False)))  # "ch 2, 2 dc in each loop (72)", of loops left elsewhere
     for counted, below in ways:
         for picks in combos:
             if picks == first and not counted and below is ground:
@@ -83,7 +85,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
                     why.append("turning chain counts")
                 if below.apart:
                     why.append("beside the first")
-                elif below is not ground:
+                elif below is not ground and below.first == ground.first:
                     why.append("back along the chain" if below.both_sides else "bridge counts")
                 return Chosen(other, True, why, False, others, counted)
             others.append(other)
@@ -96,12 +98,21 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     return Chosen(best, False, why, total > MOST_READINGS, others, best_counted)
 
 
+def _climbs(tree: Tree) -> bool:
+    """ "Ch 2, 2 dc in each loop": a chain as high as a stitch and work all the way round, none of it into chains."""
+    works = [n for n in tree.items if not isinstance(n, CueAt | Tone | Mark | Choice)]
+    if len(works) != 2 or not isinstance(works[0], Work) or not isinstance(works[1], Work):
+        return False
+    return works[0].key == "ch" and works[0].n <= _TALLEST and works[1].fill and not works[1].noun.startswith("ch")
+
+
 def _past_the_tip(tree: Tree) -> bool:
     """ "4 sc, 4 sc in last ch, 4 sc": more stitches behind three or more in the last chain go back along it."""
     tips = [at for at, n in enumerate(tree.items) if isinstance(n, Work) and n.tip and n.per >= _TIP]
     return bool(tips) and any(isinstance(n, Work | Rep) for n in tree.items[tips[0] + 1 :])
 
 
+_TALLEST = 4  # chains beside a stitch
 _TIP = 3  # stitches in the last chain that turn the corner
 _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
 

@@ -257,6 +257,7 @@ class Amounts(Signs):
             and not self.open_star
             and not self.is_noun(here)
             and not self.place(here)
+            and not (self.out.layers and after in ("through", "thru"))  # "fold, 4 through both sides"
             and (
                 (self.out.chunks and last not in ("SEP", "COLOUR", "LOOPS", "MARK", "CUE", "PLACEPRE"))
                 or (after not in (",", ";", ".", "") and not self._before_its_count(at))

@@ -70,8 +70,9 @@ class Known(Spots):
         if prep and tok.text == "base" and self.word(here + 1) == "of":
             past = self._top_of(here)
             return self._done(Place("same"), start, past) if past else False
-        if prep and tok.kind == "ordinal" and tok.value > 1 and self.word(here + 1) == "of":
-            past = self._top_of(here)  # "in 3rd of 3 ch"
+        of = here + 1 + (self.word(here + 1) in ("ch", "chain", "st"))
+        if prep and tok.kind == "ordinal" and tok.value > 1 and self.word(of) == "of":
+            past = self._top_of(of - 1)  # "in 3rd of 3 ch", "in 3rd ch of ch-4"
             return self._done(Place("one", noun="top"), start, past) if past else None
         if prep and tok.text == "top":
             past = self._top_of(here)

@@ -5,10 +5,14 @@ from __future__ import annotations
 from hookside.notation.bodies.reaches import Reaches
 
 _LOOP_NOUNS = frozenset(
-    ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members"]
+    ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members",
+     "eye", "needle"]
 )
 # ... and what other tongues put in front of it, or in its place before "only"
 _LOOP_KINDS = frozenset(["half", "mesh", "hook", "hooks", "thread", "link", "links", "stitch", "st", "noose", "yarn"])
+
+# "outer half eye", "inner half needle": from memory, unverified, how Chinese texts are put into English
+_SIDES = {"back": "back", "rear": "back", "inner": "back", "front": "front", "outer": "front", "both": None}
 
 
 class Loops(Reaches):
@@ -70,8 +74,8 @@ class Loops(Reaches):
             side = "back"
         elif word in ("flo", "fl", "tfl", "flp"):
             side = "front"
-        elif (word in ("back", "front", "both", "rear") or self._is_third(here)) and (long := self.loop_noun(here + 1)):
-            side = {"back": "back", "rear": "back", "front": "front"}.get(word)
+        elif (word in _SIDES or self._is_third(here)) and (long := self.loop_noun(here + 1)):
+            side = _SIDES.get(word)
             here += long
             if self._is_third(here - long):
                 here = told[0] if (told := self.loop_behind(here + 1)) else here

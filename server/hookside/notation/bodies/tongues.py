@@ -37,7 +37,8 @@ NOUN = r"(?:point|stitch|st|mesh|knit|knitting|needle|eye|loop)(?:e?s)?"
 _STICK = r"(?:(?:chop)?stick|rod|bridle|flange)s?"
 _LOW = r"(?:low|tight|fixed|firm|solid|short|strong|dense|frequent|fine|thin|narrow)"
 _SLIPPED = (
-    r"(?:very low|lowest|low loose|slipped|sliding|dwarf|poured|cast|warp|connecting|joining|pull(?:ed)?-out|running)"
+    r"(?:very low|lowest|low loose|slipped|sliding|dwarf|poured|cast|warp|connecting|joining|"
+    r"pull(?:ed|ing)?(?:-out)?|running)"
 )
 _LOWER = ["low", "tight", "fixed", "firm", "solid", "short", "strong", "dense", "frequent", "fine", "thin", "narrow"]
 # (stitch, what it is called, words of which it has one)

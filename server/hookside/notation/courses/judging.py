@@ -30,6 +30,7 @@ class Judge:
         self.piece = piece
         self.offers = Offers(sheet)
         self.doubt: Waiting | None = None
+        self.kinds: dict[int, str] = {}  # of the labels so far
 
     def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int], begun: bool = False) -> None:
         """What its number says. `begun`: chains or a ring on a line of their own, which may be the first course."""
@@ -38,6 +39,10 @@ class Judge:
         label = todo.label
         where: dict[str, Any] = {"piece": self.piece.name, "course": str(label)}
         name = name_of(label, todo.kind)
+        other = self.kinds.get(label, todo.kind) != todo.kind  # "Row 1" behind round 1: rows are counted by themselves
+        self.kinds[label] = todo.kind
+        if other or (label == 1 and below is not None and below.kind != todo.kind):
+            return
         if label in seen:
             suggestions = []
             if (

@@ -44,7 +44,7 @@ _LED = re.compile(r"^[^=:\n]{3,60}:\s*(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
 _EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
 _SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
-_SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s")
+_SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}=(?=[A-Za-z])")
 
 
 def lists_several(text: str) -> bool:
@@ -98,8 +98,8 @@ _WHOLE_WORD = re.compile(
 )
 
 
-# "A = navy   B = white": wide spaces between them
-_SPACED = re.compile(r"(?<=[\w)])[ ]{2,}(?=[A-Za-z][\w./-]{0,9}\s*=\s)")
+# "A = navy   B = white": wide spaces between them; "X=short needle(sc) V=...": capitals
+_SPACED = re.compile(r"(?<=[\w)])[ ]{2,}(?=[A-Za-z][\w./-]{0,9}\s*=\s)|(?<=[a-z)])[ ]+(?=[A-Z]{1,3}=)")
 
 
 def _apart(text: str) -> str:

@@ -60,6 +60,12 @@ FIRST_AS = re.compile(
     re.I,
 )
 
+# "Turn and work in rows.", "Now continue in rounds"
+_GOES_OVER = re.compile(
+    r"\b(?:work|go(?:es)? on|continue|carry on|crochet|proceed|on)(?:ing)? (?:now |back and forth )?in "
+    r"(?:rows|rounds)\b",
+    re.I,
+)
 # "Octopus coin purse: I wrote this on the train.": what a whole text in one line begins with
 _NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|this|these|here|my|a|the)\b)", re.I)
 
@@ -219,6 +225,7 @@ class Placing(Prose):
                 and first == 1
                 and self.last_number >= 1
                 and any(isinstance(i, RawCourse) and i.label for i in self.piece.items)
+                and not self.goes_over(label)
             ):
                 founded = []
                 while isinstance(last := self.piece.items[-1], RawCourse) and last.foundation:
@@ -241,6 +248,13 @@ class Placing(Prose):
         self.put_course(piece, course)
         self.course = course
         self.any_course = True
+
+    def goes_over(self, label: Label) -> bool:
+        """ "Turn and work in rows. Row 1: ..." behind round 1: the same piece, whose rows are counted by themselves."""
+        last = next((i for i in reversed(self.piece.items) if isinstance(i, RawCourse)), None) if self.piece else None
+        if last is None or last.foundation or None in (last.kind, label.kind) or last.kind == label.kind:
+            return False
+        return bool(_GOES_OVER.search(self.text, last.start, label.start))
 
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
         """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""

@@ -110,6 +110,10 @@ _STARS = re.compile(
 )
 
 
+# '"* 3 d.c., inc.; rep. from *" to end': quotes that stray to their asterisks
+_QUOTED_STAR = re.compile(r"[\"\u201c\u201d](?=\*)|(?<=\*)[\"\u201c\u201d]")
+
+
 # "* Sc in next 4 sc, dec; repeat from " around": only the second of two asterisks is hurt
 _HALF_STARRED = re.compile(
     r"(?P<list>\*[^*\"\u201c\u201d]{3,160}\brep(?:eat)?\.?\s+from\s+)[\"\u201c\u201d'](?=\s)", re.I
@@ -133,7 +137,7 @@ def _figured(match: re.Match[str]) -> str:
 
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
-    text = _STARS.sub(_starred, text)
+    text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
     text = _HALF_STARRED.sub(lambda m: f"{m['list']}*", text)
     text = _FIGURED.sub(_figured, text)
     whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}

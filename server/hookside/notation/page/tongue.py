@@ -63,8 +63,15 @@ _NOUN_LEAD = re.compile(
 )
 
 
+# "X = short needle": a text out of the Chinese, which has "line" for yarn
+_NEEDLES = re.compile(r"\b(?:short|long|increase|reduce|add|pull|braid|weaving) needle\b", re.I)
+_LINE = re.compile(r"\b(?P<l>[Ll])ine(?P<s>s?)\b(?! \d)")
+
+
 def tongue(text: str, offsets: list[int] | None, terms: Terms | None = None) -> tuple[str, list[int] | None]:
     """The text with its own words for stitches as ours, wherever they stand as stitches do, and the way back."""
+    if _NEEDLES.search(text):
+        text = _LINE.sub(lambda m: ("Y" if m["l"] == "L" else "y") + "arn" + m["s"], text)
     lists = _lists(text)
     ours = {name: key for line in lists.values() for name, key in line.items()}
     if sum(key == "ch" for key in ours.values()) > 1:

@@ -140,7 +140,12 @@ COUNTS = re.compile(
     r"(?:being|counting|counted|counts?|is|are) (?:as )?(?:one|1|the first)\b[^(){}\[\].;,]{0,30}"
 )
 # "ch 3 (a tr)": the chain is one
-IS_A_STITCH = re.compile(r"(?:=|as)? ?(?:a|one|1|the first) (?:st|stitch|[hd]?dc|h?tr|dtr)")
+IS_A_STITCH = re.compile(
+    r"(?:=|as)? ?(?:a|one|1|the first) (?:st|stitch|[hd]?dc|h?tr|dtr)|"
+    r"= ?(?:(?:a|one|1|the first) )?(?:st|stitch|[hd]?dc|h?tr|d?trtr|dtr)"
+    r"(?:(?: ?\+ ?|,? and |, )(?:a |one |1 )?ch(?:ain)?[ -]?\d)?"
+    r"(?:,? (?:always|throughout|everywhere|here|each time|every time))?"
+)
 COUNTED_CHAINS = re.compile(
     r"(?:and )?(?:count(?:ing)?|treat(?:ing)?) (?:each|every|all|the) (?:ch(?:ain)?s?[- ]?\d*)(?: (?:sps?|spaces?))?"
     r" as (?:an? |one |1 )?(?:st|stitch|sc)\w*"

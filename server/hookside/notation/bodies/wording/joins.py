@@ -57,7 +57,7 @@ JOINED_WITH = re.compile(
     r"(?:join|attach|add)(?:ing)? (?:in )?(?P<colour>[^,.;]{0,30}?) ?with (?:an? |1 |one )?(?:standing )?(?P<st>sc|"
     r"dc|hdc|htr|tr|single crochet|double crochet)\b"
     r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|"
-    r"space)\b)?"
+    r"space)\b(?: of (?:any|each|the|a|one) [^,.;:()\[\]*]{1,24})?)?"
 )
 _PART_TOLD = (
     r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?"

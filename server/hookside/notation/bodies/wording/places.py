@@ -79,7 +79,8 @@ BACK_OVER = re.compile(
 # "3 sc in every chain back down", "dc in each ch to the top": to where all of them go anyway
 TO_ITS_END = re.compile(
     r"(?:back(?: (?:along|down|over|across|up|again))?(?: (?:it|(?:the |your )?ch(?:ain)?s?))?|"
-    r"(?:(?:all the way|right|straight|back|up|down) )*to (?:the |its )?(?:top|bottom|tip|start|beginning|slip ?knot))"
+    r"(?:(?:all the way|right|straight|back|up|down) )*to (?:the |its )?(?:top|bottom|tip|start|beginning|slip ?knot)|"
+    r"(?:and )?(?:in|into) the marked (?:one|st(?:itch)?|sc|dc|tr)(?: too| as well)?)"
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
 )
 # "working last sc in top of turning ch": where the last of the stitches told goes
@@ -258,7 +259,7 @@ FOLDED = re.compile(
     r"by working) (?=" + _A_FEW + r")"
     r"|with (?=" + _A_FEW + r" crochet(?:ed)? together)"
     r")(?:(?:1|one|a) (?:last )?(?:row|round) of )?"
-    r"(?=(?:" + _A_FEW + r"|(?:[hd]?dc|sc|single crochet)\b)(?P<rest>[^.;(){}\[\]]{0,80}))"
+    r"(?=(?:" + _A_FEW + r"|(?:[hd]?dc|sc|single crochet)\b|\d{1,3} (?=through|thru))(?P<rest>[^.;(){}\[\]]{0,80}))"
 )
 SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SHUT[4:-2])
 # "sc both layers together across": the layers stand where a place would

@@ -205,11 +205,11 @@ class Placing(Prose):
             if not bare or (bare[0].islower() and text[:1] != bare[0]):
                 continue  # "... 6 dc into the first. 2nd round:"
             loud = _LOUD.match(bare)
+            head = headings.heading(bare, True, True)
             if loud is not None and any(w in headings.PARTS for w in loud["name"].lower().split()):
-                bare = loud["name"]
-            head = headings.heading(bare, True, True) or (
-                headings.heading(bare.rstrip("."), True, True) if len(bare.split()) <= 6 else None
-            )
+                head = head if head is not None and head[1] > 1 else headings.heading(loud["name"], True, True)
+            if head is None and len(bare.split()) <= 6:
+                head = headings.heading(bare.rstrip("."), True, True)
             if head is not None:
                 return start + match.end(), head, chains
         return stop, None, chains

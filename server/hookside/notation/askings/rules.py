@@ -176,6 +176,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + r" (?:goes|go) in(?:to|side)?\b",
     ]),
     ("weave", [
+        r"(?!sew in (?:the |your |all |both )*(?!.*\b(?:ends?|tails?|yarns?|threads?|strands?|it|them)\b)[a-z])"
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|middle|"
         r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",

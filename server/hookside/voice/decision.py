@@ -1,6 +1,7 @@
 """Whether an utterance was meant for Hookside: act on it, ask, or leave it. Pure.
 
-What guards against being fooled, in this order: the whole utterance is a phrase; there was silence before it; it is no
+What guards against being fooled, in this order: the whole utterance is a phrase; there was silence before it, and after
+a pause as talk has them it must be more like the phrase; it is no
 longer than the phrase takes; what was heard is like the phrase. How like it must be depends on what a mistake costs.
 """
 
@@ -16,6 +17,7 @@ from hookside.voice.phrasebook import ANY, Most, Phrasebook, Said, possible
 Act = Literal["act", "ask", "ignore"]
 
 QUIET = 0.35  # seconds of silence before a phrase
+CALM, HURRIED = 1.0, 2.0  # seconds from which a silence is no pause of talk any more; log odds that a shorter one costs
 QUIET_ANSWER = 0.15  # and before an answer to what was asked
 LEAD, A_SOUND = 0.55, 0.17  # seconds that a phrase may take: so much, and so much for each of its sounds
 A_LETTER = 0.11  # or for each letter, where no dictionary tells the sounds
@@ -136,7 +138,8 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
     odds = sounds.odds(heard) if sounds is not None else None
     other = twin(said, book, expecting.most)
     if odds is not None:
-        verdict = by_odds(odds + relief(heard, kind), kind, said, other, scores)
+        odds += relief(heard, kind) - (HURRIED if kind != "answer" and heard.quiet < CALM else 0.0)
+        verdict = by_odds(odds, kind, said, other, scores)
     else:
         verdict = by_confidence(heard, kind, said, other, scores)
     if beside and verdict.verdict == "ask" and said.intent != "listen":

@@ -25,6 +25,9 @@ FRAME = 0.01  # seconds of one frame of the decoder
 # What a chance in a grammar weighs beside the sounds. The library's own 6.5 is for pages of dictation: with it a long
 # phrase among many, and each pause, cost as much as several wrong sounds, and over babble the short ones won.
 WEIGHT = 1.0
+QUIET_CUT = (
+    1.0  # seconds of silence before a phrase whose last word is lost: within talk every other breath begins like one
+)
 STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
 NO_SOUNDS = {"SIL", "+NSN+", "+SPN+"}
 
@@ -169,7 +172,7 @@ class SphinxRecogniser(Utterances):
         start, end = self.speech
         spans = tuple(self.spans()) if best else ()
         words = best.hypstr if best else ""
-        if words in self.cut_short and spans and self.ends.noisy:
+        if words in self.cut_short and spans and self.ends.noisy and quiet >= QUIET_CUT:
             lost = self.cut_short[words].removeprefix(words).strip()
             words = self.cut_short[words]
             spans += (Span(lost, spans[-1].end, spans[-1].end, spans[-1].sure, self.engine.pronounced(lost)[0][1]),)

@@ -229,10 +229,11 @@ def several(name: str) -> str:
     return next((many for many, one in _SINGULAR.items() if one == name), plural(name))
 
 
-def _called(name: str) -> set[str]:
+@lru_cache(maxsize=2048)
+def _called(name: str) -> frozenset[str]:
     """What tells a piece from its like: "1" of "Leg 1" and "First leg", "left" of "Left leg"."""
     words = _WORD.findall(name.lower())
-    return {str(_NUMBERS[w]) for w in words if w in _NUMBERS} | {w for w in words if w in _SIDES}
+    return frozenset(str(_NUMBERS[w]) for w in words if w in _NUMBERS) | _SIDES.intersection(words)
 
 
 # -- saying it --------------------------------------------------------------

@@ -25,7 +25,7 @@ MEGABYTES = 200
 SERVER = Path(__file__).resolve().parents[2] / "server"
 READ = """
 import resource, sys, time
-from hookside.notation import read
+from hookside.{room} import read
 text = sys.stdin.read()
 read("Rnd 1: 6 sc in MR (6)")
 begun = time.process_time()
@@ -51,6 +51,11 @@ def rounds(body: str, first: str = "Rnd 1: 6 sc in MR (6)\n") -> str:
 
 
 NAMES = ["".join(letters) for letters in itertools.product("abcdefghijklmnopqrstuvwy", repeat=3)][:8000]
+
+GULL = (
+    "R1: 6 sc in MR (6)\nR2: inc around (12)\nR3: (sc, inc) x6 (18)\nR4: (2 sc, inc) x6 (24)\n"
+    "R5-8: sc around (24)\nStuff.\n"
+)
 
 # demo, each found slow once or likely to be
 PAGES = {
@@ -81,6 +86,12 @@ PAGES = {
     "names in no list": "".join(f"{n}: odd crochet stitch\n" for n in NAMES) + "\nRnd 1: 6 sc in MR (6)\n",
     "headings": full("## Fin\n"),
     "pieces": full("FIN\nRnd 1: 6 sc in MR (6)\nRnd 2: same as fin\n"),
+    "a thousand pieces": "".join(f"PART {n}\n{GULL}" for n in range(1, 4_000))[:LONGEST],
+    "a thousand names": "".join(f"{name.upper()}\n{GULL}" for name in NAMES)[:LONGEST],
+    "pieces that work in each other": "".join(
+        f"LEG {n}\nRnd 1: 6 sc in MR (6)\nRnd 2: sc around the first leg, ch 3, sc around leg {n % 4} (15)\n"
+        for n in range(2, 4_000)
+    )[:LONGEST],
     "pieces like another": "FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(9_000)),
     "no spaces": full("Rnd1:6scinMR(6)"),
     "tiny lines": full("9\n"),
@@ -90,10 +101,10 @@ PAGES = {
 }
 
 
-def taken(text: str) -> tuple[float, float]:
-    """Seconds and megabytes that reading a text takes."""
+def taken(text: str, room: str) -> tuple[float, float]:
+    """Seconds and megabytes that reading a text takes: `notation` alone, or all of it, `compile`."""
     done = subprocess.run(
-        [sys.executable, "-c", READ],
+        [sys.executable, "-c", READ.replace("{room}", room)],
         input=text.encode()[:LONGEST].decode("utf-8", "ignore"),
         text=True,
         capture_output=True,
@@ -107,11 +118,12 @@ def taken(text: str) -> tuple[float, float]:
 def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--page", action="append", choices=list(PAGES), help="this page alone")
+    parser.add_argument("--whole", action="store_true", help="with cues and words, as the shelf does")
     parser.add_argument("--out", type=Path)
     asked = parser.parse_args()
     result = {}
     for name in asked.page or PAGES:
-        result[name] = taken(PAGES[name])
+        result[name] = taken(PAGES[name], "compile" if asked.whole else "notation")
         print(f"{name:<31} {result[name][0]:5.2f} s {result[name][1]:4.0f} MB", flush=True)
     good = all(seconds <= SECONDS and megabytes <= MEGABYTES for seconds, megabytes in result.values())
     limits = {"seconds": SECONDS, "megabytes": MEGABYTES}

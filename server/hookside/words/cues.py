@@ -320,10 +320,9 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
     if cue.kind == "colour":  # a piece may have thousands of them, and nothing else matters to them
         return Around(loops=loops)
     before = takewhile(lambda other: other is not cue, piece.cues)
-    some = any(stuffed(one) for one in pattern.pieces)
     return Around(
         eyes=any(c.kind == "eyes" and not NEEDLEWORK.search(c.text) for c in piece.cues),
-        stuffed=stuffed(piece) if piece.courses else None if some else False,
+        stuffed=stuffed(piece) if piece.courses else None if any(map(stuffed, pattern.pieces)) else False,
         pinned=any(c.kind == "pin" for c in before),
         loops=loops,
         below=course.makes if course is not None and cue.at is None else None,

@@ -22,7 +22,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.lines import segments
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
-from hookside.notation.lines.uppers import joined
+from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide
@@ -69,7 +69,7 @@ class Reader:
         sheet.findings.extend(struck_out(page))
         sheet.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
-        pieces = [self.piece(raw, index, layout) for index, raw in enumerate(joined(layout.pieces))]
+        pieces = [self.piece(raw, index, layout) for index, raw in enumerate(joined(parted(layout.pieces, page.text)))]
         shown = [p for p in pieces if p is not None]
         if not any(p.courses for p in shown):
             sheet.findings.append(finding(page, "not-a-pattern", 0, 0))

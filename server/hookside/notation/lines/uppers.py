@@ -1,4 +1,4 @@
-"""A stretch of a piece under a name of its own: the upper of bootees, of which two are made."""
+"""What of a heading's rounds is made how often: the upper of two bootees twice, the body on two legs once."""
 
 from __future__ import annotations
 
@@ -12,6 +12,31 @@ _STRETCH = re.compile(
     r"border)",
     re.I,
 )
+
+
+# "LEGS (2 pieces), then the BODY"
+_THEN = re.compile(r"[,;]? (?:and )?then (?:the |a )?(?P<name>[A-Za-z]{2,}(?: [a-z]+)?)\W*$", re.I)
+# "from the second leg 3 ch, 14 sc along the first leg": both are in hand
+_BOTH = re.compile(
+    r"\b(?:first|1st|second|2nd|other) (?P<part>[a-z]+)\b.*\b(?:first|1st|second|2nd|other) (?P=part)\b", re.I
+)
+
+
+def parted(pieces: list[RawPiece], text: str) -> list[RawPiece]:
+    """The pieces, what is worked on two of a kind apart from these where their heading names it."""
+    out: list[RawPiece] = []
+    for piece in pieces:
+        out.append(piece)
+        told = _THEN.search(text[piece.at : piece.at + 200].split("\n", 1)[0]) if piece.make > 1 else None
+        if told is None:
+            continue
+        for at, item in enumerate(piece.items):
+            if at and isinstance(item, RawCourse) and item.label and _BOTH.search(text, item.start, item.end):
+                rest = RawPiece(told["name"].capitalize(), 1, item.label.start, piece.items[at:])
+                del piece.items[at:]
+                out.append(rest)
+                break
+    return out
 
 
 def joined(pieces: list[RawPiece]) -> list[RawPiece]:

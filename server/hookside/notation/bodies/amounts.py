@@ -44,7 +44,7 @@ class Amounts(Signs):
         here = at + 1
         closing = self.close_of(here) if self.word(here) in ("(", "[", "{") else None
         told = self.is_count(here, closing) if closing is not None else None
-        signed = self.word(here) in ("-", "=") and self.kind(here + 1) == "number"
+        signed = self.word(here) in ("-", "=", "|", "/") and self.kind(here + 1) == "number"
         if signed and self._past_count(here + 1) >= self.count:
             return self.last_type() == "SEP" and not self.depth  # "inc, 4 - 6", "1, dec, 9 = 11 sts"
         if told is None or closing is None or self.times(closing + 1):

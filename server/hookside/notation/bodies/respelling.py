@@ -81,6 +81,11 @@ _DOUBLE = re.compile(r"(?<=\d )(?:sc|[hd]?dc|h?tr) doubled?(?=\s*(?:[,;.*(\[\])]
 _FROM_STAR = re.compile(r"(?<=[*,;.)\]] )from \* to \*(?= ?(?:\d|[a-z]+ times|twice))", re.I)
 
 
+_ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
+# "in each st - picot is ch 3, sl st in the first ch": told again what it is
+_TOLD_AGAIN = re.compile(
+    r"\s[-:] ?(?:the |a )?(?:picot|bobble|popcorn|puff|shell|cluster)s? (?:is|are|=)\b[^()\[\]=]*(?=$|[(\[=])", re.I
+)
 # "18 all": as many as there are, and no eighteen in each
 _ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I)
 
@@ -95,6 +100,10 @@ def respelt(body: str) -> str:
         body = _HALF_LOOP.sub(" ", body)
     if len(body) < 16 and (alone := _ALL.match(body)):
         body = body[: alone.start("all")] + " " * (len(body) - alone.start("all"))
+    if "all along" in body:
+        body = _ALL_ALONG.sub("across   ", body)
+    if " is " in body or " are " in body:
+        body = _TOLD_AGAIN.sub(lambda m: " " * len(m[0]), body)
     if " double" in body:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if "from * to *" in body:

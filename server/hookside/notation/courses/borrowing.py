@@ -8,7 +8,7 @@ from itertools import islice, takewhile
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
-from hookside.notation.courses.sameness import plain_like
+from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
 from hookside.notation.labels import howlong, references
@@ -222,6 +222,7 @@ class Borrowing(Waitlist):
         if not numbers:
             total = self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
+        cycle = with_the_rest(cycle) if len(cycle) > 1 else cycle
         if change is not None:
             turns = -(-len(numbers) // len(cycle))
             told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]

@@ -35,6 +35,7 @@ _LOOPS_ALONE = re.compile(
     re.I,
 )
 _PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
+_BEGUN = re.compile(r"\W*(?:begin(?:ning)?|start)\s*[:-]", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -308,12 +309,13 @@ class Lineup(Growing):
         self.rest_cues(even["rest"], rest_at)
 
     def unnumbered(self, raw: RawCourse, body: str) -> int:
-        """The number of a course without one: 0 in front of numbered ones, 1 where no round of the piece has any."""
+        """The number of a course without one: 0 in front of numbered ones, 1 before none, or as "Begin: ..." before 2."""
         if any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
             return self.last_label() + 1
         after = self.following(raw)
         none = after is not None and not after.foundation and not (after.label is not None and after.label.numbers)
-        return 1 if none and begins_ring(body) else 0
+        second = after is not None and after.label is not None and after.label.numbers[:1] == [2]
+        return 1 if (second and _BEGUN.match(body)) or (none and begins_ring(body)) else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from copy import deepcopy
+from dataclasses import replace
 
 from hookside.notation.courses.ahead import Ahead, next_course
 from hookside.notation.courses.sheet import Sheet
@@ -29,6 +30,27 @@ def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
         if isinstance(node, Work):
             node.key = of
     return Parsed(plain.phrases, tree, plain.body)
+
+
+def with_the_rest(cycle: list[Parsed]) -> list[Parsed]:
+    """Rounds that are worked in turn again and again: where one shapes, "10 sc" of another is one in each."""
+    works = [[n for n in walk(p.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"] for p in cycle]
+    if not any(_shapes(n) for told in works for n in told):
+        return cycle
+    return [_in_each(p) if len(told) == 1 and _amount(told[0]) else p for p, told in zip(cycle, works, strict=True)]
+
+
+def _amount(work: Work) -> bool:
+    plain = not _shapes(work) and work.per == 1 and work.base == "next"
+    return plain and work.n > 1 and not (work.fill or work.placed or work.evenly or work.result or work.last)
+
+
+def _in_each(parsed: Parsed) -> Parsed:
+    tree = deepcopy(parsed.tree)
+    tree.items = [
+        replace(n, n=1, fill=True, bare=False) if isinstance(n, Work) and n.key != "ch" else n for n in tree.items
+    ]
+    return Parsed(parsed.phrases, tree, parsed.body)
 
 
 def _shapes(work: Work) -> bool:

@@ -46,7 +46,8 @@ _A_TIE = re.compile(
 )
 # "Shell = 3 dc in one st" above the first course: what a name stands for, though the list knows a stitch of that name
 _OWN_STITCH = re.compile(
-    r"\W{0,3}[A-Za-z][A-Za-z -]{0,13}\s*=\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
+    r"\W{0,3}(?:[A-Za-z][A-Za-z -]{0,13}\s*=|(?:shell|bobble|popcorn|puff|cluster|scallop|fan|picot)"
+    r"(?: st(?:itch)?)?(?: \([a-z]{1,5}\))?\s*(?::|=|-(?=\s)))\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
     r"in(?:to)? (?:the |one |a |same |next |1 |single )*(?:st|stitch|sc|dc|ch|chain|space|sp|place|loop))\b[^=]*$",
     re.I,
 )

@@ -244,7 +244,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, gone = struck.without(text)
     if ":" in text:
         text = times.untimed(text)
-    text = separators.separated(cells.cells(text))
+    text = separators.listed(separators.separated(cells.cells(text)))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)
     if "\t" in text:

@@ -17,6 +17,21 @@ _LINE = re.compile(
     re.I | re.M,
 )
 _FEWEST = 3  # lines that count up
+# "6 \u00b7 [1 \u00b7 inc] x 6 \u00b7 6": a dot in mid-height between the items of a list, and no bullet
+_DOT = re.compile(r"(?<=[\w)\]}*.] )[\u00b7\u2022\u2219\u22c5\u30fb](?= [\w(\[{*])")
+_LABEL_ALONE = re.compile(rf"[^\w\n]*{_KIND}\d{{1,3}}(?:{_TO}{_KIND}\d{{1,3}})*[ .:)]*", re.I)
+_SHAPES = re.compile(r"\b(?:\d*(?:sc|[hd]?dc|h?tr)|inc|dec|invdec|[a-z]{2,3}\d?tog)\b", re.I)
+
+
+def _dotted(line: str) -> str:
+    if _DOT.search(line) is None or _SHAPES.search(line) is None:
+        return line
+    return _DOT.sub(lambda m: m[0] if _LABEL_ALONE.fullmatch(line, 0, m.start()) else ",", line)
+
+
+def listed(text: str) -> str:
+    """Dots between the items of a list become commas; the length stays."""
+    return "\n".join(_dotted(line) for line in text.split("\n"))
 
 
 def separated(text: str) -> str:

@@ -21,9 +21,10 @@ UNWORKED = re.compile(
     r"(?:and )?(?:leav(?:e|ing)|with) (?:the |all )*(?:rem(?:aining)?|rest|last|next|other|\d+|final|remainder)?\b"
     r"[^.,;(){}\[\]]{0,40}\b(?:un-?worked|unused|free)\b[^.,;(){}\[\]]{0,30}|leav(?:e|ing) (?:the )?(?:rest|remainder|"
     r"remaining (?:sts|stitches))\b[^.,;(){}\[\]]{0,30}|"
-    r"(?:and )?(?:the |all )*(?:rest|remaining|others?)(?: (?:of the )?(?:sts|stitches|round|rnd|row))? "
+    r"(?:and )?(?:the |all )*(?:rest|remaining|others?)(?: \d{1,3})?"
+    r"(?: (?:of the )?(?:sts|stitches|sc|[hd]?dc|h?tr|round|rnd|row))? "
     r"(?:is|are|stays?|remains?) (?:left )?(?:not (?:be )?(?:worked|woven|knit(?:ted)?|crocheted|made|done)|"
-    r"un-?worked|free)\b"
+    r"un-?worked|free)\b(?: for (?:the |a |now\b|later\b)?[a-z ]{0,30})?"
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
@@ -39,6 +40,8 @@ MANNER = re.compile(
     r"(?: (?:it|the ch(?:ain)?s?))?[,:]?(?= ?\d{1,3} ?(?:sc|[hd]?dc|h?tr|sl|ss|inc)\b)|"
     r"(?:beg(?:in)?(?:ning)?|start(?:ing)?) with (?:a |the )?standing [^,.;:(){}\[\]*]{2,20} (?:if|when|where|for)\b"
     r"[^,.;:(){}\[\]*]{2,60}|"
+    r"(?:and |but )?(?:no|without(?: any)?) join(?:ing|s)(?: (?:the )?(?:rounds?|rnds?))?"
+    r"(?=\s*[,.;(\[=-]|\s*$)|"
     r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}|"
     r"(?:that is |which is )?the (?:one|loop|strand|bar)s? (?:that |which )?(?:lies |runs |sits |is |are )?"
     r"(?:just |right )?(?:below|behind|under|beneath|underneath) (?:the )?[^,.;:(){}\[\]*\d]{2,40}(?=,)"
@@ -208,7 +211,7 @@ LEFT_OUT = re.compile(
     r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr) (?:un-?worked|unused|free|for (?:the )?next (?:round|rnd|row)))"
 )
 _SOME = r"(?:\d{1,3}|two|three|four|five|six)"
-_STS = r"(?:sts?|stitch(?:es)?|sc|dc|hdc|tr)"
+_STS = r"(?:sts?|stitch(?:es)?|sc|dc|hdc|h?tr)"
 # "turn leaving 3 sts", "leave 3, turn", "do not work the last 3 sts", "3 sts remain unworked"
 LEAVES = re.compile(
     r"(?:and |but )?(?:"

@@ -272,6 +272,8 @@ def _counted(low_page: str) -> frozenset[str]:
 
 def _renamed(name: str, meaning: str, terms: Terms) -> bool:
     """ "mc = slip stitch": letters that mean a colour or a circle elsewhere, and here a stitch told by its name."""
+    if name.lower() == "lp":
+        return "loop st" in meaning.lower()
     return name.lower() in ("mc", "cc") and (named(meaning, terms) or named(name, terms)) is not named(name, terms)
 
 

@@ -11,7 +11,7 @@ from hookside.notation.courses.waiting import Parsed, Waiting, name_of, walk
 from hookside.notation.courses.waitlist import Spot
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import alike, counts, references
-from hookside.notation.labels.growth import Growth
+from hookside.notation.labels.growth import Growth, shaped_every
 from hookside.notation.labels.references import Change
 from hookside.notation.lines.alone import stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
@@ -47,6 +47,12 @@ class Growing(Borrowing):
 
     def by_count(self, spot: Spot, numbers: list[int], body: str) -> bool:
         """ "Rnd 2: 12", "12 sc (inc in each)": lays out what makes that count; False for any other body."""
+        each = shaped_every(body, numbers)
+        if each:
+            cycle = [self.sheet.parse(w if self.sheet.terms == "US" else w.replace("sc ", "dc ")) for w in each]
+            printed = references.printed(body, spot.start)
+            self.put(numbers, spot, cycle[0], borrowed=True, printed=printed, cycle=cycle)
+            return True
         told = counts.told(body, self.told_before())
         if told is None:
             return False

@@ -315,7 +315,8 @@ class Lineup(Growing):
         after = self.following(raw)
         none = after is not None and not after.foundation and not (after.label is not None and after.label.numbers)
         second = after is not None and after.label is not None and after.label.numbers[:1] == [2]
-        return 1 if (second and _BEGUN.match(body)) or (none and begins_ring(body)) else 0
+        line = self.page.text[self.page.text.rfind("\n", 0, raw.end) + 1 : raw.end]
+        return 1 if (second and _BEGUN.match(line)) or (none and begins_ring(body)) else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

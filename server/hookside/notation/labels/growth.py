@@ -43,11 +43,32 @@ _ROUNDS = re.compile(
     r"(?:rounds?|rnds?|rows?)\b",
     re.I,
 )
+# "plain but inc 1 at the beginning of every other rnd, starting with rnd 5"
+_SHAPED_EVERY = re.compile(
+    r"\s*(?:work )?(?:plain|even|straight|sc (?:around|in (?:each|every) st))\s*,?\s*but (?P<what>inc|dec)(?:rease)?"
+    r"(?: (?:1|one)(?: st)?)? (?:at|in) the (?P<where>beginning|start|end) of (?:every|each) "
+    r"(?P<other>other |second |2nd |alternate )?(?:round|rnd|row)"
+    r"(?:,? (?:starting|beginning) (?:with|at|on|in) (?:round|rnd|row|r) ?(?P<from>\d{1,3}))?",
+    re.I,
+)
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
 _SPELT = re.compile(
     r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
 )
 _KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
+
+
+def shaped_every(body: str, numbers: list[int]) -> list[str]:
+    """The words of each course of "plain but inc 1 at the start of every other rnd"; none for any other body."""
+    match = _SHAPED_EVERY.match(body)
+    if match is None or len(numbers) < 2:
+        return []
+    shape, first = match["what"].lower(), int(match["from"] or numbers[0])
+    words = f"sc in each st to last {1 if shape == 'inc' else 2} sts, {shape}"
+    if match["where"].lower() != "end":
+        words = f"{shape}, sc in each st to end"
+    every = 2 if match["other"] else 1
+    return [words if n >= first and (n - first) % every == 0 else "sc in each st around" for n in numbers]
 
 
 @dataclass(frozen=True, slots=True)

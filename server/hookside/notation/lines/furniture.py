@@ -38,7 +38,7 @@ _CHAINS = re.compile(
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
-    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?))\s*[,:.]?\s+)?
+    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?|(?:yarn|colou?r)\s+\d))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise

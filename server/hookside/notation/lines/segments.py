@@ -45,9 +45,11 @@ _A_TIE = re.compile(
     re.I,
 )
 # "Shell = 3 dc in one st" above the first course: what a name stands for, though the list knows a stitch of that name
+_SPECIALS = "(?:shell|bobble|popcorn|puff|cluster|scallop|picot)"  # ... or, in any place, of such a one
+_SPECIAL = re.compile(rf"\W{{0,3}}{_SPECIALS}\b", re.I)
 _OWN_STITCH = re.compile(
-    r"\W{0,3}(?:[A-Za-z][A-Za-z -]{0,13}\s*=|(?:shell|bobble|popcorn|puff|cluster|scallop|fan|picot)"
-    r"(?: st(?:itch)?)?(?: \([a-z]{1,5}\))?\s*(?::|=|-(?=\s)))\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
+    rf"\W{{0,3}}(?:[A-Za-z][A-Za-z -]{{0,13}}\s*=|{_SPECIALS}(?: st(?:itch)?)?(?: \([a-z]{{1,5}}\))?\s*(?::|=|-(?=\s)))"
+    r"\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
     r"in(?:to)? (?:the |one |a |same |next |1 |single )*(?:st|stitch|sc|dc|ch|chain|space|sp|place|loop))\b[^=]*$",
     re.I,
 )
@@ -145,7 +147,7 @@ class Cutter(Heads):
             return "cue"
         if self.first_as(at, end, following):
             return "reference"
-        if not self.any_course and _OWN_STITCH.match(text):
+        if _OWN_STITCH.match(text) and (not self.any_course or _SPECIAL.match(text)):
             self.define(text)
             return "abbreviations"
         if self.bare_course(at, end, following):

@@ -28,6 +28,7 @@ _LABEL = re.compile(
 # Where the rounds are counted in Roman figures, II is 2 and no damaged 11
 _ROMAN = re.compile(r"\b(?:[Rr]ounds?|[Rr]nds?|[Rr]ows?|RNDS?|ROUNDS?|ROWS?|R)\.?[ ]{0,3}(?:III|IV|VI{0,3}|"
 r"IX)(?![A-Za-z])")
+_PARTED = re.compile(r"^(?P<kind>[ ]{0,8}(?:Rnd|Round|Row))(?P<gap>[ ])s(?=[ ]?\d)", re.I | re.M)  # "Rnd s 26-27."
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(
     r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
@@ -138,6 +139,7 @@ def _figured(match: re.Match[str]) -> str:
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
+    text = _PARTED.sub(lambda m: f"{m['kind']}s{m['gap']}", text)
     text = _HALF_STARRED.sub(lambda m: f"{m['list']}*", text)
     text = _FIGURED.sub(_figured, text)
     whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}

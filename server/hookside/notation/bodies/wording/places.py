@@ -27,16 +27,19 @@ ON_EDGE = re.compile(
     r"(?P<which>(?:(?:first|second|other|one|left|right|long|short|opposite|next|same|front|back) )*)"
     r"(?P<what>(?:ch(?:ain)?|foundation|starting|lower) edge|"
     r"row[- ]ends|ends of (?:the )?rows|row edges?|sides?(?: edges?)?|edges?|front|neck(?:line|edge)?|"
+    r"edge of the [a-z]{3,12}|(?:top|bottom) of (?:the )?(?:rows?|rnds?|rounds?) \d{1,3}|"
+    r"(?:\d{1,3} )?(?:un-?worked|unused|free) (?:sts?|stitches|sc|[hd]?dc|h?tr)|"
     r"bottom|top)"
     r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap)\b)?(?! loop)"
-    r"(?=\s*(?:[,.;:(\[{=]|- ?\d|$|and\b|then\b))"
+    r"(?=\s*(?:[,.;:(\[{=/|]|- ?\d|$|and\b|then\b))"
 )
 # ... and what tells that they are no stitches of the course below
 AN_EDGE = re.compile(
     r"\b(?:ch(?:ain)?|foundation|starting|cast-on|lower|upper|row|side|raw|neck|top|bottom|outer|front|back|left|right|"
     r"long|short|curved|straight|armhole|open|inner) ?edges?\b|"
     r"\brow[- ]ends\b|\bends of (?:the )?rows\b|"
-    r"\b(?:up|down) (?:the |one |its )?(?:(?:first|second|other|left|right|long|short|next|same) )*(?:side|edge)s?\b"
+    r"\b(?:up|down) (?:the |one |its )?(?:(?:first|second|other|left|right|long|short|next|same) )*(?:side|edge)s?\b|"
+    r"\balong the (?:(?:first|second|other|left|right|long|short) )+sides?\b|\balong the edge of the [a-z]{3,12}\b"
 )
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"
@@ -62,7 +65,7 @@ BEGIN_AT = re.compile(
     r"(?:in|into|from|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
     r"(?:(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
     r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
-    r"(?:,? +(?:we +)?(?:begin|start|onwards?|on(?=\s*[,:]))\b)?(?:\s*[,:])?"
+    r"(?:,? +(?:we +)?(?:begin|start|onwards?|on)\b)?(?:\s*[,:])?"
     r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
     r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b)"
 )

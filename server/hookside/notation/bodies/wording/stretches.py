@@ -40,6 +40,8 @@ MANNER = re.compile(
     r"(?: (?:it|the ch(?:ain)?s?))?[,:]?(?= ?\d{1,3} ?(?:sc|[hd]?dc|h?tr|sl|ss|inc)\b)|"
     r"(?:beg(?:in)?(?:ning)?|start(?:ing)?) with (?:a |the )?standing [^,.;:(){}\[\]*]{2,20} (?:if|when|where|for)\b"
     r"[^,.;:(){}\[\]*]{2,60}|"
+    r"(?:about |roughly )?(?:one|1)(?: sc| st| stitch)? (?:for|in|per|into|from) (?:each|every) row(?:[ -]ends?)?"
+    r"(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |but )?(?:no|without(?: any)?) join(?:ing|s)(?: (?:the )?(?:rounds?|rnds?))?"
     r"(?=\s*[,.;(\[=-]|\s*$)|"
     r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}|"

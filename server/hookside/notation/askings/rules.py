@@ -169,6 +169,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"[a-z' ]{0,40}\b(?:is|are|should be|must be|has to be|needs? to be|to be|gets?) (?:now |then |also |"
         r"lightly |firmly |well )*(?:stuffed|filled)\b",
         r"stuff(?:ing)? (?:is|should|lightly|firmly)",
+        r"(?:the )?(?:last|final|rest of the|remaining) (?:bit of )?" + _FILLING + r"(?: now| here|$)",
         r"(?:finish|complet|continu|end)(?:e|ing)?(?: with| up| off)? (?:the |your |all )?(?:stuffing|filling)\b",
         r"(?:(?:a|some|the last) )?(?:(?:tiny|little|last|wee) )?(?:bit|little|pinch|touch|handful|more|some)"
         r"(?: more| of| the)* (?:stuffing|filling|fibrefill|fiberfill|wadding)\b",

@@ -49,9 +49,9 @@ class Growing(Borrowing):
         """ "Rnd 2: 12", "12 sc (inc in each)": lays out what makes that count; False for any other body."""
         each = shaped_every(body, numbers)
         if each:
-            cycle = [self.sheet.parse(w if self.sheet.terms == "US" else w.replace("sc ", "dc ")) for w in each]
+            told_each = [self.sheet.parse(w if self.sheet.terms == "US" else w.replace("sc ", "dc ")) for w in each]
             printed = references.printed(body, spot.start)
-            self.put(numbers, spot, cycle[0], borrowed=True, printed=printed, cycle=cycle)
+            self.put(numbers, spot, told_each[0], borrowed=True, printed=printed, cycle=told_each)
             return True
         told = counts.told(body, self.told_before())
         if told is None:

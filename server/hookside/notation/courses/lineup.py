@@ -309,7 +309,7 @@ class Lineup(Growing):
         self.rest_cues(even["rest"], rest_at)
 
     def unnumbered(self, raw: RawCourse, body: str) -> int:
-        """The number of a course without one: 0 in front of numbered ones, 1 before none, or as "Begin: ..." before 2."""
+        """The number of a course without one: 0 before numbered ones, 1 before none, or as "Begin: ..." before 2."""
         if any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
             return self.last_label() + 1
         after = self.following(raw)

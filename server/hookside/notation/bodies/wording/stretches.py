@@ -43,7 +43,7 @@ MANNER = re.compile(
     r"(?:about |roughly )?(?:one|1)(?: sc| st| stitch)? (?:for|in|per|into|from) (?:each|every) row(?:[ -]ends?)?"
     r"(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |but )?(?:no|without(?: any)?) join(?:ing|s)(?: (?:the )?(?:rounds?|rnds?))?"
-    r"(?=\s*[,.;(\[=-]|\s*$)|"
+    r"(?=\s*[,.;(\[=/|-]|\s*$)|"
     r"without (?:tightening|pulling|squeezing|stretching|twisting)\b[^,.;:(){}\[\]*\d]{0,40}|"
     r"(?:that is |which is )?the (?:one|loop|strand|bar)s? (?:that |which )?(?:lies |runs |sits |is |are )?"
     r"(?:just |right )?(?:below|behind|under|beneath|underneath) (?:the )?[^,.;:(){}\[\]*\d]{2,40}(?=,)"

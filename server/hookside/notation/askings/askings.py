@@ -104,7 +104,8 @@ def _without_seam(text: str) -> int:
 _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
-    r"cut\b|snip\b|cotton\b|knot\b|end off\b|(?:a )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|tail\W*$|col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
+    r"cut\b|snip\b|cotton\b|knot\b|end off\b|"
+    r"(?:a )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|tail\W*$|col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
 
 

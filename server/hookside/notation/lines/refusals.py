@@ -40,7 +40,6 @@ _THING_TOLD = re.compile(
     r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
     r"(?=(?:[^\s:]+\s+){2})[^:]*[a-z]\W*$"
 )
-_SLANTED = re.compile(r"\s*[*_]{1,2}[a-z][a-z ]{2,24}[.,]?[*_]{1,2}[ .]*")
 _JOBS = ("stuff", "close", "fasten", "weave")
 _MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
 
@@ -162,10 +161,6 @@ class Refusals(Placing):
     def tells_of_a_thing(self, name: Named) -> bool:
         return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
 
-    def dresses_a_heading(self, name: Named) -> bool:
-        line = self.text.rfind("\n", 0, name.at) + 1
-        return self._under_heading() and bool(_SLANTED.fullmatch(self.text, line, name.end))
-
     def tells_where_to_begin(self, name: Named) -> bool:
         return self._under_heading() and name.alone and bool(BEGINS_AT.match(name.text))
 
@@ -235,7 +230,6 @@ _BY_ITS_WORDS: _Table = (
     ("it works stitches", Refusals.works_stitches),
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
-    ("it stands in slanted print below a heading", Refusals.dresses_a_heading),  # "*moss*" below "## Eye bumps"
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     (A_COLOUR, Refusals.is_a_colour),  # "Navy:"
     ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"

@@ -33,6 +33,10 @@ JOINS = {
 def _separator(d: Dialect, body: list[str]) -> str:
     """Rule: nothing but a blank between parts only where each is a number and a name."""
     sep = d.pick("body.separator", SEPARATORS)
+    if sep == " " and d.pick("count.often", counts.OFTEN) != "always":
+        return ", "
+    if sep == " and " and any(b.endswith((" one st", " 1 st", "same st", "same stitch")) for b in body):
+        return ", "
     if sep in (" ", ",") or sep == " + ":
         simple = all(len(b.split()) <= 2 and (b[:1].isdigit() or b.isalpha() or b[:1] in "([{*") for b in body)
         numbered = [b for b in body if b[:1].isdigit()]
@@ -192,7 +196,7 @@ def course_lines(
     if joining.endswith(".") and behind.startswith(joining) and count.startswith((".", ",", ";", ":")):
         behind = joining + " " + count.lstrip(".,;: ")
     stop = "." if d.has("body.full stop", 0.2) and not (body + behind).endswith(".") else ""
-    cell = str(course.makes) if count else ""
+    cell = str(course.makes + course.misprint) if count else ""
     text = label + body + behind + stop
     lines.append(Line("course", text, label, body + joining, cell))
     return lines, counted or body.isdigit()

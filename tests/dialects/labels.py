@@ -114,6 +114,8 @@ def label(d: Dialect, numbers: list[int], flat: bool, behind: str = "") -> str:
     w = word(d, flat)
     form = _order(d, w)
     sign = mark(d, w)
+    if (form in ("3 rnd", "Round Three") and not sign.strip()) or (form == "#3" and sign.strip() in ("=", ">")):
+        sign = ": "
     if len(numbers) == 1:
         return _closed(_one(form, w, numbers[0]) + behind, sign, w)
     a, b = numbers[0], numbers[-1]
@@ -122,7 +124,7 @@ def label(d: Dialect, numbers: list[int], flat: bool, behind: str = "") -> str:
     )
     many += "S" if w in ("RND", "ROUND", "ROW") and d.has("label.plural", 0.75) else ""
     kind = d.pick("label.range", RANGES)
-    if ", " in kind and len(numbers) > 4:
+    if (", " in kind and len(numbers) > 4) or (" (" in kind and form == "3 rnd"):
         kind = "3-6"
     if len(numbers) == 2 and d.has("label.pair", 0.3):
         pair = d.pick("label.pair sign", {"3 and 4": 3, "3 & 4": 2, "3, 4": 1, "3 + 4": 0.3})

@@ -12,7 +12,10 @@ What a human could not follow is left out, by rule:
 - where an X is a stitch, nothing like "x6" stands before a repeat;
 - one paragraph needs labels with a word and a sign;
 - a blank alone between parts never stands between a change and a figure ("dec 2 sc" might be two decreases), a comma
-  without a blank never between two figures, a plus never where "+" is an increase;
+  without a blank never between two figures;
+- "and" never before "2 sc in one st" (it might be one stitch with all of them in it), nor a blank alone before a change
+  that a name could go with ("dc inc") where no count is printed;
+- a table has a column for its counts, and a number in words or before its word ("3 rnd") has a sign behind it;
 - a count with no bracket and no equals sign stands at the very end, behind the join.
 """
 
@@ -50,6 +53,8 @@ def _settled(d: Dialect) -> None:
         for name in ("repeat.road", "repeat.bracket"):
             if "star" in d.pick(name, {"number": 1} if name.endswith("road") else {"round": 1}):
                 d.chosen[name] = "number"
+    if how == "table":
+        d.chosen["count.where"] = "end"  # a table has a column for it
     if how == "paragraph":
         if not w:
             d.chosen["label.word"] = "Rnd"
@@ -142,11 +147,9 @@ def _top(d: Dialect, whole: Whole) -> list[Line]:
             "X: single crochet\nV: increase\nA: decrease",
         ]).split("\n"), ""]  # fmt: skip
     elif kind == "own":
-        inc, dec = d.pick("shaping.own", {"i and d": 2, "+ and -": 0.6, "inc and dec": 2}).split(" and ")
+        inc, dec = d.pick("shaping.own", {"i and d": 2, "inc and dec": 2}).split(" and ")
         s = stitch(d)
         sign = d.pick("top.own sign", [" = ", ": ", " - "])
-        if sign == " - " and dec == "-":
-            sign = " = "
         out += ["Abbreviations:", f"{s}{sign}single crochet", f"{inc}{sign}increase (2 single crochet in one stitch)",
                 f"{dec}{sign}decrease (single crochet 2 together)", ""]  # fmt: skip
     elif d.has("top.abbreviations", 0.35):

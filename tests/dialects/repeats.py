@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from .amounts import in_words, short
 from .dialect import Dialect
 
@@ -36,10 +38,8 @@ def _number(template: str, times: int) -> str:
     """A form with its sample numbers (six in all, five more) made into the true ones."""
     if times == 2 and "more time" in template and "5" in template:
         return template.replace("5 more times", "once more" if template.startswith("; rep") else "1 more time")
-    return (
-        template.replace("five", in_words(times - 1)).replace("5", str(times - 1))
-        .replace("six", in_words(times)).replace("6", str(times))
-    )  # fmt: skip
+    true = {"five": in_words(times - 1), "5": str(times - 1), "six": in_words(times), "6": str(times)}
+    return re.sub("five|six|5|6", lambda sample: true[sample[0]], template)  # at once: "5" may become "6"
 
 
 def _wrapped(inner: str, signs: str) -> str:

@@ -32,7 +32,7 @@ def _word(d: Dialect, kind: Kind) -> tuple[str, bool]:
     if short(d):
         if tongue(d) == "letters":
             return {"inc": "V", "dec": "A"}[kind], False
-        own = d.pick("shaping.own", {"i and d": 2, "+ and -": 0.6, "inc and dec": 2})
+        own = d.pick("shaping.own", {"i and d": 2, "inc and dec": 2})
         return dict(zip(("inc", "dec"), own.split(" and "), strict=True))[kind], False
     names, longer = (SHORT_INC, LONG_INC) if kind == "inc" else (SHORT_DEC, LONG_DEC)
     form = d.pick(f"{kind}.word", {**names, **longer})

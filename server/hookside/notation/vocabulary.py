@@ -47,6 +47,14 @@ ORDINAL_WORDS: dict[str, int] = {
             "tenth",
             "eleventh",
             "twelfth",
+            "thirteenth",
+            "fourteenth",
+            "fifteenth",
+            "sixteenth",
+            "seventeenth",
+            "eighteenth",
+            "nineteenth",
+            "twentieth",
         ],
         1,
     )
@@ -83,8 +91,8 @@ NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "re
 PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "through", "inside", "onto"})
 ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
 COURSE_WORDS = frozenset(
-    {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "r", "lap", "laps", "tier", "tiers", "tours"}
-)
+    {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "rn", "rns", "rw", "rws", "r"}
+).union(["lap", "laps", "tier", "tiers", "tours"])
 RING_WORDS = frozenset({"ring", "mr", "mc", "loop", "circle", "centre", "center", "hole", "ar", "it"})
 
 # Words that change nothing in the count of a course.

@@ -32,11 +32,14 @@ class Amounts(Signs):
         return alone and told and self.is_letter_colour(at)
 
     def _opens_with_count(self, at: int) -> int | None:
-        """ "24 = (2 sc, inc) x 6", "24 sts: sc around": the count before the words -> the token behind its sign."""
+        """ "24 = (2 sc, inc) x 6", "24 sts: sc around", "6 sts. MR, 6 sc": the count first -> past its sign."""
         if at:
             return None
         past = 2 if self.word(1) in ("sts", "stitches") else 1
         told = self.word(past) == "=" or (past > 1 and self.word(past) == ":")
+        if past > 1 and self.word(past) in (".", "-") and past + 1 < self.count:
+            begins = self.kind(past + 1) == "number" or self.toks[past + 1].key == "ring" or self.word(past + 1) == "in"
+            told = begins or (self.word(past) == "." and self.stitchy(past + 1))
         return past + 1 if told and past + 1 < self.count else None
 
     def _before_its_count(self, at: int) -> bool:
@@ -158,6 +161,11 @@ class Amounts(Signs):
             if closing is not None:
                 self.prefixed[closing] = Times(tok.value, number=(tok.start, tok.end))
                 return here + 1
+        opened = ahead[1] + 1 if ahead and self.word(ahead[1]) == ":" else self.count
+        closing = self.close_of(opened) if self.word(opened) in ("(", "[", "{") and self.at_clause_start() else None
+        if ahead and closing is not None and self.stitchy(closing + 1):
+            self.prefixed[closing] = ahead[0]  # "6 times: [sc 5, inc], sc 4"
+            return opened
         if (
             ahead
             and self.word(ahead[1]) == ":"

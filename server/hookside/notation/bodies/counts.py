@@ -180,8 +180,13 @@ class Counts(Repeats):
             self.last_type() != "SEP"
             or len(chunks) < 2
             or self.depth
-            or not (self.word(counted[1]) in AFTER_TIMES or self.comes_to(counted[1])
-                or self._comma_count(counted[1]) or self._in_manner(counted[1]))
+            or not (
+                self.word(counted[1]) in AFTER_TIMES
+                or self.comes_to(counted[1])
+                or self._comma_count(counted[1])
+                or self._in_manner(counted[1])
+                or self._set_apart(at, counted[1])
+            )
         ):
             return False
         closing = self.close_of(counted[1])
@@ -198,6 +203,11 @@ class Counts(Repeats):
         counted[0].exact = not counted[0].more
         self.emit("REPALL", counted[0], start, end)
         return True
+
+    def _set_apart(self, at: int, past: int) -> bool:
+        """ "(3 sc, dec), 3 times, 5 sc": between two commas, behind a bracket that says nothing of how often."""
+        times = any(self.word(i) == "times" for i in range(at, past))
+        return times and self.out.chunks[-2].type in ("CLOSE", "STARC") and self.word(past) in (",", ";", "+", "/")
 
     def _filled(self) -> bool:
         """Has the course just gone all the way round, or is there no sign between it and a number?"""
@@ -251,6 +261,8 @@ class Counts(Repeats):
             told = self.word(at - 1) in (".", ";", "-", "=") or self._told_behind_colon(at)
             told = told or self._told_behind_comma(at)
             return noun or told or self.last_type() not in ("SEP",)
+        if self.word(here) == ";" and self.stitchy(here + 1) and not ONLY_TURNS.match(self.low, self.toks[here].start):
+            return False  # "inc; 6 sc; inc"
         if self.word(here) in (".", ";", "!") or (self.word(here) == "," and not self.stitchy(here + 1)):
             named = self.word(here) == "," and self.out.unknown and self.out.unknown[-1][1] == self.toks[at - 1].end
             if named and not noun:
@@ -279,6 +291,8 @@ class Counts(Repeats):
         here = at + 1
         if self.word(at - 1) in ("=", "-", ">") and COUNT_OF_EACH.match(self.low, self.toks[at].start):
             return self.count
+        if self.kind(here) == "stitch" and self.toks[here].key in _SHAPING:
+            return here  # "1X, 7V": increases, whatever else a V can be
         while self.word(here) in NOUNS or (
             self.word(here) in ("total", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
             and here > at + 1
@@ -303,6 +317,7 @@ class Counts(Repeats):
             and self.kind(here) == "stitch"
             and (self.toks[here].key in PLAIN or self._slip_count(here))
             and (self.word(at - 1) in (".", "=", "-", ";", ">") or self._told_behind_colon(at))
+            and not self._listed(at)
         ):
             here += 1
         if here < self.count and (chains := WITH_CHAINS.match(self.low, self.toks[here].start)):
@@ -319,6 +334,10 @@ class Counts(Repeats):
             if match:
                 here = self.token_after(match.end(), here)
         return here
+
+    def _listed(self, at: int) -> bool:
+        """ "3 sc; 8 inc; 3 sc": the last of a list whose parts stand between such signs."""
+        return self.word(at - 1) == ";" and any(t.text == ";" for t in self.toks[: at - 1]) and not self._filled()
 
     def _remarked(self, at: int) -> bool:
         """ "- 36 (front loops wait for the skirt)", "- 36 (4 rounds)": a bracket at the end, nothing of it worked."""

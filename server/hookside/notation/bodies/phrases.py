@@ -6,6 +6,7 @@ can depend on where it stands (a number before its stitch or after it), which ke
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -16,8 +17,18 @@ from hookside.notation.bodies.plain import plain
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT
+from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.bodies.words import Words
 from hookside.notation.vocabulary import number_of
+
+# "<2 sc, inc> x 6", "6x <2 sc, inc>": no count, which begins with its number and names no second stitch
+_ANGLED_REPEAT = re.compile(
+    r"<(?!\s*(?:=|total:?)?\s*\d{1,4}\s*(?:[a-z]+\.?)?(?: total)?\s*>)([^<>\n]*[a-z][^<>]*)>"
+    r"(?=\s*(?:-? ?\d{1,2} ?(?:x|times)\b|[x*] ?\d|(?:two|three|four|five|six|seven|eight|nine|ten) times|twice|around|"
+    r"across|to |until |rep))|(?<=\dx )<([^<>\n]*[a-z][^<>]*)>|(?<=\d x )<([^<>\n]*[a-z][^<>]*)>",
+    re.I,
+)
+_WORKED = frozenset(["ST", "REPFROM", "REPALL", "CLOSE", "BARE"])
 
 
 class Gatherer(Words):
@@ -141,7 +152,21 @@ def _moved(value: Any, span: tuple[int, int]) -> Any:
 
 def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
-    return plain(body, names) or gathered(body, names)
+    if "<" in body:
+        body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
+    return plain(body, names) or before_count(body, names) or gathered(body, names)
+
+
+def before_count(body: str, names: Dictionary) -> Phrases | None:
+    """Phrases of a body that ends in a count which is nothing else; None where it does not, or has another."""
+    told = tail(body)
+    if told is None:
+        return None
+    out = gathered(body[: told.at], names)
+    if out.counts or out.unclosed or not any(c.type in _WORKED for c in out.chunks):
+        return None
+    out.counts.append((told.n, told.start, told.end))
+    return out
 
 
 def gathered(body: str, names: Dictionary) -> Phrases:

@@ -139,9 +139,13 @@ class Places(Every):
         """ "next 3 sts", "last st", "each sc", "ch-2 sp": so many of a noun."""
         named_next = False
         which = ""
-        while self.word(here) in NEXT or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch"):
-            if self.word(here) in ("last", "first"):
-                which = self.word(here)
+        while (
+            self.word(here) in NEXT
+            or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch")
+            or (self.word(here) == "end" and self.word(here + 1) in ("ch", "chain", "st", "stitch"))
+        ):
+            if self.word(here) in ("last", "first", "end"):
+                which = "first" if self.word(here) == "first" else "last"
             named_next = True
             here += 1
             while self.word(here) in ARTICLES:

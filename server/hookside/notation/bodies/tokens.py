@@ -243,24 +243,26 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             found.append(Token("sign", word, start, end))
         at += 1
     if "x" in names.own:
-        _multipliers(found)
+        _multipliers(found, body)
     if slips:
         for token in found:
             token.slip = next((s for s in slips if token.start <= s[0] < token.end), None)
     return found
 
 
-def _multipliers(found: list[Token]) -> None:
-    """Where x is a stitch, "V x 6", "(X, V) x6" and "6x (X, V)" still say how often."""
-    for at in range(1, len(found) - 1):
-        token, before, after = found[at], found[at - 1], found[at + 1]
+def _multipliers(found: list[Token], body: str) -> None:
+    """Where x is a stitch, "V x 6", "(X, V) x6", "6x (X, V)" and "(X, V) 6x" still say how often."""
+    end = Token("sign", "", len(body), len(body))
+    for at in range(1, len(found)):
+        token, before, after = found[at], found[at - 1], found[at + 1] if at + 1 < len(found) else end
         if token.kind != "stitch" or token.text != "x":
             continue
         behind = before.text in (")", "]", "}", "*") or before.kind == "stitch"
         often = behind and after.kind == "number" and (at + 2 >= len(found) or found[at + 2].kind != "stitch")
         opens = before.kind == "number" and (at == 1 or found[at - 2].text in (",", ";", ".", ":", "("))
         ahead = opens and after.text in ("(", "[", "{") and any(t.kind == "stitch" for t in found[at + 2 : at + 4])
-        if often or ahead:
+        closed = at > 1 and before.kind == "number" and found[at - 2].text in (")", "]", "}", "*")
+        if often or ahead or (closed and body[token.start] == "x" and "X" in body):
             token.kind, token.key = "word", ""
 
 

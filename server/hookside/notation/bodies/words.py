@@ -98,6 +98,11 @@ class Words(Stitching):
             self.counted(number.value, number.start, number.end)
             return at + 2
         counted = self.times(at)
+        if counted and tok.text == "x" and self.at_clause_start() and self.word(counted[1]) in ("(", "[", "{"):
+            closing = self.close_of(counted[1])
+            if closing is not None and self.stitchy(counted[1]) and not self.times(closing + 1):
+                self.prefixed[closing] = counted[0]  # "x2 (sc in next 7 sts, inc)"
+                return counted[1]
         if counted and self.list_times(at, counted):
             return counted[1]
         if counted and self.last_type() in ("ST", "NA", "CLOSE", "STARC", "PLACE", "NB", "TIMES", "LOOPSPOST"):

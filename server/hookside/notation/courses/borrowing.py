@@ -8,6 +8,7 @@ from itertools import islice, takewhile
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
@@ -188,6 +189,8 @@ class Borrowing(Waitlist):
         rest = match["rest"] or ""
         rest_at = spot.start + match.start("rest")
         printed = references.printed(rest, rest_at)
+        behind = tail(rest)
+        rest = rest if behind is None else rest[: behind.at]
         wanted = self.wanted(match, last)
         sources = [self.by_label[w].parsed for w in wanted if w in self.by_label]
         cycle = [s for s in sources if s is not None]
@@ -220,7 +223,7 @@ class Borrowing(Waitlist):
         if on and numbers:
             numbers = list(range(numbers[0], numbers[0] + _MOST_UNTIL))
         if not numbers:
-            total = self.how_many(rest, last, len(cycle), until is not None)
+            total = references.small(match["many"] or "0") or self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
         cycle = with_the_rest(cycle) if len(cycle) > 1 else cycle
         if change is not None:

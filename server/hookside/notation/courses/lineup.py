@@ -168,7 +168,10 @@ class Lineup(Growing):
         first = references.COUNT_FIRST.match(body)
         at = first.end() if first else 0
         led = references.COLOUR_LEAD.match(body, at)
-        if led and (references.REFERENCE.match(body, led.end()) or references.EVEN.match(body, led.end())):
+        past = led.end() if led else at
+        way = references.EDGE_LEAD.match(body, past) if led else None
+        past = way.end() if way else past
+        if led and (references.REFERENCE.match(body, past) or references.EVEN.match(body, past)):
             coloured = classify(led["words"]) == "colour"
             if coloured:
                 self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))

@@ -49,7 +49,7 @@ def kind_of(word: str | None) -> CourseKind | None:
     """ "rnd" -> round."""
     if not word:
         return None
-    return "row" if word.lower().startswith(("row", "line")) else "round"
+    return "row" if word.lower().startswith(("row", "rw", "line")) else "round"
 
 
 _MOST_COURSES = 9999
@@ -159,8 +159,34 @@ _COMMA = re.compile(
 _FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru)\s)", re.I)
 
 
+# "Row one - 6 sts. sc across", "R1, 6 sts - 6 sc in ring": what it comes to, between the number and the work
+_COUNT_BEHIND = re.compile(
+    r"(?:\s*[,-]?\s*(?P<n>\d{1,4})\s*(?:sts|stitches)\b(?: (?:total|in total))?|"
+    r"\s*[(\[]\d{1,3} (?:rounds|rnds|rows)[)\]]\s*[(\[]\s*(?P<n2>\d{1,4})\s*(?:sts|stitches)?\s*[)\]])"
+    r"\s*(?:\.\s*-?|:|-+)\s*(?=[a-z\d(\[*{<])",
+    re.I,
+)
+# "[R1 - 7 sts] 7 sc in ring"
+_COUNT_CLOSES = re.compile(r"\s*[,-]?\s*(?P<n>\d{1,4})\s*(?:sts|stitches)\s*[)\]]\s*[:.-]*\s*", re.I)
+_JUST_COUNT = re.compile(r"\s*\d{1,4}\s*(?:sts?|stitches)?\s*")
+
+
 def at_line_start(text: str, at: int, end: int) -> Label | None:
-    """The label that starts at `at`, in any style."""
+    """The label that starts at `at`, in any style, with the count behind it where one stands there."""
+    return with_count(text, _at_line_start(text, at, end), end)
+
+
+def with_count(text: str, label: Label | None, end: int) -> Label | None:
+    """A label, and the count behind it where one stands between it and the work."""
+    told = _COUNT_BEHIND.match(text, label.end, end) if label is not None and label.numbers else None
+    if label is not None and told and not label.aside and (told["n2"] or not label.dash):
+        which = "n" if told["n"] else "n2"
+        label.dash = False
+        label.aside, label.aside_at, label.end, label.stopped = told[which], told.start(which), told.end(), True
+    return label
+
+
+def _at_line_start(text: str, at: int, end: int) -> Label | None:
     if text[at : at + 1] in "([" and at + 1 < end:
         told = _COUNT_BEFORE.match(text, at, end)
         if told:
@@ -168,9 +194,17 @@ def at_line_start(text: str, at: int, end: int) -> Label | None:
             if label is not None and label.explicit and not label.aside:
                 label.aside, label.aside_at = told["n"], told.start("n")
                 return label
-        for shape, made in ((LABEL, label_of), (WORD_LABEL, in_words), (ORDINAL_LABEL, ordinal)):
+        shapes = ((LABEL, label_of), (WORD_LABEL, in_words), (ORDINAL_LABEL, ordinal), (COUNT_LABEL, label_of))
+        for shape, made in shapes:
             inner = shape.match(text, at + 1, end)
-            if inner and (inner["stop"] or "").strip()[:1] in (")", "]") and not inner["aside"]:
+            told = _COUNT_CLOSES.match(text, inner.end("numbers"), end) if inner and shape is LABEL else None
+            if inner and told and len(re.findall(r"\d+", inner["numbers"])) == 1:
+                spans = [inner.span("numbers")]
+                numbers = numbers_of(inner["numbers"])
+                kind = kind_of(inner["kind"])
+                return Label(at, told.end(), numbers, kind, told["n"], told.start("n"), number_spans=spans)
+            closed = inner is not None and (inner["stop"] or "").strip()[:1] in (")", "]")
+            if inner and closed and (not inner["aside"] or _JUST_COUNT.fullmatch(inner["aside"])):
                 return made(text, inner)
     lead = _FROM.match(text, at, end)
     if lead:
@@ -302,6 +336,8 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
             label.explicit = False
         return label
     numbers = numbers_of(match["numbers"])
+    if "/" in match["numbers"] and numbers != list(range(numbers[0], numbers[0] + len(numbers))):
+        return None  # "1/2", "12/4": no rounds one after the other
     range_or_body = _RANGE_OR_BODY.match(text, match.start("numbers"), end)
     if range_or_body and range_or_body.start("second") == match.end() and int(range_or_body["second"]) > numbers[0]:
         second = range_or_body.span("second")

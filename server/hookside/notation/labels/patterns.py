@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
-_WORDS = "rounds?|rnds?|rows?|rds?|r"
+_WORDS = "rounds?|rnds?|rns?|rows?|rws?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
 _ITEM = (
@@ -29,7 +29,7 @@ _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
 LABEL = re.compile(
     rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
-    rf"(?!\d|\s*(?:mm|cm|st|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?",
+    rf"(?!\d|\s*(?:mm|cm|sts?|stitches|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?",
     re.I,
 )
 # "R5 = R4", "R5: R4", in what LABEL takes for numbers
@@ -39,13 +39,14 @@ BRACKETED = re.compile(
     rf"{_KIND}\.?\s*[(\[]\s*(?P<numbers>{_ITEM}(?:\s*(?:,|&|and)\s*{_ITEM})*)\s*[)\]](?:\s*[-:.]+)?\s*(?=[a-z\d(\[*])",
     re.I,
 )
+_COMMA_COUNT = r"\s*,\s*\d{1,4}\s*(?:sts|stitches)\b"  # "Round one, 6 sts. ..."
 _TENS = "|".join(TENS)
 _ONES = "|".join(list(NUMBER_WORDS)[:9])
 _WORD = rf"(?:(?-i:[IVX]{{1,6}}(?![A-Za-z]))|(?:{_TENS})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
 # "Round twenty-one:", "Rounds three to five:"; in words it is a label only with a sign behind it
 WORD_LABEL = re.compile(
     rf"\b{_KIND}\s+(?P<first>{_WORD})(?:\s*(?P<join>-|to|through|thru|and|&|"
-    rf",)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END})",
+    rf",)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END}|(?<=[)\]])\s+|(?={_COMMA_COUNT}))",
     re.I,
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
@@ -66,7 +67,7 @@ ORDINAL_LABEL = re.compile(
 )
 NUMBER_LABEL = re.compile(
     rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|through|thru|,|&|\+|"
-    rf"and)\s*[(\[]?\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
+    rf"and)\s*[(\[]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"
     rf"$))\s*|"
     rf"\s*-+\s+)|\t\s*|[ ]{{2,}})",
     re.I,

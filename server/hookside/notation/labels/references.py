@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 from hookside.pattern import Terms
@@ -21,7 +22,7 @@ _COUNT_BEHIND = (
 )
 _NUMBERS = (
     rf"\d{{1,4}}(?:(?!{_COUNT_BEHIND})\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}}"
-    r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|x|(?:more )?times?)\b))*"
+    r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|(?:half )?(?:single|double|treble)|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
     r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|"
@@ -52,7 +53,8 @@ EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|"
     r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
-    r"(?:work )?another (?:round|rnd|row) like (?:the )?(?:last|previous)(?: one)?)"
+    rf"(?:work )?another (?:(?P<many>\d{{1,2}}|{SMALL}) )?(?:rounds?|rnds?|rows?|rds?) "
+    r"(?:like (?:the )?(?:last|previous)(?: one)?|(?:in )?the same way))"
     rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
@@ -128,7 +130,7 @@ EVEN = re.compile(
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=,-]|$))|"
     r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
-    r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
     r"(?:crochet|work) around(?=\s*(?:[(\[.=-]|$))|"
@@ -222,7 +224,8 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
     for match in _COUNT_IN.finditer(body):
         group = 1 if match[1] else 2
         found = (int(match[group]), start + match.start(group), start + match.end(group))
-    return found
+    told = tail(body, bracketed=True) if found is None else None
+    return found if told is None else (told.n, start + told.start, start + told.end)
 
 
 # -- references that change what they repeat ---------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from hookside.notation.labels.label import Label, in_words, label_of, numbers_of, ordinal
+from hookside.notation.labels.label import Label, in_words, label_of, numbers_of, ordinal, with_count
 from hookside.notation.labels.patterns import COUNT_LABEL, COURSE, LABEL, ORDINAL_LABEL, WORD_LABEL
 from hookside.notation.labels.references import OF_EARLIER
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
@@ -56,6 +56,9 @@ def _number_before(text: str, at: int, found: list[Label]) -> int:
 
 # "... 9. Round 3, sc in next 2 sc, ...": a sentence for each round, its number before the first comma
 _COMMA = re.compile(r",\s+(?=[a-z\d(\[*])", re.I)
+_DASHED = re.compile(r"^\d{1,4}\s+-+\s+(?P<body>\d{1,4})$")
+_NUMBER_BEHIND = re.compile(r"\.?\s*#?\d")
+_FROM = re.compile(r"(?:^|[.!?)\]}>:])\s+From $")
 _CHAINED_BEFORE = re.compile(r"\b(?:ch(?:ain)?s? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)[.,;]\s*$", re.I)
 # "R18 ... (30); 19+20 sc around (30)": numbers of their own between two labels
 _NUMBERS_ALONE = re.compile(
@@ -74,8 +77,21 @@ def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
     return more
 
 
+_COUNTED_KIND = re.compile(r"\d\s?(?:r|rnd|row|round|rd)s?\s?[:.]", re.I)
 _NTH = re.compile(rf"(?:\d(?:st|nd|rd|th|\.)|\b(?:{'|'.join(ORDINAL_WORDS)}))\s+r", re.I)
 _IN_WORDS = re.compile(rf"\b{COURSE}\s+(?:{'|'.join([*NUMBER_WORDS, *TENS])})\b", re.I)
+
+
+def _counted_kinds(text: str, at: int, end: int) -> list[re.Match[str]]:
+    """ "2 rnd: ...", and "2 rnd. ..." where its neighbour is told so too; "Work 5 rounds." is none of them."""
+    told = []
+    for match in COUNT_LABEL.finditer(text, at, end):
+        numbers = numbers_of(match["numbers"])
+        many = match["kind"][-1:].lower() == "s"
+        if ":" in match["stop"] or (match["stop"].lstrip()[:1] == "." and many == (len(numbers) > 1)):
+            told.append((match, numbers))
+    listed = {n for _, numbers in told for n in numbers}
+    return [m for m, ns in told if ":" in m["stop"] or {ns[0] - 1, ns[-1] + 1} & listed]
 
 
 def within(text: str, at: int, end: int) -> list[Label]:
@@ -85,8 +101,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
     matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
     if _NTH.search(text, at, end):
         matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))
-    if re.search(r"\d\s?(?:r|rnd|row|round)s?\s?:", text[at:end], re.I):
-        matches.extend((m, label_of) for m in COUNT_LABEL.finditer(text, at, end) if ":" in m["stop"])
+    if _COUNTED_KIND.search(text, at, end):
+        matches.extend((m, label_of) for m in _counted_kinds(text, at, end))
     if _IN_WORDS.search(text, at, end):
         matches.extend((m, in_words) for m in WORD_LABEL.finditer(text, at, end))
     matches.sort(key=lambda m: m[0].start())
@@ -97,11 +113,18 @@ def within(text: str, at: int, end: int) -> list[Label]:
         before = text[max(at, match.start() - 24) : match.start()]
         if not text[at : match.start()].strip(" =") and OF_EARLIER.match(text, match.start(), end):
             continue  # "R7: R3 (18)"
+        led = numbered and "-" not in match["numbers"] and _FROM.search(before) is not None
+        before = before[:-5] if led else before  # "... (12) From Rnd 3 to Rnd 5: ..."
+        if made is ordinal and _NUMBER_BEHIND.match(text, match.end("kind")):
+            continue  # "... count: 6. Rnd 2. ..."
         opened = before.rstrip()[-1:]
         if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
         body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
+        dashed = _DASHED.search(match["numbers"]) if numbered and not stop else None
+        if dashed is not None and match["kind"][-1:].lower() != "s":
+            body = match.start("numbers") + dashed.start("body")  # "Rd 3 - 7 sc": a round and its work
         comma = _COMMA.match(text, body) if not stop and numbered else None
         body = comma.end() if comma is not None else body
         if not stop and not _GOES_ON.match(text, body):
@@ -110,14 +133,15 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
-        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],")) and not listed:
+        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],", "--")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
         goes_on = bool(_GOES_ON.match(text, body))
         if ":" in stop or (ended and (stop or goes_on)) or (listed and goes_on):
-            label = made(text, match)
+            label = with_count(text, made(text, match), end)
             if label:
+                label.start -= 5 if led else 0
                 found.append(label)
     return sorted([*found, *_numbered(text, at, end, found)], key=lambda label: label.start)

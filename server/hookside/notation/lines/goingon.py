@@ -7,7 +7,9 @@ import re
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.places import OTHER_SIDE
+from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, headings, sections
@@ -48,6 +50,10 @@ _LAST_WORD = 12  # letters that hold any of them and the sign before it
 # "Fold it and make 3 pb through both layers": stitches by a name of the text's own, and no copies
 _MAKES_STITCHES = re.compile(r"\b(?:make|work|crochet)\s+\d{1,3}\s+(?P<what>[a-z]+)", re.I)
 # "... twice." and on the next line "6 sts."; "... 6" and then "sts."
+_LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
+_BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
+_ASKS_COUNT = re.compile(r"\b(?:count|total|sts|stitches)\s*:$", re.I)
+_CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
 _COUNT_BELOW = re.compile(r"(?:\d{1,4} ?)?(?:sts?|stitches)\s*[.)]*\s*$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
@@ -311,6 +317,23 @@ class GoingOn(ColourLines, Unlabelled):
         ):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
+
+    def counts_below(self, at: int, end: int) -> bool:
+        """ "Stitch count: 12.", "Join. = 12", and "12." below "... Stitch count:": what a round above comes to."""
+        low = self.text[at:end].lower()
+        if self.course is None or len(low) > _LONGEST_COUNT or not any(c.isdecimal() for c in low):
+            return False
+        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
+        if low.lstrip().startswith(("hook", "the hook")) and body.endswith("from"):
+            return True  # "6 sc in 2nd ch from / hook. Sl st to join. - 6 sts"
+        if body.endswith(":"):
+            return bool(_BARE_COUNT.fullmatch(low) and _ASKS_COUNT.search(body))
+        if _CHAINS_AT_END.search(body) and low[:1].isdecimal():
+            return True  # "... join, ch / 1. (10)."
+        if _PRINTED.search(body):
+            return False
+        told = tail(low.rstrip())
+        return told is not None and (not low[: told.at].strip() or bool(ONLY_TURNS.match(low[: told.at])))
 
     def _only_asks(self, at: int, end: int) -> bool:
         """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""

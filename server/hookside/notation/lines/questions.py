@@ -26,6 +26,7 @@ _OPENERS = re.compile(
     r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",
     re.I,
 )
+_INTO_CHAINS = re.compile(r"\s*(?:in|into|of|to|from|each|and|next|on|the|last)\b")
 SENTENCE_END = re.compile(r"(?<=[.!?])\s+(?=[A-Z*(\"])")
 _STOP = re.compile(r"[.!?]\s")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
@@ -279,6 +280,8 @@ class Questions:
         text = self.text[at:end]
         if furniture.foundation(text) is None:
             return False
+        if self.course is not None and not self.blank and _INTO_CHAINS.match(text):
+            return False  # "... hook, sc / in next 12 ch. (13)"
         begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
         return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
 

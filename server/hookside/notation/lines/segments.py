@@ -23,7 +23,7 @@ from hookside.pattern import Terms
 # "Make another piece in the same way.", behind its last course
 _ONE_MORE = re.compile(
     r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:"
-    r"(?P<other>(?!rows?|rounds?|rnds?|ch)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b[^.!]{0,30}|"
+    r"(?P<other>(?!rows?|rounds?|rnds?|ch|another)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b[^.!]{0,30}|"
     r"(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
     r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|"
     r"3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
@@ -126,6 +126,9 @@ class Cutter(Heads):
         spaced = self.spaced_number(at, end)
         if spaced is not None:
             return self.labelled(spaced, end)
+        if self.course is not None and not self.blank and self.counts_below(at, end):
+            self.course.end = end
+            return "continuation"
         text = self.text[at:end]
         if self.between_spaced(following):
             self.put_text(at, end)

@@ -199,7 +199,7 @@ WORK_TOGETHER = re.compile(
     r"(?:next|last|following|first|final|remaining)? ?|(?:the )?(?:next|following) "
     r"|(?=\w+ (?:sts?|stitches) tog))"
     r"(?P<n>2|3|two|three) (?:(?:sts?|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
-    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[*=\"]|- ?\d|$|x|\d|around|all|to|"
+    r"(?: in (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|tr)\b)?(?=\s*(?:[,.;()\[\]{}*=\"]|- ?\d|$|x|\d|around|all|to|"
     r"across|rep|(?:two|three|four|five|six|seven|eight|nine|ten|twelve|once|twice)\b))"
 )
 # "omitting the last st", "leaving the last 2 sts unworked": what a stretch before it does not work

@@ -1,0 +1,62 @@
+"""The printed count at the very end of a body, in the dresses that can be nothing else: "~ 24 sc", "<24 sts>"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+_NOUN = (
+    r"(?:sts?|st's|stitch(?:es)?|sc|[hd]dc|dc|htr|tr|(?:half )?(?:single|double|treble) (?:treble )?crochets?|"
+    r"half trebles?|trebles?)"
+)
+_ALL = r"(?:,? ?(?:in (?:total|all)|total|altogether|now))?"
+_TOLD = rf"(?P<n>\d{{1,4}})(?: ?{_NOUN}\b\.?)?{_ALL}"
+_NAMED = rf"(?P<n>\d{{1,4}}) ?{_NOUN}\b\.?{_ALL}"
+# "first st - 24", but not "rows 2 - 3", "in next - 6"
+_NO_SPAN = r"(?<!\d)(?<!\bnext)(?<!\blast)(?<!\bin)(?<!\bto)(?<!\bof)(?<!\bthe)(?<!\beach)(?<!\bx)(?<![*(\[,:])"
+_COUNT = r"(?:total(?: (?:sts?|stitches|count))?|(?:sts?|stitch(?:es)?)[ -]?count|count)(?: is)?\s*[:=]?"
+_WORDS = (
+    rf"{_COUNT}|(?:your|this|the) (?:round|row|rnd) (?:now )?has|"
+    r"(?:you|there) (?:(?:will|should) )?(?:now )?(?:have|are|be)"
+)
+_TAILS = tuple(
+    re.compile(rf"{dress}\s*[.!]?\s*$", re.I)
+    for dress in (
+        rf"(?:^|[.,;]\s*)(?:{_WORDS})\s*{_TOLD}",
+        rf"(?:^|[.,;]\s*|(?<=[\w)\]}}*])\s+){_COUNT}\s*{_TOLD}",
+        rf"\s*<\s*(?:total:? ?|= ?)?{_TOLD}\s*>",
+        rf"\s*\*\s*{_TOLD}\s*\*",
+        rf"\s*(?:[~=]>?|->)\s*{_TOLD}",
+        rf"(?:(?<=ch 1)|(?<=ch 2)|{_NO_SPAN})\s+--?\s*{_TOLD}",
+        rf"\s+--?\s*{_NAMED}",
+        rf"\s*(?:\.\.+|:)\s*{_NAMED}",
+        rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}",
+        rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)",
+        r"(?<=[a-z])\s+for (?P<n>\d{1,4}) (?:sts|stitches)",
+    )
+)
+_BRACKETED = re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)
+_LONGEST = 48  # letters of the longest of them
+
+
+class Tail(NamedTuple):
+    """A printed count: its digits are body[start:end], all that belongs to it begins at `at`."""
+
+    n: int
+    start: int
+    end: int
+    at: int
+
+
+def tail(body: str, bracketed: bool = False) -> Tail | None:
+    """The count that a body ends with; None where its end could be work as well, as brackets can (`bracketed`: not)."""
+    begin = max(0, len(body) - _LONGEST)
+    if not any(c.isdecimal() for c in body[begin:]):
+        return None
+    line = body.replace("\n", " ")
+    for dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
+        match = dress.search(line, begin)
+        if match is not None:
+            work = match.end("work") if "work" in dress.groupindex else match.start()
+            return Tail(int(match["n"]), *match.span("n"), work)
+    return None

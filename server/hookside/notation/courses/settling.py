@@ -12,7 +12,7 @@ from hookside.notation.courses.going_round import goes_round, in_circle, plain_b
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
-from hookside.stitches import Stitch
+from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
 
@@ -70,11 +70,18 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
         works = [n for n in parsed.tree.items if isinstance(n, Work)]
         one_phrase = len(works) > 1 and works[-1].start == works[-2].start  # "in 2nd ch from hook and in each ch"
         last = quiet.reading.body[-1:]
-        if quiet.fits and not one_phrase and any(isinstance(n, Group) and n.count == ground.declared for n in last):
+        if quiet.fits and not one_phrase and any(isinstance(n, Group) and _counted(n, own) == ground.declared for n in last):
             ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
             quiet.why.append("count of a stretch")
             return quiet
     return chosen
+
+
+def _counted(group: Group, own: Own) -> int:
+    """What a bracket behind a stretch counts: 12 of "12 inc", but 24 of "2 sc in each of 12"."""
+    stitch = own.get(group.stitch) or TABLE.get(group.stitch)
+    alone = stitch is not None and stitch.makes == group.makes
+    return group.count if alone else group.count * group.makes
 
 
 def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
@@ -244,10 +251,13 @@ def skipping(parsed: Parsed, ground: Ground, own: Own, again: bool = False) -> C
 
     `again`: the same words were left out of a course before, and its numbers came out.
     """
-    chosen = settle(parsed, replace(ground), None, own)
+    tried = replace(ground)
+    chosen = settle(parsed, tried, None, own)
     reading = chosen.reading
     if not chosen.fits or reading.unknown or ground.free:
         return None
+    if ground.declared is not None and tried.declared != ground.declared:
+        return None  # it comes out only where the printed count is another: then the words are needed
     if ground.declared is not None:
         return chosen if ground.there is not None or reading.uses == 0 else None
     return chosen if ground.there is not None and (again or not reading.filled) else None
@@ -270,6 +280,8 @@ def may_be_left(phrases: Phrases, body: str) -> bool:
     """May the words nobody knows be left out for a try? One stretch of them, without anything that could count."""
     first, last = phrases.unknown[0][0], phrases.unknown[-1][1]
     words = body[first:last]
+    if body[last : last + 1].isdecimal():
+        return False  # "blorp R8 sc": the amount may belong to the word
     return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not _TELLING.search(words)
 
 

@@ -58,6 +58,8 @@ _MOST_COURSES = 9999
 def numbers_of(text: str) -> list[int]:
     """ "3, 5-7 and 9" -> 3 5 6 7 9."""
     found: list[int] = []
+    if "incl" in text:
+        text = text.replace("and incl", "")  # "5 up to and including 8"
     parts = re.findall(r"\d+|-+>|-|\.\.|to|thru|through|until|till|til|,|&|and|plus|\+|/|:", text.lower())
     span = False
     for part in parts:
@@ -156,7 +158,7 @@ _COMMA = re.compile(
     r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|sl st|single crochet|double crochet|half double|increase|decrease)\b)",
     re.I,
 )
-_FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru)\s)", re.I)
+_FROM = re.compile(rf"from\s+(?=(?:{COURSE}\.?\s*)?#?\d{{1,4}}\s*(?:-|to|until|through|thru|up|right|all)\s)", re.I)
 
 
 # "Row one - 6 sts. sc across", "R1, 6 sts - 6 sc in ring": what it comes to, between the number and the work

@@ -9,8 +9,13 @@ from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 _WORDS = "rounds?|rnds?|rns?|rows?|rws?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
+# "5 to 8", "5 right through to 8", "5 up to and including 8"
+_UP_TO = (
+    r"(?:(?:(?:right|all the way|up|on)\s+)?(?:(?:through|thru)\s+)?(?:to|until|till?)(?:\s+and\s+incl(?:uding|\.)?)?|"
+    r"(?:(?:right|all the way|up)\s+)?(?:through|thru))"
+)
 _ITEM = (
-    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|to|thru|through|until|till?|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
+    rf"\d{{1,4}}(?:(?:\.(?=-\d))?\s*(?:-+>|-|\.\.|{_UP_TO}|:(?=\s*r[a-z]{{0,4}}\.?\s*\d))\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})?"
 )
 _NUMBERS = (
     rf"(?P<numbers>{_ITEM}(?:(?:\.(?=\s*(?:and|&|\+|,)\s*\d{{1,3}}\.))?\s*(?:,\s*and|,|&|and|plus|\+|(?<=\d)/(?=[\dr])|"

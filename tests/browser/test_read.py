@@ -385,7 +385,7 @@ def test_a_touch_on_a_round_tells_how_it_was_read(server: LiveServer, chromium: 
         third.click()
         told = page.locator(".course.open .explained")
         expect(told.locator("dt")).to_have_text(["(", "sc", "inc", ") x 6", "(20)"])
-        expect(told.locator("dd").nth(3)).to_have_text("that stretch, six times in all")
+        expect(told.locator("dd").nth(3)).to_have_text("from there to here, six times in all")
         expect(told).to_contain_text("Round 2 made 12 stitches to work into.")
         expect(told).to_contain_text("The pattern prints 20, two more than it makes.")
         assert overflow(page) <= 0

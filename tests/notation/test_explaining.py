@@ -151,7 +151,7 @@ def test_the_words_shown_are_those_of_the_page() -> None:
     text = "BUOY\nRnd 1: 6 sc in MR (6)\nRnd 2: (1 sc, inc) \u00d7 3 (9)\n"
     (one,) = explain(text, 3, 3)
     assert one.parts[-2:] == [
-        Part(") \u00d7 3", "that stretch, three times in all"),
+        Part(") \u00d7 3", "from there to here, three times in all"),
         Part("(9)", "the printed count, 9"),
     ]
 

@@ -182,8 +182,8 @@ def _often(n: int) -> str:
 def _stretch(behind: list[Chunk]) -> str:
     """The end of a bracket or of a starred stretch."""
     if not behind:
-        return "here that stretch ends"
-    return "that stretch" + "".join(_behind(c) for c in behind)
+        return "to here"
+    return "from there to here" + "".join(_behind(c) for c in behind)
 
 
 _MARKS = {
@@ -200,7 +200,7 @@ def _sign(chunk: Chunk, terms: Terms) -> str:
     if chunk.type == "MARK":
         return _MARKS.get(chunk.value[0], str(chunk.value[0]))
     if chunk.type in ("OPEN", "STARO"):
-        return "here a stretch begins"
+        return "from here"
     if chunk.type == "SKIP":
         n = chunk.value[0]
         verb = "skipped" if terms == "US" else "missed"

@@ -281,7 +281,8 @@ class Borrowing(Waitlist):
             return numbers_of(match["numbers"])
         if match["ordinal"]:
             return numbers_of(references.ordinals(match["ordinal"]))
-        n = references.small(match["lastn"] or "1")
+        both = (match["last"] or "").lower().startswith("both")
+        n = 2 if both else references.small(match["lastn"] or "1")
         wanted = list(range(max(1, last - n + 1), last + 1))
         return [w for w in wanted if w in self.by_label] if last and len(wanted) > 1 else wanted
 

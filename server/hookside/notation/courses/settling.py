@@ -69,8 +69,8 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
         quiet = choose(parsed.tree, replace(ground, declared=None), own)
         works = [n for n in parsed.tree.items if isinstance(n, Work)]
         one_phrase = len(works) > 1 and works[-1].start == works[-2].start  # "in 2nd ch from hook and in each ch"
-        last = quiet.reading.body[-1:]
-        if quiet.fits and not one_phrase and any(isinstance(n, Group) and _counted(n, own) == ground.declared for n in last):
+        last = [n for n in quiet.reading.body[-1:] if isinstance(n, Group)]
+        if quiet.fits and not one_phrase and any(_counted(n, own) == ground.declared for n in last):
             ground.declared = None  # "sc to end (11)": the bracket counts that stretch only
             quiet.why.append("count of a stretch")
             return quiet

@@ -24,14 +24,17 @@ _TOLD = re.compile(
     r"(?:work|continue|go on|carry on|keep on|keep going)(?: on)? "
     r"(?:like (?:this|that)|(?:in )?(?:this|the same) (?:way|manner)|so),?"
     rf" (?:up )?(?:to|until|till|through)(?: and including)?(?: the end of)? {COURSE} ?(?P<onto>\d{{1,3}})|"
+    rf"(?:repeat|rep|do|work) (?:this|that|it)(?: {_ROUNDS})? (?:until|till) (?:there are|you(?: have|'ve))"
+    rf"(?: worked| made| got| done)? (?P<such>{_N}) (?:such |of (?:these|those|them)|"
+    rf"{_ROUNDS} (?:of \d{{1,3}}(?: (?:sts?|stitches|sc|dc))?|like (?:this|that|it)|alike))(?: {_ROUNDS})?|"
     rf"(?:do|work|make|crochet) {COURSE}s? ?(?:\d{{1,3}} ?(?:and|to|-|&|,) ?)?(?P<upto>\d{{1,3}}) (?:exactly )?"
     rf"(?:in )?(?:the same(?: way)?|alike|likewise|like (?:this|that))){_ENDS}",
     re.I,
 )
 # Behind the count of a plain round, where a group in brackets could not be what is told
 _BEHIND_COUNT = re.compile(
-    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})(?P<on> more(?: times)?)?|[\s,;.-]+(?P<more>{_N}) more "
-    rf"(?:times|of (?:these|those|this)|(?:such )?{_ROUNDS}))\W*$",
+    rf"(?<=[)\]])(?:\s*[x*] ?(?P<in_all>\d{{1,2}})(?P<on> more(?: times| {_ROUNDS})?)?|"
+    rf"[\s,;.-]+(?P<more>{_N}) more (?:times|of (?:these|those|this)|(?:such )?{_ROUNDS}))\W*$",
     re.I,
 )
 _PLAIN = re.compile(
@@ -40,7 +43,7 @@ _PLAIN = re.compile(
     r"(?:[(\[]\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]])?",
     re.I,
 )
-_HINT = re.compile(r"\b(?:same|times|twice|alike|likewise|like|so|way|manner)\b", re.I)
+_HINT = re.compile(r"\b(?:until|till|same|times|twice|alike|likewise|like|so|way|manner)\b", re.I)
 _ANYTHING = ("this", "that", "it")
 _ON_TO = re.compile(
     rf"\W*(?:now |then |and )*(?:work|continue|go on|carry on|keep going|keep on|crochet)(?: on)?(?: working)?,?"
@@ -70,7 +73,7 @@ def told(body: str) -> Alike | None:
         upto = match["upto"] or match["onto"]
         if upto:
             return Alike(0, int(upto), *match.span())
-        n = references.small(match["in_all"] or match["twice"] or match["more"])
+        n = references.small(match["in_all"] or match["twice"] or match["such"] or match["more"])
         return Alike(n + bool(match["more"]), 0, *match.span())
     behind = _BEHIND_COUNT.search(body)
     if behind is not None and _PLAIN.fullmatch(body, 0, behind.start()):

@@ -8,6 +8,7 @@ from typing import Literal
 
 from hookside.notation.labels.patterns import (
     BRACKETED,
+    BY_TURNS,
     COUNT_LABEL,
     COURSE,
     EVERY_LABEL,
@@ -84,7 +85,8 @@ _COUNT_BEFORE = re.compile(r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s
 
 # "R5 (and 6 and 7):": more numbers of the label
 _MORE = re.compile(
-    rf"\s*(?:(?:and )?also|as well as|and|&|,|plus|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}}"
+    rf"\s*(?:(?:and )?also(?: for)?|(?:and )?(?:the )?same (?:for|with|in)|"
+    rf"as well as|and|&|,|plus|to|thru|through|until|till)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}}"
     rf"(?:\s*(?:,|and|&|\+|-|to)\s*(?:{COURSE}\.?\s*)?#?\d{{1,4}})*\s*",
     re.I,
 )
@@ -217,6 +219,9 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
     match = EVERY_LABEL.match(text, at, end)
     if match:
         return _every(match)
+    match = BY_TURNS.match(text, at, end)
+    if match:
+        return _by_turns(match)
     match = BRACKETED.match(text, at, end) if text[at : at + 1].isupper() else None
     if match:
         spans = [match.span("numbers")]
@@ -267,6 +272,14 @@ def _every(match: re.Match[str]) -> Label:
     label = Label(match.start(), match.end(), [first], kind_of(match["kind"]), every=True)
     label.upto = int(match["last"] or 0)
     return label
+
+
+def _by_turns(match: re.Match[str]) -> Label:
+    """ "Odd rounds 5-9:" -> 5 7 9."""
+    odd = match["turn"].lower().startswith("odd")
+    numbers = [n for n in range(int(match["n"]), int(match["last"]) + 1) if n % 2 == odd][:_MOST_COURSES]
+    spans = [(match.start("n"), match.end("last"))]
+    return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), number_spans=spans)
 
 
 def roman(text: str) -> int:

@@ -70,6 +70,12 @@ ORDINAL_LABEL = re.compile(
     rf"r(?=\s*[.:]))\b{_SIDE}{_ASIDE}(?P<stop>{_END})?",
     re.I,
 )
+# "Odd rounds 5-9:", "Even-numbered rows 6 to 10 -"
+BY_TURNS = re.compile(
+    rf"(?:all |the )?(?P<turn>odd|even)(?:[- ]numbered)?\s+{_KIND}\s*(?P<n>\d{{1,4}})\s*(?:-+|\.\.|{_UP_TO})\s*"
+    rf"(?:{COURSE}\s*)?(?P<last>\d{{1,4}}){_END}",
+    re.I,
+)
 NUMBER_LABEL = re.compile(
     rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|through|thru|,|&|\+|"
     rf"and)\s*[(\[]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*){_ASIDE}(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"

@@ -33,7 +33,7 @@ _POINTS = (
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
-EARLIER_ONES = r"last|previous|prev|preceding|above|these|those|this|that"  # rounds named by where they stand
+EARLIER_ONES = r"both|last|previous|prev|preceding|above|these|those|this|that"  # rounds named by where they stand
 SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 
 # "Rnd 6: rnd 4 (18)": another round and nothing else
@@ -50,18 +50,24 @@ COLOUR_LEAD = re.compile(
 )
 # "Ch 1, turn, rep row 2": the way into a course, before what it is
 EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b[\s,.;:]*(?:(?:and|then)\s+)?)+", re.I)
+# "Rep 5 & 6 once", "repeat 5-6 twice more": rounds, though no word says so
+_BARE = r"\d{1,3} ?(?:&|and|-|to|,|\+) ?\d{1,3}(?: ?(?:once|twice|again|\d (?:more )?times)\b[^a-z]*(?:more\W*)?)?\W*$"
 REFERENCE = re.compile(
     r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|"
     r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
     rf"(?:work )?another (?:(?P<many>\d{{1,2}}|{SMALL}) )?(?:rounds?|rnds?|rows?|rds?) "
     r"(?:like (?:the )?(?:last|previous)(?: one)?|(?:in )?the same way))"
     rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
+    r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"
+    rf"(?= (?:again|once more|(?:once|twice|\d{{1,2}}|{SMALL}) (?:more(?: times?)?|times(?: more)?))\W*"
+    r"(?:\(\d{1,4}\)\W*)?$)|"
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
     r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
     rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
     rf"{EARLIER})"
-    rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$))\s*(?P<numbers>{_NUMBERS})|"
+    rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
+    rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
@@ -112,8 +118,9 @@ EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
     rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"
     r"\s+(?:more\s+)?"
-    rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|(?:without|with no) (?:any )?(?:shaping|increas\w+|"
-    r"decreas\w+)|more)|"
+    rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|"
+    r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
+    r"(?:shaping|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
     rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"

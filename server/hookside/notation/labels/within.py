@@ -44,6 +44,14 @@ def _next_one(text: str, found: list[Label], match: re.Match[str]) -> bool:
     return _number_before(text, match.start(), found) == int(match["numbers"]) - 1
 
 
+_RING = re.compile(r"\d{1,2} ?(?:sc|[hd]?dc|h?tr) in(?:to)? (?:an? |the )?(?:mr|mc|magic|ring|adjustable)\b", re.I)
+
+
+def _rings(text: str, match: re.Match[str], body: int) -> bool:
+    """ "Ball R1 6 sc in MR R2 ...": a first round, whatever stands before it."""
+    return match["numbers"] == "1" and _RING.match(text, body) is not None
+
+
 def _number_before(text: str, at: int, found: list[Label]) -> int:
     """The last number of the round in which `at` stands; 0 where none is told in its line."""
     inside = [label for label in found if label.start < at]
@@ -139,6 +147,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
         goes_on = bool(_GOES_ON.match(text, body))
+        ended = ended or (numbered and (_rings(text, match, body) or _next_one(text, found, match)))
         if ":" in stop or (ended and (stop or goes_on)) or (listed and goes_on):
             label = with_count(text, made(text, match), end)
             if label:

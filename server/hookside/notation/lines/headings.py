@@ -148,6 +148,8 @@ _VERBS = re.compile(
 )
 
 
+# "Sizes M, L only: R6: ...": for whom a course is, and no part
+_FOR_SIZES = re.compile(r"(?:for )?(?:all (?:the )?(?:other )?|other |both |the )?sizes?\b(?!.*\bmake\b)", re.I)
 # "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
 _NARRATED = re.compile(
     r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|
@@ -163,7 +165,7 @@ _NARRATED = re.compile(
 )
 _MAIN_PARTS = frozenset(["head", "body", "leg", "legs", "arm", "arms", "ear", "ears", "tail", "wing", "wings"])
 _NO_PART = frozenset(
-    ["ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
+    ["forth", "ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
 )
 
 
@@ -232,6 +234,8 @@ _HOW_WORKED = re.compile(
     re.I,
 )
 _INTO = re.compile(
+    r"\b(?:sc|[hd]?dc|h?tr|inc|dec|sl ?st) (?:a?round\b|"
+    r"across|through|into|each|all|until|in (?!the (?:ro|co)|ro|[A-Z]\b))|"
     r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
 )
 # How a piece is worked, behind its name: "Turtle head - moss, smaller hook, spiral", "Head, from the nose"
@@ -321,7 +325,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         return clean, make
     if ends in ".!?;," and not (make > 1 and len(words) <= 4) and not (marked and ends == "."):
         return None
-    if _TWO_SENTENCES.search(bare):
+    if _TWO_SENTENCES.search(bare) or "forth" in low or _FOR_SIZES.match(clean):
         return None
     thing = _ROUND_THING.match(clean) is not None and (make > 1 or bare.isupper())
     if _VERBS.match(clean) and not (marked or thing or (known and make > 1)):

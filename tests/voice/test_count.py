@@ -135,6 +135,27 @@ def test_a_number_unlike_the_one_the_engine_knows_is_told_by_its_sounds_while_a_
     assert maker.at == 5
 
 
+def test_a_count_that_begins_in_a_pause_of_talk_is_told_by_its_second_number() -> None:
+    maker = Maker(at=10)
+    assert maker.say("eleven", 0.5) is None
+    told = maker.say("twelve", 0.5)
+    assert told is not None
+    assert told.number == 12
+    calm = Maker(at=10)
+    calm.say("eleven", 1.5)
+    assert calm.at == 11
+
+
+def test_one_number_makes_no_count_in_which_sounds_are_guessed() -> None:
+    maker = Maker(at=10)
+    say_number(maker, 11)
+    maker.say("i kept", phones="T W EH L V", fit=-6.0)
+    assert maker.at == 11
+    say_number(maker, 12)
+    maker.say("i kept", phones="TH ER T IY N", fit=-6.0)
+    assert maker.at == 13
+
+
 def test_a_number_said_twice_moves_once() -> None:
     maker = Maker()
     say_number(maker, 1, 2, 3, 3)

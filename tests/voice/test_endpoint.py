@@ -8,7 +8,7 @@ from array import array
 
 import pytest
 
-from hookside.voice.endpoint import BEFORE, BEFORE_NOISY, BEGINS, ENDS, FRAME_BYTES, Endpoint, level
+from hookside.voice.endpoint import BEFORE, BEFORE_NOISY, BEGINS, ENDS, FRAME_BYTES, NOISY, Endpoint, level
 
 
 def tone(decibels: float, seed: int = 0) -> bytes:
@@ -101,3 +101,15 @@ def test_in_a_noisy_room_less_is_given_out_from_before() -> None:
     given, ends = run([-40] * 120 + [-20] * 30 + [-40] * 30)
     assert ends.noisy
     assert sum(given) == BEFORE_NOISY + 30 + ENDS
+
+
+def test_what_somebody_says_without_a_rest_is_no_noisy_room() -> None:
+    """Four tenths of talk are soft or between two words; it is as loud as babble taken all together."""
+    _, ends = run(([-25] * 6 + [-40] * 2 + [-68] * 2) * 12)
+    assert ends.room > NOISY
+    assert not ends.noisy
+
+
+def test_a_room_is_noisy_again_soon_after_somebody_has_talked_in_it() -> None:
+    _, ends = run([-42, -40, -38] * 40 + [-20] * 60 + [-42, -40, -38] * 15)
+    assert ends.noisy

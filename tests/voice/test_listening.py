@@ -266,3 +266,16 @@ def test_what_was_no_phrase_may_go_on() -> None:
     page.listening.hear({"do": "expect", "waits": "question", "answers": ["yes", "no"], "count": None}, b"")
     page.sound(2, 0, said("go", 5.0, 5.4))
     assert page.engine.joins == 1
+
+
+def test_behind_talk_a_phrase_waits_for_silence_and_behind_a_phrase_it_does_not() -> None:
+    page = Page()
+    talk, soon = spoken("go", -2.5, "G OW"), replace(spoken("go back", -2.5, "G OW B AE K"), quiet=0.6)
+    page.sound(0, 0, soon)  # the first of all
+    page.sound(1, 0, soon)
+    page.sound(2, 0, talk)
+    page.sound(3, 0, soon)
+    page.listening.hear({"do": "deaf", "on": True}, b"")
+    page.listening.hear({"do": "deaf", "on": False}, b"")
+    page.sound(4, 0, soon)  # behind what Hookside said
+    assert [said["verdict"] for _, said in page.told] == ["act", "act", "ignore", "act"]

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from statistics import median
 
-from hookside.voice.decision import QUIET_ANSWER, Counting, Expecting, longest
+from hookside.voice.decision import CALM, QUIET_ANSWER, Counting, Expecting, longest
 from hookside.voice.engines import Row
 from hookside.voice.heard import Heard
 from hookside.voice.likeness import Sounds, measures
@@ -144,13 +144,13 @@ class Count:
         return counted
 
     def guess(self, heard: Heard, expecting: Expecting) -> Counted | None:
-        """An utterance that the engine took for nothing that was said: while a count goes on, its sounds are held
-        against those of the next numbers. A grammar finds a path through something else where a speaker's number is
-        unlike the one it knows."""
+        """An utterance that the engine took for nothing that was said: while a count goes on, and two numbers have told
+        its beat, its sounds are held against those of the next numbers. A grammar finds a path through something else
+        where a speaker's number is unlike the one it knows."""
         count = expecting.count
         if count is None or self.recounting is not None or heard.quiet < QUIET_ANSWER:
             return None
-        if self.numbered or not self.going(heard):
+        if self.numbered or not self.going(heard) or not self.beats:
             return None
         sounds, found = Sounds.load(self.book.language), measures(heard)
         if sounds is None or found is None:
@@ -231,9 +231,12 @@ class Count:
         borne_out = -math.inf if pending is None else self.borne_out(pending, numbers, heard, count)
         if borne_out >= ACT:
             return self.take(numbers[-1], heard, True, borne_out)
-        near = number in count.next[: NEAR_GOING if self.going(heard) else NEAR] or self.due(number, heard)
-        if odds >= ACT and (near or (len(numbers) > 1 and self.going(heard))):
-            return self.take(number, heard, self.going(heard), odds)
+        going = self.going(heard)
+        near = number in count.next[: NEAR_GOING if going else NEAR] or self.due(number, heard)
+        # A count that begins in a pause of talk, or with a number that the grammar did not hear, is told by its second.
+        trusted = going or (heard.quiet >= CALM and number in numbers)
+        if odds >= ACT and trusted and (near or (len(numbers) > 1 and going)):
+            return self.take(number, heard, going, odds)
         if max(odds, borne_out) > WAIT:
             number = numbers[-1] if borne_out > odds else number
             self.pending = Pending(number, heard.end, max(odds, borne_out))

@@ -1,8 +1,8 @@
 """Whether an utterance was meant for Hookside: act on it, ask, or leave it. Pure.
 
-What guards against being fooled, in this order: the whole utterance is a phrase; there was silence before it, and after
-a pause as talk has them it must be more like the phrase; it is no
-longer than the phrase takes; what was heard is like the phrase. How like it must be depends on what a mistake costs.
+What guards against being fooled, in this order: the whole utterance is a phrase; there was silence before it, more than
+a pause as talk has them unless what came before was meant for Hookside too; it is no longer than the phrase takes; what
+was heard is like the phrase. How like it must be depends on what a mistake costs.
 """
 
 from __future__ import annotations
@@ -16,8 +16,8 @@ from hookside.voice.phrasebook import ANY, Most, Phrasebook, Said, possible
 
 Act = Literal["act", "ask", "ignore"]
 
-QUIET = 0.35  # seconds of silence before a phrase
-CALM, HURRIED = 1.0, 2.0  # seconds from which a silence is no pause of talk any more; log odds that a shorter one costs
+QUIET = 0.35  # seconds of silence before a phrase, behind another or behind what Hookside said
+CALM = 1.0  # and behind anything else: a shorter silence is a pause of talk
 QUIET_ANSWER = 0.15  # and before an answer to what was asked
 LEAD, A_SOUND = 0.55, 0.17  # seconds that a phrase may take: so much, and so much for each of its sounds
 A_LETTER = 0.11  # or for each letter, where no dictionary tells the sounds
@@ -111,10 +111,10 @@ class Verdict:
     twin: int | None = None
 
 
-def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phrasebook) -> Verdict:
-    """What to do with an utterance. What answers a question needs less than what comes unasked; but what is only
-    listened for beside the answers does not, nor being called back from a pause ("listen"), since people talk for hours
-    meanwhile."""
+def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phrasebook, behind: bool = False) -> Verdict:
+    """What to do with an utterance; `behind`: what came before it was meant for Hookside, or was its own voice. What
+    answers a question needs less than what comes unasked; but what is only listened for beside the answers does not,
+    nor being called back from a pause ("listen"), since people talk for hours meanwhile."""
     said = book.intent(heard.words)
     if said is None:
         return Verdict("ignore", None, "no whole phrase")
@@ -125,7 +125,7 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
         return Verdict("ignore", None, "a phrase only where it is asked for")
     scores = {"quiet": heard.quiet, "length": heard.length}
     beside = asked and said.intent in BESIDE
-    if heard.quiet < (QUIET_ANSWER if asked and not beside else QUIET):
+    if heard.quiet < (QUIET_ANSWER if asked and not beside else QUIET if behind else CALM):
         return Verdict("ignore", said, "in the middle of talk", scores)
     if heard.length > time_for(heard):
         return Verdict("ignore", said, "longer than the phrase takes", scores)
@@ -138,7 +138,7 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
     odds = sounds.odds(heard) if sounds is not None else None
     other = twin(said, book, expecting.most)
     if odds is not None:
-        odds += relief(heard, kind) - (HURRIED if kind != "answer" and heard.quiet < CALM else 0.0)
+        odds += relief(heard, kind)
         verdict = by_odds(odds, kind, said, other, scores)
     else:
         verdict = by_confidence(heard, kind, said, other, scores)

@@ -32,6 +32,9 @@ BEFORE = 15  # frames given out from before it was clear
 BEFORE_NOISY = 8  # and at most so many from before the first of speech, where the room is not quiet
 AFTER_NOISY = 3  # and frames behind the last of speech
 NOISY = -54.0  # decibels of full scale from which a room is not quiet
+# And it is as loud all the time: within 3 s babble had its softest twentieth 2 to 10 dB below the level called the
+# room's, continuous talk in a quiet room, which that level is of after a while, 10 to 60 (96 utterances, 143).
+SOFT, STEADY = 0.05, 10.0
 
 
 def level(frame: bytes) -> float:
@@ -62,12 +65,17 @@ class Endpoint:
     def room(self) -> float:
         """The level of the room, in decibels of full scale. While little is known of it, nearer to the softest frame:
         most of what was heard so far may be the first word."""
+        return max(SOFTEST, self.below(SHARE))
+
+    def below(self, share: float) -> float:
+        """The level, in decibels of full scale, that this share of the latest frames lies below."""
         known = len(self.ordered)
-        return max(SOFTEST, self.ordered[int(SHARE * known / ROOM * (known - 1))]) if known else SOFTEST
+        return self.ordered[int(share * known / ROOM * (known - 1))] if known else SOFTEST
 
     @property
     def noisy(self) -> bool:
-        return self.room > NOISY
+        """Whether something sounds in the room all the time. What somebody says without a rest is no room."""
+        return self.room > NOISY and self.room - self.below(SOFT) < STEADY
 
     @property
     def above(self) -> float:

@@ -65,6 +65,7 @@ class Listening:
         self.asked: str | None = None  # the intent that the maker was asked about last
         self.recount = False  # the page says that one goes on
         self.deaf = False
+        self.behind = True  # what was said last was meant for Hookside, or was its own voice
         self.next: int | None = None  # the number of the next packet
 
     def listen(self) -> None:
@@ -93,7 +94,7 @@ class Listening:
                 self.turn(bool(message.get("recount")))
                 self.listen()
             case "deaf":
-                self.deaf = message["on"]
+                self.deaf, self.behind = message["on"], True
                 self.recogniser.reset()
 
     def sound(self, message: dict[str, Any], sound: bytes) -> None:
@@ -127,7 +128,7 @@ class Listening:
             self.counted(heard, counted, common)
             return
         heard, verdict = self.judged(heard)
-        said = verdict.said
+        said, self.behind = verdict.said, verdict.verdict != "ignore"
         if verdict.verdict == "ignore" and self.expecting.answers is None:
             counted = self.count.guess(heard, self.expecting)
             if counted is not None:
@@ -145,6 +146,7 @@ class Listening:
             )  # fmt: skip
 
     def counted(self, heard: Heard, counted: Counted, common: dict[str, Any]) -> None:
+        self.behind = True
         self.note(heard, counted=counted.number, confirmed=counted.confirmed, recount=counted.recount)
         self.tell(
             "counted", number=counted.number, confirmed=counted.confirmed, recount=counted.recount,
@@ -155,14 +157,14 @@ class Listening:
         """Over babble the edges of an utterance decide what a grammar makes of it: one that was not clear is heard once
         more with others, and where it still is nothing, with what the room covered at both ends; the likeliest
         counts."""
-        verdict = decide(heard, self.expecting, self.settings, self.book)
+        verdict = decide(heard, self.expecting, self.settings, self.book, self.behind)
         if verdict.verdict == "act" or heard.quiet < QUIET or likeness(verdict) >= CLEAR:
             return heard, verdict
         for wide in (False, True) if heard.quiet >= QUIET_WIDE else (False,):
             again = self.recogniser.again(wide)
             if again is None:
                 break
-            other = decide(again, self.expecting, self.settings, self.book)
+            other = decide(again, self.expecting, self.settings, self.book, self.behind)
             if likeness(other) > max(likeness(verdict), SURE_WIDE if wide else -math.inf):
                 heard, verdict = again, other
             if verdict.verdict != "ignore":

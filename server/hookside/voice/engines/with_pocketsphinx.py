@@ -189,7 +189,7 @@ class SphinxRecogniser(Utterances):
             score=score,
             engine=self.engine.name,
             spans=spans,
-            above=self.ends.above,
+            above=self.ends.above if self.ends.noisy else None,
             phones=self.sounds(start, end, spans) if loop else None,
         )
 

@@ -156,7 +156,9 @@ def stages(python):
     """Name -> what runs it. In the order of how soon they tell something."""
     npm = [python, "frontend/hatch_build.py", "npm"]
     pytest = [python, "-m", "pytest", "-q", "--durations=5"]
-    side_by_side = ["-n", "auto", "--maxprocesses", "4", "--dist", "worksteal"]  # a worker for each core
+    cores = min(4, os.cpu_count() or 1)
+    side_by_side = ["-n", str(cores), "--dist", "worksteal"]
+    one_more = ["-n", str(cores + 1), "--dist", "worksteal"]  # a page waits for its keys' pauses half of the time
     to_file = ["--junitxml={}"]
     return {
         "lint": lambda env: check([python, "-m", "ruff", "check", "."], env),
@@ -172,7 +174,7 @@ def stages(python):
         "vitest": lambda env: junit(
             [*npm, "run", "test", "--"], env, ["--reporter=default", "--reporter=junit", "--outputFile.junit={}"]
         ),
-        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], side_by_side, env, to_file),
+        "browser": lambda env: with_a_second_go([*pytest, "tests/browser"], one_more, env, to_file),
     }
 
 

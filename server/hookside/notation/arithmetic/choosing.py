@@ -69,6 +69,9 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((True, replace(ground, apart=True)))
     if reading.over_chain and (ground.declared is not None or _past_the_tip(tree)):
         ways.append((False, replace(ground, both_sides=True)))
+        if any(isinstance(n, Work) and n.per >= _TIP for n in tree.items):
+            # "Ch 7. Rnd 1: 5 sc, 3 in 1, 4 sc, inc (14)": from the second chain on, as ovals mostly begin
+            ways.append((False, replace(ground, both_sides=True, oval=True, chain=ground.chain - 1)))
     if ground.first and ground.there is None and not ground.chain and ground.declared and _climbs(tree):
         ways.append((False, replace(ground, first=False)))  # "ch 2, 2 dc in each loop (72)", of loops left elsewhere
     for counted, below in ways:

@@ -28,6 +28,7 @@ class Ground:
     only: tuple[int, ...] = ()  # of the spaces to be summed, those of so many chains alone are worked into
     apart: bool = False  # "ch 3 (counts), dc in first st": that stitch has a place of its own beside the chain
     both_sides: bool = False  # a chain worked along one side and, past its last chain, back along the other
+    oval: bool = False  # ... and begun in its second chain, though no words say so
     lend: tuple[int, ...] = ()  # stitches of the pieces that can be worked into, the next one first
 
 

@@ -151,9 +151,14 @@ class Ledger:
                 self.result.makes += made
                 return True
             elif used > 0:
-                if self.chain_left <= 0 and self.ground.both_sides and self.hook and not self.wrapped:
+                if (
+                    self.chain_left <= 0
+                    and self.ground.both_sides
+                    and bool(self.hook) != self.ground.oval
+                    and not self.wrapped
+                ):
                     self.wrapped = True
-                    self.chain_left = max(0, self.chain_size - (self.hook - 1) - 1)
+                    self.chain_left = max(0, self.chain_size - max(0, self.hook - 1) - 1)
                 self.chain_left -= used
                 if self.chain_left < 0:
                     self.result.over_chain = max(self.result.over_chain, -self.chain_left)

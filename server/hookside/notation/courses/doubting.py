@@ -12,7 +12,7 @@ from hookside.notation.courses.ahead import needed, next_course
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, walk
-from hookside.notation.findings.table import finding
+from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Work
@@ -24,11 +24,22 @@ _LAST_COUNT = re.compile(
 )
 
 
+# "(+6)": how many more it makes than there were
+_GROWS_BY = re.compile(
+    r"[(\[{]\s*(?P<sign>[+-])\s?(?P<n>\d{1,3})(?: ?(?:sts?|stitches|sc|incs?|decs?))?\s*[)\]}]\W*$", re.I
+)
+
+
 def melted(items: list[Node]) -> bool:
     """Stitches in a ring, and behind them increases or decreases: rounds that have lost what parted them."""
     worked = [n for n in items if isinstance(n, Work | Rep | One) and not (isinstance(n, Work) and n.key == "ch")]
     behind = [n for n in walk(list(worked[1:])) if isinstance(n, Work)]
     return any(n.key in ("inc", "dec", "inv dec", "sc2tog") for n in behind)
+
+
+def _more(n: int) -> str:
+    """6 -> "six more", -6 -> "six fewer", 0 -> "no more"."""
+    return f"{spell(abs(n))} {'more' if n > 0 else 'fewer'}" if n else "no more"
 
 
 def shaping_alone(choice: Choice) -> bool:
@@ -123,6 +134,13 @@ class Doubting(Judge):
             if apart and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
+        grows = _GROWS_BY.search(self.page.text, todo.start, todo.end) if taken.fits and not todo.borrowed else None
+        if grows is not None and todo.first_of and todo.last_of and ground.there and int(grows["n"]) != course.makes:
+            by = int(grows["n"]) * (1 if grows["sign"] == "+" else -1)
+            if course.makes is not None and course.makes - ground.there != by:
+                where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
+                add(finding(self.page, "change-apart", *grows.span("n"), **where))
+                guess = not confirmed
         if confirmed:
             return None
         if any(f.severity != "note" for f in spoken) or guess:

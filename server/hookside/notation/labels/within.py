@@ -147,8 +147,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
             r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
         )
         goes_on = bool(_GOES_ON.match(text, body))
-        ended = ended or (numbered and (_rings(text, match, body) or _next_one(text, found, match)))
-        if ":" in stop or (ended and (stop or goes_on)) or (listed and goes_on):
+        starts = bool(ended) or (numbered and (_rings(text, match, body) or _next_one(text, found, match)))
+        if ":" in stop or (starts and (stop or goes_on)) or (listed and goes_on):
             label = with_count(text, made(text, match), end)
             if label:
                 label.start -= 5 if led else 0

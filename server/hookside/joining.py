@@ -284,9 +284,8 @@ def _yarn(pattern: Pattern, piece: Piece, course: Course, parts: list[JoinPart],
     begun = [cue.text for cue in piece.cues if cue.course_id is None]
     if any(_NEW_YARN.search(text) for text in (course.text, *begun)):
         return "Yarn is joined for it anew: the parts may be cut off as their text says."
-    ends = [cue.text for part in parts for cue in _endings(pattern.pieces[part.number - 1])]
-    kept = [text for text in ends if _KEPT.search(text)]
-    if kept:
+    ends = [cue for part in parts for cue in _endings(pattern.pieces[part.number - 1])]
+    if any(cue.kind == "hold" or _KEPT.search(cue.text) for cue in ends):
         return f"Make the one whose yarn stays uncut last: {where} goes on from its loop."
     one = sum(part.copies for part in parts) == 1
     if len(ends) >= len(parts):

@@ -77,7 +77,10 @@ def test_a_round_that_begins_in_another_colour_changes_in_the_last_stitch_before
     ]
 
 
-@pytest.mark.parametrize("said", ["White now.", "Go on in white for the band.", "From here on use white."])
+@pytest.mark.parametrize(
+    "said",
+    ["White now.", "Go on in white for the band.", "From here on use white.", "Finish the last stitch with white."],
+)
 def test_a_colour_told_between_two_rounds_is_due_before_the_last_stitch_is_finished(said: str) -> None:
     assert [(after, at) for after, at, *_ in cues(said)] == [("4", 11)]
 

@@ -88,7 +88,10 @@ def _in_time(cue: Cue, course: Course | None) -> Cue:
 
 
 # "Change to white" between two rounds; not "join white", which begins anew.
-_CHANGE = re.compile(r"\s*(?:now\s+)?(?:change|switch|swap)\b(?!.*\b(?:cut|fasten|join|attach))", re.IGNORECASE)
+_CHANGE = re.compile(
+    r"\s*(?:now\s+)?(?:and\s+)?(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)\b(?!.*\b(?:cut|fasten|join|attach))",
+    re.IGNORECASE,
+)
 # "Fold flat and work 4 sc through both layers", as against "Do not stuff" and "Turn to the right side".
 _STITCHES = re.compile(
     r"\b(?:work|make|crochet)\b.{0,30}\b\d+\s*(?:more\s+)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|sl\s?sts?|ss)\b"

@@ -70,7 +70,10 @@ _SLIPS_FIRST = re.compile(
 _FRONT_LOOPS = re.compile(r"\b(front|back) (?:loops|strands)\b", re.IGNORECASE)
 _LEFT_HANGING = re.compile(r"[,;]?\s+(?:and then|and|then)$", re.IGNORECASE)
 _LAST_STITCH = re.compile(
-    r"\b(?:last|final)\s+(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull[- ]?through|loops?|yarn over|yarn round hook)\b)",
+    r"\b(?:last|final)\s+(?:(?:two|2|three|3|remaining)\s+)?"
+    r"(?:(?:st|stitch|sc|dc|hdc|htr|tr|yo|yrh|pull(?:[- ]?through)?|loops?|lps?|yarn[- ]over|yarn round hook|"
+    r"(?:single|double) crochet|increase|decrease|inc|dec)\b)"
+    r"|^\W*(?:and\s+)?(?:end|finish)ing\s+(?:off\s+)?(?:with|in|using)\b",
     re.IGNORECASE,
 )
 _JOINING_STITCH = re.compile(r"\bjoining\s+(?:sl|ss|slip)\b|\b(?:sl|slip)\s*st\w*\s+(?:join|that joins)", re.IGNORECASE)

@@ -15,6 +15,7 @@ from hookside.notation.askings.colournames import (
     is_colour,
 )
 from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
 from hookside.notation.askings.rules import (
     EYES_ARE,
@@ -94,6 +95,8 @@ def classify(sentence: str) -> CueKind | None:
 def _kind(whole: str) -> CueKind | None:
     """The kind of a sentence in small letters, without marks at its ends, by what it orders."""
     if is_colour(whole) or ((later := FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
+        return "colour"
+    if last_pull(whole):
         return "colour"
     here = IS_FROM_HERE.fullmatch(whole)
     if here and is_colour(here["shade"] or here["late"]):

@@ -58,6 +58,18 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:leave|keep)\b[^.,;]{0,24}\b(?:yarn|thread|it|them|one|working yarn)\b[^.,;]{0,24}"
         r"\b(?:attached|uncut|going)\b(?! to\b)",
         r"(?:leave|keep)\b[^.,;]{0,24}\b(?:unfinished|uncut|unfastened)\b",
+        # "leave the yarn on, we carry straight on": no end of yarn, and nothing that is cut
+        r"(?:leave|keep) (?:the |your |this |its )?(?:working |second |other |last )?(?:yarn|thread|wool) "
+        r"(?:(?:still|just|there|both) )*"
+        r"(?:on\b(?! (?:the |your |its )?(?:inside|outside|wrong|right side|back|front|[wr]s\b))|"
+        r"(?:attached|connected|joined)\b(?! to (?:sew|close|attach|be|make))|"
+        r"(?:as it is|be|alone|running|intact|in place|where it is)\b)",
+        r"(?:leave|keep) (?:the |your )?(?:yarn|thread|wool)\b[^.;]{0,50}[,;-] ?(?:we|you|it|the (?:body|head|work))"
+        r"(?:'ll| will)? (?:(?:can|just|now) )*"
+        r"(?:carry|carries|goe?s?|continues?|keep|starts?|begins?|work|follows?|grows?)\b",
+        r"(?:leave|keep)\b[^.,;]{0,30}\b(?:with the yarn on|on the yarn)$",
+        r"keep the (?:yarn|thread) of (?:the )?(?:leg|arm|wing|fin|ear|foot|piece|half|first|second|third|last)\b",
+        r"(?:do not|don't|never) let go of (?:the |your )?(?:yarn|loop|thread)\b",
         r"keep the (?:yarn|thread)(?: on| of| at) the (?:first|second|third|fourth|last|other)\b",
         r"hold (?:it|this|the)\b[^.]{0,30}(?:aside|later)",
         r"pull up (?:a |the )?(?:long )?loop(?! (?:of|in|from|through|anywhere|with|at|to)\b)",

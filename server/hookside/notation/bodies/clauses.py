@@ -7,6 +7,7 @@ import re
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.remarks import Remarks
 from hookside.notation.bodies.shaping import nth_of
@@ -16,6 +17,7 @@ from hookside.notation.bodies.wording.joins import (
     JOINED_WITH,
     JOINS_HERE,
     JOINS_OVER,
+    PART,
     RING_FIRST,
     RING_OF,
     WITH_RING,
@@ -72,6 +74,12 @@ _SHAPES = ("inc", "dec", "wor", "mak", "add", "red", "rem", "tak")
 _JOINS = frozenset(["now", "then", "attach", "connect", "unite", "join", "joining"])
 
 
+def clause_of(low: str, start: int, end: int) -> str:
+    """A clause from `start` on, with what stands behind `end` up to the next stop: "join with a sc to leg one"."""
+    stop = next((here for here in range(end, min(end + 60, len(low))) if low[here] in ",.;:()[]{}*"), len(low))
+    return low[start : min(stop, end + 60)]
+
+
 class Clauses(Remarks):
     """Clauses that are more than stitches."""
 
@@ -95,6 +103,20 @@ class Clauses(Remarks):
         self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
 
+    def worked(self) -> bool:
+        """Is any stitch told before this?"""
+        return any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks)
+
+    def changes_at_tip(self, at: int, end: int) -> int:
+        """ "..., finish the last stitch with black": the next stitches are in that colour."""
+        start = self.toks[at].start
+        self.out.cues.append(CueClause("colour", start, end))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+        name = tip_colour(self.low[start:end])
+        if name:
+            self.emit("COLOUR", name, start, end)
+        return self.token_after(end, at)
+
     def clause_start(self, at: int) -> int | None:
         """What only the start of a clause can be: an asking, a total, the other side, a colour."""
         tok = self.toks[at]
@@ -105,6 +127,9 @@ class Clauses(Remarks):
             return past
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
+        tip = last_pull_at(self.low, tok.start) if self.out.chunks and tok.kind != "number" else None
+        if tip is not None:
+            return self.changes_at_tip(at, tip)
         summed = BY_SUM.match(self.low, tok.start) if not self.out.chunks and tok.text in _SUMS else None
         if summed:
             return self.evenly(at, summed)
@@ -207,8 +232,12 @@ class Clauses(Remarks):
             match = TO_RESULT.match(self.low, tok.start) if tok.text[:3] in _SHAPES else None
             if match:
                 return self.resulting(at, match)
+            past = self.joins_part(at) if tok.text in _JOINS and self.out.chunks else None
+            if past is not None:
+                return past
             match = JOINED_WITH.match(self.low, tok.start)
-            if match and not re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
+            part = match and PART.search(clause_of(self.low, tok.start, match.end()))
+            if match and (match["colour"] or not self.worked()) and not part:
                 self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, match.end("colour"))
                 here = self.token_after(match.start("st"), at)
@@ -282,7 +311,7 @@ class Clauses(Remarks):
                 or (self.word(end) in ("(", "[", "{") and self.stitchy(end))
             ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
-                if top and past > at and not any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks):
+                if top and past > at and not self.worked():
                     self.out.cues.append(CueClause("colour", tok.start, self.toks[end - 1].end))
                     self.emit("CUE", len(self.out.cues) - 1, tok.start, self.toks[end - 1].end)
                 self.emit("COLOUR", name, tok.start, self.toks[end - 1].end)

@@ -10,6 +10,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
+from hookside.notation.askings.lastpull import last_pull_at
 from hookside.notation.bodies.chunks import Chunk, Phrases, Place, Times
 from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.into import worked_into
@@ -28,6 +29,8 @@ _ANGLED_REPEAT = re.compile(
     r"across|to |until |rep))|(?<=\dx )<([^<>\n]*[a-z][^<>]*)>|(?<=\d x )<([^<>\n]*[a-z][^<>]*)>",
     re.I,
 )
+# "3 sc finishing the last st in black": a clause without a comma before it
+_TIPS = frozenset(["finishing", "ending", "completing", "closing", "pulling", "drawing", "changing", "switching"])
 _WORKED = frozenset(["ST", "REPFROM", "REPALL", "CLOSE", "BARE"])
 
 
@@ -63,6 +66,8 @@ class Gatherer(Words):
         past = self.by_wording(at)
         if past is None and clause:
             past = self.clause_start(at)
+        elif past is None and tok.text in _TIPS and (tip := last_pull_at(self.low, tok.start)) is not None:
+            past = self.changes_at_tip(at, tip)
         if past is not None:
             return past
         if clause and self.only_leads(at):

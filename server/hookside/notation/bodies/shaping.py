@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.bodies.chunks import Place, Times
 from hookside.notation.bodies.tails import Tails
-from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, RING_OF
+from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, PART, RING_OF
 from hookside.notation.bodies.wording.places import TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
@@ -93,6 +93,23 @@ class Shaping(Tails):
         self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
 
+    def joins_part(self, at: int) -> int | None:
+        """ "join with a sc to leg one": that stitch is worked; "attach to leg 1 with a sl st": 0 of its stitches."""
+        start = self.toks[at].start
+        match = JOIN_PART.match(self.low, start)
+        if match is None or not PART.search(match[0]):
+            return None
+        self.out.elsewhere = True
+        here = self.token_after(match.start("st"), at)
+        key = self.toks[here].key
+        if key not in ("sl st", None):
+            self.emit("ST", key, start, match.end())
+        elif JOIN_WORD.match(self.low, start) is None:
+            self.emit("MARK", ("join", None), start, match.end())
+        else:
+            return None
+        return self.token_after(match.end(), at)
+
     def joined(self, at: int) -> int | None:
         """Joins: "sl st to first sc", "join with sl st in top of ch-3"."""
         tok = self.toks[at]
@@ -105,13 +122,9 @@ class Shaping(Tails):
         if match:
             self.emit("MARK", ("closed ring", None), tok.start, match.end())
             return self.token_after(match.end(), at)
-        match = JOIN_PART.match(self.low, tok.start) if tok.key == "join" else None
-        if match and re.search(r"\b(?:legs?|arms?|piece|body|wing|fin)\b", match[0]):
-            self.out.elsewhere = True
-            here = self.token_after(match.start("st"), at)
-            if self.toks[here].key != "sl st":
-                self.emit("ST", self.toks[here].key, tok.start, match.end())
-                return self.token_after(match.end(), at)
+        past = self.joins_part(at) if tok.key == "join" else None
+        if past is not None:
+            return past
         match = (JOIN if tok.key == "sl st" else JOIN_WORD).match(self.low, tok.start)
         if not match:
             return None

@@ -45,8 +45,8 @@ _NO_WORK = (
     r"(?:sc|[hd]?dc|tr) \d))"
 )
 JOIN_PART = re.compile(
-    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;(){}\[\]]{0,60}?\bwith (?:a |an |1 |one )?(?P<st>sc|dc|hdc|htr|sl st|"
-    r"ss|slip stitch|single crochet|double crochet)\b"
+    r"(?:and\s+)?(?:join|attach|connect)\w*\b[^,.;(){}\[\]]{0,60}?\b(?:with|by|using) (?:a |an |1 |one )?(?P<st>sc|dc|"
+    r"hdc|htr|sl ?st|ss|sl|slip ?stitch|single crochet|double crochet)\b"
     rf"(?P<rest>(?:{_NO_WORK}[^,.;(){{}}\[\]]){{0,60}})"
 )
 JOIN_WORD = re.compile(
@@ -59,6 +59,8 @@ JOINED_WITH = re.compile(
     r"(?: (?:in|into|to|at) (?:any|the first|first|the same|same|the next|next|a|the|each) (?:st(?:itch)?|sc|dc|sp|"
     r"space)\b(?: of (?:any|each|the|a|one) [^,.;:()\[\]*]{1,24})?)?"
 )
+# What another piece is called where it is joined
+PART = re.compile(r"\b(?:legs?|arms?|pieces?|body|wings?|fins?|ears?|feet|foot|flippers?|tails?|heads?)\b")
 _PART_TOLD = (
     r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?"
     r"(?: in| on| to| onto)?(?: (?:the|your|a|an))?"

@@ -37,6 +37,16 @@ def said(strand: Strand) -> list[tuple[str, str]]:
     ("ends", "first", "second"),
     [
         (
+            "Leg number one: fasten off and hide the end. Leg number two: leave the yarn on, we carry straight on.",
+            ("fasten", "Leg number one: fasten off"),
+            ("hold", "Leg number two: leave the yarn on, we carry straight on"),
+        ),
+        (
+            "Cut the yarn on the first leg; on the second leg leave the yarn on.",
+            ("fasten", "Cut the yarn on the first leg"),
+            ("hold", "On the second leg leave the yarn on"),
+        ),
+        (
             "Fasten off the first leg. Do not fasten off the second leg, go straight on with the body.",
             ("fasten", "Fasten off the first leg"),
             ("hold", "Do not fasten off the second leg"),

@@ -19,6 +19,7 @@ _CLAUSES = re.compile(r"\s*[;,.]\s*(?:(?:but|and|then)\s+)?|\s+but\s+")
 _KEEPS = re.compile(
     r"\b(?:not|don't|without|uncut|unfinished|live|attached)\b|"
     r"\b(?:leav|keep|stay|remain)\w*\b.*\bon (?:the|your) hook\b|"
+    r"\bleav\w* (?:the |its |your )?(?:yarn|thread|wool) on\b|"
     r"\bkeep\w*(?! (?:an?|the|some|your) (?:\w+ )?(?:tail|end)s?\b)",
     re.IGNORECASE,
 )
@@ -92,7 +93,8 @@ def _told(cue: Cue, piece: Piece) -> dict[int, Cue]:
     all alike."""
     name = _name(piece)
     noun = rf"\s+(?:ones?|piece|part|side|half|{name})\b"
-    named = re.compile(rf"{_WHICH}(?:{noun}|{_BEHIND})|\b{name}\s+(?P<no>[1-4]|one|two|three|four)\b", re.IGNORECASE)
+    no = rf"\b{name}\s+(?:(?:number|no\.?|nr\.?)\s*|#\s?)?(?P<no>[1-4]|one|two|three|four)\b"
+    named = re.compile(rf"{_WHICH}(?:{noun}|{_BEHIND})|{no}", re.IGNORECASE)
     found: dict[int, str] = {}
     verb = ""
     whole = _BRACKETED.sub(r"\1", cue.text.strip())

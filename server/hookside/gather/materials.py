@@ -12,7 +12,9 @@ from hookside.shape import hooks, yarns
 LONGEST = 90  # letters of a line before the first piece that is still a line of a list, and no sentence
 
 _YARN = re.compile(
-    r"\b(?:yarns?|cotton|wool|acrylic|merino|alpaca|bamboo|linen|chenille|velvet|balls?|skeins?)\b", re.I
+    r"\b(?:yarns?|cotton|wool|acrylic|merino|alpaca|bamboo|linen|chenille|velvet|balls?|skeins?)\b"
+    r"|\b(?:oddments?|scraps?|remnants?)\b(?!.*\b(?:felt|fabric|card|ribbon|leather)\b)",
+    re.I,
 )
 _BESIDE = re.compile(r"needle|stuffing|fib(?:re|er)\s?fill|\beyes?\b|markers?\b", re.I)
 _HOOK = re.compile(r"\bhooks?\b", re.I)
@@ -30,7 +32,8 @@ _GOES_ON = re.compile(r"(?:^|\s)(?:and|or|of|with|in|a|an|the|for|plus|&|\+)\s*$
 _TALK = re.compile(
     r"(?!.*\b(?:need|used|recommend\w*)\b)(?:(?:and|so|but|also|please|just) )*"
     r"(?:(?:i|you|we|everything|it|this|these|there|my|note|if|when|unless|make sure|remember|do not|don't|never|"
-    r"the (?:pattern|toy|pieces?|parts?|rounds?|terms?)|all (?:pieces|parts|rounds|stitches)|work(?:ed)?|read|move)\b|"
+    r"the (?:pattern|toy|pieces?|parts?|rounds?|terms?|numbers?|figures?|counts?)|"
+    r"all (?:pieces|parts|rounds|stitches)|work(?:ed)?|read|move)\b|"
     r"[^.]*\b(?:(?:is|are) (?:all )?(?:worked|written|crocheted|made)|"
     r"(?:us|uk|american|british)(?: crochet)? terms)\b)",
     re.I,

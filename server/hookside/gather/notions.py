@@ -40,7 +40,7 @@ class Notion:
             case "stuffing":
                 return not NOT_STUFFED.search(cue.text)
             case "scissors":
-                return bool(_CUT.search(cue.text))
+                return cue.kind == "fasten" or bool(_CUT.search(cue.text))
             case _:
                 return True
 

@@ -52,6 +52,11 @@ _FETCHES = re.compile(
     r"(?:(?:last(?: of all|ly)?|finally|now|then),? )?(?:take|get|grab|pick up)(?: (?!out\b|off\b|apart\b)\w+){1,3}",
     re.IGNORECASE,
 )
+_WHICH_ONE = re.compile(
+    r"(?:on |for )?(?:the )?(?:(?:first|second|third|fourth|other|last|left|right) [a-z]+|"
+    r"[a-z]+ (?:number |no\.? ?|# ?)?(?:\d|one|two|three|four))\s*(?::|\s-)\s+",
+    re.IGNORECASE,
+)
 _LED_BY = re.compile(
     r"(?:with|using|for|on|at|in|after|before|when|once|while|if|as|from|to|through|around|between|over) "
     r"(?![^,]*\b(?:i|we)\b)[^,;:.]{1,36}, (?=[a-z])",
@@ -206,6 +211,10 @@ def _clause(text: str) -> str:
     own = _own(text)
     if (led := _LED_BY.match(own)) is not None:  # "For the second leg, leave the yarn attached": no job by itself
         return own if len(own) <= CLAUSE_LETTERS else _clause(own[led.end() :])
+    which = _WHICH_ONE.match(own)
+    if which is not None:  # "Leg number two: leave the yarn on": which one it is, and no job by itself
+        rest = _clause(own[which.end() :])
+        return own if len(own) <= CLAUSE_LETTERS else f"{which[0]}{rest[:1].lower()}{rest[1:]}"
     ends = [found for found in _CLAUSE_ENDS.finditer(own) if " " in own[: found.start()]]
     first = ends[0].start() if ends else len(own)
     second_job = re.match(r"[,;:.]?\s*(?:then|and)\b", own[first:])

@@ -13,7 +13,8 @@ from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.heads import Heads
-from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, spans_of_sentences
+from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
+from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import LIKE_ANOTHER, MAKE_LINE
 from hookside.notation.page.cleaning import Page
@@ -250,9 +251,13 @@ class Cutter(Heads):
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
-            for span in (headings.colour_told(text), headings.stuffing_told(text)):
+            shade = headings.colour_told(text)
+            for span in (shade, headings.stuffing_told(text)):
                 if span is not None:
                     self.put_text(at + span[0], at + span[1])
+            own = own_shade(text, tuple(self.out.materials)) if shade is None else None
+            if own is not None and self.piece is not None:
+                self.piece.items.append(RawText(at + own[0], at + own[1], "colour"))
             return head
         opens = self.piece is None and following is not None and self.opens_course(*following)
         if opens and (self.begins_in(text) or (self.section == "front" and classify(text) == "tail")):

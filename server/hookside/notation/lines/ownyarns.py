@@ -1,0 +1,73 @@
+"""A heading's color by the text's own names of its yarns: "TUMMY (in B)", "SHELL (moss green)", "Keel - driftwood".
+
+A letter is one where the list of materials gives it to a yarn; a word is one where a line of that list that speaks of
+yarn names it.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from hookside.colours import COLOURS
+from hookside.notation.askings.colourtalk import yarn_words
+from hookside.notation.vocabulary import REMEMBERED
+
+_LONGEST = 90  # characters of a heading
+_LETTER = r"(?:(?:yarn|colou?r|col|shade) )?[A-H]"
+_IN = r"(?:worked |made |all |crocheted )*(?:in|with|using)"
+_NAME = r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}"
+# "(in B)", "(make 2, in C)", "(B)", "(moss green)": what a bracket ends with
+_BRACKET = re.compile(
+    rf"[(\[]\s*(?:[^()\[\]]{{0,30}}[,;:-]\s*|(?:make |x ?)?(?:\d|two|three|four)x? )?(?:{_IN} )?(?:the )?"
+    rf"(?P<what>{_LETTER}|{_NAME})(?: yarn)?\s*[)\]]"
+)
+# "WINGS (make 2) in A", "Keel, in driftwood", "BEAK - C"
+_BEHIND = re.compile(
+    rf"[\s,;:)\]-]\s*(?:{_IN}\s+(?:the )?(?P<what>{_LETTER}|{_NAME})|[-:,]\s*(?P<bare>{_LETTER}))(?: yarn)?\s*[.:]?\s*$"
+)
+_GIVEN = re.compile(
+    r"[(\[]\s*(?:yarn |colou?r |shade )?([A-H])\s*[)\]]|(?:^|[,;/]\s*)\W{0,3}([A-H])\s*[-:=.]+\s*[A-Za-z]|"
+    r"\b(?:[Yy]arn|[Cc]olou?r|[Ss]hade|[Cc]ol)\.?\s+([A-H])\b|[a-z]\s*[-:=]\s*([A-H])\s*(?:$|[,;(])"
+)
+_YARN_LINE = re.compile(
+    r"\b(?:yarns?|wool|cotton|acrylic|colou?rs?|shades?|balls?|skeins?|dk|aran|worsted|sport|chunky|bulky|fingering|"
+    r"\d+ ?(?:g|gr|grams?|m|yds?|yards|oz))\b",
+    re.I,
+)
+_NO_SHADE = re.compile(
+    r"\b(?:make|optional|both|alike|same|left|right|stuffed|front|back|top|bottom|hook|mm|cm|and|or|one|two|three|four|"
+    r"rounds?|rows?|flat|piece|pieces|pairs?)\b",
+    re.I,
+)
+
+
+@lru_cache(REMEMBERED)
+def letters_of(materials: tuple[str, ...]) -> frozenset[str]:
+    """The letters that a list of materials calls its yarns by: "Black (A)", "A: white", "Color B"."""
+    return frozenset(next(g for g in m.groups() if g) for line in materials for m in _GIVEN.finditer(line[:200]))
+
+
+def own_shade(text: str, materials: tuple[str, ...]) -> tuple[int, int] | None:
+    """Where a heading names one of the text's own yarns."""
+    if not materials or len(text) > _LONGEST:
+        return None
+    for match in [*_BRACKET.finditer(text), *_BEHIND.finditer(text)]:
+        group = "what" if match["what"] else "bare"
+        if _is_yarn(match[group], materials, letter_only=group == "bare"):
+            return match.span(group)
+    return None
+
+
+def _is_yarn(what: str, materials: tuple[str, ...], letter_only: bool) -> bool:
+    if re.fullmatch(_LETTER, what):
+        return what[-1] in letters_of(materials)
+    if letter_only or _NO_SHADE.search(what):
+        return False
+    low = what.lower()
+    lines = [line.lower() for line in materials if _YARN_LINE.search(line)]
+    named = re.compile(rf"\b{re.escape(low)}\b")
+    if not any(named.search(line) for line in lines):
+        return low.split()[-1] in COLOURS and len(low.split()) > 1
+    words = yarn_words(lines)
+    return all(word in words or word in COLOURS for word in re.findall(r"[a-z]+", low))

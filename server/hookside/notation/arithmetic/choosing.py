@@ -32,6 +32,8 @@ def _named(choice: Choice, pick: int) -> str:
     """The name of what was decided: of the three meanings of such a bracket, the last has one of its own."""
     if pick == _ALL_IN_ONE and choice.why == "stitches or on the way":
         return "slip stitches over"
+    if pick == _ALL_IN_ONE and choice.why == "all told or spread":
+        return "all the way"
     return "all in one" if choice.why == "missing multiplier" and pick == _ALL_IN_ONE else choice.why
 
 

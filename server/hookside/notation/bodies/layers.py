@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.bodies.chunks import Chunk, CueClause
 from hookside.notation.bodies.placed import Placed
 from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import BOTH_TOGETHER, FOLDED, FOLDED_FIRST, LAYERED, THROUGH_PARTS
@@ -37,7 +38,12 @@ class Layers(Placed):
         match = THROUGH_PARTS.match(self.low, self.toks[at].start)
         if match is None or not self.after_stitch() or LAYERED.search(match[0]):
             return None
-        self.out.asides.append(match.span())
+        self.out.cues.append(CueClause("join", *match.span()))
+        chunks = self.out.chunks
+        ahead = len(chunks)  # the part is laid on before those stitches
+        while ahead and chunks[ahead - 1].type in ("ST", "NB", "NA", "PLACE"):
+            ahead -= 1
+        chunks.insert(ahead, Chunk("CUE", len(self.out.cues) - 1, *match.span()))
         return self.token_after(match.end(), at)
 
     def through_layers(self, at: int) -> int | None:

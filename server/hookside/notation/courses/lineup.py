@@ -29,6 +29,10 @@ _EACH_ROUND = re.compile(
     re.I,
 )
 # "R 4 = in back loops.": a plain round, whose loops alone are told
+# "sc x 24 around": so many stitches, and no rounds
+_AMOUNT_AROUND = re.compile(
+    r"(?:(?<=[ )\]])x|\*) ?(?P<n>\d{1,3}) (?:all )?(?:the way )?a?round(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I
+)
 _LOOPS_ALONE = re.compile(
     r"\s*(?:(?:all )?(?:in|into|through) (?:the )?)?(?:blo|flo|(?:back|front) loops?(?: only)?)"
     r"(?: (?:a?round|across))?\W*",
@@ -196,6 +200,9 @@ class Lineup(Growing):
         many = self.as_long(spot, (numbers or [last + 1])[0], long) if long is not None else 0
         if long is not None and many:
             body = f"{body[: long.start]}{' ' * (long.end - long.start)}{body[long.end :]}".rstrip()
+        amount = _AMOUNT_AROUND.search(body)
+        if amount is not None:
+            body = f"{body[: amount.end('n')]}{' ' * (amount.end() - amount.end('n'))}{body[amount.end() :]}"
         left = left_loops(body)
         if left is not None and label is not None:
             spot.upon, body = left.upon, left.body

@@ -31,6 +31,10 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     ),
     "places or decreases": ("decreases that fill those places", "one decrease for each number"),
     "same or next": ("both in the stitch just worked", "both in the next stitch"),
+    "all told or spread": (
+        "that many and no more",
+        "that many, spread evenly over the stitches there are",
+    ),
     "spread or in each": ("one in each stitch", "that many in each stitch"),
     "start and behind it": ("one at the start and that many behind it", "that many all told, from the start on"),
     "stitches or on the way": ("slip stitches to be counted", "slip stitches that only go to where it starts"),
@@ -51,6 +55,7 @@ WIDER: dict[str, str] = {
     "back along the chain": "one side of the chain and then back along the other",
     "beside the first": "a stitch beside the turning chain, not into the same stitch",
     "bridge counts": "a chain whose stitches count",
+    "all the way": "one of them after another, all the way",
     "along the chain": "one in each chain from there on",
     "around the edges": "a round along the edges of the rows, with as many stitches as are printed",
     "circle goes round": "all the way round, and not into a ring",

@@ -82,6 +82,11 @@ def told(body: str) -> Alike | None:
     return None
 
 
+def plain(body: str, end: int) -> bool:
+    """Is all that stands before `end` a plain round and its count?"""
+    return _PLAIN.fullmatch(body, 0, end) is not None
+
+
 def on_to(sentence: str) -> int:
     """ "Work like this up to and including round 9." -> 9; 0 for any other sentence."""
     match = _ON_TO.fullmatch(sentence)

@@ -190,7 +190,17 @@ def with_count(text: str, label: Label | None, end: int) -> Label | None:
     return label
 
 
+# "4x R5: sc around"
+_TIMES_BEFORE = re.compile(rf"(?P<n>\d{{1,2}}) ?[x*] ?(?={COURSE}\.? ?#?\d{{1,4}}\s*[:.)-])", re.I)
+
+
 def _at_line_start(text: str, at: int, end: int) -> Label | None:
+    before = _TIMES_BEFORE.match(text, at, end) if text[at : at + 1].isdecimal() else None
+    often = at_line_start(text, before.end(), end) if before is not None else None
+    if before is not None and often is not None and len(often.numbers) == 1 and often.stopped:
+        often.start, first = at, often.numbers[0]
+        often.numbers = list(range(first, first + int(before["n"])))
+        return often
     if text[at : at + 1] in "([" and at + 1 < end:
         told = _COUNT_BEFORE.match(text, at, end)
         if told:

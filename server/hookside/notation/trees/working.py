@@ -244,6 +244,10 @@ class Working:
             return [first, work(n=1, per=amount, fill=True, last=place.last, number=None)]
         if place.last and shrinks:
             return [Choice([[work(n=1, fill=True, last=place.last)], [work(n=1, fill=True)]], "kept back or left")]
+        if amount > 1 and not place.each and (entry.makes >= 2 or shrinks):
+            spread = work(n=amount, evenly=amount) if not place.last else work(n=amount)
+            ways: list[list[Node]] = [[work(n=amount)], [spread], [work(n=1, fill=True, last=place.last)]]
+            return [Choice(ways, "all told or spread")]  # "6 inc around (30)": never six in each stitch
         filled = work(n=1, per=amount, fill=True, last=place.last)
         if amount > 1 and not place.each:
             return [Choice([[work(n=amount)], [filled]], "all told or in each")]

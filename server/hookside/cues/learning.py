@@ -49,9 +49,9 @@ def learning(piece: Piece) -> list[Cue]:
                 f"Into the first stitch of the round before, not the ring: count {made} back from the hook to find it.",
             )
         if any(group.makes > group.uses > 0 for group in body) and (course.makes or 0) > (course.uses or 0):
-            say("inc", course, f"Both go into one stitch; you end with more: {course.uses} become {course.makes}.")
+            say("inc", course, f"An increase: both stitches go into one, so that {course.uses} become {course.makes}.")
         if any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0):
-            say("dec", course, f"Two become one; you end with fewer: {course.uses} become {course.makes}.")
+            say("dec", course, f"A decrease: two become one, so that {course.uses} become {course.makes}.")
         if (behind := _other_side(course)) is not None and "sides" not in said:
             said.add("sides")
             text = "Turn the work like a dial, do not flip it: now into the loops below, on the chain's other side."

@@ -8,6 +8,7 @@ test.each([
   ["Change to cream for the gunwale", "cream"],
   ["Swap to grey and carry on", "grey"],
   ["With brown", "brown"],
+  ["Back to black", "black"],
   ["Start with rust again.", "rust"],
   ["Use yellow for this.", "yellow"],
   ["Now change to brown.", "brown"],
@@ -63,6 +64,14 @@ test("a round in colours gives way to the change that is told before its last st
   // The last stitch of three with navy is closed with sand: that one is left, and said so.
   expect([6, 7, 8].map((made) => endingIn(strand, one, one.first + made, made))).toEqual([null, null, null]);
   expect(endingIn(strand, one, pause.step + 1, 8)).toBe("1 left, end in sand");
+  // So it is where the stitches name no colour of their own; but not where the stitch is a word by itself.
+  const bare = strandOf({ label: "1", body: [sc(8), sc(1)] });
+  const [round] = bare.courses;
+  if (!round) throw new Error("a round was told");
+  bare.cues.push({ ...pause, step: 7 });
+  expect(endingIn(bare, round, 7, 7)).toBeNull();
+  expect(endingIn(bare, round, 8, 7)).toBe("1 left, end in sand");
+  expect(endingIn(bare, round, 9, 8)).toBeNull();
   expect(endingIn(strand, three, three.first + 1, 1)).toBeNull();
   expect([0, 1, 2, 3, 5].map((made) => yarnInHand(strand, three.first + made))).toEqual(["navy", "white", "navy", "white", "white"]);
 });

@@ -4,7 +4,7 @@ import { lengthOf } from "../../drawings/marks";
 import { heldAt } from "./sentence";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
-const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:change|swap|switch|go|return) (?:back )?(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
+const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:(?:change|swap|switch|go|return) (?:back )?|back )(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
 
 export function yarnNamed(text: string): string | null {
   const found = NAMED.exec(text.trim())?.[1];
@@ -51,9 +51,12 @@ export function yarnInHand(strand: Strand, at: number): string | null {
  */
 export function endingIn(strand: Strand, course: StrandCourse, at: number, done: number): string | null {
   const held = heldAt(course.body, done);
-  if (!held?.group.colour || done < held.first + (held.group.count - 1) * held.group.steps) return null;
+  if (!held || done < held.first + (held.group.count - 1) * held.group.steps) return null;
+  const { colour } = held.group;
+  // A group that names no colour has one to end in where the change was told within it, right before this stitch.
+  if (!colour && (done === held.first || !strand.cues.some((c) => c.kind === "colour" && c.step === at - 1))) return null;
   const yarn = yarnInHand(strand, at);
-  return !yarn || yarn === held.group.colour ? null : `1 left, end in ${yarn}`;
+  return !yarn || yarn === colour ? null : `1 left, end in ${yarn}`;
 }
 
 /** The last colour that a body names up to the step in hand, and the offset from which on it does. */

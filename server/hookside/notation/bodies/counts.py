@@ -25,6 +25,8 @@ _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
 
 _TOLD_APART = frozenset({"sc", "hdc", "dc", "tr", "dtr", "trtr", "esc", "edc", "FPdc", "BPdc", "FPsc", "BPsc"})
 
+_BEGINNING = frozenset(["SEP", "MARK", "NB", "NA", "CUE", "COLOUR", "LOOPS"])
+
 
 def _goes_round(last: Chunk) -> bool:
     if last.type in ("PLACE", "ANDPLACE"):
@@ -257,6 +259,8 @@ class Counts(Repeats):
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""
         here = self._past_count(at)
         noun = here > at + 1
+        if self.kind(at + 1) == "stitch" and (self.told or self._only_begun()):
+            return False  # "Ch 1. 19 sc.": nothing is worked yet that could be counted
         if here >= self.count:
             told = self.word(at - 1) in (".", ";", "-", "=") or self._told_behind_colon(at)
             told = told or self._told_behind_comma(at)
@@ -271,6 +275,10 @@ class Counts(Repeats):
         if self.word(here) in ("(", "[") and not self.stitchy(here) and self._told_behind_comma(at):
             return True  # "sc all round, 36 (this gives the square edge)"
         return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
+
+    def _only_begun(self) -> bool:
+        """Is all before only the way into the course: its chains, a turn, a colour?"""
+        return all(c.type in _BEGINNING or (c.type == "ST" and c.value == "ch") for c in self.out.chunks)
 
     def _counted_behind(self, at: int) -> bool:
         """ "7 sc. (38)": a bracket with another count behind it, so that this is work."""

@@ -168,15 +168,18 @@ def before_count(body: str, names: Dictionary) -> Phrases | None:
     if told is None:
         return None
     out = gathered(body[: told.at], names)
+    if out.counts and not any(c.type == "TIMES" for c in out.chunks) and out.counts[0][0] != told.n:
+        out = gathered(body[: told.at], names, counted=True)  # "dec; 16 sc. You should now have 17": 16 are work
     if out.counts or out.unclosed or not any(c.type in _WORKED for c in out.chunks):
         return None
     out.counts.append((told.n, told.start, told.end))
     return out
 
 
-def gathered(body: str, names: Dictionary) -> Phrases:
-    """Phrases of a body that may be anything, word by word."""
+def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
+    """Phrases of a body that may be anything, word by word; `counted`: its count is told elsewhere."""
     found = Gatherer(body, names)
+    found.told = counted
     out = found.walk()
     missed = found.unlisted()
     if missed is not None:

@@ -144,7 +144,7 @@ class Borrowing(Waitlist):
             waiting = self.before_it(match) if match else None
         if match is None or not waiting:
             return False
-        wanted = numbers_of(match["numbers"])
+        wanted = numbers_of(references.numbers_in(match))
         if len(wanted) == 1 and _UP_TO.search(match[0]):
             return False  # "as body to the end of round 4": all its rounds as far as that
         theirs = {t.label: t for t in waiting if isinstance(t, Waiting)}

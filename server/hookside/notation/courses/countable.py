@@ -11,8 +11,8 @@ from hookside.stitches import TABLE
 def scalloped(tree: Tree) -> bool:
     """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
     nodes = walk(tree.items)
-    works = [n for n in nodes if isinstance(n, Work)]
-    loops = sum(n.key == "ch" and n.n > 1 for n in works)
+    works = [n for n in nodes if isinstance(n, Work) and (n.key, n.n) != ("ch", 1)]  # but for the one that it rises by
+    loops = sum(n.key == "ch" for n in works)
     slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
     again = any(isinstance(n, Rep) and (n.fill or n.times > 1) for n in nodes)
     return loops + again > 1 and loops > 0 and slips + again > 1 and loops + slips == len(works)

@@ -93,7 +93,8 @@ CHANGE_ALONE = re.compile(
     re.I,
 )
 OF_PIECE = re.compile(
-    rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})\s+"
+    rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
+    rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:rounds?|rnds?|rows?|rds?)\.?)\s+"
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
     re.I,
 )
@@ -206,7 +207,7 @@ UNTIL = re.compile(
 )
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\.?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
-    r"(?:\s[-=:]\s*|=\s*|\.\s+)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
+    r"(?:\s[-=:]\s*|=\s*|\.\s+|\.{2,}\s*)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
     r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*|(?<=[.;] )[a-z][^\d\n]+)?$",
     re.I,
 )
@@ -216,6 +217,12 @@ def ordinals(text: str) -> str:
     """ "5th to eighth" -> "5 to 8"."""
     text = re.sub(r"(?<=\d)(?:st|nd|rd|th)\b", "", text.lower())
     return re.sub("|".join(ORDINAL_WORDS), lambda m: str(ORDINAL_WORDS[m[0]]), text)
+
+
+def numbers_in(match: re.Match[str]) -> str:
+    """The rounds that a reference to another piece names: "rnds 2-5", "2nd to 5th rnds."."""
+    told = match.groupdict()
+    return told["numbers"] or ordinals(told["ordinal"])
 
 
 def small(word: str) -> int:

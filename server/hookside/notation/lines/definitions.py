@@ -65,7 +65,8 @@ def definitions(text: str) -> list[tuple[str, str]]:
     if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = " / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1
-    for part in re.split(rf"\s*[;\n|]\s*|(?<=[a-z)])\.\s+(?=\w+\s*=){'|[ ]/[ ]' if slashed else ''}", text):
+    stop = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
+    for part in re.split(rf"\s*[;\n|]\s*|{stop}{'|[ ]/[ ]' if slashed else ''}", text):
         if part.count("=") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,48}\s*=)", part)
         elif part.count(":") > 1:

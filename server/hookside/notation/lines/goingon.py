@@ -54,6 +54,7 @@ _LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
 _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
 _ASKS_COUNT = re.compile(r"\b(?:count|total|sts|stitches)\s*:$", re.I)
 _CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
+_BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)\]}]\s*\.?\s*$")
 _COUNT_BELOW = re.compile(r"(?:\d{1,4} ?)?(?:sts?|stitches)\s*[.)]*\s*$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
@@ -285,7 +286,7 @@ class GoingOn(ColourLines, Unlabelled):
             led = None  # "... in last" and then "fasten off n sew on"
         if body[-1:] in ",;(-&+=*" or led:
             return True
-        if re.match(r"[(\[]\s*\d+[^()\[\]]{0,24}[)\]]\s*\.?\s*$", low) or re.match(r"[-=]\s*\d+", low):
+        if _BRACKETED_COUNT.match(low) or re.match(r"[-=]\s*\d+", low):
             return True
         if not body or (_COUNT_BELOW.match(low) and not self.blank):
             return True

@@ -17,7 +17,7 @@ from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_na
 from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
-from hookside.notation.vocabulary import REMEMBERED
+from hookside.notation.vocabulary import NOUNS, REMEMBERED
 from hookside.pattern import Terms
 
 _OPENERS = re.compile(
@@ -92,6 +92,7 @@ RING_BY_COUNT = re.compile(
 )
 # Of a running title: "52 TOYS TO MAKE", "TOYS TO MAKE 61"
 _APART = re.compile(r"[ ]{3,}")
+_OF_COUNTS = NOUNS | {"total", "in", "all", "altogether", "now"}
 _PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")
 
 
@@ -243,6 +244,8 @@ class Questions:
             return False
         toks = self.tokens(text)
         words = {w for w in re.findall(r"[a-z]+", text.lower())}
+        if words <= _OF_COUNTS:
+            return False  # "{10}", "(total 6 sts)" below its round, however often it stands on the page
         if words & headings.PARTS and text.strip().lower() != self.out.title.lower():
             return False
         if classify(text) is not None or len(toks) < 2 or any(t.kind == "stitch" for t in toks) or text[-1:] in ".:!":

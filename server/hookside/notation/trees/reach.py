@@ -97,7 +97,14 @@ def _among(nodes: list[Node]) -> list[Node]:
 
 
 def _levelled(nodes: list[Node]) -> list[Node]:
-    """A bare "sl st" that closes a round, or the one before: "..., sl st, ch 1"; it may yet be a stitch."""
+    """A bare "sl st" that closes a round, or the one before: "..., sl st, ch 1"; it may yet be a stitch.
+
+    Behind stitches all around it is none: nothing is left that it could be worked into, whatever the print comes to.
+    """
+    for at, node in enumerate(nodes):
+        if isinstance(node, Choice) and node.why == "join or stitch" and any(_all_around(n) for n in nodes[:at]):
+            nodes = [*nodes[:at], *node.options[0], *nodes[at + 1 :]]
+            break
     first = nodes[0] if len(nodes) > 2 else None
     if first is not None and _bare_slip(first) and _few_chains(nodes[1]) and _whole(nodes[2:]):
         nodes = [Choice([[Mark("join")], [first]], "join or stitch"), *nodes[1:]]
@@ -111,7 +118,14 @@ def _levelled(nodes: list[Node]) -> list[Node]:
     )
     if not _whole(nodes[:at], rises):
         return nodes
+    if any(_all_around(n) for n in nodes[:at]):
+        return [*nodes[:at], Mark("join"), *nodes[at + 1 :]]
     return [*nodes[:at], Choice([[Mark("join")], [nodes[at]]], "join or stitch"), *nodes[at + 1 :]]
+
+
+def _all_around(node: Node) -> bool:
+    """Stitches into every stitch that is left: "inc around", "(sc, inc) all round"."""
+    return isinstance(node, Work | Rep) and node.fill and not node.last and node.base == "next"
 
 
 def _bare_slip(node: Node) -> bool:

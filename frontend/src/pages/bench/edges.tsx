@@ -105,7 +105,7 @@ function Way({ keys, ask, way }: { keys: boolean; ask: Ask; way: "left" | "up" |
 function Stroke({ way }: { way: "left" | "up" | "right" }) {
   const turn = { left: 180, up: -90, right: 0 }[way];
   return (
-    <svg class="stroke" viewBox="-12 -12 24 24" aria-hidden="true" focusable="false">
+    <svg class="stroke" viewBox="-12 -12 24 24" aria-hidden="true">
       <path d="M-9 1C-4 -2 3 2 9 0M4 -5L9 0L4 5" transform={`rotate(${turn})`} />
     </svg>
   );

@@ -170,6 +170,18 @@ export function Bench({ id }: { id: number }) {
   const whispers = seen ? [...(rest ? [rest] : []), ...welcome(passing, maker.value, cards.isNew), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const section = seen !== null && isSection(seen.strand);
   const words = mode === "work" ? "" : waitsAt(mode, waits?.address.includes("/ready-") ?? false);
+  const foot = (
+    <Foot
+      working={mode === "work"}
+      section={section}
+      kind={seen?.course?.kind ?? "round"}
+      back={() => back(plain.touch)}
+      round={() => next("round")}
+      stitch={() => next("stitch")}
+      undo={mode === "settle" && !question && seen?.last ? undo : null}
+      words={words}
+    />
+  );
   return (
     <main ref={root} class={`bench is-${mode}${byKeys ? " by-keys" : ""}`}>
       <Head
@@ -186,20 +198,7 @@ export function Bench({ id }: { id: number }) {
         {...{ move, right, undo, take, stay, felt, open, say }}
         back={() => back(plain.touch)}
       />
-      {session && hands.room ? (
-        <hands.room.HandsFoot session={session} road={road} words={words} ended={hands.end} />
-      ) : (
-        <Foot
-          working={mode === "work"}
-          section={section}
-          kind={seen?.course?.kind ?? "round"}
-          back={() => back(plain.touch)}
-          round={() => next("round")}
-          stitch={() => next("stitch")}
-          undo={mode === "settle" && !question && seen?.last ? undo : null}
-          words={words}
-        />
-      )}
+      {session && hands.room ? <hands.room.HandsFoot session={session} road={road} words={words} foot={foot} ended={hands.end} /> : foot}
       <p class={line.value ? "say" : "say said"} role="status">
         {line.value}
       </p>

@@ -132,6 +132,7 @@ function Stop({ making, snapshot, state, seen, box, cards, due, whispers, move, 
   const { words, text, address } = cue;
   if (snapshot && state && address.includes("/ready-")) return <ReadyStop {...{ cue, snapshot, state, box, back, say }} move={making.move} />;
   const aim = aimName(aimed.value, seen.run, seen.strand);
+  const uncounted = due?.here && due.given === null ? due : null;
   const when = aim ? `You said that you are at the end of ${aim}. This came on the way; once it is done you stand there.` : whenNow(seen.spot, seen.strand.courses);
   const [said, reason] = saidFor(words.full || text);
   const ours = cue.basis === "worked out" && !address.includes("/moved-") && !reason ? "The pattern does not say so; Hookside worked it out." : "";
@@ -139,16 +140,16 @@ function Stop({ making, snapshot, state, seen, box, cards, due, whispers, move, 
     <Halt
       what={address}
       title={words.short || text}
-      body={[...passed(whispers), moreThan(words.short || text, said)].join(" ").trim()}
-      why={`${when} ${due?.here ? `Count first: ${due.n} in ${due.name}.` : ""} ${reason || ours}`.trim()}
+      body={[uncounted && `Count first: ${uncounted.n} in ${uncounted.name}.`, ...passed(whispers), moreThan(words.short || text, said)].join(" ").trim()}
+      why={`${when} ${reason || ours}`.trim()}
       box={box}
       tone="waits"
       answers={[
-        { text: "Done", main: true, act: () => move({ intent: "done", cue: address }) },
-        ...(due?.here && due.given === null
+        { text: "Done", main: true, act: () => move({ intent: "done", cue: address }) && uncounted && say(`Done, but ${uncounted.name} is not counted.`) },
+        ...(uncounted
           ? [
-              { text: `${due.n} it is`, act: right },
-              { text: `not ${due.n}?`, act: () => open("count") },
+              { text: `${uncounted.n} it is`, act: right },
+              { text: `not ${uncounted.n}?`, act: () => open("count") },
             ]
           : []),
         { text: "Go back", act: back },

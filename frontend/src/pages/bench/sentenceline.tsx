@@ -49,7 +49,7 @@ export function SentenceLine({ text, course, done, fullness, size, width, font }
       <h1 ref={heading}>
         {chunks(text, from, to)}
       </h1>
-      <svg class="yarn" aria-hidden="true" focusable="false" style={{ "--yarn": `${Math.max(2.5, size / 13)}px` }}>
+      <svg class="yarn" aria-hidden="true" style={{ "--yarn": `${Math.max(2.5, size / 13)}px` }}>
         <path class="rest" d={thread.rest} />
         <path class="worked" d={thread.worked} />
         {y !== undefined && <circle class="loop" cx={spot.x} cy={y} r={Math.max(3.5, size / 8.5)} />}

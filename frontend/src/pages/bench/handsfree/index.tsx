@@ -1,4 +1,5 @@
 import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
 import { useEffect, useLayoutEffect, useRef } from "preact/hooks";
 import { device, deviceName } from "../../../follow/device";
 import { locate } from "../../../follow/place";
@@ -19,7 +20,7 @@ import type { Hands, Question } from "./hands";
 import { obey } from "./obey";
 import { type About, voice } from "./rest";
 import type { Road } from "./road";
-import { EarLine } from "./signs";
+import { EarLine, TouchLine } from "./signs";
 import { farewell } from "./telling";
 import { type Before, beforeOf, newsOf, promptSaid } from "./spoken";
 
@@ -70,12 +71,14 @@ interface Props {
   road: Road;
   /** Where the answers are, when the bench asks something. */
   words: string;
+  /** The foot for touch and keys, where it is put away that nothing is heard. */
+  foot: ComponentChildren;
   /** The sitting is over. */
   ended: () => void;
 }
 
 /** The foot of the bench while hands-free: what the ear does, what it heard; above it what is asked. */
-export function HandsFoot({ session, road, words, ended }: Props) {
+export function HandsFoot({ session, road, words, foot, ended }: Props) {
   const question = useSignal<Question | null>(null);
   const heard = useSignal("");
   const heardAt = useRef(0);
@@ -287,7 +290,11 @@ export function HandsFoot({ session, road, words, ended }: Props) {
   return (
     <>
       <Band session={session} question={question.value} answered={() => (question.value = null)} wake={phrases.value.listen ?? ""} listen={listen} away={away} putAway={() => (readAway.value = why)} />
-      <EarLine session={session} heard={heard.value} words={saying(mode === "work" && seen && waiting(seen) ? "stop" : mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? listen() : session.hold("asked"))} />
+      {deaf && away ? (
+        <TouchLine foot={foot} listen={listen} />
+      ) : (
+        <EarLine session={session} heard={heard.value} words={saying(mode === "work" && seen && waiting(seen) ? "stop" : mode, phrases.value) || words} open={() => road.open("hands")} toggle={() => (held || session.sign.value === "deaf" ? listen() : session.hold("asked"))} />
+      )}
     </>
   );
 }

@@ -1,3 +1,4 @@
+import type { ComponentChildren } from "preact";
 import { awake } from "../../../hands/awake";
 import type { Session, Sign } from "../../../hands/session";
 import { keepFocus } from "../working";
@@ -58,3 +59,13 @@ export function EarLine({ session, heard, words, open, toggle }: Props) {
     </footer>
   );
 }
+
+/** It cannot hear, and she goes on by touch: what touches and keys do stands at the foot again, beside how the ear is. */
+export const TouchLine = ({ foot, listen }: { foot: ComponentChildren; listen: () => void }) => (
+  <div class="foot touch-line is-deaf" onMouseDown={keepFocus}>
+    <button type="button" class="word ear-state" onClick={listen} aria-label="Not listening: try again">
+      <b>{NAMES.deaf}</b>
+    </button>
+    {foot}
+  </div>
+);

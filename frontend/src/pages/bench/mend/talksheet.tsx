@@ -140,9 +140,12 @@ export function TalkSheet(props: Props) {
     }
     const choice = ask?.choices[n - 1];
     if (choice) return say(choice.value);
-    const offer = ask ? undefined : taken[n - 1];
-    if (!offer) return false;
-    take(offer);
+    if (!talk || ask) return false;
+    const offer = taken[n - 1];
+    if (offer) take(offer);
+    else if (talk.offers.length > 0 || talk.to === null || n > 2) return false;
+    else if (n === 1) move(talk.to);
+    else answer({});
     return true;
   };
   useAnswers({
@@ -176,14 +179,16 @@ export function TalkSheet(props: Props) {
       <div class="talk" aria-busy={talk === null}>
         {talk?.said && <p class="talk-said">{talk.said}</p>}
         {talk?.ask && (
-          <Asked key={talk.ask.key} heading={heading} talk={talk} ours={first ? ours : undefined} say={say} />
+          <Asked key={talk.ask.key} heading={heading} talk={talk} ours={first ? ours : undefined} later={first && due ? later : null} say={say} />
         )}
         {talk && !talk.ask && talk.to !== null && talk.offers.length === 0 && (
           <div class="sheet-answers">
             <button type="button" class="answer main" onClick={() => move(talk.to ?? seen.at)}>
+              <i aria-hidden="true">1</i>
               {talk.to === seen.at ? "Done" : "Yes, I am there"}
             </button>
             <button type="button" class="answer" onClick={() => answer({})}>
+              <i aria-hidden="true">2</i>
               Ask me again
             </button>
           </div>
@@ -196,12 +201,6 @@ export function TalkSheet(props: Props) {
           </p>
         )}
         <div class="sheet-answers">
-          {first && due && (
-            <button type="button" class="answer quiet" onClick={later}>
-              <Letter of="n" />
-              Not now
-            </button>
-          )}
           {last && (
             <button type="button" class="answer quiet" onClick={back}>
               One question back
@@ -227,11 +226,13 @@ interface AskedProps {
   talk: Talk;
   /** The number that is expected, where one is. */
   ours: number | undefined;
+  /** She would rather not count now; null where that is no answer. */
+  later: (() => void) | null;
   say: (value: Value) => boolean;
   heading: { current: HTMLParagraphElement | null };
 }
 
-function Asked({ talk, ours, say, heading }: AskedProps) {
+function Asked({ talk, ours, later, say, heading }: AskedProps) {
   const { ask } = talk;
   const keys = useByKeys();
   const [typed, type] = useState("");
@@ -248,11 +249,19 @@ function Asked({ talk, ours, say, heading }: AskedProps) {
       <div class={numbers ? "talk-numbers" : "talk-choices"}>
         {ask.choices.map((choice, i) => (
           <button key={choice.value} type="button" class={numbers && typeof choice.value === "string" ? "answer in-words" : "answer"} onClick={() => say(choice.value)}>
-            {!numbers && (ask.choices.length > 2 ? <i aria-hidden="true">{i + 1}</i> : <Letter of={choice.value === "yes" ? "y" : "n"} />)}
+            {!numbers && <i aria-hidden="true">{i + 1}</i>}
+            {!numbers && ask.choices.length < 3 && <Letter of={choice.value === "yes" ? "y" : "n"} />}
             {choice.value === ours && <Key ask="done" />}
             {choice.text}
           </button>
         ))}
+        {/* Among the numbers, where it is seen: below the field it would lie under the edge of a phone. */}
+        {later && (
+          <button type="button" class="answer quiet" onClick={later}>
+            <Letter of="n" />
+            Not now
+          </button>
+        )}
       </div>
       {numbers && (
         <form

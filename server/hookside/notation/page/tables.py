@@ -22,11 +22,12 @@ _TWO = re.compile(
     rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*)(?:\|[ ]*){{0,3}}$",
     re.I | re.M,
 )
-# "| | stuff, long tail | |": a row with one cell filled, between two rounds
+# "| | stuff, long tail | |", "| - | stuff, long tail | |": a row with one cell filled, between two rounds
 _ONE_CELL = re.compile(
-    r"^[ ]{0,20}\|(?:[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*\|[ |]{0,20}|[ ]{0,20}\|[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*)$",
+    r"^[ ]{0,20}\|(?:[ |-]{0,20}[^|\n]*[a-z]{3}[^|\n]*\|[ |-]{0,20}|[ -]{0,20}\|[ |]{0,20}[^|\n]*[a-z]{3}[^|\n]*)$",
     re.I | re.M,
 )
+_NO_CELL = re.compile(r"\|[ ]*-(?=[ ]*\|)")
 # "7-10 | sc 9 | | until it is long enough": no count, and a remark in the last cell
 _REMARKED = re.compile(
     rf"^[ ]{{0,40}}(?:\|[ ]{{0,40}})?(?P<label>{LABEL_CELL})[ .:]*\|(?P<body>[^|\n]*[a-z\d][^|\n]*)\|[ ]*\|"
@@ -183,7 +184,7 @@ def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = meanings(text)
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
-    text = _ONE_CELL.sub(lambda m: m[0].replace("|", " "), text)
+    text = _ONE_CELL.sub(lambda m: _NO_CELL.sub(lambda e: " " * len(e[0]), m[0]).replace("|", " "), text)
     text = columns.wide(text)
     text = _COUNT_LABEL.sub(lambda m: f"({m['n']})".ljust(len(m[0]) - m[0].index(m["n"])).rjust(len(m[0])), text)
     text = counts_first(text)

@@ -76,11 +76,13 @@ def plural(name: str) -> str:
 
     >>> [plural(n) for n in ("single crochet", "half treble", "slip stitch", "left foot", "body")]
     ['single crochet', 'half trebles', 'slip stitches', 'left feet', 'bodies']
+    >>> plural("feet")
+    'feet'
     """
     for one, many in _SEVERAL.items():
         if re.search(rf"(?:^| ){one}$", name, re.IGNORECASE):
             return name[: -len(one) + 1] + many[1:]  # its first letter as it stands
-    if name.endswith(("crochet", "together", "s")):
+    if name.endswith(("crochet", "together", "s")) or name.lower().split()[-1] in _SEVERAL.values():
         return name
     if re.search(r"[^aeiou]y$", name):
         return f"{name[:-1]}ies"

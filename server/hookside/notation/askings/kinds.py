@@ -21,6 +21,7 @@ from hookside.notation.askings.rules import (
     EYES_ARE,
     EYES_NOW,
     HANDS,
+    LEVELS,
     MINDS,
     NO_ORDER,
     PLACED,
@@ -101,7 +102,7 @@ def _kind(whole: str) -> CueKind | None:
     here = IS_FROM_HERE.fullmatch(whole)
     if here and is_colour(here["shade"] or here["late"]):
         return "colour"
-    if STAYS.match(whole):
+    if STAYS.match(whole) or LEVELS.match(whole):
         return "other"
     if (EYES_ARE.match(whole) and not PAST.match(whole)) or EYES_NOW.match(whole):
         return "eyes"

@@ -283,6 +283,11 @@ MINDS = re.compile(
     r"ensure|avoid|note where|find|choose|compare|match|write(?! to\b| me\b| us\b)|do not|"
     r"don't|never(?! (?:an?|counts?|counted)\b)|no (?:stuffing|filling|eyes|turning|need))\b"
 )
+# "Ss to next st." behind a last round: a stitch to make, which levels the edge
+LEVELS = re.compile(
+    r"(?:(?:then|and|now|finish with|end with|make|work) )*(?:an? |1 |one )?(?:sl(?:ip)?\.?[ -]?st(?:itch)?|ss)\.? "
+    r"(?:in|into|to|in to|through) (?:the )?(?:very )?(?:next|first|following) (?:st(?:itch)?|sc|h?dc|htr|tr)$"
+)
 EYES_NOW = re.compile(
     r"(?:(?:now |and |so )?(?:it's |it is )?time for (?:the |some |his |her )?(?:safety )?eyes\b|"
     r"(?:safety )?eyes (?:now|here|time|in now)$|eyes? (?:placement|position)\b|"

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.askings.kinds import STAYS
 from hookside.notation.askings.leads import bare
-from hookside.notation.askings.rules import HANDS, MINDS
+from hookside.notation.askings.rules import HANDS, LEVELS, MINDS
 from hookside.notation.askings.things import wants_hands
 from hookside.pattern import CueKind, Weight
 
@@ -39,7 +39,7 @@ def weight_of(kind: CueKind, text: str) -> Weight:
     if kind == "other":
         asked = bare(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
         empty = _UNSTUFFED.match(asked) or STAYS.match(asked)
-        hands = HANDS.match(asked) and not MINDS.match(asked)
+        hands = LEVELS.match(asked) or (HANDS.match(asked) and not MINDS.match(asked))
         hands = hands or wants_hands(asked) or wants_hands(text.lower().strip())
         return "pause" if empty or hands else "whisper"
     if kind == "embroider" and _FACE.search(text):

@@ -237,9 +237,11 @@ class Clauses(Remarks):
                 return past
             match = JOINED_WITH.match(self.low, tok.start)
             part = match and PART.search(clause_of(self.low, tok.start, match.end()))
-            if match and (match["colour"] or not self.worked()) and not part:
-                self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))
-                self.emit("CUE", len(self.out.cues) - 1, tok.start, match.end("colour"))
+            yarn = bool(match and (match["colour"] or not self.worked()))
+            if match and not part and (yarn or re.search(r"\b(?:next|same|any|each)\b", match[0])):
+                if yarn:
+                    self.out.cues.append(CueClause("colour", tok.start, match.end("colour")))
+                    self.emit("CUE", len(self.out.cues) - 1, tok.start, match.end("colour"))
                 here = self.token_after(match.start("st"), at)
                 self.emit("ST", self.toks[here].key or "sc", match.start("st"), match.end())
                 self.emit("NA", (1, match.start("st"), match.end()), match.start("st"), match.end())

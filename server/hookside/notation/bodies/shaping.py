@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.chunks import Place, Times
+from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.tails import Tails
 from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, PART, RING_OF
 from hookside.notation.bodies.wording.places import TO_CORNER
@@ -97,13 +98,17 @@ class Shaping(Tails):
         """ "join with a sc to leg one": that stitch is worked; "attach to leg 1 with a sl st": 0 of its stitches."""
         start = self.toks[at].start
         match = JOIN_PART.match(self.low, start)
-        if match is None or not PART.search(match[0]):
+        part = PART.search(match[0]) if match is not None else None
+        if match is None or part is None:
             return None
         self.out.elsewhere = True
         here = self.token_after(match.start("st"), at)
         key = self.toks[here].key
         if key not in ("sl st", None):
+            noun = piece_named(part["what"], part["no"] or part["which"] or "")
             self.emit("ST", key, start, match.end())
+            self.emit("NA", (1, start, match.end()), start, match.end())
+            self.emit("PLACE", Place("piece", noun=noun, start=start, end=match.end()), start, match.end())
         elif JOIN_WORD.match(self.low, start) is None:
             self.emit("MARK", ("join", None), start, match.end())
         else:

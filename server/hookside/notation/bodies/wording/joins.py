@@ -60,7 +60,10 @@ JOINED_WITH = re.compile(
     r"space)\b(?: of (?:any|each|the|a|one) [^,.;:()\[\]*]{1,24})?)?"
 )
 # What another piece is called where it is joined
-PART = re.compile(r"\b(?:legs?|arms?|pieces?|body|wings?|fins?|ears?|feet|foot|flippers?|tails?|heads?)\b")
+PART = re.compile(
+    r"\b(?:(?P<which>first|second|third|other|left|right|1st|2nd|last) )?"
+    r"(?P<what>leg|arm|piece|body|wing|fin|ear|feet|foot|flipper|tail|head)s?(?: (?P<no>\d|one|two|three|four))?\b"
+)
 _PART_TOLD = (
     r"(?:then |and |now )?(?P<told>(?:join|attach|connect|add|sew|crochet)(?:ing)?"
     r"(?: in| on| to| onto)?(?: (?:the|your|a|an))?"

@@ -150,6 +150,13 @@ def test_after_a_pause_of_talk_nothing_is_done_unasked() -> None:
     assert verdict(said("yes", quiet=0.3), asked) == "act"
 
 
+def test_where_something_sounds_all_the_time_a_shorter_silence_is_enough() -> None:
+    babble = replace(said("next round"), above=20.0, quiet=0.7)
+    assert decide(babble, NOTHING, SPHINX, BOOK).verdict == "act"
+    assert decide(replace(babble, above=None), NOTHING, SPHINX, BOOK).why == "in the middle of talk"
+    assert decide(replace(babble, quiet=0.5), NOTHING, SPHINX, BOOK).why == "in the middle of talk"
+
+
 def test_what_follows_a_phrase_comes_as_fast_as_it_is_said() -> None:
     soon = said("next round", quiet=0.6)
     assert decide(soon, NOTHING, SPHINX, BOOK, behind=True).verdict == "act"

@@ -18,6 +18,7 @@ Act = Literal["act", "ask", "ignore"]
 
 QUIET = 0.35  # seconds of silence before a phrase, behind another or behind what Hookside said
 CALM = 1.0  # and behind anything else: a shorter silence is a pause of talk
+LULL = 0.6  # or, where something sounds all the time: a burst of that is no talk that pauses
 QUIET_ANSWER = 0.15  # and before an answer to what was asked
 LEAD, A_SOUND = 0.55, 0.17  # seconds that a phrase may take: so much, and so much for each of its sounds
 A_LETTER = 0.11  # or for each letter, where no dictionary tells the sounds
@@ -125,7 +126,7 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
         return Verdict("ignore", None, "a phrase only where it is asked for")
     scores = {"quiet": heard.quiet, "length": heard.length}
     beside = asked and said.intent in BESIDE
-    if heard.quiet < (QUIET_ANSWER if asked and not beside else QUIET if behind else CALM):
+    if heard.quiet < silence(heard, asked and not beside, behind):
         return Verdict("ignore", said, "in the middle of talk", scores)
     if heard.length > time_for(heard):
         return Verdict("ignore", said, "longer than the phrase takes", scores)
@@ -145,6 +146,15 @@ def decide(heard: Heard, expecting: Expecting, settings: Settings, book: Phraseb
     if beside and verdict.verdict == "ask" and said.intent != "listen":
         verdict = Verdict("ignore", said, "may have been the phrase", verdict.scores)
     return replace(verdict, twin=other)
+
+
+def silence(heard: Heard, answer: bool, behind: bool) -> float:
+    """Seconds of it that an utterance needs before it."""
+    if answer:
+        return QUIET_ANSWER
+    if behind:
+        return QUIET
+    return CALM if heard.above is None else LULL
 
 
 def relief(heard: Heard, kind: str) -> float:

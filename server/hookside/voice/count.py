@@ -294,7 +294,7 @@ class Count:
 
     def fit(self, numbers: Sequence[int], heard: Heard) -> float:
         """Log odds for numbers as the engine took them, but for their place in the count."""
-        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
+        prior = self.prior(numbers, heard)
         odds = None if (sounds := Sounds.load(self.book.language)) is None else sounds.odds(heard)
         return prior + (10 * ((heard.score or 0.0) - 0.8) if odds is None else odds)
 
@@ -309,7 +309,7 @@ class Count:
         sounds, found = Sounds.load(self.book.language), measures(heard)
         if sounds is None or found is None:
             return numbers[-1], odds + first
-        prior = self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
+        prior = self.prior(numbers, heard)
         called = {*self.book.counting.increase, *self.book.counting.decrease} & set(heard.words.split())
         for number in count.next[: 0 if called else 2]:
             odds = prior + sounds.weighed(found, self.book.sounds(number))
@@ -329,6 +329,10 @@ class Count:
         """Log odds for a number by its place among those possible, or in the beat."""
         odds = rank(number, count)
         return max(odds, DUE) if number in count.next and self.due(number, heard) else odds
+
+    def prior(self, numbers: Sequence[int], heard: Heard) -> float:
+        """Log odds for these numbers before their sounds are held against anything."""
+        return self.beat_odds(heard) + IN_A_RUN * (len(numbers) - 1)
 
     def beat_odds(self, heard: Heard) -> float:
         if not self.going(heard):

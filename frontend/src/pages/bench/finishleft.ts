@@ -17,23 +17,28 @@ export function answered(items: readonly FinishItem[], snapshot: Snapshot, state
  * What makes ready for a seam, was never said to be done, and has no time any more: the seam is made. It is neither done
  * nor asked for again.
  */
-export function passedBy(items: readonly FinishItem[], ticked: readonly string[], snapshot: Snapshot, state: MakingState): Set<string> {
-  const done = answered(items, snapshot, state);
+export const passedBy = (items: readonly FinishItem[], ticked: readonly string[], snapshot: Snapshot, state: MakingState): Set<string> =>
+  lateIn(items, ticked, answered(items, snapshot, state));
+
+function lateIn(items: readonly FinishItem[], ticked: readonly string[], done: ReadonlySet<string>): Set<string> {
   const seam = items.findLastIndex((item) => item.kind === "sew" && (done.has(item.id) || ticked.includes(item.id)));
   const late = (item: FinishItem, i: number) => item.cue === null && item.kind !== "sew" && i < seam && !ticked.includes(item.id);
   return new Set(items.filter(late).map((item) => item.id));
 }
 
 /** What is not done yet, in order: neither ticked nor answered on the bench, nor passed by. */
-export function leftOf(items: readonly FinishItem[], ticked: readonly string[], snapshot: Snapshot, state: MakingState): FinishItem[] {
-  const done = answered(items, snapshot, state);
-  const late = passedBy(items, ticked, snapshot, state);
+export const leftOf = (items: readonly FinishItem[], ticked: readonly string[], snapshot: Snapshot, state: MakingState): FinishItem[] =>
+  leftBeside(items, ticked, answered(items, snapshot, state));
+
+function leftBeside(items: readonly FinishItem[], ticked: readonly string[], done: ReadonlySet<string>): FinishItem[] {
+  const late = lateIn(items, ticked, done);
   return items.filter((item) => !ticked.includes(item.id) && !done.has(item.id) && !late.has(item.id));
 }
 
 /** What has to be done before the bench asks for the first job of the making up; null where nothing has. */
 export function beforeSewing(items: readonly FinishItem[], ticked: readonly string[], snapshot: Snapshot, state: MakingState): string | null {
-  const [next] = leftOf(items, ticked, snapshot, state);
-  const asked = items.some((item) => item.cue !== null && !answered(items, snapshot, state).has(item.id));
+  const done = answered(items, snapshot, state);
+  const [next] = leftBeside(items, ticked, done);
+  const asked = items.some((item) => item.cue !== null && !done.has(item.id));
   return next && asked && next.cue === null ? next.text : null;
 }

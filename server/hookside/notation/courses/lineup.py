@@ -28,11 +28,11 @@ _EACH_ROUND = re.compile(
     r"(?: (?:of (?:these|them)|time|round|rnd|row))?\W*$|(?<=\d) each\W*$",
     re.I,
 )
-# "R 4 = in back loops.": a plain round, whose loops alone are told
 # "sc x 24 around": so many stitches, and no rounds
 _AMOUNT_AROUND = re.compile(
     r"(?:(?<=[ )\]])x|\*) ?(?P<n>\d{1,3}) (?:all )?(?:the way )?a?round(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I
 )
+# "R 4 = in back loops.": a plain round, whose loops alone are told
 _LOOPS_ALONE = re.compile(
     r"\s*(?:(?:all )?(?:in|into|through) (?:the )?)?(?:blo|flo|(?:back|front) loops?(?: only)?)"
     r"(?: (?:a?round|across))?\W*",

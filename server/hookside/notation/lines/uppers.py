@@ -12,8 +12,6 @@ _STRETCH = re.compile(
     r"border)",
     re.I,
 )
-
-
 # "LEGS (2 pieces), then the BODY"
 _THEN = re.compile(r"[,;]? (?:and )?then (?:the |a )?(?P<name>[A-Za-z]{2,}(?: [a-z]+)?)\W*$", re.I)
 # "from the second leg 3 ch, 14 sc along the first leg": both are in hand

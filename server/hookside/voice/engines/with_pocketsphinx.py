@@ -25,9 +25,8 @@ FRAME = 0.01  # seconds of one frame of the decoder
 # What a chance in a grammar weighs beside the sounds. The library's own 6.5 is for pages of dictation: with it a long
 # phrase among many, and each pause, cost as much as several wrong sounds, and over babble the short ones won.
 WEIGHT = 1.0
-QUIET_CUT = (
-    1.0  # seconds of silence before a phrase whose last word is lost: within talk every other breath begins like one
-)
+# Seconds of silence before a phrase whose last word is lost: within talk every other breath begins like one.
+QUIET_CUT = 1.0
 STRICT = 2  # of 0 to 3: 0 hears voices in everything, 3 misses soft words
 NO_SOUNDS = {"SIL", "+NSN+", "+SPN+"}
 

@@ -34,6 +34,9 @@ from hookside.shape.working import worked_with
         ("4 rows half double crochet = 1 1/2 in, 7 half double crochets = 1 1/2 in", 38.1 / 7, 38.1 / 4 / (11 / 7)),
         ("5hdc and 3 rows = 1 inch", 5.08, 25.4 / 3 / (1 + (15 / 7 - 1) / 2)),
         ("11 sts = 2 1/4 in, 12 rows = 2½ in", 57.15 / 11, 63.5 / 12),
+        # Three rows of single and two of double crochet, each 15/7 as high, in an inch.
+        ("8 dc = 1 in (3 rows sc & 2 rows dc = 1 in)", 3.175, 25.4 / (3 + 2 * 15 / 7)),
+        ('4 rows of dc and 4 sc rows = 4"; 13 sts = 4 in', 101.6 / 13, 101.6 / (4 + 4 * 15 / 7)),
         # Only a width: the height is 0.95 of it, said to be a guess (common practice, no source).
         ("10 sts = 4.6 cm", 4.6, 4.37),
         # Five rounds across 5 cm are 5 mm each.

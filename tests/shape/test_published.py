@@ -162,16 +162,21 @@ def test_the_printed_size_lies_inside_the_spread() -> None:
 
 
 def test_the_likely_figure_is_near() -> None:
-    """Within 15 % in five of six pieces, every printed length; of the third part in nearly half, of the fourth in six
+    """Within 15 % in five of six pieces, every printed length; of the third part in nearly half, of the fourth in seven
     of ten, of the fifth in half.
 
-    9 of 10 were wished for. What stands against it is no constant of ours: makers' hands differ so much that of the
-    printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule of that kind; and some
-    printed gauges are denied by the size beside them.
+    9 of 10 were wished for and cannot be had from counts and gauge alone: for that the errors would have to spread by
+    8.5 %, and they spread by 12 % where the gauge is printed and by 15 % where hook and yarn are. That is no constant
+    of ours: their middle is nought, and no factor on all lengths, on heights or on widths brings one piece more in.
+    Hands differ: of the printed gauges three in five lie within 15 % of what hook and yarn foretell, by the best rule
+    of that kind. And a quarter of the printed gauges are denied by the size beside them: what is worked round posts is
+    told as wide as the head it stretches over, two sizes of one basket differ by more than their stitches do, walls
+    stand narrower than their gauge over a base that ruffles. None of these makes a rule for the pieces it was not found
+    on: cloths round posts come out narrower, other baskets over such a base as wide as their walls.
     """
     assert share(lambda one: abs(one.error) <= 0.15, EVERY + JUDGED) >= 5 / 6, told(EVERY + JUDGED)
     assert share(lambda one: abs(one.error) <= 0.15, NEWEST) >= 0.45, told(NEWEST)
-    assert share(lambda one: abs(one.error) <= 0.15, ONCE) >= 0.6, told(ONCE)
+    assert share(lambda one: abs(one.error) <= 0.15, ONCE) >= 0.7, told(ONCE)
     assert share(lambda one: abs(one.error) <= 0.15, LAST) >= 0.5, told(LAST)
     assert share(lambda one: abs(one.error) <= 0.15, BLIND) >= 0.9, told(BLIND)
 
@@ -181,6 +186,31 @@ def test_a_printed_gauge_is_denied_by_one_size_in_four() -> None:
     shape: over all of them the middle of the errors is nought, and hook and yarn would not do better."""
     assert share(lambda one: abs(one.error) <= 0.15, GAUGED) >= 0.75, told(GAUGED)
     assert abs(statistics.median(one.error for piece in GAUGED for one in piece)) <= 0.02
+
+
+def test_a_printed_gauge_leant_towards_the_guess_does_no_better_on_the_piece_left_out() -> None:
+    """The weight of least squares, in logs, of the other pieces that print gauge and hook; a third at the most."""
+    both = [(compared(entry), compared(hook)) for entry, hook in zip(*with_hook(), strict=True)]
+    logs = [
+        [(math.log(g.predicted / g.printed), math.log(h.predicted / h.printed)) for g, h in zip(*pair, strict=True)]
+        for pair in both
+    ]
+    alone = leant = 0
+    for i, piece in enumerate(logs):
+        others = [one for k, other in enumerate(logs) if k != i for one in other]
+        weight = sum(g * (g - h) for g, h in others) / sum((g - h) ** 2 for g, h in others)
+        assert 0 <= weight <= 0.4
+        alone += all(abs(math.exp(g) - 1) <= 0.15 for g, _ in piece)
+        leant += all(abs(math.exp(g + weight * (h - g)) - 1) <= 0.15 for g, h in piece)
+    assert len(logs) >= 25
+    assert leant <= alone
+
+
+def with_hook() -> tuple[list[dict[str, Any]], list[dict[str, Any]]]:
+    """The pieces that print a gauge and a hook, and the same without their gauge."""
+    every = TABLE + OTHERS + LATEST + FRESH + FIFTH + SIXTH
+    told = [entry for entry in every if "gauge" in entry and "hook_mm" in entry]
+    return told, [{key: value for key, value in entry.items() if key != "gauge"} for entry in told]
 
 
 def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pytest.MonkeyPatch) -> None:

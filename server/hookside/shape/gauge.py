@@ -98,6 +98,12 @@ _TOKEN = re.compile(
 _COUNTED = re.compile(rf"\d\s*(?:{_STITCHES}|{_ROUNDS})", re.IGNORECASE)
 _LESS = re.compile(r"(?:^|[(=:,]|[a-z]\s)\s*[-\u2212]\d", re.IGNORECASE)  # less than nothing
 _SINGLE = re.compile(r"(?<![a-z])(?:sc|single)", re.IGNORECASE)
+_ROW_OF = rf"{NUMBER}\s*(?:{_STITCHES}\s+{_ROUNDS}|{_ROUNDS}\s+(?:(?:of|in)\s+)?{_STITCHES})"
+# "3 rows sc & 2 rows dc = 1 in"
+_BOTH = re.compile(
+    rf"({_ROW_OF})\s*(?:[&,+]|and|plus)\s*({_ROW_OF})\s*(?:=|:|in|over|measure|are|is)\s*({NUMBER})[\s-]*({UNIT})",
+    re.IGNORECASE,
+)
 _FLAT_DISC = re.compile(r"\b(?:across|diameter|in diam|circle|disc)\b", re.IGNORECASE)
 _WORDS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _TALL = (
@@ -121,15 +127,19 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
     """
     if _LESS.search(text):
         return None
+    plain = tidied(text)
     try:
-        width, height = _read(tidied(text))
-    except ValueError:  # a division by nothing
+        both = _of_both(plain, terms)
+        width, height = _read(_BOTH.sub(" ", plain))
+    except (ValueError, ZeroDivisionError):
         return None
-    if width is None and height is None:
+    if width is None and height is None and both is None:
         return None
     chains = next((n for sign, n in (_TALL if terms == "US" else _TALL_UK) if sign.search(text)), 0)
     tall = height_factor(chains) if chains else 1.0 if _SINGLE.search(text) else usual
-    if height is not None:
+    if both is not None:
+        height = both
+    elif height is not None:
         if tall > 1 and width is not None and height / tall < SQUAT * width:
             tall = 1.0  # no fabric has such rows: they were counted of single crochet
         height /= tall
@@ -147,7 +157,9 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
             )
     basis = f"Stitch {_plain(width)} mm wide, round {_plain(height)} mm high, from {whose}"
     basis += "" if known else f"; the height is a guess, {ROW} of a single crochet's width"
-    if known and abs(tall - 1) > 0.05:
+    if both is not None:
+        basis += "; its rows of two kinds are taken as high as these stitches usually are"
+    elif known and abs(tall - 1) > 0.05:
         basis += f"; its rows are {tall:.2g} times as high as single crochet" + (
             " (the pattern's stitch)" * (not chains)
         )
@@ -285,6 +297,20 @@ def _read(text: str) -> tuple[float | None, float | None]:
     if width is None and height is not None and not across and _FLAT_DISC.search(text):
         height /= 2  # "4 rounds = 5 cm in diameter"
     return width, height
+
+
+def _of_both(text: str, terms: str) -> float | None:
+    """Height of a single crochet, mm, from rows of two kinds measured together; None where the words hold none."""
+    found = _BOTH.search(text)
+    if found is None:
+        return None
+    signs = _TALL if terms == "US" else _TALL_UK
+    high = 0.0
+    for rows in (found[1], found[2]):
+        count = re.match(NUMBER, rows)
+        assert count is not None
+        high += number(count[0]) * height_factor(next((n for sign, n in signs if sign.search(rows)), 1))
+    return number(found[3]) * MM[unit(found[4])] / high
 
 
 def _share(mm: float, count: float, before: float | None) -> float | None:

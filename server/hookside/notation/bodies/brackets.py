@@ -20,6 +20,7 @@ from hookside.notation.bodies.wording.counts import (
     OPENS_AS_COUNT,
 )
 from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED, WORK_TOGETHER
+from hookside.notation.labels import often
 from hookside.notation.vocabulary import COURSE_WORDS, HARMLESS, NOUNS
 
 # The token behind a bracket; False where it holds stitches to work; None where this is not what it is
@@ -194,6 +195,8 @@ class Brackets(Asides):
                     name = new_colour(inner) or ""
                     if name:
                         self.emit("COLOUR", name, start, self.toks[closing].end)
+            elif often.tells(inner):
+                self.out.unknown.append((start, self.toks[closing].end))  # "(30) (2x)": no course goes unsaid
             else:
                 self.out.asides.append((start, self.toks[closing].end))
             return past

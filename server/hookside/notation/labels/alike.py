@@ -38,9 +38,9 @@ _BEHIND_COUNT = re.compile(
     re.I,
 )
 _PLAIN = re.compile(
-    r"\W*(?:(?:all |only )?(?:in|of|with) )?(?:(?:each|every|\d{1,3}) )?(?:sc|[hd]?dc|h?tr)"
+    r"\W*(?:(?:in )?[bf]lo\b[ ,:-]*)?(?:(?:all |only )?(?:in|of|with) )?(?:(?:each|every|\d{1,3}) )?(?:sc|[hd]?dc|h?tr)"
     r"(?: in (?:each|every|all)(?: sts?| stitch(?:es)?| sc)?)?(?: (?:all )?(?:a?round|across))?\s*"
-    r"(?:[(\[]\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]])?",
+    r"(?:[(\[{=,;-]+\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]}]?\W*)?",
     re.I,
 )
 _HINT = re.compile(r"\b(?:until|till|same|times|twice|alike|likewise|like|so|way|manner)\b", re.I)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
-from hookside.notation.labels import alike, references
+from hookside.notation.labels import alike, often, references
 from hookside.notation.labels.patterns import COURSE
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
@@ -33,21 +33,9 @@ _COUNT = re.compile(
     r"(?:\W*$|\. (?=[a-z]\D*$))",
     re.I,
 )
-# "12 sc [12] (4 rounds)"
-# ... "24 sts (x3 rows)", "24 (for 2 rounds)", "(24 x 2 rnds)", "(24) (and the next 2 rounds)", "(24) (again for R6)"
-_BEHIND_COUNT = re.compile(
-    rf"(?:(?<=\d[)\]])|(?<=\d)|(?<=sts)|(?<=stitches))\s*(?:"
-    rf"[(\[]\s*(?:(?:x|for|over|work|repeat)\s*)?(?P<n>{_N})\s*(?:x\s*)?{_ROUNDS}(?: in total)?\s*[)\]]|"
-    rf"[(\[]\s*(?:and|also)(?: for| in)? (?:the )?(?:next|following)(?: (?P<more>{_N}))? {_ROUNDS}\s*[)\]]|"
-    rf"[(\[]\s*(?:and |also )?(?:do (?:it|this|that) |the )?(?:again|same|also)(?: for| in)? {COURSE} ?"
-    rf"(?P<upto>\d{{1,4}})\s*[)\]]|"
-    rf",?\s*(?:x|for)\s*(?P<within>{_N})\s*{_ROUNDS}(?=\s*[)\]]))\W*$",
-    re.I,
-)
-# "sc around (24) (2x)": of a plain round
-_TIMES_BEHIND = re.compile(
-    r"(?<=\d[)\]])\s*[(\[]\s*(?:x ?(?P<n>\d{1,2})|(?P<n2>\d{1,2}) ?(?:x|times))\s*[)\]]\W*$",
-    re.I,
+# "(24 x 2 rnds)", "(24 sts, for 2 rounds)": in the bracket of the count
+_WITHIN_COUNT = re.compile(
+    rf"(?:(?<=\d)|(?<=sts)|(?<=stitches))(?P<told>,?\s*(?:x|for)\s*(?P<n>{_N})\s*{_ROUNDS})\s*[)\]]\W*$", re.I
 )
 _STITCH = re.compile(
     r"\b(?:\d+ ?)?(?:sc|[hd]?dc|h?tr|[ds]\.c|inc|dec|invdec|ch|sl ?st|sc2tog|increas\w+|decreas\w+|single|double|"
@@ -81,20 +69,14 @@ def length(body: str) -> Length | None:
     told = alike.told(body)
     if told is not None and not works_on(body[told.end :]):
         return Length(told.n, told.upto, False, told.start, told.end)
-    times = _TIMES_BEHIND.search(body)
-    if times is not None and alike.plain(body, times.start()):
-        return Length(int(times["n"] or times["n2"]), 0, False, *times.span())
+    again = often.often(body)
+    if again is not None and (not again.of_plain or alike.plain(body, again.start)):
+        return Length(again.n, again.upto, again.or_more, again.start, again.end)
     if not _MENTIONS.search(body):
         return None
-    behind = _BEHIND_COUNT.search(body)
-    if behind is not None:
-        if behind["upto"]:
-            return Length(0, int(behind["upto"]), False, *behind.span())
-        if behind["within"]:
-            return Length(references.small(behind["within"]), 0, False, behind.start(), behind.end("within"))
-        more = behind["n"] is None
-        n = references.small(behind["n"] or behind["more"] or "1")
-        return Length(n + more, 0, False, *behind.span())
+    within = _WITHIN_COUNT.search(body)
+    if within is not None:
+        return Length(references.small(within["n"]), 0, False, *within.span("told"))
     match = _LENGTH.search(body)
     if match is None or works_on(body[match.end() :]):
         return None

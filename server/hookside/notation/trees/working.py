@@ -9,6 +9,9 @@ from hookside.notation.bodies.chunks import Chunk, Doubt, Place, Times
 from hookside.notation.trees.nodes import Choice, Item, Mark, Node, Rep, Skip, Work, works_in
 from hookside.stitches import TABLE, Stitch
 
+# "2 sc around" may be two in each stitch; nobody means thirty in each by "30 sc around" (common practice, no source)
+_MOST_IN_EACH = 9
+
 
 class Working:
     """The stitch phrases of one body. `own`: stitches the text defines itself."""
@@ -249,6 +252,8 @@ class Working:
             ways: list[list[Node]] = [[work(n=amount)], [spread], [work(n=1, fill=True, last=place.last)]]
             return [Choice(ways, "all told or spread")]  # "6 inc around (30)": never six in each stitch
         filled = work(n=1, per=amount, fill=True, last=place.last)
+        if amount > _MOST_IN_EACH and not place.each:
+            return [work(n=amount)]
         if amount > 1 and not place.each:
             return [Choice([[work(n=amount)], [filled]], "all told or in each")]
         return [filled]

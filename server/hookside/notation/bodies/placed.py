@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies.chunks import Place, Times
+from hookside.notation.bodies.chunks import Chunk, Place, Times
 from hookside.notation.bodies.counts import Counts
 from hookside.notation.bodies.wording.places import FROM_NTH, OF_PIECE, PIECE_BEHIND, STARTING_IN
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
-from hookside.notation.vocabulary import ORDINAL_WORDS
+from hookside.notation.bodies.wording.stretches import BUT_FIRST, CLAUSE_ENDS
+from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 
 _AMOUNTS = ("NA", "TIMES")
 _LONGEST_LIST = 40  # phrases of a list of bare numbers
@@ -95,6 +95,16 @@ class Placed(Counts):
             return on
         return past
 
+    def _but_first(self, place: Place, past: int) -> int:
+        """ "1 tr in each dc except the first": that stitch is passed over before the stretch begins."""
+        told = BUT_FIRST.match(self.low, place.end) if self.last_type() == "ST" else None
+        if told is None:
+            return past
+        chunks = self.out.chunks
+        ahead = len(chunks) - (2 if [c.type for c in chunks[-2:-1]] == ["NB"] else 1)
+        chunks.insert(ahead, Chunk("SKIP", (number_of(told["n"] or "1"), None, False), *told.span()))
+        return self.token_after(told.end(), past)
+
     def place_chunk(self, at: int, place: Place, past: int, clause: bool) -> int:
         place.over = self.word(at) == "over"
         place.all_in = self.word(at - 1) in ("all", "both")
@@ -114,6 +124,8 @@ class Placed(Counts):
                 place.hook = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
                 past = self.token_after(match.end(), past)
         past = self._along_from(at, place, past)
+        if place.kind == "fill" and place.each and "st" in self.low[place.end : place.end + 40]:
+            past = self._but_first(place, past)
         if clause and self._place_then_stitch(at):
             before = self.word(at - 1)
             if place.kind == "hook" and (

@@ -69,6 +69,7 @@ WIDER: dict[str, str] = {
     "same and plain": "as many stitches as there are, and not as the same shaping again",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "over the bridge": "a round that also goes along the chain between the two pieces",
+    "one upon the other": "two parts that lie one upon the other, with a stitch of each for every stitch of the round",
     "shaping spread": "so many of them, spread evenly over the stitches there are",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",

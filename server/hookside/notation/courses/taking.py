@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, stands, turns_short, undecided
 from hookside.notation.courses.going_round import counted_bare, last_number
+from hookside.notation.courses.laid import behind, laid
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
@@ -78,6 +79,11 @@ class Taking:
             self.sheet.misfits += not known.fits
             self.sheet.sums[key] = known
         chosen = known
+        if ground.layers:
+            since = self.page.text[behind(queue, index) : todo.end]
+            upon = laid(parsed, chosen, ground, since, own)
+            if upon is not None:
+                return upon, replace(ground, layers=False)
         counted = None if chosen.fits else self.counted_bare(todo, ground)
         if counted is not None:
             return counted

@@ -13,12 +13,12 @@ from hookside.stitches import named
 
 _COURSE = rf"{COURSE}\.?"
 # "Repeat row 5 - 16 dc": the count behind a dash is no course
-# ... nor is one behind a dash between spaces, where one round is named or the list of them is at its end:
-# "as row 2 - 8", "rows 2 and 3 - 8"
+# ... nor is one behind a dash between spaces (more of them where bold signs stood), where one round is named or the
+# list of them is at its end: "as row 2 - 8", "rows 2 and 3 - 8"
 _ONE_NAMED = [rf"{word} {n}" for word in ("row", "rnd", "round", "and", "&") for n in ("[0-9]", "[0-9]{2}")]
 _COUNT_BEHIND = (
     rf"(?:{'|'.join(f'(?<={named})' for named in _ONE_NAMED)})"
-    r"\s-\s\d{1,4}\s*\.?\s*$"
+    r"\s{1,4}-\s{1,4}\d{1,4}\s*\.?\s*$"
 )
 _NUMBERS = (
     rf"\d{{1,4}}(?:(?!{_COUNT_BEHIND})\s*(?:-|to|through|thru|,|&|and)\s*(?:{_COURSE}\s*)?\d{{1,4}}"

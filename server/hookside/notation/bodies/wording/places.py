@@ -23,13 +23,14 @@ ALONG_EDGE = re.compile(
 )
 # "12 sc along the row ends, 6 sc across the front": stitches on an edge, behind an amount of them
 ON_EDGE = re.compile(
-    r"(?:evenly )?(?:along|across|down|up|over|on|into|in) (?:the |each |its )?"
+    r"(?:(?:evenly )?(?:along|across|down|up|over|on|into|in)|evenly (?:spaced )?(?:all )?a?round)"
+    r" (?:the |each |its |whole |entire )*"
     r"(?P<which>(?:(?:first|second|other|one|left|right|long|short|opposite|next|same|front|back) )*)"
     r"(?P<what>(?:ch(?:ain)?|foundation|starting|lower) edge|"
     r"row[- ]ends|ends of (?:the )?rows|row edges?|sides?(?: edges?)?|edges?|front|neck(?:line|edge)?|"
     r"edge of the [a-z]{3,12}|(?:top|bottom) of (?:the )?(?:rows?|rnds?|rounds?) \d{1,3}|"
     r"(?:\d{1,3} )?(?:un-?worked|unused|free) (?:sts?|stitches|sc|[hd]?dc|h?tr)|"
-    r"bottom|top)"
+    r"bottom|top|(?:\w{3,9} )?opening|squares?|panel|circle|oval|mat|rug|blanket)"
     r"(?: edges?)?\b(?: of (?:the )?(?:rows?|piece|flap|heel|work|body|panel|strap)\b)?(?! loop)"
     r"(?=\s*(?:[,.;:(\[{=/|]|- ?\d|$|and\b|then\b))"
 )
@@ -39,7 +40,8 @@ AN_EDGE = re.compile(
     r"long|short|curved|straight|armhole|open|inner) ?edges?\b|"
     r"\brow[- ]ends\b|\bends of (?:the )?rows\b|"
     r"\b(?:up|down) (?:the |one |its )?(?:(?:first|second|other|left|right|long|short|next|same) )*(?:side|edge)s?\b|"
-    r"\balong the (?:(?:first|second|other|left|right|long|short) )+sides?\b|\balong the edge of the [a-z]{3,12}\b"
+    r"\balong the (?:(?:first|second|other|left|right|long|short) )+sides?\b|\balong the edge of the [a-z]{3,12}\b|"
+    r"\bevenly (?:spaced )?(?:all )?a?round (?:the |each |its )(?!edge)"
 )
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"
@@ -122,7 +124,7 @@ ONE_THEN_NEXT = re.compile(
 # "in each of the 12 sts of the first leg", "in each st of leg 1": at the end of a place that is told in stitches
 _THAT_PIECE = (
     r"\s+(?:the\s+)?(?:(?P<which>first|second|third|fourth|other|1st|2nd|3rd|4th|left|right|front|back)\s+"
-    r"(?P<what>leg|arm|piece)|(?P<named>leg|arm|piece)\s+(?P<no>\d|one|two|a|b))"
+    r"(?P<what>leg|arm|piece)|(?P<named>leg|arm|piece)\s+(?:(?:no|nr|number)\.?\s|#\s?)?(?P<no>\d|one|two|a|b))"
 )
 OF_PIECE = re.compile(rf"\b(?:of|on|around|from){_THAT_PIECE}\s*$")
 PIECE_BEHIND = re.compile(rf"{_THAT_PIECE}\b")
@@ -138,7 +140,7 @@ ON_SIZED = re.compile(
 )
 PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|onto)\s+(?:(?:the|that|this|each)\s+)?(?P<what>leg|arm|piece|foot|wing|fin|"
-    r"flipper)(?:\s+(?P<which>\d|one|two|a|b)\b|(?=\s*[,.;(\[]|\s*$))"
+    r"flipper)(?:\s+(?:(?:no|nr|number)\.?\s|#\s?)?(?P<which>\d|one|two|a|b)\b|(?=\s*[,.;(\[]|\s*$))"
 )
 BOTH_PIECES = re.compile(r"(?:all )?(?:around|across|over|along|of|on) both (?:of the )?(?:legs|pieces|arms|halves)\b")
 # "join the legs by working": how it is done stands behind it
@@ -176,7 +178,7 @@ TO_ELSEWHERE = frozenset(
         "taking",
     ]
 ).union(
-    ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work"],
+    ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work", "evenly"],
 )
 ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
@@ -223,7 +225,7 @@ HOLDS_PART = re.compile(
 )
 # "2 sc in last ch (same ch as first sc)": a remark that says which place that is
 SAME_AS = re.compile(
-    r"(?:this is |that is |i\.?e\.?,? |in )?(?:the )?same (?:ch(?:ain)?|st(?:itch)?|space|sp|place|one)"
+    r"(?:this is |that is |i\.?e\.?,? |in )?(?:the )?same(?: (?:ch(?:ain)?|st(?:itch)?|space|sp|place|one))?"
     r" (?:as|where|that)(?: you (?:made|worked))?(?: (?:the|your|in))* (?:very )?"
     r"(?:first|1st|last|previous|beginning|starting) ?[a-z ]{0,24}"
 )

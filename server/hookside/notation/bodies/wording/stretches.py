@@ -333,3 +333,9 @@ EVERY_SO_LED = re.compile(
     rf"(?:after |in )?every(?: {_SO_MANIETH})? {_A_STITCH},? {_SHAPED}(?P<amount>(?: by)?(?: {_ONE}(?: {_A_STITCH})?)?)"
     rf"(?=\s*(?:[.,;(\[={{]|- ?\d|$))"
 )
+# "1 tr in each dc except the first": passed over, where a stretch would begin
+BUT_FIRST = re.compile(
+    r",? ?(?:except(?:ing)?|excluding|omitting|skipping|missing|passing over|leaving out|but not|apart from|other than)"
+    r"(?: for| in)? (?:the |your )?(?:very )?(?:first|1st)(?: (?P<n>[2-6]|two|three|four))?"
+    r"(?: (?:sts?|stitch(?:es)?|one|ones|sc|[hd]?dc|h?tr|ch)\b)?(?=\s*(?:[,.;(\[=]|- ?\d|$))"
+)

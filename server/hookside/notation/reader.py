@@ -6,6 +6,7 @@ import gc
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.bodies.own import own_stitches
@@ -13,7 +14,7 @@ from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
 from hookside.notation.courses.turning import turning_notes
-from hookside.notation.courses.waiting import slug
+from hookside.notation.courses.waiting import name_of, slug
 from hookside.notation.courses.walking import Walk
 from hookside.notation.findings.folding import folded
 from hookside.notation.findings.omitted import left_out
@@ -118,7 +119,17 @@ class Reader:
         queue = lineup.run()
         self.sheet.done.setdefault(slug(piece.name), queue)
         Walk(self.sheet, piece, stem, queue, lineup.ring_ahead).run()
+        if raw.copies_of and piece.courses:
+            self.joins_copies(piece, raw)
         return piece
+
+    def joins_copies(self, piece: Piece, raw: RawPiece) -> None:
+        """Says that rounds under the heading of a part are taken for a part of their own, made of its copies."""
+        first = piece.courses[0]
+        course = name_of(int(first.label), first.kind).capitalize()
+        where: dict[str, Any] = {"piece": piece.name, "course": first.label, "course_id": first.id}
+        told = finding(self.page, "copies-joined", raw.at, raw.at, Course=course, name=raw.copies_of, **where)
+        self.sheet.findings.append(told)
 
     def like_another(self, raw: RawPiece) -> bool:
         """ "Work as the first fin" and nothing else: a piece whose courses are another one's."""

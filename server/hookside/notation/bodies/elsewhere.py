@@ -8,6 +8,7 @@ from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.edges import Edges
 from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.wording.places import (
+    AND_CHAINS,
     ANY_OF_PIECE,
     AROUND_IT,
     BOTH_PIECES,
@@ -91,7 +92,14 @@ class Elsewhere(Edges):
                 self.emit("ST", key, *both.span())
             place = Place("piece", noun="leg", start=both.start(), end=both.end())
             self.emit("PLACE", place, *both.span())
-        return self.token_after(both.end(), at)
+        chains = AND_CHAINS.match(self.low, both.end())
+        if chains is None:
+            return self.token_after(both.end(), at)
+        for _ in range(2):
+            self.emit("SEP", None, both.end(), both.end())
+            self.emit("ST", key, *chains.span())
+            self.emit("PLACE", Place("chain", each=True, start=chains.start(), end=chains.end()), *chains.span())
+        return self.token_after(chains.end(), at)
 
     def _on_chains(self, at: int) -> int | None:
         """ "in each ch", "in the next 3 ch" of the chain between two pieces."""

@@ -45,6 +45,7 @@ class RawPiece:
     items: list[RawCourse | RawText] = field(default_factory=list)
     assembly: bool = False
     headed: bool = True
+    copies_of: str = ""  # of the part whose copies it works together, where its rounds stand under that heading
 
 
 @dataclass(slots=True)

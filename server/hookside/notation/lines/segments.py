@@ -13,6 +13,7 @@ from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.heads import Heads
+from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
@@ -141,6 +142,10 @@ class Cutter(Heads):
             return "course"
         if (gap := self.gap_filled(at, end, following)) is not None:
             return self.labelled(*gap)
+        if (joins := self.joined(at, end, following)) is not None:
+            if text[: joins.start - at].strip() and not names_round(text[: joins.start - at]):
+                self.put_text(at, joins.start)
+            return self.labelled(joins, end)
         if self.job_alone(text, following):
             self.put_job(at, end)
             return "cue"

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.labels import counts, howlong
+from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
-from hookside.notation.lines import alone, furniture, told
+from hookside.notation.lines import alone, furniture, joined, told
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.noted import alone_in_gap
 from hookside.notation.lines.questions import Questions
@@ -48,6 +48,19 @@ class Unlabelled(Questions):
         if after and after.numbers[:1] not in ([numbers[-1] + 1], [1]):
             return None
         return Label(at + a, at + a, numbers, "round", explicit=False), at + b
+
+    def joined(self, at: int, end: int, following: tuple[int, int] | None) -> Label | None:
+        """ "Join legs: 12 sc around leg 1, 12 sc around leg 2 (24)" where the labels leave room for a round."""
+        begins = joined.round_told(self.text[at:end])
+        if begins is None or self.piece is None or self.section != "pattern" or within.within(self.text, at, end):
+            return None
+        after = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        numbers = after.numbers[:1] if after else []
+        bare = not any(isinstance(i, RawCourse) and not i.foundation for i in self.piece.items)
+        number = numbers[0] - 1 if bare and numbers else self.last_number + 1
+        if number < 1 or (numbers and numbers[0] not in (number + 1, 1)):
+            return None
+        return Label(at + begins, at + begins, [number], "round", explicit=False)
 
     def led_on(self, text: str, at: int, end: int) -> int:
         """How long a "Next:" or "then" in front of an unlabelled course is; 0 where the line is no such course."""

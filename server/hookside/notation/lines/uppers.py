@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.lines.layout import RawCourse, RawPiece
+from hookside.notation.askings.kinds import classify
+from hookside.notation.lines.joined import several
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText
 
 # No piece by itself where its numbers go on from what is made more than once (common practice, no source)
 _STRETCH = re.compile(
@@ -14,27 +16,36 @@ _STRETCH = re.compile(
 )
 # "LEGS (2 pieces), then the BODY"
 _THEN = re.compile(r"[,;]? (?:and )?then (?:the |a )?(?P<name>[A-Za-z]{2,}(?: [a-z]+)?)\W*$", re.I)
-# "from the second leg 3 ch, 14 sc along the first leg": both are in hand
-_BOTH = re.compile(
-    r"\b(?:first|1st|second|2nd|other) (?P<part>[a-z]+)\b.*\b(?:first|1st|second|2nd|other) (?P=part)\b", re.I
-)
 
 
 def parted(pieces: list[RawPiece], text: str) -> list[RawPiece]:
-    """The pieces, what is worked on two of a kind apart from these where their heading names it."""
+    """The pieces, what is worked on two of a kind apart from these, by its name where their heading tells one."""
     out: list[RawPiece] = []
     for piece in pieces:
         out.append(piece)
-        told = _THEN.search(text[piece.at : piece.at + 200].split("\n", 1)[0]) if piece.make > 1 else None
-        if told is None:
+        begins = _joins(piece, text) if piece.make > 1 else None
+        if begins is None:
             continue
-        for at, item in enumerate(piece.items):
-            if at and isinstance(item, RawCourse) and item.label and _BOTH.search(text, item.start, item.end):
-                rest = RawPiece(told["name"].capitalize(), 1, item.label.start, piece.items[at:])
-                del piece.items[at:]
-                out.append(rest)
-                break
+        told = _THEN.search(text[piece.at : piece.at + 200].split("\n", 1)[0])
+        rest = RawPiece(told["name"].capitalize() if told else "", 1, piece.items[begins].start, piece.items[begins:])
+        rest.headed = told is not None
+        rest.copies_of = "" if told else piece.name
+        del piece.items[begins:]
+        out.append(rest)
     return out
+
+
+def _joins(piece: RawPiece, text: str) -> int | None:
+    """Where the rounds of a part begin to go over two copies of it, with what is told of joining them before."""
+    courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse) and not item.foundation]
+    for at in courses[1:]:
+        if several(text[piece.items[at].start : piece.items[at].end]):
+            while isinstance(above := piece.items[at - 1], RawText):
+                if classify(text[above.start : above.end]) != "join":
+                    break
+                at -= 1
+            return at
+    return None
 
 
 def joined(pieces: list[RawPiece]) -> list[RawPiece]:

@@ -142,7 +142,18 @@ PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|onto)\s+(?:(?:the|that|this|each)\s+)?(?P<what>leg|arm|piece|foot|wing|fin|"
     r"flipper)(?:\s+(?:(?:no|nr|number)\.?\s|#\s?)?(?P<which>\d|one|two|a|b)\b|(?=\s*[,.;(\[]|\s*$))"
 )
-BOTH_PIECES = re.compile(r"(?:all )?(?:around|across|over|along|of|on) both (?:of the )?(?:legs|pieces|arms|halves)\b")
+BOTH_PIECES = re.compile(
+    r"(?:all )?(?:(?:in|into) (?:each|every|all) (?:the )?(?:sts?|stitch|stitches|sc|dc) )?"
+    r"(?:around|across|over|along|of|on) "
+    r"(?:(?:both|the two|all)(?: of the)? (?:legs|pieces|arms|halves|ears|feet|wings|fins)|"
+    r"(?:the )?(?:first|one) (?:leg|piece|arm|half|ear|foot|wing|fin),? (?:and )?(?:then )?(?:around |over |on )?"
+    r"(?:the )?(?:second|other)(?: (?:leg|piece|arm|half|ear|foot|wing|fin)| one)?)\b(?! (?:sc|[hd]?dc|h?tr)\b)"
+)
+# "... and both sides of the chain", "... and chains": once along each side
+AND_CHAINS = re.compile(
+    r",? (?:and|plus)(?: in| on| along| over)?(?: both sides of| each side of)?(?: the| all the)?(?: \d)? "
+    r"(?:chains?|ch|chs|bridge)\b(?: (?:sts?|stitches|bridge|between(?: them)?))?"
+)
 # "join the legs by working": how it is done stands behind it
 JOINS_BY = re.compile(
     r"(?:now |then |here |we |to )*(?:join|attach|connect|unite)(?:ing)? (?:the |both |your )*(?:two |2 )?"

@@ -6,10 +6,12 @@ import re
 from dataclasses import dataclass
 from typing import cast
 
+from hookside.notation.sought import Sought
 from hookside.pattern import Terms
 
 _AMERICAN = r"us|u\.s\.?|usa|american|united states"
-_SAYS = re.compile(
+_SAYS = Sought(
+    r"[uUaAbBeE](?i:(?<=u)(?:sa?|k|\.[sk]|nited states)\b|merican|ritish|nglish)",
     rf"\b(?P<us>{_AMERICAN})\b[^.\n]{{0,30}}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
     rf"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{{0,24}}\b(?:{_AMERICAN})\b))\b[^.\n]{{0,30}}"
     r"\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
@@ -100,7 +102,9 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str, tuple[str, ...]]] = [
         ],
     )
 ]
-_UK_DC = re.compile(r"(?<![a-z\d])(?:\d{1,4}\s{0,3})?dc(?:\d{1,4})?(?![a-z])|\bdouble crochets?\b", re.I)
+_UK_DC = Sought(
+    ("dc", "double crochet"), r"(?<![a-z\d])(?:\d{1,4}\s{0,3})?dc(?:\d{1,4})?(?![a-z])|\bdouble crochets?\b", re.I
+)
 _ROUND_DC = re.compile(
     r"(?<![a-z])\d*\s*(?:dc|double crochets?)\b[^\n.]{0,20}\b(?:into|in|to)\s+(?:a |the |an )?(?:magic|mr|ring|"
     r"adjustable)|(?:magic|adjustable) (?:ring|circle|loop)\W{0,4}\d+ ?dc|\b\d+ ?dc (?:in|into) (?:2nd|second) ch",
@@ -115,7 +119,10 @@ _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
 
 
 # "d.c.", "h.t.r.": as older leaflets print them
-_DOTTED = re.compile(r"(?<![A-Za-z.])(?:d\.c|s\.c|h\.t\.r|h\.tr|h\.d\.c|d\.tr|s\.s)\.")
+_DOTTED = Sought(
+    ("d.c", "s.c", "h.t", "h.d", "d.t", "s.s"),
+    r"(?<![A-Za-z.])(?:d\.c|s\.c|h\.t\.r|h\.tr|h\.d\.c|d\.tr|s\.s)\.",
+)
 
 
 @dataclass(slots=True)
@@ -146,7 +153,7 @@ def decide(text: str) -> Decision:
             points[terms] += weight
             said[terms].append((weight, words))
     has_sc = any(w == 'it works "sc"' for _, w in said["US"])
-    dcs = len(_UK_DC.findall(text))
+    dcs = _UK_DC.count(text)
     if not has_sc and dcs and not _TALL_DC.search(text):
         if _ROUND_DC.search(text):
             points["UK"] += 6

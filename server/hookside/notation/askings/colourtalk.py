@@ -280,11 +280,11 @@ _NO_YARN = frozenset(
 def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
     """The words of a text's own list that may be names of its yarns, and the letters it calls them by."""
     words = {w for line in materials[:60] for w in re.findall(r"[a-z]{3,14}", line[:200].lower())}
-    letters = {m[1].lower() for m in _LETTER.finditer(text)}
+    letters = {m[1] for m in _LETTER.finditer(text.lower())}
     return frozenset(w for w in words if w not in _NO_YARN) | letters
 
 
-_LETTER = re.compile(r"\b(?:yarn|colou?r|col|shade)\s+([A-H])\b", re.I)
+_LETTER = re.compile(r"[ycs](?<!\w.)(?:arn|olou?r|ol|hade)\s+([a-h])\b")
 
 
 _TURNS = re.compile(

@@ -14,32 +14,34 @@ from hookside.notation.bodies.written import told_in
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import number_of
 from hookside.pattern import Finding, Terms
 from hookside.stitches import Stitch, named
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
-_LETTERS = re.compile(
+_LETTERS = Sought(
+    r"[vVxX](?:(?<=[(\[\d].)|(?<=[(\[\d] .)|(?<=[vV]) ?[xX*\d]|(?<=[xX])\d{0,2}[vVaA])",
     r"(?<![A-Za-z_-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
     r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I | re.M
 )
 _LETTER_SLIP = re.compile(r"\b\d{1,3} ?SL\b(?! ?st)")  # "35SL"
 # "Giro 2: 12 mb": maglia bassa, and no bobble
-_ITALIAN = re.compile(r"^[^\w\n]{0,6}(?:giro|giri|g)\.? ?\d{1,2}\b", re.I | re.M)
+_ITALIAN = Sought(("mb",), r"^[^\w\n]{0,6}(?:giro|giri|g)\.? ?\d{1,2}\b", re.I | re.M)
 _RARER = {"W": ("inc3", "three in one"), "M": ("sc3tog", "three together"), "T": ("hdc", "a half double crochet"),
           "F": ("dc", "a double crochet")}
 # "W = white": the letter of a colour
-_LETTER_COLOUR = re.compile(r"(?<![A-Za-z\d])(?P<letter>[A-Z])\s?[=:]\s?(?P<what>[A-Za-z]{3,12}(?: [a-z]{3,12})?)\b")
+_LETTER_COLOUR = re.compile(r"(?P<letter>[A-Z])(?<![A-Za-z\d].)\s?[=:]\s?(?P<what>[A-Za-z]{3,12}(?: [a-z]{3,12})?)\b")
 # "Colors are given by letters: N navy, W white, F fox orange"
 _NAMED_LETTER = r"[A-Z](?: is| for)? [a-z]{3,12}(?: [a-z]{3,12})?"
 _LETTER_ITEM = re.compile(r"(?P<letter>[A-Z])(?: is| for)? (?P<what>[a-z]{3,12}(?: [a-z]{3,12})?)")
 _LETTER_LIST = re.compile(
-    rf"\b(?:[Ll]etters?|[Cc]olou?rs?|[Yy]arns?)\b[^.:=\n]{{0,40}}[:=]\s*"
+    rf"[LlCcYy](?<!\w.)(?:(?<=[Ll])etters?|(?<=[Cc])olou?rs?|(?<=[Yy])arns?)\b[^.:=\n]{{0,40}}[:=]\s*"
     rf"(?P<list>{_NAMED_LETTER}(?:[,;](?: and)? {_NAMED_LETTER}){{1,12}})"
 )
 # An amount and the name behind it: a word, or a name with signs in it
-_AMOUNT = re.compile(r"(?<![\w.])\d{1,2} ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
+_AMOUNT = re.compile(r"\d(?<![\w.].)\d? ?(?=(?P<all>[^\s\d,;:()]{1,4})?)(?P<word>[a-z]{1,4})?(?![a-z])(?! ?:)")
 # In a text's own words: "growth, 2 low loops in one", "shrink, 2 low loops closed together"
 _TOLD_ALIKE = re.compile(
     r"(?:^|[,:;(] ?|\b(?:put|work|make|knit|crochet) )(?P<n>\d|two|three) (?:[a-z]+ ){1,3}?"
@@ -59,7 +61,11 @@ _KIND_OF = re.compile(
 )
 _COUNTED_NOUN = re.compile(r"(?:[(\[=] ?|total:? )\d{1,3} ([a-z]{4,10})(?= ?[)\]\n.])")
 # "double every M", "2 sc in the next M": a letter that can only be a stitch
-_LETTER_NOUN = re.compile(r"\b(?:each|every|in (?:the )?(?:next|same|last)) ([A-Z])(?=\s*(?:[(\[,.;:=-]|$))", re.M)
+_LETTER_NOUN = re.compile(
+    r"([A-Z])(?:(?<=\beach .)|(?<=\bevery .)|(?<=\bin (?:next|same|last) .)|(?<=\bin the (?:next|same|last) .))"
+    r"(?=\s*(?:[(\[,.;:=-]|$))",
+    re.M,
+)
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
@@ -105,7 +111,8 @@ _STITCH_TOGETHER = re.compile(
 
 
 # "All decreases are invisible decreases", "Please use the invisible decrease throughout"
-_ALL_INVISIBLE = re.compile(
+_ALL_INVISIBLE = Sought(
+    ("invisibl",),
     r"\b(?:all|every) (?:of )?(?:the )?(?:dec(?:rease)?s?\.?|dec sts) (?:in this pattern )?(?:are|is|should be|must be)"
     r"(?: (?:made|worked|done|meant))?(?: (?:as|to be|with))?(?: (?:the|an))? invisible\b|"
     r"\b(?:use|work|make) (?:the |an )?invisible dec(?:rease)?s? (?:throughout|for (?:all|every)|everywhere)|"
@@ -187,7 +194,7 @@ def own_stitches(
                 unsaid.append(name)
                 findings.append(_told_open(page, name, supposed.get(name), at))
     letters = _LETTERS.search(page.text)
-    if letters and len(_LETTERS.findall(page.text)) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
+    if letters and _LETTERS.count(page.text) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
         names.update({"X": "sc", "V": "inc", "A": "dec"})
         if _LETTER_SLIP.search(page.text) and not {"sl", "ss"} & {n.lower() for n in names}:
             names["SL"] = "sl st"
@@ -200,7 +207,7 @@ def own_stitches(
     if throughout is not None and not any(key.endswith("dec") for key in names.values()):
         names.update(dict.fromkeys(_DECREASES, "inv dec"))
         findings.append(finding(page, "invisible", *throughout.span()))
-    if len(_ITALIAN.findall(page.original)) > 1 and "mb" not in {n.lower() for n in abbreviations}:
+    if _ITALIAN.count(page.original) > 1 and "mb" not in {n.lower() for n in abbreviations}:
         names["mb"] = "sc"
     nouns = _nouns(page.text, abbreviations, terms)
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)

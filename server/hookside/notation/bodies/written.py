@@ -22,6 +22,10 @@ _TOLD = re.compile(
     r"(?P<what>(?:work |make )?[(\[\d]?[^\n.;=]{6,110}?)(?=[.;]|\s*$)",
     re.M,
 )
+# Every list that is told so begins with such an item behind such a sign
+_BEGINS = re.compile(
+    rf"[=:](?:(?<=[A-Za-z].)|(?<=[A-Za-z] .)) *(?:work |make )?[(\[]?{_ITEM}(?:,| and|,? then)", re.I
+)
 _MOST = 20  # names of one text
 
 
@@ -51,7 +55,7 @@ def _used(name: str, text: str, start: int, end: int) -> bool:
 def told_in(text: str) -> dict[str, str]:
     """Names that a page gives to lists of stitches, each with its list, as far as they are worked somewhere."""
     found: dict[str, str] = {}
-    if "=" not in text and ":" not in text:
+    if _BEGINS.search(text) is None:
         return found
     for match in _TOLD.finditer(text):
         body = written_out(match["what"])

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from hookside.notation.labels.label import roman
 from hookside.notation.lines.headings import PARTS
+from hookside.notation.sought import Sought
 
 _TO = r"(?:-|to|t/m|a|al|au|bis|et|e|y|und|och|and|til|do|ate|at\u00e9|\u00e0|,|&)"
 _LEAD = re.compile(
@@ -98,13 +99,15 @@ def chained(text: str) -> str:
 
 
 # "T = tour, rg = row", "C: career (each turn of the work)": what its list says of its labels
-_TOLD = re.compile(
+_TOLD = Sought(
+    r"[=:][ ](?i:(?:an? )?(?:row|line|rank|round|tour|lap|turn|career|circle))",
     r"(?<![^\W_])(?P<name>[A-Za-z]{1,5})[ ]?[=:][ ](?:an? )?(?:(?P<row>rows?|lines?|ranks?)|rounds?|tours?|laps?|"
     r"turns?|careers?|circles?)(?=[ ]?(?:[,;.(/\n]|$))",
     re.I,
 )
 # "Rnd 8 up to and including 13:", "Tours 3 t/m 5:", "R4 until R8:": words between two numbers of a label
-_SPAN = re.compile(
+_SPAN = Sought(
+    ("up to", "until ", "till ", "t/m ", "to and ", "through to"),
     r"(?P<lead>^[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r|tours?|laps?|turns?|circles?|steps?|tiers?)\.?[ ]?\d{1,3})"
     r"(?P<to>[ ]?(?:up to(?: and including)?|until|till|t/m|to and (?:with|including)|through to)[ ])"
     rf"(?=(?:{_NAMED})?\d{{1,3}}(?:(?:st|nd|rd|th)\b)?[ ]?(?:[:.)=-]|$))",

@@ -8,44 +8,56 @@ from __future__ import annotations
 
 import re
 
-_ONE = re.compile(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?![A-Za-z])")
-_NAUGHT = re.compile(r"(?<=\d)[oO](?![A-Za-z])")
+from hookside.notation.sought import Sought
+
+_ONE = re.compile(r"[lI](?:(?<![A-Za-z].)(?=\d)|(?<=\d.)(?![A-Za-z]))")
+_NAUGHT = re.compile(r"[oO](?<=\d.)(?![A-Za-z])")
 # The text's own letters and words: a stitch named O, one named lo
-_OWN_O = re.compile(r"(?<![A-Za-z\d])O[ ]?[:=][ ]?[A-Za-z]")
-_OWN_L = re.compile(r"(?<![A-Za-z\d])[lI][ ]?[:=][ ]?[A-Za-z]")
-_OWN_LO = re.compile(r"\d[ ]lo(?![A-Za-z])")
+_OWN_O = re.compile(r"O(?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
+_OWN_L = re.compile(r"[lI](?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
+_OWN_LO = re.compile(r" lo(?<=\d...)(?![A-Za-z])")
 _HURT = "(?:[0-9lIoO]{1,3}|(?<=[ ])S)"  # "Rnd S:", but not "RS:"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
 _LABEL = re.compile(
     rf"""
-    \b(?P<kind>(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]{{0,3}})
-    (?P<first>{_HURT})
+    (?P<kind>[Rr](?<!\w.)(?i:ounds?|nds?|ows?|ds?|)\.?[ ]{{0,3}})
+    (?i:(?P<first>{_HURT})
     (?P<rest>(?:(?:[ ]?(?:-|&|,|,[ ]and)|[ ](?:to|and|through|thru))[ ]?{_HURT}){{0,6}})
-    (?=[ ]*[:.)\-=]|[ ](?:of|for|on)[ ])(?![A-Za-z0-9])
+    (?=[ ]*[:.)\-=]|[ ](?:of|for|on)[ ])(?![A-Za-z0-9]))
     """,
-    re.I | re.X,
+    re.X,
 )
 # Where the rounds are counted in Roman figures, II is 2 and no damaged 11
-_ROMAN = re.compile(r"\b(?:[Rr]ounds?|[Rr]nds?|[Rr]ows?|RNDS?|ROUNDS?|ROWS?|R)\.?[ ]{0,3}(?:III|IV|VI{0,3}|"
-r"IX)(?![A-Za-z])")
-_PARTED = re.compile(r"^(?P<kind>[ ]{0,8}(?:Rnd|Round|Row))(?P<gap>[ ])s(?=[ ]?\d)", re.I | re.M)  # "Rnd s 26-27."
+_ROMAN = re.compile(
+    r"[Rr](?<!\w.)(?:ounds?|nds?|ows?|(?<=R)(?:NDS?|OUNDS?|OWS?)?)\.?[ ]{0,3}(?:III|IV|VI{0,3}|IX)(?![A-Za-z])"
+)
+# "Rnd s 26-27."
+_PARTED = Sought(
+    ("nd s", "row s"), r"^(?P<kind>[ ]{0,8}(?:Rnd|Round|Row))(?P<gap>[ ])s(?=[ ]?\d)", re.I | re.M
+)
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(
-    r"(?<=[(\[])(?P<n>[lI][lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
+    r"(?P<n>[lI](?<=[(\[].)[lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
     r"[^()\[\]\n]{0,24}[)\]])"
 )
 # "Ch l, turn.", "in next lO sc"
-_CHAINED = re.compile(r"(?<=\b[Cc]h[ -])[lI][lIO0]?(?![A-Za-z0-9'])")
-_AMOUNT = re.compile(
+_CHAINED = re.compile(r"[lI](?<=\b[Cc]h[ -].)[lIO0]?(?![A-Za-z0-9'])")
+_AMOUNT = Sought(
+    r"[lIO][lIO0-9]{0,2} (?:st|sc|dc|hdc|htr|tr|ch|dec|inc)",
     r"(?<![A-Za-z0-9'.])(?!II)(?=[lIO0-9]{0,2}[lIO])[lI1-9][lIO0-9]{1,2}(?=[ ](?:sts?|sc|dc|hdc|htr|tr|chs?|dec|inc)\b)"
 )
 _DIGITS = str.maketrans("lIoOS", "11005")
-_CUT = re.compile(r"(?<![A-Za-z])([A-Za-z][a-z]{0,8})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])")
+_CUT = Sought(
+    ("-\n", "- \n", "-  "), r"(?<![A-Za-z])([A-Za-z][a-z]{0,8})-[ ]*\n[ ]{0,12}([a-z]{1,9})(?![A-Za-z])"
+)
 # "lst round", "llth", "lOth": a number with its ending, though no digit of it may be left
-_ORDINAL = re.compile(r"(?<![A-Za-z0-9])(?=[0-9]{0,2}[lIO])(?!II?[snrt])[lIO0-9]{1,3}(?=(?:st|nd|rd|th)\b)")
+_ORDINAL = Sought(
+    r"[lIO][lIO0-9]{0,2}(?:st|nd|rd|th)\b",
+    r"(?<![A-Za-z0-9])(?=[0-9]{0,2}[lIO])(?!II?[snrt])[lIO0-9]{1,3}(?=(?:st|nd|rd|th)\b)",
+)
 # "*l d.c., 2 d.c. into next st.": one, where an amount of stitches stands
 _LONE_ONE = re.compile(
-    r"(?<![A-Za-z0-9'.])[lI](?=[ ]?(?:(?:[hd]?\.?[dt]\.?[cr]|s\.?c|h\.?t\.?r|tr|d\.?tr|ss|ch|inc|dec|sts?|stitch)\b|"
+    r"[lI](?<![A-Za-z0-9'.].)(?=[ ]?(?:(?:[hd]?\.?[dt]\.?[cr]|s\.?c|h\.?t\.?r|tr|d\.?tr|ss|ch|inc|dec|sts?|stitch)\b|"
     r"(?:single|double|half|treble)\b))"
 )
 # "1 d.o. in each d.c.", "s.e.": the c of a stitch's letters, where the page has them whole as well
@@ -112,7 +124,7 @@ _STARS = re.compile(
 
 
 # '"* 3 d.c., inc.; rep. from *" to end': quotes that stray to their asterisks
-_QUOTED_STAR = re.compile(r"[\"\u201c\u201d](?=\*)|(?<=\*)[\"\u201c\u201d]")
+_QUOTED_STAR = re.compile(r"[\"\u201c\u201d](?:(?=\*)|(?<=\*.))")
 
 
 # "* Sc in next 4 sc, dec; repeat from " around": only the second of two asterisks is hurt
@@ -127,7 +139,10 @@ def _starred(match: re.Match[str]) -> str:
 
 
 # "ar0und", "on1y": figures inside a word that patterns use
-_FIGURED = re.compile(r"(?<![A-Za-z0-9])(?=[A-Za-z01]{0,14}[01][A-Za-z01]{0,14})[A-Za-z01]{4,14}(?![A-Za-z0-9])")
+_FIGURED = Sought(
+    r"[01](?:[01]{0,13}[A-Za-z]|(?<=[A-Za-z01]{3}.))",  # a figure among letters
+    r"(?<![A-Za-z0-9])(?=[A-Za-z01]{0,14}[01][A-Za-z01]{0,14})[A-Za-z01]{4,14}(?![A-Za-z0-9])",
+)
 _LETTERS = str.maketrans("01", "ol")
 
 

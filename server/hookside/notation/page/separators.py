@@ -5,13 +5,16 @@ from __future__ import annotations
 import itertools
 import re
 
+from hookside.notation.sought import Sought
+
 _KIND = r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]*)?"
 _TO = r"[ ]*(?:[-\u2010-\u2015\u2212,&]|to|and)[ ]*"
+_ODD = r"\u00bb\u203a\u25b8\u25ba\u25b6\u279c\u2794\u00b7\u2022\u2219\u2192\u21d2\u27a1\u2218\u25e6\u2605\u2606"
 _SIGN = (
-    r"(?:[\u00bb\u203a\u25b8\u25ba\u25b6\u279c\u2794\u00b7\u2022\u2219\u2192\u21d2\u27a1\u2218\u25e6\u2605\u2606]{1,2}|"
-    r">{1,3}|[-=]{1,2}>|~{1,2}|::|\\|\^|;)"
+    rf"(?:[{_ODD}]{{1,2}}|>{{1,3}}|[-=]{{1,2}}>|~{{1,2}}|::|\\|\^|;)"
 )
-_LINE = re.compile(
+_LINE = Sought(
+    rf"[{_ODD}>~\\^;:](?:(?<!:)|(?=:))",
     rf"^(?P<lead>[ \t]{{0,8}}(?:[^\w\s\[(]{{1,2}}[ ])?{_KIND}(?P<first>\d{{1,3}})(?:{_TO}{_KIND}(?P<last>\d{{1,3}}))*"
     rf"[ ]?)(?P<sign>{_SIGN})(?=[ ]*[^\s\d]|[ ]+\d|(?<=;)\d{{1,3}}[ ]?[a-z])",
     re.I | re.M,

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from hookside.notation.page import columns
 from hookside.notation.page.columns import LABEL_CELL
+from hookside.notation.sought import Sought
 
 _NUMBERED = (
     r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?\d{1,4}"
@@ -54,7 +55,8 @@ _LAST_BAR = re.compile(
     rf"^(?P<body>[ ]{{0,20}}{_NUMBERED}[ ]?[:.)][^|\n]*[^|\s])[ ]*\|[ ]*{_COUNT}[ ]*$", re.I | re.M
 )
 # "7 dc in each. Total: 14 loops": a closing sentence that counts, whatever the text calls its stitches
-_TOTAL = re.compile(
+_TOTAL = Sought(
+    ("total", "in all", "altogether", "stitches:", "stitches :"),
     r"(?P<seam>[.,;]?)(?P<lead>[ ]{1,4}(?:total|in all|in total|altogether|stitches[ ]?:)"
     r"[ ]?[:=]?[ ]{1,4})(?P<n>\d{1,4})"
     r"(?P<noun>(?:[ ][a-z]{2,12})?(?:[ ](?:in all|in total|altogether))?)(?P<stop>[ ]{0,4}[.!]?[ ]{0,4})$",
@@ -64,7 +66,7 @@ _TOTAL = re.compile(
 
 # "= 12 M": how other tongues abbreviate a stitch
 _FOREIGN = re.compile(
-    r"(?<=[=\-])(?P<n>[ ]?\d{1,4})(?P<noun>[ ]?(?:M|Ms|Maschen|mailles|mts?|pts?|puntos|steken|oczek))\b", re.I
+    r"(?P<n>[=\-][ ]?\d{1,4})(?P<noun>[ ]?(?:M|Ms|Maschen|mailles|mts?|pts?|puntos|steken|oczek))\b", re.I
 )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+_CLOCK = re.compile(r":(?<=\d.)[0-5]\d")
 _TIME = r"[(\[]?(?:\d{1,2}:)?\d{1,3}:[0-5]\d[)\]]?"
 _ROUND = r"(?:(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?\d|\d{1,3}(?:[ ]?-[ ]?\d{1,3})?[ ]?[.:)][ ])"
 _LEAD = re.compile(rf"^[ ]{{0,8}}(?:{_TIME}[ ]?(?:-+[ ]?|to[ ])?){{1,2}}(?:[ ]*(?:[-:|>=]+|at)[ ]+|[ ]+)(?=\S)", re.M)
@@ -20,6 +21,8 @@ _FEWEST = 3  # lines with a round beside their time
 
 def untimed(text: str) -> str:
     """The page without the times of a film, where rounds are told beside them; the length stays."""
+    if _CLOCK.search(text) is None:
+        return text
     leads = list(_LEAD.finditer(text))
     if sum(bool(_TOLD.match(text, m.end())) for m in leads) >= _FEWEST:
         text = _GREETING.sub(lambda m: " " * len(m[0]), text)

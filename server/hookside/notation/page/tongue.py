@@ -11,6 +11,7 @@ from collections import Counter
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, key_of
 from hookside.notation.lines.definitions import definitions
+from hookside.notation.sought import Sought
 from hookside.pattern import Terms
 from hookside.stitches import by_name, named, plain_name
 
@@ -64,7 +65,7 @@ _NOUN_LEAD = re.compile(
 
 
 # "X = short needle": a text out of the Chinese, which has "line" for yarn
-_NEEDLES = re.compile(r"\b(?:short|long|increase|reduce|add|pull|braid|weaving) needle\b", re.I)
+_NEEDLES = Sought((" needle",), r"\b(?:short|long|increase|reduce|add|pull|braid|weaving) needle\b", re.I)
 _LINE = re.compile(r"\b(?P<l>[Ll])ine(?P<s>s?)\b(?! \d)")
 
 

@@ -1,0 +1,56 @@
+"""A hint may cost a search, never a find: whatever a pattern is found in holds its hint."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+import random
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import hookside.notation
+from hookside.notation.sought import Sought
+
+HERE = Path(__file__).parent
+# demo: what scans, films, charts in letters and translations leave on a page
+DAMAGE = (
+    "Rnd s 4-6: sc around\nRnd l: 6 sc\nllth rnd: sc in next lO sc\non1y ar0und 100p\nlst row\n"
+    "02:05 R1: 6 sc in a ring\n1 >> 6 sc\n2 ~ inc x 6\n3 ; 18\n(X, V) x 6, 6V, V6, X2A * 3, 35SL\n"
+    "Total: 14 loops\n3 sc. In all 12 eyes.\nT = tour, rg = An row\nR4 until R8: sc\nshort needle, line\n"
+    "US terms. Written in British crochet terms. The terminology is u.s.\n6 d.c. 2 h.t.r. 2 dc\nbe-\ntween a- \nround\n"
+    "All decreases are invisible decreases.\nGiro 2: 12 mb\nGiro 3: 12 mb\n"
+)
+
+
+def _all() -> Iterator[tuple[str, Sought]]:
+    for found in pkgutil.walk_packages(hookside.notation.__path__, "hookside.notation."):
+        for name, value in vars(importlib.import_module(found.name)).items():
+            if isinstance(value, Sought):
+                yield f"{found.name}.{name}", value
+
+
+ALL = list(_all())
+
+
+@pytest.fixture(scope="module")
+def lines() -> list[str]:
+    texts = [DAMAGE, *(path.read_text(encoding="utf-8") for path in sorted(HERE.rglob("*.txt")))]
+    rng = random.Random(4)
+    told = [f"{a}\n{b}" for text in texts for a, b in zip(text.split("\n"), text.split("\n")[1:], strict=False)]
+    return [*rng.sample(told, 1500), *DAMAGE.split("\n"), DAMAGE.lower(), DAMAGE.upper()]
+
+
+@pytest.mark.parametrize("named", ALL, ids=lambda named: named[0])
+def test_no_hint_hides_what_is_there(named: tuple[str, Sought], lines: list[str]) -> None:
+    _, sought = named
+    for line in lines:
+        found = sought.pattern.search(line)
+        assert (sought.search(line) is None) == (found is None), line
+
+
+def test_the_damage_holds_most_of_what_is_sought() -> None:
+    """Else the test above tells nothing."""
+    held = [sought.pattern.search(DAMAGE) is not None for _, sought in ALL]
+    assert sum(held) >= 0.8 * len(held)

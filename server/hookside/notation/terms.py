@@ -10,10 +10,12 @@ from hookside.notation.sought import Sought
 from hookside.pattern import Terms
 
 _AMERICAN = r"us|u\.s\.?|usa|american|united states"
+_ONE_OF_THEM = "(?:single|double|half|treble|triple|slip)"  # "dc is the US single crochet" names one stitch
 _SAYS = Sought(
     r"[uUaAbBeE](?i:(?<=u)(?:sa?|k|\.[sk]|nited states)\b|merican|ritish|nglish)",
-    rf"\b(?P<us>{_AMERICAN})\b[^.\n]{{0,30}}\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
-    rf"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{{0,24}}\b(?:{_AMERICAN})\b))\b[^.\n]{{0,30}}"
+    rf"\b(?P<us>{_AMERICAN})\b(?! {_ONE_OF_THEM})[^.\n]{{0,30}}"
+    r"\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
+    rf"\b(?P<uk>uk|u\.k\.?|british|english(?![^.\n]{{0,24}}\b(?:{_AMERICAN})\b))\b(?! {_ONE_OF_THEM})[^.\n]{{0,30}}"
     r"\b(?:terms?|terminology|abbreviations|crochet|notation|names)\b|"
     r"\b(?:terms?|terminology)\b\s*(?:used)?\s*(?:are|is|:|=|-|in)?\s*(?:standard )?"
     r"(?:(?P<us2>us|usa|american|united states)|(?P<uk2>uk|british))\b",

@@ -198,8 +198,9 @@ class Borrowing(Waitlist):
             noun = "rows" if spot.kind == "row" else "rounds"
             self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
             return
-        change = references.change_of(rest, self.sheet.terms)
-        if change is None and references.changes(rest):
+        of_it = howlong.jobless(rest)
+        change = references.change_of(of_it, self.sheet.terms)
+        if change is None and references.changes(of_it):
             # a reference that changes what it repeats is left to the maker: the words are shown as they stand
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
+from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import alike, often, references
 from hookside.notation.labels.patterns import COURSE
 
@@ -29,8 +30,8 @@ _LENGTH = re.compile(
     re.I,
 )
 _COUNT = re.compile(
-    r"[(\[{]\s*\d[^()\[\]{}]*[)\]}]|(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)"
-    r"(?:\W*$|\. (?=[a-z]\D*$))",
+    r"[(\[{]\s*(?:total:? ?|= ?)?\d[^()\[\]{}]*[)\]}]|"
+    r"(?:^|(?<=\s))\W{0,4}\d{1,4} (?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?:\W*$|\. (?=[a-z]\D*$))",
     re.I,
 )
 # "(24 x 2 rnds)", "(24 sts, for 2 rounds)": in the bracket of the count
@@ -113,15 +114,35 @@ def parted(body: str) -> tuple[int, int] | None:
 
 
 _SENTENCE = re.compile(r"(?<=[.!)\]])\s+(?=[A-Z])")
+_WORK = (None, "other", "turn", "join")
+
+
+_AGAIN = re.compile(r"(?:now |then )?rep", re.I)
+_THIS_ONE = re.compile(r"\b(?:this|that|these|those) (?:round|rnd|row)", re.I)  # `length` tells of it
 
 
 def plain_behind(body: str) -> int | None:
-    """ "... repeat all round (30). Work 12 rounds without shaping.": where plain rounds begin behind a body."""
+    """ "... repeat all round (30). Work 12 rounds without shaping.": where rounds without a label begin behind a body,
+    plain ones or earlier ones again: "... (12). Repeat rows 2 and 3 three more times." """
     for seam in _SENTENCE.finditer(body):
         even = references.EVEN.match(body, seam.end())
         if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]) and not works_on(even["rest"]):
-            return seam.end() if _STITCH.search(body, 0, seam.start()) else None
+            return seam.end() if _tells_work(body, seam.start()) else None
+        again = references.REFERENCE.match(body, seam.end()) if _AGAIN.match(body, seam.end()) else None
+        if again is not None and not _THIS_ONE.search(again[0]) and references.TIMES_MORE.match(again["rest"].strip()):
+            return seam.end() if _tells_work(body, seam.start()) else None
     return None
+
+
+def _tells_work(body: str, end: int) -> bool:
+    """Is a round told before `end`: stitches, or that it is plain?"""
+    return bool(_STITCH.search(body, 0, end) or references.EVEN.match(body, 0, end))
+
+
+def jobless(rest: str) -> str:
+    """Words behind a reference without the sentences that ask the hands for something else: "... Add the eyes now." """
+    told = [s for s in _SENTENCE.split(rest) if classify(s.strip()) in _WORK]
+    return " ".join(told) if "." in rest else rest
 
 
 def of_its_own(line: str) -> bool:
@@ -135,9 +156,11 @@ def of_its_own(line: str) -> bool:
 
 def works_on(rest: str) -> bool:
     """Is any stitch worked in these words, beside a printed count and what asks the hands for something else?"""
-    for clause in _CLAUSES.split(_COUNT.sub(" ", rest)):
+    for clause in _CLAUSES.split(_COUNT.sub(" ; ", rest)):
         if not _STITCH.search(clause) or _NONE.search(clause) or _PLAIN.fullmatch(clause):
             continue
+        if (count := tail(clause.strip())) is not None and count.at == 0:
+            continue  # "You now have 12 sc"
         if ONLY_TURNS.match(clause.lower()):
             continue  # "repeat round 2, sl st to join, ch 1"
         if not _BESIDE.match(clause) and classify(clause.strip()) in (None, "other"):

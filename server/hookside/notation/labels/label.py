@@ -76,7 +76,8 @@ def numbers_of(text: str) -> list[int]:
     return found
 
 
-_LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
+# "Rows 5 & 6 - 24 sc": a list, a dash, and a body that begins with a number
+LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
 
 
 # "(6) Rnd 1: ...": what a round comes to stands in front of it
@@ -111,7 +112,7 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         told = numbers_of(numbers_text[: equal.start()])
         return Label(match.start(), at + equal.end(), told, kind_of(match["kind"]), number_spans=spans)
     stop = match["stop"]
-    listed = None if stop else _LIST_THEN_BODY.search(numbers_text)
+    listed = None if stop else LIST_THEN_BODY.search(numbers_text)
     if listed and (listed["dash"][:1] == " " or text[match.end("numbers") : match.end("numbers") + 1].isalpha()):
         # "Rnd 3,4,5 - 12 sc": a list, a dash, and a body that begins with a number
         cut = match.start("numbers") + listed.end("dash")

@@ -213,6 +213,9 @@ _COUNT_IN = re.compile(
 )
 
 
+_JOB_BEHIND = re.compile(r"(?<=[.!)\]}>])\s+(?=[A-Z])")  # "You now have 7 sc. Cut the yarn, ..."
+
+
 def ordinals(text: str) -> str:
     """ "5th to eighth" -> "5 to 8"."""
     text = re.sub(r"(?<=\d)(?:st|nd|rd|th)\b", "", text.lower())
@@ -238,7 +241,11 @@ def printed(body: str, start: int) -> tuple[int, int, int] | None:
     for match in _COUNT_IN.finditer(body):
         group = 1 if match[1] else 2
         found = (int(match[group]), start + match.start(group), start + match.end(group))
-    told = tail(body, bracketed=True) if found is None else None
+    told = None
+    if found is None:
+        told = tail(body, bracketed=True)
+        ends = [m.start() for m in _JOB_BEHIND.finditer(body)] if told is None else []
+        told = next((t for at in ends if (t := tail(body[:at], bracketed=True)) is not None), told)
     return found if told is None else (told.n, start + told.start, start + told.end)
 
 
@@ -287,7 +294,7 @@ _ONLY_LOOPS = re.compile(
     r"\W*(?:\d{1,4}\s*(?:sts?|stitch(?:es)?|sc|dc)?\W*)?$",
     re.I,
 )
-_TIMES_MORE = re.compile(
+TIMES_MORE = re.compile(
     rf"\b(?:another\s+)?(?:\d{{1,3}}|once|twice|one|{SMALL})\s+(?:more|further|additional)\s+times?\b|"
     rf"\b(?:another\s+)?(?:\d{{1,3}}|one|{SMALL})\s+times?(?:\s+more)?\b|\b(?:once|twice)\s+more\b",
     re.I,
@@ -320,7 +327,7 @@ def of_no_course(match: re.Match[str]) -> bool:
 
 def changes(rest: str) -> bool:
     """Do the words behind a reference change what it repeats?"""
-    rest = _TIMES_MORE.sub(" ", _COUNT_IN.sub(" ", _SAME_YARN.sub(" ", rest)))
+    rest = TIMES_MORE.sub(" ", _COUNT_IN.sub(" ", _SAME_YARN.sub(" ", rest)))
     return bool(_CHANGES.search(rest)) and not re.search(r"^\W*(?:until|till?|for)\b", rest, re.I)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from hookside.notation.labels.label import Label, in_words, label_of, numbers_of, ordinal, with_count
+from hookside.notation.labels.label import LIST_THEN_BODY, Label, in_words, label_of, numbers_of, ordinal, with_count
 from hookside.notation.labels.patterns import COUNT_LABEL, COURSE, LABEL, ORDINAL_LABEL, WORD_LABEL
 from hookside.notation.labels.references import OF_EARLIER
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
@@ -85,18 +85,18 @@ def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
     return more
 
 
-_COUNTED_KIND = re.compile(r"\d\s?(?:r|rnd|row|round|rd)s?\s?[:.]", re.I)
+_COUNTED_KIND = re.compile(r"\d\s?(?:r|rnd|row|round|rd)s?\s?(?:[:.)]|-+\s)", re.I)
 _NTH = re.compile(rf"(?:\d(?:st|nd|rd|th|\.)|\b(?:{'|'.join(ORDINAL_WORDS)}))\s+r", re.I)
 _IN_WORDS = re.compile(rf"\b{COURSE}\s+(?:{'|'.join([*NUMBER_WORDS, *TENS])})\b", re.I)
 
 
 def _counted_kinds(text: str, at: int, end: int) -> list[re.Match[str]]:
-    """ "2 rnd: ...", and "2 rnd. ..." where its neighbour is told so too; "Work 5 rounds." is none of them."""
+    """ "2 rnd: ...", and "2 rnd. ...", "2 rnd - ..." where its neighbour is told so too; "Work 5 rounds." is none."""
     told = []
     for match in COUNT_LABEL.finditer(text, at, end):
         numbers = numbers_of(match["numbers"])
         many = match["kind"][-1:].lower() == "s"
-        if ":" in match["stop"] or (match["stop"].lstrip()[:1] == "." and many == (len(numbers) > 1)):
+        if ":" in match["stop"] or (match["stop"].lstrip()[:1] in (".", "-", ")") and many == (len(numbers) > 1)):
             told.append((match, numbers))
     listed = {n for _, numbers in told for n in numbers}
     return [m for m, ns in told if ":" in m["stop"] or {ns[0] - 1, ns[-1] + 1} & listed]
@@ -133,6 +133,9 @@ def within(text: str, at: int, end: int) -> list[Label]:
         dashed = _DASHED.search(match["numbers"]) if numbered and not stop else None
         if dashed is not None and match["kind"][-1:].lower() != "s":
             body = match.start("numbers") + dashed.start("body")  # "Rd 3 - 7 sc": a round and its work
+        behind = LIST_THEN_BODY.search(match["numbers"]) if numbered and not stop and dashed is None else None
+        if behind is not None:
+            body = match.start("numbers") + behind.end("dash")
         comma = _COMMA.match(text, body) if not stop and numbered else None
         body = comma.end() if comma is not None else body
         if not stop and not _GOES_ON.match(text, body):

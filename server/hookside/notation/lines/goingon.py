@@ -52,10 +52,17 @@ _MAKES_STITCHES = re.compile(r"\b(?:make|work|crochet)\s+\d{1,3}\s+(?P<what>[a-z
 # "... twice." and on the next line "6 sts."; "... 6" and then "sts."
 _LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
 _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
-_ASKS_COUNT = re.compile(r"\b(?:count|total|sts|stitches)\s*:$", re.I)
+_ASKS_COUNT = re.compile(
+    r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
+)
 _CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
 _BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)\]}]\s*\.?\s*$")
 _COUNT_BELOW = re.compile(r"(?:\d{1,4} ?)?(?:sts?|stitches)\s*[.)]*\s*$")
+_NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in (?:all|total)))?\s*[.)\]}>]*")
+# "sc next 2 sts / together", "sc in 2nd ch from hook / and in each ch across": no line of a text begins so by itself
+_MID_SENTENCE = re.compile(r"(?:together|tog|and in(?:to)? (?:each|every|the|next)|of the (?:chain|ch))\b")
+_PLACE_FIRST = re.compile(r"in(?:to)? (?:(?:the )?(?:next|last|first|same|remaining)|each|every|\d)\b")
+_AMOUNT_BEGUN = re.compile(r"[,;*(\[{]\s*\d{1,2}$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
@@ -271,8 +278,14 @@ class GoingOn(ColourLines, Unlabelled):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
             return False
-        if _TURNS.match(low):
+        if _TURNS.match(low) or (first.islower() and _MID_SENTENCE.match(low)):
             return True
+        if body[-1:] not in ".!:)]}" and self.course.label is not None and _PLACE_FIRST.match(low):
+            return True
+        if self.course.label is not None and _AMOUNT_BEGUN.search(body) and first.islower():
+            begins = self.tokens(self.text[at:end][:_LAST_WORD])[:1]
+            if begins and begins[0].kind == "stitch":
+                return True  # "..., sc in next 6 ch, 3 / sc in last ch"
         side = OTHER_SIDE.match(low)
         if side is not None and re.search(r"\bch(?:ain)?s?\b|\bfoundation\b", side[0]) and self.stitchy(at, end):
             return True
@@ -322,18 +335,28 @@ class GoingOn(ColourLines, Unlabelled):
     def counts_below(self, at: int, end: int) -> bool:
         """ "Stitch count: 12.", "Join. = 12", and "12." below "... Stitch count:": what a round above comes to."""
         low = self.text[at:end].lower()
-        if self.course is None or len(low) > _LONGEST_COUNT or not any(c.isdecimal() for c in low):
+        if self.course is None or len(low) > _LONGEST_COUNT:
+            return False
+        if self.text[self.course.end - 1 : self.course.end].isdecimal() and _NOUN_ALONE.fullmatch(low):
+            return True  # "... ch 1, turn - 16 / stitches"
+        if not any(c.isdecimal() for c in low):
             return False
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
         if low.lstrip().startswith(("hook", "the hook")) and body.endswith("from"):
             return True  # "6 sc in 2nd ch from / hook. Sl st to join. - 6 sts"
+        if _BARE_COUNT.fullmatch(low) and _ASKS_COUNT.search(body):
+            return True
         if body.endswith(":"):
-            return bool(_BARE_COUNT.fullmatch(low) and _ASKS_COUNT.search(body))
+            return False
         if _CHAINS_AT_END.search(body) and low[:1].isdecimal():
             return True  # "... join, ch / 1. (10)."
         if _PRINTED.search(body):
             return False
-        told = tail(low.rstrip())
+        low = low.rstrip()
+        told = tail(low)
+        if told is None:
+            low = f" {low}"  # as it stands behind the words above: " -- 12 sts"
+            told = tail(low)
         return told is not None and (not low[: told.at].strip() or bool(ONLY_TURNS.match(low[: told.at])))
 
     def _only_asks(self, at: int, end: int) -> bool:

@@ -77,7 +77,8 @@ class Cutter(Heads):
                 if self.course is not None and self._balanced(self.course):
                     self.course = None
                 continue
-            if self.furniture(start, end):
+            goes_on = self.course is not None and not self.blank and self.counts_below(start, end)
+            if not goes_on and self.furniture(start, end):
                 self.out.roles.append((start, end, "furniture"))
                 self.blank = self.blank or not any(c.isalnum() for c in line)  # a rule across the page parts
                 continue

@@ -17,6 +17,7 @@ from hookside.notation.page import (
     cells,
     coursewords,
     gutter,
+    indents,
     legends,
     scans,
     separators,
@@ -67,6 +68,7 @@ class Page:
     breaks: list[int] = field(default_factory=list)  # original offsets at which lines start
     html: bool = False
     struck: list[struck.Struck] = field(default_factory=list)  # spans of the original that are not to be followed
+    hung: bool = False  # `offsets` leave out blanks alone, before lines that are set in
 
     def back(self, at: int) -> int:
         """Cleaned offset -> original offset."""
@@ -92,8 +94,8 @@ class Page:
 
     def quote(self, start: int, end: int) -> str:
         """The designer's own characters for a cleaned span, white space tidied, markup left out."""
-        untouched = not self.html and self.offsets is None
-        raw = (self.original if untouched else self.text)[start:end]
+        untouched = not self.html and (self.offsets is None or self.hung)
+        raw = self.original[slice(*self.span(start, end))] if untouched else self.text[start:end]
         return " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
 
 
@@ -296,4 +298,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
-    return Page(original, text, offsets, breaks, is_html or bool(gone), gone)
+    moved = offsets is not None
+    if "\n  " in text:
+        text, offsets = indents.hung(text, offsets)
+    return Page(original, text, offsets, breaks, is_html or bool(gone), gone, not moved)

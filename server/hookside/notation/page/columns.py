@@ -13,13 +13,15 @@ from collections.abc import Iterator
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 # the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
-_WORD = r"(?:rnd|round|row|rd|r)s?\.?"
+_WORD = r"(?:rnd|round|row|rd|rn|rw|r)s?\.?(?:[ ]*(?:no\.?|nr\.?|number))?"
 _NTH = r"#?\d{1,4}(?:st|nd|rd|th)?"
+_TO = r"(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.|to|and|thru|through|until)"
+_IN_WORDS, _NTH_IN_WORDS = f"(?:{'|'.join(NUMBER_WORDS)})", f"(?:{'|'.join(ORDINAL_WORDS)})"
 LABEL_CELL = (
-    rf"(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*(?:[-\u2010-\u2015\u2212~&,+/=]|\.\.|to|and|thru|through|until)"
-    rf"[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
+    rf"(?:from[ ]+)?(?:{_WORD}[ ]*)?{_NTH}(?:[ ]*{_TO}[ ]*(?:{_WORD}[ ]*)?{_NTH}){{0,12}}"
     rf"(?:[ ]*{_WORD})?(?:[ ]*[(\[][^()\[\]|\n]{{1,24}}[)\]])?"
-    rf"|{_WORD}[ ]+(?:{'|'.join(NUMBER_WORDS)})|(?:{'|'.join(ORDINAL_WORDS)})[ ]+{_WORD}"
+    rf"|{_WORD}[ ]+{_IN_WORDS}(?:[ ]*{_TO}[ ]*{_IN_WORDS})?"
+    rf"|{_NTH_IN_WORDS}(?:[ ]*{_TO}[ ]*{_NTH_IN_WORDS})?[ ]+{_WORD}"
 )
 _LABEL = re.compile(rf"(?:{LABEL_CELL})[.:]?", re.I)
 _COUNT = re.compile(r"[(\[]?(\d{1,4})[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)

@@ -22,6 +22,11 @@ _RING_KINDS = frozenset(
      "finger", "closing", "drawstring", "tightening", "wool", "sliding", "double"]
 )  # fmt: skip
 
+# "6 sc in a ring made of the yarn end"
+_MADE_OF = re.compile(
+    r" (?:that is )?(?:(?:made|formed|wound|laid) )?(?:of|from|with|out of) (?:the |your |a )?"
+    r"(?:(?:yarn|thread|wool|tail|end|loose)\b[ -]?){1,3}(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+)
 _REST = frozenset({"in", "into", "on", "for", "over", "along", "to", "through", "all", "of", "the", "your"}).union(
     {"rest", "remainder", "others"}
 )
@@ -56,7 +61,8 @@ class Known(Spots):
         if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
             return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
         if prep and (tok.key == "ring" or (tok.text in RING_WORDS and tok.kind == "word")):
-            return self._done(Place("ring"), start, here + 1)
+            made = _MADE_OF.match(self.low, tok.end)
+            return self._done(Place("ring"), start, self.token_after(made.end(), here) if made else here + 1)
         if prep and tok.kind == "word" and tok.text in _RING_KINDS and self.word(here + 1) in _RINGS:
             return self._done(Place("ring"), start, here + 2)
         if prep and tok.text in ("magic", "adjustable", "sliding"):

@@ -91,6 +91,7 @@ class Loops(Reaches):
             here += 1
         if self.word(here) == "of":  # "behind the back wall of the loop 12 sc"
             past = here + 1 + (self.word(here + 1) == "the")
-            ends = self.word(past) in ("loop", "loops", "stitch", "stitches") and self.kind(past + 1) == "number"
+            noun = self.word(past) in ("loop", "loops", "stitch", "stitches")
+            ends = noun and (self.kind(past + 1) == "number" or self.word(past + 1) in ("without", "with", "no"))
             here = past + 1 if ends else here
         return here, side

@@ -26,6 +26,7 @@ _LETTERS = Sought(
     r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA])[\w-])", re.I | re.M
 )
+_CHART = {"X": "sc", "V": "inc", "A": "dec"}
 _LETTER_SLIP = re.compile(r"\b\d{1,3} ?SL\b(?! ?st)")  # "35SL"
 # "Giro 2: 12 mb": maglia bassa, and no bobble
 _ITALIAN = Sought(("mb",), r"^[^\w\n]{0,6}(?:giro|giri|g)\.? ?\d{1,2}\b", re.I | re.M)
@@ -90,6 +91,8 @@ _FIRST_PART = re.compile(r"[.;,(]")
 _RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi)?\.?")
 _IN_BRACKET = re.compile(r"\(([^()]{2,20})\)?")
 _STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
+# "F = front loop only": how a loop is called there
+_LOOP_NAME = re.compile(r"(?:work(?:ed)? )?(?:in |through )?(?:the )?(back|front) loops?(?: only)?\.?$")
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
 _NOT_WORKED = re.compile(
     r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|"
@@ -194,8 +197,10 @@ def own_stitches(
                 unsaid.append(name)
                 findings.append(_told_open(page, name, supposed.get(name), at))
     letters = _LETTERS.search(page.text)
-    if letters and _LETTERS.count(page.text) > 1 and not {n.lower() for n in names} & {"x", "v", "a"}:
-        names.update({"X": "sc", "V": "inc", "A": "dec"})
+    known_letters = {n.upper(): key for n, key in names.items() if n.upper() in _CHART}
+    agree = all(_CHART[n] == key for n, key in known_letters.items()) and len(known_letters) < len(_CHART)
+    if letters and _LETTERS.count(page.text) > 1 and agree:
+        names.update({n: key for n, key in _CHART.items() if n not in known_letters})
         if _LETTER_SLIP.search(page.text) and not {"sl", "ss"} & {n.lower() for n in names}:
             names["SL"] = "sl st"
         printed = [n for n in _RARER if re.search(rf"(?:\d|, ?){n}\d?(?=[\s,)\]]|$)", page.text)]
@@ -220,7 +225,14 @@ def own_stitches(
         findings = [f for f in findings if f.message[: len(name) + 2] != f'"{name}"']
         unsaid = [n for n in unsaid if n != name]
     printed_so = {n.lower(): k for n, k in names.items()}
-    return Own(stitches, Dictionary(terms, printed_so, nouns, colours, written, lettered), findings, unsaid)
+    known_names = Dictionary(terms, printed_so, nouns, colours, written, lettered, _loops(abbreviations))
+    return Own(stitches, known_names, findings, unsaid)
+
+
+def _loops(abbreviations: dict[str, str]) -> dict[str, str]:
+    """ "F = front loop only" -> {"f": "flo"}."""
+    told = ((name.lower(), _LOOP_NAME.match(what.lower())) for name, what in abbreviations.items())
+    return {name: f"{match[1][0]}lo" for name, match in told if match is not None}
 
 
 def _is_stitch(low: str) -> bool:

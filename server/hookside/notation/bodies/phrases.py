@@ -31,6 +31,7 @@ _ANGLED_REPEAT = re.compile(
 )
 # "3 sc finishing the last st in black": a clause without a comma before it
 _TIPS = frozenset(["finishing", "ending", "completing", "closing", "pulling", "drawing", "changing", "switching"])
+_SENTENCE = re.compile(r"[.!?](?=\s)")
 _WORKED = frozenset(["ST", "REPFROM", "REPALL", "CLOSE", "BARE"])
 
 
@@ -176,6 +177,16 @@ def before_count(body: str, names: Dictionary) -> Phrases | None:
     return out
 
 
+def _talk_behind(out: Phrases, low: str) -> None:
+    """ "...; leave a tail. Hope it helps! Lg, K.": sentences behind an asking that hold no work are only talk."""
+    works = max((c.end for c in out.chunks if c.type not in ("CUE", "SEP")), default=0)
+    asked = min((c.end for c in out.cues if c.start >= works), default=len(low))
+    ends = _SENTENCE.search(low, asked)
+    if ends is not None:
+        out.asides.extend(span for span in out.unknown if span[0] >= ends.end())
+        out.unknown = [span for span in out.unknown if span[0] < ends.end()]
+
+
 def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
     """Phrases of a body that may be anything, word by word; `counted`: its count is told elsewhere."""
     found = Gatherer(body, names)
@@ -188,6 +199,8 @@ def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
         out.elsewhere = True
     if LAYERS.search(found.low) and not out.over_part:
         out.layers = True
+    if out.unknown and out.cues:
+        _talk_behind(out, found.low)
     out.chunks = bracketed(out.chunks)
     out.into_spaces = worked_into(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.chunks import Doubt, Place
 from hookside.notation.bodies.worded import Worded
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, OF_STITCHES
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_SHAPING, OF_STITCHES
 from hookside.stitches import TABLE
 
 _BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
@@ -93,6 +93,12 @@ class Stitching(Worded):
         looped = self.loops(at) if tok.text in _LOOPS_BEGIN else None
         if looped and self.word(looped[0]) not in ("of", "on"):
             after = self.place(at)
+            if clause and (past := self._loops_alone(looped[0], after)) is not None:
+                self.emit("LOOPS", looped[1], start, self.toks[looped[0] - 1].end)
+                self.emit("ST", "sc", start, self.toks[past - 1].end)
+                end = self.toks[past - 1].end
+                self.emit("PLACE", Place("fill", start=start, end=end), start, end)
+                return past
             if clause and self._counted_after(looped[0]):
                 if self.last_type() == "SEP":
                     self.out.chunks.pop()  # "sc 60, in the back loops: 60"
@@ -114,6 +120,18 @@ class Stitching(Worded):
                     past += 1
                 return past
         return None
+
+    def _loops_alone(self, at: int, after: tuple[Place, int] | None) -> int | None:
+        """ "blo in each", "in flo around", "behind the back wall without changes": all that the round says."""
+        even = NO_SHAPING.match(self.low, self.toks[at].start) if self.word(at) in ("without", "no", "with") else None
+        past = self.token_after(even.end(), at) if even is not None else at
+        after = after or self.place(at)
+        if after is not None and after[0].kind == "fill" and not after[0].last:
+            past = after[1]
+        told = past > at and not any(c.type in ("ST", "BARE") for c in self.out.chunks)
+        behind = self.toks[past:]
+        works = any(t.kind == "stitch" and t.key not in ("turn", "join", "sl st") for t in behind)
+        return past if told and not works and (self.word(past) in CLAUSE_ENDS or self.at_count(past)) else None
 
     def _counted_after(self, at: int) -> bool:
         """Does nothing but the count stand behind a sign here, and stitches before it?"""

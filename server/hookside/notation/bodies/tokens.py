@@ -56,7 +56,7 @@ class Dictionary:
 
     `nouns`: the text's own words for a stitch of the course below, as translations have them ("in all the points");
     `colours`: letters that it gives to its colours, "W = white"; `glued`: those of them that stand for amounts, "W5";
-    `written`: what its own names stand for, by key.
+    `written`: what its own names stand for, by key; `loops`: what it calls "blo" and "flo".
     """
 
     def __init__(
@@ -67,6 +67,7 @@ class Dictionary:
         colours: frozenset[str] = frozenset(),
         written: dict[str, str] | None = None,
         glued: frozenset[str] = frozenset(),
+        loops: dict[str, str] | None = None,
     ) -> None:
         self.terms = terms
         self.own: dict[str, str] = {}
@@ -74,6 +75,7 @@ class Dictionary:
         self.colours = colours
         self.written = written or {}
         self.glued = glued
+        self.loops = loops or {}
         first, longest = _table(terms)
         self._first, self._longest = dict(first), dict(longest)  # names of a first word are shared till one is learnt
         for name, key in (own or {}).items():
@@ -226,7 +228,9 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                     found.append(Token("stitch", word, start, end, 0, named[0]))
                     at += 1
                     continue
-            if word in names.nouns:
+            if word in names.loops:
+                found.append(Token("word", names.loops[word], start, end))
+            elif word in names.nouns:
                 found.append(Token("word", "sts" if word.endswith("s") else "st", start, end))
             elif word in TENS:
                 past, value = _in_words(words, at)

@@ -41,6 +41,8 @@ _SLIPPED = (
     r"pull(?:ed|ing)?(?:-out)?|running)"
 )
 _LOWER = ["low", "tight", "fixed", "firm", "solid", "short", "strong", "dense", "frequent", "fine", "thin", "narrow"]
+POSTS = ["post", "column", "pillar"]
+_JOINING = r"(?:connecting|joining|connective|blind|linking)"
 # (stitch, what it is called, words of which it has one)
 PHRASES: list[tuple[str, str, list[str]]] = [
     ("sl st", rf"{_SLIPPED} {NOUN}", ["low", "sli", "dwarf", "poured", "cast ", "warp", "ing ", "pull"]),
@@ -66,12 +68,15 @@ PHRASES: list[tuple[str, str, list[str]]] = [
         rf"reductions?|diminutions?|decrements?|(?:{_LOW} {NOUN} )?(?:minus|less|reduced?|subtract) {NOUN}",
         ["reduc", "diminution", "decrement", "minus", "less", "subtract"],
     ),
+    ("sl st", rf"{_JOINING} (?:half[ -]?)?{_POST}", POSTS),
+    ("sc", rf"(?:single |short )?{_POST} (?:without|with no) (?:{_OVER}|crochets?)", POSTS),
+    ("dc", rf"(?:double |long )?{_POST} with (?:{_OVER}|(?:a |one |1 )crochet)", POSTS),
 ]
 _PATTERNS: list[tuple[str, re.Pattern[str]]] = [
     ("sc", re.compile(rf"(?:single |short |fixed |plain )?{_POST} (?:without|with no) (?:{_OVER}|crochets?)")),
     ("hdc", re.compile(rf"half[ -]?(?:a )?{_POST}(?: with {_OVER})?")),
     ("dc", re.compile(rf"(?:double |long )?{_POST} with (?:{_OVER}|(?:a |one |1 )?crochet)")),
-    ("sl st", re.compile(rf"(?:connecting|joining|connective|blind|linking) (?:half[ -]?)?{_POST}")),
+    ("sl st", re.compile(rf"{_JOINING} (?:half[ -]?)?{_POST}")),
     *((key, re.compile(phrase)) for key, phrase, _ in PHRASES),
 ]
 

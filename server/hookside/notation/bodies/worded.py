@@ -81,6 +81,9 @@ class Worded(Amounts):
         ):
             self.out.asides.append((start, self.toks[at + 2].end))  # "spike stitch 2 rounds below"
             return at + 3
+        if tok.text in ("after", "at") and self.last_type() == "MARK" and (past := self._every_course(at)) is not None:
+            self.out.asides.append((start, self.toks[past - 1].end))
+            return past
         if tok.text in ("make", "form", "start", "begin", "wind", "wrap", "with") and not any(
             c.type == "ST" for c in self.out.chunks
         ):
@@ -164,6 +167,14 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def _every_course(self, at: int) -> int | None:
+        """ "ch 1 and turn after every row", "turn at the end of each row"."""
+        here = at + 1
+        while self.word(here) in ("the", "end", "of"):
+            here += 1
+        told = self.word(here) in ("each", "every") and self.word(here + 1) in COURSE_WORDS
+        return here + 2 if told else None
 
     def _led_by_times(self, at: int) -> bool:
         """ "6x 1 sc, 2 sc in one": how often all that comes behind is worked, where nothing else says how often."""

@@ -319,14 +319,16 @@ class Lineup(Growing):
         self.rest_cues(even["rest"], rest_at)
 
     def unnumbered(self, raw: RawCourse, body: str) -> int:
-        """The number of a course without one: 0 before numbered ones, 1 before none, or as "Begin: ..." before 2."""
+        """The number of a course without one: 0 before numbered ones; 1 before none, "next 5 rows", or where it begins
+        what goes on with 2: "Begin: ..."."""
         if any(isinstance(t, Waiting) and not t.foundation for t in self.waiting):
             return self.last_label() + 1
         after = self.following(raw)
         none = after is not None and not after.foundation and not (after.label is not None and after.label.numbers)
         second = after is not None and after.label is not None and after.label.numbers[:1] == [2]
         line = self.page.text[self.page.text.rfind("\n", 0, raw.end) + 1 : raw.end]
-        return 1 if (second and _BEGUN.match(line)) or (none and begins_ring(body)) else 0
+        next_ones = after is not None and after.label is not None and after.label.relative > 0  # "Next 5 rows: ..."
+        return 1 if (second and _BEGUN.match(line)) or (none and begins_ring(body)) or next_ones else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

@@ -121,7 +121,7 @@ EVEN = re.compile(
     r"\s+(?:more\s+)?"
     rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
-    r"(?:shaping|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|more)|"
+    r"(?:shaping|changes?|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|more)|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
     rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
@@ -206,7 +206,8 @@ UNTIL = re.compile(
     re.I,
 )
 _COUNT_IN = re.compile(
-    r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\.?(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
+    r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr|loops|points|posts|columns)?\.?"
+    r"(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
     r"(?:\s[-=:]\s*|=\s*|\.\s+|\.{2,}\s*)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
     r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*|(?<=[.;] )[a-z][^\d\n]+)?$",
     re.I,

@@ -19,7 +19,7 @@ NUMBER_WITHIN = re.compile(
 )
 _NOT_BEFORE = re.compile(
     r"(?:\b(?:repeat|rep|reps|of|to|until|till|after|from|through|thru|as|between|and|in|for|work|works|working|"
-    r"like|around|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|"
+    r"like|around|all|on|at|into|with|per|the|previous|last|every|each|before|by|since|end|than|see|&|than|first|next|"
     r"same|both|within|onto|when|while|during|finish|finishing|completing|complete|starting|over|across|plus|or|do|"
     r"did|make|joining|above|below|once|begin|beginning|follow|following|if|next to|near|past|"
     r"rounds?|rnds?|rows?|reaching|,)|[(\[,&\-])\s*$",
@@ -65,9 +65,12 @@ def _number_before(text: str, at: int, found: list[Label]) -> int:
 # "... 9. Round 3, sc in next 2 sc, ...": a sentence for each round, its number before the first comma
 _COMMA = re.compile(r",\s+(?=[a-z\d(\[*])", re.I)
 _DASHED = re.compile(r"^\d{1,4}\s+-+\s+(?P<body>\d{1,4})$")
+_JOINS = re.compile(r"(?<!\d)(?<!\d ) and\s*$", re.I)  # "chain 31 and row 1: ...", but not "rows 4 and row 1:"
 _NUMBER_BEHIND = re.compile(r"\.?\s*#?\d")
 _FROM = re.compile(r"(?:^|[.!?)\]}>:])\s+From $")
-_CHAINED_BEFORE = re.compile(r"\b(?:ch(?:ain)?s? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)[.,;]\s*$", re.I)
+_CHAINED_BEFORE = re.compile(
+    r"\b(?:ch(?:ain)?s? ?\d{1,3}|\d{1,3} ch(?:ain)?s?)(?:[.,;]|(?:,? (?:and|then))+)\s*$", re.I
+)
 # "R18 ... (30); 19+20 sc around (30)": numbers of their own between two labels
 _NUMBERS_ALONE = re.compile(
     r"(?<=[;.)])\s*;?\s+(?P<numbers>\d{1,3}\s?(?:-|\+|&|and|to)\s?\d{1,3})\s*[:.]?\s+"
@@ -144,6 +147,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
+        listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],", "--")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(

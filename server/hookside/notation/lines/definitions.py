@@ -44,11 +44,15 @@ _LED = re.compile(r"^[^=:\n]{3,60}:\s*(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
 _EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
 _SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
-_SEVERAL = re.compile(r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}=(?=[A-Za-z])")
+_SEVERAL = re.compile(
+    r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}(?:=| = )(?=[A-Za-z\d])"
+)
 
 
 def lists_several(text: str) -> bool:
     """ "sc = single crochet, inc = increase, dec = decrease": two definitions or more in one line."""
+    if "=" not in text:
+        return bool(said(text))
     return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) + len(_SHORT.findall(text)) > 1
 
 
@@ -59,16 +63,21 @@ def definitions(text: str) -> list[tuple[str, str]]:
     text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
+    if "=" not in text and (told := said(text)):
+        return told
     behind = _BEHIND.findall(text)
     if len(behind) > 1 and "=" not in text:
         return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
     if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
-    slashed = " / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1
+    slashed = text.count(" / ") > 2
+    slashed = slashed or (" / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1)
     stop = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
     for part in re.split(rf"\s*[;\n|]\s*|{stop}{'|[ ]/[ ]' if slashed else ''}", text):
         if part.count("=") > 1:
-            pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,48}\s*=)", part)
+            pieces = re.split(
+                r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+and\s+(?=[A-Za-z]{1,4}\s*=)", part
+            )
         elif part.count(":") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)
         elif re.search(r",\s*[\w\-]{1,8}\s+-\s+", part):
@@ -81,11 +90,49 @@ def definitions(text: str) -> list[tuple[str, str]]:
                 found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
                 continue
             match = DEFINES.match(piece)
+            several = part.count("=") > 1 and (match is None or len(match["name"].split()) > 1)
+            led = _led(piece) if several else None
+            if led is not None and not (match and any(named(match["name"].strip(), terms) for terms in _BOTH)):
+                found.append(led)
+                continue
             if match and len(match["name"].split()) <= 4 and not _NUMBERS.search(match["name"]):
-                name, what = match["name"].strip().rstrip("."), match["what"].strip().rstrip(".,")
+                name = match["name"].strip().rstrip(".")
+                what = _THROUGHOUT.sub("", match["what"].strip().rstrip(".,"))
                 what += ")" * (what.count("(") - what.count(")"))
                 found.append((what, name) if turned(name, what) else (name, what))
     return found
+
+
+# "... so here it is. In this post X = single crochet, ...", "I use X = sc, V = inc": the first name of several
+_LED_BY = re.compile(r"(?:.*[\s:(])?(?P<name>[A-Z][A-Za-z]{0,3}|[a-z]{1,4})\s*=\s*(?P<what>[^=]{2,80})$", re.S)
+# "X is single crochet, V stands for an increase", "X sc, V inc, A dec", "X (sc)": letters, each with its stitch
+_SAID = re.compile(
+    r"(?:(?<![\w-])(?P<name>(?-i:[A-Z]{1,2}|[xvatfmw])) (?:is|means|stands for|for) (?:an? |the )?|"
+    r"(?:^|(?<=[,;:] ))(?P<letter>(?-i:[A-Z]{1,2})) \(?)"
+    r"(?P<what>[a-z][a-z0-9 ]{1,40}?)(?=\s*(?:[,;.()]|\band\b|$))",
+    re.I,
+)
+_MAY_SAY = re.compile(r"(?<![\w-])(?:[A-Z]{1,2}|[xvatfmw]) (?:is|means|stands for|for|\(?[a-z]{2})")
+_THROUGHOUT = re.compile(r" (?:throughout|here|below|in this (?:pattern|post))$")
+
+
+def _led(piece: str) -> tuple[str, str] | None:
+    """The name and meaning at the end of a sentence, where the meaning is a stitch that we know."""
+    match = _LED_BY.match(piece)
+    what = _THROUGHOUT.sub("", match["what"].strip().rstrip(".,")) if match is not None else ""
+    first = re.split(r"[,(;]", what)[0].strip()
+    if match is None or not (any(named(first, terms) for terms in _BOTH) or key_of(first)):
+        return None
+    return match["name"], what
+
+
+def said(text: str) -> list[tuple[str, str]]:
+    """Two or more letters whose stitches are told in a sentence: "X is single crochet, V is an increase"."""
+    if not _MAY_SAY.search(text):
+        return []
+    told = [(m["name"] or m["letter"], m["what"].strip()) for m in _SAID.finditer(text)]
+    found = {name: what for name, what in told if any(named(what, terms) for terms in _BOTH) or key_of(what)}
+    return list(found.items()) if len(found) > 1 else []
 
 
 _NUMBERS = re.compile(r"\bnumbers?\b", re.I)  # "a bare number = that many single crochet": no name of a stitch

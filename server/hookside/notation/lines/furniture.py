@@ -46,8 +46,8 @@ _CHAINS = re.compile(
         |dial|gain|recruit|set\s+up|knit|weave|string)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?(?:ring\s+(?:with|of|from|out\s+of)\s+)?
     (?P<chains>
-        ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b
-      | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b)
+        ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b(?:\s+air\s+(?:loops|stitches))?
+      | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b|air\s+(?:loops|stitches)\b)
     )
     (?:\s*(?:sts?|stitches|chains?|chs?)\b)?
     (?P<rest>[^\n]*)$""",

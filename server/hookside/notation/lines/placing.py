@@ -11,6 +11,7 @@ from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
 from hookside.notation.lines import alone, furniture, headings, sections
 from hookside.notation.lines.definitions import is_definition, lists_several
+from hookside.notation.lines.inline import Tail, heading_tail
 from hookside.notation.lines.layout import (
     MOST_COURSES,
     MOST_PIECES,
@@ -30,8 +31,6 @@ _TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 
-# "BELLY in white, this one is oval and flat: ch 9, rnd 1 ...": a name in capitals, and talk of it
-_LOUD = re.compile(r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2}),? (?=[^:.!?]*[a-z]{2})[^:.!?\d]{6,80}:$")
 # "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
 _INTO_RING = re.compile(
     r"(?:(?:to )?(?:begin|start)\w*,? (?:off )?(?:by |with )?)?(?:(?:work|mak|crochet)(?:e|ing)? )?\d{1,2} "
@@ -142,19 +141,25 @@ class Placing(Prose):
         here = label
         for nxt in [*rest, None]:
             stop = nxt.start if nxt is not None else end
-            name = chains = None
+            tail = Tail(stop)
             if nxt is not None and (not nxt.numbers or nxt.numbers[0] <= (here.numbers[-1] if here.numbers else 0)):
-                cut, name, chains = self.heading_tail(here.end, stop)
-                stop = cut
+                tail = heading_tail(self.text, here.end, stop, nxt.numbers[:1] == [1])
+                stop = tail.cut
             self.add_course(here, here.end, self.without_stroke(here.end, stop) if nxt is not None else stop)
             if nxt is None or self.out.full:
                 break
-            if name is not None:
-                self.new_piece(name[0], name[1], stop)
-            if chains is not None:
-                self.foundation(*chains)
+            self.begin_piece(tail)
             here = nxt
         return "course"
+
+    def begin_piece(self, tail: Tail) -> None:
+        """The piece that is named inside a line, what is told of it, and its chains."""
+        if tail.name is not None:
+            self.new_piece(*tail.name, tail.cut)
+        if tail.talk is not None and self.text[slice(*tail.talk)].strip():
+            self.put_text(*tail.talk)
+        if tail.chains is not None:
+            self.foundation(*tail.chains)
 
     def ground_row(self) -> Label | None:
         """The label of a "foundation row" that is all the piece has so far: with row 2 behind it, it is row 1."""
@@ -188,31 +193,6 @@ class Placing(Prose):
                 found.append(Label(match.start("numbers"), match.end(), numbers, None, explicit=False))
                 expected = numbers[-1] + 1
         return found
-
-    def heading_tail(self, start: int, stop: int) -> tuple[int, tuple[str, int] | None, tuple[int, int] | None]:
-        """ "... Fasten off. ARMS (make 2): Ch 8." -> where the heading starts, the heading, the chains."""
-        chains = None
-        seams = [m.end() for m in re.finditer(r"[.!:)\]}]\s*", self.text[start:stop])][-4:]
-        for seam in [0, *seams]:
-            tail = self.text[start + seam : stop]
-            if tail.strip() and furniture.foundation(tail) is not None:
-                chains = (start + seam, stop)
-                stop = start + seam
-                break
-        text = self.text[start:stop]
-        for match in reversed([m for m in re.finditer(r"[.!)\]}]\s*", text)][-3:]):
-            bare = text[match.end() :].strip()
-            if not bare or (bare[0].islower() and text[:1] != bare[0]):
-                continue  # "... 6 dc into the first. 2nd round:"
-            loud = _LOUD.match(bare)
-            head = headings.heading(bare, True, True)
-            if loud is not None and any(w in headings.PARTS for w in loud["name"].lower().split()):
-                head = head if head is not None and head[1] > 1 else headings.heading(loud["name"], True, True)
-            if head is None and len(bare.split()) <= 6:
-                head = headings.heading(bare.rstrip("."), True, True)
-            if head is not None:
-                return start + match.end(), head, chains
-        return stop, None, chains
 
     def add_course(self, label: Label, start: int, end: int) -> None:
         if not self.any_course or self.section != "assembly":
@@ -259,7 +239,7 @@ class Placing(Prose):
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
         """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""
         before = self.text[at : inside[0].start]
-        cut, name, chains = self.heading_tail(at, inside[0].start)
+        cut, name, chains, talk = heading_tail(self.text, at, inside[0].start, inside[0].numbers[:1] == [1])
         if chains is not None:
             before = self.text[at : chains[0]]
             cut = min(cut, chains[0])
@@ -274,10 +254,7 @@ class Placing(Prose):
                 cut = at
         if cut > at:
             self.loose(at, cut, inside[0].numbers[0] if name is None and inside[0].numbers else 0)
-        if name is not None:
-            self.new_piece(name[0], name[1], cut)
-        if chains is not None:
-            self.foundation(*chains)
+        self.begin_piece(Tail(cut, name, chains, talk))
         self.labelled(inside[0], end)
         return "course"
 

@@ -96,6 +96,13 @@ _OF_COUNTS = NOUNS | {"total", "in", "all", "altogether", "now"}
 _PAGE_NUMBER = re.compile(r"^\d{1,3} (?=\D)|(?<=\D) \d{1,3}$")
 
 
+# "from the second loop from the hook 9 slip stitches", below its chains
+_FROM_NTH_CHAIN = re.compile(
+    r"\W*(?:start\w*|begin\w*|from|in|into|work\w*)(?: (?:at|from|in|into|with))? (?:the )?(?:2nd|second|3rd|third|4th|"
+    r"fourth) (?:ch(?:ain)?|loop|stitch|st)\b"
+)
+
+
 class Questions:
     """The state of the walk, and the small questions about lines; nothing here changes the layout."""
 
@@ -331,6 +338,8 @@ class Questions:
             low,
         ):
             return False
+        if _FROM_NTH_CHAIN.match(low):
+            return True
         if _ABOUT_CHAINS.search(low):
             return False
         toks = self.tokens(text[:200])

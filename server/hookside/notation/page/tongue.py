@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 
-from hookside.notation.bodies.tongues import NOUN, PHRASES, key_of
+from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.sought import Sought
 from hookside.pattern import Terms
@@ -150,7 +150,8 @@ def _spoken(text: str) -> dict[str, str]:
         if not any(word in low for word in least):
             continue
         told = Counter(m["name"] for m in re.finditer(rf"{_AMOUNT}(?P<name>{phrase})\b", low))
-        if sum(told.values()) > (key not in ("inc", "dec")):  # a "reduction" needs no second one
+        # a "reduction" needs no second one, nor does a "connecting post"
+        if sum(told.values()) > (key not in ("inc", "dec") and least is not POSTS):
             found |= {m[0]: key for m in re.finditer(rf"\b{phrase}\b", low)}
     return {name: key for name, key in found.items() if plain_name(name) not in by_name("US")}
 

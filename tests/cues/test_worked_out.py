@@ -310,3 +310,38 @@ def test_stuffing_that_stands_in_a_round_nobody_can_read_is_asked_by_its_own_wor
     pattern = read(text.replace("Rnds 5-9: sc around (24)", f"Rnds 5-8: sc around (24)\nRnd 9: {words}"))
     asked = [cue for cue in pattern.pieces[0].cues if cue.kind == "stuff" and cue.basis == "worked out"]
     assert (asked == []) == ("now stuff" in words)
+
+
+# demo
+TERN = (
+    "Tern\nUS terms\nFiberfill\nGauge: 22 sts and 22 rounds = 10 cm\n\nBody\nRnd 1: 6 sc in magic ring (6)\n"
+    "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-8: sc around (18)\nStuff the body.\nRnd 9: (sc, dec) x 6 (12)\n"
+    "Rnd 10: dec x 6 (6)\nFasten off and close.\n\n{name} (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+    "Rnd 3: (sc, inc) x 6 (18)\nRnds 4-7: sc around (18)\nRnd 8: (sc, dec) x 6 (12)\nRnd 9: (sc, dec) x 4 (8)\n{end}\n"
+    "Fasten off.\n"
+)
+PRESSED = (
+    "Fold flat and sc 4 through both sides.", "Flatten and sc 4 through both layers.", "Fold in half and work 4 sc through both edges.",
+    "Press it together and sc 4 through the two sides.",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("end", PRESSED)
+def test_an_end_that_is_pressed_flat_is_known_however_it_is_said(end: str) -> None:
+    pattern = read(TERN.format(name="Wing", end=end))
+    wing = next(piece for piece in pattern.pieces if piece.name == "Wing")
+    assert [cue for cue in wing.cues if cue.kind == "stuff"] == []  # a wing lies flat
+    (shape,) = (cue for cue in wing.cues if "4 sc" in cue.text or "sc 4" in cue.text)
+    assert shape.weight == "stop"  # it makes stitches
+    assert "8 become 4" in shape.words.full
+    (fasten,) = (cue for cue in wing.cues if cue.kind == "fasten")
+    assert "For sewing it on" in fasten.advice
+
+
+def test_an_arm_that_is_pressed_flat_is_asked_about_and_one_that_is_drawn_shut_is_filled() -> None:
+    (asked,) = ours(read(TERN.format(name="Arm", end=PRESSED[0])), "stuff")
+    assert (asked.after, asked.weight) == ("7", "pause")
+    assert asked.text.startswith("Is it to be filled? Then stuff it now: its end will be pressed flat. Worked out")
+    (shut,) = ours(read(TERN.format(name="Arm", end="Close the hole.")), "stuff")
+    assert (shut.after, shut.weight) == ("7", "stop")
+    assert shut.text.startswith("Stuff now, while fingers still fit.")

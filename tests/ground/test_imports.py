@@ -16,7 +16,7 @@ PAGE = ROOT / "frontend" / "src"
 # Each room and the floor it stands on: it may use what stands on lower floors, and itself.
 FLOORS = {
     "pattern": 0, "config": 0,
-    "stitches": 1, "colours": 1,
+    "stitches": 1, "colours": 1, "layers": 1, "unstuffed": 1,
     "notation": 2, "shape": 2, "words": 2, "follow": 2, "voice": 2, "intake": 2,
     "habits": 2, "joining": 3,
     "cues": 3, "finish": 3, "mend": 3, "journal": 3, "gather": 3, "record": 3,

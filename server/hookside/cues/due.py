@@ -10,10 +10,12 @@ from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
 from hookside.cues.openings import by_its_size, gauge_of, opened
 from hookside.cues.tails import with_tails
+from hookside.layers import THROUGH_BOTH
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
 from hookside.shape.gauge import Gauge
-from hookside.words import NOT_STUFFED, in_last_stitch, in_the_join
+from hookside.unstuffed import NOT_STUFFED
+from hookside.words import in_last_stitch, in_the_join
 
 
 def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
@@ -57,7 +59,7 @@ def _held(cue: Cue) -> Cue:
         cue.weight == "pause"
         and cue.kind in ("shape", "other")
         and cue.basis == "written"
-        and _STITCHES.search(cue.text)
+        and (_STITCHES.search(cue.text) or (_WORKED.search(cue.text) and THROUGH_BOTH.search(cue.text)))
     ):
         return cue.model_copy(update={"weight": "stop"})
     return cue
@@ -95,7 +97,8 @@ _CHANGE = re.compile(
 # "Fold flat and work 4 sc through both layers", as against "Do not stuff" and "Turn to the right side".
 _STITCHES = re.compile(
     r"\b(?:work|make|crochet)\b.{0,30}\b\d+\s*(?:more\s+)?(?:sc|dc|hdc|htr|tr|dtr|sts?|stitch(?:es)?|sl\s?sts?|ss)\b"
-    r"|\b(?:sc|dc|sl\s?st|crochet)\b.{0,40}\b(?:both layers|together|shut|closed)\b",
+    r"|\b(?:sc|dc|sl\s?st|crochet)\b.{0,40}\b(?:together|shut|closed)\b",
     re.IGNORECASE,
 )
+_WORKED = re.compile(r"\b(?:sc|dc|sl\s?st|(?:single |double |half )?crochet)\b", re.IGNORECASE)
 LAST_PULL = "The last pull of a stitch belongs to the next one, so it is the new color's."

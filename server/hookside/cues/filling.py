@@ -9,7 +9,7 @@ from functools import cached_property
 from hookside.cues.openings import FILLING
 from hookside.cues.worked import stem
 from hookside.pattern import Cue, Pattern, Piece
-from hookside.words import NOT_STUFFED
+from hookside.unstuffed import NOT_STUFFED
 
 PARTS = re.compile(r"\s*(?:,|/|&|\+|\band\b)\s*", re.IGNORECASE)
 _WHOLE = re.compile(r"\b(?:body|toy|doll|it|him|her|everything)\b|^\W*stuff(?:ing)?\s+(?:firmly|well|lightly|before)\b")

@@ -11,14 +11,16 @@ import re
 from hookside.cues.filling import PARTS, Filling
 from hookside.cues.openings import FINGERS, HAND, TOP_UP, Neck, Opened
 from hookside.cues.worked import Worked, course_name, open_after
+from hookside.layers import flat
 from hookside.pattern import Cue, Piece
 from hookside.stitches import plural
-from hookside.words import NOT_STUFFED
+from hookside.unstuffed import NOT_STUFFED
 
 LONG = 8  # rounds of a narrow part before it is stuffed on the way
 EVERY = 6  # rounds between two goes of it, and how far back fingertips reach: every 5 to 8 (common practice, no source)
 
 NEAR = 2  # rounds: two goes no further apart are one
+_FLAT_PART = re.compile(r"\b(?:wing|fin|flipper|ear|fluke|leaf|leaves|petal|flap|feather)s?\b", re.IGNORECASE)
 _STUFF = re.compile(r"\bstuff(?:ing)?\b", re.IGNORECASE)
 _FROM_HERE_ON = re.compile(
     r"\bas you (?:go|work)\b|\bfrom (?:here|now|this point) on|\b(?:keep|continue|start|begin) (?:to stuff|stuffing)",
@@ -32,7 +34,7 @@ def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> No
     if any(NOT_STUFFED.search(cue.text) for cue in own) or filling.left_empty(piece.piece):
         return
     elsewhere = filling.elsewhere(piece.piece)
-    if not own and not elsewhere and not (piece.shuts and filling.printed):
+    if not own and not elsewhere and (not (piece.shuts and filling.printed) or _lies_flat(piece)):
         return
     necks = piece.necks(EVERY)
     spots = [(at, cue) for cue in own if (at := piece.index(cue)) is not None]
@@ -44,6 +46,17 @@ def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> No
         part = f"{along} and {parts[place]}" if along and place == 0 and parts[place] else parts[place]
         _before_neck(worked, number, piece, necks[place], part, here)
     _rest(worked, number, piece, spots, elsewhere, [course_name(piece, necks[place].before) for place in empty], parts)
+
+
+def _lies_flat(piece: Opened) -> bool:
+    """A wing or a fin whose end is pressed flat: most makers leave it empty (common practice, no source)."""
+    return _FLAT_PART.search(piece.piece.name) is not None and _pressed(piece)
+
+
+def _pressed(piece: Opened) -> bool:
+    """Whether its end is pressed flat, or worked through both sides at once."""
+    last = piece.piece.courses[-1].id
+    return any(flat(cue.text) for cue in piece.piece.cues if cue.course_id == last)
 
 
 def _not_in_time(
@@ -140,10 +153,15 @@ def _rest(
     else:
         if (told := _as_written(piece)) is not None and told <= due + 1:
             return  # what could not be read there is shown as it stands, and asks for it
-        rest = "the rest of the " if goes or any(cue.kind == "stuff" for cue in piece.piece.cues) else ""
+        more = bool(goes) or any(cue.kind == "stuff" for cue in piece.piece.cues)
+        rest = "the rest of the " if more else ""
         why = f"no line up to here asks for {rest}stuffing, and after {where} fingers hardly fit any more"
-        text = f"Stuff now, while fingers still fit. Worked out, because {why}."
-        worked.put(number, piece, due, "stuff", "stop", text)
+        if _pressed(piece) and not more:  # an arm, a foot: some are filled and some are not
+            text = f"Is it to be filled? Then stuff it now: its end will be pressed flat. Worked out, because {why}."
+            worked.put(number, piece, due, "stuff", "pause", text)
+        else:
+            text = f"Stuff now, while fingers still fit. Worked out, because {why}."
+            worked.put(number, piece, due, "stuff", "stop", text)
     _on_the_way(number, piece, due, worked)
     for cue in late:
         worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed")

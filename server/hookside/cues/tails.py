@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.openings import Opened
+from hookside.layers import flat
 from hookside.pattern import Piece
 from hookside.shape.gauge import Gauge
 from hookside.shape.lengths import LENGTH
@@ -12,8 +13,7 @@ from hookside.shape.lengths import LENGTH
 # Common practice, no source: sewing 3 x the seam and 20 cm, never under 30; closing 20 cm.
 SEAM, SPARE, LEAST, CLOSING = 3.0, 200.0, 300.0, 200.0
 
-# A tail for sewing, and an end that is folded and worked through: no hole is drawn shut there.
-_TO_SEW = re.compile(r"\b(?:sew|attach|join)|\bfold\w*\b.{0,40}\bflat|\bflatten|\bboth layers", re.IGNORECASE)
+_TO_SEW = re.compile(r"\b(?:sew|attach|join)", re.IGNORECASE)
 
 
 def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge) -> Piece:
@@ -38,7 +38,7 @@ def sewing(made: int, gauge: Gauge) -> int:
 def _advice(piece: Piece, opened: Opened | None, gauge: Gauge, text: str) -> str:
     # One that is for sewing is measured for that, however small the end: one cut too short cannot be mended.
     told = [text, *(cue.text for cue in piece.cues if cue.course_id == piece.courses[-1].id and cue.kind != "close")]
-    if opened is not None and opened.shuts and not any(_TO_SEW.search(said) for said in told):
+    if opened is not None and opened.shuts and not any(_TO_SEW.search(said) or flat(said) for said in told):
         return f"To close the hole {CLOSING / 10:.0f} cm are enough, as most makers do it."
     made = piece.courses[-1].makes
     if not made:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from hookside.pattern import Course, Piece
 from hookside.stitches import plural
-from hookside.words import NOT_STUFFED
+from hookside.unstuffed import NOT_STUFFED
 
 _FLATTENED = re.compile(r"\b(?:press|flatten|fold)\w*\b", re.IGNORECASE)
 _JOINED_NAMES = re.compile(r"\s+and\s+|\s*[&+/,]\s*", re.IGNORECASE)

@@ -9,7 +9,7 @@ import re
 from dataclasses import dataclass
 
 from hookside.pattern import Cue, CueKind, Piece
-from hookside.words import NOT_STUFFED
+from hookside.unstuffed import NOT_STUFFED
 
 NEEDLEWORK = re.compile(r"\bembroider|\bstitch(?:ed)? the eyes|\bsew the eyes|\bsatin stitch|\bfrench knots?", re.I)
 _CUT = re.compile(r"\bcut|\bfasten(?:ed)? off|\bbreak (?:off )?(?:the )?yarn|\bsnip|\btrim", re.I)

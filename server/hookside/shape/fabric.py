@@ -8,11 +8,13 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import Literal
 
+from hookside.layers import flat
 from hookside.pattern import Course, Group, Node, Piece, Repeat
 from hookside.shape.chains import bows, hung, spans
 from hookside.shape.corners import SQUARE, corners
 from hookside.shape.gauge import ROW, TURNED, height_factor
 from hookside.stitches import TABLE
+from hookside.unstuffed import NOT_STUFFED
 
 Kind = Literal["round", "flat", "oval", "none"]
 # How the text has the finished piece laid double, its open end pressed flat, or its edge drawn together.
@@ -39,7 +41,6 @@ RIBBED = 0.3  # share of stitches round posts from which a piece is called ribbe
 RIBS = "Many of its stitches go round posts: such ribs draw in and stretch, so take its width lightly."
 UNFOLDED = "It is measured before it is folded."
 _FOLDS = re.compile(r"\bfold(?:ed|ing)?\b(?! line)", re.IGNORECASE)
-_FLATTENS = re.compile(r"\bflatten\w*|\b(?:press|pinch|lay|fold)\w*\b[^.;]{0,25}\bflat\b", re.IGNORECASE)
 _GATHERS = re.compile(r"\b(?:gather(?:ed)?|pinch(?:ed)?|pleat(?:ed)?)\b", re.IGNORECASE)
 _NAMES = tuple((stance, re.compile(rf"\b(?:{names})\b", re.IGNORECASE)) for stance, names in _STANCES)
 
@@ -238,7 +239,7 @@ def usual_height(pieces: list[Fabric]) -> float:
 
 def stuffed(piece: Piece) -> bool | None:
     """Whether the text has the piece stuffed; None where it does not say."""
-    if any("not stuff" in cue.text.lower() or "n't stuff" in cue.text.lower() for cue in piece.cues):
+    if any(NOT_STUFFED.search(cue.text) for cue in piece.cues):
         return False
     return True if any(cue.kind == "stuff" for cue in piece.cues) else None
 
@@ -247,7 +248,7 @@ def folded(piece: Piece) -> Fold | None:
     """Whether the text has the piece folded, its end pressed flat, or gathered, when it is done."""
     last = piece.courses[-1].id if piece.courses else None
     told = [cue.text for cue in piece.cues if cue.course_id == last and cue.kind not in ("fasten", "tail")]
-    if any(_FLATTENS.search(text) for text in told):
+    if any(map(flat, told)):
         return "flat"
     if any(_FOLDS.search(text) for text in told):
         return "half"

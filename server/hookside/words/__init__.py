@@ -9,11 +9,9 @@ from hookside.words.courses import course_words, dress, dress_piece, group_words
 from hookside.words.cues import CLAUSE_LETTERS, around, cue_words, in_last_stitch, in_the_join
 from hookside.words.text import spoken_text as said_aloud
 from hookside.words.text import translate
-from hookside.words.unstuffed import NOT_STUFFED
 
 __all__ = [
     "CLAUSE_LETTERS",
-    "NOT_STUFFED",
     "Card",
     "around",
     "cards",

@@ -10,12 +10,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import takewhile
 
+from hookside.layers import BOTH, SIDES
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
+from hookside.unstuffed import NOT_STUFFED
 from hookside.words.colours import colour_named
 from hookside.words.eyes import NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
-from hookside.words.unstuffed import NOT_STUFFED
 
 BENCH_LETTERS = 40  # a designer's sentence up to this long stands on the bench as it is
 CLAUSE_LETTERS = 60  # what is taken of a longer one is up to this long
@@ -101,7 +102,7 @@ _CUT = re.compile(
 
 _DOUBLE = re.compile(
     r"(?:\b(\d+)\s+(?:sl st|ss|sc|dc|hdc|htr|st|stitch)\w*\b[^.;]{0,40})?"
-    r"\b(?:through|thru) both (?:layers|sides|thicknesses)",
+    rf"\b(?:through|thru) {BOTH} {SIDES}\b",
     re.IGNORECASE,
 )
 

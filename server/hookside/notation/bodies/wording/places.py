@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.layers import BOTH, SIDES
+
 OTHER_SIDE = re.compile(
     r"(?:now |then |and |we |you )*(?:(?:rotate|turn(?:ing)?|flip|unfold|unroll|deploy|spread|working|work|"
     r"continue|continuing|do not turn|"
@@ -252,8 +254,8 @@ TOLD_BY = re.compile(
 _TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the \w+))?(?: (?:up|shut|closed|off))?)?"
 LAYERED = re.compile(
     r"(?:(?:and )?(?:work(?:ing|ed)?|going|inserting (?:the |your )?hook) )?"
-    r"(?:through|thru|across|in|into|for|on|by|behind|from) (?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|halves|edges|parts|ends|front and back)(?: (?:together|at once|of the \w+))*"
+    rf"(?:through|thru|across|in|into|for|on|by|behind|from) {BOTH} "
+    rf"(?:{SIDES}|halves|parts|ends|front and back)(?: (?:together|at once|of the \w+))*"
     + _TO_SHUT
     + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
 )
@@ -279,16 +281,14 @@ FOLDED = re.compile(
 )
 SHUT_BY = re.compile(r"(?:crochet(?:ed)? )?together\b" + _TO_SHUT + "|" + _TO_SHUT[4:-2])
 # "sc both layers together across": the layers stand where a place would
-BOTH_TOGETHER = re.compile(r"(?:the )?both (?:layers?|sides?|walls|edges) (?:together|at once)")
+BOTH_TOGETHER = re.compile(rf"(?:the )?both {SIDES} (?:together|at once)")
 # "fold it and sc through both layers, 4 sc": the layers are told first, then how many
 FOLDED_FIRST = re.compile(
-    r"(?:work |crochet )?(?:(?:sc|dc|hdc|single crochet) )?(?:through|thru) (?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|edges)\s*[,:;]\s*(?=" + _A_FEW + r")|"
+    rf"(?:work |crochet )?(?:(?:sc|dc|hdc|single crochet) )?(?:through|thru) {BOTH} {SIDES}\s*[,:;]\s*(?={_A_FEW})|"
     r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|squish|squash|close|shut)(?:ed|ing)?\b"
     r"[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"
-    r"(?:it )?(?:through|thru|across|for|by|on|at) (?:both|the two|two|2)(?: the| of the)? "
-    r"(?:layers?|sides?|walls|thicknesses|edges|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
+    rf"(?:it )?(?:through|thru|across|for|by|on|at) {BOTH} (?:{SIDES}|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
     r"(?:with |making |for )?(?=" + _A_FEW + r")"
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")

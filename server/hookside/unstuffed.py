@@ -1,4 +1,4 @@
-"""What leaves a part empty: "Do not stuff", "it is not stuffed", "the wings stay empty"."""
+"""What leaves a part empty: "Do not stuff", "it is not stuffed", "the wings stay empty". Asked here by all rooms."""
 
 from __future__ import annotations
 

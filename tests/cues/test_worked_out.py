@@ -315,13 +315,15 @@ def test_stuffing_that_stands_in_a_round_nobody_can_read_is_asked_by_its_own_wor
 # demo
 TERN = (
     "Tern\nUS terms\nFiberfill\nGauge: 22 sts and 22 rounds = 10 cm\n\nBody\nRnd 1: 6 sc in magic ring (6)\n"
-    "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-8: sc around (18)\nStuff the body.\nRnd 9: (sc, dec) x 6 (12)\n"
-    "Rnd 10: dec x 6 (6)\nFasten off and close.\n\n{name} (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+    "Rnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-8: sc around (18)\nStuff the body.\n"
+    "Rnd 9: (sc, dec) x 6 (12)\nRnd 10: dec x 6 (6)\nFasten off and close.\n\n"
+    "{name} (make 2)\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
     "Rnd 3: (sc, inc) x 6 (18)\nRnds 4-7: sc around (18)\nRnd 8: (sc, dec) x 6 (12)\nRnd 9: (sc, dec) x 4 (8)\n{end}\n"
     "Fasten off.\n"
 )
 PRESSED = (
-    "Fold flat and sc 4 through both sides.", "Flatten and sc 4 through both layers.", "Fold in half and work 4 sc through both edges.",
+    "Fold flat and sc 4 through both sides.", "Flatten and sc 4 through both layers.",
+    "Fold in half and work 4 sc through both edges.",
     "Press it together and sc 4 through the two sides.",
 )  # fmt: skip
 

@@ -167,6 +167,20 @@ def test_ends_of_colours_are_counted_in_changes() -> None:
     assert "two more for each colour that was cut: it has 2 changes of colour." in pennant.more
 
 
+def test_a_colour_that_soon_comes_back_was_carried_along() -> None:
+    """Stripes of two rounds: carried up the inside, not cut (common practice, no source). demo"""
+    stripes = "".join(
+        f"Change to {('red', 'white')[n % 2]}.\nRnds {2 * n + 4}-{2 * n + 5}: sc around (18)\n" for n in range(5)
+    )
+    start = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+    told = HEAD + "BUOY\nWith white.\n" + start + stripes
+    (item,) = (item for item in listed(told + "Fasten off.\n") if item.kind == "weave")
+    assert "1 of its 5 changes are to a yarn that was not carried along" in item.more
+    cut = told.replace("Change to white.", "Cut red. Change to white.")
+    (item,) = (item for item in listed(cut + "Fasten off.\n") if item.kind == "weave")
+    assert "3 of its 5 changes" in item.more
+
+
 def test_nothing_to_work_is_nothing_to_finish() -> None:
     assert listed("Only a story about the harbour.\n") == []
 

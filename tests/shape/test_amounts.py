@@ -51,6 +51,20 @@ def test_yarn_goes_with_the_stitch(rounds: list[tuple[str, int, str | None]], k:
     assert large == pytest.approx(k * small)
 
 
+def test_ends_are_counted_where_a_colour_is_cut_and_not_where_it_is_carried() -> None:
+    """10 cm at each end of a yarn, 12.5 where the piece begins and ends (common practice, no source)."""
+
+    def tails(*colours: str) -> dict[str, float]:
+        return amounts.yarn(piece([("sc", 12, colour) for colour in colours]), lambda cue: "").tails
+
+    assert tails("red", "red") == {"red": 250}
+    assert tails("red", "white") == {"red": 225, "white": 225}
+    # Stripes are carried up: white begins and ends once, and so does red.
+    assert tails(*["red", "red", "white", "white"] * 3) == {"red": 225, "white": 225}
+    # Five rounds of white in between are too many: red is cut and begins anew.
+    assert tails("red", "white", "white", "white", "white", "white", "red") == {"red": 450, "white": 200}
+
+
 def test_what_has_not_come_to_rest_is_said_and_spread(monkeypatch: pytest.MonkeyPatch) -> None:
     text = (
         "Float\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nFloat\nRnd 1: 6 sc in magic ring (6)\n"

@@ -282,10 +282,14 @@ def _ends(parts: list[Part], cue: Cue | None, text: str, terms: Terms) -> list[F
         else:
             what = f"Weave in the ends{of}: three passes{each}, the last one back again."
         more = [f"In the designer's words: {text}"] if text else []
-        if part.colours:
-            changes = "one change" if part.colours == 1 else f"{part.colours} changes"
+        if part.cut:
             colour = "color" if terms == "US" else "colour"
-            more.append(f"There are two more for each {colour} that was cut: it has {changes} of {colour}.")
+            count = "one change" if part.cut == 1 else f"{part.cut} changes"
+            if part.cut < part.changes:
+                count = f"{part.cut} of its {part.changes} changes are to a yarn that was not carried along"
+            else:
+                count = f"it has {count} of {colour}"
+            more.append(f"There are two more for each {colour} that was cut: {count}.")
         items.append(
             FinishItem(
                 id=f"p{part.number}/ends", kind="weave", text=what, more=" ".join(more),

@@ -5,10 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from hookside.pattern import Course, Piece
+from hookside.shape.threads import threads, used
 from hookside.stitches import plural
 from hookside.unstuffed import NOT_STUFFED
+from hookside.words import colour_named
 
 _FLATTENED = re.compile(r"\b(?:press|flatten|fold)\w*\b", re.IGNORECASE)
 _JOINED_NAMES = re.compile(r"\s+and\s+|\s*[&+/,]\s*", re.IGNORECASE)
@@ -81,9 +84,15 @@ class Part:
         return sum(course.makes or 0 for course in self.piece.courses)
 
     @property
-    def colours(self) -> int:
+    def changes(self) -> int:
         """How often the colour changes in it."""
-        return sum(cue.kind == "colour" and cue.after != "0" and cue.weight != "whisper" for cue in self.piece.cues)
+        uses = list(used(self.piece, lambda cue: colour_named(cue.text)))
+        return sum(use.colour != before.colour for before, use in pairwise(uses))
+
+    @property
+    def cut(self) -> int:
+        """How many yarns begin on its way: the others are carried along."""
+        return max(0, len(threads(self.piece, list(used(self.piece, lambda cue: colour_named(cue.text))))) - 1)
 
     def course(self, label: str) -> Course | None:
         """The course of a number, where it could be read."""

@@ -9,8 +9,9 @@ from dataclasses import dataclass
 
 from hookside.pattern import Cue, Piece, Terms
 from hookside.shape.errors import CannotBeMeasured
-from hookside.shape.fabric import groups
 from hookside.shape.lengths import LENGTH, MM, number, tidied, unit
+from hookside.shape.threads import threads
+from hookside.shape.threads import used as used_in
 from hookside.stitches import TABLE
 
 # Yarn of a single crochet in stitch widths. 10.6 was measured in loose flat worsted work (windchilde.com); with the
@@ -22,7 +23,7 @@ TABLE_SC = 10.6  # what the stitch table counts for a single crochet; other stit
 START = 125.0  # mm of tail at a start: 10 to 15 cm (common practice, no source)
 CLOSING = 200.0  # at a closed end (common practice, no source)
 SEWING = 300.0  # for sewing on: 3 times the seam and 20 cm, never under 30 cm (common practice, no source)
-CHANGE = 200.0  # two ends of 10 cm where a colour changes
+CHANGE = 100.0  # at an end where another colour takes over (common practice, no source)
 
 LIGHT, FIRM = (0.02, 0.035), (0.045, 0.08)  # g/cm3 of stuffing: guesses, no source
 
@@ -107,32 +108,17 @@ def yarn(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Yarn:
     """The yarn of one copy. `named` tells the colour a cue changes to, "" for none; `first` the colour in hand."""
     widths: dict[str, float] = defaultdict(float)
     tails: dict[str, float] = defaultdict(float)
-    waiting: dict[str | None, list[str]] = defaultdict(list)
-    for cue in piece.cues:
-        # "/into.": only tells earlier what the stitches' own colours say; a whisper only shows what is no change.
-        changes = cue.kind == "colour" and cue.weight != "whisper" and "/into." not in cue.address
-        if changes and (colour := named(cue)):
-            waiting[cue.course_id].append(colour)
-    begins = waiting.pop(None, [])
-    colour = begins[-1] if begins else first
-    for course in piece.courses:
-        for group, times in groups(course.body):
-            if group.colour and group.colour != colour:
-                if widths:
-                    tails[group.colour] += CHANGE
-                colour = group.colour
-            entry = TABLE.get(group.stitch)
-            if entry is not None:
-                # An entry is one stitch as the table makes it; what a text makes more of, it works more of.
-                share = group.makes / entry.makes if entry.makes and group.makes else 1.0
-                widths[colour] += times * entry.yarn * share
-        for change in waiting.pop(course.id, []):
-            if change != colour:
-                tails[change] += CHANGE
-                colour = change
-    if widths:
-        tails[next(iter(widths))] += START
-        tails[colour] += _end(piece)
+    uses = list(used_in(piece, named, first))
+    for use in uses:
+        entry = TABLE.get(use.group.stitch)
+        if entry is not None:
+            # An entry is one stitch as the table makes it; what a text makes more of, it works more of.
+            share = use.group.makes / entry.makes if entry.makes and use.group.makes else 1.0
+            widths[use.colour] += use.times * entry.yarn * share
+    for thread in threads(piece, uses) if widths else []:
+        begins = CHANGE if tails else START
+        in_hand = (thread.colour, thread.last) == (uses[-1].colour, uses[-1].course)
+        tails[thread.colour] += begins + (_end(piece) if in_hand else CHANGE)
     return Yarn(dict(widths), dict(tails))
 
 

@@ -9,6 +9,7 @@ from hookside.notation.askings.grammar import begins_with_act, ordered
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.leads import SLIPS
 from hookside.notation.askings.stories import HERE_STUFFED, PAST, STORY
+from hookside.notation.askings.turned import TURNED
 from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
@@ -56,6 +57,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
         end = _SPLIT.search(sentence, match.end())
         clause = sentence[match.end() : end.start()] if end else rest
         led = _WITH_WHAT.match(sentence, cuts[-1], match.start()) and job(clause) not in (None, "colour")
+        led = led and job(sentence[cuts[-1] : match.start()]) in (None, "colour", "other")
         if _is_tail(clause) and job(sentence[cuts[-1] : match.start()]) not in ("stuff", "shape", "close"):
             continue  # "Sew on ears, legs and tail": a part, and no end of yarn
         slips = len(cuts) == 1 and _only_slips(sentence[: match.start()])
@@ -79,6 +81,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             before, first, _ = found[-1]
             old = before == "colour" and kind == "fasten" and _OLD_YARN.match(sentence, start, stop) is not None
             one = (before, kind) in _ONE_BREATH and not _goes_elsewhere(sentence[start:stop], kind)
+            if kind == "close" and not _TIGHT.match(sentence, start, stop):
+                one = one and not _goes_elsewhere(sentence[first:start], before)
             if before == kind or old or one or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue
@@ -105,17 +109,35 @@ _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
     r"cut\b|snip\b|cotton\b|knot\b|end off\b|"
-    r"(?:a )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|tail\W*$|col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
+    r"(?:a )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|(?:a little |some |more )?(?:stuffing|filling) "
+    r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|tail(?=\W*$|[,;]| and (?:sew|stuff))|"
+    r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
+
+
+# "..., in the second leg do not cut": of which copy, in front of the job
+_OF_ONE = re.compile(
+    r"^(?:but |and )?(?:on|in|for|with) (?:the )?(?:first|second|third|fourth|1st|2nd|3rd|4th|last|other) [a-z]+,? "
+    r"(?=(?:we |you )?(?:cut|break|do not|don't|fasten|keep|leave)\b)"
+)
+_BY_WHOM = re.compile(r"^(?:and |then )*(?:we|you) (?:then |now |also )*(?=[a-z]+\b (?!(?:will|can|should|may|"
+    r"need)\b))")
+# "break the wool", "draw the last 7 together": verbs that between courses begin a job all the same
+_SHUTS = re.compile(r"(?:and |then )*(?:break|draw|pull|tighten|snip)\b")
+_SENTENCE = re.compile(r"[.;]")
+_TIGHT = re.compile(r"\W*(?:and |then )*(?:pull|draw|tighten)\b", re.I)  # "sew a button to each side and pull tight"
 
 
 def _asks(clause: str, rest: str, seam: str) -> bool:
     """Does a new asking begin here? Its first word is a verb that only an asking has, or the clause is an order."""
     low = rest.lower()
-    lead = CLAUSE.match(low) or _MORE.match(low)
+    low = _BY_WHOM.sub("", _OF_ONE.sub("", low, count=1), count=1)
+    lead = CLAUSE.match(low) or _MORE.match(low) or TURNED.match(low)
     if lead is None or lead.end() == 0:
         begun = ":" not in seam and begins_with_act(low) and job(clause) not in (None, "other")
-        return begun or (";" in seam and ordered(clause) in ("embroider", "eyes", "sew"))  # "...; nose in black"
+        shut = _SHUTS.match(low) is not None and job(clause) in ("close", "fasten")
+        told = _SENTENCE.split(rest, maxsplit=1)[0]
+        return begun or shut or (";" in seam and job(told) in ("embroider", "eyes", "sew"))  # "...; nose in black"
     kind = job(clause) or job(rest)
     return kind is not None and kind != "other"
 
@@ -132,7 +154,8 @@ def job(clause: str) -> CueKind | None:
 
 
 # Sewn shut, or sewn to something: "draw closed and tack to the nose"
-_ELSEWHERE = re.compile(r"\b(?:to|onto|on|over|under|behind|along|between|around|round|at|beside|in place)\b", re.I)
+_ELSEWHERE = re.compile(r"\b(?:together|to|onto|on|over|under|behind|along|between|around|round|at|beside|"
+    r"in place)\b", re.I)
 
 
 def _goes_elsewhere(clause: str, kind: CueKind) -> bool:

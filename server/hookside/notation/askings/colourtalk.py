@@ -113,7 +113,7 @@ _BARE_LEAD = re.compile(
     r"time for|"
     r"(?:now|then) (?:for|comes)|comes|the|from now on|here comes|next (?:up|comes)|a (?:bit|little|round|row|"
     r"touch) of|"
-    rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|it's|on|(?:next )?colou?r(?: is)?|it gets|"
+    rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?|r) (?:of|in|with)|only|it's|on|(?:next )?colou?r(?: is)?|it gets|"
     rf"we have)\b[\s,:-]*)*"
 )
 _ARTICLE = re.compile(r"(?:the|my|our|your|some|a|new|that|this|same|other|lovely|pretty|yarn|colou?r|bit|of)\s+")
@@ -155,6 +155,7 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
     whole = " ".join(sentence.lower().replace("\u2019", "'").split())
     text = whole.strip(" -*~_:,;.!()[]\"'#>")
+    text = _LETTER_SIGNS.sub(r"\1", text) if "(" in text else text
     if not text or len(text) > _LONGEST:
         return False
     named = _holds_name(text, yarns)
@@ -162,6 +163,9 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
         return False
     if _talks(text, yarns) or _SWAPS.fullmatch(text):
         return True
+    many = _SO_MANY.match(text)
+    if many is not None and _name(text[many.end() :], yarns) == len(text) - many.end():
+        return True  # "One round teal:"
     if _HEADS.search(whole):
         return False
     bracket = _LAST_BRACKET.search(whole) if _STARTS.search(whole) else None
@@ -174,6 +178,8 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     return meant != text and _talks(meant, yarns)
 
 
+_LETTER_SIGNS = re.compile(r"[(\[]([a-h])[)\]]")  # "From now on (G) only."
+_SO_MANY = re.compile(rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?) (?:of |in |with )?")
 _MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again")  # what goes on without a name of one
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
 _HEADS = re.compile(r"\b(?:make \w+|x ?\d|\d ?x|ring|circle|pieces)\b|\bcolou?r [a-z]+\W*$")
@@ -196,7 +202,8 @@ _ROUNDS_IN = re.compile(
     r"back in)\s+)*"
 )
 _COMES = re.compile(
-    r"\s+(?:(?:has|have|had|is|was|yarn|one|will|now|then)\s+)*(?:to\s+)?(?:begins?|starts?|began|comes?|came|coming|"
+    r"(?:,? (?:and )?[a-z]+)? it (?:is|stays|remains|goes)\b|\s+(?:(?:has|have|had|is|was|yarn|one|will|now|"
+    r"then)\s+)*(?:to\s+)?(?:begins?|starts?|began|comes?|came|coming|"
     r"takes? over|joins?|returns?|back)\b"
 )
 _GREETS = re.compile(r"(?:hello|hi|welcome|welcome back|hello again|enter)\b,?\s+")

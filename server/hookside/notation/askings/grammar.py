@@ -12,7 +12,8 @@ from functools import lru_cache
 from typing import Literal
 
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.askings.rules import HANDS, PLACED
+from hookside.notation.askings.placed import PLACED
+from hookside.notation.askings.rules import HANDS
 from hookside.notation.askings.stories import NOTHING, STORY
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import REMEMBERED
@@ -94,6 +95,8 @@ _LINES_FIRST = re.compile(
     r"(?:lines?|stitch(?:es)?|knots?|dots?|hearts?|cross(?:es)?)\b"
 )
 _INTO = re.compile(r"(?:in|inside|into)\b")
+_BRUSHES = re.compile(r"\bfluff\b.*\b(?:brush|comb|fingers?)|\bfluff (?:it |them |the [a-z]+ )?(?:up|out)\b")
+_OUT = re.compile(r"\b(?:push|pop|press|turn)\w*\b[^.]{0,30}\bout\b")  # "push them out to the right side"
 _AWAY = re.compile(r"\b(?:inside|in|away)\b[^.]{0,12}$")
 _LONGEST = 24  # words
 
@@ -220,7 +223,7 @@ def _of(clause: Clause, low: str) -> CueKind | None:
     acts, things = clause.acts, clause.things
     first = things[0] if things else None
     at_round = bool(_ROUND.search(low))
-    if "fill" in acts:
+    if "fill" in acts and not _BRUSHES.search(low):
         return "stuff"
     if first == "filling":
         led = low.split()[0] in ("more", "some", "very", "light")
@@ -241,7 +244,8 @@ def _of(clause: Clause, low: str) -> CueKind | None:
         return "fasten" if "cut" in acts else "weave" if "hide" in acts else None
     if "sew" in acts:
         return "sew" if things or clause.place or re.search(r"\bon$", low) else None
-    if first in ("part", "it") and "fix" in acts and clause.place and not _INTO.match(clause.place):
+    lands = bool(clause.place) and not (_INTO.match(clause.place) or _OUT.search(low))
+    if first in ("part", "it") and "fix" in acts and lands:
         return "sew"
     if not acts and _lies(low):
         return "sew"

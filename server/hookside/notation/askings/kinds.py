@@ -10,23 +10,25 @@ from hookside.notation.askings.colournames import (
     IS_FROM_HERE,
     JOINS_TO,
     JOINS_YARN,
+    NAMES_ONE,
     NO_SHADE,
     OPENS_WITH,
+    SAME_YARN,
+    SOME_COLOUR,
     is_colour,
 )
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
+from hookside.notation.askings.placed import PLACED, PLACED_ONE
 from hookside.notation.askings.rules import (
     EYES_ARE,
     EYES_NOW,
     HANDS,
     LEVELS,
     MINDS,
-    NO_ORDER,
-    PLACED,
-    PLACED_ONE,
-    VERB_LAST,
+    MUST_HAVE,
+    STAYS_EMPTY,
     ruled,
 )
 from hookside.notation.askings.stories import (
@@ -43,6 +45,7 @@ from hookside.notation.askings.stories import (
     TOLD_DOING,
 )
 from hookside.notation.askings.things import lies_inside, no_colour, thing_told
+from hookside.notation.askings.turned import NO_ORDER, VERB_LAST, verb_first
 from hookside.notation.bodies.respelling import slip
 from hookside.pattern import CueKind
 
@@ -90,20 +93,31 @@ def classify(sentence: str) -> CueKind | None:
     kind = _kind(whole)
     if kind in ("sew", "shape") and _PUTS.match(bare(whole)) and lies_inside(whole):
         return "other"  # "Put a coin at the bottom"
+    if kind == "colour" and SAME_YARN.search(whole):
+        return None
     return thing_told(whole) if kind is None or (kind == "colour" and no_colour(whole)) else kind
 
 
 def _kind(whole: str) -> CueKind | None:
     """The kind of a sentence in small letters, without marks at its ends, by what it orders."""
-    if is_colour(whole) or ((later := FROM_NOW.fullmatch(whole)) and is_colour(later[1])):
+    later = FROM_NOW.fullmatch(whole)
+    if is_colour(whole) or (later and (is_colour(later[1]) or SOME_COLOUR.fullmatch(later[1]))):
+        return "colour"
+    one = NAMES_ONE.fullmatch(whole)
+    if one is not None and is_colour(one["dropped"] or one["one"]):
         return "colour"
     if last_pull(whole):
         return "colour"
     here = IS_FROM_HERE.fullmatch(whole)
     if here and is_colour(here["shade"] or here["late"]):
         return "colour"
-    if STAYS.match(whole) or LEVELS.match(whole):
+    if STAYS.match(whole) or LEVELS.match(whole) or STAYS_EMPTY.match(whole):
         return "other"
+    if MUST_HAVE.match(whole):
+        return "count"
+    turned = verb_first(whole)
+    if turned is not None:
+        return classify(turned)
     if (EYES_ARE.match(whole) and not PAST.match(whole)) or EYES_NOW.match(whole):
         return "eyes"
     if HERE_STUFFED.match(whole):
@@ -138,7 +152,8 @@ def _kind(whole: str) -> CueKind | None:
         text = bare(text[topic.end() :])
     if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
         colour = re.match(
-            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss)\b)[a-z0-9 ]{1,30}$", text
+            r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss|rows?|rounds?|rnds?|"
+            r"r \d)\b)[a-z0-9 ]{1,30}$", text
         )
         return "colour" if colour else None
     kind = ruled(text) or (ruled(bare(whole)) if topic else None)

@@ -14,7 +14,7 @@ _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
 _NEAR = r"\b[^.]{0,40}\b"
 # What is fixed, and not the place it goes to: "sew the beak between the eyes" fixes no eyes
 _ITSELF = (
-    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|round|to|at|level|from|against|"
+    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|round|to|at|level|from|against|where|"
     r"and (?:sew|stitch|embroider))\b)[^.]){0,40}\b"
 )
 _NO_COLOUR = (
@@ -39,9 +39,22 @@ _FILLING = (
 _FEATURES = (
     r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|teeth|tooth|pupils?|freckles?|nose|face)\b"
 )
+# What is sewn with yarn alone, though a cheek may be a piece of its own
+_STITCHED = (
+    r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|french knots?|satin stitch|straight stitch(?:es)?|"
+    r"embroidery"
+)
 _LAST_STITCHES = (
-    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|stitches|sts)|(?:last|"
-    r"final) (?:round|rnd|row))"
+    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitches|sts|sc|dc)|"
+    r"(?:last|final) (?:\d{1,2}|round|rnd|row)|(?:the )?(?:six|five|eight)(?=$| and\b|,))"
+)
+# The ring that a piece begins with is drawn tight, and nothing is shut by it
+RING = (
+    r"(?:(?:draw|pull|close|tighten|cinch|snug)\w* (?:up )?(?:(?:the|your|this|its|starting|beginning|short|yarn|"
+    r"tail|end)"
+    r" )*(?:(?:to|and|so as to) (?:close|tighten|pull|draw|shut)(?: up)? (?:the |your )?)?(?:magic |adjustable |"
+    r"starting )?"
+    r"(?:ring|circle|loop|mr)\b(?: (?:closed|shut|tight(?:ly)?|together|up|firmly|well|in|now|completely))*)"
 )
 _SHUT = r"(?:closed?(?! (?:hole|end|top|ring|round|side|rnd)s?\b)|shut|tight(?:ly)?|together|up|to close)"
 _HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
@@ -81,13 +94,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:do not|don't|no need to|never) (?!forget)",
         r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
+        RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
     ("close", [
-        r"(?:close|cinch|gather)\b",
+        r"(?:close|cinch|gather)\b(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",
         r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
         + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
-        r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|rest)\b",
+        r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|"
+        r"rest)\b",
         r"tighten(?: (?:it|up|the (?:thread|yarn|tail|end)))*$",
         r"(?:draw|pull) (?:it |them |all )?up$",
         r"(?:thread|weave|run|use|"
@@ -121,7 +136,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("tail", [
         r"(?:the )?(?:thread|yarn|end)s? (?:long |then |to )*(?:let|leave|left) (?:hang|long|over)\b",
         r"(?:leave|leaving|keep|keeping|allow)" + _NEAR
-        + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|cm|inch(?:es)?)\b",
+        + r"(?:tails?|ends?(?! of\b[^.]{0,40}\bopen\b)|length|yarn|thread|strand|rope|string|cm|inch(?:es)?)\b",
         r"(?:leave|leaving|keep|keeping)(?: it| about| at least| some)* \d{1,3} ?(?:cm|mm|in\b|inch|\")",
         r"(?:leave|leaving|keep|keeping) (?:enough|plenty|some)\b[^.]{0,24}\b(?:sew|yarn|thread)",
         r"(?:leave|leaving|keep|keeping) (?:it|this|the end) (?:nice and |very |quite )?long\b",
@@ -132,6 +147,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("eyes", [
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark|mount|click|"
+        r"establish|"
         r"fasten(?! off))\w*" + _ITSELF
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
@@ -147,7 +163,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
-        r"sew (?:an?|some|two|three|four|\d)\b[^.]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
+        r"sew (?:an?|some|two|three|four|\d)\b[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
         r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
         r"(?:(?:a few|some|two|three|four|little|small|tiny|long|straight) )+stitches (?:in|of|with) [a-z ]{2,20}"
@@ -158,12 +174,12 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"stitch (?:on )?(?:the |his |her |its )?(?:[a-z]+ )?(?:" + _FEATURES[:-2] + r"|eyes?|lines?|claws|toes)\b"
         r"(?!(?: piece| patch)?,? (?:on|onto|to|in place)\b)",
         r"(?:(?:one|two|three|four|a few|some|a|small|tiny|black) )*(?:french knots?|satin stitch(?:es)?|"
-        r"straight stitch(?:es)?) for\b",
-        r"(?:sew(?! on\b)|make|add|draw|using|with|use|work)\w*" + _NEAR
-        + r"(?:mouth|smile|eyebrows?|eyelash(?:es)?|nostrils?|whiskers?|cheeks?|french knots?|satin stitch|"
-        r"straight stitch(?:es)?|embroidery)\b",
+        r"straight stitch(?:es)?)(?: for\b|$)",
+        r"sew(?! on\b)" + _ITSELF + _STITCHED + r")\b",
+        r"(?:make|add|draw|using|with|use|work)\w*\b[^.;]{0,40}\b" + _STITCHED + r"|cheeks?)\b",
     ]),
-    ("pin", [r"pin\b|(?:fix|hold|secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
+    ("pin", [r"pin\b|(?:put|place|stick|use|push) (?:a few |some |two |three |four )*pins?\b|(?:fix|hold|"
+        r"secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
     ("stuff", [
         r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
@@ -171,6 +187,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + _FILLING + r"\b",
         r"(?:keep|start|begin|continue|go on|carry on)\w*(?: on)? (?:to )?(?:add|put|push)\w*" + _NEAR
         + _FILLING + r"\b",
+        r"garnish\w*\b(?! with (?!" + _FILLING + r"))",
         r"(?:last|final|only) chance (?:to (?:stuff|fill)|for (?:the )?(?:stuffing|filling))\b",
         r"(?:it |he |she |this )?needs? (?:some |more |a (?:bit|little) (?:more )?)*" + _FILLING + r"(?: now| here|$)",
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
@@ -197,7 +214,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
         r"(?:all |the )*(?:ends|threads|tails) in$",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
-        r"(?:weave|hide|bury|darn|tuck|lose)" + r"\b[^.]{0,30}\b(?:ends?|tips?|tails?|threads?|strands?|yarn)\b",
+        r"(?:weave|hide|bury|darn|tuck|lose)\b[^.]{0,30}\b(?:ends?|tips?|tails?(?! (?:part|piece|fin|feathers)\b)|"
+        r"threads?|strands?|yarn)\b",
     ]),
     ("shape", [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|"
@@ -223,6 +241,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + _COLOUR_NOUN,
         r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?)\b",
         r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
+        r"(?:re-?)?(?:join|attach)\w* (?:in )?(?:the |your |a |new )*(?:thread|wool|rope)\b",
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
@@ -244,14 +263,15 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:all |both |the )*[a-z' ]{2,24} (?:is|are|gets?) (?:sewn|stitched) "
         r""
         r"(?:on|onto|to|in place|in front|together|at|between|over|under|below|above|behind|around)\b",
-        r"(?:attach|tack|glue|tie(?!r)|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang|apply)\w*\b[^.]{0,80}\b"
+        r"(?:attach|tack|glue|tie(?!r)|fix|secure|position|place|arrange|affix|fasten|put|add|mount|hang|"
+        r"apply)\w*\b[^.]{0,80}\b"
         r"(?:to|onto|on|together|between|closed|over|under|along|at|behind|in place|into|sides?|opening|seam|with|"
         r"around|firmly|all)\b",
     ]),
     ("turn", [r"(?:turn|flip|rotate)(?: the| your)? ?(?:work|piece|over|it|around)?\b"]),
     ("other", [r"(?:go |now )?(?:up|down) (?:a|one|two|half a) hook(?: sizes?)?\b"]),
     ("count", [
-        r"count (?:them|again|the lot)\b",
+        r"count (?:them|again|the lot|here|now|carefully)\b|count$",
         r"(?:count|recount|check)\b[^.]{0,60}\b(?:stitch(?:es)?|sts?|rounds?|rows?|count)\b",
     ]),
 ]  # fmt: skip
@@ -301,36 +321,15 @@ EYES_ARE = re.compile(
     r"between|rnds?|rds?|rounds?)\b|"
     r"\s*[:=-]?\s*(?:in |on |at )?r?\.? ?\d{1,3}\b(?! ?(?:mm|x\b|pairs?|pcs|cm)))"
 )
-# "Ears to R34, wings to the back at R21": places told without a verb, two of them or more
-_PART = (
-    r"(?:(?:both|two|three|four|six|the|all|each|one|left|right|upper|lower|front|back|\d) )*"
-    r"(?:ears?|arms?|legs?|wings?|feet|foot|fins?|tail|head|body|beak|claws?|eyes|horns?|hat|cap|nose|snout|muzzle|"
-    r"hands?|paws?|flippers?|collar|spikes?|comb|feelers?|antennae|hair|bow|scarf)\b"
+# "To fill is not necessary", "No filling is needed", "Stuffing isn't needed"
+STAYS_EMPTY = re.compile(
+    r"(?:to (?:stuff|fill)(?: (?:it|them|this|the [a-z]+))?|(?:stuffing|filling|filler)(?: (?:it|them|this|here))?) "
+    r"(?:is|are)(?: not|n't) (?:necessary|needed|required|wanted|to be done)\b|"
+    r"(?:it is |it's |there is )?(?:not (?:necessary|needed|required) to|no need (?:to|for)) "
+    r"(?:stuff|fill|stuffing|filling)\b|(?:you )?need not (?:stuff|fill)\b"
 )
-_PLACED = (
-    _PART + r"(?: (?:three|two|one|four) on (?:each|either) side)?,? (?:to|in|on|at|onto|between|under|over|below|"
-    r"above|"
-    r"behind|across|around|along) [a-z0-9 -]{2,50}"
-)
-PLACED = re.compile(rf"{_PLACED}(?:(?:,|;| and|, and) (?:the )?{_PLACED})+")
-# "The comb goes on top of the head": a place told with no word of sewing
-_SEWN_PART = _PART.replace("head|body|", "").replace("eyes|", "")
-PLACED_ONE = re.compile(
-    rf"(?:and |then |now |here |finally |lastly )*(?:(?:the|his|her|its|little|small) )*{_SEWN_PART} (?:then )?"
-    r"(?:goe?s?|sits?|belongs?|comes?|(?:is|are|was|were) (?:placed|positioned|attached|put)) "
-    r"(?!on (?:for|with|until|and)\b)"
-    r"(?:on|onto|to|at|between|under|below|above|over|behind|along|against|across|right|just|in the middle)\b"
-    r"(?=[^.]*\b(?:head|body|back|sides?|front|top|bottom|tummy|belly|neck|face|eyes|chest|shoulders?|hull|legs?|arms?|"
-    r"(?:r|rnds?|rounds?|rows?)\.? ?\d{1,3})\b)(?![^.]*\b(?:hook|later|if|when|because|needle|loops?|stitch)\b)"
-)
-# "The mouth under the nose sew on", "Body firmly stuff": as other tongues put it, word for word
-VERB_LAST = re.compile(
-    r"(?P<what>(?:only )?(?:(?:the|all|both) )?[a-z]{3,14}s?"
-    r"(?: (?:under|on|between|at|to|in|behind|above|below) [a-z0-9 .]{2,40}?)?)"
-    r"(?: (?:now|then|firmly|lightly|easily|slightly|well|long|tightly|good))* "
-    r"(?:out|up)?(?P<verb>sew on|sew together|sew|stuff|cut|attach|embroider|weave in|close|fill|fix|hide)"
-    r"(?: (?:for|to) (?:sewing|sew)(?: on)?)?"
-)
-NO_ORDER = re.compile(
-    r"\b(?:to|you|we|i|is|are|can|will|not|no|it|this|that|easy|hard|time|how|before|after|when)\b"
+# "Make sure you have 42 stitches."
+MUST_HAVE = re.compile(
+    r"(?:(?:now|here|please) )*(?:(?:make|be) sure|check|see|ensure|verify)(?: that)? (?:you|there)"
+    r"(?:'ve| still have| should have| have| are)(?: got| exactly| still)* \d{1,3} ?(?:sts?|stitches|sc|dc)\b"
 )

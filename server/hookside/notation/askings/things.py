@@ -11,20 +11,23 @@ from hookside.pattern import CueKind
 
 _LONGEST = 240  # characters of a sentence that is looked at
 _FEATURE = (
-    r"\b(?:nose|noses|mouth|smile|grin|snout|muzzle|nostrils?|whiskers?|cheeks?|eyebrows?|brows|eyelash(?:es)?|eyelids?|"
+    r"\b(?:nose|noses|mouth|smile|grin|snout|muzzle|nostrils?|whiskers?|cheeks?|eyebrows?|brows|eyelash(?:es)?|"
+    r"eyelids?|"
     r"freckles?|face|teeth|tooth|lips?|tongue|blush|pupils?)\b"
 )
 _SEWN = r"(?:embroider\w*|stitched|sewed|sewn|backstitch\w*|drew|drawn|glued|painted)"
 _NEEDLE = (
     rf"\b(?:{_SEWN}|french knots?|satin stitch(?:es)?|straight stitch(?:es)?|thread|floss|"
-    r"(?:strands?|lines?|stitch(?:es)?|knots?|dots?|loops?|bits?|scraps?|piece|circles?) (?:of|in|with) [a-z]+|"
+    r"(?:strands?|lines?|stitch(?:es)?|knots?|dots?|loops?|bits?|scraps?|piece|circles?) (?:of|in|with) (?!rounds?\b|"
+    r"rows?\b)[a-z]{3,}|"
     r"(?:short|long|small|little|tiny|few|two|three|four|five) (?:[a-z]+ )?(?:stitches|lines|knots|dots)|"
     r"\d (?:sts|stitches) (?:wide|high|long))"
 )
 _EMBROIDERED = re.compile(
     r"(?=[^.]*\b(?:beak|bill|paws?|claws?|tummy|belly button|stripes?)\b)[^.]*\b(?:embroidered|"
     r"stitched\b(?!.*\b(?:to|onto|on)\b)|(?:straight|satin) stitches|french knots?)\b|"
-    rf"(?=[^.]*{_FEATURE})[^.]*{_NEEDLE}|(?=[^.]*\beyes?\b)[^.]*\b(?:embroidered|stitched)\b|"
+    rf"(?=[^.]*{_FEATURE})[^.]*{_NEEDLE}|(?=[^.]*\beyes?\b)[^.]*\b(?:embroidered|stitched|french knots?|"
+    rf"satin stitch(?:es)?)\b|"
     r"(?:and |then |now |here |so )*(?:i|we) (?:then |also |now |just )*(?:added|made|gave|put|add|make|give)\b"
     rf"[^.]*{_FEATURE}|"
     rf"(?:and |now |then )*(?:a|an|the|two|three|some|his|her|its) (?:[a-z]+ ){{0,3}}?{_FEATURE[2:]} (?:in|of|from)"
@@ -39,7 +42,8 @@ _NOT_NOW = re.compile(
     r"maybe|perhaps|would|if|"
     r"unless|(?<!one )(?<!two )(?<!three )or|no|not|don't|didn't|without|until|"
     r"crochet|rounds? \d.*rounds? \d|rnds?|sc|dc|ch|"
-    r"loves?|loved|like|likes|looks?|looked|cute|adorable|funny|cat|dog|kids?|stole|later|while|tea|coffee|safety|plastic)\b"
+    r"loves?|loved|like|likes|looks?|looked|cute|adorable|funny|cat|dog|kids?|stole|later|while|tea|coffee|safety|"
+    r"plastic)\b"
 )
 _INSIDE = (
     r"\b(?:bells?|rattles?|squeakers?|pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*|wires?|"

@@ -73,13 +73,15 @@ class CueNotes:
                     asked = [("colour", 0, stop - start)]
                 elif course is not None and names_plainly(told) and not holds_work(told):
                     asked = [("other", 0, stop - start)]
+            elif [a[0] for a in asked] == ["other"] and colour_talk(text[start:stop], self.sheet.yarns):
+                asked = [("colour", 0, stop - start)]  # "Start in (W)."
             self.sheet.see(
                 "sentence", self.sheet.page.line(start), text[start:stop].strip(), [a[0] for a in asked] or "story"
             )
             if not asked:
                 self.sheet.passed.append((start, stop))
             if self.of_eyes and _THEM.match(text, start, stop):
-                asked = [("eyes" if kind == "sew" else kind, first, last) for kind, first, last in asked]
+                asked = [("eyes" if kind in ("sew", "other") else kind, first, last) for kind, first, last in asked]
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in asked:
                 self.add(kind, start + first, start + last, course)

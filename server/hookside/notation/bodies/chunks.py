@@ -50,6 +50,10 @@ class CueClause:
     end: int
 
 
+# "sc inc", "hdc dec": one stitch, or a plain one and what shapes behind it
+MAYBE_TWO = {"inc": ("sc", "inc"), "dec": ("sc", "dec"), "hdc inc": ("hdc", "inc"), "hdc2tog": ("hdc", "dec")}
+
+
 class Doubt(str):
     """A key printed as two words that may be two stitches: "sc inc"."""
 

@@ -167,7 +167,7 @@ def before_count(body: str, names: Dictionary) -> Phrases | None:
     """Phrases of a body that ends in a count which is nothing else; None where it does not, or has another."""
     told = tail(body)
     if told is None:
-        return None
+        return _before_asking(body, names)
     out = gathered(body[: told.at], names)
     if out.counts and not any(c.type == "TIMES" for c in out.chunks) and out.counts[0][0] != told.n:
         out = gathered(body[: told.at], names, counted=True)  # "dec; 16 sc. You should now have 17": 16 are work
@@ -185,6 +185,24 @@ def _talk_behind(out: Phrases, low: str) -> None:
     if ends is not None:
         out.asides.extend(span for span in out.unknown if span[0] >= ends.end())
         out.unknown = [span for span in out.unknown if span[0] < ends.end()]
+
+
+_BEHIND_COUNT = re.compile(r"[.!)\]}>](?P<gap>\s+)(?=[A-Z])")
+
+
+def _before_asking(body: str, names: Dictionary) -> Phrases | None:
+    """Phrases of a body whose count is followed by what asks the hands: "sc around <24 sc>. Fasten off." """
+    for seam in _BEHIND_COUNT.finditer(body):
+        told = tail(body[: seam.end("gap")])
+        if told is None:
+            continue
+        out = gathered(f"{body[: told.at]}.".ljust(seam.end()) + body[seam.end() :], names)
+        worked = [c for c in out.chunks if c.type in _WORKED]
+        if out.counts or out.unclosed or out.unknown or not worked or worked[-1].end > told.at:
+            return None
+        out.counts.append((told.n, told.start, told.end))
+        return out
+    return None
 
 
 def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.brackets import Brackets
+from hookside.notation.bodies.chunks import MAYBE_TWO
 from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NAMED_MADE
 from hookside.notation.vocabulary import NEXT
@@ -72,7 +73,7 @@ class Signs(Brackets):
                 self.number_first = None
             return here
         if sign in "/&+":
-            if last not in ("", "SEP", "OPEN", "STARO") and sign != "/":
+            if last not in ("", "SEP", "OPEN", "STARO") and (sign != "/" or self._parts(at)):
                 self.emit("SEP", sign, tok.start, tok.end)
                 self.number_first = None
             return here
@@ -87,6 +88,15 @@ class Signs(Brackets):
             return here
         self.out.unknown.append((tok.start, tok.end))
         return here
+
+    def _parts(self, at: int) -> bool:
+        """ "inc / 12 dc / inc": a stroke between blanks parts what is worked, but for one stitch in two tongues."""
+        if not 0 < at < self.count - 1:
+            return False
+        before, after = self.toks[at - 1], self.toks[at + 1]
+        if before.end == self.toks[at].start or after.start == self.toks[at].end:
+            return False
+        return after.kind == "number" or after.text in ("(", "[", "{", "*") or after.key in MAYBE_TWO
 
     def _opens(self, at: int) -> int:
         """A bracket, and what it is."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hookside.notation.bodies.chunks import Doubt, Place
+from hookside.notation.bodies.chunks import MAYBE_TWO, Doubt, Place
 from hookside.notation.bodies.worded import Worded
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_SHAPING, OF_STITCHES
 from hookside.stitches import TABLE
@@ -49,7 +49,8 @@ class Stitching(Worded):
             return self.skip(at)
         if self.number_first is None:
             self.number_first = False
-        doubt = tok.key in ("inc", "dec") and " " in self.body[start : tok.end].strip()
+        doubt = tok.key in MAYBE_TWO and " " in (name := self.body[start : tok.end].strip().lower())
+        doubt = doubt and (tok.key in ("inc", "dec") or name.split()[-1].startswith(("inc", "dec")))
         self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
         nxt = at + 1
         of = tok.key in OF_STITCHES and self.word(nxt) == "of"

@@ -7,6 +7,7 @@ from collections import Counter
 from typing import Any
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.places import LAYERS
 from hookside.notation.courses import numbered
 from hookside.notation.courses.growing import Growing
@@ -138,6 +139,9 @@ class Lineup(Growing):
         all_alike = _EACH_ROUND.search(text, body_start, body_end) if len(numbers) > 1 else None
         body_end = all_alike.start() if all_alike is not None else body_end
         body = text[body_start:body_end]
+        if "\n" in body:
+            line = text.rfind("\n", 0, body_start) + 1
+            body = stacked.parted(body, body_start - line, sheet.names)
         beside = self.on_to(raw) if label is None else None
         if beside is not None:
             self.waiting.extend(beside)

@@ -7,6 +7,7 @@ import re
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
+from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.bodies.wording.tails import tail
@@ -31,6 +32,7 @@ _SPACED = re.compile(
 _COUNTED = re.compile(
     r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
 )
+_PLACE_AT_END = re.compile(r"\b(?:next|last|first|remaining|following|the|of|in|over) \d{1,3} ?(?:sts?|stitches)$")
 _LEADS_ON = re.compile(
     r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
 )
@@ -62,6 +64,7 @@ _NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in
 # "sc next 2 sts / together", "sc in 2nd ch from hook / and in each ch across": no line of a text begins so by itself
 _MID_SENTENCE = re.compile(r"(?:together|tog|and in(?:to)? (?:each|every|the|next)|of the (?:chain|ch))\b")
 _PLACE_FIRST = re.compile(r"in(?:to)? (?:(?:the )?(?:next|last|first|same|remaining)|each|every|\d)\b")
+_BEGINS_GROUP = re.compile(r"(?:work |then )?(?:[\d(\[{*]|one|two|three|four|five|six|inc|dec|inv|[sdh])", re.I)
 _AMOUNT_BEGUN = re.compile(r"[,;*(\[{]\s*\d{1,2}$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
@@ -309,7 +312,7 @@ class GoingOn(ColourLines, Unlabelled):
             and classify(SENTENCE_END.split(self.text[at:end])[0]) is not None
         ):
             return False
-        closed = body[-1:] in ".!)]}" or _COUNTED.search(body)
+        closed = body[-1:] in ".!)]}" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body))
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
@@ -358,6 +361,20 @@ class GoingOn(ColourLines, Unlabelled):
             low = f" {low}"  # as it stands behind the words above: " -- 12 sts"
             told = tail(low)
         return told is not None and (not low[: told.at].strip() or bool(ONLY_TURNS.match(low[: told.at])))
+
+    def stacked(self, at: int, end: int) -> bool:
+        """ "3 sc" below "Rnd 4: inc in each of next 3 sts": one group a line, in a round that bears a label."""
+        label = self.course.label if self.course is not None else None
+        if self.course is None or label is None or label.start == label.end or not self._balanced(self.course):
+            return False
+        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
+        if not body or body[-1] in ".!:]}" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body)):
+            return False
+        if body[-1] == ")" and _BRACKETED_COUNT.search(body):
+            return False
+        begins = _BEGINS_GROUP.match(self.text, at, end) is not None and self.stitchy(at, end)
+        begins = begins and not howlong.of_its_own(self.text[at:end])  # "Then sc 3 rounds."
+        return begins and stacked.begins(self.tokens(self.text[at:end]))
 
     def _only_asks(self, at: int, end: int) -> bool:
         """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any, cast
 
-from hookside.notation.bodies.chunks import Chunk, Doubt, Place, Times
+from hookside.notation.bodies.chunks import MAYBE_TWO, Chunk, Doubt, Place, Times
 from hookside.notation.trees.nodes import Choice, Item, Mark, Node, Rep, Skip, Work, works_in
 from hookside.stitches import TABLE, Stitch
 
@@ -85,13 +85,15 @@ class Working:
         for times in often:
             nodes = _multiplied(nodes, times)
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and after:
-            return [Work("sc", start=start, end=end), *cast(list[Item], nodes)]  # "sc inc 1"
+            first = Work(MAYBE_TWO[stitch.value][0], start=start, end=end)
+            return [first, *cast(list[Item], nodes)]  # "sc inc 1"
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
-            plain = Work("sc", start=start, end=end)
+            plain = Work(MAYBE_TWO[stitch.value][0], start=start, end=end)
             return [Choice([nodes, [plain, *nodes]], "one stitch or two")]
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and not after:
-            plain = Work("sc", n=amount.value[0], start=start, end=end, number=number)
-            single = self.worked(None, Chunk("ST", str(stitch.value), stitch.start, stitch.end), modifiers, False)
+            named, shapes = MAYBE_TWO[stitch.value]
+            plain = Work(named, n=amount.value[0], start=start, end=end, number=number)
+            single = self.worked(None, Chunk("ST", shapes, stitch.start, stitch.end), modifiers, False)
             ways = [nodes, [plain, *cast(list[Node], single)]]
             if amount.value[0] == 2 and stitch.value == "inc":
                 ways.append(cast(list[Node], single))

@@ -201,8 +201,12 @@ class Ledger:
             rest = declared - self.result.makes - made
             return (rest // per_makes, rest % per_makes) if rest >= 0 else None
         room = left - (last if last else used)
-        if per_uses <= 0 or room < 0:
-            return None if per_uses <= 0 else (0, 0)
+        if per_uses <= 0:  # "*20 sc along the side, 3 sc in the corner; rep from * around": as the print has it
+            rest = (self.ground.declared or 0) - self.result.makes - made
+            times = rest // per_makes if rest > 0 and not more and per_makes > 0 else 0
+            return (times, rest % per_makes) if times > 1 else None
+        if room < 0:
+            return 0, 0
         if more:
             return room // per_uses, 0
         return room // per_uses, room % per_uses

@@ -91,6 +91,8 @@ class Sum(Stitches):
         ground = self.ground
         lead = [n for n in items if not isinstance(n, CueAt | Tone) and not (isinstance(n, Mark) and n.name == "turn")]
         lead = [n for n in lead if not (isinstance(n, Work) and n.base == "travel")]
+        while lead and isinstance(lead[0], Mark) and lead[0].name == "join":
+            lead = lead[1:]  # "join in any corner, ch 3, ..."
         closed = [n for n in lead if isinstance(n, Mark) and n.name in ("closed ring", "ring")]
         closed = closed or joined_chain(lead)
         if closed:

@@ -245,7 +245,7 @@ class Counts(Repeats):
     def _told_behind_comma(self, at: int) -> bool:
         """ "sc all round, 36", "1sc inc x6, 18": behind a round that is whole, in words that name their stitches."""
         chunks = self.out.chunks
-        if self.word(at - 1) != "," or len(chunks) < 2 or self.last_type() != "SEP":
+        if self.told or self.word(at - 1) != "," or len(chunks) < 2 or self.last_type() != "SEP":
             return False
         if any(chunk.type == "BARE" for chunk in chunks):
             return False  # "(1, inc) x 6, 4": plain stitches go by their number alone here

@@ -12,12 +12,15 @@ from hookside.notation.bodies.wording.places import (
     BACK_ALONG,
     BEGIN_AT,
     BOTH_ENDS,
+    EACH_CORNER,
+    EACH_SIDE,
     FREE_LOOPS,
     ON_EDGE,
     ONE_END,
 )
-from hookside.notation.vocabulary import ORDINAL_WORDS
+from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 
+_COUNTED = re.compile(r"\d{2,4} ?(?:sts?|stitches|sc|[hd]?dc|h?tr)?\W*$")
 _SHAPING = frozenset(["inc", "dec", "inv dec"])
 
 
@@ -82,6 +85,9 @@ class Edges(Layers):
     def along_the_edge(self, at: int) -> int | None:
         """ "12 sc along the side", "then along the bottom:"."""
         start = self.toks[at].start
+        around = self._each_side(at)
+        if around is not None:
+            return around
         match = ON_EDGE.match(self.low, start) if self._counted_on() else None
         if match:
             self.out.elsewhere = True
@@ -100,6 +106,23 @@ class Edges(Layers):
             return past + 1
         return None
 
+    def _each_side(self, at: int) -> int | None:
+        """ "35 sc along each side and 1 sc in each corner (144)": all round a piece with corners."""
+        start = self.toks[at].start
+        corner = self.sides > 0 and "corner" in self.low
+        match = (EACH_CORNER.match(self.low, start) if corner else None) or (
+            EACH_SIDE.match(self.low, start) if "each" in self.low or "all" in self.low else None
+        )
+        if match is None or not self.after_stitch() or self.depth:
+            return None
+        told = match.groupdict().get("n")
+        if not self.sides and not told and not ("corner" in self.low and _COUNTED.search(self.low)):
+            return None
+        self.sides = number_of(told) if told else self.sides or 4
+        self.out.elsewhere = True
+        self.emit("PLACE", Place("next", n=self.sides, each=True, start=start, end=match.end()), *match.span())
+        return self.token_after(match.end(), at)
+
     def _shapes_alone(self) -> bool:
         """Is one increase or decrease all that the course has told so far?"""
         told = [c for c in self.out.chunks if c.type not in ("MARK", "SEP", "LOOPS", "COLOUR")]
@@ -111,6 +134,7 @@ class Edges(Layers):
     def _counted_on(self) -> bool:
         """Has an amount of stitches just been told, and nothing yet of a chain that has two sides?"""
         last = [c.type for c in self.out.chunks[-2:]]
-        if self.depth or last not in (["NB", "ST"], ["ST", "NA"]) or not AN_EDGE.search(self.low):
+        deep = self.depth and "corner" not in self.low
+        if deep or last not in (["NB", "ST"], ["ST", "NA"]) or not AN_EDGE.search(self.low):
             return False
         return not any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)

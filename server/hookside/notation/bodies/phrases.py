@@ -160,7 +160,31 @@ def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
-    return plain(body, names) or before_count(body, names) or gathered(body, names)
+    out = plain(body, names) or before_count(body, names)
+    if out is None:
+        out = gathered(body, names)
+        if len(out.counts) > 1 and _bare_count(body, out, out.counts[-1][0]):
+            at = max(body.rfind(sign, 0, out.counts[-1][1]) for sign in "([{,")
+            again = gathered(body[:at], names, counted=True) if at > out.counts[0][2] else out
+            if not again.counts and not again.unknown:
+                again.counts.append(out.counts[-1])
+                return again
+    _count_again(out)
+    return out
+
+
+def _count_again(out: Phrases) -> None:
+    """ "(3, dec) x 6, 24 (24)": a last bare number that is the count, told twice; no work could be left beside it."""
+    if not out.counts or [c.type for c in out.chunks[-2:]] != ["SEP", "BARE"]:
+        return
+    if out.chunks[-1].value[0] == out.counts[-1][0] and any(c.type in _WORKED for c in out.chunks[:-2]):
+        del out.chunks[-2:]
+
+
+def _bare_count(body: str, out: Phrases, whole: int) -> bool:
+    """ "inc x6, 12 (24)": is the first of two counts a number without a noun, and too small? Then it is work."""
+    n, _, end = out.counts[0]
+    return n < whole and re.match(r"\s*(?:[(\[{,]|$)", body[end:]) is not None
 
 
 def before_count(body: str, names: Dictionary) -> Phrases | None:
@@ -169,7 +193,8 @@ def before_count(body: str, names: Dictionary) -> Phrases | None:
     if told is None:
         return _before_asking(body, names)
     out = gathered(body[: told.at], names)
-    if out.counts and not any(c.type == "TIMES" for c in out.chunks) and out.counts[0][0] != told.n:
+    times = any(c.type == "TIMES" for c in out.chunks)
+    if out.counts and out.counts[0][0] != told.n and (not times or _bare_count(body[: told.at], out, told.n)):
         out = gathered(body[: told.at], names, counted=True)  # "dec; 16 sc. You should now have 17": 16 are work
     if out.counts or out.unclosed or not any(c.type in _WORKED for c in out.chunks):
         return None

@@ -57,6 +57,7 @@ class Sight:
         self.alternates = False  # "sc and inc alternately"
         self.amounts_by: set[str] = set()  # signs that set an amount behind its stitch here: "sc-12", "sc(12)"
         self.number_first: bool | None = None
+        self.sides = 0  # of the piece that the stitches go around, where its sides were told
         self.told = False  # is the printed count of the body told elsewhere, so that its numbers are work?
         self.all_times: Times | None = None  # "6 times: sc, inc"
         self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket

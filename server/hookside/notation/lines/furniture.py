@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.vocabulary import NUMBER_WORDS
 
 _NUMBER = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + ")"
@@ -87,6 +88,13 @@ _LAST_SLIP = re.compile(
 )
 
 
+# "White: ch 6.", "gold, ch 25", "Cream. Ch 4, join."
+_SHADE_LED = re.compile(
+    r"\s*(?P<shade>[A-Za-z]{3,12}(?: [a-z]{3,12}){0,2})\s*[.,:;-]\s+(?=(?:make (?:a )?)?(?:\d{1,3} )?ch(?:ain)?s?\b)",
+    re.I,
+)
+
+
 @lru_cache(4096)
 def is_furniture(line: str) -> bool:
     """Page numbers, copyright lines, numbers of pictures: no part of the pattern, and nothing ends at them."""
@@ -100,7 +108,8 @@ def foundation(line: str) -> int | None:
     """
     match = _CHAINS.match(line) if len(line) <= 240 else None
     if not match:
-        return None
+        led = shade(line) if len(line) <= 240 else None
+        return 0 if led is not None and foundation(line[led.end() :]) is not None else None
     rest, at = match["rest"], 0
     while rest[at:].strip():
         more = _CHAINS_REST.match(rest, at)
@@ -108,6 +117,12 @@ def foundation(line: str) -> int | None:
             return None
         at = more.end()
     return match.start("with") if match["with"] else match.start("chains")
+
+
+def shade(line: str) -> re.Match[str] | None:
+    """The colour in front of chains that stands there without a word: "White: ch 6."."""
+    led = _SHADE_LED.match(line)
+    return led if led is not None and is_colour(led["shade"]) else None
 
 
 def finishes_off(line: str) -> bool:

@@ -330,6 +330,10 @@ class Placing(Prose):
     def foundation(self, at: int, end: int) -> str:
         at += furniture.foundation(self.text[at:end]) or 0
         piece = self.ensure_piece(at)
+        led = furniture.shade(self.text[at:end])
+        if led is not None:  # "White: ch 6."
+            piece.items.append(RawText(at + led.start("shade"), at + led.end("shade"), "colour"))
+            at += led.end()
         piece.items.append(RawCourse(None, at, end, None, foundation=True))
         self.course = None
         if self.section != "assembly":

@@ -33,7 +33,7 @@ _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|
 # "Ch 3 at the start of a round counts as a dc throughout": a note
 _ABOUT_CHAINS = re.compile(
     r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\bthroughout\b|\bch(?:ain)?s?\b[^.]{0,30}"
-    r"\b(?:at the|at|in the) (?:start|beginning|beg) of (?:a|each|every|the|all)\b[^.]{0,30}\bcounts?\b|"
+    r"\b(?:at the|at|in the) (?:start|beginning|beg)(?: of (?:a|each|every|the|all))?\b[^.]{0,30}\bcounts?\b|"
     r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}\b(?:is|are) "
     r"(?:only )?(?:for )?(?:height|not a|never a)\b"
 )

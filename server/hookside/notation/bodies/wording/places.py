@@ -43,7 +43,17 @@ AN_EDGE = re.compile(
     r"\brow[- ]ends\b|\bends of (?:the )?rows\b|"
     r"\b(?:up|down) (?:the |one |its )?(?:(?:first|second|other|left|right|long|short|next|same) )*(?:side|edge)s?\b|"
     r"\balong the (?:(?:first|second|other|left|right|long|short) )+sides?\b|\balong the edge of the [a-z]{3,12}\b|"
+    r"\b(?:along|across|down|up|on) (?:the |each |its )?(?:sides?|edges?)\b(?=[^.]*\bcorner)|"
     r"\bevenly (?:spaced )?(?:all )?a?round (?:the |each |its )(?!edge)"
+)
+# "35 sc along each side", "11 sc on each of the four sides": the sides of a square, where no number is told
+EACH_SIDE = re.compile(
+    r"(?:evenly )?(?:along|across|down|up|over|on|in) (?:each|every|all)(?: of)?(?: the)?"
+    r"(?: (?P<n>[3-8]|three|four|five|six|eight))? (?:sides?|edges?)\b"
+)
+EACH_CORNER = re.compile(
+    r"(?:in|into|at|on) (?:each|every|all|the)(?: of)?(?: the)?(?: (?:[3-8]|three|four|five|six|eight))?"
+    r" corners?(?: (?:st|sp|stitch|space|ch)\b)?"
 )
 BOTH_ENDS = re.compile(
     r"(?:1 |one )?(?:st |stitch )?"

@@ -7,10 +7,10 @@ import re
 _BE = r"(?:is|are|was|were|be|being|gets?|stays?|stayed|remains?|kept|left|it's|they're|that's)"
 # "If the neck is not stuffed firmly it wobbles" and "not stuffed yet" leave nothing empty
 NOT_STUFFED = re.compile(
-    r"\b(?:do not|don't|did not|didn't|does not|doesn't|need not|needn't|no need to|without|never)\s+(?:stuff|fill)"
+    r"\b(?:do not|don'?t|did not|didn'?t|does not|doesn'?t|need not|needn'?t|no need to|without|never)\s+(?:stuff|fill)"
     r"(?!\w*\s+(?:yet|too|so|very|until|till|past|all|right|over)\b)|"
     r"\bun-?(?:stuffed|filled)\b|\bno (?:stuffing|filling)\b|"
-    rf"(?<!\bif )\b(?:{_BE}\s+not|{_BE}n't|isn't|aren't|wasn't|weren't|not to be|should not be|not)\s+"
+    rf"(?<!\bif )\b(?:{_BE}\s+not|{_BE}n'?t|not to be|should not be|not)\s+"
     r"(?:be\s+|being\s+|to be\s+)?(?:stuffed|filled)\b(?!\s+(?:yet|too|so|very|firmly|enough|well|until|till|past|"
     r"properly|evenly|at this|right|all)\b)|"
     r"\b(?:stays?|remains?|left|leave|keep|kept) (?:it |them |the [a-z]+ |this |these )?(?:flat and )?"

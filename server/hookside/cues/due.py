@@ -5,15 +5,15 @@ from __future__ import annotations
 import re
 
 from hookside.cues.apart import apart
+from hookside.cues.cloth import cloth_of
 from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
-from hookside.cues.openings import by_its_size, gauge_of, opened
+from hookside.cues.openings import all_opened
 from hookside.cues.tails import with_tails
 from hookside.layers import THROUGH_BOTH
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
-from hookside.shape.gauge import Gauge
 from hookside.unstuffed import NOT_STUFFED
 from hookside.words import in_last_stitch, in_the_join
 
@@ -27,15 +27,8 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     own fabric, by which openings are then worked out.
     """
     pattern = apart(pattern)
-    gauge = gauge_of(pattern, asked)
-    done = _by(pattern, gauge)
-    sized = by_its_size(done, gauge, asked)
-    return done if sized is None else _by(pattern, sized)
-
-
-def _by(pattern: Pattern, gauge: Gauge) -> Pattern:
-    """The pattern with its cues as they are due in that fabric."""
-    rounds = {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}
+    gauge = cloth_of(pattern, asked)
+    rounds = all_opened(pattern, gauge)
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
     pieces = []
     for number, piece in enumerate(pattern.pieces):

@@ -7,12 +7,8 @@ from dataclasses import dataclass
 from math import pi
 
 from hookside.pattern import Cue, Pattern, Piece
-from hookside.shape.asked import Asked
-from hookside.shape.errors import CannotBeMeasured
 from hookside.shape.fabric import stitches
-from hookside.shape.gauge import GUESSES, Gauge
-from hookside.shape.printed import printed
-from hookside.shape.working import worked_with
+from hookside.shape.gauge import Gauge
 
 # Across, in mm; common practice, no source, but for the figures of size: 18 stitches of 5 mm are 28.6 mm, 12 are 19.1.
 FINGERS = 28.0  # two fingers with stuffing between them ("stuff by 18, top up at 12")
@@ -117,23 +113,6 @@ def opened(piece: Piece, gauge: Gauge) -> Opened | None:
     return Opened(piece, tuple(None if n is None else n * gauge.width / pi for n in counts))
 
 
-def gauge_of(pattern: Pattern, asked: Asked | None = None) -> Gauge:
-    """What there is to measure with; a gauge that cannot be is passed over: `measure` says what is wrong."""
-    for asks in (asked or Asked(), Asked()):
-        try:
-            return worked_with(pattern, asks)[0]
-        except CannotBeMeasured:
-            continue
-    return worked_with(pattern.model_copy(update={"gauge": ""}), Asked())[0]
-
-
-def by_its_size(done: Pattern, guess: Gauge, asked: Asked | None = None) -> Gauge | None:
-    """The fabric that the printed size of a pattern makes, as `measure` has it; None where `guess` stands. `done`: the
-    pattern with its cues as the guess has them: what is stuffed is as large in either. Only this needs the numerical
-    libraries, and only for a text that prints its size in place of a gauge."""
-    if (asked and (asked.gauge or asked.yarn or asked.hook)) or guess.kind not in GUESSES or printed(done) is None:
-        return None
-    from hookside.shape.measure import made_in
-
-    found = made_in(done, Asked())[0]
-    return found if found.kind == "size" else None
+def all_opened(pattern: Pattern, gauge: Gauge) -> dict[int, Opened]:
+    """Its pieces in rounds, by their number."""
+    return {n: found for n, piece in enumerate(pattern.pieces) if (found := opened(piece, gauge)) is not None}

@@ -15,7 +15,7 @@ from hookside.shape.gauge import GUESSES, Gauge, by_its_size
 from hookside.shape.joined import goes_on_from
 from hookside.shape.measures import Fabric, Joined, Measures, PieceMeasures, Spread, YarnSpread
 from hookside.shape.outline import HOOPS, outline
-from hookside.shape.printed import Printed, at_odds, printed
+from hookside.shape.printed import Printed, at_odds, beside, printed
 from hookside.shape.sewn import sewn
 from hookside.shape.standing import standing, tall
 from hookside.shape.working import eyes_in_proportion, materials_of, worked_with
@@ -61,7 +61,7 @@ def made_in(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -
     if not worked_out:
         return cloth, basis, [_UNUSED.format(quote=size.quote)]
     if cloth.kind not in GUESSES:
-        return cloth, basis, at_odds(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")
+        return cloth, basis, [beside(size, worked_out, max(cloth.spread, UNLIKE), "its gauge")]
     if told := at_odds(size, worked_out, FAR * cloth.spread, "what is known of its hook and yarn"):
         return cloth, basis, told
     cloth = by_its_size(cloth, size.quote, size.mm / worked_out)

@@ -114,6 +114,13 @@ def _length(part: str) -> float | None:
         return None
 
 
+def beside(size: Printed, worked_out: float, spread: float, by: str) -> str:
+    """What is said of the text's size where something surer than a guess is measured with."""
+    told = at_odds(size, worked_out, spread, by)
+    near = f"The pattern says “{size.quote}”; by {by} it comes to about {cm(worked_out)}, within the spread."
+    return told[0] if told else near
+
+
 def at_odds(size: Printed, worked_out: float, spread: float, by: str) -> list[str]:
     """A sentence where the text's size is not the one worked out; none where each lies in the spread of the other."""
     k = worked_out / size.mm

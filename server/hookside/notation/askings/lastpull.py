@@ -60,17 +60,22 @@ def last_pull(clause: str) -> bool:
         return False
     if _BY_NAME.fullmatch(text):
         return True
-    words = re.findall(r"[a-z0-9-]+", text)
-    named = any(w in COLOURS for w in words) or _OTHER.search(text) is not None or _LETTER.search(text) is not None
-    known = all(w in _AROUND or w in COLOURS or w in SHADES or len(w) == 1 for w in words)
-    return named and known and (_BY_PULL.search(text) is not None or _ENDS.search(text) is not None)
+    if _BY_PULL.search(text) is None and _ENDS.search(text) is None:
+        return False
+    otherwise = _OTHER.search(text) is not None or _LETTER.search(text) is not None
+    return _a_yarn(re.findall(r"[a-z0-9-]+", text), otherwise, _AROUND)
 
 
 def _a_colour(text: str) -> bool:
     text = re.sub(r" (?:yarn[ -]over|yo|yrh|loop|pull|yarn|wool|cotton|thread)$", "", text)
-    words = text.split()
-    named = any(w in COLOURS for w in words) or re.fullmatch(rf"{_YARN} [a-h]|[b-h]", text) is not None
-    return named and all(w in COLOURS or w in SHADES or len(w) == 1 or w in ("colour", "color", "yarn") for w in words)
+    letter = re.fullmatch(rf"{_YARN} [a-h]|[b-h]", text) is not None
+    return _a_yarn(text.split(), letter, frozenset(("colour", "color", "yarn")))
+
+
+def _a_yarn(words: list[str], otherwise: bool, around: frozenset[str]) -> bool:
+    """Whether they name a colour, or a yarn `otherwise`, and hold no word besides that is not `around` one."""
+    named = otherwise or any(word in COLOURS for word in words)
+    return named and all(word in around or word in COLOURS or word in SHADES or len(word) == 1 for word in words)
 
 
 _NAMES = re.compile(rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b")

@@ -7,6 +7,8 @@ from hookside.notation.courses.waiting import Waiting, walk
 from hookside.notation.trees.nodes import Choice, One, Rep, Tree, Work
 from hookside.stitches import TABLE
 
+_LACE = 3  # chain spaces from which on a course is lace, and not one with a hole or two
+
 
 def scalloped(tree: Tree) -> bool:
     """ "(sl st, ch 3, sl st) in first sc, sl st in next": slip stitches alone, with loops of chain between them."""
@@ -16,6 +18,11 @@ def scalloped(tree: Tree) -> bool:
     slips = sum(n.key == "sl st" and n.base != "hook" for n in works)
     again = any(isinstance(n, Rep) and (n.fill or n.times > 1) for n in nodes)
     return loops + again > 1 and loops > 0 and slips + again > 1 and loops + slips == len(works)
+
+
+def ends_open(reading: Reading, declared: int | None) -> bool:
+    """Is a last course lace, with no printed count to say whether its chains count? `reading`: that of the course."""
+    return declared is None and reading.spaces >= _LACE and reading.makes == reading.stitches
 
 
 def counts_chains(reading: Reading, declared: int) -> bool:

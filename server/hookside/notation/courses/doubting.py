@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import needed, next_course
+from hookside.notation.courses.countable import ends_open
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, walk
@@ -99,6 +100,9 @@ class Doubting(Judge):
             if held is not None:
                 add(finding(self.page, "open-spaces", todo.start, todo.end, **where, other=held))
                 guess = True
+        lace = todo.first_of and not self.sheet.findings[said:] and ends_open(reading, todo.declared)
+        if lace and not any(isinstance(t, Waiting) for t in queue[index + 1 :]):
+            add(finding(self.page, "ends-open", todo.start, todo.end, **where, other=reading.stitches + reading.spaces))
         if todo.same:
             add(self.which_same(todo, where))
             guess = True

@@ -72,7 +72,7 @@ export function Bench({ id }: { id: number }) {
   const due = counts?.due ?? null;
   const behind = seen ? whispersBehind(seen) : [];
   const passing = counts?.wanted(behind) ?? behind;
-  const told = welcome(passing, maker.value);
+  const told = welcome(passing, maker.value, cards.isNew);
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const plain = plainNext(maker.value);
   const here = seen ? `${seen.run}@${seen.at}` : "";
@@ -167,7 +167,7 @@ export function Bench({ id }: { id: number }) {
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 
-  const whispers = seen ? [...(rest ? [rest] : []), ...welcome(passing, maker.value, cards.isNew), ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
+  const whispers = seen ? [...(rest ? [rest] : []), ...told, ...notesHere(making.chosen.value.notes ?? [], seen)] : [];
   const section = seen !== null && isSection(seen.strand);
   const words = mode === "work" ? "" : waitsAt(mode, waits?.address.includes("/ready-") ?? false);
   const foot = (

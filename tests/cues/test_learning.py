@@ -34,6 +34,12 @@ def test_each_first_time_has_its_word_once() -> None:
     assert "18 become 12" in found["dec"][1]
 
 
+def test_where_there_is_no_ring_none_is_spoken_of() -> None:
+    begun = BUOY.replace("6 sc in magic ring (6)", "ch 2, 6 sc in 2nd ch from hook (6)")
+    assert "not the chain: count 6 back from the hook" in told(begun)["second"][1]
+    assert "not the ring" in told(BUOY)["second"][1]
+
+
 def test_one_copy_has_no_fellows_and_rows_hide_their_edge() -> None:
     assert "pair" not in told(BUOY.replace(" (make 2)", ""))
     rows = "Flag\nUS terms\n\nFlag\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"

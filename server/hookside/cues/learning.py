@@ -36,7 +36,8 @@ def learning(piece: Piece) -> list[Cue]:
             found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line, why))
 
     first = piece.courses[0] if piece.courses else None
-    if first and first.read and any(group.stitch == "ring" for group in _groups(first.body)):
+    ring = first is not None and first.read and any(group.stitch == "ring" for group in _groups(first.body))
+    if first is not None and ring:
         why = because("the first round is worked into a ring")
         found.append(_cue(f"{first.id}/learn-ring.0", first, RING, first.line, why, at=0))
     for index, course in enumerate(courses):
@@ -46,7 +47,8 @@ def learning(piece: Piece) -> list[Cue]:
             say(
                 "second",
                 course,
-                f"Into the first stitch of the round before, not the ring: count {made} back from the hook to find it.",
+                f"Into the first stitch of the round before, not the {'ring' if ring else 'chain'}: count {made} back "
+                "from the hook to find it.",
             )
         if any(group.makes > group.uses > 0 for group in body) and (course.makes or 0) > (course.uses or 0):
             say("inc", course, f"An increase: both stitches go into one, so that {course.uses} become {course.makes}.")

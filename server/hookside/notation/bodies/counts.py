@@ -13,6 +13,7 @@ from hookside.notation.bodies.wording.counts import (
     COUNT_OF_EACH,
     COUNT_TAIL,
     ONLY_TURNS,
+    OPENINGS,
     WITH_CHAINS,
 )
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, MANNER, PLAIN
@@ -93,6 +94,7 @@ class Counts(Repeats):
                     size = here + 2 if self.word(here + 1) == "-" else here + 1
             elif (
                 tok.text in NOUNS
+                or (tok.text in OPENINGS and self.kind(here - 1) == "number" and number not in (None, here - 1))
                 or tok.text
                 in (
                     "total",
@@ -152,6 +154,8 @@ class Counts(Repeats):
         total, here = 0, number
         while here < closed:
             known = self.kind(here + 1) == "stitch" and self.toks[here + 1].key in _TOLD_APART
+            if total and AND_SPACES.match(self.low, self.toks[here].start):
+                return total  # "(32 sc, 16 dc, 4 ch-2 sps)"
             if self.kind(here) != "number" or not known:
                 return int(self.toks[number].value)
             total += self.toks[here].value
@@ -333,7 +337,7 @@ class Counts(Repeats):
         while (
             here > at + 1
             and self.word(here) in (",", "and", "&", "+")
-            and self.kind(here + 1) == "number"
+            and here + 1 < self.count
             and (match := AND_SPACES.match(self.low, self.toks[here + 1].start))
         ):
             here = self.token_after(match.end(), here)  # "- 11 dc, 9 ch-1 sps"

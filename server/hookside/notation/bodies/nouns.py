@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.sight import Sight
+from hookside.notation.bodies.wording.counts import OPENINGS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
@@ -88,6 +89,8 @@ class Nouns(Sight):
                         "beginning",
                         "side",
                         "same",
+                        "both",
+                        "each",
                     )
                     or self.kind(step) == "ordinal"
                 ):
@@ -97,6 +100,9 @@ class Nouns(Sight):
                     if self.kind(step) == "number":
                         step += 1
                     here = step
+                    continue
+                if self.word(step) in OPENINGS:
+                    here = step + 1  # "in each of the 20 ch of both handles"
                     continue
                 if self.word(step) in ("leg", "legs", "body", "head", "arm", "piece"):
                     self.out.elsewhere = True

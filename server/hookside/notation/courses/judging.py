@@ -235,9 +235,8 @@ class Judge:
             if todo.declared is not None and counts_chains(reading, todo.declared):
                 spaces: dict[str, Any] = {"Course": title_of(todo), "expected": reading.makes, "found": todo.declared}
                 add(finding(self.page, "chains-counted", todo.start, todo.end, **spaces, **where))
-            if todo.first_of and said_apart(todo, ground, reading):
-                apart: dict[str, Any] = {"Course": title_of(todo), "n": reading.stitches}
-                apart["found"] = ground.stands or reading.makes
+            if todo.first_of and (how := said_apart(todo, ground, reading)):
+                apart: dict[str, Any] = {"Course": title_of(todo), "n": reading.stitches, "how": how}
                 add(finding(self.page, "spaces-counted", todo.start, todo.end, **apart, **where))
             if trails_off(todo) and ("trails off" in taken.why or reading.uses != ground.there):
                 again = meaning("trails off", int("trails off" in taken.why))

@@ -24,11 +24,18 @@ from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
 STITCHES, SPACES, BOTH, CHAINED = "", "spaces", "both", "chains"  # what counts, as Ground.mode names it
+APART = "apart"  # its stitches count, and the next course works into its spaces as well
 _BESIDE = 40  # characters behind a printed count in which a second one may stand
 
 
 def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, own: Own) -> tuple[Chosen, Ground]:
     """The course with its chain spaces counted by the rule above."""
+    taken, ground = _counted(todo, taken, ground, after, own)
+    into = after.parsed.phrases.into_spaces if after is not None else ""
+    return taken, replace(ground, mode=APART) if into in (SPACES, BOTH) and ground.mode == STITCHES else ground
+
+
+def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, own: Own) -> tuple[Chosen, Ground]:
     assert todo.parsed is not None
     reading = taken.reading
     if todo.parsed.phrases.counted_chains:
@@ -97,13 +104,20 @@ def between(ground: Ground) -> Ground:
     return replace(ground, there=ground.gaps, spaces=True)
 
 
-def said_apart(todo: Waiting, ground: Ground, reading: Reading) -> bool:
-    """Has a space come to count as a stitch though no printed number says so?"""
-    if ground.mode not in (SPACES, BOTH) or not reading.spaces or todo.parsed is None:
-        return False
-    if ground.stands is not None:
-        return True
-    return todo.declared != reading.makes and not _prints(reading.makes - reading.stitches, todo.parsed)
+def said_apart(todo: Waiting, ground: Ground, reading: Reading) -> str:
+    """What is to be said of spaces that the next course works into: how they count, where no one number is printed."""
+    if ground.mode not in (SPACES, BOTH, APART) or not reading.spaces or todo.parsed is None:
+        return ""
+    gaps = sum(reading.sizes[size] for size in ground.only) if ground.only else reading.spaces
+    if ground.stands is None and todo.declared == reading.makes and not _prints(gaps, todo.parsed):
+        if ground.mode == APART or reading.makes != gaps:
+            return ""
+    if ground.mode == APART:
+        return f"The next one works into those spaces too, and they are not counted: {reading.makes}."
+    if ground.mode == SPACES and ground.stands is None:
+        return f"The next one works into those spaces alone, so they are what counts: {reading.makes}."
+    found = ground.stands or reading.makes
+    return f"The next one works into those spaces, so each of them counts as a stitch to work into: {found} in all."
 
 
 def _of_size(reading: Reading, after: Ahead | None) -> tuple[int, ...]:

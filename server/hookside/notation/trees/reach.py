@@ -71,7 +71,8 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
         if isinstance(corner, One) and corner.fill and filled:
             corner.base = "space" if SPACE.search(corner.noun) or CORNER.search(corner.noun) else corner.base
         if isinstance(node, Work) and node.fill and node.base == "next":
-            if filled and (SPACE.search(node.noun) or _LOOP.fullmatch(node.noun)) and not STITCH_TOO.search(node.noun):
+            spaced = SPACE.search(node.noun) or _LOOP.fullmatch(node.noun) or CORNER.search(node.noun)
+            if filled and spaced and not STITCH_TOO.search(node.noun):
                 node.base = "space"
             filled = True
     return nodes

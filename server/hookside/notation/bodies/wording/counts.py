@@ -103,8 +103,14 @@ CHANGE_AND_COUNT = re.compile(
     r"(?:\+?\d+ ?(?:incs?|decs?|increases|decreases)?\s*[,;/-]\s*(?P<n>\d{1,4}) (?:sts|stitches)"
     r"|[+-]\s?\d+ ?(?:incs?|decs?)?\s*[,;/=]\s*(?P<n2>\d{1,4}))$"
 )
+# What a round may have beside its stitches, told with its count: "40 sc and two handles"
+OPENINGS = frozenset(
+    ["handles", "handle", "straps", "strap", "gaps", "gap", "holes", "hole", "openings", "opening", "slits", "slit",
+     "buttonholes", "buttonhole", "windows", "window", "bridges", "bridge", "armholes", "armhole"]
+)  # fmt: skip
 AND_SPACES = re.compile(
-    r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?"
+    r"\d+ (?:(?:ch(?:ain)?[- ]?\d* ?)?(?:sps?|spaces?|loops?|lps?|arches|picots?|shells?|clusters?))\b\.?|"
+    rf"(?:\d+|two|three|four) (?:{'|'.join(sorted(OPENINGS, reverse=True))})\b\.?"
 )
 # "56 sts (chs included)", "15 sts, counting chs"; a turning chain is not meant
 CHAINS_TOO = re.compile(

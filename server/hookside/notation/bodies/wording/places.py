@@ -315,8 +315,8 @@ def sizes_in(noun: str) -> set[int]:
 
 # "ss across to corner": slip stitches on the way to where the round begins
 TO_CORNER = re.compile(
-    r"(?:across |along |over |up )?(?:to|into|in) (?:the |next |first |nearest )*(?:ch-?\d* ?)?corner"
-    r"(?: (?:ch-?\d* ?)?(?:sp|space))?\b(?=\s*(?:[,.;]|$|and\b|then\b))"
+    r"(?:across |along |over |up )?(?:to|into|in) (?:the |next |first |nearest )*(?:(?:ch-?\d* ?)?corner"
+    r"(?: (?:ch-?\d* ?)?(?:sp|space))?|(?:ch-?\d* )?(?:sp|space))\b(?=\s*(?:[,.;]|$|and\b|then\b))"
 )
 TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches go before a round begins
 CORNER = re.compile(r"\bcorners?$")

@@ -109,9 +109,9 @@ def said_apart(todo: Waiting, ground: Ground, reading: Reading) -> str:
     if ground.mode not in (SPACES, BOTH, APART) or not reading.spaces or todo.parsed is None:
         return ""
     gaps = sum(reading.sizes[size] for size in ground.only) if ground.only else reading.spaces
-    if ground.stands is None and todo.declared == reading.makes and not _prints(gaps, todo.parsed):
-        if ground.mode == APART or reading.makes != gaps:
-            return ""
+    one_number = ground.stands is None and todo.declared == reading.makes and not _prints(gaps, todo.parsed)
+    if one_number and (ground.mode == APART or reading.makes != gaps):
+        return ""
     if ground.mode == APART:
         return f"The next one works into those spaces too, and they are not counted: {reading.makes}."
     if ground.mode == SPACES and ground.stands is None:

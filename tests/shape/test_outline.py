@@ -52,6 +52,20 @@ def test_seven_a_round_ruffle_and_that_is_said_late() -> None:
         assert bool(found.ruffled) is ruffles, m
 
 
+def test_eight_a_round_fewer_cup_and_do_not_ruffle() -> None:
+    """Drawn in by 8 a round, 1.27 of what lies flat: the stitches are fewer than reach across, not more."""
+    counts = np.arange(12, 0, -1) * 8
+    found = slack(counts * 5.0 / (2 * np.pi), np.full(11, 5.0))
+    assert found.ruffled == []
+    assert found.cupped[-1] == 11
+    lid = outline(piece([96] * 4 + [8 * k for k in range(11, 0, -1)], stuff=False, start=96), FIVE)
+    assert lid.ruffled == ()
+    assert [said for said in lid.said if "It cups at" in said and said.endswith("15: fewer stitches than lie flat.")]
+    ball = outline(piece([7 * k for k in range(1, 6)] + [35] * 5 + [7 * k for k in range(4, 0, -1)], stuff=True), FIVE)
+    assert not [said for said in ball.said if "cups" in said or "ruffles" in said]
+    assert ball.ruffled == ()
+
+
 def test_a_tube() -> None:
     """30 sts x 10 rounds, w = h = 5 mm: diameter 47.746482928, height 50 mm (n w / pi)."""
     found = outline(piece([30] * 10, stuff=True, start=30), FIVE)

@@ -132,7 +132,12 @@ def _round(piece: Fabric, gauge: Gauge) -> Outline:
     said = [*piece.said, *(_beside(flap, gauge) for flap in piece.flaps)]
     bare = slack(radii, rises)
     fin = _fin(piece, radii)
-    ruffled = tuple(sorted({i - 1 for i in bare.ruffled if 1 <= i <= len(piece.bands)}))
+    ruffled, cupped = (
+        tuple(i - 1 for i in hoops if 1 <= i <= len(piece.bands)) for hoops in (bare.ruffled, bare.cupped)
+    )
+    if cupped and not piece.fills:
+        rounds = ", ".join(piece.bands[i].label for i in cupped)
+        said.append(f"It cups at {rounds}: fewer stitches than lie flat.")
     if piece.fills:
         r, z, stretch = _filled(piece, radii[:fin], rises[: fin - 1], straight, said)
     elif not piece.closed and (piece.stance == "lies" or is_disc(radii, rises)):

@@ -59,6 +59,13 @@ def test_the_size_of_eyes_is_not_the_hooks(line: str, hook: str) -> None:
     assert read(f"Whale\n{line}\n\nBody\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n").hook == hook
 
 
+def test_what_stands_under_a_gauge_and_is_none_is_a_material() -> None:
+    text = "Buoy\nGauge: 5 sts = 1 in\n{line}\n\nBuoy\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n"
+    for line in ("Worsted yarn in red and white, stuffing", "A 4 mm hook", "Polyester stuffing"):
+        assert (read(text.format(line=line)).gauge, read(text.format(line=line)).materials) == ("5 sts = 1 in", [line])
+    assert read(text.format(line="with a 4 mm hook")).gauge == "5 sts = 1 in with a 4 mm hook"
+
+
 def test_headings_in_capitals_need_no_sign_behind_them() -> None:
     leaflet = read(
         "QUAYSIDE LEAFLET No. 14\nTug boat\n\n"

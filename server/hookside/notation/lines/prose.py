@@ -22,6 +22,13 @@ LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line m
 _IMPRINT = re.compile(r"\b(?:leaflet|booklet|pattern|design|issue|volume|vol|series|no)\b[^\d]{0,6}\d", re.I)
 _NAME = re.compile(r"[A-Za-z][\w'&-]*(?: [\w'&-]+){0,5}")
 
+# What stands under a gauge: "4 mm hook, worsted yarn, stuffing", as against "with a 4 mm hook", "over 10 rows"
+_MATERIAL = re.compile(r"\b(?:yarn|wool|cotton|acrylic|stuffing|fib(?:er|re)fill|polyfill|eyes|needle|hook)\b", re.I)
+_OF_GAUGE = re.compile(
+    r"^\W*(?:with|using|on|in|over|if|use)\b|=|\b(?:gauge|tension|swatch|rows?|rounds?|rnds?|sts?|stitch(?:es)?|important)\b",
+    re.I,
+)
+
 
 class Prose(GoingOn):
     """Puts sentences where they belong."""
@@ -112,6 +119,9 @@ class Prose(GoingOn):
                     self.out.hook = hook_part(quote)
             self.out.materials.append(quote)
             return "materials"
+        if self.section == "gauge" and self.out.gauge and _MATERIAL.search(text) and not _OF_GAUGE.search(text):
+            self.section = "materials"
+            return self.in_section(text, at, end)
         if self.section == "gauge":
             self.out.gauge = f"{self.out.gauge} {quote}".strip()
             return "gauge"

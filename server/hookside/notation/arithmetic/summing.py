@@ -131,6 +131,7 @@ class Sum(Stitches):
             # "ch 3, (dc, ch 2, 2 dc) in same space": it stands in a space as well
             aside = isinstance(follows, Work | One) and follows.base in ("same", "space") and not ground.spaces
             aside = aside and SPACE.search(getattr(follows, "noun", "")) is not None
+            aside = aside and (ground.gaps > 0 or ground.there is None)  # else between two stitches, and is one
             skips = isinstance(follows, Skip) and follows.n > 0  # "ch 4, skip next st"
             skips = skips and not (isinstance(follows, Skip) and follows.behind and self.counted_over)
             self.counted_uses = 0 if ringed or shared or aside or skips else 1

@@ -187,7 +187,8 @@ class Clauses(Remarks):
             return self.token_after(part.end(), at)
         if match:
             n = number_of(match["n"])
-            told = self.toks[self.token_after(match.start("st"), at)].key if match["st"] else "sc"
+            named = "st" if match["st"] else "led"  # "dc 2 sts together": of those stitches
+            told = self.toks[self.token_after(match.start(named), at)].key if match[named] else "sc"
             tall = f"{told}{n}tog"
             self.emit("ST", tall if told != "sc" and tall in TABLE else {2: "dec", 3: "sc3tog"}[n], *match.span())
             return self.token_after(match.end(), at)

@@ -7,7 +7,7 @@ from typing import Literal
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.spots import Spots
-from hookside.notation.bodies.wording.places import SPACE, TO_CORNER
+from hookside.notation.bodies.wording.places import BETWEEN_ALL, BETWEEN_NEXT, SPACE, TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import COURSE_WORDS, RING_WORDS
 
@@ -47,6 +47,17 @@ class Known(Spots):
             behind = self.token_after(rest.end(), at) if rest else at
             if rest and (self.word(behind) in CLAUSE_ENDS or self.word(behind) in ("with", "in")):
                 return self._done(Place("fill", noun="sts"), start, behind)
+        return None
+
+    def between_stitches(self, at: int) -> tuple[Place, int] | None:
+        """The gaps between stitches: all of a round, of which there are as many as stitches, or one of them."""
+        start = self.toks[at].start
+        told = BETWEEN_ALL.match(self.low, start)
+        if told is not None:
+            return self._done(Place("fill", each=True, noun="st"), start, self.token_after(told.end(), at))
+        told = BETWEEN_NEXT.match(self.low, start)
+        if told is not None:
+            return self._done(Place("next", noun="gap"), start, self.token_after(told.end(), at))
         return None
 
     def _by_name(self, at: int, here: int, start: int, prep: bool) -> Found:

@@ -30,6 +30,9 @@ class Places(Every):
         behind = self._corner_or_rest(at)
         if behind is not None:
             return behind
+        gap = self.between_stitches(at) if "between " in self.low else None
+        if gap is not None:
+            return gap
         here = at
         prep = False
         while self.word(here) in ("worked", "evenly", "for", "made") or (

@@ -86,6 +86,12 @@ _ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  #
 _TOLD_AGAIN = re.compile(
     r"\s[-:] ?(?:the |a )?(?:picot|bobble|popcorn|puff|shell|cluster)s? (?:is|are|=)\b[^()\[\]=]*(?=$|[(\[=])", re.I
 )
+# "ch 3, sl st in 3rd ch from hook to form a picot", "(1 picot made)": what has just been worked out in full
+_MAKES_PICOT = re.compile(
+    r",?\s*(?:\b(?:to|and) (?:form|make|complete|create|finish|close)s? (?:an? |the |one |1 |your )?picot\b(?! of)|"
+    r"\bfor (?:an? |the |one |1 )?picot\b|(?<=\))?[(\[](?:an? |one |1 )?picot (?:made|formed|completed?|done)[)\]])",
+    re.I,
+)
 # "18 all": as many as there are, and no eighteen in each
 _ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I)
 
@@ -104,6 +110,8 @@ def respelt(body: str) -> str:
         body = _ALL_ALONG.sub("across   ", body)
     if " is " in body or " are " in body:
         body = _TOLD_AGAIN.sub(lambda m: " " * len(m[0]), body)
+    if "picot" in body:
+        body = _MAKES_PICOT.sub(lambda m: " " * len(m[0]), body)
     if " double" in body:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if "from * to *" in body:

@@ -8,9 +8,9 @@ from itertools import islice, product
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import joined_chain, read_as
-from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.courses.waiting import Parsed, Waiting, walk
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import CueAt, Mark, Skip, Tone, Work
+from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Skip, Tone, Work
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
@@ -98,14 +98,25 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     return Chosen(counted, True, ["turning chain stands"], counted=True)
 
 
-def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chosen:
-    """ "sc inc around" with nothing printed: both meanings fit, so that the one taken has to be said."""
-    picks = list(chosen.reading.picks)
+def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:
+    """ "sc inc around" with nothing printed: both meanings fit, so that the one taken has to be said.
+
+    "1 sc inc around" is a plain one and an increase: nobody counts the one increase that goes all the way round.
+    """
+    picks = chosen.reading.picks
+    sizes = [range(len(c.options)) for c in parsed.tree.choices]
     for at, choice in enumerate(parsed.tree.choices):
-        if choice.why != "one stitch or two" or picks[at]:
+        if choice.why not in DOUBTS or picks[at]:
             continue
-        other = read_as(parsed.tree, (*picks[:at], 1, *picks[at + 1 :]), ground, own)
-        if other.makes != chosen.reading.makes and fits(other, ground):
+        for other_picks in islice(product(*sizes[:at], (1,), *sizes[at + 1 :]), MOST_READINGS):
+            other = read_as(parsed.tree, other_picks, ground, own)
+            if other.makes == chosen.reading.makes or not fits(other, ground):
+                continue
+            if choice.why == DOUBTS[1]:
+                return replace(chosen, why=["plain one and another"])
+            counted = any(isinstance(n, Work) and n.number is not None for n in walk(choice.options[1]))
+            if counted and chosen.reading.filled and not needed(chosen.reading.makes, after, own):
+                return replace(chosen, reading=other, why=["plain one and another"])
             return replace(chosen, why=["names one stitch"])
     return chosen
 

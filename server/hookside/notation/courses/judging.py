@@ -31,6 +31,7 @@ class Judge:
         self.offers = Offers(sheet)
         self.doubt: Waiting | None = None
         self.kinds: dict[int, str] = {}  # of the labels so far
+        self.printed: set[int] = set()  # all labels of the piece, those to come as well
 
     def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int], begun: bool = False) -> None:
         """What its number says. `begun`: chains or a ring on a line of their own, which may be the first course."""
@@ -100,6 +101,8 @@ class Judge:
                 )
             )
         elif below is not None and below.label and label > below.label + 1:
+            if self.printed.issuperset(range(below.label + 1, label)):
+                return  # they stand out of their order, and that is said of them
             gap = label - below.label - 1
             missing = (
                 f"{todo.kind} {below.label + 1} is"
@@ -307,9 +310,10 @@ class Judge:
 
     def because(self, ground: Ground, reading: Reading) -> str:
         if ground.declared is not None and ground.there is not None:
-            return (
-                f"only so does it use the {ground.there} stitches there and make the {ground.declared} that are printed"
-            )
+            there = f"the {ground.there} stitches there"
+            if reading.uses != ground.there and not ground.free and not ground.layers:
+                there = f"the {reading.uses} stitches printed for the course below"  # which makes another number
+            return f"only so does it use {there} and make the {ground.declared} that are printed"
         if ground.declared is not None:
             return f"only so does it make the {ground.declared} that are printed"
         if ground.there is not None and reading.uses == ground.there:

@@ -29,6 +29,11 @@ MEANINGS: dict[str, tuple[str, ...]] = {
         "two stitches, a plain one and the other",
         "one stitch, whose number is part of its name",
     ),
+    "two stitches or one": (
+        "two stitches, a plain one and the other",
+        "one stitch",
+        "one stitch, whose number is part of its name",
+    ),
     "places or decreases": ("decreases that fill those places", "one decrease for each number"),
     "same or next": ("both in the stitch just worked", "both in the next stitch"),
     "all told or spread": (
@@ -68,10 +73,13 @@ WIDER: dict[str, str] = {
     "plain between": "so many plain stitches and then one of these, again and again to the end",
     "same and plain": "as many stitches as there are, and not as the same shaping again",
     "told within an asking": "stitches of this course, though they are told within something else to do",
+    "plain one and another": "two stitches, a plain one and the other",
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "one upon the other": "two parts that lie one upon the other, with a stitch of each for every stitch of the round",
     "shaping spread": "so many of them, spread evenly over the stitches there are",
     "slip stitches over": "slip stitches that only pass over the first stitches",
+    "rest left": "last stitches that are left unworked",
+    "slip stitches passed": "slip stitches that only pass over the first stitches",
     "slip stitch levels": "a last slip stitch that only levels the edge",
     "names one stitch": "one stitch with two names, and not a plain one and another behind it",
     "turning chain stands": "a chain that stands for the first stitch, and counts",
@@ -80,7 +88,10 @@ WIDER: dict[str, str] = {
 
 
 # Meanings that rest on how such words are mostly meant
-BY_CUSTOM = frozenset(["turning chain stands", "far side of the bridge", "names one stitch"])
+BY_CUSTOM = frozenset(
+    ["turning chain stands", "far side of the bridge", "names one stitch", "plain one and another", "rest left",
+     "slip stitches passed"]
+)
 
 
 def meaning(why: str, option: int = 1) -> str:

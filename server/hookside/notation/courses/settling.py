@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
+from hookside.notation.courses.rowends import slipped
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
@@ -220,28 +221,6 @@ def levelled(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     items[at] = last
     if chosen.fits:
         chosen.why.append("slip stitch levels")
-        return chosen
-    return None
-
-
-def slipped(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
-    """ "sl st across first 2 sts, sc in next 4, leave the rest. (4)": slipped over, and not counted afterwards."""
-    if ground.chain:
-        return None  # along a chain there is nothing to pass over
-    items = parsed.tree.items
-    at = 0
-    while at < len(items) and (
-        isinstance(items[at], Mark | CueAt | Tone) or (isinstance(n := items[at], Work) and n.key == "ch")
-    ):
-        at += 1
-    first = items[at] if at < len(items) - 1 else None
-    if ground.declared is None or not isinstance(first, Work) or first.key != "sl st" or first.fill:
-        return None
-    items[at] = replace(first, base="slipped")
-    chosen = choose(parsed.tree, ground, own)
-    items[at] = first
-    if chosen.fits:
-        chosen.why.append("slip stitches over")
         return chosen
     return None
 

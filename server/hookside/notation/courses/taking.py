@@ -10,6 +10,7 @@ from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, stands, turns_short, undecided
 from hookside.notation.courses.going_round import counted_bare, last_number
 from hookside.notation.courses.laid import behind, laid
+from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
@@ -40,6 +41,8 @@ class Taking:
         own = self.sheet.own
         phrases = parsed.phrases
         ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
+        left = not ground.free and todo.kind == "row" and kept_back(parsed, ground, own)
+        ground.free = ground.free or left
         if phrases.into_spaces == SPACES and ground.gaps and not ground.spaces:
             if stretches(parsed):
                 ground = between(ground)
@@ -55,8 +58,8 @@ class Taking:
             ground.counts_as = counts if told.fits else None
         problem = parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
         if problem == "unread" and phrases.unknown and works(parsed):
-            left = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
-            known = skipping(parsed, ground, own, id(parsed) in self.left) if left else None
+            spare = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])
+            known = skipping(parsed, ground, own, id(parsed) in self.left) if spare else None
             if known is not None:
                 self.left.add(id(parsed))
                 todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
@@ -78,7 +81,7 @@ class Taking:
             known = settle(parsed, ground, maybe, own) if self.sheet.patient else choose(parsed.tree, ground, own)
             self.sheet.misfits += not known.fits
             self.sheet.sums[key] = known
-        chosen = known
+        chosen = replace(known, why=[*known.why, "rest left"]) if left and ground.declared is None else known
         if ground.layers:
             since = self.page.text[behind(queue, index) : todo.end]
             upon = laid(parsed, chosen, ground, since, own)
@@ -100,6 +103,8 @@ class Taking:
                 self.customary.add(height)
         elif height in self.customary and ground.counts_as and chosen.fits:
             chosen = replace(chosen, why=[*chosen.why, "turning chain stands"], counted=True)
+        if ground.declared is None and chosen.fits and todo.kind == "row" and ground.there is not None:
+            chosen = passed_over(parsed, chosen, ground, next_course(queue, index), own) or chosen
         if ground.declared is None:
             way = self.ways.get(id(parsed))
             if way is not None:  # read once, the same words are read the same way again
@@ -124,7 +129,8 @@ class Taking:
             and ground.there is not None
         ):
             chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
-            chosen = chosen if chosen.why else undecided(parsed, chosen, ground, own)
+        if chosen.fits and ground.declared is None and ground.there is not None:
+            chosen = undecided(parsed, chosen, ground, next_course(queue, index), own)
         return chosen, ground
 
     def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:

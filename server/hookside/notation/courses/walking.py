@@ -37,6 +37,7 @@ class Walk(Entries):
         self.edge = Edge(there, there is None)
         self.below: Waiting | None = None  # the course below, as it waited
         self.last: Course | None = None  # ... and as it was written down
+        self.judge.printed = {t.label for t in queue if isinstance(t, Waiting) and t.raw.label is not None}
         self.until_met: set[int] = set()  # rows that were to be repeated until so many stitches were left
 
     def run(self) -> None:

@@ -255,7 +255,8 @@ _NUMBER = r"\d{1,2}|an?|one|two|three|four|five|six"
 _MORE = re.compile(
     rf"\b(?:(?P<n>{_NUMBER})\s+(?P<sign>more|extra|additional|less|fewer)\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|"
     rf"stitches)?|"
-    rf"(?P<n2>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)\s+(?P<sign2>more|extra|less|fewer))\s+"
+    rf"(?P<n2>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)\s+(?P<sign2>more|extra|less|fewer)|"
+    rf"(?P<sign3>adding|add)\s+(?P<n3>{_NUMBER})\s*(?:more |extra )?(?:sc|dc|hdc|htr|tr|sts?|stitch|stitches))\s+"
     r"(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b",
     re.I,
 )
@@ -351,8 +352,9 @@ def change_of(rest: str, terms: Terms) -> Change | None:
     """The change that the words behind a reference ask for; None where they cannot be read."""
     more = _MORE.search(rest)
     if more:
-        n = small(more["n"] or more["n2"]) if (more["n"] or more["n2"]).lower() not in ("a", "an") else 1
-        down = (more["sign"] or more["sign2"]).lower() in ("less", "fewer")
+        told = (more["n"] or more["n2"] or more["n3"]).lower()
+        n = small(told) if told not in ("a", "an") else 1
+        down = (more["sign"] or more["sign2"] or more["sign3"]).lower() in ("less", "fewer")
         return Change(plain=-n if down else n, each=bool(_EACH_TIME.search(rest)))
     between = _BETWEEN.search(rest)
     if between:

@@ -13,9 +13,9 @@ DEFINES = re.compile(
     r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|"
     r"\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
 )
-# "ms = tight stitch = single crochet": a word of another tongue, put into English twice
+# "ms = tight stitch = single crochet", "LI: long increase = 3 sc in one st": told twice, the second time in stitches
 _TWICE = re.compile(
-    r"(?P<name>[A-Za-z][A-Za-z0-9/.\-]{0,11})\s*=\s*(?P<what>[^=,;\n]{2,60}\s=\s[^=,;\n]{2,60}?)\.?\s*$"
+    r"\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/.\-]{0,11})\s*[=:]\s*(?P<what>[^=,;\n]{2,60}\s=\s[^=,;\n]{2,60}?)\.?\s*$"
 )
 _STITCH_WORDS = re.compile(
     r"\b(?:single|double|half|treble|triple|crochet|stitch(?:es)?|chains?|slip|increase|decrease|together|loops?|"
@@ -30,6 +30,7 @@ _SPELT_OUT = re.compile(
     r"\((?:\d |one |two |three )?(?:single crochet|double crochet|half double|half treble|treble|slip stitch|chain)",
     re.I,
 )
+_WORKED = re.compile(r"\bworked (?=in|over|around|round|through|on)", re.I)
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 
 
@@ -85,7 +86,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
         else:
             pieces = [part]
         for piece in pieces:
-            twice = _TWICE.match(piece) if piece.count("=") == 2 else None
+            twice = _TWICE.match(piece) if piece.count("=") + piece.count(":") == 2 else None
             if twice:
                 found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
                 continue
@@ -178,7 +179,8 @@ def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
     match = DEFINES.match(_EQUALLY.sub("(", text))
     if not match:
-        return False
+        twice = _TWICE.match(text) if ":" in text and "=" in text else None
+        return twice is not None and len(twice["name"]) <= 8 and bool(_STITCH_WORDS.search(twice["what"]))
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
     if match["sign"] in "=:" and turned(name, what.strip().rstrip(".,")):
@@ -191,6 +193,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return match["sign"] != "(" or named(name, terms) is not None
     if match["sign"] != "(" and len(name) <= 8 and _SPELT_OUT.search(what):
         return True
+    if match["sign"] == "=" and len(name) <= 8:
+        what = _WORKED.sub(" ", what)  # "Sp st = spike stitch worked into the row below"
     if _NO_MEANING.search(what) or match["sign"] == "(":
         return False
     return len(name) <= 8 and bool(_STITCH_WORDS.search(what))

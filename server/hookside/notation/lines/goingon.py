@@ -277,6 +277,8 @@ class GoingOn(ColourLines, Unlabelled):
             return False
         if _OTHER_COURSE.match(low) or growth.growth(self.text[at:end], False) is not None:
             return False
+        if body[-1:] not in ",(" and first == "R" and self._repeats(at, end):
+            return False
         if body[-1:] not in ",(" and first.isupper() and howlong.of_its_own(self.text[at:end]):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
@@ -334,6 +336,12 @@ class GoingOn(ColourLines, Unlabelled):
         ):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
+
+    def _repeats(self, at: int, end: int) -> bool:
+        """ "Repeat rounds 5 and 6 three times, ..." below stitches: courses of its own, though no label says so."""
+        told = references.REFERENCE.match(self.text, at, end) if self.text.startswith("Rep", at) else None
+        named = told is not None and any(told[group] for group in ("numbers", "ordinal", "last"))
+        return named and self.course is not None and self.stitchy(self.course.start, self.course.end)
 
     def counts_below(self, at: int, end: int) -> bool:
         """ "Stitch count: 12.", "Join. = 12", and "12." below "... Stitch count:": what a round above comes to."""

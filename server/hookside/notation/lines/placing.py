@@ -26,6 +26,7 @@ from hookside.notation.vocabulary import number_of
 
 # A row in front of row 1 that has a name and no number
 _EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
+_ON_SURFACE = re.compile(r"\bsurface (?:sl(?:ip)?\.?[ -]?st|ss\b|crochet\b)", re.I)
 # What a "tip" between two rounds is heard for: jobs that are too late behind the last round
 _TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail", "fasten"])
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
@@ -88,6 +89,20 @@ class Placing(Prose):
         if goes_on or within.within(self.text, match.end(), end):
             return False  # "Border: sc around / Rnd 2: ..."
         self.piece.items.append(RawText(at, end, "other"))
+        self.course = None
+        return True
+
+    def on_surface(self, at: int, end: int) -> bool:
+        """ "With red, surface sl st around rnd 2.", in no round: a line drawn upon the fabric, a job in words."""
+        told = _ON_SURFACE.search(self.text, at, end) if self.any_course else None
+        if told is None or self.piece is None or within.within(self.text, at, end):
+            return False
+        stop = next((stop for _, stop in spans_of_sentences(self.text, at, end)), end)
+        if told.start() >= stop:
+            return False
+        self.piece.items.append(RawText(at, stop, "other"))
+        if stop < end:
+            self.put_text(stop, end)
         self.course = None
         return True
 

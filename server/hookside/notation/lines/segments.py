@@ -52,7 +52,8 @@ _SPECIAL = re.compile(rf"\W{{0,3}}{_SPECIALS}\b", re.I)
 _OWN_STITCH = re.compile(
     rf"\W{{0,3}}(?:[A-Za-z][A-Za-z -]{{0,13}}\s*=|{_SPECIALS}(?: st(?:itch)?)?(?: \([a-z]{{1,5}}\))?\s*(?::|=|-(?=\s)))"
     r"\s*(?:\d|[(\[])[^=]*\b(?:tog(?:ether)?|"
-    r"in(?:to)? (?:the |one |a |same |next |1 |single )*(?:st|stitch|sc|dc|ch|chain|space|sp|place|loop))\b[^=]*$",
+    r"in(?:to)? (?:the |one |a |same |next |1 |single )*(?:st|stitch|sc|dc|ch|chain|space|sp|place|loop))\b[^=]*$|"
+    r"\W{0,3}picots?(?: \([a-z]{1,5}\))?\s*(?::|=|-(?=\s))\s*(?:make |work )?(?:ch(?:ain)? ?\d|\d ?ch)\b[^=]*$",
     re.I,
 )
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
@@ -160,6 +161,8 @@ class Cutter(Heads):
         if _OWN_STITCH.match(text) and (not self.any_course or _SPECIAL.match(text)):
             self.define(text)
             return "abbreviations"
+        if self.on_surface(at, end):
+            return "cue"
         if self.bare_course(at, end, following):
             return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):

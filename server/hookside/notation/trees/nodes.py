@@ -168,6 +168,9 @@ def works_in(nodes: list[Node]) -> Iterator[Work]:
                 yield from works_in(option)
 
 
+DOUBTS = ("one stitch or two", "two stitches or one")  # "sc inc": its two names, or a plain one and an increase
+
+
 def flat(nodes: list[Node]) -> Iterator[Node]:
     for node in nodes:
         if isinstance(node, Choice):

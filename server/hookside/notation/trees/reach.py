@@ -7,6 +7,7 @@ from typing import Any, cast
 
 from hookside.notation.bodies.wording.places import CORNER, SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
+    DOUBTS,
     And,
     Choice,
     CueAt,
@@ -44,7 +45,10 @@ def travelled(nodes: list[Node]) -> list[Node]:
         return nodes
     moved: list[Node] = [_plain(n, base="travel") for n in nodes[first:at] if isinstance(n, Work)]
     last = nodes[at - 1]
-    if isinstance(last, Work) and TO_SPACE.search(last.noun) and not any(_goes_on(n) for n in flat(nodes[at:])):
+    to_space = isinstance(last, Work) and (
+        last.base == "ring" or TO_SPACE.search(last.noun) or _LOOP.fullmatch(last.noun)  # "sl st into loop"
+    )
+    if to_space and not any(_goes_on(n) for n in flat(nodes[at:])):
         return [*nodes[:first], *moved, *nodes[at:]]
     if len(after) < 2 or not isinstance(after[0], Work) or after[0].key != "ch" or after[0].n > 4:
         return nodes
@@ -57,7 +61,7 @@ def travelled(nodes: list[Node]) -> list[Node]:
 def _goes_on(node: Node) -> bool:
     if not isinstance(node, Work) or node.key != "sl st" or not node.placed:
         return False
-    return not node.fill and node.base in ("next", "space")
+    return not node.fill and node.base in ("next", "space", "ring")
 
 
 _LOOP = re.compile(r"(?:ch(?:ain)?[- ]?)?(?:loops?|lps?|arch(?:es)?)")
@@ -251,18 +255,19 @@ def _plain(work: Work, **changes: Any) -> Work:
 
 
 def reach_back(nodes: list[Node]) -> list[Node]:
-    if any(isinstance(n, Choice) and n.why == "one stitch or two" for n in nodes):
+    doubt = next((n.why for n in nodes if isinstance(n, Choice) and n.why in DOUBTS), None)
+    if doubt is not None:
         ways: list[list[Node]] = [[], [], []]
         most = 2
         for node in nodes:
-            if isinstance(node, Choice) and node.why == "one stitch or two":
+            if isinstance(node, Choice) and node.why in DOUBTS:
                 most = max(most, len(node.options))
                 for at, way in enumerate(ways):
                     way.extend(node.options[min(at, len(node.options) - 1)])
             else:
                 for way in ways:
                     way.append(node)
-        return [Choice([_reach(way) for way in ways[:most]], "one stitch or two")]
+        return [Choice([_reach(way) for way in ways[:most]], doubt)]
     return _reach(nodes)
 
 

@@ -97,6 +97,9 @@ class Working:
             ways = [nodes, [plain, *cast(list[Node], single)]]
             if amount.value[0] == 2 and stitch.value == "inc":
                 ways.append(cast(list[Node], single))
+            if len(places) == 1 and places[0].kind == "fill" and not places[0].hook:
+                # "1 sc inc around": nobody counts the one increase that goes all the way round
+                return [Choice([ways[1], ways[0], *ways[2:]], "two stitches or one")]
             return [Choice(ways, "one stitch or two")]
         return cast(list[Item], nodes)
 

@@ -319,6 +319,16 @@ TO_CORNER = re.compile(
     r"(?: (?:ch-?\d* ?)?(?:sp|space))?|(?:ch-?\d* )?(?:sp|space))\b(?=\s*(?:[,.;]|$|and\b|then\b))"
 )
 TO_SPACE = re.compile(rf"{SPACE.pattern}|\bcorners?\b")  # where slip stitches go before a round begins
+# "2 dc in each space between dc around": as many gaps as there are stitches, all the way round
+BETWEEN_ALL = re.compile(
+    r"(?:in(?:to)? )?(?:(?:each|every) (?:of the )?(?:space|sp|gap) )?between (?:(?:each|every|all|the|of|pairs?) )*"
+    r"(?:sts?|stitch(?:es)?|[hd]?dc|h?tr|dtr) (?:all )?(?:the way )?(?:a)?round\b"
+)
+# "in the next space between dc": one of them
+BETWEEN_NEXT = re.compile(
+    r"(?:in(?:to)?|to) (?:the )?(?:next |first )?(?:space|sp|gap) between (?:the )?(?:first |next )?(?:two |2 )?"
+    r"(?:sts?|stitches|[hd]?dc|h?tr|dtr)\b"
+)
 CORNER = re.compile(r"\bcorners?$")
 CHAINS = re.compile(r"(?:^|\s)ch(?:ain)?s?(?: around| across)?$")
 STITCH_TOO = re.compile(r"\b(?:sts?|stitch(?:es)?|[hsd]?[cr]|hdc|htr|dc|sc|tr)\b.*\b(?:and|or|&)\b")

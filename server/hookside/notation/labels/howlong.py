@@ -141,8 +141,11 @@ def _tells_work(body: str, end: int) -> bool:
 
 def jobless(rest: str) -> str:
     """Words behind a reference without the sentences that ask the hands for something else: "... Add the eyes now." """
-    told = [s for s in _SENTENCE.split(rest) if classify(s.strip()) in _WORK]
-    return " ".join(told) if "." in rest else rest
+    if "." not in rest:
+        return rest
+    sentences = _SENTENCE.split(rest)
+    # "..., adding 1 sc between increases." changes the round, though adding may be sewing
+    return " ".join(s for s in sentences if classify(s.strip()) in _WORK or references.change_of(s, "US") is not None)
 
 
 def of_its_own(line: str) -> bool:

@@ -17,6 +17,8 @@ _TOLD = (
     "Repeat for the second flipper.",
     "Now the other one.",
     "And one more just like it.",
+    "Make a second flipper the same, but do not cut the yarn.",
+    "Make another in the same way but leave a long tail.",
 )
 
 

@@ -150,3 +150,17 @@ def test_a_line_that_may_change_the_yarn_is_said_and_one_that_only_chats_is_not(
         assert [f.line for f in read(text.format(line)).findings] == [5], line
     for line in ("I love this part :)", "It was raining.", "Almost done!"):
         assert [f.code for f in read(text.format(line)).findings] == ["talk"], line
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["<p>Rnd 3: <b>(1 sc, inc)</b> x 5 (18)</p>", "| 3 | (1 sc, inc) x 5 | 18 |", "Rnd 3: (1 sc,\ninc) x 5 = 18"],
+)
+def test_an_offer_is_told_in_plain_words_whatever_the_page_is_made_of(line: str) -> None:
+    head = ["| Rnd | Work | Sts |", "| 1 | 6 sc in MR | 6 |", "| 2 | inc x 6 | 12 |"]
+    if line[0] != "|":
+        head = ["Rnd 1: 6 sc in MR (6)", "Rnd 2: inc x 6 (12)"]
+    text = "\n".join(["Buoy", *head, line])
+    (finding,) = read(text).findings
+    assert finding.suggestions[0].label == "Round 3: (1 sc, inc) x 6, makes 18"
+    assert text[finding.suggestions[0].start : finding.suggestions[0].end] == "5"

@@ -8,6 +8,7 @@ from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
 _BESIDE = frozenset({"ch", "turn", "join", "sl st"})  # beside a list of amounts in colours, not what it counts
+_SHAPES = frozenset({"inc", "dec", "inv dec"})  # what stands among bare numbers
 
 
 class Amounts(Signs):
@@ -52,7 +53,8 @@ class Amounts(Signs):
             return self.last_type() == "SEP" and not self.depth  # "inc, 4 - 6", "1, dec, 9 = 11 sts"
         if told is None or closing is None or self.times(closing + 1):
             return False
-        listed = self.last_type() == "SEP" and any(c.type == "BARE" for c in self.out.chunks)
+        shaped = all(c.value in _SHAPES for c in self.out.chunks if c.type == "ST")  # "1 inc, 4 (6)"
+        listed = self.last_type() == "SEP" and (shaped or any(c.type == "BARE" for c in self.out.chunks))
         return self.toks[told].value == self.toks[at].value or (listed and self.word(closing + 1) in CLAUSE_ENDS)
 
     def _in_colour(self, at: int, here: int, past: int) -> int | None:

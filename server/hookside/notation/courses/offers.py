@@ -83,15 +83,20 @@ class Offers:
         return out
 
     def whole(self, todo: Waiting, mend: Mend) -> str:
-        """The body as a mend leaves it, without its printed count."""
-        start, end, new = self.mended(todo, Mend(mend.edits, mend.makes, False))
-        a, b = self.page.span(todo.start, todo.end)
-        first, last = self.page.span(start, end)
-        text = self.page.original[a:first] + new + self.page.original[last:b]
+        """The body as a mend leaves it, in tidied signs, without its printed count."""
+        edits = sorted((todo.start + e.start, todo.start + e.end, str(e.value)) for e in mend.edits)
+        out: list[str] = []
+        at = todo.start
+        for first, last, value in edits:
+            out += [self.page.text[at:first], value]
+            at = last
+        counted = todo.declared_at[0] if todo.declared_at is not None else todo.end
+        out.append(self.page.text[at : counted if at <= counted <= todo.end else todo.end])
+        text = "".join(out)
         text = (
             _COUNT_BEHIND.split(text, maxsplit=1)[0] if todo.declared is not None else text
         )
-        return " ".join(text.split()).strip(" .")
+        return " ".join(text.split()).strip(" .").rstrip(" ([{<=|-,:.")
 
     def told(self, todo: Waiting, found: list[Mend], ground: Ground) -> str:
         if not found:

@@ -29,7 +29,9 @@ _ONE_MORE = re.compile(
     r"(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
     r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|"
     r"3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
-    r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?\s*[.!]?\s*$",
+    r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?"
+    r"(?P<rest>,? (?:but |and |only )*(?:do not|don'?t|leave|leaving|keep|keeping|without|this time)\b[^.!]*)?"
+    r"\s*[.!]?\s*$",
     re.I,
 )
 _WHOLE_TEXT = 200  # characters of a line from which it may hold a list of what is shortened and the rounds behind it
@@ -283,8 +285,8 @@ class Cutter(Heads):
         more = _ONE_MORE.search(text) if self.piece is not None and self.piece.make == 1 else None
         if more and self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items):
             self.piece.make += number_of(more["n"] or "1")
-            if more.start() or more["other"]:  # "Make leg number two but keep going!" is told as well
-                self.put_text(at, end if more["other"] else at + more.start() + 1)
+            if more.start() or more["other"] or more["rest"]:  # "Make leg number two but keep going!" is told as well
+                self.put_text(at, end if more["other"] or more["rest"] else at + more.start() + 1)
             return "make"
         if self.section == "front" and (self.names_all(text, following) or not self._opens_plainly(at, end)):
             return self.front(text, at, end)

@@ -19,7 +19,7 @@ CLAUSE = re.compile(
     r"(?:begin |start |continue |keep )?(?:to )?stuff(?:ing)?\b|(?:do not|don'?t) (?:stuff|fasten|cut|break|turn|"
     r"join|finish|over)\b|fill\b|add (?:more )?(?:stuffing|filling)|"
     r"(?:add|push|pack|putt|tuck)ing\b[^,.;]{0,24}\b(?:stuffing|filling|fib(?:re|er)fill|wadding)\b|"
-    r"(?:insert|add|attach|place|put|fix|position)\w* (?:the |your |both |two |\d+ ?mm |"
+    r"(?:insert|add|attach|place|put|fix|position|pop|push|snap)\w* (?:in )?(?:the |your |both |two |\d+ ?mm |"
     r"safety )*(?:safety )?(?:eyes?|nose)\b|"
     r"(?:place|put|move|add|insert|attach|use)\w* (?:a |the |your |stitch |st )*(?:marker|pm|sm)\b|pm\b|(?:place|"
     r"move)\w*\b[^,.;]{0,30}\bmarker\b|mark (?:the|this|first|last|end|beginning|start|each|every)\b|"

@@ -11,6 +11,7 @@ from hookside.notation.bodies.wording.places import (
     AND_CHAINS,
     ANY_OF_PIECE,
     AROUND_IT,
+    BARE_PIECE,
     BOTH_PIECES,
     ON_CHAIN,
     ON_CHAINS,
@@ -24,6 +25,7 @@ from hookside.notation.bodies.wording.places import (
 )
 
 _PIECES = (ON_PIECE, ON_POINT, ON_SIZED, PIECE)
+_WHICH = frozenset(["first", "second", "left", "right", "other"])
 _IN_EACH = re.compile(r"\b(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches)\b")
 
 
@@ -33,7 +35,7 @@ class Elsewhere(Edges):
     def elsewhere(self, at: int) -> int | None:
         """Two layers at once, another piece's stitches, the chain between two pieces: the first that fits here."""
         if self.toks[at].text not in TO_ELSEWHERE:
-            return None
+            return self._names_piece(at) if self.toks[at].text in _WHICH else None
         for told in (
             self.over_part,
             self._told_by,
@@ -52,6 +54,17 @@ class Elsewhere(Edges):
             if past is not None:
                 return past
         return None
+
+    def _names_piece(self, at: int) -> int | None:
+        """ "12 sc left leg, 3 sc on ch": the piece without the word that leads to it."""
+        match = BARE_PIECE.match(self.low, self.toks[at].start) if self.after_stitch() else None
+        if match is None:
+            return None
+        self.out.elsewhere = True
+        place = Place("piece", noun=piece_named(match["what"], match["which"], match[0]), start=match.start())
+        place.end = match.end()
+        self.emit("PLACE", place, *match.span())
+        return self.token_after(match.end(), at)
 
     def _told_by(self, at: int) -> int | None:
         """A stitch told by what marks it: "in the stitch with the marker"."""
@@ -145,16 +158,26 @@ class Elsewhere(Edges):
         each = "each" in match[0]
         if each and not (chained and self.out.elsewhere):
             return None
-        if not (chained or self.out.elsewhere):
-            return None
         if any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks):
             return None
+        if not (chained or self.out.elsewhere):
+            if not self._told_many():
+                return None
+            self.out.asides.append(match.span())  # the bridge of the round below: so many of its stitches
+            return self._past_colon(self.token_after(match.end(), at))
         place = Place("chain", each=each, start=start, end=match.end())
         self.emit("PLACE", place, place.start, place.end)
         return self._past_colon(self.token_after(match.end(), at))
 
     def _past_colon(self, at: int) -> int:
         return at + (self.word(at) == ":")
+
+    def _told_many(self) -> bool:
+        """Does an amount stand with the stitch that has just been told: "3 sc", "sc 3"?"""
+        last = self.out.chunks[-2:]
+        return [c.type for c in last] in (["NB", "ST"], ["ST", "NA"]) and all(
+            c.value[0] > 1 for c in last if c.type != "ST"
+        )
 
     def _chained(self) -> bool:
         """Have two chains or more been told, that something can go along?"""

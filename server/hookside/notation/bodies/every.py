@@ -59,6 +59,12 @@ class Every(Known):
             fill = self.fill_tail(past)
             place = Place("fill", each=True, last=fill[1] if fill else 0, noun="st", loops=self.word(here))
             return self._done(place, start, fill[0] if fill else past)
+        if self.word(here) in ("fl", "bl", "flo", "blo") and self.word(here + 1) in (*CLAUSE_ENDS, "of", "around", "="):
+            past = self._noun_tail(here + 1)  # "1 sc in each FL"
+            fill = self.fill_tail(past)
+            side = "front" if self.word(here)[0] == "f" else "back"
+            place = Place("fill", each=True, last=fill[1] if fill else 0, noun="st", loops=side)
+            return self._done(place, start, fill[0] if fill else past)
         if tok.text in ("each", "every") and self.word(here) == "one" and self.word(here + 1) in CLAUSE_ENDS:
             return self._done(Place("fill", each=True, noun="st"), start, here + 1)
         return here

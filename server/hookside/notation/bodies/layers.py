@@ -9,6 +9,8 @@ from hookside.notation.bodies.placed import Placed
 from hookside.notation.bodies.wording.joins import THROUGH_BOTH
 from hookside.notation.bodies.wording.places import BOTH_TOGETHER, FOLDED, FOLDED_FIRST, LAYERED, THROUGH_PARTS
 
+_FOLD_ALONE = re.compile(r"(?:now |then |and )*fold(?:ed)?\s*[,;:]")  # "fold, 4 sc": nothing but that can be meant
+
 
 class Layers(Placed):
     """What is worked through more than the fabric in hand."""
@@ -27,7 +29,7 @@ class Layers(Placed):
         through = LAYERED.search(match["rest"]) or BOTH_TOGETHER.search(match["rest"])
         flat = re.search(r"\b(?:flat(?:ten)?|in half|together|opening|both)\b", match[0] + match["rest"])
         shut = re.match(r"(?:now |then |and )*(?:close|seal|shut)\b", match[0])
-        if not (through or flat or shut):
+        if not (through or flat or shut or _FOLD_ALONE.match(match[0])):
             return None
         self.out.layers = True
         self.out.asides.append((start, match.end()))

@@ -15,6 +15,8 @@ from hookside.notation.bodies.chunks import Chunk, Phrases, Place, Times
 from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.into import worked_into
 from hookside.notation.bodies.plain import plain
+from hookside.notation.bodies.plussed import tied
+from hookside.notation.bodies.repeats import DOES
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT
@@ -64,7 +66,8 @@ class Gatherer(Words):
         if spelt:
             self.emit("ST", {3: "dec", 4: "sc3tog"}[number_of(spelt["n"])], *spelt.span())
             return self.token_after(spelt.end(), at)
-        past = self.by_wording(at)
+        past = self.does_again(at) if tok.text in DOES else None
+        past = past if past is not None else self.by_wording(at)
         if past is None and clause:
             past = self.clause_start(at)
         elif past is None and tok.text in _TIPS and (tip := last_pull_at(self.low, tok.start)) is not None:
@@ -244,7 +247,7 @@ def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
         out.layers = True
     if out.unknown and out.cues:
         _talk_behind(out, found.low)
-    out.chunks = bracketed(out.chunks)
+    out.chunks = bracketed(tied(out.chunks))
     out.into_spaces = worked_into(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":
         out.chunks.pop()

@@ -9,6 +9,7 @@ from hookside.notation.bodies.every import Every
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import (
     ARTICLES,
+    COURSE_WORDS,
     EACH,
     NEXT,
     PREPOSITIONS,
@@ -17,6 +18,11 @@ from hookside.notation.vocabulary import (
 TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
 _CHAIN_NOUNS = frozenset(["ch", "chain", "chains", "chs", "chain loop", "chain arch", "ch loop"])
+
+
+_SAYS_MORE = frozenset(
+    ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", "rear", *COURSE_WORDS, *PREPOSITIONS]
+)
 
 
 class Places(Every):
@@ -146,6 +152,7 @@ class Places(Every):
             self.word(here) in NEXT
             or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch")
             or (self.word(here) == "end" and self.word(here + 1) in ("ch", "chain", "st", "stitch"))
+            or (self.word(here) == "other" and self.word(here - 1) == "the" and self.kind(here + 1) == "number")
         ):
             if self.word(here) in ("last", "first", "end"):
                 which = "first" if self.word(here) == "first" else "last"
@@ -170,7 +177,7 @@ class Places(Every):
             n = self.toks[here].value
             number = (self.toks[here].start, self.toks[here].end)
             here += 1
-            if self.word(here) in ("more", "remaining", "rem", "unworked", "skipped"):
+            if self.word(here) in ("more", "remaining", "rem", "unworked", "skipped") or (each and self._told_of(here)):
                 here += 1
         if self.word(here) in ("remaining", "rem", "unworked", "unused", "skipped") or (
             self.word(here) == "other" and self.is_noun(here + 1)
@@ -231,6 +238,11 @@ class Places(Every):
                 return self._done(Place("fill", last=fill[1] if fill else 0), start, fill[0] if fill else noun)
             return self._done(Place("space" if space else "one", noun=noun_text), start, noun)
         return None
+
+    def _told_of(self, here: int) -> bool:
+        """ "in each of the 4 underarm chs": a word that says which, between the number and its noun."""
+        word = self.word(here)
+        return self.kind(here) == "word" and word.isalpha() and word not in _SAYS_MORE and self.is_noun(here + 1)
 
     def _noun_text(self, here: int, noun: int, start: int) -> str:
         """The words of a noun; a chain that is worked over, and not into, is a space."""

@@ -23,6 +23,7 @@ _GOES_INTO = re.compile(
 
 # Where a sentence ends that stands behind the count of its round
 _SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
+_APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b")  # how far, and no work
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
 _ASKED_BEHIND = frozenset(
     ["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"]
@@ -121,7 +122,7 @@ class Remarks(Listed):
         if self.depth or not self.out.counts or self.word(at - 1) not in (".", ")", "]", ";", "!"):
             return None
         said = _SENTENCE.match(self.low, self.toks[at].start)
-        if said is None or WORKS.search(said[0]):
+        if said is None or WORKS.search(_APART.sub(" ", said[0])):
             return None
         kind = classify(said[0].strip())
         if kind not in _ASKED_BEHIND:

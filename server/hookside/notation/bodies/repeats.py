@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.places import Places
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SKIP_AFTER_TIMES
@@ -13,6 +15,7 @@ from hookside.notation.vocabulary import (
 _LEADS_TO_TIMES = frozenset(
     ["-", ":", "a", "all", "another", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
 ).union(["work", "worked"])
+DOES = ("do", "work", "make")
 _REPEATED = ("rep", "repeat", "repeats", "repeated", "repetitions")
 _TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*", "times"], TIMES_WORDS)
 
@@ -191,6 +194,16 @@ class Repeats(Places):
         source, often, past = phrase
         self.again(source, often, tok.start, self.toks[past - 1].end)
         return past
+
+    def does_again(self, at: int) -> int | None:
+        """ "... then dec. Do this six times in all.": all that stands before it, so often."""
+        if self.word(at + 1) not in ("this", "that", "it", "these") or not self.out.chunks or self.depth:
+            return None
+        often = self.times(at + 2)
+        if often is None or self.word(often[1]) not in CLAUSE_ENDS:
+            return None
+        self.again("", replace(often[0], exact=not often[0].more), self.toks[at].start, self.toks[often[1] - 1].end)
+        return often[1]
 
     def repeated(self, at: int) -> int | None:
         """ "2 sc, inc - 6x repeat", "6 times repeated": the multiplier first, of all that stands before it."""

@@ -52,13 +52,14 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
     printed = next((way for way, n in holds.items() if n == ground.declared), STITCHES)
     if ground.declared is None and hole(todo.parsed.tree.items):
         printed = CHAINED
-    if ground.declared is None and todo.parsed.phrases.elsewhere and _one_side(todo.parsed.tree.items):
+    far = ground.declared is None and todo.parsed.phrases.elsewhere and _one_side(todo.parsed.tree.items)
+    if far:
         printed = CHAINED
         taken = replace(taken, why=[*taken.why, "far side of the bridge"])
     if after is None:
         return with_spaces(todo, taken, ground, printed, own)
     order = _order(reading, ground.declared, printed, after)
-    if printed == CHAINED and hole(todo.parsed.tree.items):
+    if printed == CHAINED and (far or hole(todo.parsed.tree.items)):
         order = [CHAINED, *(way for way in order if way != CHAINED)]  # in the place of stitches, and counted so
     for way in order:
         alone = way == STITCHES and after.parsed.phrases.into_spaces == SPACES

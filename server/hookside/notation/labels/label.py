@@ -228,8 +228,8 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
             label.start = at
             return label
     match = EVERY_LABEL.match(text, at, end)
-    if match:
-        return _every(match)
+    if match and (match["and"] or match["all"] or match["turn"].lower() not in ("2nd", "second")):
+        return _every(match)  # "1st and every 2nd rnd", but not "1st and 2nd rnds"
     match = BY_TURNS.match(text, at, end)
     if match:
         return _by_turns(match)

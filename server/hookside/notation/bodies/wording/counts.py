@@ -15,6 +15,8 @@ _WITH_THEM = (
     r"(?: (?:sts|stitches|sps?|spaces?))?(?: as (?:one|1|a st(?:itch)?))?|(?:the )?(?:chains|spaces) (?:are )?counted)"
 )
 WITH_CHAINS = re.compile(_WITH_THEM)
+# "in this round", "in each of these 10 rounds"
+_OF_ROUNDS = r"(?:in|on) (?:the|this|each|every)(?: of (?:the|these|those))?(?: [\da-z]{1,5})? (?:rounds?|rows?|rnds?)"
 TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
     r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
@@ -23,7 +25,7 @@ TOTAL = re.compile(
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
     rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
     rf"{_WITH_THEM}|"
-    r"altogether|around|per round|in (?:the|this) (?:round|row)|made|at the end(?: of (?:this |the )?(?:round|rnd|"
+    rf"altogether|around|per round|{_OF_ROUNDS}|made|at the end(?: of (?:this |the )?(?:round|rnd|"
     r"row)?(?: \d+)?)?))*"
     r"(?=\s*(?:[.;,)!\]]|$))"
 )
@@ -36,7 +38,7 @@ SAYS = re.compile(
     r"get|finish with|end with) )"
     rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|left|remaining|now|"
     r"altogether|around|per round|"
-    r"(?:in|on) (?:the|this|each) (?:round|row|rnd)|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
+    rf"{_OF_ROUNDS}|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
 SAID_WORDS = frozenset(

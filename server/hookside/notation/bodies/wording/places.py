@@ -72,11 +72,13 @@ STARTING_IN = re.compile(
     r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?"
     r"(?:\s+from (?:the |your )?hook)?"
 )
-FROM_NTH = re.compile(r"\bfrom (?:the )?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) ch(?:ain)?\b")
+FROM_NTH = re.compile(
+    r"\b(?:from|since) (?:the )?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) ch(?:ain)?\b"
+)
 # "in the 2nd ch from the hook begin,", "start with the second loop and work": before the stitches along a chain
 BEGIN_AT = re.compile(
     r"(?:(?:now|then|we|and) +)*(?:(?:start|begin|work|insert)(?:n?ing)? +(?:(?:the +|your +)?hook +)?)?"
-    r"(?:in|into|from|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
+    r"(?:in|into|from|since|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
     r"(?:(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
     r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
     r"(?:,? +(?:we +)?(?:begin|start|onwards?|on)\b)?(?:\s*[,:])?"
@@ -109,7 +111,7 @@ LAST_INTO = re.compile(
 )
 ON_CHAIN = re.compile(
     r"(?:along|across|over|down|up|on|in|into)\s+(?:(?:the|each of the|each)\s+)?(?:(?:other|opposite|second|back|"
-    r"under) side of (?:the |this |that )?)?"
+    r"far|under) (?:side|edge) of (?:the |this |that )?)?"
     r"(?:bridge|(?:connecting |joining |middle )?chains?|ch\b)(?!\s*-?\s*\d)(?! from)(?! sp)(?:\s+(?:bridge|sts?|"
     r"stitches))?"
 )
@@ -128,6 +130,9 @@ ON_PIECE = re.compile(
     r"pieces?|foot|feet|wings?|fins?|ears?|flippers?|halves|half|tubes?|bumps?|humps?|lumps?|claws?|pincers?|toes?|"
     r"fingers?|thumbs?|boots?|shoes?|tentacles?|horns?|peaks?|sleeves?|tails?|branch(?:es)?|cones?|bulbs?)\b"
     r"(?:\s+(?:\d|one|two)(?!\d| ?(?:sc|[hd]?dc|h?tr|sts?|inc|dec|single|double|half)\b))?"
+)
+BARE_PIECE = re.compile(
+    r"(?P<which>first|second|left|right|other) (?P<what>leg|arm|foot|wing|fin|ear|flipper|half)(?=\s*(?:[,.;)(]|$))"
 )
 # "sc into the first leg, sc in the next 11 sts": the first goes into one stitch of it
 ONE_THEN_NEXT = re.compile(
@@ -271,7 +276,7 @@ LAYERED = re.compile(
 )
 _A_FEW = (
     r"(?:(?:\d{1,3}|two|three|four|five|six|seven|eight) ?(?:sc|hdc|dc|sl sts?|ss|single crochets?|double crochets?)|"
-    r"(?:sc|hdc|dc|sl st|ss) \d{1,2})\b"
+    r"(?:sc|hdc|dc|sl st|ss) \d{1,2}|\d{1,3} ?x(?= ?(?:[,.;(\[=]|through|thru|$)))\b"
 )
 # "fold flat and", "press the edges together, work one row of", "close the arm with": before stitches through two layers
 FOLDED = re.compile(
@@ -280,7 +285,7 @@ FOLDED = re.compile(
     r"(?<!,)(?:[,.;:]| and(?: then)?| so)+ (?:then )?(?:we )?(?:"
     r"(?:close|join|seal|crochet|sc|work)(?: (?:it|them|both \w+|the \w+))?(?: up| off| shut| together| closed)* "
     r"(?:with|by working) |(?:sc|dc|crochet|work|join) (?:both|the two|the) (?:edges?|sides?|layers?|ends) together"
-    r"[,:;]? (?=" + _A_FEW + r")|(?:work|crochet|knit|make|do)(?:ing)? |with )?"
+    r"[,:;]? (?=" + _A_FEW + r")|(?:work|crochet|knit|tie|make|do)(?:ing)? |with )?"
     r"|(?:fold|press|pinch|squeeze|squish|squash|flatten)(?:ed)?(?: it| the \w+)?(?: flat| shut| closed)* "
     r"(?=" + _A_FEW + r" (?:through|thru))"
     r"|(?:close|join|seal|crochet|sc|shut)(?: (?:it|both|the|\w+)){0,4}?(?: together| up| shut| off| closed)* (?:with|"

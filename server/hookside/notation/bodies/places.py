@@ -21,7 +21,7 @@ _CHAIN_NOUNS = frozenset(["ch", "chain", "chains", "chs", "chain loop", "chain a
 
 
 _SAYS_MORE = frozenset(
-    ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", "rear", *COURSE_WORDS, *PREPOSITIONS]
+    ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", *COURSE_WORDS, *PREPOSITIONS]
 )
 
 

@@ -9,13 +9,15 @@ interface Props {
   corners?: number;
   /** Worked flat: never a disc. */
   strip?: boolean;
+  /** It goes on from other pieces: they are below it. */
+  stands?: boolean;
   /** Said to who does not see it. */
   label: string;
 }
 
 /** A piece as it will look: what is worked filled, the rest outlined, a line with its needle eye where the hook is. */
-export function OutlineDrawing({ profile, straight, made, label, corners = 0, strip = false }: Props) {
-  const found = outline(profile, straight, made, corners, strip);
+export function OutlineDrawing({ profile, straight, made, label, corners = 0, strip = false, stands = false }: Props) {
+  const found = outline(profile, straight, made, corners, strip, stands);
   const room = Math.max(found.width, found.height) * 0.08;
   const stroke = Math.max(found.width, found.height) / 90;
   const { hook } = found;

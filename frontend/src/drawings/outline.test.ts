@@ -25,6 +25,13 @@ test("what stays open stands on its start", () => {
   expect(outline([[0, 0], [10, 0], [10, 20]], 0, 1.5).hook).toEqual({ y: 10, half: 10 });
 });
 
+test("what goes on from legs stands on them", () => {
+  const bottle = [[12, 0], [12, 20], [4, 30], [0, 30]] as const;
+  expect(outline(bottle, 0, 1, 0, false, true).hook).toEqual({ y: 10, half: 12 });
+  expect(outline(bottle, 0, 1).hook).toEqual({ y: 20, half: 12 });
+  expect(outline(bottle, 0, 0).whole).not.toBe(outline(bottle, 0, 0, 0, false, true).whole);
+});
+
 test("a disc is drawn from above, an oval with its straight sides", () => {
   const disc = outline([[0, 0], [5, 0], [10, 0.5]], 0, 1);
   expect(disc.view).toBe("above");

@@ -26,9 +26,10 @@ const BOX = 4;
 
 /**
  * `made`: hoops that are worked, counted from the start; a part of one is the share of its stitches. `corners` of a disc
- * whose increases stand above one another. `strip`: worked flat, it is never a disc, however short it is.
+ * whose increases stand above one another. `strip`: worked flat, it is never a disc, however short it is. `stands`: it goes
+ * on from other pieces, and they are below it.
  */
-export function outline(profile: readonly Hoop[], straight: number, made: number, corners = 0, strip = false): Outline {
+export function outline(profile: readonly Hoop[], straight: number, made: number, corners = 0, strip = false, stands = false): Outline {
   const half = (hoop: Hoop) => hoop[0] + straight / 2;
   const widest = Math.max(...profile.map(half), 0.5);
   const low = Math.min(...profile.map((h) => h[1]));
@@ -52,8 +53,8 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     };
   }
   // The start is at the top: heads begin at the crown, and what is worked hangs from it. What stays open at its end
-  // stands on its start, as a cup does.
-  const cup = half(profile.at(-1) ?? [0, 0]) > half(profile[0] ?? [0, 0]);
+  // stands on its start, as a cup does, and what goes on from legs stands on them.
+  const cup = stands || half(profile.at(-1) ?? [0, 0]) > half(profile[0] ?? [0, 0]);
   const down = (z: number) => (cup ? low + deep - z : z - low);
   const point = (hoop: Hoop, side: 1 | -1): Point => [round(widest + side * half(hoop)), round(down(hoop[1]))];
   const loop = (hoops: readonly Hoop[]) => {
@@ -67,20 +68,20 @@ export function outline(profile: readonly Hoop[], straight: number, made: number
     view: "side",
     width: 2 * widest,
     height: Math.max(deep, 0.5),
-    whole: kept(profile, straight, () => loop(profile)),
+    whole: kept(profile, `${straight} ${cup}`, () => loop(profile)),
     worked: made > 0 ? loop(upTo) : "",
     hook: made > 0 ? { y: down(now[1]), half: half(now) } : null,
   };
 }
 
 /** While the hook goes on only what is worked is drawn anew: the whole is kept as long as its hoops are. */
-const wholes = new WeakMap<readonly Hoop[], [straight: number, path: string]>();
+const wholes = new WeakMap<readonly Hoop[], [how: string, path: string]>();
 
-function kept(profile: readonly Hoop[], straight: number, draw: () => string): string {
+function kept(profile: readonly Hoop[], how: string, draw: () => string): string {
   const before = wholes.get(profile);
-  if (before?.[0] === straight) return before[1];
+  if (before?.[0] === how) return before[1];
   const path = draw();
-  wholes.set(profile, [straight, path]);
+  wholes.set(profile, [how, path]);
   return path;
 }
 

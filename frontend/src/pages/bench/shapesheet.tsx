@@ -96,6 +96,7 @@ function Shape({ size, seen, pattern }: { size: Size; seen: Seen; pattern: strin
           made={made}
           corners={piece.corners}
           strip={piece.lies_flat}
+          stands={piece.joined !== null}
           label={`${piece.name}, ${length(piece.height_mm)} high when done; the part that is worked is filled.`}
         />
       </figure>

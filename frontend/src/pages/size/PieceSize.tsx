@@ -23,7 +23,7 @@ export function PieceSize({ piece, share, larger }: Props) {
       </h2>
       {piece.profile_mm.length > 1 && (
         <figure style={{ "--share": share }}>
-          <OutlineDrawing profile={piece.profile_mm} straight={piece.straight_mm} made={0} corners={piece.corners} strip={piece.lies_flat} label={label} />
+          <OutlineDrawing profile={piece.profile_mm} straight={piece.straight_mm} made={0} corners={piece.corners} strip={piece.lies_flat} stands={piece.joined !== null} label={label} />
           {larger && <figcaption class="soft">drawn larger than the others</figcaption>}
         </figure>
       )}

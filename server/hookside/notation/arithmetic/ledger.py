@@ -69,7 +69,7 @@ class Ledger:
             made = entry.makes * node.per * node.n
             if node.base == "space" and (each := self.ground.of_space()):
                 return node.places * each, made
-            if node.base in ("same", "ring", "space", "piece", "bridge"):
+            if node.base in ("same", "skipped", "ring", "space", "piece", "bridge"):
                 return 0, made
             if node.evenly:
                 return None

@@ -173,11 +173,10 @@ class Stitches(Ledger):
                 inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
             out.append(Repeat.model_construct(type="repeat", body=inner, times=node.places))
             return
-        if node.base in ("same", "space"):
+        if node.base in ("same", "skipped", "space"):
             self.result.makes += entry.makes * node.per * node.n
-            out.append(
-                self.made(node, node.n, "same st" if node.base == "same" else node.noun or "space", False, uses=0)
-            )
+            into = {"same": "same st", "skipped": "skipped st"}.get(node.base) or node.noun or "space"
+            out.append(self.made(node, node.n, into, False, uses=0))
             return
         if node.fill:
             done = self.amount(items, at, node.last, entry.uses * self.layer, entry.makes * node.per)

@@ -17,6 +17,12 @@ _NAMES = re.compile(
     r"(?:an? |\d{1,2} |one |two |three )?"
     r"(?:(?P<more>inc(?:rease)?s?(?: made)?)|(?:inv(?:isible)?[ -]?)?dec(?:rease)?s?(?: made)?)\.?"
 )
+# "5 dc in next st (shell)", "(dc, ch 1, dc) in next st (V-st made)": what the stitches before it are called together
+_GROUPED = re.compile(
+    r"(?:an? |one |first |second |next |last |beg(?:inning)? )?(?:shell|fan|scallop|v-?(?:st|stitch)|cluster|cl|corner|"
+    r"picot|puff(?: st)?|bobble|popcorn|pc|cross(?:ed)?[ -](?:st|stitch|dc|tr))"
+    r"(?: (?:is )?(?:made|completed|worked|done))?"
+)
 # "6 inc (2 sc in 1 st)", "dec (sc2tog)": how the stitch before it is worked
 _SPELT = {
     "inc3": re.compile(
@@ -72,6 +78,7 @@ class Asides(Clauses):
         if self.times(closing + 1):
             return self.aside(at, closing) if SAME_AS.fullmatch(inner) else None
         told = stitch in OF_STITCHES and MADE_OF.fullmatch(inner)
+        told = told or (self.last_type() in ("PLACE", "CLOSE") and _GROUPED.fullmatch(inner))
         if told or self._names_each(inner) or self._only_names(inner, start) or SAME_AS.fullmatch(inner):
             return self.aside(at, closing)
         return None

@@ -18,7 +18,7 @@ def worked_into(chunks: list[Chunk]) -> str:
                 stitch = True
             continue
         place = chunk.value
-        if place.kind in ("same", "ring", "hook"):
+        if place.kind in ("same", "skipped", "ring", "hook"):
             continue
         chain = chain or bool(CHAINS.search(place.noun))
         if SPACE.search(place.noun) or (CORNER.search(place.noun) and _chained(chunks, at)):

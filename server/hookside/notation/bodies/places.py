@@ -19,6 +19,8 @@ TOGETHER = re.compile(r"(?P<n>\d) ?(?:sc|dc|hdc|htr|tr) (?:tog|together)\b")
 
 _CHAIN_NOUNS = frozenset(["ch", "chain", "chains", "chs", "chain loop", "chain arch", "ch loop"])
 
+_SKIPPED = frozenset(["skipped", "missed", "passed", "unworked"])  # ... in a course that skips
+
 
 _SAYS_MORE = frozenset(
     ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", *COURSE_WORDS, *PREPOSITIONS]
@@ -118,7 +120,27 @@ class Places(Every):
             here = told
         if self.word(here) == "same":
             return self._same(here, start)
+        if prep and (passed := self._skipped(here, start)) is not None:
+            return passed
         return self._amount_of(at, here, start, prep, each)
+
+    def _skipped(self, here: int, start: int) -> tuple[Place, int] | None:
+        """ "in skipped st", "in both missed dc", "in the st just skipped": what this course passed over before."""
+        if not any(c.type == "SKIP" for c in self.out.chunks):
+            return None
+        n, number = 1, None
+        if self.kind(here) == "number" or self.word(here) == "both":
+            n = self.toks[here].value if self.kind(here) == "number" else 2
+            number = (self.toks[here].start, self.toks[here].end) if self.kind(here) == "number" else None
+            here += 1
+        told = self.word(here) in _SKIPPED
+        noun = self.noun_phrase(here + told)
+        behind = noun + (self.word(noun) in ("you", "that")) + (self.word(noun) == "just")
+        if not told and self.word(behind) in _SKIPPED and noun > here:
+            return self._done(Place("skipped", n=n, number=number), start, behind + 1)
+        if told and (noun > here + 1 or self.word(noun) in CLAUSE_ENDS):
+            return self._done(Place("skipped", n=n, number=number), start, noun)
+        return None
 
     def _other_side(self, here: int, start: int) -> tuple[Place, int] | None:
         """ "in the other side of each ch", "in the unworked loops of 6 ch"."""

@@ -40,7 +40,7 @@ _LOOPS_ALONE = re.compile(
     re.I,
 )
 _PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
-_BEGUN = re.compile(r"\W*(?:begin(?:ning)?|start)\s*[:-]", re.I)
+_BEGUN = re.compile(r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
 

@@ -24,7 +24,7 @@ from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
 STITCHES, SPACES, BOTH, CHAINED = "", "spaces", "both", "chains"  # what counts, as Ground.mode names it
-APART = "apart"  # its stitches count, and the next course works into its spaces as well
+APART, AS_WELL = "apart", "as well"  # its stitches count; the next course works into its spaces alone, or into both
 _BESIDE = 40  # characters behind a printed count in which a second one may stand
 
 
@@ -32,7 +32,9 @@ def spaces(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, ow
     """The course with its chain spaces counted by the rule above."""
     taken, ground = _counted(todo, taken, ground, after, own)
     into = after.parsed.phrases.into_spaces if after is not None else ""
-    return taken, replace(ground, mode=APART) if into in (SPACES, BOTH) and ground.mode == STITCHES else ground
+    if ground.mode == STITCHES and into in (SPACES, BOTH):
+        ground = replace(ground, mode=APART if into == SPACES else AS_WELL)
+    return taken, ground
 
 
 def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, own: Own) -> tuple[Chosen, Ground]:
@@ -107,13 +109,13 @@ def between(ground: Ground) -> Ground:
 
 def said_apart(todo: Waiting, ground: Ground, reading: Reading) -> str:
     """What is to be said of spaces that the next course works into: how they count, where no one number is printed."""
-    if ground.mode not in (SPACES, BOTH, APART) or not reading.spaces or todo.parsed is None:
+    if ground.mode not in (SPACES, BOTH, APART, AS_WELL) or not reading.spaces or todo.parsed is None:
         return ""
     gaps = sum(reading.sizes[size] for size in ground.only) if ground.only else reading.spaces
     one_number = ground.stands is None and todo.declared == reading.makes and not _prints(gaps, todo.parsed)
     if one_number and (ground.mode == APART or reading.makes != gaps):
         return ""
-    if ground.mode == APART:
+    if ground.mode in (APART, AS_WELL):
         return f"The next one works into those spaces too, and they are not counted: {reading.makes}."
     if ground.mode == SPACES and ground.stands is None:
         return f"The next one works into those spaces alone, so they are what counts: {reading.makes}."

@@ -12,6 +12,7 @@ from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.edge import Edge
 from hookside.notation.courses.entries import Entries
 from hookside.notation.courses.onward import carried
+from hookside.notation.courses.rising import rise
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray
 from hookside.notation.courses.sheet import Account, Sheet
@@ -42,6 +43,7 @@ class Walk(Entries):
 
     def run(self) -> None:
         """Sums the whole line, one course upon the other."""
+        rise(self.queue, self.sheet.turning)
         for index, item in enumerate(self.queue):
             if isinstance(item, RawText):
                 self.cues.text(item, self.last)

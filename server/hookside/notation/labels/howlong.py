@@ -50,6 +50,7 @@ _PLAIN = re.compile(
     r"(?: in (?:each|every|all) (?:sts?|stitch(?:es)?|sc))?(?: (?:all )?(?:a?round|across))?\W*",
     re.I,
 )
+_ENDING = re.compile(r"^\W*(?:and |but )?(?:end|finish)(?:ing)? (?:with|by|on)(?: a)?\b")  # "ending with ch 3, turn"
 _NONE = re.compile(r"\b(?:no|without|not|never|any)\b", re.I)
 _CLAUSES = re.compile(r"[.;,:]|\bthen\b")
 
@@ -164,7 +165,7 @@ def works_on(rest: str) -> bool:
             continue
         if (count := tail(clause.strip())) is not None and count.at == 0:
             continue  # "You now have 12 sc"
-        if ONLY_TURNS.match(clause.lower()):
+        if ONLY_TURNS.match(_ENDING.sub("", clause.lower())):
             continue  # "repeat round 2, sl st to join, ch 1"
         if not _BESIDE.match(clause) and classify(clause.strip()) in (None, "other"):
             return True

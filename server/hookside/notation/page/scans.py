@@ -127,6 +127,14 @@ _STARS = re.compile(
 _QUOTED_STAR = re.compile(r"[\"\u201c\u201d](?:(?=\*)|(?<=\*.))")
 
 
+# '"Sc in next sc, 2 sc in next sc" twice': quotes in the place of brackets (old leaflets)
+_QUOTED_GROUP = re.compile(
+    r"[\"\u201c](?P<group>(?:[^\"\u201c\u201d\n]|\n(?!\n)){2,160})[\"\u201d]"
+    r"(?=,?\s(?:twice|x ?\d|(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:more )?times)\b)"
+)
+_QUOTED_WORK = re.compile(r"\b(?:[sdh]{0,2}[ct]r?|[ds]\.c|inc|dec|ch)\b", re.I)
+
+
 # "* Sc in next 4 sc, dec; repeat from " around": only the second of two asterisks is hurt
 _HALF_STARRED = re.compile(
     r"(?P<list>\*[^*\"\u201c\u201d]{3,160}\brep(?:eat)?\.?\s+from\s+)[\"\u201c\u201d'](?=\s)", re.I
@@ -136,6 +144,10 @@ _HALF_STARRED = re.compile(
 def _starred(match: re.Match[str]) -> str:
     close = f"*{match['gap']}" if match["b"] else ""
     return f"*{match['list']}{close}{match['rep']}*"
+
+
+def _bracketed(match: re.Match[str]) -> str:
+    return f"({match['group']})" if _QUOTED_WORK.search(match["group"]) else match[0]
 
 
 # "ar0und", "on1y": figures inside a word that patterns use
@@ -154,6 +166,7 @@ def _figured(match: re.Match[str]) -> str:
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
     text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
+    text = _QUOTED_GROUP.sub(_bracketed, text)
     text = _PARTED.sub(lambda m: f"{m['kind']}s{m['gap']}", text)
     text = _HALF_STARRED.sub(lambda m: f"{m['list']}*", text)
     text = _FIGURED.sub(_figured, text)

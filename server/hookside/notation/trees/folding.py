@@ -188,7 +188,7 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
             Choice([one, along], "in each or along") if place.each else Choice([along, one], "along or in each")
         ]
     else:
-        base = "same" if kind == "same" else "space" if kind == "space" else "next"
+        base = "same" if kind in ("same", "skipped") else "space" if kind == "space" else "next"
         result = [One(body, base=base, noun=place.noun, **tone)]
     for often in times:
         if not often.fill:

@@ -213,6 +213,9 @@ class Working:
             if amount >= 2 and entry.makes == 1 and not shrinks:
                 return [Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")]
             return [work(n=amount, base="same")]
+        if kind == "skipped":
+            each = n is None or amount == 1 or place.each
+            return [work(n=amount * place.n if each else max(amount, place.n), base="skipped")]
         if kind == "ring":
             return [work(n=amount, base="ring")]
         if kind == "hook":

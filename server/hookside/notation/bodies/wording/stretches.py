@@ -284,14 +284,16 @@ SPELT_OUT = re.compile(
 )
 # "draw up a loop in each of next 2 sc, yarn over and draw through all loops on hook"
 SPELT_ALL = re.compile(
-    r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?next (?P<n>2|two|3|three) (?:sts|stitches|sc|dc)"
-    r"(?:,|;| and| then)+ (?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
-    r"(?:through|thru) (?:all )?(?:the )?(?:3 |4 |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
+    r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?(?:next |last |first |remaining )?"
+    r"(?P<n>2|two|3|three) (?:remaining )?(?:sts|stitches|sc|dc)(?:,|;| and| then)+ "
+    r"(?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
+    r"(?:through|thru) (?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
     r")?hook)?"
 )
 # "2 sc in next sc - inc made": the name of what was just told
 NAMED_MADE = re.compile(
-    r"-+\s*(?:(?:sc|[hd]?dc|h?tr|single|invisible) )?(?:inc|dec|sc2tog)(?:rease)?s? (?:is |was )?made\b"
+    r"-+\s*(?:(?:sc|[hd]?dc|h?tr|single|invisible) )?(?:inc|dec|sc2tog)(?:rease)?s? (?:is |was )?made\b|"
+    r"-+\s*(?:this is |that is )?called (?:an? )?[a-z-]{2,12}(?:\s-+)?(?=\s*(?:[;,.)]|$))"
 )
 ALWAYS_TOGETHER = re.compile(
     r"(?:(?:always )?(?:crochet|work|knit) (?:always )?|always )(?:2|two) (?:sts? |stitches |sc |dc )?"

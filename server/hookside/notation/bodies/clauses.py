@@ -22,7 +22,7 @@ from hookside.notation.bodies.wording.joins import (
     RING_OF,
     WITH_RING,
 )
-from hookside.notation.bodies.wording.places import HOLDS_PART, JOINS_BY, LAST_INTO, OTHER_SIDE
+from hookside.notation.bodies.wording.places import HOLDS_PART, JOINS_BY, LAST_INTO, OTHER_SIDE, WAY_BACK
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
     BY_SUM,
@@ -36,6 +36,7 @@ from hookside.notation.bodies.wording.stretches import (
     LEADS_IN,
     LEFT_OUT,
     MANNER,
+    MOVES_START,
     NTH_DOUBLED,
     NTH_TOGETHER,
     PAIR_TOGETHER,
@@ -80,6 +81,13 @@ def clause_of(low: str, start: int, end: int) -> str:
     return low[start : min(stop, end + 60)]
 
 
+_GOES_BACK = frozenset(
+    ["go", "going", "come", "coming", "work", "working", "crochet", "continue", "return", "rotate", "turn", "now", "then",
+     "and", "head", "carry", "keep"]
+)  # fmt: skip
+_START = re.compile(r"\b(?:start|begin)")
+
+
 class Clauses(Remarks):
     """Clauses that are more than stitches."""
 
@@ -106,6 +114,30 @@ class Clauses(Remarks):
     def worked(self) -> bool:
         """Is any stitch told before this?"""
         return any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks)
+
+    def _moves_start(self, at: int) -> int | None:
+        """ "(18) now do 5 more sc, that's the new start of the round": behind a round that is done, and none of it."""
+        if not (self.out.counts or self.whole()) or self.toks[at].kind == "sign":
+            return None
+        start = self.toks[at].start
+        moves = MOVES_START.match(self.low, start) if _START.search(self.low, start, start + 160) else None
+        if moves is None:
+            return None
+        self.out.cues.append(CueClause("marker", *moves.span()))
+        self.emit("CUE", len(self.out.cues) - 1, *moves.span())
+        return self.token_after(moves.end(), at)
+
+    def _way_back(self, at: int) -> int | None:
+        """ "..., 3 sc in last ch, go back down the other side: sc 4"."""
+        back = WAY_BACK.match(self.low, self.toks[at].start) if self.toks[at].text in _GOES_BACK else None
+        chained = any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
+        if back is None or not (chained or (self.worked() and not back["chain"])):
+            return None
+        past = self.token_after(back.end(), at)
+        if not (self.stitchy(past) or self.place(past)):
+            return None
+        self.emit("MARK", ("other side", None), *back.span())
+        return past
 
     def changes_at_tip(self, at: int, end: int) -> int:
         """ "..., finish the last stitch with black": the next stitches are in that colour."""
@@ -192,6 +224,8 @@ class Clauses(Remarks):
             tall = f"{told}{n}tog"
             self.emit("ST", tall if told != "sc" and tall in TABLE else {2: "dec", 3: "sc3tog"}[n], *match.span())
             return self.token_after(match.end(), at)
+        if top and (past := self._moves_start(at)) is not None:
+            return past
         if top:
             past = self.folded(at) or self.along_a_chain(at) or self.left_behind(at)
             if past is not None:
@@ -257,6 +291,8 @@ class Clauses(Remarks):
                 self.emit("MARK", ("other side", None), *aside.span())
                 past = self.token_after(aside.end(), at)
                 return past + (self.word(past) in (":", ","))
+            if (past := self._way_back(at)) is not None:
+                return past
             match = CLAUSE.match(self.low, tok.start)
             if match and match.end() > tok.start:
                 return self.cue(at)

@@ -235,8 +235,10 @@ class Counts(Repeats):
 
     def _told_behind_colon(self, at: int) -> bool:
         """ "2 sc in each st around: 12 sc", but not "in the ring: 6 sc", where nothing was worked before it."""
+        last = self.out.chunks[-1] if self.out.chunks else None
         return (
             self.word(at - 1) == ":"
+            and not (last is not None and last.type == "MARK" and last.value[0] == "other side")
             and self.word(at - 2) not in ("then", "next", "now")
             and any(chunk.type == "ST" for chunk in self.out.chunks)
         )

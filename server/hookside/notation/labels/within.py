@@ -147,6 +147,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
+        listed = listed or (numbered and match["numbers"] == "1" and before.endswith("  "))  # parted by a wide space
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],", "--")) and not listed:
             continue

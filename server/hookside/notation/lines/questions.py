@@ -9,6 +9,7 @@ from itertools import islice
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
+from hookside.notation.bodies.wording.stretches import MOVES_START
 from hookside.notation.bodies.written import told_in
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
@@ -135,6 +136,7 @@ class Questions:
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
             at += len(line) + 1
+        self.taken = 0  # to where the text is read already
         self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 
     def dictionary(self) -> Dictionary:
@@ -295,6 +297,16 @@ class Questions:
         begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
         return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
 
+    def founds_over(self, at: int, end: int, following: tuple[int, int]) -> bool:
+        """ "Ch 36 and join to form a ring, taking care not to / twist it.": the chains of a course over two lines."""
+        if "ch" not in self.text[at:end].lower() or self.text[end : following[0]].count("\n") != 1:
+            return False
+        if not self.text[following[0] : following[0] + 1].islower() or self.text[at:end].rstrip()[-1:] in ".:!;":
+            return False
+        if self.section in ("materials", "yarn", "hook", "gauge", "abbreviations") or self.course is not None:
+            return False
+        return furniture.foundation(self.text[at : following[1]].replace("\n", " ")) is not None
+
     def _mention(self, label: Label, at: int, end: int) -> bool:
         """ "Round 4 is a little fiddly" names a round and is none."""
         if not label.explicit and label.numbers and not _WORKED.search(self.text, label.end, end):
@@ -322,6 +334,8 @@ class Questions:
         """An unnumbered course: stitches from its first word on."""
         text = self.text[at:end]
         low = text.lower().strip()
+        if self.last_number and ("start" in low or "begin" in low) and MOVES_START.match(low):
+            return False
         if self.last_number and self.piece is not None and growth.goes_on(text):
             return True
         if not self.stitchy(at, end):

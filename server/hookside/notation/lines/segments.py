@@ -80,6 +80,9 @@ class Cutter(Heads):
                 if self.course is not None and self._balanced(self.course):
                     self.course = None
                 continue
+            if start < self.taken:
+                self.out.roles.append((start, end, "continuation"))
+                continue
             goes_on = self.course is not None and not self.blank and self.counts_below(start, end)
             if not goes_on and self.furniture(start, end):
                 self.out.roles.append((start, end, "furniture"))
@@ -176,6 +179,9 @@ class Cutter(Heads):
             return "abbreviations"
         if self.founds(at, end, following):
             return self.foundation(at, end)
+        if following is not None and self.founds_over(at, end, following):
+            self.taken = following[1]
+            return self.foundation(at, following[1])
         if self.any_course and _A_TIE.match(text):
             self.put_text(at, end)
             return "cue"

@@ -18,6 +18,16 @@ OTHER_SIDE = re.compile(
     r"|(?:back )?(?:by|on|along|down|from|in|to|at) (?:the )?other (?:side|edge)"
     r"(?=\s*[:,]|\s\d{1,2} ?(?:sc|[hd]?dc|h?tr|inc|dec)\b)"
 )
+# "go back down the other side", "rotate and come back along the bottom with", "now work back up the chain:"
+WAY_BACK = re.compile(
+    r"(?:(?:now|then|and|next),? )*(?:(?:rotate|turn)(?: (?:around|it|the (?:work|piece|chain)))*(?:,| and|, and)? )?"
+    r"(?:(?:(?:go|come|work|crochet|continue|return|head|carry on|keep going)(?:ing)? )+|(?<=then )(?=back)|"
+    r"(?<=and )(?=back)|(?<=now )(?=back))"
+    r"(?:(?:back|around|round|on|down|up|along|over|across|to|in|into|onto) )+(?:the )?"
+    r"(?:(?:other|opposite|second|under|bottom|lower|far|remaining) ?(?:side|edge|half|loops)|bottom|underside|"
+    r"(?P<chain>(?:foundation |starting )?ch(?:ain)?))(?: (?:of|along) (?:the |your )?(?:foundation |starting )?"
+    r"(?:ch(?:ain)?|row))?(?:,? (?:with|making|by working)\b)?\s*[:,]?(?!\s*(?:until|to|till)\b)"
+)
 ALONG_EDGE = re.compile(
     r"(?:along|across|down|on) (?:the )?(?:bottom|underside|(?:lower|upper|open) (?:edge|end)|back|top|opening)"
     r"(?: of (?:the )?(?:ch(?:ain)?|work))?\b"

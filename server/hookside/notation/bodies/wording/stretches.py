@@ -143,7 +143,7 @@ AND_SO_ON = re.compile(
     r"(?: (?:in )?(?:this|the same) (?:way|manner|pattern|"
     r"fashion|sequence)| like this| so| thus| repeating| as set| as established| this| the pattern)?"
     r"(?=,? (?:all |the |way |right |evenly )*(?:around|round|across|to (?:the )?(?:end|last)|until|for the "
-    r"(?:rest|whole))\b)"
+    r"(?:rest|whole))\b(?! (?:to|on|onto|along|in) (?:the )?(?:other|opposite|second|bottom|under)))"
 )
 # "sc, inc, sc, inc and so on"
 SO_ON = re.compile(
@@ -340,4 +340,16 @@ BUT_FIRST = re.compile(
     r",? ?(?:except(?:ing)?|excluding|omitting|skipping|missing|passing over|leaving out|but not|apart from|other than)"
     r"(?: for| in)? (?:the |your )?(?:very )?(?:first|1st)(?: (?P<n>[2-6]|two|three|four))?"
     r"(?: (?:sts?|stitch(?:es)?|one|ones|sc|[hd]?dc|h?tr|ch)\b)?(?=\s*(?:[,.;(\[=]|- ?\d|$))"
+)
+# "now do 5 more sc, that's the new start of the round": behind a round that is done; it adds nothing
+_NEW_START = (
+    r"(?:(?:new|next) (?:start|beginning)\b|(?:start|beginning) of (?:the |your |each |every )*(?:new |next |following )?"
+    r"(?:rounds?|rnds?)\b|(?:rounds?|rnds?) (?:will |now |always )*(?:starts?|begins?) (?:t?here|from)\b|"
+    r"(?:shift|mov)(?:es?|s|ing)? (?:the |your )?(?:start|beginning|seam)\b)"
+)
+MOVES_START = re.compile(
+    r"(?:(?:now|then|and|next|finally),? )*(?:(?:work|do|make|crochet|add|count) )?(?:(?:sc|dc|hdc|sts?) )?"
+    r"(?:(?:in|for) (?:the )?next )?(?:another )?(?:\d{1,2}|one|two|three|four|five|six)(?: more| extra)?"
+    r"(?: (?:sc|dc|hdc|sts?|stitch(?:es)?|(?:single|double) crochets?))?(?: more)?\b[^.;()\[\]{}\d]{0,40}?"
+    rf"(?:[.,;:-] )?[^.;()\[\]{{}}\d]{{0,40}}?{_NEW_START}[^.;()\[\]{{}}\d]{{0,60}}"
 )

@@ -82,8 +82,8 @@ def clause_of(low: str, start: int, end: int) -> str:
 
 
 _GOES_BACK = frozenset(
-    ["go", "going", "come", "coming", "work", "working", "crochet", "continue", "return", "rotate", "turn", "now", "then",
-     "and", "head", "carry", "keep"]
+    ["go", "going", "come", "coming", "work", "working", "crochet", "continue", "return", "rotate", "turn", "now",
+     "then", "and", "head", "carry", "keep"]
 )  # fmt: skip
 _START = re.compile(r"\b(?:start|begin)")
 

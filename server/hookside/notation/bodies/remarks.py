@@ -17,8 +17,8 @@ from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
 # Where stitches go, before any count is printed
 _GOES_INTO = re.compile(
-    r"\bin(?:to)? (?:the )?(?:very )?(?:next|same|following|each|every)"
-    r"(?: (?:sts?|stitch(?:es)?|sc|one|ones|place|loop|space|sp|\d+))?(?=\s*(?:[,.;()\[\]=*-]|$))"
+    r"\b(?:in(?:to)?|over|around) (?:the )?(?:very )?(?:next|same|following|each|every)(?: \d+)?"
+    r"(?: (?:sts?|stitch(?:es)?|sc|[hd]?dc|one|ones|place|loop|space|sp))?(?=\s*(?:[,.;()\[\]=*-]|$))"
 )
 
 # Where a sentence ends that stands behind the count of its round
@@ -28,6 +28,8 @@ _APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b"
 _ASKED_BEHIND = frozenset(
     ["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"]
 )
+
+_TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
 # "work 4, dec", "count 4, decrease": an amount, whatever stitch is meant
 _DONE = frozenset(["work", "make", "crochet", "do", "knit", "count"])
@@ -210,7 +212,7 @@ class Remarks(Listed):
             if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):
                 self.out.unknown.append((tok.start, end))
                 return here
-            if self.out.chunks and not self.out.counts and _GOES_INTO.search(sentence):
+            if not self.out.counts and (self.out.chunks or words <= _TERSE) and _GOES_INTO.search(sentence):
                 self.out.unknown.append((tok.start, end))  # "and again in the next": work in words of its own
                 return here
             behind_count = bool(words and self.out.counts) and not (numbers or self.depth) and self.only_talk(at)

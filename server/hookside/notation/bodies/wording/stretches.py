@@ -343,7 +343,8 @@ BUT_FIRST = re.compile(
 )
 # "now do 5 more sc, that's the new start of the round": behind a round that is done; it adds nothing
 _NEW_START = (
-    r"(?:(?:new|next) (?:start|beginning)\b|(?:start|beginning) of (?:the |your |each |every )*(?:new |next |following )?"
+    r"(?:(?:new|next) (?:start|beginning)\b|(?:start|beginning) of (?:the |your |each |every )*"
+    r"(?:new |next |following )?"
     r"(?:rounds?|rnds?)\b|(?:rounds?|rnds?) (?:will |now |always )*(?:starts?|begins?) (?:t?here|from)\b|"
     r"(?:shift|mov)(?:es?|s|ing)? (?:the |your )?(?:start|beginning|seam)\b)"
 )

@@ -139,6 +139,17 @@ def test_the_stages_can_be_seen(buoy: str) -> None:
     code, out, _ = run(buoy, "--trace")
     assert code == 0
     assert "Rnd 2: inc x 6 (12)" in out
+    stages = ["page", "line", "label", "tokens", "tree", "arithmetic"]  # and "finding", where something is found
+    assert [s for s in stages if f"  {s} " in out] == stages
+
+
+def test_the_last_stages_tell_sums_and_findings(tmp_path: Path) -> None:
+    file = tmp_path / "float.txt"
+    file.write_text("Float\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 5 (12)\n", encoding="utf-8")
+    code, out, _ = run(str(file), "--trace")
+    assert code == 1
+    assert "6 there; uses 5, makes 10; 12 printed; does not come out" in out
+    assert out.rstrip().splitlines()[-1].split()[:4] == ["3", "finding", "error", "left-over"]
 
 
 def _misuse(*arguments: str, given: bytes | None = None) -> str:

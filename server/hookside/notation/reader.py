@@ -13,6 +13,7 @@ from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.cue_notes import CueNotes
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
+from hookside.notation.courses.told import last_stages
 from hookside.notation.courses.turning import turning_notes
 from hookside.notation.courses.waiting import name_of, slug
 from hookside.notation.courses.walking import Walk
@@ -187,5 +188,5 @@ def trace(text: str, terms: Terms | None = None) -> tuple[Pattern, list[Stage]]:
     """The same, with what every stage made of the text."""
     if len(text.encode("utf-8", "replace")) > MOST_BYTES:
         return read(text, terms), []
-    reader, pattern = reading(text, terms, watch=True)
-    return pattern, reader.sheet.stages
+    reader, pattern = reading(text, terms, watch=True, keep=True)
+    return pattern, [*reader.sheet.stages, *last_stages(reader.sheet, pattern.findings)]

@@ -195,10 +195,11 @@ def before_count(body: str, names: Dictionary) -> Phrases | None:
     told = tail(body)
     if told is None:
         return _before_asking(body, names)
-    out = gathered(body[: told.at], names)
+    worked = body[: told.at]
+    out = plain(worked, names) or gathered(worked, names)
     times = any(c.type == "TIMES" for c in out.chunks)
-    if out.counts and out.counts[0][0] != told.n and (not times or _bare_count(body[: told.at], out, told.n)):
-        out = gathered(body[: told.at], names, counted=True)  # "dec; 16 sc. You should now have 17": 16 are work
+    if out.counts and out.counts[0][0] != told.n and (not times or _bare_count(worked, out, told.n)):
+        out = gathered(worked, names, counted=True)  # "dec; 16 sc. You should now have 17": 16 are work
     if out.counts or out.unclosed or not any(c.type in _WORKED for c in out.chunks):
         return None
     out.counts.append((told.n, told.start, told.end))

@@ -71,6 +71,7 @@ class Dictionary:
     ) -> None:
         self.terms = terms
         self.own: dict[str, str] = {}
+        self._words: set[str] = set()  # of which the text's own names consist
         self.nouns = nouns
         self.colours = colours
         self.written = written or {}
@@ -85,9 +86,14 @@ class Dictionary:
         """A name that the text gives to a stitch: it wins over the table's."""
         self.own[name] = key
         parts = _words_of(name)
+        self._words.update(parts)
         if parts:
             self._first[parts[0]] = {**self._first.get(parts[0], {}), parts: key}
             self._longest[parts[0]] = max(len(parts), self._longest.get(parts[0], 0))
+
+    def renames(self, words: frozenset[str]) -> bool:
+        """Does the text have a name of its own with one of these words in it?"""
+        return not words.isdisjoint(self._words)
 
     def knows(self, word: str) -> bool:
         """Is it the beginning of a name?"""

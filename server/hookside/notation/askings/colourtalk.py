@@ -102,6 +102,7 @@ _ONCE_MORE = re.compile(
     now)(?:\ on(?:wards)?)?|
     here|(?:it\ is|again)\ (?:now|for\ now)|then|time|(?:comes|goes|is)\ (?:next|now|in|back|on|up)|{_SPELT}|
     please|only|
+    for\ (?:the|his|her|its|both|each)\ [a-z]{{3,12}}(?:\ only)?|
     (?:until|till|all\ the\ way|up\ to)\ (?:the\ )?(?:end|top|bottom|r|rnd|round|row)\b[a-z0-9\ ]{{0,20}}|
     (?:stripe|bit|section|half|rounds?|rows?|rnds?|stripes)(?:\ (?:again|now|next|here|first))?|
     (?:is|gets)\ (?:coming|going)\ (?:next|now|in|back|on))$""",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.askings.colourtalk import colour_talk, yarn_words
+from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn, yarn_words
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
@@ -22,6 +22,9 @@ _STARTS = re.compile(
 _SPOKEN_OF = re.compile(
     r"\b(?:starts?|begins?|done|finished|ends?|over|that'?s|now|then|so|is|are|was|we|i|you|it|here|goes)\b", re.I
 )
+
+
+_IN_BRACKETS = re.compile(r"\s*[(\[](?P<shade>[A-Za-z ]{3,30})(?:[,;][^()\[\]\d]{0,60})?[)\]]\s*")
 
 
 class ColourLines(Questions):
@@ -65,6 +68,11 @@ class ColourLines(Questions):
             return False
         told = self.text[last.start : min(last.end, last.start + _TAIL)]
         return any(kind == "fasten" for kind, _, _ in askings(told))
+
+    def shade_below(self, text: str) -> bool:
+        """ "(oat)", "(ecru, worked from head down)" below the name of a part: its yarn, and how it is worked."""
+        told = _IN_BRACKETS.fullmatch(text)
+        return told is not None and self.no_round_yet() and only_a_yarn(told["shade"], self.yarns())
 
     def begins_in(self, text: str) -> bool:
         """ "Start with red.", in front of the first round of all."""

@@ -10,7 +10,8 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
 _NO_COPIES = (
-    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|half|treble|sts?\b|"
+    r"(?!\s*(?:more\b|chs?\b|chains?\b|[hd]?dc\b|d\.\s?c\b|s\.\s?c\b|sc\b|h?tr\b|dtr\b|sl\b|ss\b|slip|single|double|"
+    r"half|treble|sts?\b|"
     r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
 )
 _MAKES = [
@@ -29,7 +30,8 @@ _MAKES = [
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
-        r"copies|equals?|alike|matching)?(?P<rest>)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
+        r"copies|equals?|alike|matching)?(?P<rest>(?:(?<=[a-z]) (?:of|in|"
+        r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
     ),
     re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
@@ -42,6 +44,7 @@ _MAKES = [
     ),
     re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
     re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
+    re.compile(r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
     re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
     re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
     re.compile(r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),

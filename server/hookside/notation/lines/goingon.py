@@ -403,8 +403,8 @@ class GoingOn(ColourLines, Unlabelled):
             if between > 2 or (sections.section_of(line) is not None and not re.match(r"\W*(?:colou?r|"
             r"yarn|hook)", line, re.I)):
                 return False
-            shade = re.fullmatch(r"\W*[(\[](?P<colour>[^()\[\]\d]{3,30})[)\]]\W*", line)
-            if (shade is not None and is_colour(shade["colour"])) or is_colour(line):
+            shade = re.fullmatch(r"\W*[(\[][^()\[\]\d]{3,40}[)\]]\W*", line)
+            if shade is not None or is_colour(line):
                 continue
             if not _BETWEEN.match(line) and (headings.heading(line, True, True) is not None or len(line) > 160):
                 return False

@@ -78,11 +78,29 @@ _CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - c
 # "Feet orange", "body grey": a part, and a colour right behind it
 _COLOUR_BEHIND = re.compile(r"(?P<part>[A-Za-z]+)(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$")
 _COLOUR_TAIL = re.compile(
-    r"(?=(?P<lead>\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|in|with|using|-)\s+|\s{2,}|"
+    r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|in|with|using|-)\s+|"
+    r"\s{2,}|"
     r"\s-+\s+|"
-    r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.:)\]\-*#_=]*\s*$)",
+    r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
     re.I,
 )
+
+
+def _some_shade(text: str) -> bool:
+    """ "bottle green": a colour by a name of two words, whatever the first one is."""
+    words = text.lower().split()
+    if len(words) != 2 or words[1] not in COLOURS or words[0] in _MAIN_PARTS or words[0] in PARTS:
+        return False
+    return words[0].isalpha() and words[0] not in _NO_SHADE
+
+
+_NO_SHADE = frozenset(
+    [
+        "with", "in", "using", "and", "or", "then", "to", "from", "left", "right", "front", "back", "upper", "lower",
+        "outer", "inner", "make", "start", "the", "a", "top", "bottom", "not", "for", "on", "of", "join", "tie", "use",
+        "both", "all", "two", "one",
+    ]
+)  # fmt: skip
 
 
 @lru_cache(REMEMBERED)
@@ -96,7 +114,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
         if _CALLED_COLOUR.match(match["colour"]):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
         words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
-        if is_colour(words):
+        if is_colour(words) or _some_shade(words):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
@@ -196,7 +214,7 @@ def narrated(text: str) -> tuple[str, int] | None:
         return None  # "We start with white rope.", "Begin at the snout."
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
-    made = copies(match["copies"] or "")[1]
+    made = copies(match["copies"] or text)[1]
     return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
 
 
@@ -255,13 +273,19 @@ def _without_how(name: str) -> str:
     if not told or len(words) > 4 or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return name
     for chunk in told:
-        shade = first.isupper() and not chunk.isupper() and chunk.replace(" ", "").isalpha() and len(chunk.split()) < 3
+        shade = first.isupper() and not chunk.isupper() and chunk.lower() not in _WHICH
+        shade = shade and chunk.replace(" ", "").isalpha() and len(chunk.split()) < 3
         shade = shade and not any(w in PARTS or w.rstrip("s") in PARTS for w in chunk.lower().split())
         if chunk and not (_HOW.match(chunk) or is_colour(chunk) or shade):
             return name
     return first
 
 
+_WHICH = frozenset(
+    ["outer", "inner", "left", "right", "front", "back", "upper", "lower", "large", "small", "big", "one", "two"]
+)
+# "Wing (2 x, N)", "Body (from the base, N)": the letter of its yarn
+_LETTER_ASIDE = re.compile(r"([(\[][^()\[\]]{0,40}?)\s*[,;]\s*[A-Z](?=[)\]])")
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
@@ -276,6 +300,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if bare.count("|") > 1 and _COLUMNS.search(bare):
         return None  # "Tier | Number of stitches | How to increase": the head of a table
     bare = _BEHIND_BAR.sub("", bare)
+    bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
     if _INTO.search(bare):
         return None  # "2 in each (10)": a round, and no ten copies of it
@@ -285,6 +310,7 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     if empty and empty["seam"] and empty.start() > 1:
         bare = bare[: empty.start()] + bare[empty.end() :]  # "Foot - do not stuff"
     tail = colour_told(bare)
+    bare = bare[:-1] if tail is not None and bare[-1] == "," else bare
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
@@ -308,6 +334,9 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
         name = shorter
     name = name if name.isalnum() else _HOW_WORKED.sub("", name.strip(" [](){},;-")) or name
     name = _without_how(name)
+    dyed = _COLOUR_BEHIND.search(name) if tail is None and name[:2].isupper() else None
+    if dyed is not None and dyed["part"].lower() in PARTS and is_colour(dyed["colour"]):
+        name = name[: dyed.start("lead")]  # "COAT mustard, worked flat from the neck down"
     clean = tidy_name(name.strip(" []{}"))
     if not clean or not _ANY_NAME.search(clean):
         return None

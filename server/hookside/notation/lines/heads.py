@@ -8,7 +8,14 @@ from hookside.notation.labels import within
 from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
-from hookside.notation.lines.refusals import A_COLOUR, A_SHADE, LIKE_ANOTHER, MAKE_LINE, Refusals
+from hookside.notation.lines.refusals import (
+    A_COLOUR,
+    A_SHADE,
+    GOES_ON_FROM,
+    LIKE_ANOTHER,
+    MAKE_LINE,
+    Refusals,
+)
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
@@ -16,6 +23,9 @@ _GLUED = re.compile(
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
+_RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
+    r"loop)\b[^\d.;]{0,20}\.?", re.I)  # "With A, form an adjustable ring."
+_BEGINS = re.compile(r"\W*(?:start|begin)", re.I)
 _GLUED_LIKE = re.compile(rf"(?P<name>[A-Z][A-Za-z' ]{{1,24}}\d)\s*[:-]\s*(?={LIKE_ANOTHER.pattern})", re.I)
 # "Right leg, same R1-R7", "Second leg: join yarn to the other stitches and repeat rounds 12-26."
 _OTHER_LIKE = re.compile(
@@ -27,6 +37,11 @@ _OTHER_LIKE = re.compile(
 _NAMED = re.compile(
     r"(?P<name>(?:The )?[A-Z][a-z]+(?: (?:and |of )?[a-z]+){0,2}|[A-Z]{3,}(?: [A-Z]{2,}){0,2})"
     r"(?P<copies>\.?\s*[(\[][^()\[\]]{1,24}[)\]])?\.\s+(?=[A-Z])"
+)
+# "LEG (make 4) With A, form an adjustable ring.", as magazines have it
+_LOUD_WITH = re.compile(
+    r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2})(?P<copies>\s*[(\[](?i:make|work|x) ?\w{1,6}[)\]])?:?\s+(?=(?:With|Using|"
+    r"Join)\s)"
 )
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
@@ -92,17 +107,20 @@ class Heads(Refusals):
     def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
         match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
+        loud = _LOUD_WITH.match(self.text, at, end) if match is None else None
         if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):
             return None
+        match = match or loud
         words = match["name"].lower().split() if match is not None else []
-        if match is None or not all(w in headings.PARTS or w in ("and", "the", "of") for w in words):
+        if match is None or not all(loud or w in headings.PARTS or w in ("and", "the", "of") for w in words):
             return None
         rest = spans_of_sentences(self.text, match.end(), end)
         first = rest[0]
         made = copies(match["copies"] or "")[1]
         if MAKE_LINE.match(self.text[slice(*first)]):
             made, rest = copies(self.text[slice(*first)])[1], rest[1:]  # "ARMS. Make 8. Grey for four."
-        works = self.stitchy(*first) or furniture.foundation(self.text[slice(*first)]) is not None
+        ring = _RING_ALONE.fullmatch(self.text[slice(*first)].strip())
+        works = (self.stitchy(*first) and not ring) or furniture.foundation(self.text[slice(*first)]) is not None
         if not works and not (following is not None and self.begins(*following)):
             return None
         self.new_piece(headings.tidy_name(match["name"]), made, at)
@@ -121,10 +139,11 @@ class Heads(Refusals):
             return None
         name = self.looked_at(text, at, end, following, index)
         head = headings.narrated(text) if name.leads and (name.first or text.rstrip().endswith(":")) else None
-        if head is None or (self._under_heading() and re.match(r"\W*(?:start|begin)", text, re.I)):
+        if head is None or (self._under_heading() and (_BEGINS.match(text) or GOES_ON_FROM.match(text))):
             self.looked_around(name)
             told = "# " + text if name.hashed else text
-            head = headings.heading(told, self.blank, name.leads or name.shaded or name.below)
+            again = name.first and self.last_number > 0 and not self.no_round_yet()
+            head = headings.heading(told, self.blank or again, name.leads or name.shaded or name.below)
             if head is None:
                 return None
             why = self.refusal(self.judged(name, head))

@@ -129,7 +129,7 @@ class Placing(Prose):
 
     def _shade_below(self, text: str) -> bool:
         """ "Wing (2x) / Petrol / Rnd 1: ...": one plain word below a part's name is its yarn, whatever the shade is."""
-        text = text.strip(" *_~")
+        text = text.strip(" *_~()[]")
         if self.piece is None or not self._under_heading() or not text.isalpha() or text.isupper():
             return False
         named = set(re.findall(r"[a-z]+", self.piece.name.lower())) & headings.PARTS

@@ -78,6 +78,15 @@ class Prose(GoingOn):
                 self.piece.items.append(RawText(more[0][0], end))
         self.course = None
 
+    def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
+        """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
+        if len(parts) < 2 or following is None or not (self.begins(*following) and self.no_round_yet()):
+            return False
+        if not self.founds(*parts[-1], following):
+            return False
+        told = self.tokens(self.text[parts[0][0] : parts[-2][1]])
+        return not any(t.kind == "number" or (t.kind == "stitch" and t.key not in ("ch", "turn")) for t in told)
+
     def put_colour(self, at: int, end: int) -> None:
         """The letter of a yarn on a line of its own."""
         if self.piece is not None:

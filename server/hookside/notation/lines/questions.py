@@ -33,7 +33,8 @@ _STOP = re.compile(r"[.!?]\s")
 _WORKED = re.compile(r"\d|stitch|crochet|repeat|increas|decreas|\b(?:[hd]?dc|sc|h?tr|inc|dec)\b", re.I)
 # "Ch 3 at the start of a round counts as a dc throughout": a note
 _ABOUT_CHAINS = re.compile(
-    r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\bthroughout\b|\bch(?:ain)?s?\b[^.]{0,30}"
+    r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\b(?:throughout|everywhere|always|in (?:all|"
+    r"every) (?:rounds?|rows?))\b|\bch(?:ain)?s?\b[^.]{0,30}"
     r"\b(?:at the|at|in the) (?:start|beginning|beg)(?: of (?:a|each|every|the|all))?\b[^.]{0,30}\bcounts?\b|"
     r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}\b(?:is|are) "
     r"(?:only )?(?:for )?(?:height|not a|never a)\b"
@@ -165,6 +166,12 @@ class Questions:
         numbers = sum(t.kind in ("number", "ordinal") for t in toks)
         words = sum(t.kind == "word" and len(t.text) > 3 and t.text not in _PLAIN for t in toks)
         return stitches > 0 and (stitches + numbers) >= words
+
+    def no_round_yet(self) -> bool:
+        """Does the part at hand have its name, and perhaps its yarn, and no round?"""
+        if self.piece is None or not self.piece.headed:
+            return False
+        return not any(isinstance(item, RawCourse) for item in self.piece.items)
 
     def opens_course(self, at: int, end: int) -> bool:
         """Would the line at `at` begin a course? Remembered, as each line is asked about by those above it."""

@@ -21,12 +21,19 @@ from hookside.notation.lines.placing import Placing
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
 # A round told before "2nd round:"
 BEGINS_AT = re.compile(r"\W*(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I)
+# "Still on the second leg:", "We continue with the second leg." below a name
+GOES_ON_FROM = re.compile(
+    r"\W*(?:(?:now|so|here|we|you|i)\s+)*(?:still|continu\w+|carry\w* on|go(?:ing|es)? on|work(?:ing)? on|worked on|"
+    r"keep(?:ing)?) (?:on|with|from|in|at|directly|straight)\b",
+    re.I,
+)
 # "Left fin: same as the right one"
 LIKE_ANOTHER = re.compile(
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"
     r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
     re.I,
 )
+_FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|her|its|both)\b")
 MAKE_LINE = re.compile(
     r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
@@ -162,9 +169,18 @@ class Refusals(Placing):
         return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
 
     def tells_where_to_begin(self, name: Named) -> bool:
-        return self._under_heading() and name.alone and bool(BEGINS_AT.match(name.text))
+        if not (self.no_round_yet() and name.alone):
+            return False
+        return bool(BEGINS_AT.match(name.text) or GOES_ON_FROM.match(name.text))
+
+    def tells_of_the_part_above(self, name: Named) -> bool:
+        same = self.piece is not None and self.piece.name.lower() == name.head[0].lower()
+        return self.no_round_yet() and same and name.alone and name.text.rstrip()[-1:] in (".", "!")
 
     def is_a_colour(self, name: Named) -> bool:
+        lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
+        if lead is not None and is_colour(lead["shade"]):
+            return True  # "Red for the hand" below "Arm (make 2)"
         return is_colour(name.text) and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:
@@ -179,6 +195,8 @@ class Refusals(Placing):
     def is_a_job(self, name: Named) -> bool:
         if not name.alone:
             return False
+        if name.hashed and self.leads_soon(name.index):
+            return False  # "### Putting together and border" above its rounds
         words = len(name.text.split())
         if words <= 2 and classify(name.text) in _JOBS:
             return True
@@ -231,6 +249,7 @@ _BY_ITS_WORDS: _Table = (
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
+    ("it tells of the part above", Refusals.tells_of_the_part_above),  # "The head is worked in a spiral."
     (A_COLOUR, Refusals.is_a_colour),  # "Navy:"
     ("it tells of a colour", Refusals.talks_of_colours),  # "Back to red!"
     (A_SHADE, Refusals.is_the_yarn_of_a_heading),

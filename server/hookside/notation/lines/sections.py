@@ -19,7 +19,9 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             (
                 "materials",
                 r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|"
-                r"requirements|things you need|equipment|shopping list|you need)\b(?: (?:list|needed|required|used|"
+                r"requirements|things you need|equipment|shopping list|you need|"
+                r"(?:for (?:the )?work,? )?(?:it is necessary|we(?:'ll| will)? need|is needed))\b(?: (?:list|needed|"
+                r"required|used|"
                 r"and tools|& tools|and supplies))*",
             ),
             ("yarn", r"(?:yarns?|colou?rs?|colou?r key)(?: used| needed)?"),

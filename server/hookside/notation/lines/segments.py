@@ -17,7 +17,7 @@ from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
-from hookside.notation.lines.refusals import LIKE_ANOTHER, MAKE_LINE
+from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, MAKE_LINE
 from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
@@ -43,6 +43,8 @@ _BOOKISH = ("materials", "yarn", "hook", "gauge", "abbreviations", "notes", "ter
 # "Chain 40 for a tie, fasten off.": chains that hang from what is there, and no course
 # "Row 10 onward: Rep row 2 until 2 sts remain."
 _ONWARD = re.compile(rf"(?:from )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}}) ?(?:and )?(?:onwards?|on)\s*[:,-]\s*", re.I)
+_LONGEST_LEAD = 90  # characters of a line that tells from where a part goes on
+_IN_BRACKETS = re.compile(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*")  # "(worked from the head down)" below a name
 _A_TIE = re.compile(
     r"\W*(?:now |then |and )?(?:ch(?:ain)?|make a chain of) ?\d{1,3}(?: ch(?:ain)?s?)?,? (?:for|as|to make|to form) "
     r"(?:a|the) (?:[a-z]+ )?(?:tie|cord|loop|strap|string|handle|hanger|hanging)s?\b(?! ?:)[^:]*$",
@@ -192,6 +194,9 @@ class Cutter(Heads):
             self.foundation(*parts[0])
             self.put_text(parts[1][0], end)
             return "foundation"
+        if self.talk_then_chains(parts, following):
+            self.put_text(at, parts[-2][1])
+            return self.foundation(*parts[-1])
         foundation = FOUNDATION.match(self.text, at, end)
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)
@@ -258,23 +263,27 @@ class Cutter(Heads):
         ):
             self.course.end = end
             return "continuation"
-        if (
-            self.piece is not None
-            and not self.piece.items
-            and self.piece.headed
-            and re.fullmatch(r"\s*[(\[][^()\[\]]{2,80}[)\]][.:]?\s*", text)
-        ):
+        if self.shade_below(text):
+            self.put_colour(at, end)
+            return "cue"
+        goes_on = self.no_round_yet() and GOES_ON_FROM.match(text) and len(text) < _LONGEST_LEAD
+        if goes_on and self.piece is not None and classify(text) is None and not self.stitchy(at, end):
+            self.piece.items.append(RawText(at, end, "other"))  # "Still on the second leg:"
+            return "cue"
+        if self.no_round_yet() and _IN_BRACKETS.fullmatch(text):
             self.put_text(at, end)
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
             shade = headings.colour_told(text)
-            for span in (shade, headings.stuffing_told(text)):
-                if span is not None:
-                    self.put_text(at + span[0], at + span[1])
+            if shade is not None:
+                self.put_colour(at + shade[0], at + shade[1])
+            stuffed = headings.stuffing_told(text)
+            if stuffed is not None:
+                self.put_text(at + stuffed[0], at + stuffed[1])
             own = own_shade(text, tuple(self.out.materials)) if shade is None else None
-            if own is not None and self.piece is not None:
-                self.piece.items.append(RawText(at + own[0], at + own[1], "colour"))
+            if own is not None:
+                self.put_colour(at + own[0], at + own[1])
             return head
         opens = self.piece is None and following is not None and self.opens_course(*following)
         if opens and (self.begins_in(text) or (self.section == "front" and classify(text) == "tail")):

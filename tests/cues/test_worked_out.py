@@ -348,3 +348,17 @@ def test_an_arm_that_is_pressed_flat_is_asked_about_and_one_that_is_drawn_shut_i
     (shut,) = ours(read(TERN.format(name="Arm", end="Close the hole.")), "stuff")
     assert (shut.after, shut.weight) == ("7", "stop")
     assert shut.text.startswith("Stuff now, while fingers still fit.")
+
+
+def test_a_tail_that_closes_and_then_sews_is_as_long_as_both_ask() -> None:
+    """Closing 20 cm, sewing never under 30 (common practice, no source)."""
+    claw = TERN.format(name="Claw", end="Close the hole.")
+    said = {
+        piece.name: next(cue.advice for cue in piece.cues if cue.kind == "fasten")
+        for piece in read(claw + "\nMaking up\nSew the claws to the body between rounds 4 and 5.\n").pieces
+        if piece.courses
+    }
+    assert "sewing it on leave about 50 cm" in said["Claw"]
+    assert said["Body"] == "To close the hole 20 cm are enough, as most makers do it."
+    alone = next(piece for piece in read(claw).pieces if piece.name == "Claw")
+    assert "20 cm are enough" in next(cue.advice for cue in alone.cues if cue.kind == "fasten")

@@ -94,3 +94,11 @@ def test_the_ball_band_is_never_the_gauge() -> None:
     found = measured(read(text)).fabric
     assert found.kind == "both"
     assert found.stitch_mm < 100 / 14 - 1
+
+
+def test_the_tail_is_as_long_as_the_bench_asks() -> None:
+    """Sewing on 3 x the seam and 20 cm (common practice, no source): of 12 cm 56, rounded up to 60."""
+    text = "Cap\nUS terms\nGauge: 20 sts = 10 cm\n\nCap\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n"
+    (open_end,) = read(text + "Rnd 3: inc x 12 (24)\nFasten off.\n").pieces
+    assert "60 cm" in next(cue.advice for cue in open_end.cues if cue.kind == "fasten")
+    assert sum(amounts.yarn(open_end, lambda cue: "").tails.values()) == 125 + 600

@@ -10,7 +10,7 @@ from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
 from hookside.cues.openings import all_opened
-from hookside.cues.tails import with_tails
+from hookside.cues.tails import sewn_on, with_tails
 from hookside.layers import THROUGH_BOTH
 from hookside.pattern import Course, Cue, Pattern
 from hookside.shape import Asked
@@ -30,9 +30,9 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     gauge = cloth_of(pattern, asked)
     rounds = all_opened(pattern, gauge)
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)
-    pieces = []
+    pieces, on = [], sewn_on(pattern)
     for number, piece in enumerate(pattern.pieces):
-        done = with_tails(shown_only(piece, worked.late, worked.advised), rounds.get(number), gauge)
+        done = with_tails(shown_only(piece, worked.late, worked.advised), rounds.get(number), gauge, on)
         courses = {course.id: course for course in done.courses if course.read}
         cues = [_held(_in_time(cue, courses.get(cue.course_id or ""))) for cue in done.cues]
         cues = _beside(cues, worked.cues.get(number, []))

@@ -5,24 +5,38 @@ from __future__ import annotations
 import re
 
 from hookside.cues.openings import Opened
+from hookside.cues.worked import stem, told_of
 from hookside.layers import flat
-from hookside.pattern import Piece
+from hookside.pattern import Pattern, Piece
 from hookside.shape.gauge import Gauge
 from hookside.shape.lengths import LENGTH
 
 # Common practice, no source: sewing 3 x the seam and 20 cm, never under 30; closing 20 cm.
 SEAM, SPARE, LEAST, CLOSING = 3.0, 200.0, 300.0, 200.0
 
+_SEWS = re.compile(
+    r"\b(?:sew|attach|stitch)\w*\s+(?P<what>[^.;]*?)\s+(?:on|onto|to|into|at|along|between|in|under|behind|over|below"
+    r"|above|inside|around)\b",
+    re.IGNORECASE,
+)
 _TO_SEW = re.compile(r"\b(?:sew|attach|join)", re.IGNORECASE)
 
 
-def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge) -> Piece:
-    """The piece with a length beside each fastening off and each tail after its last course that names none."""
+def sewn_on(pattern: Pattern) -> list[str]:
+    """What the sections of making up sew on, in the text's words in small letters: "the claws" of "Sew the claws to
+    the shell"."""
+    sections = [cue for piece in pattern.pieces if not piece.courses for cue in piece.cues]
+    return [told["what"].lower() for cue in sections if (told := _SEWS.search(cue.text)) is not None]
+
+
+def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge, on: list[str]) -> Piece:
+    """The piece with a length beside each fastening off and each tail after its last course that names none. `on`: what
+    is sewn on, as `sewn_on` has it."""
     if not piece.courses:
         return piece
     last = piece.courses[-1]
     cues = [
-        cue.model_copy(update={"advice": _advice(piece, opened, gauge, cue.text)})
+        cue.model_copy(update={"advice": _advice(piece, opened, gauge, cue.text, on)})
         if cue.kind in ("fasten", "tail") and cue.course_id == last.id and not (cue.advice or LENGTH.search(cue.text))
         else cue
         for cue in piece.cues
@@ -35,10 +49,15 @@ def sewing(made: int, gauge: Gauge) -> int:
     return int(-(-max(LEAST, SEAM * made * gauge.width + SPARE) // 50) * 5)  # up to the next 5 cm
 
 
-def _advice(piece: Piece, opened: Opened | None, gauge: Gauge, text: str) -> str:
+def _advice(piece: Piece, opened: Opened | None, gauge: Gauge, text: str, on: list[str]) -> str:
     # One that is for sewing is measured for that, however small the end: one cut too short cannot be mended.
     told = [text, *(cue.text for cue in piece.cues if cue.course_id == piece.courses[-1].id and cue.kind != "close")]
     if opened is not None and opened.shuts and not any(_TO_SEW.search(said) or flat(said) for said in told):
+        if any(told_of(stem(piece.name), what) for what in on):
+            return (
+                f"For closing the hole and sewing it on leave about {(CLOSING + LEAST) / 10:.0f} cm, worked out: "
+                f"{CLOSING / 10:.0f} for the hole, and hardly a seam takes less than {LEAST / 10:.0f}."
+            )
         return f"To close the hole {CLOSING / 10:.0f} cm are enough, as most makers do it."
     made = piece.courses[-1].makes
     if not made:

@@ -123,8 +123,8 @@ def yarn(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Yarn:
 
 
 def _end(piece: Piece) -> float:
-    """Tail at the end in mm: as the text says, else by what becomes of the end."""
-    told = [_length(cue.text) for cue in piece.cues if cue.kind in ("fasten", "tail")]
+    """Tail at the end in mm: as the text says or the bench asks, else by what becomes of the end."""
+    told = [_length(cue.text) or _length(cue.advice) for cue in piece.cues if cue.kind in ("fasten", "tail")]
     longest = max((mm for mm in told if mm), default=0.0)
     if longest:
         return longest

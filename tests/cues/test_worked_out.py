@@ -362,3 +362,9 @@ def test_a_tail_that_closes_and_then_sews_is_as_long_as_both_ask() -> None:
     assert said["Body"] == "To close the hole 20 cm are enough, as most makers do it."
     alone = next(piece for piece in read(claw).pieces if piece.name == "Claw")
     assert "20 cm are enough" in next(cue.advice for cue in alone.cues if cue.kind == "fasten")
+
+
+def test_what_ends_narrow_and_is_sewn_on_is_not_said_to_be_shut() -> None:
+    late = read(TERN.format(name="Claw", end="") + "\nMaking up\nStuff the claws lightly. Sew the claws to the body.\n")
+    (note,) = (found.message for found in late.findings if found.code == "printed-late")
+    assert "when Claw is already too narrow for fingers" in note

@@ -163,8 +163,10 @@ def _rest(
             text = f"Stuff now, while fingers still fit. Worked out, because {why}."
             worked.put(number, piece, due, "stuff", "stop", text)
     _on_the_way(number, piece, due, worked)
+    drawn_shut = any(cue.kind == "close" for cue in piece.piece.cues)
+    why = "" if drawn_shut else f"when {piece.piece.name or 'the piece'} is already too narrow for fingers"
     for cue in late:
-        worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed")
+        worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed", why=why)
 
 
 def _as_written(piece: Opened) -> int | None:

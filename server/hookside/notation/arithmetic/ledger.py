@@ -26,6 +26,7 @@ class Ledger:
         self.colour: str | None = None
         self.layer = 2 if ground.layers else 1
         self.wrapped = False
+        self.circle = 0  # chains of this course that were joined to a ring before anything was worked into them
         self.open_chain = False  # worked into a chain whose length nobody told
         self.lent = 0
         self.gaps: list[tuple[Group, int]] = []

@@ -60,6 +60,11 @@ def group(
     return made
 
 
+def into_chain(node: Work) -> bool:
+    """ "sc in each ch around", "sc in next 3 ch": into chains by their name, and no chain space."""
+    return node.noun.split(" ")[0] in ("ch", "chs", "chain", "chains")
+
+
 def _goes_round(node: Node) -> bool:
     """Has the stretch before already gone all the way, so that no other one can follow it?"""
     return (isinstance(node, Work) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
@@ -106,6 +111,9 @@ class Stitches(Ledger):
         if node.base in ("piece", "bridge") and self.lends(node):
             self.lend(node, out)
             return
+        if self.circle and node.base == "next" and into_chain(node):
+            self.base, self.chain_size, self.chain_left, self.circle = "chain", self.circle, self.circle, 0
+            self.chain_left -= self.counted_uses  # "ch 3 (counts), dc in each ch around": it stands on one of them
         if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):
             n = node.n
             if node.fill:
@@ -301,6 +309,7 @@ class Stitches(Ledger):
                 self.chain_size = node.n
             return
         turning = self.base == "chain" and self.ground.chain > node.n and node.n <= 4 and not self.hook
+        turning = turning or (self.circle > node.n and node.n <= 4)
         if not turning and ((self.result.makes == 0 and self.ground.first) or node.n >= 2):
             self.chain_size = node.n
             self.chain_left = node.n

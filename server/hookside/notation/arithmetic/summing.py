@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hookside.notation.arithmetic.ground import Ground, Reading
-from hookside.notation.arithmetic.stitches import Stitches, group, ordinal
+from hookside.notation.arithmetic.stitches import Stitches, group, into_chain, ordinal
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
@@ -16,12 +16,13 @@ _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
 
 
 def joined_chain(lead: Sequence[Node]) -> list[Mark]:
-    """ "ch 4, join; ch 3, 11 dc in ring": the join between two chains, where the stitches go into the ring."""
+    """ "ch 4, join; ch 3, 11 dc in ring", "..., dc in each ch around": the join between two chains."""
     if len(lead) < 4 or not isinstance(lead[1], Mark) or lead[1].name != "join":
         return []
     before, behind, works = lead[0], lead[2], lead[3]
     chains = all(isinstance(n, Work) and n.key == "ch" for n in (before, behind))
-    return [lead[1]] if chains and isinstance(works, Work) and works.base == "ring" else []
+    ringed = isinstance(works, Work) and (works.base == "ring" or (works.fill and into_chain(works)))
+    return [lead[1]] if chains and ringed else []
 
 
 def stands_in(corner: list[Node]) -> bool:
@@ -134,7 +135,8 @@ class Sum(Stitches):
             aside = aside and (ground.gaps > 0 or ground.there is None)  # else between two stitches, and is one
             skips = isinstance(follows, Skip) and follows.n > 0  # "ch 4, skip next st"
             skips = skips and not (isinstance(follows, Skip) and follows.behind and self.counted_over)
-            self.counted_uses = 0 if ringed or shared or aside or skips else 1
+            around = isinstance(follows, Work) and follows.fill and into_chain(follows)  # "dc in each ch around"
+            self.counted_uses = 0 if (ringed and not around) or shared or aside or skips else 1
 
     def level(self, items: list[Node], out: list[Made]) -> None:
         for at, node in enumerate(items):
@@ -166,6 +168,8 @@ class Sum(Stitches):
                 self.base = "chain"
                 self.chain_left = max(0, self.chain_size - max(0, self.hook - 1) - 1)
             return
+        if self.ground.first and not self.ground.chain and self.base == "chain" and not (self.hook or self.result.makes):
+            self.circle = self.chain_size
         if name == "closed ring":
             self.result.ring = True
             self.base = "ring"

@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
-from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import needed, next_course
 from hookside.notation.courses.countable import ends_open
@@ -47,6 +47,15 @@ def shaping_alone(choice: Choice) -> bool:
     """ "Inc, sc around": a list of stitches without a place or an amount, that may go around as a whole."""
     works = [n for n in choice.options[0] if isinstance(n, Work)]
     return len(works) > 1 and all(n.alone and not n.placed for n in works[:-1])
+
+
+def at_the_hook(items: list[Node], reading: Reading) -> bool:
+    """ "Ch 20, sl st in each ch back": also in the one at the hook, where hardly anybody works one?"""
+    works = [n for n in walk(items) if isinstance(n, Work | One)]
+    if not reading.chain or reading.makes != reading.chain or any(n.base == "hook" for n in works):
+        return False
+    low = any(isinstance(n, Work) and n.fill and n.per == 1 and n.key in ("sc", "sl st") for n in works)
+    return low and not (reading.ring or reading.joined)
 
 
 class Doubting(Judge):
@@ -94,6 +103,11 @@ class Doubting(Judge):
             other = self.as_likely(todo, taken, ground)
             if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
                 add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
+                guess = True
+        flat = todo.kind == "row" or not ground.chain
+        if flat and taken.fits and todo.declared is None and not spoken and at_the_hook(todo.parsed.tree.items, reading):
+            if not needed(course.makes, next_course(queue, index), self.sheet.own):
+                add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
                 guess = True
         if taken.fits and todo.declared is None and not spoken and not todo.borrowed and todo.first_of:
             held = open_spaces(course.makes, todo.parsed.tree, reading, next_course(queue, index), self.sheet.own)

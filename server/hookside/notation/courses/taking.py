@@ -14,7 +14,7 @@ from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
-from hookside.notation.courses.waiting import Waiting, lead_chain, stretches, works
+from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lead_chain, stretches, works
 from hookside.notation.lines.layout import RawText
 
 
@@ -98,10 +98,11 @@ class Taking:
             return None, ground
         if ground.declared is None and ground.counts_as is None and chosen.fits and not chosen.counted:
             chosen = stands(parsed, ground, chosen, next_course(queue, index), own) or chosen
-            if chosen.counted and height and height not in self.turning:
-                self.turning[height] = True  # what stands for a stitch once does so all along a piece, and is said
-                self.customary.add(height)
-        elif height in self.customary and ground.counts_as and chosen.fits:
+            rises = first_height(parsed.tree.items) or height  # "4 dc in 4th ch from hook": three chains are a stitch
+            if chosen.counted and rises and rises not in self.turning:
+                self.turning[rises] = True  # what stands for a stitch once does so all along a piece, and is said
+                self.customary.add(rises)
+        elif height in self.customary and ground.counts_as and chosen.fits and self.matters(chosen, parsed, ground):
             chosen = replace(chosen, why=[*chosen.why, "turning chain stands"], counted=True)
         if ground.declared is None and chosen.fits and todo.kind == "row" and ground.there is not None:
             chosen = passed_over(parsed, chosen, ground, next_course(queue, index), own) or chosen
@@ -132,6 +133,11 @@ class Taking:
         if chosen.fits and ground.declared is None and ground.there is not None:
             chosen = undecided(parsed, chosen, ground, next_course(queue, index), own)
         return chosen, ground
+
+    def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
+        """Would the course come to another number if its first chain were no stitch?"""
+        other = choose(parsed.tree, replace(ground, counts_as=False), self.sheet.own)
+        return not other.fits or other.reading.makes != chosen.reading.makes
 
     def counted_bare(self, todo: Waiting, ground: Ground) -> tuple[Chosen, Ground] | None:
         """A course whose last number is its count, though no sign says so; else None."""

@@ -168,6 +168,12 @@ def lead_chain(items: list[Node]) -> int:
     return 0
 
 
+def first_height(items: list[Node]) -> int:
+    """Chains that stand for a stitch where the first ones go "in 4th ch from hook"; 0 where they go elsewhere."""
+    first = next((n for n in items if isinstance(n, Work | One) and not (isinstance(n, Work) and n.key == "ch")), None)
+    return first.hook - 1 if isinstance(first, Work | One) and first.base == "hook" else 0
+
+
 def first_stitch(phrases: Phrases) -> int:
     for chunk in phrases.chunks:
         if chunk.type in ("ST", "OPEN", "STARO", "NB", "BARE", "SKIP", "PLACEPRE") or (

@@ -168,7 +168,8 @@ class Sum(Stitches):
                 self.base = "chain"
                 self.chain_left = max(0, self.chain_size - max(0, self.hook - 1) - 1)
             return
-        if self.ground.first and not self.ground.chain and self.base == "chain" and not (self.hook or self.result.makes):
+        own = self.ground.first and not self.ground.chain and self.base == "chain"
+        if own and not (self.hook or self.result.makes):
             self.circle = self.chain_size
         if name == "closed ring":
             self.result.ring = True

@@ -104,11 +104,11 @@ class Doubting(Judge):
             if other is not None and not needed(course.makes, next_course(queue, index), self.sheet.own):
                 add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=other))
                 guess = True
-        flat = todo.kind == "row" or not ground.chain
-        if flat and taken.fits and todo.declared is None and not spoken and at_the_hook(todo.parsed.tree.items, reading):
-            if not needed(course.makes, next_course(queue, index), self.sheet.own):
-                add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
-                guess = True
+        bare = taken.fits and todo.declared is None and not spoken and (todo.kind == "row" or not ground.chain)
+        bare = bare and at_the_hook(todo.parsed.tree.items, reading)
+        if bare and not needed(course.makes, next_course(queue, index), self.sheet.own):
+            add(finding(self.page, "as-likely", todo.start, todo.end, **where, other=reading.makes - 1))
+            guess = True
         if taken.fits and todo.declared is None and not spoken and not todo.borrowed and todo.first_of:
             held = open_spaces(course.makes, todo.parsed.tree, reading, next_course(queue, index), self.sheet.own)
             if held is not None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.bodies.chunks import Doubt, Times
 from hookside.notation.bodies.signs import Signs
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import COURSE_WORDS
 
 _BESIDE = frozenset({"ch", "turn", "join", "sl st"})  # beside a list of amounts in colours, not what it counts
+_STARRED = re.compile(r"\d\*[a-z]")
 _SHAPES = frozenset({"inc", "dec", "inv dec"})  # what stands among bare numbers
 
 
@@ -77,6 +80,24 @@ class Amounts(Signs):
     def _list_end(self) -> int:
         """The token at which the list of a body ends and its count begins."""
         return next((i for i, t in enumerate(self.toks) if t.text in ("(", "[", "{") and i), self.count)
+
+    def _enclosed(self, at: int) -> int | None:
+        """ "11(sc), 2(inc)", "11*sc, 2*inc": an amount whose stitch a bracket or a star sets off."""
+        tok, here = self.toks[at], at + 1
+        if not self.at_clause_start() or not self._stitch_at(here + 1) or self.toks[here].start != tok.end:
+            return None
+        if self.word(here) == "(" and self.word(here + 2) == ")":
+            past = here + 3
+        elif self.word(here) == "*" and self.low.count("*") == len(_STARRED.findall(self.low)):
+            past = here + 2
+        else:
+            return None
+        if self.word(past) not in CLAUSE_ENDS or self.toks[here + 1].key in ("turn", "join", "skip"):
+            return None
+        self.number_first = True
+        self.emit("NB", (tok.value, tok.start, tok.end), tok.start, tok.end)
+        self.emit("ST", self.toks[here + 1].key, self.toks[here + 1].start, self.toks[here + 1].end)
+        return past
 
     def _own_place(self, at: int, here: int) -> bool:
         """Are the number and the stitch behind it worked into one stitch that is named?"""
@@ -222,6 +243,8 @@ class Amounts(Signs):
                 return past
         if self.word(here) == "x" and self.kind(here) == "word" and self._stitch_at(here + 1):
             here += 1
+        if (past := self._enclosed(at)) is not None:
+            return past
         while self.word(here) in ("more", "regular", "normal", "plain", "additional") and self._stitch_at(here + 1):
             here += 1
         between = self.loops(here)

@@ -195,12 +195,19 @@ class Brackets(Asides):
                     name = new_colour(inner) or ""
                     if name:
                         self.emit("COLOUR", name, start, self.toks[closing].end)
-            elif often.tells(inner):
+            elif often.tells(inner) or (not self.out.chunks and self._repeated(closing)):
                 self.out.unknown.append((start, self.toks[closing].end))  # "(30) (2x)": no course goes unsaid
             else:
                 self.out.asides.append((start, self.toks[closing].end))
             return past
         return past if stitched and self.out.chunks and _MADE.match(inner) else None
+
+    def _repeated(self, closing: int) -> bool:
+        """ "(a, b)6 ...": a bracket that is worked so many times, whatever its words are."""
+        past = closing + 1
+        return self.times(past) is not None or (
+            self.kind(past) == "number" and self.toks[past].start == self.toks[closing].end
+        )
 
     def _leads(self, at: int, closing: int) -> bool:
         """Is a bracket at the start, with a number and its noun alone, followed by the stitches it counts?"""

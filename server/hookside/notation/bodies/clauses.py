@@ -173,7 +173,7 @@ class Clauses(Remarks):
         nth = NTH_TOGETHER.match(self.low, tok.start) if tok.text in _TOGETHER else None
         if nth and nth_of(nth["m"]) == nth_of(nth["n"]) + 1 and nth_of(nth["n"]) > 1:
             return self.nth_together(at, nth)
-        every = NTH_DOUBLED.match(self.low, tok.start) if tok.text == "every" else None
+        every = NTH_DOUBLED.match(self.low, tok.start) if tok.text in _DOUBLES else None
         if every:
             self.emit("ST", "inc", *every.span())
             place = Place("nth", n=nth_of(every["n"]) if every["n"] else 2, start=every.start(), end=every.end())

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.nouns import Nouns
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, CLOSED, MEASURED
-from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, CLOSED, MEASURED, SHORT_OF
+from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT, number_of
 
 
 class Reaches(Nouns):
@@ -55,6 +55,10 @@ class Reaches(Nouns):
         tail = self._keep_back(here)
         if tail:
             return tail
+        if word in ("until", "till", "til", "to", "up"):
+            short = SHORT_OF.match(self.low, self.toks[here].start)
+            if short:
+                return self.token_after(short.end(), here), number_of(short["n"])
         if word in ("until", "till", "til"):
             if MEASURED.match(self.low, self.toks[here].start):
                 return None
@@ -77,9 +81,12 @@ class Reaches(Nouns):
 
     def _some(self, at: int) -> bool:
         """ "the next 18", "18 sts": a number of stitches, not all of them."""
+        start = at
         while self.word(at) in ARTICLES or self.word(at) in NEXT or self.word(at) in ("first", "last"):
             at += 1
-        return self.kind(at) == "number" and (self.is_noun(at + 1) or self.kind(at + 1) == "stitch")
+        named = self.is_noun(at + 1) or self.kind(at + 1) == "stitch"
+        named = named or (at > start and self.word(at + 1) in CLAUSE_ENDS)
+        return self.kind(at) == "number" and named
 
     def _of_many(self, at: int) -> bool:
         """Is it made of more stitches than anybody tells: a shell, a fan?"""

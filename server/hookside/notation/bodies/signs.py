@@ -57,6 +57,10 @@ class Signs(Brackets):
         if sign in "-:" and (past := self._dash(at)) is not None:
             return past
         slashed = sign in "/|" and self.apart(at) and self._past_count(here) >= self.count
+        if sign in "->" and self._lists(at) and self._many(sign):
+            self.emit("SEP", sign, tok.start, tok.end)
+            self.number_first = None
+            return here
         if sign in "-=:~>" or slashed:
             if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
                 value = self.toks[here]
@@ -97,6 +101,16 @@ class Signs(Brackets):
         if before.end == self.toks[at].start or after.start == self.toks[at].end:
             return False
         return after.kind == "number" or after.text in ("(", "[", "{", "*") or after.key in MAYBE_TWO
+
+    def _lists(self, at: int) -> bool:
+        """ "5 sc - inc - 12 sc", "5sc > inc": between two stitches, a sign with a space on both sides."""
+        if self.last_type() not in ("ST", "NA") or not self.stitchy(at + 1):
+            return False
+        return self.toks[at - 1].end < self.toks[at].start and self.toks[at].end < self.toks[at + 1].start
+
+    def _many(self, sign: str) -> bool:
+        """Is the whole list parted by such a sign?"""
+        return sum(t.text == sign for t in self.toks) > 2 and "," not in self.low
 
     def _opens(self, at: int) -> int:
         """A bracket, and what it is."""

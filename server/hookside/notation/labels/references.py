@@ -137,7 +137,7 @@ EVEN = re.compile(
     r"(?:same(?: again)?,? (?:but )?)?"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=,-]|$))|"
-    r"plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:(?:one|1|an?(?:other)?) )?plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?(?=\s*(?:[(\[.=-]|$))|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
@@ -261,7 +261,7 @@ _MORE = re.compile(
     re.I,
 )
 _BETWEEN = re.compile(
-    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:(?:in\s+)?between\s+(?:the\s+|each\s+|"
+    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:(?:(?:in\s+)?between|before)\s+(?:the\s+|each\s+|"
     rf"every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?"
     rf"sides?\b)",
     re.I,

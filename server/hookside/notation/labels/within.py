@@ -30,7 +30,7 @@ _NOT_BEFORE = re.compile(
 # The end of a body, though the word may also lead to a mention: "... sc around R5:"
 _WORKED_BEFORE = re.compile(r"\b(?:around|across|end|each|over|same|both|work|once|twice)\s*$", re.I)
 _GOES_ON = re.compile(
-    r"\s*(?:\d|[(\[{*]|sc\b|dc|hdc|htr|tr\b|inc|dec|inv|plain\b|even\b|slip\b|slst\b|miss\b|ring\b|adjustable|sliding|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr(?![a-z])|"
+    r"\s*(?:\d|[(\[{*]|sc(?:\b|[23]tog)|dc|hdc|htr|tr\b|inc|dec|inv|plain\b|even\b|slip\b|slst\b|miss\b|ring\b|adjustable|sliding|ch\b|ch\d|chain|in\b|work|blo|flo|back|front|rep|mr(?![a-z])|"
     r"magic|sl\b|ss\b|with\b|using|make|join|change|single|double|half|treble|as\b|same|turn|bobble|sk\b|skip|miss|"
     r"starting)",
     re.I,

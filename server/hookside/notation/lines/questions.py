@@ -76,7 +76,8 @@ FOUNDATION = re.compile(
     re.I,
 )
 _UNFINISHED = re.compile(
-    r"\b(?:at|in|on|of|to|from|after|before|between|until|through|by|the|since|repeat|rep|as|like|"
+    r"\b(?:at|in|on|of|to|from|after|before|between|until|through|by|the|since|repeat|rep|as|like|over|under|below|above|"
+    r"along|near|beside|past|onto|into|facing|"
     r"(?:rounds?|rnds?|rows?)(?: \d{1,3}(?:,| and|-| to))?)$",
     re.I,
 )
@@ -255,6 +256,8 @@ class Questions:
         """A title printed again at the head of a page, in the middle of a piece whose rounds go on behind it."""
         if not self.last_number or following is None or len(text) > 80:
             return False
+        if text[-1:] in ")]}>" or (text[:1].islower() and self.course is not None and not self.blank):
+            return False  # "of next 2 sts. [24 sts]": the rest of a round, whose like ends other rounds
         label = at_line_start(self.text, *following) or bare_number(self.text, *following)
         if label is None or label.numbers[:1] != [self.last_number + 1]:
             return False

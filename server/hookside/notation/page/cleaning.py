@@ -16,6 +16,7 @@ from hookside.notation.page import (
     below,
     cells,
     coursewords,
+    dressed,
     gutter,
     indents,
     legends,
@@ -295,6 +296,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
     text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
+    text, offsets = dressed.undressed(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)

@@ -26,6 +26,12 @@ UNWORKED = re.compile(
     r"(?:is|are|stays?|remains?) (?:left )?(?:not (?:be )?(?:worked|woven|knit(?:ted)?|crocheted|made|done)|"
     r"un-?worked|free)\b(?: for (?:the |a |now\b|later\b)?[a-z ]{0,30})?"
 )
+# "sc until 2 sts before the end"
+SHORT_OF = re.compile(
+    r"(?:until|till?|to|up to)(?: you are| you're| there are)? (?P<n>\d{1,2}|one|two|three|four) "
+    r"(?:sts?|stitch(?:es)?|sc|[hd]?dc) (?:before|from|short of) (?:the )?(?:end|marker|last st(?:itch)?)"
+    r"(?: of (?:the |this )?(?:round|row|rnd))?"
+)
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
 MANNER = re.compile(
@@ -313,9 +319,10 @@ NTH_TOGETHER = re.compile(
     rf"every (?P<n>{_NTH})(?:st|nd|rd|th)? (?:st(?:itch)? )?and (?P<m>{_NTH})(?:st|nd|rd|th)?"
     r"(?: (?:st(?:itch)?(?: together)?|together|[a-z]{1,10} together))?"
 )
-# "every 3rd double", "every other st doubled": plain ones, then two in one, all the way
+# "every 3rd double", "every other st doubled", "double every 2nd": plain ones, then two in one, all the way
 NTH_DOUBLED = re.compile(
-    rf"every (?:(?P<n>{_NTH})(?:st|nd|rd|th)?|(?P<other>other)) (?:(?:st|stitch|sc) )?(?:doubled?|increased?|inc)"
+    rf"(?P<led>doubl(?:e|ing) (?:in )?)?every (?:(?P<n>{_NTH})(?:st|nd|rd|th)?|(?P<other>other))"
+    r"(?(led)(?: (?:st|stitch|sc|one)\b)?| (?:(?:st|stitch|sc) )?(?:doubled?|increased?|inc))"
     r"(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
 # "add 1 st every 2 sts", "1 decrease every 6 stitches", "every other stitch adds one": shaping told by its spacing

@@ -1,0 +1,137 @@
+"""Printed counts in a dress of the text's own: `6`, // 12, #18, Sum 24. It is learnt from the text itself.
+
+A text that ends its rounds in a number between the same signs, or behind the same word, prints its counts so, where the
+numbers go as counts do: up behind rounds that increase, down behind those that decrease, and stay behind plain ones.
+They become "(6)", which every later stage knows.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.pattern import Terms
+from hookside.stitches import named
+
+_FEWEST = 4  # rounds that must bear a dress out
+_END = 28  # letters at the end of a round among which its count stands
+_NOUN = r"(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b\.?)?"
+_SIGNS = r"[^\w\s()\[\]{}<>,+]"
+_DRESS = re.compile(
+    rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|(?<=\s)[^\W\d_]{{1,12}}[.:=]{{0,2}})"
+    rf" ?(?P<n>\d{{1,4}}){_NOUN}"
+    rf" ?(?P<close>{_SIGNS}{{0,3}})[\s.;,]*$"
+)
+# What is read wherever it stands, or means something else before a number
+_KNOWN = frozenset(["=", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
+_OTHER = frozenset(
+    [
+        "x", "times", "time", "to", "of", "in", "into", "next", "last", "first", "around", "across", "and", "then",
+        "for", "by", "round", "rounds", "rnd", "rnds", "row", "rows", "r", "rd", "step", "at", "on", "over", "the",
+        "about", "page", "photo", "fig", "no", "nr", "each", "every", "with", "until", "another", "work", "make",
+        "chain", "repeat", "rep", "total", "count", "is", "are", "have", "has", "or", "between", "plus", "size",
+        "after", "before", "from",
+    ]
+)  # fmt: skip
+_ROUND = re.compile(rf"\n|(?=\b{COURSE}\.? ?#?\d)", re.I)
+_WORKED = re.compile(r"[^\W\d_].*\d|\d.*[^\W\d_]", re.S)
+_GROWS = re.compile(r"\binc|\d ?inc|\b(?:2|two) (?:sc|dc|sts?) in|\baug|\bdoubl|\b\d*V\b", re.I)
+_SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|\b\d*A\b", re.I)
+_BEGINS = re.compile(r"\bring\b|\bmr\b|\bmc\b|\bmagic|\bcircle\b|\bch(?:ain)?\b", re.I)
+_BOTH: tuple[Terms, Terms] = ("US", "UK")
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """A round that ends in a number: its dress, the number, what is worked before it; where the whole of it stands."""
+
+    dress: tuple[str, str]
+    n: int
+    body: str
+    start: int
+    end: int
+
+
+def _rounds(text: str) -> Iterator[tuple[int, int]]:
+    """Stretches of a text of which each may be a round: lines, and what stands between two labels in a line."""
+    at = 0
+    for match in _ROUND.finditer(text):
+        if match.start() > at:
+            yield at, match.start()
+        at = match.end()
+    yield at, len(text)
+
+
+def _told(text: str) -> list[_Told]:
+    found = []
+    for start, end in _rounds(text):
+        match = _DRESS.search(text, max(start, end - _END), end) if end - start > 4 else None
+        if match is None:
+            continue
+        dress = match["open"], match["close"].rstrip(".;,")
+        word = dress[0].rstrip(".:=").lower()
+        if dress[0] in _KNOWN and not dress[1]:
+            continue
+        if word.isalpha() and (word in _OTHER or len(word) < 2 or any(named(word, terms) for terms in _BOTH)):
+            continue
+        body = text[start : match.start()]
+        if _WORKED.search(body):
+            last = match.end("close") if match["close"] else match.end("n")
+            found.append(_Told(dress, int(match["n"]), body, match.start(), last))
+    return found
+
+
+def _borne_out(told: list[_Told]) -> bool:
+    """Do the numbers go as counts go?"""
+    fits = off = moved = 0
+    before = 0
+    for one in told:
+        grows, shrinks = _GROWS.search(one.body) is not None, _SHRINKS.search(one.body) is not None
+        begins = _BEGINS.search(one.body) is not None and not grows and not shrinks
+        if not before or (begins and one.n != before):
+            fits += re.search(rf"(?<!\d){one.n}(?!\d)", one.body) is not None
+        elif grows != shrinks:
+            right = before < one.n <= 3 * before if grows else before // 3 <= one.n < before
+            fits, off, moved = fits + right, off + (not right), moved + right
+        elif not grows:
+            fits, off = fits + (one.n == before), off + (one.n != before)
+        before = one.n
+    return fits >= _FEWEST and moved > 1 and fits >= 4 * off
+
+
+def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The text with its own dress of counts as brackets, and the way back."""
+    told = _told(text)
+    if len(told) < _FEWEST:
+        return text, offsets
+    spans: list[tuple[int, int, int]] = []
+    for dress, alike in groupby(sorted(told, key=lambda t: (t.dress, t.start)), lambda t: t.dress):
+        ones = list(alike)
+        if len(ones) < _FEWEST or not _borne_out(ones):
+            continue
+        spans.extend((one.start, one.end, one.n) for one in ones)
+        if dress[1]:  # signs on both sides: a count wherever it stands
+            rule = re.compile(rf"{re.escape(dress[0])} ?(\d{{1,4}}){_NOUN} ?{re.escape(dress[1])}")
+            known = {one.start for one in ones}
+            spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
+    if not spans:
+        return text, offsets
+    way = list(range(len(text))) if offsets is None else offsets
+    parts: list[str] = []
+    back: list[int] = []
+    at = 0
+    for start, end, n in sorted(spans):
+        if start < at:
+            continue
+        digits = text.index(str(n), start)
+        word = f" ({n})"
+        parts.append(text[at:start] + word)
+        back.extend(way[at:start])
+        back.extend([way[start], way[start], *way[digits : digits + len(str(n))], way[end - 1]])
+        at = end
+    parts.append(text[at:])
+    back.extend(way[at:])
+    return "".join(parts), back

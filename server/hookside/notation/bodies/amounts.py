@@ -42,7 +42,8 @@ class Amounts(Signs):
         past = 2 if self.word(1) in ("sts", "stitches") else 1
         told = self.word(past) == "=" or (past > 1 and self.word(past) == ":")
         if past > 1 and self.word(past) in (".", "-") and past + 1 < self.count:
-            begins = self.kind(past + 1) == "number" or self.toks[past + 1].key == "ring" or self.word(past + 1) == "in"
+            begins = self.kind(past + 1) == "number" or self.toks[past + 1].key == "ring"
+            begins = begins or self.word(past + 1) in ("in", "into", "make", "start", "with")
             told = begins or (self.word(past) == "." and self.stitchy(past + 1))
         return past + 1 if told and past + 1 < self.count else None
 

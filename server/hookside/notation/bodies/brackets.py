@@ -16,6 +16,7 @@ from hookside.notation.bodies.wording.counts import (
     COUNTED_CHAINS,
     COUNTS,
     IS_A_STITCH,
+    NOT_COUNTED,
     ONLY_TURNS,
     OPENS_AS_COUNT,
 )
@@ -143,7 +144,7 @@ class Brackets(Asides):
             return past
         match = COUNTS.search(inner)
         if match:
-            self.out.counts_as = not (match["no"] or "not" in match[0] or "never" in match[0] or "n't" in match[0])
+            self.out.counts_as = not (match["no"] or NOT_COUNTED.search(match[0]))
             return past
         if last in ("ST", "NA") and IS_A_STITCH.fullmatch(inner) and self.out.chunks[0].value in ("ch", 1, 2, 3, 4):
             self.out.counts_as = True

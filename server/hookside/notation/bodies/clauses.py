@@ -11,7 +11,7 @@ from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.remarks import Remarks
 from hookside.notation.bodies.shaping import nth_of
-from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, TOTAL
+from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, TOTAL
 from hookside.notation.bodies.wording.joins import (
     ENDS_ROUND,
     JOINED_WITH,
@@ -306,7 +306,7 @@ class Clauses(Remarks):
             return self.token_after(match.end(), at)
         match = COUNTS.match(self.low, tok.start)
         if match:
-            self.out.counts_as = not (match["no"] or "not" in match[0] or "never" in match[0] or "n't" in match[0])
+            self.out.counts_as = not (match["no"] or NOT_COUNTED.search(match[0]))
             return self.token_after(match.end(), at)
         match = OTHER_SIDE.match(self.low, tok.start) if tok.kind == "word" or tok.key == "turn" else None
         if (

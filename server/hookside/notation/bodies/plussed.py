@@ -9,7 +9,7 @@ _ENDS = ("OPEN", "CLOSE", "STARO", "STARC", "REPFROM", "REPALL", "CUE")
 
 def tied(chunks: list[Chunk]) -> list[Chunk]:
     """The same phrases, with a bracket around what a plus ties together before a multiplier."""
-    apart = [c.value for c in chunks if c.type == "SEP"]
+    apart = [c.value for c in chunks[_lead(chunks) :] if c.type == "SEP"]
     if "+" not in apart or "," not in apart:
         return chunks
     out: list[Chunk] = []
@@ -21,6 +21,14 @@ def tied(chunks: list[Chunk]) -> list[Chunk]:
             out.append(Chunk("CLOSE", ")", last.end, last.end))
         out.append(chunk)
     return out
+
+
+def _lead(chunks: list[Chunk]) -> int:
+    """Where the work begins behind "ch 1," and its like."""
+    types = [c.type for c in chunks[:4]]
+    if chunks and "ch" in [c.value for c in chunks[:2] if c.type == "ST"] and "SEP" in types:
+        return types.index("SEP") + 1
+    return 0
 
 
 def _begins(out: list[Chunk]) -> int | None:

@@ -24,6 +24,7 @@ _GOES_INTO = re.compile(
 # Where a sentence ends that stands behind the count of its round
 _SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
 _APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b")  # how far, and no work
+_IF_YOU_LIKE = re.compile(r"\bif (?:you (?:like|wish|want|prefer)|desired)\b")
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
 _ASKED_BEHIND = frozenset(
     ["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"]
@@ -124,10 +125,13 @@ class Remarks(Listed):
         if self.depth or not self.out.counts or self.word(at - 1) not in (".", ")", "]", ";", "!"):
             return None
         said = _SENTENCE.match(self.low, self.toks[at].start)
-        if said is None or WORKS.search(_APART.sub(" ", said[0])):
+        optional = said is not None and _IF_YOU_LIKE.search(said[0]) is not None
+        if said is None or (not optional and WORKS.search(_APART.sub(" ", said[0]))):
             return None
         kind = classify(said[0].strip())
-        if kind not in _ASKED_BEHIND:
+        if optional:
+            kind = kind or "other"  # "sc evenly down the side if you like": shown, and no work of this course
+        elif kind is None or kind not in _ASKED_BEHIND:
             return None
         start, end = said.start(), said.start() + len(said[0].rstrip())
         self.out.cues.append(CueClause(kind, start, end))

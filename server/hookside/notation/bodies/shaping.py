@@ -20,6 +20,9 @@ def nth_of(word: str) -> int:
     return int(word) if word.isdecimal() else ORDINAL_WORDS[word]
 
 
+_GOES_ON = ("continue", "carry on", "go on", "keep going", "work on")
+
+
 class Shaping(Tails):
     """Phrases that stand for more than one stitch, or for none."""
 
@@ -219,6 +222,8 @@ class Shaping(Tails):
         last = next((c.value for c in reversed(self.out.chunks) if c.type == "ST"), None)
         fills = any(c.type == "PLACE" and c.value.kind == "fill" for c in self.out.chunks)
         end = self.colour_end(at)
+        if match[0].startswith(_GOES_ON) and self.low[: match.start()].rstrip()[-1:] in (".", ")", "]"):
+            return False  # "2 sc, inc, 2 sc. Continue in white.": the rounds behind this one
         if end is None or last not in PLAIN or fills or self.depth or self.toks[at].start != match.end():
             return False
         name = self.body[self.toks[at].start : self.toks[end - 1].end]

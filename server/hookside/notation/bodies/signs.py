@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.colours import COLOURS
 from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import MAYBE_TWO
 from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
@@ -62,7 +63,9 @@ class Signs(Brackets):
             self.number_first = None
             return here
         if sign in "-=:~>" or slashed:
-            if not self.depth and self.out.chunks and self.kind(here) == "number" and self._count_after_dash(here):
+            told = self.kind(here) == "number" and self._count_after_dash(here)
+            told = told and not (sign == ":" and self.word(at - 1) in COLOURS)  # "white: 5 sc, red: 7 sc"
+            if not self.depth and self.out.chunks and told:
                 value = self.toks[here]
                 self.counted(value.value, value.start, value.end)
                 past = self._past_count(here)

@@ -12,14 +12,14 @@ _OPENS = ("(", "[", "{", "*", "<")
 _NO_GROUP = ("ch", "sl st", "ring", "turn", "join")
 # "sc in next" and "3 sts", "work 3" and "sc": a line that its maker would not end so
 _GOES_ON = re.compile(
-    r"(?:[,;:(\[{*+&/=-]|\b(?:in|into|of|the|next|each|every|and|to|x|from|with|last|rep|repeat|then|an?|work|make|"
+    r"(?:[,;:(\[{*+&/=-]|\b(?:in|into|of|the|each|every|and|to|x|from|with|last|rep|repeat|then|an?|work|make|"
     r"first|same|remaining|(?<![a-z] )\d+))\s*$",
     re.I,
 )
 
 
 def parted(body: str, lead: int, names: Dictionary) -> str:
-    """The body with a comma for each break between two such lines; `lead`: letters before it on its first line.
+    """The body with a sign for each break between two such lines; `lead`: letters before it on its first line.
 
     A page that is cut at its margin leaves no room at the end of a line for the word behind it: lines that leave some
     were ended by whoever wrote them.
@@ -33,7 +33,7 @@ def parted(body: str, lead: int, names: Dictionary) -> str:
         return body
     if any(_GOES_ON.search(line) for line in lines[:-1]):
         return body
-    return ",".join(lines)
+    return re.sub(r"\n(?=\d)(?<=\d\n)", ";", body).replace("\n", ",")  # "5,4" would be one number
 
 
 def begins(told: list[Token]) -> bool:

@@ -79,10 +79,16 @@ _NUMBERS_ALONE = re.compile(
 )
 
 
+_KIND_BEFORE = re.compile(rf"\b{COURSE}\.?\s*(?:no\.|nr\.|number|#)?\s*$", re.I)
+_LONGEST_KIND = 16
+
+
 def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
     more = []
     for match in _NUMBERS_ALONE.finditer(text, at, end):
         numbers = numbers_of(match["numbers"])
+        if _KIND_BEFORE.search(text, max(at, match.start("numbers") - _LONGEST_KIND), match.start("numbers")):
+            continue  # "Round no. 1 - 6 sc"
         if len(numbers) > 1 and numbers[0] == _number_before(text, match.start(), found) + 1:
             more.append(Label(match.start("numbers"), match.end(), numbers, None))
     return more
@@ -126,7 +132,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
             continue  # "R7: R3 (18)"
         led = numbered and "-" not in match["numbers"] and _FROM.search(before) is not None
         before = before[:-5] if led else before  # "... (12) From Rnd 3 to Rnd 5: ..."
-        if made is ordinal and _NUMBER_BEHIND.match(text, match.end("kind")):
+        if made is ordinal and match["first"].endswith(".") and _NUMBER_BEHIND.match(text, match.end("kind")):
             continue  # "... count: 6. Rnd 2. ..."
         opened = before.rstrip()[-1:]
         if opened in "([" and (match["stop"] or "").strip()[:1] in (")", "]"):

@@ -65,6 +65,10 @@ _NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in
 _MID_SENTENCE = re.compile(r"(?:together|tog|and in(?:to)? (?:each|every|the|next)|of the (?:chain|ch))\b")
 _PLACE_FIRST = re.compile(r"in(?:to)? (?:(?:the )?(?:next|last|first|same|remaining)|each|every|\d)\b")
 _BEGINS_GROUP = re.compile(r"(?:work |then )?(?:[\d(\[{*]|one|two|three|four|five|six|inc|dec|inv|[sdh])", re.I)
+_CUT_OFF = re.compile(r"\b(?:in|of|the|to|from|into|with|an?|next|single|double|half|treble|invisible)$", re.I)
+# "..., sc / 6 (27 sts)"
+_REST_AND_COUNT = re.compile(r"\d{1,3}\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
+_TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
 _AMOUNT_BEGUN = re.compile(r"[,;*(\[{]\s*\d{1,2}$")
 _TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
@@ -376,9 +380,16 @@ class GoingOn(ColourLines, Unlabelled):
         if self.course is None or label is None or label.start == label.end or not self._balanced(self.course):
             return False
         body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
-        if not body or body[-1] in ".!:]}" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body)):
+        first = self.text[at : at + 1]
+        if first.islower() and _CUT_OFF.search(body[-_LAST_WORD:]):
+            return not _CUTS_OFF.match(self.text, at, end)  # "... around, ss to / join"
+        if _REST_AND_COUNT.match(self.text, at, end) and self.tokens(body[-_LAST_WORD:])[-1:][0].kind == "stitch":
+            return True
+        if body[-1:] in (")", "]", "}", "*") and _TIMES_FIRST.match(self.text, at, end):
+            return True  # "(sc 4, dec) / five times"
+        if not body or body[-1] in ".!:" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body)):
             return False
-        if body[-1] == ")" and _BRACKETED_COUNT.search(body):
+        if _BRACKETED_COUNT.search(body):
             return False
         begins = _BEGINS_GROUP.match(self.text, at, end) is not None and self.stitchy(at, end)
         begins = begins and not howlong.of_its_own(self.text[at:end])  # "Then sc 3 rounds."

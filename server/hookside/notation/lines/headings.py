@@ -122,6 +122,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     return None
 
 
+_A_COUNT = re.compile(r"\d{1,4} ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|points|loops)\.?", re.I)
 _EMPTY = re.compile(
     r"(?P<seam>\s*[-,:]\s*)?\b(?P<how>not stuffed|un-?stuffed|do not stuff|don't stuff|no stuffing|lightly stuffed|"
     r"stuff (?:lightly|firmly))\b",
@@ -314,6 +315,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
         name = copies(bare[: tail[2]])[0]
+    if _A_COUNT.fullmatch(name.strip(" ()[]{}")):
+        return None  # "2X [8 stitches]": the end of a round, and no two of anything
     shaded = _COLOUR_BEHIND.search(name) if make > 1 and tail is None else None
     if shaded is not None and shaded["part"].lower() in PARTS and is_colour(shaded["colour"]):
         name = name[: shaded.start("lead")]  # "LEGS x4 green"

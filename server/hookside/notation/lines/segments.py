@@ -85,8 +85,8 @@ class Cutter(Heads):
             if start < self.taken:
                 self.out.roles.append((start, end, "continuation"))
                 continue
-            goes_on = self.course is not None and not self.blank and self.counts_below(start, end)
-            if not goes_on and self.furniture(start, end):
+            counted = self.course is not None and not self.blank and self.counts_below(start, end)
+            if not counted and self.furniture(start, end):
                 self.out.roles.append((start, end, "furniture"))
                 self.blank = self.blank or not any(c.isalnum() for c in line)  # a rule across the page parts
                 continue
@@ -225,7 +225,8 @@ class Cutter(Heads):
         if self.any_course and furniture.finishes_off(text):
             self.put_text(at, end)
             return "cue"
-        if self.runs_on(text, following):
+        rest = self.course is not None and not self.blank and text[:1].islower() and self.continues(at, end)
+        if not rest and self.runs_on(text, following):
             return "furniture"
         if self.edging(at, end, following):
             return "cue"

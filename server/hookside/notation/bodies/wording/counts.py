@@ -144,10 +144,11 @@ COUNTS = re.compile(
     r"|\b(?:skipped|missed) ch(?:ain)?s? (?:are|make|form)\b[^(){}\[\].;]{0,20}\b(?:a|the|one|1) "
     r"(?:first )?(?:sts?|stitch|[hd]?dc|h?tr|dtr)\b[^(){}\[\].;]{0,20}"
     r"|(?:\bch(?:ain)?s? |\b(?:this|it|they) )?(?:is|are|isn't|aren't) (?:not )?(?:counted|(?:a |one )?(?:st|stitch))\b"
-    r"|\bch(?:ain)?s? not (?:counted|a st(?:itch)?)\b"
+    r"|\bch(?:ain)?s? not (?:counted|a st(?:itch)?)\b|\bno ch(?:ain)?s? counts?\b(?: from here(?: on)?)?"
     r"|\bthe (?:\d |two |three |four )?(?:skipped |missed |turning |first |beginning |starting )*ch(?:ain)?s? (?:\d )?"
     r"(?:being|counting|counted|counts?|is|are) (?:as )?(?:one|1|the first)\b[^(){}\[\].;,]{0,30}"
 )
+NOT_COUNTED = re.compile(r"^no |not|never|n't")  # ... and that it does not
 # "ch 3 (a tr)": the chain is one
 IS_A_STITCH = re.compile(
     r"(?:=|as)? ?(?:a|one|1|the first) (?:st|stitch|[hd]?dc|h?tr|dtr)|"

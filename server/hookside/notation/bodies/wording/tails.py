@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from hookside.colours import COLOURS
+
 _NOUN = (
     r"(?:sts?|st's|stitch(?:es)?|sc|[hd]dc|dc|htr|tr|(?:half )?(?:single|double|treble) (?:treble )?crochets?|"
     r"half trebles?|trebles?)"
@@ -50,6 +52,11 @@ class Tail(NamedTuple):
     at: int
 
 
+def _of_colour(line: str, match: re.Match[str]) -> bool:
+    """ "white: 5 sc, red: 7 sc": an amount in a colour, and no count."""
+    return match[0].lstrip().startswith(":") and line[: match.start()].rsplit(" ", 1)[-1].lower() in COLOURS
+
+
 def tail(body: str, bracketed: bool = False) -> Tail | None:
     """The count that a body ends with; None where its end could be work as well, as brackets can (`bracketed`: not)."""
     begin = max(0, len(body) - _LONGEST)
@@ -58,7 +65,7 @@ def tail(body: str, bracketed: bool = False) -> Tail | None:
     line = body.replace("\n", " ")
     for dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
         match = dress.search(line, begin)
-        if match is not None:
+        if match is not None and not _of_colour(line, match):
             work = match.end("work") if "work" in dress.groupindex else match.start()
             return Tail(int(match["n"]), *match.span("n"), work)
     return None

@@ -112,12 +112,17 @@ def test_a_swatch_goes_before_the_pattern() -> None:
 
 def test_another_hook_and_yarn() -> None:
     smaller = measures(hook="2.5 mm")
-    assert smaller.pieces[0].width_mm.value == pytest.approx(measures().pieces[0].width_mm.value * 2.5 / 3.5, rel=1e-2)
-    assert "all lengths are taken 0.71 times that" in smaller.basis[0]  # 2.5 / 3.5, beside the gauge it follows from
+    k = (2.5 / 3.5) ** (1 / 3)  # of the same yarn, by the rule for hook and yarn: how printed gauges go with the hook
+    assert smaller.pieces[0].width_mm.value == pytest.approx(measures().pieces[0].width_mm.value * k, rel=1e-2)
+    assert "all lengths are taken 0.89 times that" in smaller.basis[0]  # beside the gauge it follows from
     assert "swatch" in smaller.basis[0]
     chunky = measures(yarn="chunky")
-    assert any("5.5 mm hook makes a dense toy fabric" in line for line in chunky.basis)
+    assert any("4.75 mm hook makes a dense toy fabric" in line for line in chunky.basis)
     assert chunky.pieces[0].width_mm.value > measures().pieces[0].width_mm.value
+    band = measures(yarn="100 g = 60 m")
+    assert any("yarn of 60 m for 100 g a 6.5 mm hook" in line for line in band.basis)
+    assert band.pieces[0].width_mm.value > chunky.pieces[0].width_mm.value
+    assert measures(yarn="sewing thread").pieces[0].width_mm.value < smaller.pieces[0].width_mm.value
     loose = measures(yarn="DK", hook="6 mm")
     assert any("stuffing may show" in line for line in loose.warnings)
     assert any("stuffing may show" in line for line in measures(hook="6 mm").warnings)  # in the pattern's own yarn
@@ -191,3 +196,15 @@ def test_whoever_reads_a_pattern_waits_for_no_numerical_library() -> None:
     code = "import sys, hookside.compile; print([m for m in ('numpy', 'scipy') if m in sys.modules])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "[]"
+
+
+def test_a_loose_hook_of_the_pattern_itself_is_said_of_a_toy_alone() -> None:
+    """Demo: worsted on 6 mm. A toy hook of it is 4 mm."""
+    rounds = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnds 3-5: sc around (12)\n"
+    text = "Float\nUS terms\nWorsted yarn, a {hook} hook\n\nFloat\n" + rounds + "{end}"
+    stuffed, open_end = "Stuff.\nRnd 6: dec x 6 (6)\nFasten off and close.\n", "Fasten off.\n"
+    said = [measured(read(text.format(hook=hook, end=end))).warnings for hook, end in (
+        ("6 mm", stuffed), ("4.5 mm", stuffed), ("6 mm", open_end)
+    )]  # fmt: skip
+    assert [len(one) for one in said] == [1, 0, 0]
+    assert "take about 4 mm for a toy" in said[0][0]

@@ -17,6 +17,7 @@ from hookside.shape import gauge, yarns
 from hookside.shape.lengths import millimetres
 from hookside.shape.measure import measure
 from hookside.shape.measures import Measures, PieceMeasures
+from hookside.shape.working import LOOSE
 
 FACTS: dict[str, list[dict[str, Any]]] = tomllib.loads(Path(__file__).with_name("published.toml").read_text("utf-8"))
 TABLE, SWATCHES = FACTS["piece"], FACTS["swatch"]
@@ -227,6 +228,18 @@ def test_taller_stitches_are_wider_whichever_piece_is_left_out(monkeypatch: pyte
     left = [math.exp((sum(asked) - one) / (len(asked) - 1)) for one in asked]
     assert len(asked) >= 10
     assert all(abs(one / (half + double) * 2 - 1) <= 0.03 for one in left)
+
+
+def test_the_hook_of_a_toy_is_the_middle_of_those_that_are_printed() -> None:
+    """Of stuffed pieces that print hook and yarn; three in four lie where no word of loose fabric is said."""
+    every = TABLE + OTHERS + LATEST + FRESH + FIFTH + SIXTH
+    toys = [e for e in every if (e.get("closed") or e.get("filled")) and "hook_mm" in e and "yarn" in e]
+    metres = [yarns.metres([e["yarn"]], e["hook_mm"]) or 0.0 for e in toys]
+    asked = [e["hook_mm"] * m**0.5 for e, m in zip(toys, metres, strict=True)]
+    assert len(asked) >= 20
+    assert statistics.median(asked) == pytest.approx(yarns.DENSE, rel=0.01)
+    loose = [e["hook_mm"] > LOOSE * yarns.toy_hook(m) for e, m in zip(toys, metres, strict=True)]
+    assert statistics.mean(loose) <= 0.25
 
 
 def told(pieces: list[list[Compared]]) -> str:

@@ -210,9 +210,7 @@ def estimated(
             f"The pattern's gauge, “{' '.join(gauge.split())[:80]}”, is none that can be measured with. {guess.basis}"
         )
         return replace(guess, basis=told)
-    size = hooks.about(hook) if hook else None
-    if size is None:
-        size = _listed(materials)
+    size = own_hook(hook, materials)
     if found is not None:
         return _doubted(found, size, yarns.metres(materials, size), toy, usual)
     if size is not None:
@@ -223,6 +221,12 @@ def estimated(
     guess = from_hook(3.0, usual=usual)
     basis = "The pattern names neither gauge nor hook nor yarn: all sizes are guesses for a 3 mm hook."
     return replace(guess, spread=SPREADS["guess"], basis=basis, kind="guess")
+
+
+def own_hook(hook: str, materials: list[str]) -> float | None:
+    """The hook of a pattern, mm, by its own line or by its list; None where neither names one."""
+    size = hooks.about(hook) if hook else None
+    return _listed(materials) if size is None else size
 
 
 def _listed(materials: list[str]) -> float | None:

@@ -19,7 +19,7 @@ ANOTHER_HOOK = 0.2  # spread of a gauge carried over to another hook, whose yarn
 LIKE = 0.08  # share by which a fabric must differ before its eyes do
 _EYES = re.compile(r"(\d+(?:[.,]\d+)?)\s*-?\s*mm\b[^.;,\d]{0,30}\beyes?\b", re.IGNORECASE)
 _SENTENCES = re.compile(r"(?<=[.;!?])\s+")
-LOOSE = 1.15  # a hook this many times the one for a dense fabric lets stuffing show
+LOOSE = 1.2  # a hook this many times the one for a dense fabric lets stuffing show
 
 
 def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = None) -> tuple[Gauge, list[str]]:
@@ -38,35 +38,73 @@ def worked_with(pattern: Pattern, asked: Asked, warnings: list[str] | None = Non
     toy = any(shape.stuffed or (shape.stuffed is None and shape.closed) for shape in shapes)
     own = gauge.estimated(pattern.gauge, pattern.hook, materials_of(pattern), pattern.terms, toy, high)
     if not asked.yarn and not asked.hook:
+        theirs = gauge.own_hook(pattern.hook, materials_of(pattern))
+        (warnings if warnings is not None else []).extend(_shows("", materials_of(pattern), theirs) if toy else [])
         return own, [own.basis]
-    weight = yarns.weight(asked.yarn) if asked.yarn else None
     if unknown := unknown_yarn(asked.yarn) or unknown_hook(asked.hook):
         raise CannotBeMeasured(unknown)
     size = hooks.size(asked.hook) if asked.hook else None
-    basis = []
-    if weight is not None and size is None:
-        size = weight.toy_hook
-        basis.append(f"For {weight.name} yarn a {size:g} mm hook makes a dense toy fabric (common practice).")
-    theirs_yarn = [] if asked.yarn else yarns.working(materials_of(pattern))
-    thick = weight or next((w for line in theirs_yarn if (w := yarns.weight(line))), None)
-    if thick is not None and size is not None and toy and size > thick.toy_hook * LOOSE:
-        (warnings if warnings is not None else []).append(
-            f"With a {size:g} mm hook and {thick.name} yarn the stuffing may show between the stitches: take "
-            f"about {thick.toy_hook:g} mm for a toy."
-        )
+    basis: list[str] = []
     if size is None:
-        return own, [own.basis]
+        size, for_it = _hook_for(asked.yarn, toy)
+        basis.append(for_it)
+    (warnings if warnings is not None else []).extend(_shows(asked.yarn, materials_of(pattern), size) if toy else [])
     theirs = hooks.size(pattern.hook)
     if theirs and own.kind == "pattern":
-        k = size / theirs
+        k = _times(size, theirs, asked, materials_of(pattern))
         # One sentence with the other: where only the first is shown, the figures must still follow from it.
         carried = (
-            f"{own.basis} That is for a {theirs:g} mm hook; with {size:g} mm all lengths are taken {k:.2f} times that. "
+            f"{own.basis} That is for a {theirs:g} mm hook; with {size:g} mm{' and your yarn' * bool(asked.yarn)} all "
+            f"lengths are taken {k:.2f} times that. "
             "A swatch of yours is surer."
         )
         return _wider(own.scaled(k), ANOTHER_HOOK), [carried, *basis]
-    guess = gauge.from_hook(size, yarns.metres([asked.yarn] if asked.yarn else materials_of(pattern), size), toy, high)
+    guess = gauge.from_hook(size, _metres(asked.yarn) or yarns.metres(materials_of(pattern), size), toy, high)
     return guess, [*basis, guess.basis]
+
+
+def _times(size: float, theirs: float, asked: Asked, materials: list[str]) -> float:
+    """How many times as large the fabric of another hook, mm, and another yarn is as the pattern's; by the hooks alone
+    where a yarn is not known."""
+    old = yarns.metres(materials, theirs)
+    new = _metres(asked.yarn) or yarns.metres(materials, size)
+    if old is None or new is None:
+        return size / theirs
+    return gauge.from_hook(size, new).width / gauge.from_hook(theirs, old).width
+
+
+def _metres(yarn: str) -> float | None:
+    """Metres for 100 g of a yarn of hers, by its band, else by its weight; None where she named none."""
+    weight = yarns.weight(yarn) if yarn else None
+    metres = (yarns.metres_per_100_g(yarn) or (weight.metres if weight else None)) if yarn else None
+    return metres / yarns.strands(yarn) if metres else None
+
+
+def _hook_for(yarn: str, toy: bool) -> tuple[float, str]:
+    """The hook, mm, that a yarn of hers is worked with where she names none, and a sentence that says so."""
+    metres = _metres(yarn)
+    assert metres is not None  # asked of `unknown_yarn`
+    weight = yarns.weight(yarn)
+    name = f"{weight.name} yarn" if weight else f"yarn of {metres:.3g} m for 100 g"
+    if toy:
+        size = yarns.toy_hook(metres)
+        return size, f"For {name} a {size:g} mm hook makes a dense toy fabric (by stuffed pieces that makers printed)."
+    size = (weight or yarns.nearest(metres)).hooks[0]
+    return size, f"For {name} a {size:g} mm hook is taken, the smallest that the yarn standard names."
+
+
+def _shows(yarn: str, materials: list[str], hook: float | None) -> list[str]:
+    """A sentence where a hook, mm, is so large for her yarn, or else for the pattern's, that stuffing would show."""
+    metres = _metres(yarn) or yarns.metres(materials, hook)
+    if metres is None or hook is None or hook <= yarns.toy_hook(metres) * LOOSE:
+        return []
+    lines = [yarn] if yarn else yarns.working(materials)
+    weight = next((w for line in lines if (w := yarns.weight(line, hook)) is not None), None)
+    name = f"{weight.name} yarn" if weight else f"yarn of {metres:.3g} m for 100 g"
+    return [
+        f"With a {hook:g} mm hook and {name} the stuffing may show between the stitches: take about "
+        f"{yarns.toy_hook(metres):g} mm for a toy."
+    ]
 
 
 def materials_of(pattern: Pattern) -> list[str]:

@@ -111,7 +111,8 @@ class Stitches(Ledger):
         if node.base in ("piece", "bridge") and self.lends(node):
             self.lend(node, out)
             return
-        if self.circle and node.base == "next" and into_chain(node):
+        first = node.base == "same" and not self.result.makes and self.counted is None
+        if self.circle and (into_chain(node) and node.base == "next" or first):
             self.base, self.chain_size, self.chain_left, self.circle = "chain", self.circle, self.circle, 0
             self.chain_left -= self.counted_uses  # "ch 3 (counts), dc in each ch around": it stands on one of them
         if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):
@@ -134,13 +135,13 @@ class Stitches(Ledger):
             node.base == "same"
             and self.result.uses == 0
             and self.result.makes == 0
-            and self.base == "round"
-            and self.ground.there
+            and ((self.base == "round" and self.ground.there) or (self.base == "chain" and not self.hook))
             and self.counted is None
         ):
             # right after the join, "the same stitch" is the first one of the course below
-            self.take(1, entry.makes * node.per * node.n)
-            out.append(self.made(Work(node.key, loops=node.loops, colour=node.colour), 1, "same st", False, uses=1))
+            below = not self.take(1, entry.makes * node.per * node.n)
+            one = Work(node.key, loops=node.loops, colour=node.colour)
+            out.append(self.made(one, 1, "same st", not below, uses=int(below)))
             if node.n > 1:
                 out.append(
                     self.made(
@@ -194,6 +195,8 @@ class Stitches(Ledger):
             n, over = done
             self.result.uneven += over
             if n == 0:
+                if into_chain(node) and self.ground.chained:
+                    return  # "sc around, working 1 sc in each ch": they are among those just told
                 self.result.empty = self.result.empty or (at > 0 and _goes_round(items[at - 1]))
                 return
         else:

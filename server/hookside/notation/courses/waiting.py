@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.arithmetic.stitches import into_chain
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import RawCourse
@@ -134,7 +135,8 @@ def rounds_told(parsed: Parsed) -> int:
     if parsed.phrases.unknown:
         return 1
     alike = all(isinstance(n, Work) and n.fill and not n.last and (n.key, n.per) == (first.key, 1) for n in works)
-    return sum(n.times or 1 for n in works if isinstance(n, Work)) if alike else 1
+    rounds = [n for n in works if isinstance(n, Work) and n.base == "next" and not into_chain(n)]
+    return sum(n.times or 1 for n in rounds) if alike else 1  # "sc around, 1 sc in each ch": one, chains and all
 
 
 def once_round(tree: Tree) -> Tree:

@@ -88,6 +88,8 @@ _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 # What a line that begins with such an asking can't be: the rest of a round
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
+# "Do not turn. Work in the round from here.": of all that comes, and no part of the row above
+_STAYS = re.compile(r"do(?: not|n'?t) turn(?: the work)?[.;,]? (?:and |but )?(?:now |then )?(?:work|continue|go)\b(?! \d)")
 # "Ch 1, turn." on a line of its own: the end of the row above
 _TURNS = re.compile(
     r"\s*(?:and )?(?:(?:ch(?:ain)?\.? ?\d|\d ?ch(?:ain)?)\b\W*(?:and |then )?)?turn(?: the)?(?: work)?\W*$"
@@ -286,6 +288,8 @@ class GoingOn(ColourLines, Unlabelled):
         if body[-1:] not in ",(" and first.isupper() and howlong.of_its_own(self.text[at:end]):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
+            return False
+        if first == "D" and body[-1:] not in ",(" and _STAYS.match(low):
             return False
         if _TURNS.match(low) or (first.islower() and _MID_SENTENCE.match(low)):
             return True

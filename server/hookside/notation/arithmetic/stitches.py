@@ -112,7 +112,7 @@ class Stitches(Ledger):
             self.lend(node, out)
             return
         first = node.base == "same" and not self.result.makes and self.counted is None
-        if self.circle and (into_chain(node) and node.base == "next" or first):
+        if self.circle and ((into_chain(node) and node.base == "next") or first):
             self.base, self.chain_size, self.chain_left, self.circle = "chain", self.circle, self.circle, 0
             self.chain_left -= self.counted_uses  # "ch 3 (counts), dc in each ch around": it stands on one of them
         if node.base == "ring" or self.base == "start" or (self.base == "ring" and self.ground.first):

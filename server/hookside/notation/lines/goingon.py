@@ -89,7 +89,9 @@ _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
 # "Do not turn. Work in the round from here.": of all that comes, and no part of the row above
-_STAYS = re.compile(r"do(?: not|n'?t) turn(?: the work)?[.;,]? (?:and |but )?(?:now |then )?(?:work|continue|go)\b(?! \d)")
+_STAYS = re.compile(
+    r"do(?: not|n'?t) turn(?: the work)?[.;,]? (?:and |but )?(?:now |then )?(?:work|continue|go)\b(?! \d)"
+)
 # "Ch 1, turn." on a line of its own: the end of the row above
 _TURNS = re.compile(
     r"\s*(?:and )?(?:(?:ch(?:ain)?\.? ?\d|\d ?ch(?:ain)?)\b\W*(?:and |then )?)?turn(?: the)?(?: work)?\W*$"

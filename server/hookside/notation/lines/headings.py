@@ -7,39 +7,10 @@ from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colournames import is_colour
-from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.lines.copies import copies
-from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
-
-PARTS = frozenset(
-    [
-        "head", "body", "arm", "arms", "leg", "legs", "ear", "ears", "tail", "wing", "wings", "fin", "fins", "foot",
-        "feet", "beak", "snout", "muzzle", "nose", "neck", "hat", "scarf", "base", "top", "bottom", "side", "sides",
-        "front", "back", "eye", "eyes", "horn", "horns", "antenna", "antennae", "hand", "hands", "paw", "paws",
-        "flipper", "flippers", "hair", "mane", "spike", "spikes", "shell", "leaf", "leaves", "petal", "petals",
-        "stem", "flower", "cap", "hull", "sail", "mast", "deck", "buoy", "boat", "pennant", "frond", "kelp", "gull",
-        "wall", "walls",
-        "seal", "float", "keel", "cabin", "funnel", "window", "lid", "ring", "band", "strap", "handle", "cheek",
-        "cheeks", "belly", "tummy", "fluke", "flukes", "tentacle", "tentacles", "claw", "claws", "bow", "collar",
-        "button", "wheel", "wheels", "rope", "anchor", "stripe", "panel", "square", "circle", "crest", "bill",
-        "webbed", "thumb", "spout", "stand", "lighthouse", "lantern", "roof", "door", "dome", "gallery", "tower",
-        "rock", "barnacle", "starfish", "star", "point", "points", "centre", "center", "upper", "lower",
-        "body/head", "head/body", "main", "rim", "brim", "crown", "post", "pole", "tip", "boom", "rudder", "oar",
-        "oars", "bollard", "net", "whisker", "whiskers", "breast", "chest", "leg1", "leg2", "pom", "loop", "knob",
-        "patch", "patches", "spot", "spots", "cover", "flag", "flags", "wave", "waves", "pier", "jetty", "chimney",
-        "helm", "bell", "lamp", "light", "bulb", "ball", "barrel", "crate", "disc", "disk", "oval", "strip",
-        "lining", "pocket", "peak", "visor", "earflap", "earflaps", "skirt", "dress", "shirt", "sleeve", "sleeves",
-        "trousers", "boot", "boots", "shoe", "shoes", "sock", "socks", "jaw", "mouth", "tongue", "tooth", "teeth",
-        "fang", "eyelid", "eyelids", "brow", "brows", "spine", "fringe", "tassel", "cord", "tie", "ties", "link",
-        "chainlink", "bag", "pouch", "mat", "coaster", "cloth", "blanket", "border", "edge", "edging",
-        "flap", "bump", "bumps", "yoke", "abdomen", "thorax", "torso", "trunk", "pincer", "pincers", "hump", "humps",
-        "cup", "flask", "housing", "tube", "cloud", "puff", "drop", "drops", "hood", "cuff", "cuffs", "heel", "toe",
-        "sole", "glove", "finger", "fingers", "feather", "feathers", "comb", "wattle", "udder", "hoof", "hooves",
-        "tusk", "tusks", "gill", "gills", "feeler", "feelers", "proboscis", "pedestal", "plate", "letter", "apron",
-        "coat", "label", "basket", "saddle", "bridle", "blade", "hilt", "bucket", "saucer", "cushion", "flame",
-        "beard", "moustache", "pants", "jacket", "vest", "cape", "belt", "slipper", "slippers", "antler", "antlers",
-    ]
-)
+from hookside.notation.lines.parts import MAIN_PARTS
+from hookside.notation.lines.parts import PARTS as PARTS
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
 _DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
@@ -89,7 +60,7 @@ _COLOUR_TAIL = re.compile(
 def _some_shade(text: str) -> bool:
     """ "bottle green": a colour by a name of two words, whatever the first one is."""
     words = text.lower().split()
-    if len(words) != 2 or words[1] not in COLOURS or words[0] in _MAIN_PARTS or words[0] in PARTS:
+    if len(words) != 2 or words[1] not in COLOURS or words[0] in MAIN_PARTS or words[0] in PARTS:
         return False
     return words[0].isalpha() and words[0] not in _NO_SHADE
 
@@ -169,25 +140,6 @@ _VERBS = re.compile(
 
 # "Sizes M, L only: R6: ...": for whom a course is, and no part
 _FOR_SIZES = re.compile(r"(?:for )?(?:all (?:the )?(?:other )?|other |both |the )?sizes?\b(?!.*\bmake\b)", re.I)
-# "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
-_NARRATED = re.compile(
-    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|
-    first(?:ly)?(?:\ of\ all)?(?:,\s+|\s+(?=(?:the|a|an|his|her|our|both)\b))|and\s+|on\ )?
-    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
-    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
-    (?:(?:to|with|by|on|for)\s+)?
-    (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
-    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?
-    (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
-    (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
-    re.I | re.X,
-)
-_MAIN_PARTS = frozenset(["head", "body", "leg", "legs", "arm", "arms", "ear", "ears", "tail", "wing", "wings"])
-_NO_PART = frozenset(
-    ["forth", "ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
-)
-
-
 _NO_NAME = re.compile(
     r"(?:next|then|now|again|here|from|this|last|first|all|rest|work|mostly|also|same|one|two)\b", re.I
 )
@@ -202,21 +154,6 @@ def dressed(text: str) -> bool:
     if not name.replace(" ", "").isalpha() or len(name.split()) > 3:
         return False
     return not (_VERBS.match(name) or _NO_NAME.match(name) or is_colour(name))
-
-
-@lru_cache(REMEMBERED)
-def narrated(text: str) -> tuple[str, int] | None:
-    """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
-    match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
-    if not match or match.start("what") == 0:
-        return None
-    words = match["what"].lower().split()
-    if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(text) and not set(words) & _MAIN_PARTS):
-        return None  # "We start with white rope.", "Begin at the snout."
-    if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
-        return None
-    made = copies(match["copies"] or text)[1]
-    return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
 
 
 _MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s)\s*\S)")
@@ -290,10 +227,8 @@ _LETTER_ASIDE = re.compile(r"([(\[][^()\[\]]{0,40}?)\s*[,;]\s*[A-Z](?=[)\]])")
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
-@lru_cache(REMEMBERED)
-def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
-    """A line that names a piece -> (its name, copies). Story and askings are None."""
-    marked = _MARKED.match(text) is not None
+def _undressed(text: str) -> str | None:
+    """A line without numbers, bars and what is told beside a name; None where no name can be in it."""
     bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):
@@ -303,8 +238,11 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     bare = _BEHIND_BAR.sub("", bare)
     bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
-    if _INTO.search(bare):
-        return None  # "2 in each (10)": a round, and no ten copies of it
+    return None if _INTO.search(bare) else bare  # "2 in each (10)": a round, and no ten copies of it
+
+
+def _called(bare: str) -> tuple[str, str, int] | None:
+    """An undressed line -> (the line without how it is stuffed, the name in it, copies); None for a count."""
     topic = _TOPIC.match(bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     empty = _EMPTY.search(bare)
@@ -340,6 +278,18 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     dyed = _COLOUR_BEHIND.search(name) if tail is None and name[:2].isupper() else None
     if dyed is not None and dyed["part"].lower() in PARTS and is_colour(dyed["colour"]):
         name = name[: dyed.start("lead")]  # "COAT mustard, worked flat from the neck down"
+    return bare, name, make
+
+
+@lru_cache(REMEMBERED)
+def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
+    """A line that names a piece -> (its name, copies). Story and askings are None."""
+    undressed = _undressed(text)
+    called = _called(undressed) if undressed is not None else None
+    if called is None:
+        return None
+    bare, name, make = called
+    marked = _MARKED.match(text) is not None
     clean = tidy_name(name.strip(" []{}"))
     if not clean or not _ANY_NAME.search(clean):
         return None

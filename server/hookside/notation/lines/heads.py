@@ -8,6 +8,7 @@ from hookside.notation.labels import within
 from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
+from hookside.notation.lines.narrated import narrated
 from hookside.notation.lines.refusals import (
     A_COLOUR,
     A_SHADE,
@@ -138,7 +139,7 @@ class Heads(Refusals):
         if self.mid_sentence(text, at):
             return None
         name = self.looked_at(text, at, end, following, index)
-        head = headings.narrated(text) if name.leads and (name.first or text.rstrip().endswith(":")) else None
+        head = narrated(text) if name.leads and (name.first or text.rstrip().endswith(":")) else None
         if head is None or (self._under_heading() and (_BEGINS.match(text) or GOES_ON_FROM.match(text))):
             self.looked_around(name)
             told = "# " + text if name.hashed else text

@@ -1,0 +1,44 @@
+"""Headings told as a sentence: "Now we make the fins (2 parts):", "Start with the head."."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.lines.copies import copies
+from hookside.notation.lines.headings import tidy_name
+from hookside.notation.lines.parts import MAIN_PARTS, PARTS
+from hookside.notation.vocabulary import REMEMBERED, number_of
+
+# "We knit the body.", "Now we make the fins (2 parts):", "Start with the head."
+_NARRATED = re.compile(
+    r"""^(?:(?:and\ )?(?:now|next|then|so|here|here's|finally|last(?:ly)?),?\s+|
+    first(?:ly)?(?:\ of\ all)?(?:,\s+|\s+(?=(?:the|a|an|his|her|our|both)\b))|and\s+|on\ )?
+    (?:how\ to\s+|(?:it's|it\ is)\ time\ (?:for|to)\s+)?(?:(?:we|let's|let\ us|you)\s+)?
+    (?:(?:will|can|start|begin|starting|beginning|go\ on|continue|move\ on|proceed|to)\s+){0,2}
+    (?:(?:to|with|by|on|for)\s+)?
+    (?:(?:knit(?:ting)?|crochet(?:t?ing)?|mak(?:e|ing)|work(?:ing)?|do|tie|sew)\s+)?
+    (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?
+    (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
+    (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
+    re.I | re.X,
+)
+_NO_PART = frozenset(
+    ["forth", "ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
+)
+
+
+@lru_cache(REMEMBERED)
+def narrated(text: str) -> tuple[str, int] | None:
+    """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
+    match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
+    if not match or match.start("what") == 0:
+        return None
+    words = match["what"].lower().split()
+    if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(text) and not set(words) & MAIN_PARTS):
+        return None  # "We start with white rope.", "Begin at the snout."
+    if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
+        return None
+    made = copies(match["copies"] or text)[1]
+    return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made

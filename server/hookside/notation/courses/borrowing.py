@@ -229,6 +229,8 @@ class Borrowing(Waitlist):
         cycle = with_the_rest(cycle) if len(cycle) > 1 else cycle
         if change is not None:
             turns = -(-len(numbers) // len(cycle))
+            if change.plain and turns > 1:
+                change = replace(change, each=True)  # "three times, working one more sc between": each time one more
             told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
             if not any(t is not None for t in told):
                 self.unknown(numbers, spot, printed, "unread", match[0].strip())

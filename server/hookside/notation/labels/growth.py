@@ -43,12 +43,15 @@ _ROUNDS = re.compile(
     r"(?:rounds?|rnds?|rows?)\b",
     re.I,
 )
-# "plain but inc 1 at the beginning of every other rnd, starting with rnd 5"
+# "plain but inc 1 at the beginning of every other rnd, starting with rnd 5", "sc across, dec 1 at each end of every row"
 _SHAPED_EVERY = re.compile(
-    r"\s*(?:work )?(?:plain|even|straight|sc (?:around|in (?:each|every) st))\s*,?\s*but (?P<what>inc|dec)(?:rease)?"
-    r"(?: (?:1|one)(?: st)?)? (?:at|in) the (?P<where>beginning|start|end) of (?:every|each) "
-    r"(?P<other>other |second |2nd |alternate )?(?:round|rnd|row)"
-    r"(?:,? (?:starting|beginning) (?:with|at|on|in) (?:round|rnd|row|r) ?(?P<from>\d{1,3}))?",
+    r"\s*(?:(?:ch(?:ain)? ?1|1 ch|turn)[,.;]?\s*(?:and )?)*(?:work )?(?:plain|even|straight|(?:sc|dc) "
+    r"(?:a?round|across|to (?:the )?end|in (?:each|every) st(?:itch)?(?: (?:a?round|across))?))\s*[,;]?\s*(?:but |and |with )?"
+    r"(?P<what>inc|dec)(?:reas(?:e|ing))?(?: (?:1|one)(?: sts?| sc)?| a st(?:itch)?)? "
+    r"(?:at|in|on) (?:the )?(?P<where>beginning|start|end|(?:both|each|either)(?: of the)? (?:ends?|sides?)|"
+    r"first (?:st )?and (?:the )?last (?:st|stitch|sc)|beginning and (?:the )?end)"
+    r",? (?:(?:of|on|in) )?(?:every|each) (?P<other>other |second |2nd |alternate )?(?:round|rnd|row)"
+    r"(?:,? (?:starting|beginning) (?:with|at|on|in) (?:round|rnd|row|rd|r) ?(?P<from>\d{1,3}))?",
     re.I,
 )
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
@@ -63,10 +66,13 @@ def shaped_every(body: str, numbers: list[int]) -> list[str]:
     match = _SHAPED_EVERY.match(body)
     if match is None or len(numbers) < 2:
         return []
-    shape, first = match["what"].lower(), int(match["from"] or numbers[0])
-    words = f"sc in each st to last {1 if shape == 'inc' else 2} sts, {shape}"
-    if match["where"].lower() != "end":
+    shape, first, where = match["what"].lower(), int(match["from"] or numbers[0]), match["where"].lower()
+    kept = 1 if shape == "inc" else 2
+    words = f"sc in each st to last {kept} sts, {shape}"
+    if where in ("beginning", "start"):
         words = f"{shape}, sc in each st to end"
+    elif where != "end":
+        words = f"{shape}, {words}"
     every = 2 if match["other"] else 1
     return [words if n >= first and (n - first) % every == 0 else "sc in each st around" for n in numbers]
 

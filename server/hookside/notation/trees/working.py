@@ -289,7 +289,7 @@ def _multiplied(nodes: list[Node], times: Times) -> list[Node]:
     n = times.n + (1 if times.more else 0)
     for node in works_in(nodes):
         if node.fill:
-            node.times = n
+            node.times = times.n  # "sc around once more" is one round, as one stood before it
         if not node.fill:
             if node.n == 1 and node.per == 1:
                 node.number = times.number

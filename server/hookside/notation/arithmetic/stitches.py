@@ -69,6 +69,8 @@ def _goes_round(node: Node) -> bool:
     """Has the stretch before already gone all the way, so that no other one can follow it?"""
     return (isinstance(node, Work) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
 
+V_STITCH = "v-st"
+
 
 class Stitches(Ledger):
     """One Work at a time, written into the books."""
@@ -86,7 +88,12 @@ class Stitches(Ledger):
         if in_chain:
             used = 0
         steps = entry.steps * per
-        return group(key, n, used, entry.makes * per, steps, node.loops or self.loops, into, node.colour or self.colour)
+        told = group(key, n, used, entry.makes * per, steps, node.loops or self.loops, into, node.colour or self.colour)
+        if key == V_STITCH and key not in self.own:  # "(dc, ch 1, dc) in one st": each has a space in it
+            self.gaps.append((told, 1))
+            self.result.spaces += n
+            self.result.chains += n
+        return told
 
     def work(self, node: Work, items: list[Node], at: int, out: list[Made]) -> None:
         entry = self.entry(node.key)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hookside.notation.arithmetic.ground import Ground, Reading
-from hookside.notation.arithmetic.stitches import Stitches, group, into_chain, ordinal
+from hookside.notation.arithmetic.stitches import V_STITCH, Stitches, group, into_chain, ordinal
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
@@ -72,7 +72,8 @@ class Sum(Stitches):
                 self.sizes(node.body, times * node.times, chains)
             elif id(node) in chains:
                 size = chains[id(node)]
-                self.result.sizes[size] = self.result.sizes.get(size, 0) + times
+                each = node.count if node.stitch == V_STITCH else 1
+                self.result.sizes[size] = self.result.sizes.get(size, 0) + times * each
 
     def count_spaces(self, mode: str) -> None:
         """Makes the spaces count as the next course needs it."""
@@ -81,7 +82,9 @@ class Sum(Stitches):
         for made, chains in self.gaps:
             if self.ground.only and chains not in self.ground.only:
                 continue
-            if mode == "chains":
+            if made.stitch == V_STITCH:
+                made.makes += 1
+            elif mode == "chains":
                 made.makes = 1
             else:
                 made.count, made.makes, made.steps = 1, 1, max(1, chains)

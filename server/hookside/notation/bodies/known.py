@@ -71,6 +71,9 @@ class Known(Spots):
             return self._done(Place("fill"), start, whole + 1)  # "sc in the round", "sc in the whole circle"
         if prep and tok.key == "ch" and "ring" in (self.word(here + 1), self.word(here + 2)):
             return self._done(Place("ring"), start, here + 2 + (self.word(here + 1) == "-"))
+        all_round = self.last_type() == "PLACE" and self.out.chunks[-1].value.kind == "fill"
+        if prep and tok.text == "mc" and (all_round or "mc" in self.names.colours):
+            return False  # "sc around in MC", "12 sc in MC, 12 sc in CC": the main colour
         if prep and (tok.key == "ring" or (tok.text in RING_WORDS and tok.kind == "word")):
             made = _MADE_OF.match(self.low, tok.end)
             return self._done(Place("ring"), start, self.token_after(made.end(), here) if made else here + 1)

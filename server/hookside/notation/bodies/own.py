@@ -135,6 +135,8 @@ class Own:
     findings: list[Finding]
     open: list[str] = field(default_factory=list)  # stitches whose words do not say what they use and make
 
+_CONTRAST = re.compile(r"\bCC\d?\b")
+
 
 def own_stitches(
     page: Page, abbreviations: dict[str, str], terms: Terms, supposed: dict[str, tuple[int, int]] | None = None
@@ -218,6 +220,8 @@ def own_stitches(
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     lettered = glued(page.text) | _listed_letters(page.text)
     colours = frozenset(m["letter"].lower() for m in given) | lettered
+    if "MC" not in names and "MC" in page.text and _CONTRAST.search(page.text):
+        colours |= {"mc"}  # beside CC it is the main colour, and no magic circle
     written = told_in(page.text)
     for name, body in written.items():
         names[name] = names[f"{name}s"] = name

@@ -27,6 +27,8 @@ def striped(body: str) -> frozenset[str]:
     found = [m[1].lower() for m in _STRIPE.finditer(body)] if body[:1].isupper() else []
     return frozenset(found if len(set(found)) > 1 and len(found) > 2 else [])
 
+_LETTERED = frozenset(["c", "mc", "cc", "col"])  # "C1", "CC2": yarns by a letter and a number
+
 
 class Sight:
     """One body: its tokens, the phrases found so far, and the small questions one asks of both."""
@@ -152,13 +154,13 @@ class Sight:
             ):
                 return here + 2
             return here + 1 if here > at else None
+        if word in _LETTERED and self.kind(here + 1) == "number" and self.toks[here].end == self.toks[here + 1].start:
+            return here + 2
         if word in COLOURS and self.kind(here) == "word":
             here += 1
             if self.word(here) in ("yarn", "colour", "color", "thread", "wool", "cotton"):
                 here += 1
             return here
-        if word == "c" and self.kind(here + 1) == "number" and self.toks[here].end == self.toks[here + 1].start:
-            return here + 2
         return None
 
     def is_letter_colour(self, at: int) -> bool:

@@ -43,10 +43,11 @@ _ROUNDS = re.compile(
     r"(?:rounds?|rnds?|rows?)\b",
     re.I,
 )
-# "plain but inc 1 at the beginning of every other rnd, starting with rnd 5", "sc across, dec 1 at each end of every row"
+# "plain but inc 1 at the beginning of every other rnd, starting with rnd 5", "sc across, dec at each end of every row"
 _SHAPED_EVERY = re.compile(
     r"\s*(?:(?:ch(?:ain)? ?1|1 ch|turn)[,.;]?\s*(?:and )?)*(?:work )?(?:plain|even|straight|(?:sc|dc) "
-    r"(?:a?round|across|to (?:the )?end|in (?:each|every) st(?:itch)?(?: (?:a?round|across))?))\s*[,;]?\s*(?:but |and |with )?"
+    r"(?:a?round|across|to (?:the )?end|in (?:each|every) st(?:itch)?(?: (?:a?round|across))?))"
+    r"\s*[,;]?\s*(?:but |and |with )?"
     r"(?P<what>inc|dec)(?:reas(?:e|ing))?(?: (?:1|one)(?: sts?| sc)?| a st(?:itch)?)? "
     r"(?:at|in|on) (?:the )?(?P<where>beginning|start|end|(?:both|each|either)(?: of the)? (?:ends?|sides?)|"
     r"first (?:st )?and (?:the )?last (?:st|stitch|sc)|beginning and (?:the )?end)"

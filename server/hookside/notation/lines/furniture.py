@@ -8,6 +8,7 @@ from functools import lru_cache
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.vocabulary import NUMBER_WORDS
 
+_LONGEST = 240  # letters of such a line
 _NUMBER = r"(?:\d{1,3}|" + "|".join(NUMBER_WORDS) + ")"
 _FURNITURE = re.compile(
     r"""\s*(?:
@@ -39,7 +40,7 @@ _CHAINS = re.compile(
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
-    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?|(?:yarn|colou?r)\s+\d))\s*[,:.]?\s+)?
+    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?|(?:yarn|colou?r|shade|mc|cc)\s?\d))\s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise
@@ -98,7 +99,7 @@ _SHADE_LED = re.compile(
 @lru_cache(4096)
 def is_furniture(line: str) -> bool:
     """Page numbers, copyright lines, numbers of pictures: no part of the pattern, and nothing ends at them."""
-    return len(line) <= 240 and bool(_FURNITURE.match(line))
+    return len(line) <= _LONGEST and bool(_FURNITURE.match(line))
 
 
 def foundation(line: str) -> int | None:
@@ -106,9 +107,9 @@ def foundation(line: str) -> int | None:
 
     -> where its colour or its chains begin; None for any other line.
     """
-    match = _CHAINS.match(line) if len(line) <= 240 else None
+    match = chains_told(line)
     if not match:
-        led = shade(line) if len(line) <= 240 else None
+        led = shade(line) if len(line) <= _LONGEST else None
         return 0 if led is not None and foundation(line[led.end() :]) is not None else None
     rest, at = match["rest"], 0
     while rest[at:].strip():
@@ -117,6 +118,11 @@ def foundation(line: str) -> int | None:
             return None
         at = more.end()
     return match.start("with") if match["with"] else match.start("chains")
+
+
+def chains_told(line: str) -> re.Match[str] | None:
+    """Chains with whatever is said behind them: "Ch 15, one strand only." What stands next tells what they are."""
+    return _CHAINS.match(line) if len(line) <= _LONGEST else None
 
 
 def shade(line: str) -> re.Match[str] | None:

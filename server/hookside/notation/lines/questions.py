@@ -105,6 +105,10 @@ _FROM_NTH_CHAIN = re.compile(
     r"fourth) (?:ch(?:ain)?|loop|stitch|st)\b"
 )
 
+_FROM_CHAINS = re.compile(
+    r"\b(?:from (?:the |your )?hook|(?:each|every|next \d{1,3}|all \d{1,3}) ch(?:ain)?s?\b)", re.I
+)
+
 
 class Questions:
     """The state of the walk, and the small questions about lines; nothing here changes the layout."""
@@ -300,12 +304,20 @@ class Questions:
         if self.course is not None and not self.blank and not self._balanced(self.course):
             return False
         text = self.text[at:end]
-        if furniture.foundation(text) is None:
+        if furniture.foundation(text) is None and not self._worked_into(text, following):
             return False
         if self.course is not None and not self.blank and _INTO_CHAINS.match(text):
             return False  # "... hook, sc / in next 12 ch. (13)"
         begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
         return not (begun and re.match(r"\s*(?:ch(?:ain)?\s*[1-3]\b|[1-3]\s*ch)", text, re.I))
+
+    def _worked_into(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "Ch 15, one strand only." right below a heading, in front of a row into the 2nd chain from the hook."""
+        headed = self.piece is not None and self.piece.headed and not self.piece.items
+        told = furniture.chains_told(text) if headed and following is not None else None
+        if told is None or following is None or _FROM_CHAINS.search(self.text, *following) is None:
+            return False
+        return not any(t.kind == "stitch" for t in self.tokens(told["rest"]))
 
     def founds_over(self, at: int, end: int, following: tuple[int, int]) -> bool:
         """ "Ch 36 and join to form a ring, taking care not to / twist it.": the chains of a course over two lines."""

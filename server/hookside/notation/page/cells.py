@@ -19,6 +19,8 @@ _LABEL = re.compile(
 )
 _COUNT = re.compile(r"[(\[]?\d{1,4}[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 _HOW_MANY = re.compile(r"\d{1,3} (?:rounds?|rnds?|rows?)", re.I)  # what the label of a range says already
+_OFTEN = re.compile(r"(?:no\.? of |number of )?(?:rep(?:eat)?s?|times|x)", re.I)  # what heads a column of multipliers
+_HEADS = HEADER | {"repeat", "repeats", "rep", "reps", "times", "x"}
 _FEWEST = 3  # rows with a number and stitches
 
 
@@ -38,12 +40,38 @@ def _told(line: str, span: tuple[int, int]) -> str:
     return line[slice(*span)].strip(' "')
 
 
-def _written(line: str, spans: list[tuple[int, int]], comma: str) -> str:
-    """One row as a course, or as a heading and notes."""
+def _often(lines: list[str], spans: list[list[tuple[int, int]]], wide: int) -> int:
+    """The column that tells how often its row's stitches are repeated, by the head of the table; -1 where none does."""
+    for n, row in enumerate(spans):
+        if len(row) == wide:
+            told = [_told(lines[n], span) for span in row]
+            return next((at for at, cell in enumerate(told) if at > 1 and _OFTEN.fullmatch(cell)), -1)
+    return -1
+
+
+def _multiplied(chars: list[str], work: tuple[int, int], often: tuple[int, int]) -> None:
+    """ '"sc, inc",6' as '(sc, inc)x6'; once is no multiplier."""
+    line = "".join(chars)
+    start = work[0] + len(line[slice(*work)]) - len(line[slice(*work)].lstrip())
+    end = work[0] + len(line[slice(*work)].rstrip())
+    chars[often[0] - 1] = "x"
+    if line[start] == line[end - 1] == '"' and end - start > 2:
+        chars[start], chars[end - 1] = "(", ")"
+
+
+def _written(line: str, spans: list[tuple[int, int]], comma: str, often: int = -1) -> str:
+    """One row as a course, or as a heading and notes. `often`: the column of its multiplier."""
     told = [_told(line, span) for span in spans]
-    chars = list(line.replace('"', " "))
+    chars = list(line)
     filled = [n for n, cell in enumerate(told) if cell]
-    if not filled or all(w in HEADER for w in re.findall(r"[a-z]+", line.lower())):
+    if often in filled and often > 1 and told[often].isdecimal() and STITCH.search(told[often - 1]):
+        filled.remove(often)
+        if told[often] != "1":
+            _multiplied(chars, spans[often - 1], spans[often])
+        else:
+            chars[slice(*spans[often])] = " " * len(line[slice(*spans[often])])
+    chars = [" " if c == '"' else c for c in chars]
+    if not filled or all(w in _HEADS for w in re.findall(r"[a-z]+", line.lower())):
         return " " * len(line)
     label = filled[0] if _LABEL.fullmatch(told[filled[0]]) else None
     rest = [n for n in filled if n != label]
@@ -51,7 +79,8 @@ def _written(line: str, spans: list[tuple[int, int]], comma: str) -> str:
     work = next((n for n in rest if STITCH.search(told[n])), next((n for n in rest if n not in counts), None))
     count = next((n for n in counts if n != work), None)
     for n in range(1, len(spans)):
-        chars[spans[n][0] - 1] = " "
+        if chars[spans[n][0] - 1] == comma:
+            chars[spans[n][0] - 1] = " "
     if label is None or work is None:
         for n in filled[1:]:
             chars[spans[n][0] - 1] = "\n"
@@ -90,9 +119,10 @@ def cells(text: str) -> str:
             continue  # "round 3, ch 1, sc 1, inc 1, 18 sts": no cells, but what is said one after the other
         if 2 * widths[wide] < len(worked) or not _counts_up(lines, spans, worked):
             continue
+        often = _often(lines, spans, wide)
         for n, row in enumerate(spans):
             if len(row) == wide:
-                lines[n] = _written(lines[n], row, comma)
+                lines[n] = _written(lines[n], row, comma, often)
         return "\n".join(lines)
     return text
 

@@ -13,6 +13,13 @@ _OPENS = re.compile(
     r"(?:(?<=\s)hidden(?=[\s=>/])|display\s{0,3}:\s{0,3}none|visibility\s{0,3}:\s{0,3}hidden)))(?:\s[^<>]{0,1000})?>",
     re.I,
 )
+# Elements that end where the next of them begins, closed or not (HTML, "optional tags")
+_ENDED = {
+    "p": r"</?p\b|<(?:div|h[1-6]|ul|ol|table|hr|section|article)\b|</(?:div|body|td|section|article)\b",
+    "li": r"</?li\b|</(?:ul|ol|body)\b",
+    "tr": r"</?tr\b|</(?:table|tbody|body)\b",
+    "td": r"</?td\b|</?tr\b|</(?:table|tbody|body)\b",
+}
 _MARK = re.compile(r"\s*[\[(]?\s*(?:\d{1,2}|\*{1,3}|[a-z]|[\u2020\u2021])\s*[\])]?\s*", re.I)
 _ANY_TAG = re.compile(r"<[^<>\n]{0,1000}>")
 _MOST_QUOTED = 60
@@ -61,9 +68,13 @@ def _tagged(text: str) -> list[Struck]:
 
 def _closed(text: str, name: str, at: int) -> int | None:
     """Where the element that is open at `at` ends, others of its name inside it counted."""
+    ends = re.compile(_ENDED[name], re.I).search(text, at) if name == "p" else None
+    if ends is not None:
+        return text.find(">", ends.start()) + 1 if ends[0].lower() == "</p" else ends.start()
     deep = 1
     for tag in re.compile(rf"<(?P<end>/?){name}\b[^<>]{{0,1000}}>", re.I).finditer(text, at):
         deep += -1 if tag["end"] else 1
         if not deep:
             return tag.end()
-    return None
+    ends = re.compile(_ENDED[name], re.I).search(text, at) if name in _ENDED else None
+    return ends.start() if ends is not None else None

@@ -317,7 +317,7 @@ FOLDED_FIRST = re.compile(
     r"(?:with |making |for )?(?=" + _A_FEW + r")"
 )
 LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
-SPACE = re.compile(r"\bsps?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
+SPACE = re.compile(r"\bsps?\b|\bv[ -]?st(?:itch)?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 _SIZE = re.compile(
     r"\b(?:ch|chain)[ -]?(\d)[ -]?(?:sps?|spaces?|loops?|lps?)\b|\b(\d)[ -]?ch(?:ain)?[ -]?(?:sps?|spaces?|lps?)\b"
 )

@@ -52,7 +52,8 @@ def _counted(todo: Waiting, taken: Chosen, ground: Ground, after: Ahead | None, 
         CHAINED: reading.stitches + reading.chains,
     }
     printed = next((way for way, n in holds.items() if n == ground.declared), STITCHES)
-    if ground.declared is None and hole(todo.parsed.tree.items):
+    over = after is not None and after.parsed.phrases.into_spaces in (SPACES, BOTH)  # "12 sc in each ch-9 sp"
+    if ground.declared is None and hole(todo.parsed.tree.items) and not over:
         printed = CHAINED
     far = ground.declared is None and todo.parsed.phrases.elsewhere and _one_side(todo.parsed.tree.items)
     if far:

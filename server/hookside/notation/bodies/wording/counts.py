@@ -87,7 +87,10 @@ AND_CHAINS = re.compile(
 # "join. 12 shells.": what else there is of, at a body's end
 THINGS = re.compile(
     r"\d{1,3} (?:shells?|scallops?|petals?|points?|picots?|spokes?|clusters?|bobbles?|puffs?|popcorns?|repeats?|"
-    r"ruffles?|spikes?|waves?|ridges?|stripes?|sps?|spaces?|loops?|lps?)\s*[.;]?\s*$"
+    r"ruffles?|spikes?|waves?|ridges?|stripes?|sps?|spaces?|loops?|lps?|"
+    # "7 tr on each side.": the count of a side, and nothing to work
+    r"(?:sts?|stitches|sc|[hd]?dc|h?tr|dtr) (?:(?:on|along|down|per|to) (?:(?:each|every|a|one) )?(?:side|edge)|"
+    r"between (?:the )?corners)(?: of (?:the|a) [a-z]+)?)\s*[.;]?\s*$"
 )
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(

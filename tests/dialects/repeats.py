@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from .amounts import in_words, short
+from .amounts import in_words, short, tongue
 from .dialect import Dialect
 
 BRACKETS = {"round": 5, "square": 2.5, "curly": 0.6, "angle": 0.15, "stars": 1}
@@ -56,12 +56,12 @@ def _bracketed(d: Dialect, inner: str, times: int, counted: bool) -> str:
     if kind != "stars" and not short(d) and d.has("repeat.number in front", 0.12):
         return _number(d.pick("repeat.before", BEFORE), times).replace("()", text)
     options = {k: w for k, w in TIMES.items() if kind != "stars" or "*" not in k}
+    name = "repeat.times behind stars" if kind == "stars" else "repeat.times"
     if not counted:
-        options = {k: w for k, w in options.items() if "rep" not in k}
-        return text + _number(d.pick("repeat.times without count", options), times)
-    if kind == "stars":
-        return text + _number(d.pick("repeat.times behind stars", options), times)
-    return text + _number(d.pick("repeat.times", options), times)
+        name, options = "repeat.times without count", {k: w for k, w in options.items() if "rep" not in k}
+    if tongue(d) == "letters":  # rule: "(2X, V) 6 X" might be six more of them
+        name, options = f"{name} in letters", {k: w for k, w in options.items() if k not in (" 6 X", " 6x")}
+    return text + _number(d.pick(name, options), times)
 
 
 def _filled(form: str, inner: str) -> str:

@@ -44,8 +44,9 @@ class Nouns(Sight):
                 and self._lower_follows(here)
             ):
                 here += 1  # "in next 3 sts. around"
-        elif self.kind(here) == "stitch" and self.toks[here].key in WORKED_INTO and not self._starts_place(here + 1):
-            here += 1
+        elif self.kind(here) == "stitch" and self.toks[here].key in WORKED_INTO:
+            in_colour = self.word(here + 1) in ("in", "with") and self.colour_name(here + 2) is not None
+            here += in_colour or not self._starts_place(here + 1)  # "in each of the next 10 sc in white"
         if here > at:
             here = self._noun_tail(here)
         return here

@@ -20,7 +20,7 @@ from hookside.notation.bodies.repeats import DOES
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT
-from hookside.notation.bodies.wording.tails import tail
+from hookside.notation.bodies.wording.tails import Tail, tail
 from hookside.notation.bodies.words import Words
 from hookside.notation.vocabulary import number_of
 
@@ -216,17 +216,34 @@ def _talk_behind(out: Phrases, low: str) -> None:
         out.unknown = [span for span in out.unknown if span[0] < ends.end()]
 
 
+_ASKS_BEHIND = re.compile(
+    r"(?:(?:sl ?st|ss|slip stitch)\b[^.]{0,24},? (?:and )?)?"
+    r"(?:fasten|finish|f\.?o\b|cut|break|stuff|begin|start|add|fill|insert|place|put|attach|change|switch|join|continue|"
+    r"tie|end off|bind)",
+    re.I,
+)
 _BEHIND_COUNT = re.compile(r"[.!)\]}>](?P<gap>\s+)(?=[A-Z])")
+
+
+_ALONE = re.compile(r"(?<=[.)\]}*])\s+(?P<n>\d{1,4})\.\s+$")
+
+
+def _alone(body: str, end: int) -> Tail | None:
+    """ "... 6 times. 18. Fasten off.": a number that is a sentence by itself, and what asks behind it."""
+    match = _ALONE.search(body, max(0, end - 12), end)
+    if match is None or not _ASKS_BEHIND.match(body, end):
+        return None
+    return Tail(int(match["n"]), *match.span("n"), match.start())
 
 
 def _before_asking(body: str, names: Dictionary) -> Phrases | None:
     """Phrases of a body whose count is followed by what asks the hands: "sc around <24 sc>. Fasten off." """
     for seam in _BEHIND_COUNT.finditer(body):
-        told = tail(body[: seam.end("gap")])
+        told = tail(body[: seam.end("gap")]) or _alone(body, seam.end("gap"))
         if told is None:
             continue
         out = gathered(f"{body[: told.at]}.".ljust(seam.end()) + body[seam.end() :], names)
-        worked = [c for c in out.chunks if c.type in _WORKED]
+        worked = [c for c in out.chunks if c.type in _WORKED and (c.end <= told.at or c.value != "sl st")]
         if out.counts or out.unclosed or out.unknown or not worked or worked[-1].end > told.at:
             return None
         out.counts.append((told.n, told.start, told.end))

@@ -9,8 +9,10 @@ _ENDS = ("OPEN", "CLOSE", "STARO", "STARC", "REPFROM", "REPALL", "CUE")
 
 def tied(chunks: list[Chunk]) -> list[Chunk]:
     """The same phrases, with a bracket around what a plus ties together before a multiplier."""
-    apart = [c.value for c in chunks[_lead(chunks) :] if c.type == "SEP"]
-    if "+" not in apart or "," not in apart:
+    begun = chunks[_lead(chunks) :]
+    if not any(c.type == "SEP" and c.value == "+" for c in begun):
+        return chunks
+    if not any(a.type == "SEP" and a.value == "," and _works(begun[at + 1 :]) for at, a in enumerate(begun)):
         return chunks
     out: list[Chunk] = []
     for chunk in chunks:
@@ -21,6 +23,12 @@ def tied(chunks: list[Chunk]) -> list[Chunk]:
             out.append(Chunk("CLOSE", ")", last.end, last.end))
         out.append(chunk)
     return out
+
+
+def _works(chunks: list[Chunk]) -> bool:
+    """Is a stitch told first here, and no chain, turn or join?"""
+    first = next((c for c in chunks if c.type not in ("NB", "OPEN")), None)
+    return first is not None and first.type in ("ST", "BARE") and first.value not in ("ch", "sl st")
 
 
 def _lead(chunks: list[Chunk]) -> int:

@@ -20,6 +20,7 @@ from hookside.notation.trees.changing import changed
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
+_COUNT_OR_ROUND = re.compile(r"^(?P<first>\d{1,3}) - (?P<n>\d{1,4})$")
 _MOST_PIECES = 200  # the last ones, among which a name is looked for that is not printed alike
 _AGAIN = re.compile(
     r"\W*(?:for |a |another |total of |x ?(?=\d))*(?P<n>\d{1,3}(?![\da-wyz])|one|two|three|four|five|six|seven|eight|"
@@ -192,6 +193,11 @@ class Borrowing(Waitlist):
         behind = tail(rest)
         rest = rest if behind is None else rest[: behind.at]
         wanted = self.wanted(match, last)
+        dashed = _COUNT_OR_ROUND.match(match["numbers"] or "")
+        if dashed is not None and wanted[-1] not in self.by_label and int(dashed["first"]) in self.by_label:
+            at = spot.start + match.start("numbers")  # "same as rnd 7 - 17": rounds 8 to 17 are not there yet
+            printed = int(dashed["n"]), at + dashed.start("n"), at + dashed.end("n")
+            wanted = [int(dashed["first"])]
         sources = [self.by_label[w].parsed for w in wanted if w in self.by_label]
         cycle = [s for s in sources if s is not None]
         if not cycle or len(cycle) < len(wanted):

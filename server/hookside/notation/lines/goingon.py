@@ -67,7 +67,7 @@ _PLACE_FIRST = re.compile(r"in(?:to)? (?:(?:the )?(?:next|last|first|same|remain
 _BEGINS_GROUP = re.compile(r"(?:work |then )?(?:[\d(\[{*]|one|two|three|four|five|six|inc|dec|inv|[sdh])", re.I)
 _CUT_OFF = re.compile(r"\b(?:in|of|the|to|from|into|with|an?|next|single|double|half|treble|invisible)$", re.I)
 # "..., sc / 6 (27 sts)"
-_REST_AND_COUNT = re.compile(r"\d{1,3}\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
+_REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
 _TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
 _AMOUNT_BEGUN = re.compile(r"[,;*(\[{]\s*\d{1,2}$")
 _TAIL = 300  # characters of a body that tell whether it goes on

@@ -9,7 +9,8 @@ from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
-from hookside.notation.lines import alone, furniture, headings, sections
+from hookside.notation.lines import furniture, headings, sections
+from hookside.notation.lines.beside import Beside
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.inline import Tail, heading_tail
 from hookside.notation.lines.layout import (
@@ -20,15 +21,8 @@ from hookside.notation.lines.layout import (
     RawText,
     spans_of_sentences,
 )
-from hookside.notation.lines.prose import Prose
-from hookside.notation.lines.questions import SENTENCE_END
 from hookside.notation.vocabulary import number_of
 
-# A row in front of row 1 that has a name and no number
-_EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
-_ON_SURFACE = re.compile(r"\bsurface (?:sl(?:ip)?\.?[ -]?st|ss\b|crochet\b)", re.I)
-# What a "tip" between two rounds is heard for: jobs that are too late behind the last round
-_TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail", "fasten"])
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 
@@ -70,58 +64,13 @@ _GOES_OVER = re.compile(
 _NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|this|these|here|my|a|the)\b)", re.I)
 
 
-class Placing(Prose):
+class Placing(Beside):
     """Puts courses, headings and sentences where they belong."""
 
     def meant(self, section: str, text: str) -> str:
         """ "Construction" tells how it is built in front of the pieces, and how to put them together behind them."""
         built = section == "notes" and self.any_course and re.match(r"\W*construction\b", text, re.I)
         return "assembly" if built else section
-
-    def edging(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
-        """ "border: white, sc all round", on the edges of what is there: a job in words, no round upon the last one."""
-        match = _EDGING.match(self.text, at, end)
-        if match is None or not self.any_course or self.section != "pattern" or self.piece is None:
-            return False
-        if not any(t.kind == "stitch" for t in self.tokens(self.text[match.end() : end])):
-            return False
-        goes_on = following is not None and at_line_start(self.text, *following) is not None
-        if goes_on or within.within(self.text, match.end(), end):
-            return False  # "Border: sc around / Rnd 2: ..."
-        self.piece.items.append(RawText(at, end, "other"))
-        self.course = None
-        return True
-
-    def on_surface(self, at: int, end: int) -> bool:
-        """ "With red, surface sl st around rnd 2.", in no round: a line drawn upon the fabric, a job in words."""
-        told = _ON_SURFACE.search(self.text, at, end) if self.any_course else None
-        if told is None or self.piece is None or within.within(self.text, at, end):
-            return False
-        stop = next((stop for _, stop in spans_of_sentences(self.text, at, end)), end)
-        if told.start() >= stop:
-            return False
-        self.piece.items.append(RawText(at, stop, "other"))
-        if stop < end:
-            self.put_text(stop, end)
-        self.course = None
-        return True
-
-    def so_many(self, text: str) -> bool:
-        """ "Make 2." right below the rounds of a piece: so many copies of it."""
-        made = alone.copies(text)
-        if not made or self.piece is None or self.piece.make > 1 or self.blank or self.section != "pattern":
-            return False
-        if any(isinstance(i, RawCourse) for i in self.piece.items):
-            self.piece.make = made
-            return True
-        return False
-
-    def tip(self, at: int, end: int) -> bool:
-        """ "TIP: stuff the snout first" among the rounds of a piece: a job, and no chapter of notes."""
-        items = self.piece.items if self.piece is not None and self.section == "pattern" else []
-        if not any(isinstance(i, RawCourse) for i in items):
-            return False
-        return classify(SENTENCE_END.split(self.text[at:end])[0]) in _TIPS
 
     def _coloured(self, following: tuple[int, int] | None) -> bool:
         """Is the next line a colour and nothing else: "With white:"?"""

@@ -18,6 +18,8 @@ from hookside.stitches import named
 
 _FEWEST = 4  # rounds that must bear a dress out
 _END = 28  # letters at the end of a round among which its count stands
+_NEAR = 16  # ... and at the very end, where its digits do
+_MOST = 5000  # rounds that are asked
 _NOUN = r"(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b\.?)?"
 _SIGNS = r"[^\w\s()\[\]{}<>,+]"
 _DRESS = re.compile(
@@ -68,7 +70,10 @@ def _rounds(text: str) -> Iterator[tuple[int, int]]:
 def _told(text: str) -> list[_Told]:
     found = []
     for start, end in _rounds(text):
-        match = _DRESS.search(text, max(start, end - _END), end) if end - start > 4 else None
+        last = text[max(start, end - _END) : end].rstrip(" \t.;,")
+        if last[-1:] in ("", ")", "]", "}", ">") or not any(c.isdecimal() for c in last[-_NEAR:]):
+            continue  # asked first, as it is cheap
+        match = _DRESS.search(text, max(start, end - _END), end)
         if match is None:
             continue
         dress = match["open"], match["close"].rstrip(".;,")
@@ -79,8 +84,10 @@ def _told(text: str) -> list[_Told]:
             continue
         body = text[start : match.start()]
         if _WORKED.search(body):
-            last = match.end("close") if match["close"] else match.end("n")
-            found.append(_Told(dress, int(match["n"]), body, match.start(), last))
+            past = match.end("close") if match["close"] else match.end("n")
+            found.append(_Told(dress, int(match["n"]), body, match.start(), past))
+            if len(found) == _MOST:
+                break
     return found
 
 

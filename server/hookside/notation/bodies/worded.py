@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
-from hookside.notation.bodies.wording.counts import AND_CHAINS, BESIDE_COUNT, LEFT, SAID_WORDS, SAYS, SENTENCE, THINGS
+from hookside.notation.bodies.wording.counts import (
+    AND_CHAINS,
+    BESIDE_COUNT,
+    LEFT,
+    SAID_WORDS,
+    SAYS,
+    SENTENCE,
+    THINGS,
+    UNTIL_LEFT,
+)
 from hookside.notation.bodies.wording.joins import STARTING_LOOP
 from hookside.notation.bodies.wording.stretches import (
     AND_SO_ON,
@@ -128,6 +137,11 @@ class Worded(Amounts):
             if match:
                 self.emit("SEP", None, start, start)
                 return self.evenly(at, match)
+        if tok.text in ("until", "till") and self.whole() and not (self.depth or self.out.counts):
+            match = UNTIL_LEFT.match(self.low, start)
+            if match:
+                self.counted(int(match["n"]), *match.span("n"))
+                return self.token_after(match.end(), at)
         if tok.text in ("until", "till", "til"):
             match = MEASURED.match(self.low, start)
             if match:

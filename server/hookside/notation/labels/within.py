@@ -12,7 +12,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
 NUMBER_WITHIN = re.compile(
-    r"(?:(?<=[)\].;!,:])|(?<=\dst)|(?<=sts))(?:\s*[/|*]{1,2})?\s+[(\[#]?"
+    r"(?:(?<=[)\].;!,:])|(?<=\dst)|(?<=sts)|(?<=[a-z][a-z])(?=\s+\d{1,3}\)\s))(?:\s*[/|*]{1,2})?\s+[(\[#]?"
     r"(?P<numbers>\d{1,3}(?:[.):]?\s*(?:-|to|through|thru|and|&)\s*\d{1,3})?)(?P<stop>\s?[.):]\]?(?:\s*[-:])?|"
     r"\s+-)(?=\s+[a-z(\[*\d])",
     re.I,
@@ -65,6 +65,7 @@ def _number_before(text: str, at: int, found: list[Label]) -> int:
 # "... 9. Round 3, sc in next 2 sc, ...": a sentence for each round, its number before the first comma
 _COMMA = re.compile(r",\s+(?=[a-z\d(\[*])", re.I)
 _DASHED = re.compile(r"^\d{1,4}\s+-+\s+(?P<body>\d{1,4})$")
+_ADVERB = re.compile(r"\b(?:way|all|right|straight) round\s*$", re.I)  # "dc all the way round r5 ..."
 _JOINS = re.compile(r"(?<!\d)(?<!\d ) and\s*$", re.I)  # "chain 31 and row 1: ...", but not "rows 4 and row 1:"
 _NUMBER_BEHIND = re.compile(r"\.?\s*#?\d")
 _FROM = re.compile(r"(?:^|[.!?)\]}>:])\s+From $")
@@ -152,6 +153,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
+        listed = listed or (numbered and bool(_ADVERB.search(before)) and _next_one(text, found, match))
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         listed = listed or (numbered and match["numbers"] == "1" and before.endswith("  "))  # parted by a wide space
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))

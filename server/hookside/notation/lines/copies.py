@@ -139,7 +139,7 @@ def _asked(told: str, enclosed: bool) -> int:
     """The copies an aside asks for; 1 where it tells something else."""
     words = re.findall(r"[a-z']+|\d+", told)
     counts = [w for w in words if (w.isdecimal() or w in NUMBER_WORDS) and w not in ("a", "an")]
-    if len(words) > 9 or re.search(r"\d[.,]\d|\d ?(?:-|/)|%", told):
+    if len(words) > 9 or re.search(r"\d[.,]\d|\d ?(?:-|/)|%|\d ?(?:ins?|inch(?:es)?|cm|mm|g|oz|yds?|m)\W*$", told):
         return 1
     plain = all(w in _ASKING_WORDS or w in counts or w in COLOURS or w in SHADES for w in words)
     numbers = [number_of(w) for w in counts if number_of(w) > 1]

@@ -40,7 +40,8 @@ _CHAINS = re.compile(
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
-    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?|(?:yarn|colou?r|shade|mc|cc)\s?\d))\s*[,:.]?\s+)?
+    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?(?:\d(?=\s*[,:.]))?|(?:yarn|colou?r|shade|mc|cc)\s?\d))
+    \s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise
@@ -96,6 +97,12 @@ _SHADE_LED = re.compile(
 )
 
 
+_NUMBERED_YARN = re.compile(
+    r"\s*(?P<shade>(?:with|using|in) [A-Za-z]{1,8} ?\d)\s*[.,:]\s+(?=(?:make (?:a )?)?(?:\d{1,3} )?ch(?:ain)?s?\b)",
+    re.I,
+)
+
+
 @lru_cache(4096)
 def is_furniture(line: str) -> bool:
     """Page numbers, copyright lines, numbers of pictures: no part of the pattern, and nothing ends at them."""
@@ -126,9 +133,9 @@ def chains_told(line: str) -> re.Match[str] | None:
 
 
 def shade(line: str) -> re.Match[str] | None:
-    """The colour in front of chains that stands there without a word: "White: ch 6."."""
+    """The yarn in front of chains, without a word or by a name with a number: "White: ch 6.", "With CC1, ch 5."."""
     led = _SHADE_LED.match(line)
-    return led if led is not None and is_colour(led["shade"]) else None
+    return led if led is not None and is_colour(led["shade"]) else _NUMBERED_YARN.match(line)
 
 
 def finishes_off(line: str) -> bool:

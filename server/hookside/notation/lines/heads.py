@@ -23,6 +23,7 @@ _GLUED = re.compile(
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
+_TO_BODY = 6  # letters in which a number shows that it is a label
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
 _RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
     r"loop)\b[^\d.;]{0,20}\.?", re.I)  # "With A, form an adjustable ring."
@@ -80,6 +81,9 @@ class Heads(Refusals):
         if not match:
             return None
         inside = within.within(self.text, match.end(), end)
+        first = within.FIRST_NUMBER.search(self.text, at, min(end, match.end() + _TO_BODY)) if not inside else None
+        if first is not None and first.start("n") == match.end() and self.inside(at, end):
+            return None  # "Head: 1) MR 6sc (6) 2) 6inc (12)": told as any label inside a line
         told = self.text[match.end() : inside[0].start].strip() if inside else ""
         loud = match["name"].split("(")[0].isupper() and _BEGUN.match(told)
         if inside and not (told and (loud or inside[0].numbers[:1] == [1])):

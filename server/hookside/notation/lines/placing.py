@@ -116,6 +116,16 @@ class Placing(Beside):
             here = nxt
         return "course"
 
+    def inside(self, at: int, end: int) -> list[Label]:
+        """Labels in the middle of a line: "... Rnd 1: ...", or the first of rounds that go by their numbers alone."""
+        found = within.within(self.text, at, end)
+        if found or end - at <= 60 or self.section in ("materials", "abbreviations"):
+            return found
+        number = within.FIRST_NUMBER.search(self.text, at, end)
+        if number and self.stitchy(number.end(), min(end, number.end() + 60)):
+            return [Label(number.start("n"), number.end(), [1], None, explicit=False)]
+        return []
+
     def begin_piece(self, tail: Tail) -> None:
         """The piece that is named inside a line, what is told of it, and its chains."""
         if tail.name is not None:
@@ -152,6 +162,9 @@ class Placing(Beside):
         sign = self.text[label.start : label.end].strip().lstrip("([#0123456789")
         for match in within.NUMBER_WITHIN.finditer(self.text, label.end, end):
             numbers = numbers_of(match["numbers"])
+            near = max(label.end, match.start() - 60), match.start()
+            if self.text.count("(", *near) > self.text.count(")", *near):
+                continue  # "(sc in next 8) x 6"
             over = sign == ")" == match["stop"].strip() and expected > 1  # "... [9]. 16)": a number left out
             if numbers and (numbers[0] in (expected, 1) or (over and numbers[0] == expected + 1)):
                 found.append(Label(match.start("numbers"), match.end(), numbers, None, explicit=False))

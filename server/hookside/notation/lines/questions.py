@@ -78,7 +78,9 @@ FOUNDATION = re.compile(
 _UNFINISHED = re.compile(
     r"\b(?:at|in|on|of|to|from|after|before|between|until|through|by|the|since|repeat|rep|as|like|over|under|below|above|"
     r"along|near|beside|past|onto|into|facing|"
-    r"(?:rounds?|rnds?|rows?)(?: \d{1,3}(?:,| and|-| to))?)$",
+    r"(?:(?<!way )(?<!all )(?<!right )(?<!\bsc )(?<!dc )(?<!tr )(?<!\binc )(?<!\bdec )(?<!\bst )"
+    r"round|rounds|rnds?|rows?)"
+    r"(?: \d{1,3}(?:,| and|-| to))?)$",
     re.I,
 )
 # What stands before a line and is no part of it: a sign, a box to tick, a number in front of a label ("6. Rnd 9: ...")

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.kinds import classify
-from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
@@ -313,16 +312,6 @@ class Cutter(Heads):
             return self.unlabelled(even, end)
         self.put_text(at, end)
         return "cue" if self._asks(at, end) else "story"
-
-    def inside(self, at: int, end: int) -> list[Label]:
-        """Labels in the middle of a line: "... Rnd 1: ...", or the first of rounds that go by their numbers alone."""
-        found = within.within(self.text, at, end)
-        if found or end - at <= 60 or self.section in ("materials", "abbreviations"):
-            return found
-        number = within.FIRST_NUMBER.search(self.text, at, end)
-        if number and self.stitchy(number.end(), min(end, number.end() + 60)):
-            return [Label(number.start("n"), number.end(), [1], None, explicit=False)]
-        return []
 
     def even_behind(self, at: int, end: int) -> int | None:
         """ "Go on in a spiral. Work 6 rounds even.": where rounds begin that are told behind a sentence."""

@@ -54,6 +54,11 @@ BESIDE_COUNT = re.compile(
     r"g|grams?|days?)(?: (?:across|wide|high|long|tall|left|done|diameter|in diameter|so far|of work))*)"
     r"(?=\s*(?:[.;!)\]]|$))"
 )
+# "dec all the way around until 9 sts are left": where the round comes out
+UNTIL_LEFT = re.compile(
+    r"(?:until|till?)(?: there are| you have| only| just)* (?P<n>\d{1,4})(?: (?:sts?|stitches|sc|[hd]?dc))?"
+    r"(?: (?:are |is )?(?:left|remain(?:ing|s)?))?(?=\s*(?:[.;,!]|$))"
+)
 # "18 left.", "12 remain": a sentence that is nothing but what there is
 LEFT = re.compile(
     r"(?P<n>\d{1,4}) (?:(?:sts?|stitches|sc|dc) )?(?:(?:are |is )?left|remain(?:ing)?|altogether|in (?:all|total)|"

@@ -283,6 +283,8 @@ LAYERED = re.compile(
     rf"(?:{SIDES}|halves|parts|ends|front and back)(?: (?:together|at once|of the \w+))*"
     + _TO_SHUT
     + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
+    r"|(?:through|thru) (?:both|the two)(?: of)?(?: the)? (?!loops|lps|sts|stitches|strands|chains|arms|legs|ears|"
+    r"wings|fins|flippers|hands|feet)[a-z]{3,12}s\b(?=\s*(?:[,.;(\[=]|$|in\b|all\b|a?round\b|across\b|together\b))"
 )
 _A_FEW = (
     r"(?:(?:\d{1,3}|two|three|four|five|six|seven|eight) ?(?:sc|hdc|dc|sl sts?|ss|single crochets?|double crochets?)|"

@@ -113,6 +113,14 @@ def test_eyes_with_size_for_all_copies() -> None:
     assert item(of(BEACON, {1: 3}), "eyes").amount == "6"
 
 
+def test_a_hook_is_guessed_from_a_band_as_from_a_weight() -> None:
+    """51 / root of 250 m is 3.2, of DK's 225 m 3.4; a quarter of a millimetre at a time."""
+    rounds = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc around (12)\nStuff.\nRnd 4: dec x 6 (6)\n"
+    for yarn, hook in (("Cotton, 50 g = 125 m", "3.25 mm hook"), ("DK yarn", "3.5 mm hook")):
+        found = of(f"Float\nUS terms\nMaterials\n{yarn}\n\nFLOAT\n{rounds}Fasten off and close.\n")
+        assert item(found, "hook").name == hook
+
+
 def test_another_yarn_and_hook_stand_in_the_names_too() -> None:
     pattern = read(BEACON)
 

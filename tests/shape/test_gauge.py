@@ -178,9 +178,17 @@ def test_the_hook_for_a_toy_is_below_the_bands() -> None:
     """0.5 to 1.5 mm below the standard's hooks (makers and sellers; common practice) for the yarns that toys are mostly
     made of, and never above them; thicker yarn is worked further below."""
     for weight in yarns.WEIGHTS:
-        assert weight.toy_hook <= weight.hooks[1]
+        hook = yarns.toy_hook(weight.metres)
+        assert hook <= weight.hooks[1]
         if weight.name in ("fine", "light", "medium"):
-            assert weight.hooks[0] - 1.5 <= weight.toy_hook <= weight.hooks[0] - 0.5
+            assert weight.hooks[0] - 1.5 <= hook <= weight.hooks[0] - 0.5
+
+
+def test_a_band_alone_is_a_yarn_to_guess_from() -> None:
+    band = gauge.estimated("", "", ["Cotton, 50 g = 125 m"])
+    assert band.kind == "yarn"
+    assert band.basis.startswith("A guess from yarn of 250 m for 100 g worked with a 3.25 mm hook, as firm fabric")
+    assert gauge.estimated("", "", ["DK"]).basis.startswith("A guess from light yarn worked with a 3.5 mm hook")
 
 
 def test_what_is_trusted_first() -> None:

@@ -40,7 +40,8 @@ def hook(pattern: Pattern, asked: Asked, measures: Measures | None) -> Item | No
         return Item(id="hook", kind="hook", name=f"hook: {pattern.hook}", printed=pattern.hook, why=unsure)
     told = [asked.yarn] if asked.yarn else pattern.materials
     weight = next((found for line in told if (found := yarns.weight(line))), None)
-    if weight is None:
+    metres = yarns.metres(told) or (weight.metres if weight else None)
+    if metres is None:
         return Item(
             id="hook",
             kind="hook",
@@ -49,9 +50,10 @@ def hook(pattern: Pattern, asked: Asked, measures: Measures | None) -> Item | No
             forgotten=True,
         )
     toy = measures is not None and measures.stuffing_g.value > 0
-    size = weight.toy_hook if toy else weight.hooks[0]
+    size = yarns.toy_hook(metres) if toy else (weight or yarns.nearest(metres)).hooks[0]
+    name = f"{weight.name} yarn" if weight else f"yarn of {metres:.3g} m for 100 g"
     for_what = "a dense fabric that hides the stuffing" if toy else "it, by the yarn standard"
-    why = f"the text names none; about {size:g} mm suits {weight.name} yarn for {for_what}: a guess"
+    why = f"the text names none; about {size:g} mm suits {name} for {for_what}: a guess"
     return _item(size, printed="", why=why).model_copy(update={"forgotten": True})
 
 

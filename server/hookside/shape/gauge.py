@@ -189,10 +189,11 @@ def from_hook(mm: float, metres: float | None = None, toy: bool = True, usual: f
     return _guessed(width, basis, "both", usual)
 
 
-def from_yarn(weight: yarns.Weight, toy: bool = True, usual: float = 1.0) -> Gauge:
-    """Fabric estimated from the yarn's weight, worked with the hook that suits it."""
-    width = from_hook(weight.toy_hook, weight.metres, toy).width
-    basis = f"A guess from {weight.name} yarn worked with a {_plain(weight.toy_hook)} mm hook, as firm fabric"
+def from_yarn(name: str, metres: float, toy: bool = True, usual: float = 1.0) -> Gauge:
+    """Fabric estimated from a yarn of so many metres for 100 g, worked with the hook that suits it."""
+    hook = yarns.toy_hook(metres)
+    width = from_hook(hook, metres, toy).width
+    basis = f"A guess from {name} worked with a {_plain(hook)} mm hook, as firm fabric"
     return _guessed(width, basis, "yarn", usual)
 
 
@@ -217,7 +218,9 @@ def estimated(
         return from_hook(size, yarns.metres(materials, size), toy, usual)
     weight = next((w for line in yarns.working(materials) if (w := yarns.weight(line))), None)
     if weight is not None:
-        return from_yarn(weight, toy, usual)
+        return from_yarn(f"{weight.name} yarn", weight.metres, toy, usual)
+    if (metres := yarns.metres(materials)) is not None:
+        return from_yarn(f"yarn of {_plain(metres)} m for 100 g", metres, toy, usual)
     guess = from_hook(3.0, usual=usual)
     basis = "The pattern names neither gauge nor hook nor yarn: all sizes are guesses for a 3 mm hook."
     return replace(guess, spread=SPREADS["guess"], basis=basis, kind="guess")

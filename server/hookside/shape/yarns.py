@@ -22,11 +22,6 @@ class Weight:
     hooks: tuple[float, float]
     metres: float
 
-    @property
-    def toy_hook(self) -> float:
-        """A hook for a fabric that hides stuffing, mm."""
-        return toy_hook(self.metres)
-
 
 # Hook for a fabric that hides stuffing, mm, times the root of the yarn's metres for 100 g (a yarn is as thick as the
 # root of 1 / metres): the middle of the published stuffed pieces that print both (tests/shape). It lies 0.5 to 1.5 mm
@@ -35,7 +30,7 @@ DENSE = 51.0
 
 
 def toy_hook(metres: float) -> float:
-    """The same for metres for 100 g, a quarter of a millimetre at a time."""
+    """For a yarn of so many metres for 100 g, a quarter of a millimetre at a time."""
     return round(DENSE / sqrt(metres) * 4) / 4
 
 

@@ -63,7 +63,8 @@ def test_a_round_with_a_double_meaning_tells_both_and_why_one_was_taken() -> Non
             "It could be read in two ways; I took it as the whole stretch worked again and again. "
             "As only the last stitch multiplied it would use 7 and make 13, which does not fit.",
             "Noticed: Round 3 can be read in two ways. I took it as the whole stretch worked again and again, because "
-            "only so does it use the 12 stitches there and make the 18 that are printed.",
+            "only so does it use the 12 stitches there and make the 18 that are printed. So I do wherever it is "
+            "written like this and both numbers come out.",
         ],
     )
 

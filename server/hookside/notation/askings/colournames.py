@@ -25,14 +25,16 @@ OPENS_WITH = re.compile(
 )
 # "Brown now."
 FROM_NOW = re.compile(r"(?:only )?([a-z ]{3,30}?|(?:yarn|colou?r) [a-h]) (?:now|next|again|from (?:here|now)(?: on)?)")
-# "From here on it is white for his face.", "The face is all white from here."
 # "Underwear colour from here": a shade by whatever name
 SOME_COLOUR = re.compile(r"(?!the |new |same |next |change |other )[a-z]{3,14} (?:colou?r|yarn)")
 # "Continue with the same yarn": nothing changes
 SAME_YARN = re.compile(r"\b(?:the )?same (?:yarn|colou?r|thread|wool)\b(?! as\b)")
 # "Drop the blue", "Thread white"
-NAMES_ONE = re.compile(r"(?:drop|leave off|lay aside) (?:the )?(?P<dropped>[a-z]+(?: [a-z]+)?)|(?:thread|"
-    r"wool) (?P<one>[a-z]+)")
+NAMES_ONE = re.compile(
+    r"(?:drop|leave off|lay aside) (?:the )?(?P<dropped>[a-z]+(?: [a-z]+)?)|(?:thread|wool) (?P<one>[a-z]+)|"
+    r"carry(?:ing)? (?:the )?(?P<carried>[a-z]+(?: [a-z]+)?) (?:along|up|inside|behind)"
+)
+# "From here on it is white for his face.", "The face is all white from here."
 _WHAT = (
     r"(?:it|they|he|she|everything|all(?: of it)?|the [a-z]+)(?:'s| is| are|'ll be| will be) "
     r"(?:all |in |worked in |now )*"

@@ -155,8 +155,8 @@ def _name(text: str, yarns: frozenset[str]) -> int:
 def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     """Does a sentence change to, go on with or begin with a yarn? `yarns` are the words of the text's own list."""
     whole = " ".join(sentence.lower().replace("\u2019", "'").split())
-    text = whole.strip(" -*~_:,;.!()[]\"'#>")
-    text = _LETTER_SIGNS.sub(r"\1", text) if "(" in text else text
+    text = _LETTER_SIGNS.sub(r"\1", whole) if "(" in whole else whole
+    text = text.strip(" -*~_:,;.!()[]\"'#>")
     if not text or len(text) > _LONGEST:
         return False
     named = _holds_name(text, yarns)
@@ -179,7 +179,7 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
     return meant != text and _talks(meant, yarns)
 
 
-_LETTER_SIGNS = re.compile(r"[(\[]([a-h])[)\]]")  # "From now on (G) only."
+_LETTER_SIGNS = re.compile(r"[(\[]([a-z])[)\]]")  # "From now on (G) only."
 _SO_MANY = re.compile(rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?) (?:of |in |with )?")
 _MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again")  # what goes on without a name of one
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
@@ -225,6 +225,8 @@ def _holds_name(text: str, yarns: frozenset[str]) -> bool:
 
 
 def _talks(text: str, yarns: frozenset[str]) -> bool:
+    if _SOME_OTHER.fullmatch(text):
+        return True  # "Next colour."
     rounds = _ROUNDS_IN.match(text) or _GREETS.match(text)
     named = _name(text[rounds.end() :], yarns) if rounds is not None else 0
     if rounds is not None and named:
@@ -289,6 +291,9 @@ def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
     """The words of a text's own list that may be names of its yarns, and the letters it calls them by."""
     words = {w for line in materials[:60] for w in re.findall(r"[a-z]{3,14}", line[:200].lower())}
     letters = {m[1] for m in _LETTER.finditer(text.lower())}
+    for line in (line[:200].lower() for line in materials[:60]):
+        if not COLOURS.isdisjoint(re.findall(r"[a-z]+", line)):
+            letters.update(m[1] for m in _LETTER_SIGNS.finditer(line))  # "(G) fog grey, (W) white"
     return frozenset(w for w in words if w not in _NO_YARN) | letters
 
 

@@ -96,6 +96,7 @@ _LINES_FIRST = re.compile(
 )
 _INTO = re.compile(r"(?:in|inside|into)\b")
 _BRUSHES = re.compile(r"\bfluff\b.*\b(?:brush|comb|fingers?)|\bfluff (?:it |them |the [a-z]+ )?(?:up|out)\b")
+_ATTACHES = re.compile(r"(?:attach|fix|secure|glue|tack|mount|apply)\b")
 _OUT = re.compile(r"\b(?:push|pop|press|turn)\w*\b[^.]{0,30}\bout\b")  # "push them out to the right side"
 _AWAY = re.compile(r"\b(?:inside|in|away)\b[^.]{0,12}$")
 _LONGEST = 24  # words
@@ -246,6 +247,8 @@ def _of(clause: Clause, low: str) -> CueKind | None:
         return "sew" if things or clause.place or re.search(r"\bon$", low) else None
     lands = bool(clause.place) and not (_INTO.match(clause.place) or _OUT.search(low))
     if first in ("part", "it") and "fix" in acts and lands:
+        return "sew"
+    if first == "part" and acts == {"fix"} and not clause.place and _ATTACHES.match(low):
         return "sew"
     if not acts and _lies(low):
         return "sew"

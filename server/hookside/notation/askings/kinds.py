@@ -104,7 +104,7 @@ def _kind(whole: str) -> CueKind | None:
     if is_colour(whole) or (later and (is_colour(later[1]) or SOME_COLOUR.fullmatch(later[1]))):
         return "colour"
     one = NAMES_ONE.fullmatch(whole)
-    if one is not None and is_colour(one["dropped"] or one["one"]):
+    if one is not None and is_colour(one["dropped"] or one["one"] or one["carried"]):
         return "colour"
     if last_pull(whole):
         return "colour"

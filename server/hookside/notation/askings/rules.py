@@ -14,7 +14,8 @@ _COLOUR_NOUN = r"(?:colou?rs?|yarn|shade|col\b|mc\b|cc\b|[b-f]\b|a\b(?! [a-z]))"
 _NEAR = r"\b[^.]{0,40}\b"
 # What is fixed, and not the place it goes to: "sew the beak between the eyes" fixes no eyes
 _ITSELF = (
-    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|round|to|at|level|from|against|where|"
+    r"\b(?:(?!\b(?:between|below|under|beneath|above|over|behind|near|beside|around|round|to|at|level|from|against|"
+    r"where|"
     r"and (?:sew|stitch|embroider))\b)[^.]){0,40}\b"
 )
 _NO_COLOUR = (
@@ -45,7 +46,8 @@ _STITCHED = (
     r"embroidery"
 )
 _LAST_STITCHES = (
-    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitches|sts|sc|dc)|"
+    r"(?:(?:front|back|remaining|rem\.?|last|final|all|\d+|six|five|eight)[^.]{0,25}(?:loops|lps|stitch(?:es)?|sts|"
+    r"sc|dc)|"
     r"(?:last|final) (?:\d{1,2}|round|rnd|row)|(?:the )?(?:six|five|eight)(?=$| and\b|,))"
 )
 # The ring that a piece begins with is drawn tight, and nothing is shut by it
@@ -119,7 +121,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("fasten", [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
-        r"f ?[./]? ?o\b(?!ur|ld|r)",
+        r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
         r"snip(?=$|,)",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
@@ -176,6 +178,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:(?:one|two|three|four|a few|some|a|small|tiny|black) )*(?:french knots?|satin stitch(?:es)?|"
         r"straight stitch(?:es)?)(?: for\b|$)",
         r"sew(?! on\b)" + _ITSELF + _STITCHED + r")\b",
+        r"sew on (?:an?|some|two) (?:[a-z]+ )?" + _STITCHED + r")\b",
         r"(?:make|add|draw|using|with|use|work)\w*\b[^.;]{0,40}\b" + _STITCHED + r"|cheeks?)\b",
     ]),
     ("pin", [r"pin\b|(?:put|place|stick|use|push) (?:a few |some |two |three |four )*pins?\b|(?:fix|hold|"
@@ -223,7 +226,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
     ("join", [
-        r"(?!.*\b(?:next|2|two|3|three|sts|stitches)\b[^.]{0,24}\btogether\b)"
+        r"(?!.*\b(?:next|2|two|3|three|sts|stitches)\b(?! (?:halves|pieces|parts|legs|sides|panels|motifs|squares|"
+        r"layers)\b)"
+        r"[^.]{0,24}\btogether\b)"
         r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|"
         r"using) (?:a |an )?(?:sl|ss|slip))"
         r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|both layers|two layers|motifs?)\b",
@@ -291,7 +296,8 @@ def ruled(clause: str) -> CueKind | None:
 
 # Jobs without a kind of their own: the hands do something (she pauses for it) ...
 HANDS = re.compile(
-    r"(?:thread|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|measure|"
+    r"(?:thread|weave|lace|tie|knot|wrap|brush|trim|cut|wind|insert|make|repeat|place|slide|add|put|attach|position|"
+    r"measure|"
     r"glue|draw|"
     r"paint|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure|slip|cover|stretch|"
     r"crochet|move|set|align|arrange|adjust|twist|braid|plait)\b"

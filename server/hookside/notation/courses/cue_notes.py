@@ -62,7 +62,9 @@ class CueNotes:
         """What a stretch of text between two courses asks, sentence by sentence."""
         text = self.sheet.page.text
         if item.job is not None:
-            self.add(item.job, item.start, item.end, course)
+            told = text[item.start : item.end]
+            dyed = item.job == "other" and "," not in told and colour_talk(told, self.sheet.yarns)  # "Start in (W)."
+            self.add("colour" if dyed else item.job, item.start, item.end, course)
             return
         for start, stop in sentences(text, item.start, item.end):
             asked = askings(text[start:stop])

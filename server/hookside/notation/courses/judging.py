@@ -8,7 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.courses.countable import counts_chains, scalloped, stands_first, trails_off
-from hookside.notation.courses.meanings import BY_CUSTOM, meaning
+from hookside.notation.courses.meanings import BY_CUSTOM, HABITS, meaning
 from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import said_apart
@@ -166,7 +166,9 @@ class Judge:
         if taken.why and taken.fits:
             unsaid = ("slip stitch levels", "join or stitch", *(("trails off",) if trails_off(todo) else ()))
             telling = [w for w in taken.why if w not in unsaid]
-            if telling:
+            habit = bool(telling) and HABITS.issuperset(telling) and borne_out(todo, ground, reading)
+            if telling and not (habit and self.sheet.habits.issuperset(telling)):
+                self.sheet.habits.update(telling if habit else ())
                 add(
                     finding(
                         self.page,
@@ -178,6 +180,7 @@ class Judge:
                         because="such words mostly mean that"
                         if telling[0] in BY_CUSTOM
                         else self.because(ground, reading),
+                        again=" So I do wherever it is written like this and both numbers come out." if habit else "",
                         **where,
                     )
                 )
@@ -333,6 +336,13 @@ class Judge:
             each = makes(body[0].body)
             return f"makes {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.makes}"
         return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+
+
+def borne_out(todo: Waiting, ground: Ground, reading: Reading) -> bool:
+    """Do both numbers agree with a reading, the stitches below and the printed count, and are no spaces in play?"""
+    if todo.declared is None or todo.declared != reading.makes or reading.spaces or ground.gaps or ground.free:
+        return False
+    return reading.uses == ground.there if ground.there is not None else ground.first
 
 
 def first_number(text: str, label: Label) -> tuple[int, int]:

@@ -93,6 +93,12 @@ BY_CUSTOM = frozenset(
      "slip stitches passed"]
 )
 
+# Ways of writing that an author keeps to: told once, where the stitches below and the printed count bear them out again
+HABITS = frozenset(
+    ["what is multiplied", "what goes around", "turning chain counts", "stitches or on the way", "times or more times",
+     "more times or times"]
+)
+
 
 def meaning(why: str, option: int = 1) -> str:
     """What a stretch was taken for: option 0 is the meaning that lies nearest."""

@@ -73,6 +73,7 @@ class Sheet:
         self.ids: dict[str, int] = {}
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far
+        self.habits: set[str] = set()  # meanings that were chosen and told, of those that an author keeps to
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`

@@ -16,7 +16,7 @@ from hookside.notation.lines.questions import SENTENCE_END
 _EDGING = re.compile(r"(?:for )?(?:the )?(?P<name>(?:outer )?(?:border|edge|edging|trim))\b\s*(?::|\s-)\s*(?=\S)", re.I)
 _ON_SURFACE = re.compile(r"\bsurface (?:sl(?:ip)?\.?[ -]?st|ss\b|crochet\b)", re.I)
 # What a "tip" between two rounds is heard for: jobs that are too late behind the last round
-_TIPS = frozenset(["stuff", "eyes", "embroider", "close", "sew", "marker", "tail", "fasten"])
+_TIPS = frozenset(["stuff", "eyes", "pin", "embroider", "close", "sew", "marker", "tail", "fasten"])
 
 
 class Beside(Prose):

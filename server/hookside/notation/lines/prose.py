@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.goingon import GoingOn
-from hookside.notation.lines.layout import RawPiece, RawText, hook_part, sentences, text_start
+from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -28,6 +29,9 @@ _OF_GAUGE = re.compile(
     r"^\W*(?:with|using|on|in|over|if|use)\b|=|\b(?:gauge|tension|swatch|rows?|rounds?|rnds?|sts?|stitch(?:es)?|important)\b",
     re.I,
 )
+
+
+_ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 
 
 class Prose(GoingOn):
@@ -93,12 +97,21 @@ class Prose(GoingOn):
             self.piece.items.append(RawText(at, end, "colour"))
         self.course = None
 
+    def _ends_part(self, rest: str) -> bool:
+        """Is nothing told but what ends the part at hand, and no other part is put to it?"""
+        begun = self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items)
+        kinds = [kind for told in re.split(r"[.;]", rest) for kind, _, _ in askings(told)] if begun else []
+        return bool(kinds) and _ENDS.issuperset(kinds)
+
     def open_section(self, section: str, at: int, end: int, text: str) -> str:
         self.course = None
         rest = self.text[at:end].strip()
         if section == "pattern":
             self.section = "pattern"
             return "section"
+        if section == "assembly" and rest and self._ends_part(rest):
+            self.put_text(at, end)  # "finish: fasten off, leave a tail." behind the rounds of a part
+            return "cue"
         if section == "assembly":
             name = headings.tidy_name(
                 re.split(r"[:\-]", self.text[at - 1 - (at - 1 - text_start(self.text, at)) : at], maxsplit=1)[0]

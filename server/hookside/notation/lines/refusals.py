@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
@@ -197,6 +198,8 @@ class Refusals(Placing):
             return False
         if name.hashed and self.leads_soon(name.index):
             return False  # "### Putting together and border" above its rounds
+        if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):
+            return True  # "tail; sew the lot on"
         words = len(name.text.split())
         if words <= 2 and classify(name.text) in _JOBS:
             return True

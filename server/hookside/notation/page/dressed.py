@@ -23,12 +23,12 @@ _MOST = 5000  # rounds that are asked
 _NOUN = r"(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b\.?)?"
 _SIGNS = r"[^\w\s()\[\]{}<>,+]"
 _DRESS = re.compile(
-    rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|(?<=\s)[^\W\d_]{{1,12}}[.:=]{{0,2}})"
+    rf"(?:(?<=[\w)\]}}*.!])|(?<=\s))(?P<open>{_SIGNS}{{1,3}}|<|(?<=\s)[^\W\d_]{{1,12}}[.:=]{{0,2}})"
     rf" ?(?P<n>\d{{1,4}}){_NOUN}"
-    rf" ?(?P<close>{_SIGNS}{{0,3}})[\s.;,]*$"
+    rf" ?(?P<close>>|{_SIGNS}{{0,3}})[\s.;,]*$"
 )
 # What is read wherever it stands, or means something else before a number
-_KNOWN = frozenset(["=", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
+_KNOWN = frozenset(["=", "<", "-", "--", ":", "~", ".", "*", "/", "|", "->", "=>", "!", "?", ";", "&", "%", "$"])
 _OTHER = frozenset(
     [
         "x", "times", "time", "to", "of", "in", "into", "next", "last", "first", "around", "across", "and", "then",

@@ -86,7 +86,8 @@ class Working:
             nodes = _multiplied(nodes, times)
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is not None and after:
             first = Work(MAYBE_TWO[stitch.value][0], start=start, end=end)
-            return [first, *cast(list[Item], nodes)]  # "sc inc 1"
+            # "sc inc 1" is a plain one and an increase, "hdc inc 4" mostly four of the one
+            return [Choice([[first, *nodes], nodes], "two stitches or one")]
         if stitch is not None and isinstance(stitch.value, Doubt) and amount is None:
             plain = Work(MAYBE_TWO[stitch.value][0], start=start, end=end)
             return [Choice([nodes, [plain, *nodes]], "one stitch or two")]

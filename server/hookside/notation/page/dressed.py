@@ -71,7 +71,7 @@ def _told(text: str) -> list[_Told]:
     found = []
     for start, end in _rounds(text):
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
-        if last[-1:] in ("", ")", "]", "}", ">") or not any(c.isdecimal() for c in last[-_NEAR:]):
+        if last[-1:] in ("", ")", "]", "}") or not any(c.isdecimal() for c in last[-_NEAR:]):
             continue  # asked first, as it is cheap
         match = _DRESS.search(text, max(start, end - _END), end)
         if match is None:

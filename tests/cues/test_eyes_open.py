@@ -70,3 +70,30 @@ def test_what_stays_open_and_empty_is_in_reach() -> None:
 def test_a_face_is_stitched_from_outside() -> None:
     pattern = read(HEAD.format(end=f"{NARROW}Stuff. Fasten off.\n", last=" Embroider a mouth at round 12 of the head."))
     assert all(cue.basis == "written" for piece in pattern.pieces for cue in piece.cues if cue.kind == "embroider")
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Sew on beads for eyes, one on each side of the beak at 8th round.",
+        "Attach two black buttons as eyes at round 8.",
+    ],
+)
+def test_what_is_sewn_on_from_outside_stays_where_it_is_printed(line: str) -> None:
+    """Beads need no open piece, and no washer; the beak they stand beside is no place for them."""
+    beak = "\nBeak\nRnd 1: 4 sc in magic ring (4)\nRnd 2: inc, 3 sc (5)\nRnd 3: sc around (5)\nFasten off.\n"
+    text = HEAD.format(end="Stuff the head. Fasten off.\n", last="").replace("\nAssembly", f"{beak}\nAssembly")
+    pattern = read(f"{text}{line}\n")
+    (eyes_,) = [(piece, cue) for piece in pattern.pieces for cue in piece.cues if cue.kind == "eyes"]
+    assert not eyes_[0].courses
+    assert eyes_[1].weight != "whisper"
+    assert not any(found.code == "printed-late" for found in pattern.findings)
+
+
+def test_a_round_by_its_ordinal_is_the_place_of_eyes() -> None:
+    """The 10th round: only the head has one, though the beak is named beside it."""
+    beak = "\nBeak\nRnd 1: 4 sc in magic ring (4)\nRnd 2: inc, 3 sc (5)\nRnd 3: sc around (5)\nFasten off.\n"
+    last = " Insert the safety eyes on each side of the beak at the 10th round."
+    text = HEAD.format(end="Stuff the head. Fasten off.\n", last=last).replace("\nAssembly", f"{beak}\nAssembly")
+    asked, _ = eyes(read(text))
+    assert asked.after == "12"

@@ -142,9 +142,9 @@ def test_another_yarn_and_hook_stand_in_the_names_too() -> None:
 def test_cautions_only_where_they_are_due() -> None:
     """Small parts: 31.7 mm across, up to 57.1 mm deep (Canada SOR/2011-17, Sch. 1). The float is 2 cm by its text."""
     assert [one.id for one in own("signal-pennant.txt").cautions] == ["hands"]
-    assert [one.id for one in own("kelp-frond.txt").cautions] == ["toy", "small:Float", "hands"]
-    assert [one.id for one in own("seal-pup.txt").cautions] == ["toy", "hands"]
-    assert [one.id for one in of(BEACON).cautions] == ["toy", "eyes", "loose", "small:Lamp", "hands"]
+    assert [one.id for one in own("kelp-frond.txt").cautions] == ["toy", "small", "hands"]
+    assert [one.id for one in own("seal-pup.txt").cautions] == ["toy", "small", "hands"]
+    assert [one.id for one in of(BEACON).cautions] == ["toy", "eyes", "loose", "small", "hands"]
     assert all(one.source for one in of(BEACON).cautions)
 
 
@@ -296,10 +296,32 @@ def test_embroidering_in_a_yarn_of_the_list_asks_for_no_thread() -> None:
 
 def test_what_a_round_works_in_is_no_small_part_by_itself() -> None:
     """The legs are 1 cm wide, and never apart: a round of the body goes through them."""
-    assert "small:Leg" not in {one.id for one in of(CHICK).cautions}
+    assert "Leg" not in small(CHICK)
     joined = next(line for line in CHICK.splitlines() if "first leg" in line)
     apart = CHICK.replace(joined, "Rnd 1: 16 sc in a magic ring (16)")
-    assert "small:Leg" in {one.id for one in of(apart).cautions}
+    assert "Leg" in small(apart)
+
+
+def small(text: str) -> str:
+    """What is said of small parts."""
+    return next((one.text for one in of(text).cautions if one.id == "small"), "")
+
+
+def test_small_parts_are_tried_whether_stuffed_or_not_and_beads_are_called_beads() -> None:
+    """A beak of five stitches goes into a cylinder of 31.7 mm before any stuffed part does; what is no toy has none."""
+    gull = (
+        "Gull\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\nMaterials\nDK yarn, white\nPair of 6 mm black beads for "
+        "eyes\nStuffing\n\nBody\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\n"
+        "Rnd 4: (2 sc, inc) x 6 (24)\nRnds 5-24: sc around (24)\nStuff.\nRnd 25: dec x 12 (12)\nRnd 26: dec x 6 (6)\n"
+        "Fasten off.\n\nBeak\nRnd 1: 4 sc in magic ring (4)\nRnd 2: inc, 3 sc (5)\nRnd 3: sc around (5)\n"
+        "Fasten off, leaving an end.\n\nMaking up\nSew on beads for eyes, one on each side of the beak at 20th round.\n"
+    )
+    found = of(gull)
+    assert "Beak (about 1." in small(gull)
+    assert "Body" not in small(gull)
+    assert item(found, "eyes").name == "6 mm beads for eyes"
+    assert "Beads" in next(one.text for one in found.cautions if one.id == "eyes")
+    assert "small" not in {one.id for one in own("signal-pennant.txt").cautions}
 
 
 DINGHY = """Dinghy

@@ -15,14 +15,16 @@ from hookside.cues.stuffing import named_parts, stuffing
 from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape.joined import goes_on_from
+from hookside.words.eyes import BEADS
 
 BEYOND = 2  # rounds past its own before an eye is pushed through: the fabric is steady there (common practice)
 STITCHED = 1  # the same for what is embroidered
 
 _PLACE = re.compile(
-    r"\bbetween\s+(?:the\s+)?(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)\s*(?:and|&|-|\u2013|to)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)"
+    r"\bbetween\s+(?:the\s+)?(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)(?:st|nd|rd|th)?\s*(?:and|&|-|\u2013|to)\s*(?:rounds?|rnds?|r|rows?)?\.?\s*(\d+)"
     r"|\b(?:in|at|on|over|into|level with)\s+(?:the\s+)?(?:rounds?|rnds?|rows?|r)\.?\s*(\d+)"
-    r"(?:\s*(?:and|&|-|\u2013|to)\s*(\d+))?",
+    r"(?:\s*(?:and|&|-|\u2013|to)\s*(\d+))?"
+    r"|\b(?:in|at|on|over|into|level with)\s+(?:the\s+)?(\d+)(?:st|nd|rd|th)\s+(?:rounds?|rnds?|rows?)\b",
     re.IGNORECASE,
 )
 _NEEDLE = re.compile(
@@ -85,6 +87,8 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
 
 
 def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, worked: Worked) -> None:
+    if BEADS.match(cue.text):
+        return  # they are sewn on from outside, whatever is shut
     round_ = _round_named(cue.text)
     target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_, worked)
     if target is None:
@@ -136,7 +140,7 @@ def _colour_changes(piece: Opened, row: int) -> int:
 
 def _round_named(text: str) -> str:
     found = _PLACE.search(text)
-    return (found[2] or found[4] or found[3]) if found else ""
+    return (found[2] or found[4] or found[3] or found[5]) if found else ""
 
 
 def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, round_: str) -> bool:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from hookside.gather.listing import Caution, Item
 from hookside.gather.materials import Listed
 from hookside.shape import PieceMeasures
+from hookside.words.eyes import BEADS
 
 # Of the small-parts cylinder: Canada Toys Regulations SOR/2011-17, Sch. 1; 16 CFR 1501.4 has the same in inches.
 ACROSS, DEEP = 31.7, 57.1  # mm
@@ -41,11 +42,15 @@ def cautions(items: list[Item], listed: Listed, by_number: Mapping[int, PieceMea
                 source=TOY,
             )
         )
-    if "eyes" in ids:
+    if eyes := next((item for item in items if item.id == "eyes"), None):
+        sewn = BEADS.match(eyes.name)
         found.append(
             Caution(
                 id="eyes",
-                text="Plastic eyes can come off, safety eyes too: embroider them for a child under three.",
+                text="Beads and buttons come off, however well they are sewn on: leave them off and embroider the eyes "
+                "for a child under three."
+                if sewn
+                else "Plastic eyes can come off, safety eyes too: embroider them for a child under three.",
                 source=HARD,
             )
         )
@@ -58,18 +63,8 @@ def cautions(items: list[Item], listed: Listed, by_number: Mapping[int, PieceMea
                 source=HARD,
             )
         )
-    for piece in stuffed:
-        sides = sorted((piece.width_mm.value, piece.depth_mm or piece.width_mm.value, piece.height_mm.value))
-        if sides[1] <= ACROSS and sides[2] <= DEEP:
-            found.append(
-                Caution(
-                    id=f"small:{piece.name}",
-                    text=f"{piece.name or 'The piece'} comes to about {sides[2] / 10:.1f} cm and is a small part: it "
-                    "goes into the testing cylinder. Nothing of that size where a child under three may get at it, "
-                    "unless it is sewn on to hold.",
-                    source=PARTS,
-                )
-            )
+    if stuffed or "stuffing" in ids:
+        found += _small(by_number.values())
     found.append(
         Caution(
             id="hands",
@@ -80,3 +75,27 @@ def cautions(items: list[Item], listed: Listed, by_number: Mapping[int, PieceMea
         )
     )
     return found
+
+
+def _small(pieces: Iterable[PieceMeasures]) -> list[Caution]:
+    """What goes into the cylinder once it has come off, stuffed or not, in one sentence."""
+    small = []
+    for piece in pieces:
+        # What lies flat has no depth to be in its way.
+        sides = sorted((piece.width_mm.value, piece.depth_mm, piece.height_mm.value))
+        if 0 < sides[1] <= ACROSS and sides[2] <= DEEP:
+            small.append((piece.name or "The piece", f"about {sides[2] / 10:.1f} cm"))
+    if not small:
+        return []
+    each = [f"{name} ({long})" for name, long in small]
+    told = f"{each[0]} is a small part: it goes"
+    if len(each) > 1:
+        told = f"{', '.join(each[:-1])} and {each[-1]} are small parts: they go"
+    return [
+        Caution(
+            id="small",
+            text=f"{told} into the testing cylinder. Nothing of that size where a child under three may get at it, "
+            "unless it is sewn on to hold.",
+            source=PARTS,
+        )
+    ]

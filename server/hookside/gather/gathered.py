@@ -14,8 +14,10 @@ from hookside.gather.yarn import in_words, yarn
 from hookside.habits import worked
 from hookside.pattern import Pattern, Piece
 from hookside.shape import Asked, Measures, PieceMeasures, Spread
+from hookside.words.eyes import BEADS
 
 _EYE_MM = re.compile(r"(\d+(?:[.,]\d+)?)\s*mm", re.I)
+_BEADS = re.compile(r"\b(beads|buttons)\b", re.I)
 _WITH = re.compile(r"\b(?:in|with|using)\s+(?:the\s+|some\s+|a bit of\s+)?([a-z]{3,})\b(?!\s+stitch)", re.I)
 _EYE = re.compile(r"[^.;]*\beyes?\b[^.;]*", re.I)
 
@@ -136,7 +138,9 @@ def _eyes(pattern: Pattern, printed: str, wanted: dict[int, int]) -> tuple[str, 
     )
     pieces = [n for n, piece in enumerate(pattern.pieces, start=1) if any(eyes.asked_by(cue) for cue in piece.cues)]
     many = sum(wanted[n] for n in pieces) * each
-    return (f"{sizes[0]} mm eyes" if sizes else "eyes"), (f"{many}" if many else "")
+    beads = next((m[1].lower() for line in told if (m := _BEADS.search(line)) and BEADS.match(line)), "")
+    name = f"{beads} for eyes" if beads else "eyes"
+    return (f"{sizes[0]} mm {name}" if sizes else name), (f"{many}" if many else "")
 
 
 def _slug(line: str) -> str:

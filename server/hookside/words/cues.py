@@ -14,7 +14,7 @@ from hookside.layers import BOTH, SIDES
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
 from hookside.unstuffed import NOT_STUFFED
 from hookside.words.colours import colour_named
-from hookside.words.eyes import NEEDLEWORK, eyes_in
+from hookside.words.eyes import BEADS, NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
 
@@ -277,6 +277,10 @@ def _ends(text: str, around: Around) -> str:
     return "Bury the end through the stuffing." if around.stuffed else "Three passes hold it, the last one back again."
 
 
+# EN 71-1 tries every part by pulling and turning it; gather/cautions says it at length
+_YOUNG = "For a child under three embroider them instead."
+
+
 def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) -> str:
     """Why now, as a sentence; "" where nothing certain can be said. `text`: the cue's, in the maker's terms."""
     match cue.kind:
@@ -291,9 +295,11 @@ def reason(cue: Cue, text: str, terms: Terms, around: Around = NOTHING_KNOWN) ->
         case "colour" if not _begins(cue):
             return _new_colour(cue, text, terms, around.loops)
         case "eyes":
+            if BEADS.match(text):
+                return f"Look at the face from the front before you sew them fast. {_YOUNG}"
             if NEEDLEWORK.search(text):
                 return "Your hand still reaches the inside, so the knots can stay there."
-            return "Look at the face from the front before the washer clicks: it will not come off again."
+            return f"Look at the face from the front before the washer clicks: it will not come off again. {_YOUNG}"
         case "embroider":
             return "Look at it from the front before you pull the thread tight."
         case "tail" if _START_TAIL.search(text):
@@ -334,7 +340,7 @@ def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
         return Around(loops=loops)
     before = takewhile(lambda other: other is not cue, piece.cues)
     return Around(
-        eyes=any(c.kind == "eyes" and not NEEDLEWORK.search(c.text) for c in piece.cues),
+        eyes=any(c.kind == "eyes" and not (NEEDLEWORK.search(c.text) or BEADS.match(c.text)) for c in piece.cues),
         stuffed=stuffed(piece) if piece.courses else None if any(map(stuffed, pattern.pieces)) else False,
         pinned=any(c.kind == "pin" for c in before),
         loops=loops,

@@ -15,12 +15,14 @@ _ON_ROUND = re.compile(
     re.IGNORECASE,
 )
 _APART = re.compile(r"\b(\d{1,2} (?:sts?|stitches|sc|dc))\b\.?(?= (?:apart|in between|between them))", re.IGNORECASE)
+# Sewn on from outside: nothing of them needs the inside of a piece
+BEADS = re.compile(r"(?!.*\b(?:safety|washers?)\b).*\b(?:beads?|buttons?)\b", re.IGNORECASE | re.DOTALL)
 NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNORECASE)
 
 
 def eyes_in(text: str) -> str:
     """The title of a job with eyes: "Eyes in, between 10 and 11, 8 stitches apart"."""
-    job = "Embroider the eyes" if NEEDLEWORK.search(text) else "Eyes in"
+    job = "Sew the eyes on" if BEADS.match(text) else "Embroider the eyes" if NEEDLEWORK.search(text) else "Eyes in"
     place, one, apart = _BETWEEN.search(text), _ON_ROUND.search(text), _APART.search(text)
     where = f", between {place[1]} and {place[2]}" if place else f", round {one[1] or one[2]}" if one else ""
     return f"{job}{where}{f', {apart[1]} apart' if apart else ''}"

@@ -15,7 +15,8 @@ STUFF = (
 EYES = (
     "Insert safety eyes between rounds {}.", "Place eyes between rounds {}, 5 sts apart.",
     "Add the eyes between Rnds {}.", "Attach the safety eyes between rounds {} with 6 stitches between them.",
-    "Put the eyes in between rnds {} now.",
+    "Put the eyes in between rnds {} now.", "Pop the eyes in between rnds {} about 6 sts apart.",
+    "Eyes go in between rounds {}, 7 stitches apart.",
 )  # fmt: skip
 COLOUR = (
     "Change to {}.", "Switch to {} yarn.", "Change colour to {}.", "With {}:", "Change to {} yarn.", "Continue in {}.",

@@ -29,6 +29,7 @@ SENTENCES = {
     ". 24 sts.": 1, ". (You will have 24 sts)": 0.4, ". Total: 24 sts.": 0.5, ". Stitch count: 24.": 0.5,
     ". You now have 24 sc.": 0.4, ". St count 24": 0.2, ". 24 stitches in the round.": 0.2, " to make 24 sts": 0.15,
     ". That makes 24 stitches.": 0.2, ". Count: 24": 0.2, " for 24 sts": 0.1, ". Your round has 24 sts now.": 0.1,
+    ". You are left with 24 sts.": 0.1, ". It comes to 24 sts.": 0.1, ". The round now has 24 sts.": 0.1,
 }  # fmt: skip
 BEFORE = {" (24)": 2, " [24]": 1, " (24 sts)": 1.5, " - 24 sts": 0.5, ", 24 sts": 0.3}
 WHERE = {"end": 8, "sentence": 1, "before": 0.8}

@@ -27,6 +27,7 @@ TO_END = {
     "[] rep to end": 0.5, "(), rep around": 0.6, ", repeat around": 1.2, "; repeat around": 0.6, ", rep to end": 0.5,
     ", repeat 6 times": 0.6, "() all around": 0.5, ", repeat to the end of the round": 0.4,
     ", and repeat around": 0.4, "() to end": 0.6, "*. Rep from * around": 0.5,
+    ". Do this 6 times in all": 0.3, ". Work this 6 times": 0.2,
 }  # fmt: skip
 TO_LAST = {
     "*; rep from * to last 2 sts": 3, "() to last 2 sts": 1, "*, repeat from * until 2 sts remain": 0.7,
@@ -83,7 +84,7 @@ def again(d: Dialect, inner: str, times: int, *, first: bool, rest: int | None, 
         if rest == 0:
             options = {
                 k: w for k, w in TO_END.items()
-                if (starred or "*" not in k) and (first or k[0] not in ",;") and (counted or "6" not in k)
+                if (starred or "*" not in k) and (first or k[0] not in ",;.") and (counted or "6" not in k)
                 and (("[" not in k and "(" not in k) or not any(c in inner for c in "[("))
             }  # fmt: skip
             return _filled(_number(d.pick(_key("repeat.to end", options), options), times), inner)

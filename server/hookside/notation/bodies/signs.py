@@ -103,7 +103,9 @@ class Signs(Brackets):
         before, after = self.toks[at - 1], self.toks[at + 1]
         if before.end == self.toks[at].start or after.start == self.toks[at].end:
             return False
-        return after.kind == "number" or after.text in ("(", "[", "{", "*") or after.key in MAYBE_TWO
+        if before.kind == after.kind == "stitch":
+            return before.text == after.text or after.key in MAYBE_TWO
+        return after.kind in ("number", "stitch") or after.text in ("(", "[", "{", "*")
 
     def _lists(self, at: int) -> bool:
         """ "5 sc - inc - 12 sc", "5sc > inc": between two stitches, a sign with a space on both sides."""

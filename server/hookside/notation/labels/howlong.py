@@ -118,7 +118,7 @@ _SENTENCE = re.compile(r"(?<=[.!)\]])\s+(?=[A-Z])")
 _WORK = (None, "other", "turn", "join")
 
 
-_AGAIN = re.compile(r"(?:now |then )?rep", re.I)
+_AGAIN = re.compile(r"(?:now |then )?(?:rep|(?P<another>(?:work )?another\b))", re.I)
 _THIS_ONE = re.compile(r"\b(?:this|that|these|those) (?:round|rnd|row)", re.I)  # `length` tells of it
 
 
@@ -129,7 +129,10 @@ def plain_behind(body: str) -> int | None:
         even = references.EVEN.match(body, seam.end())
         if even is not None and (even["n"] or even["n2"] or even["n3"] or even["n4"]) and not works_on(even["rest"]):
             return seam.end() if _tells_work(body, seam.start()) else None
-        again = references.REFERENCE.match(body, seam.end()) if _AGAIN.match(body, seam.end()) else None
+        begins = _AGAIN.match(body, seam.end())
+        again = references.REFERENCE.match(body, seam.end()) if begins is not None else None
+        if again is not None and begins is not None and begins["another"] and _tells_work(body, seam.start()):
+            return seam.end()  # "Work another 4 rounds in the same way."
         if again is not None and not _THIS_ONE.search(again[0]) and references.TIMES_MORE.match(again["rest"].strip()):
             return seam.end() if _tells_work(body, seam.start()) else None
     return None
@@ -137,7 +140,8 @@ def plain_behind(body: str) -> int | None:
 
 def _tells_work(body: str, end: int) -> bool:
     """Is a round told before `end`: stitches, or that it is plain?"""
-    return bool(_STITCH.search(body, 0, end) or references.EVEN.match(body, 0, end))
+    digits = any(c.isdecimal() for c in body[:end])  # "24X", whatever the text calls its stitches
+    return bool(digits or _STITCH.search(body, 0, end) or references.EVEN.match(body, 0, end))
 
 
 def jobless(rest: str) -> str:

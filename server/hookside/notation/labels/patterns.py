@@ -56,7 +56,7 @@ WORD_LABEL = re.compile(
 )
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|through|thru|[,+&/]|"
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|until|through|thru|[,+&/]|"
     rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
     re.I,
 )
@@ -77,7 +77,7 @@ BY_TURNS = re.compile(
     re.I,
 )
 NUMBER_LABEL = re.compile(
-    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|through|thru|,|&|\+|"
+    rf"[(\[#]?\s*(?P<numbers>\d{{1,4}}(?:[.)]?\s*(?:-|\.\.|to|until|through|thru|,|&|\+|"
     rf"and)\s*[(\[]?\d{{1,4}}|(?<=\d)/\d{{1,4}})*)"
     rf"(?:(?<=\d) incl(?:usive|\.)?)?{_ASIDE}"
     rf"(?P<stop>\s*(?:[.:)\]/]+(?:\s*[-:.])?(?!\d+(?!\d)\s*(?:mm|cm|m\b|g\b|oz|\d|-|\)|"

@@ -36,7 +36,7 @@ _TAILS = tuple(
         rf"\s*(?:\.\.+|(?<!side)(?<!chain)(?<!ring)(?<!bottom)(?<!loops)(?<!only)(?<!back)(?<!then)(?<!ch):)\s*{_NAMED}",
         rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}",
         rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)",
-        r"(?<=[a-z])\s+for (?P<n>\d{1,4}) (?:sts|stitches)",
+        r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)",
     )
 )
 _BRACKETED = re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)

@@ -11,7 +11,7 @@ from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.remarks import Remarks
 from hookside.notation.bodies.shaping import nth_of
-from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, PER_SIDE, TOTAL
+from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, TOTAL
 from hookside.notation.bodies.wording.joins import (
     ENDS_ROUND,
     JOINED_WITH,
@@ -159,10 +159,6 @@ class Clauses(Remarks):
             return past
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
-        side = PER_SIDE.match(self.low, tok.start) if tok.kind == "number" and self.word(at - 1) == "." else None
-        if side is not None:
-            self.out.asides.append(side.span())
-            return self.token_after(side.end(), at)
         tip = last_pull_at(self.low, tok.start) if self.out.chunks and tok.kind != "number" else None
         if tip is not None:
             return self.changes_at_tip(at, tip)

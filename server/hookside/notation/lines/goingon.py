@@ -7,13 +7,20 @@ import re
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
-from hookside.notation.bodies import stacked
-from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.places import OTHER_SIDE
-from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import growth, howlong, references
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, headings, sections
+from hookside.notation.lines.broken import (
+    BRACKETED_COUNT,
+    COUNTED,
+    CUTS_OFF,
+    LAST_WORD,
+    PLACE_AT_END,
+    PRINTED,
+    TAIL,
+    Broken,
+)
 from hookside.notation.lines.colours import ColourLines
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import BULLET, LONGEST_BODY, RING_BY_COUNT, SENTENCE_END
@@ -29,48 +36,24 @@ _SPACED = re.compile(
     r"(?=(?P<next>[\da-z(\[*]))",
     re.I,
 )
-_COUNTED = re.compile(
-    r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
-)
-_PLACE_AT_END = re.compile(r"\b(?:next|last|first|remaining|following|the|of|in|over) \d{1,3} ?(?:sts?|stitches)$")
 _LEADS_ON = re.compile(
     r"\b(?:in|of|the|next|each|and|to|x|from|into|with|last|rep|then|a|around|work|make)$", re.I
 )
-_CUTS_OFF = re.compile(r"\W*(?:fasten off|finish off|f\.?o\b|(?:cut|break) (?:off )?(?:the )?(?:yarn|thread)|stuff\b)")
 # "... do not count as st). 1 / hdc in each ch": an amount whose stitch stands on the next line
 _AMOUNT_ALONE = re.compile(r"(?:[.,;)\]]|\band)\s+\d{1,3}$")
-_PRINTED = re.compile(
-    r"(?:[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?)\.?$"
-)
 _CLOSES_ROW = re.compile(r"(?:turn|join)\b[^.]{0,40}\.(?:\s*\d{1,4} (?:sts?|stitches|sc|dc|hdc|htr|tr)\b)?", re.I)
 _PUT_TOGETHER = ("sew", "pin", "embroider", "weave", "stuff", "close", "eyes", "shape", "fasten", "tail")
 _LONGEST_NAME = 5  # words of a heading
 _RAGGED = 14  # letters by which the full lines of a wrapped page differ
 _FULL_LINES = 3  # so many of them make a margin
 _WIDEST_PAGE = 110
-_LAST_WORD = 12  # letters that hold any of them and the sign before it
 # "Fold it and make 3 pb through both layers": stitches by a name of the text's own, and no copies
 _MAKES_STITCHES = re.compile(r"\b(?:make|work|crochet)\s+\d{1,3}\s+(?P<what>[a-z]+)", re.I)
-# "... twice." and on the next line "6 sts."; "... 6" and then "sts."
-_LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
-_BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
-_ASKS_COUNT = re.compile(
-    r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
-)
-_CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
-_BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)\]}]\s*\.?\s*$")
 _COUNT_BELOW = re.compile(r"(?:\d{1,4} ?)?(?:sts?|stitches)\s*[.)]*\s*$")
-_NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in (?:all|total)))?\s*[.)\]}>]*")
 # "sc next 2 sts / together", "sc in 2nd ch from hook / and in each ch across": no line of a text begins so by itself
 _MID_SENTENCE = re.compile(r"(?:together|tog|and in(?:to)? (?:each|every|the|next)|of the (?:chain|ch))\b")
 _PLACE_FIRST = re.compile(r"in(?:to)? (?:(?:the )?(?:next|last|first|same|remaining)|each|every|\d)\b")
-_BEGINS_GROUP = re.compile(r"(?:work |then )?(?:[\d(\[{*]|one|two|three|four|five|six|inc|dec|inv|[sdh])", re.I)
-_CUT_OFF = re.compile(r"\b(?:in|of|the|to|from|into|with|an?|next|single|double|half|treble|invisible)$", re.I)
-# "..., sc / 6 (27 sts)"
-_REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
-_TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
 _AMOUNT_BEGUN = re.compile(r"[,;*(\[{]\s*\d{1,2}$")
-_TAIL = 300  # characters of a body that tell whether it goes on
 _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|rows?)(?: [a-z]{2,8}){0,2}\s*:")
 # "5-6. 24": a number and nothing else; "(X,V)*6", "6V (12)": the letters of charts
 _ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
@@ -111,7 +94,7 @@ _SUMMED = re.compile(r"\s*[\d(\[][^=]*(?:\s-|=|[(\[])\s*\d{1,3}\s*[)\]]?\s*$")
 _PLAIN_COUNT = re.compile(r"\s*\d{1,3} (?:each|all|again|plain|around|every (?:round|rnd|row))\W*", re.I)
 
 
-class GoingOn(ColourLines, Unlabelled):
+class GoingOn(Broken, ColourLines, Unlabelled):
     """What stands before a line, and what it makes of it."""
 
     def spaced_number(self, at: int, end: int) -> Label | None:
@@ -223,8 +206,8 @@ class GoingOn(ColourLines, Unlabelled):
             return False  # "3. Finishing: ..."
         if self.course is None:
             return True
-        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
-        led = _LEADS_ON.search(body[-_LAST_WORD:])
+        body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
+        led = _LEADS_ON.search(body[-LAST_WORD:])
         return self._balanced(self.course) and body[-1:] not in ",;(" and (led is None or led[0].lower() == "around")
 
     def _numbered_courses(self) -> bool:
@@ -244,7 +227,7 @@ class GoingOn(ColourLines, Unlabelled):
 
     def _wrapped(self, body: str, at: int, end: int) -> bool:
         """Did the page, and not the designer, end the line before this one: a labelled course without its count yet?"""
-        if self.course is None or self.course.label is None or _PRINTED.search(body):
+        if self.course is None or self.course.label is None or PRINTED.search(body):
             return False
         if not self.fills(self.course.end, at, end):
             return False
@@ -274,7 +257,7 @@ class GoingOn(ColourLines, Unlabelled):
             return True
         if self._cell(at):
             return False
-        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
+        body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
         first = self.text[at : at + 1]
         low = self.text[at:end].lower()
         if self.course.label is None and self.ends_here(body, low, at, end):
@@ -298,7 +281,7 @@ class GoingOn(ColourLines, Unlabelled):
         if body[-1:] not in ".!:)]}" and self.course.label is not None and _PLACE_FIRST.match(low):
             return True
         if self.course.label is not None and _AMOUNT_BEGUN.search(body) and first.islower():
-            begins = self.tokens(self.text[at:end][:_LAST_WORD])[:1]
+            begins = self.tokens(self.text[at:end][:LAST_WORD])[:1]
             if begins and begins[0].kind == "stitch":
                 return True  # "..., sc in next 6 ch, 3 / sc in last ch"
         side = OTHER_SIDE.match(low)
@@ -306,15 +289,15 @@ class GoingOn(ColourLines, Unlabelled):
             return True
         if body[-1:] not in ",;(-&+=*" and self._names_part(at, end):
             return False
-        led = _LEADS_ON.search(body[-_LAST_WORD:])
+        led = _LEADS_ON.search(body[-LAST_WORD:])
         filled = led is not None and led[0].lower() in ("around", "each")
         if filled and (first.isupper() or self._only_asks(at, end)):
             led = None
-        if led is not None and led[0].lower() in ("last", "next", "each") and _CUTS_OFF.match(low):
+        if led is not None and led[0].lower() in ("last", "next", "each") and CUTS_OFF.match(low):
             led = None  # "... in last" and then "fasten off n sew on"
         if body[-1:] in ",;(-&+=*" or led:
             return True
-        if _BRACKETED_COUNT.match(low) or re.match(r"[-=]\s*\d+", low):
+        if BRACKETED_COUNT.match(low) or re.match(r"[-=]\s*\d+", low):
             return True
         if not body or (_COUNT_BELOW.match(low) and not self.blank):
             return True
@@ -324,7 +307,7 @@ class GoingOn(ColourLines, Unlabelled):
             and classify(SENTENCE_END.split(self.text[at:end])[0]) is not None
         ):
             return False
-        closed = body[-1:] in ".!)]}" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body))
+        closed = body[-1:] in ".!)]}" or (COUNTED.search(body) and not PLACE_AT_END.search(body))
         if closed and self._wrapped(body, at, end):
             return True
         if first.islower() and not closed:
@@ -352,54 +335,6 @@ class GoingOn(ColourLines, Unlabelled):
         told = references.REFERENCE.match(self.text, at, end) if self.text.startswith("Rep", at) else None
         named = told is not None and any(told[group] for group in ("numbers", "ordinal", "last"))
         return named and self.course is not None and self.stitchy(self.course.start, self.course.end)
-
-    def counts_below(self, at: int, end: int) -> bool:
-        """ "Stitch count: 12.", "Join. = 12", and "12." below "... Stitch count:": what a round above comes to."""
-        low = self.text[at:end].lower()
-        if self.course is None or len(low) > _LONGEST_COUNT:
-            return False
-        if self.text[self.course.end - 1 : self.course.end].isdecimal() and _NOUN_ALONE.fullmatch(low):
-            return True  # "... ch 1, turn - 16 / stitches"
-        if not any(c.isdecimal() for c in low):
-            return False
-        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
-        if low.lstrip().startswith(("hook", "the hook")) and body.endswith("from"):
-            return True  # "6 sc in 2nd ch from / hook. Sl st to join. - 6 sts"
-        if _BARE_COUNT.fullmatch(low) and _ASKS_COUNT.search(body):
-            return True
-        if body.endswith(":"):
-            return False
-        if _CHAINS_AT_END.search(body) and low[:1].isdecimal():
-            return True  # "... join, ch / 1. (10)."
-        if _PRINTED.search(body):
-            return False
-        low = low.rstrip()
-        told = tail(low)
-        if told is None:
-            low = f" {low}"  # as it stands behind the words above: " -- 12 sts"
-            told = tail(low)
-        return told is not None and (not low[: told.at].strip() or bool(ONLY_TURNS.match(low[: told.at])))
-
-    def stacked(self, at: int, end: int) -> bool:
-        """ "3 sc" below "Rnd 4: inc in each of next 3 sts": one group a line, in a round that bears a label."""
-        label = self.course.label if self.course is not None else None
-        if self.course is None or label is None or label.start == label.end or not self._balanced(self.course):
-            return False
-        body = self.text[max(self.course.start, self.course.end - _TAIL) : self.course.end].rstrip()
-        first = self.text[at : at + 1]
-        if first.islower() and _CUT_OFF.search(body[-_LAST_WORD:]):
-            return not _CUTS_OFF.match(self.text, at, end)  # "... around, ss to / join"
-        if _REST_AND_COUNT.match(self.text, at, end) and self.tokens(body[-_LAST_WORD:])[-1:][0].kind == "stitch":
-            return True
-        if body[-1:] in (")", "]", "}", "*") and _TIMES_FIRST.match(self.text, at, end):
-            return True  # "(sc 4, dec) / five times"
-        if not body or body[-1] in ".!:" or (_COUNTED.search(body) and not _PLACE_AT_END.search(body)):
-            return False
-        if _BRACKETED_COUNT.search(body):
-            return False
-        begins = _BEGINS_GROUP.match(self.text, at, end) is not None and self.stitchy(at, end)
-        begins = begins and not howlong.of_its_own(self.text[at:end])  # "Then sc 3 rounds."
-        return begins and stacked.begins(self.tokens(self.text[at:end]))
 
     def _only_asks(self, at: int, end: int) -> bool:
         """ "sc around / stuff, fasten off": nothing of the round, though it has no count and no full stop."""

@@ -156,12 +156,6 @@ COUNTS = re.compile(
     r"|\bthe (?:\d |two |three |four )?(?:skipped |missed |turning |first |beginning |starting )*ch(?:ain)?s? (?:\d )?"
     r"(?:being|counting|counted|counts?|is|are) (?:as )?(?:one|1|the first)\b[^(){}\[\].;,]{0,30}"
 )
-# "... join. 7 tr on each side.": what a side of a square comes to
-PER_SIDE = re.compile(
-    r"\d{1,3} (?:sts|stitches|sc|[hd]?dc|h?tr) "
-    r"(?:(?:on|along|to|in|down) (?:each|every|all (?:four|4)) sides?|per side)"
-    r"(?=\s*(?:[.;)]|$))"
-)
 NOT_COUNTED = re.compile(r"^no |not|never|n't")  # ... and that it does not
 # "ch 3 (a tr)": the chain is one
 IS_A_STITCH = re.compile(

@@ -14,7 +14,7 @@ from hookside.notation.bodies.wording.places import (
     STARTING_IN,
     TO_ITS_END,
 )
-from hookside.notation.bodies.wording.stretches import NO_PURPOSE, PURPOSE
+from hookside.notation.bodies.wording.stretches import LEFT_FOR, NO_PURPOSE, PURPOSE
 from hookside.notation.vocabulary import ORDINAL_WORDS
 
 
@@ -61,6 +61,11 @@ class Tails(Elsewhere):
         if match:
             self.out.asides.append(match.span())
             return self.token_after(match.end(), at)
+        leads = self.low.startswith(("for ", "to ", "as "), start)
+        match = LEFT_FOR.match(self.low, start) if leads and self._leaves_gap() else None
+        if match:
+            self.out.asides.append(match.span())  # "skip next 12 sts for the first armhole"
+            return self.token_after(match.end(), at)
         match = PURPOSE.match(self.low, start) if self._all_round() else None
         if match and not NO_PURPOSE.search(match["what"]) and not re.search(r"\d", match[0]):
             self.out.asides.append(match.span())
@@ -77,6 +82,11 @@ class Tails(Elsewhere):
             return False
         chunks.insert(clause + 1, Chunk("MARK", ("other side", None), *match.span()))
         return True
+
+    def _leaves_gap(self) -> bool:
+        """Have stitches just been passed over, or chains been made over them?"""
+        kinds = [(c.type, c.value) for c in self.out.chunks[-3:] if c.type != "SEP"]
+        return any(kind == "SKIP" or (kind == "ST" and value == "ch") for kind, value in kinds)
 
     def _all_round(self) -> bool:
         """Has what was told last gone all the way?"""

@@ -248,6 +248,12 @@ PURPOSE = re.compile(
     r"(?:and |,? ?)?(?:this|which|that) (?:is|forms|makes|will be|becomes|will form))"
     r" (?:(?:the|a|an|his|her|its|your|one)\b ?)?(?P<what>[a-z][a-z' ]{1,40}?)(?=\s*(?:[.;,(\[=]|- \d|$))"
 )
+# "ch 4, skip next 12 sts for the first armhole": what is left open
+LEFT_FOR = re.compile(
+    r"(?:for|to (?:form|make|leave)|as) (?:(?:the|a|an|one|each|first|second|1st|2nd|other|left|right) )*"
+    r"(?:arm|leg|ear|button|thumb|neck|tail|hand)?[ -]?(?:holes?|openings?|sleeves?|handles?|straps?|slits?|gaps?|"
+    r"necks?(?:line)?|thumbs?|arms?|legs?|ears?|door|window)\b(?=\s*(?:[.,;:)\]]|- \d|and\b|then\b|$))"
+)
 NO_PURPOSE = re.compile(
     r"\b(?:rnds?|rounds?|rows?|rest|remainder|times?|each|every|all|next|last|first|loops?|sts?|stitch(?:es)?|follows?|"
     r"before|established|above|until|more|another|both|other|half|inc\w*|dec\w*|sc|dc|hdc|tr|ch|chains?|turn\w*|"

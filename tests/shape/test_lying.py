@@ -153,3 +153,34 @@ def test_a_cushion_is_as_wide_as_its_case_laid_flat() -> None:
     assert cushion.volume == lens.volume
     assert any("thick" in said for said in cushion.said)
     assert len({outline(rounds(ball, closed=True, stance=stance), FIVE).width for stance in (None, "cushion")}) == 1
+
+
+@pytest.mark.parametrize(
+    ("join", "high"),
+    [("Cntd. round the lot, 20 on each leg, 4 along each chain (48)", 40), ("Zig all of it about.", 35)],
+)
+def test_a_piece_whose_first_round_is_unread_is_an_open_tube_from_there(join: str, high: int) -> None:
+    """48 stitches of 5 mm over 8 rounds of 5 mm are a wall 40 mm high (35 where round 1 tells no count); as a disc of
+    8 rounds it would lie flat and ruffle."""
+    text = (
+        "Deck hand\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nBody\nRnd 1: {first}\n"
+        "Rnds 2-8: sc in each st (48)\nFasten off.\n"
+    )
+    pattern = read(text.format(first=join))
+    assert not pattern.pieces[0].courses[0].read
+    (body,) = measured(pattern).pieces
+    assert body.ruffled_at == []
+    assert body.height_mm.value == pytest.approx(high, abs=1)
+    assert "Its round 1 is not read: it is taken for an open edge of 48 stitches." in body.said
+    (ring,) = measured(read(text.format(first="Zig the ring (6)").replace("(48)", "(6)"))).pieces
+    assert not any("open edge" in line for line in ring.said)  # no more than a ring holds: a tip
+
+
+def test_what_is_pressed_flat_and_measured_so_is_not_said_to_be_folded() -> None:
+    text = (
+        "Seal\nUS terms\nGauge: 20 sts and 20 rounds = 10 cm\n\nFlipper\nRnd 1: 6 sc in magic ring (6)\n"
+        "Rnd 2: inc x 6 (12)\nRnds 3-8: sc in each st (12)\n{end}\nFasten off.\n"
+    )
+    flipper = measured(read(text.format(end="Do not stuff. Flatten and sc 6 through both layers."))).pieces[0]
+    assert flipper.lies_flat
+    assert not any("folded" in line for line in flipper.said)

@@ -39,6 +39,7 @@ BOWS = (
 )
 RIBBED = 0.3  # share of stitches round posts from which a piece is called ribbed (a guess)
 RIBS = "Many of its stitches go round posts: such ribs draw in and stretch, so take its width lightly."
+UNREAD = "Its {course} is not read: it is taken for an open edge of {edge} stitches."
 UNFOLDED = "It is measured before it is folded."
 _FOLDS = re.compile(r"\bfold(?:ed|ing)?\b(?! line)", re.IGNORECASE)
 _GATHERS = re.compile(r"\b(?:gather(?:ed)?|pinch(?:ed)?|pleat(?:ed)?)\b", re.IGNORECASE)
@@ -156,9 +157,13 @@ def _fabric(piece: Piece, title: str) -> Fabric:
     straight = _straight(first)
     start = 0
     if not straight:
-        uses = first.uses or 0
-        opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
-        start = uses or (first.makes or 0) * opened
+        if not first.read:
+            start = _edge_unread(courses)
+            said += [UNREAD.format(course=f"{first.kind} {first.label}", edge=start)] * (start > 0)
+        else:
+            uses = first.uses or 0
+            opened = uses == 0 and not _from_ring(first) and (first.makes or 0) > SMALL_RING
+            start = uses or (first.makes or 0) * opened
     if flaps and flaps[0].begins and not flaps[0].all_round:
         start = bands[0].stitches  # they lie beside it: its first round is an edge of its own
     stacked, told = corners(courses, bool(straight))
@@ -172,6 +177,13 @@ def _fabric(piece: Piece, title: str) -> Fabric:
         piece.name, piece.make, kind, bands, start, straight, closed, stuffed(piece), stance, stacked, fold,
         tuple(said), flaps=flaps,
     )  # fmt: skip
+
+
+def _edge_unread(courses: list[Course]) -> int:
+    """Stitches of the edge that a piece begins with whose first course is not read: more than a ring holds are that of
+    what it is worked into, as its print counts them or the next course uses them; else 0, a tip."""
+    known = courses[0].declared or next((course.uses for course in courses[1:] if course.read), None) or 0
+    return known if known > SMALL_RING else 0
 
 
 def _without_flaps(courses: list[Course], bands: tuple[Band, ...]) -> tuple[tuple[Band, ...], tuple[Flap, ...]]:

@@ -260,8 +260,8 @@ def _beside(flap: Flap, gauge: Gauge) -> str:
 
 def _when_folded(piece: Fabric, edge: float, width: float, flat: bool, disc: bool) -> list[str]:
     """What becomes of it when it is folded: `edge` its open end, mm around."""
-    if piece.folded is None or piece.fills or piece.closed:
-        return []
+    if piece.folded is None or piece.fills or piece.closed or (piece.folded == "flat" and flat):
+        return []  # nothing is folded, or it is measured so
     if piece.folded == "half" and disc:
         return [f"Folded in half it is about {_cm(width)} wide and {_cm(width / 2)} high."]
     if piece.folded == "half" and flat:

@@ -30,7 +30,8 @@ _SPELT = {
         r"(?: (?:st|stitch|sc))?"
     ),
     "inc": re.compile(
-        r"(?:i\.?e\.?,? |= ?|work )?(?:2|two) ?(?:sc|[hd]?dc|h?tr|sts|single crochets?) (?:in|into) "
+        r"(?:i\.?e\.?,? |= ?|work )?(?:2|two) ?(?:sc|[hd]?dc|h?tr|sts|"
+        r"(?:half )?(?:single|double|treble)(?: crochets?)?) (?:in|into) "
         r"(?:the )?(?:one|1|same|each|"
         r"next|a)"
         r"(?: of the)?(?: (?:st|stitch|sc|place))?"

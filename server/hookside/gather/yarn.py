@@ -14,6 +14,7 @@ from hookside.words import colour_named
 
 _CLAUSES = re.compile(r"\s*[;:]\s*")
 _LABEL = re.compile(r"(?:(yarn|colou?r) ([A-Z\d])|MC|CC\d?|[A-Z])\s*:", re.IGNORECASE)
+_OF_IT = re.compile(r"\d\s?(?:g|m|grams?|metres?|meters?|balls?|skeins?)\b", re.IGNORECASE)
 _PARTS = re.compile(r"\s*,\s*|\s+and\s+")
 
 
@@ -56,6 +57,7 @@ def yarn(
             )
         )  # fmt: skip
     rest = [line for line in listed.yarns if line not in told]
+    rest += [part for line in told for part in _unclaimed(line, list(metres))]
     return [*items, *(Item(id=f"yarn:{_key(line)[:60]}", kind="yarn", name=line, printed=line) for line in rest)]
 
 
@@ -88,9 +90,13 @@ def _in_order(metres: dict[str, Spread], lines: list[str]) -> dict[str, Spread]:
 
 
 def _called(colour: str, printed: str) -> str:
-    """ "grey (A)", where the list calls A so."""
-    found = re.search(rf"\b([A-Za-z]{{3,}})\s*\(\s*{re.escape(colour)}\s*\)", printed) if len(colour) == 1 else None
-    return f"{found[1].lower()} ({colour})" if found else colour
+    """ "grey (A)", where the list calls A so: "grey (A)", "A grey 50 g"."""
+    if len(colour) != 1:
+        return colour
+    found = re.search(rf"\b([A-Za-z]{{3,}})\s*\(\s*{re.escape(colour)}\s*\)", printed, re.IGNORECASE)
+    led = None if found else re.match(rf"(?:(?:yarn|colou?r)\s+)?{re.escape(colour)}\b\W*(.*)", printed, re.IGNORECASE)
+    name = found[1].lower() if found else colour_named(led[1]) if led else ""
+    return f"{name} ({colour.upper()})" if name else colour
 
 
 def _label(line: str) -> str:
@@ -151,6 +157,17 @@ def _clause(colour: str, line: str, colours: list[str]) -> str:
             return clause
         return next((part for part in _PARTS.split(clause) if re.search(rf"\b{re.escape(key)}\b", _key(part))), line)
     return line
+
+
+def _unclaimed(line: str, colours: list[str]) -> list[str]:
+    """What a line of several yarns names with an amount and no round was found to be worked in: "C yellow 5 g"."""
+    parts = [part for clause in _CLAUSES.split(line) for part in _PARTS.split(clause)]
+    if len(parts) < 2:
+        return []
+    keys = [re.escape(_key(colour)) for colour in colours if colour]
+    claimed = re.compile(rf"\b(?:{'|'.join(keys)})\b") if keys else None
+    each = [part for part in parts if _OF_IT.search(part) and colour_named(part)]
+    return [part for part in each if claimed is not None and not claimed.search(_key(part))]
 
 
 def _first(pattern: Pattern) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from hookside.pattern import Cue, Piece, Terms
@@ -98,10 +98,28 @@ class Yarn:
         k = use / TABLE_SC * width
         return {colour: k * self.widths.get(colour, 0.0) + self.tails.get(colour, 0.0) for colour in self.colours}
 
+    def spelled(self, names: Mapping[str, str]) -> Yarn:
+        """The same with its colours by these names: what becomes one is added."""
+        widths: dict[str, float] = defaultdict(float)
+        tails: dict[str, float] = defaultdict(float)
+        for colour in self.colours:
+            name = names.get(colour, colour)
+            widths[name] += self.widths.get(colour, 0.0)
+            tails[name] += self.tails.get(colour, 0.0)
+        return Yarn(dict(widths), dict(tails))
+
     @property
     def colours(self) -> list[str]:
         """In the order of first use; "" where the text names none."""
         return list(dict.fromkeys([*self.widths, *self.tails]))
+
+
+def one_spelling(colours: Iterable[str]) -> dict[str, str]:
+    """A name for each: those that only capitals tell apart ("a" and "A") are one yarn, called by the larger."""
+    found: dict[str, str] = {}
+    for colour in colours:
+        found[colour.casefold()] = min(colour, found.get(colour.casefold(), colour))
+    return {colour: found[colour.casefold()] for colour in colours}
 
 
 def yarn(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Yarn:

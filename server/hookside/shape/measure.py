@@ -89,12 +89,16 @@ def _measured(
     joined, at = goes_on_from(pattern), dict[int, PieceMeasures]()
     shapes = [fabrics.fabric(piece, pattern.title) for piece in pattern.pieces]
     with_it = {n for whole, parts in joined.items() if shapes[whole].fills for n in parts}  # stuffed from the whole
+    taken: list[amounts.Yarn] = []
+    for piece in pattern.pieces:
+        taken.append(amounts.yarn(piece, named, colour))
+        colour = next(iter(taken[-1].colours), colour)
+    spelling = amounts.one_spelling([name for takes in taken for name in takes.colours])
     for number, piece in enumerate(pattern.pieces):
         shape = shapes[number]
         if number in with_it and shape.stuffed is None:
             shape = replace(shape, stuffed=True)
-        takes = amounts.yarn(piece, named, colour)
-        colour = next(iter(takes.colours), colour)
+        takes = taken[number].spelled(spelling)
         if shape.kind == "none" and not takes.widths:
             continue
         made = _piece(piece, shape, cloth, takes, use)

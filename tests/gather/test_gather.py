@@ -400,8 +400,8 @@ def test_a_letter_small_or_large_is_one_yarn_with_its_color_and_none_of_the_list
     """Demo: a round names "b", a line between rounds "B"; what no round takes stands in the list all the same."""
     text = (
         "Pilot\nUS terms\nGauge: 24 sts and 26 rnds = 10 cm\n\nMATERIALS\n"
-        "DK yarn: A grey 50 g, B teal 20 g, C yellow 5 g\n\nARM\nWith A.\nR1. MR 6 (6)\nR2. inc*6 (12)\nR3. change to B. sc 12\nR4. change to A. sc 12\nChange to B.\n"
-        "R5-9. sc 12\nFO.\n"
+        "DK yarn: A grey 50 g, B teal 20 g, C yellow 5 g\n\nARM\nWith A.\nR1. MR 6 (6)\nR2. inc*6 (12)\n"
+        "R3. change to B. sc 12\nR4. change to A. sc 12\nChange to B.\nR5-9. sc 12\nFO.\n"
     )
     yarns = {one.id: one for one in of(text).items if one.kind == "yarn"}
     assert {one.name for one in yarns.values()} == {"DK yarn, grey (A)", "DK yarn, teal (B)", "C yellow 5 g"}

@@ -43,7 +43,10 @@ _PLAIN = re.compile(
     r"(?:[(\[{=,;-]+\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]}]?\W*)?",
     re.I,
 )
-_HINT = re.compile(r"\b(?:until|till|same|times|twice|alike|likewise|like|so|way|manner)\b", re.I)
+_HINT = re.compile(
+    r"[utsalwmUTSALWM](?<!\w.)(?i:(?<=u)ntil|(?<=t)(?:ill|imes|wice)|(?<=s)(?:ame|o)|(?<=a)like|(?<=l)ike(?:wise)?|"
+    r"(?<=w)ay|(?<=m)anner)\b"
+)
 _ANYTHING = ("this", "that", "it")
 _ON_TO = re.compile(
     rf"\W*(?:now |then |and )*(?:work|continue|go on|carry on|keep going|keep on|crochet)(?: on)?(?: working)?,?"

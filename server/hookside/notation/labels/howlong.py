@@ -16,7 +16,7 @@ from hookside.notation.labels.patterns import COURSE
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
 _N = rf"\d{{1,3}}|one|{references.SMALL}"
-_MENTIONS = re.compile(r"\b(?:rounds?|rnds?|rows?|rds?|laps?|tiers?|r\.? ?\d)", re.I)
+_MENTIONS = re.compile(r"[rRlLtT](?<!\w.)(?i:(?<=r)(?:ound|nd|ow|d|\.? ?\d)|(?<=l)ap|(?<=t)ier)")
 _LENGTH = re.compile(
     rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this)\s+)*(?:"
     rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+(?:more\s+)?"

@@ -112,6 +112,9 @@ def _counted_kinds(text: str, at: int, end: int) -> list[re.Match[str]]:
     return [m for m, ns in told if ":" in m["stop"] or {ns[0] - 1, ns[-1] + 1} & listed]
 
 
+_ENDED = re.compile(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$")
+
+
 def within(text: str, at: int, end: int) -> list[Label]:
     """Labels in the middle of a line: no word before them leads to a mention, and a sign says that they start."""
     found: list[Label] = []
@@ -119,19 +122,25 @@ def within(text: str, at: int, end: int) -> list[Label]:
     matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
     if _NTH.search(text, at, end):
         matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))
-    if _COUNTED_KIND.search(text, at, end):
+    counted = _COUNTED_KIND.search(text, at, end) is not None
+    if counted:
         matches.extend((m, label_of) for m in _counted_kinds(text, at, end))
     if _IN_WORDS.search(text, at, end):
         matches.extend((m, in_words) for m in WORD_LABEL.finditer(text, at, end))
-    matches.sort(key=lambda m: m[0].start())
+    if any(made is not label_of for _, made in matches) or counted:
+        matches.sort(key=lambda m: m[0].start())
+    first = at  # ... of the line's words
+    while first < end and text[first] in " =":
+        first += 1
     for match, made in matches:
         numbered = made is label_of
         if match.start() == at or (found and match.start() < found[-1].end):
             continue
         before = text[max(at, match.start() - 24) : match.start()]
-        if not text[at : match.start()].strip(" =") and OF_EARLIER.match(text, match.start(), end):
+        if match.start() <= first and OF_EARLIER.match(text, match.start(), end):
             continue  # "R7: R3 (18)"
-        led = numbered and "-" not in match["numbers"] and _FROM.search(before) is not None
+        led = numbered and before.endswith(" From ") and "-" not in match["numbers"]
+        led = led and _FROM.search(before) is not None
         before = before[:-5] if led else before  # "... (12) From Rnd 3 to Rnd 5: ..."
         if made is ordinal and match["first"].endswith(".") and _NUMBER_BEHIND.match(text, match.end("kind")):
             continue  # "... count: 6. Rnd 2. ..."
@@ -140,15 +149,17 @@ def within(text: str, at: int, end: int) -> list[Label]:
             before = before.rstrip()[:-1]
         stop = match["stop"] or ""
         body = match.start("aside") - 1 if match["aside"] and not stop else match.end()
-        dashed = _DASHED.search(match["numbers"]) if numbered and not stop else None
+        joined = numbered and not stop and "-" in match["numbers"]
+        dashed = _DASHED.search(match["numbers"]) if joined else None
         if dashed is not None and match["kind"][-1:].lower() != "s":
             body = match.start("numbers") + dashed.start("body")  # "Rd 3 - 7 sc": a round and its work
-        behind = LIST_THEN_BODY.search(match["numbers"]) if numbered and not stop and dashed is None else None
+        behind = LIST_THEN_BODY.search(match["numbers"]) if joined and dashed is None else None
         if behind is not None:
             body = match.start("numbers") + behind.end("dash")
-        comma = _COMMA.match(text, body) if not stop and numbered else None
+        comma = _COMMA.match(text, body) if numbered and not stop and text[body : body + 1] == "," else None
         body = comma.end() if comma is not None else body
-        if not stop and not _GOES_ON.match(text, body):
+        goes_on = _GOES_ON.match(text, body) is not None
+        if not stop and not goes_on:
             continue
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
@@ -159,10 +170,9 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
         if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],", "--")) and not listed:
             continue
-        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or re.search(
-            r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$", before.rstrip(" ") if before.rstrip() else before
+        ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or _ENDED.search(
+            before.rstrip(" ") if before.rstrip() else before
         )
-        goes_on = bool(_GOES_ON.match(text, body))
         starts = bool(ended) or (numbered and (_rings(text, match, body) or _next_one(text, found, match)))
         if ":" in stop or (starts and (stop or goes_on)) or (listed and goes_on):
             label = with_count(text, made(text, match), end)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.colours import COLOURS
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 from hookside.pattern import CueKind
 
 _COUNT = re.compile(
@@ -19,6 +20,7 @@ _BARE_COUNT = re.compile(
     r"(?P<n>\d{1,3})\s*\.?\s*$",
     re.I,
 )
+_ENDS_COUNT = frozenset(")]}tscTSC")  # with what a count ends that does not end in its digits
 _COUNTED = 60  # characters of a line's end that may hold its count
 _RING_WORDS = frozenset(
     [
@@ -30,6 +32,7 @@ _RING_WORDS = frozenset(
     ]
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)
+_RING_HINTS = ("ring", "mr", "mc", "m.", "loop", "circle")
 _SECOND_CHAIN = re.compile(
     r"\W*(?:first,? |now )?(?:(?:commenc|begin|start|mak)\w* (?:with |by )?)?"
     r"(?:(?:an? )?ch(?:ain)?s? ?(?:of )?(?:2|two)|(?:2|two) ch(?:ain)?s?)\W+"
@@ -75,13 +78,27 @@ _LONGEST_JOB = 90
 _CLOSES = re.compile(r"\W*(?:and |then )*(?:join|sl\b|ss\b|slip|close|pull|turn|do not|don't|tighten)", re.I)
 
 
+@lru_cache(REMEMBERED)
 def without_count(text: str) -> str:
     """A body without what is printed behind it: "(12)", "= 12", "(4 rounds)"."""
-    for behind in (_ROUND_BEHIND, _COUNT):
-        match = behind.search(text, max(0, len(text) - _COUNTED))
-        text = text[: match.start()] if match is not None else text
-    bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED))
+    if ")" in text or "]" in text:
+        text = _without(_ROUND_BEHIND, text)
+    last = _last(text)
+    if last.isdecimal() or last in _ENDS_COUNT:
+        text = _without(_COUNT, text)
+        last = _last(text)
+    bare = _BARE_COUNT.search(text, max(0, len(text) - _COUNTED)) if last.isdecimal() else None
     return text[: bare.start("n")].strip(" ,") if bare is not None else text.strip()
+
+
+def _without(behind: re.Pattern[str], text: str) -> str:
+    match = behind.search(text, max(0, len(text) - _COUNTED))
+    return text[: match.start()] if match is not None else text
+
+
+def _last(text: str) -> str:
+    """The last sign of a line, but for the full stop behind it."""
+    return text.rstrip().removesuffix(".").rstrip()[-1:]
 
 
 def counted(text: str) -> bool:
@@ -91,7 +108,14 @@ def counted(text: str) -> bool:
 
 def ring(text: str) -> bool:
     """ "MR with 5 sc", "6 sc in a magic ring (6)", "mr 6": a first round and nothing else."""
-    if len(text) > 110 or not (_RING.search(text) or _SECOND_CHAIN.match(text)):
+    return len(text) <= 110 and _ring(text)
+
+
+@lru_cache(REMEMBERED)
+def _ring(text: str) -> bool:
+    low = text.lower()
+    named = any(hint in low for hint in _RING_HINTS) and _RING.search(text) is not None
+    if not named and not ("ch" in low and _SECOND_CHAIN.match(text)):
         return False
     text = without_count(text)
     if _SECOND_CHAIN.fullmatch(text):

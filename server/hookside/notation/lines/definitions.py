@@ -50,6 +50,13 @@ _SEVERAL = re.compile(
 )
 
 
+_HEAD = re.compile(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", re.I)
+_STOP = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
+_PARTS = re.compile(rf"\s*[;\n|]\s*|{_STOP}")
+_PARTS_SLASHED = re.compile(rf"{_PARTS.pattern}|[ ]/[ ]")
+_DASHED_PAIR = re.compile(r",\s*[\w\-]{1,8}\s+-\s+")
+
+
 def lists_several(text: str) -> bool:
     """ "sc = single crochet, inc = increase, dec = decrease": two definitions or more in one line."""
     if "=" not in text:
@@ -61,7 +68,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     found: list[tuple[str, str]] = []
     text = _apart(_EQUALLY.sub("(", text))
-    text = re.sub(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", "", text, flags=re.I)
+    text = _HEAD.sub("", text) if ":" in text else text
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):
@@ -69,19 +76,18 @@ def definitions(text: str) -> list[tuple[str, str]]:
     behind = _BEHIND.findall(text)
     if len(behind) > 1 and "=" not in text:
         return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
-    if not re.search(r"[=:]", text) and len(_COMMA_PAIR.findall(text)) > 1:
+    if "=" not in text and ":" not in text and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = text.count(" / ") > 2
     slashed = slashed or (" / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1)
-    stop = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
-    for part in re.split(rf"\s*[;\n|]\s*|{stop}{'|[ ]/[ ]' if slashed else ''}", text):
+    for part in (_PARTS_SLASHED if slashed else _PARTS).split(text):
         if part.count("=") > 1:
             pieces = re.split(
                 r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+and\s+(?=[A-Za-z]{1,4}\s*=)", part
             )
         elif part.count(":") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)
-        elif re.search(r",\s*[\w\-]{1,8}\s+-\s+", part):
+        elif _DASHED_PAIR.search(part):
             pieces = re.split(r",\s*(?=[\w \-/]{1,12}\s+-\s)", part)
         else:
             pieces = [part]

@@ -100,10 +100,13 @@ _WHERE = re.compile(
 _NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
 
 
+_STOP = re.compile(r"[.!?)](?:(?<![)])(?=\s|$)|(?<=[.!?].)(?<=[)])(?=\s+[A-Z]))")
+
+
 def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
     found: list[tuple[int, int]] = []
     start = at
-    for match in re.finditer(r"[.!?](?=\s|$)|(?<=[.!?])\)(?=\s+[A-Z])", text[at:end]):
+    for match in _STOP.finditer(text[at:end]):
         stop = at + match.end()
         before = text[max(start, stop - 6) : stop - 1].lower()
         if _NO_END.search(before) and not re.match(r"\s+[A-Z]", text[stop : stop + 3]):

@@ -139,6 +139,9 @@ _SEWING_UP_INLINE = re.compile(
 )
 
 
+_SHOUTED = re.compile(r"[A-Z][A-Z ]+(?=(?:\s|\.?-+\s*|\s?(?:\.\s?){3}\s*)[A-Z][a-z])")
+
+
 def sewing_up(text: str) -> bool:
     """Is this line, met behind courses, the heading of the sewing up?"""
     return len(text) <= 48 and text.strip()[-1:] not in (".", "!", ",") and bool(_SEWING_UP.match(text))
@@ -150,6 +153,6 @@ def sewing_up_inline(text: str) -> int | None:
     match = match or _SEWING_UP_INLINE.match(text[:1].lower() + text[1:])
     match = match or _SEWING_UP_INLINE.match(text[:12].lower() + text[12:])
     # "MAKING UP Sew the feet on.", "JOINING-Sew the feet on."
-    shouted = re.match(r"[A-Z][A-Z ]+(?=(?:\s|\.?-+\s*|\s?(?:\.\s?){3}\s*)[A-Z][a-z])", text)
+    shouted = _SHOUTED.match(text) if match is None else None
     match = match or (_SEWING_UP_INLINE.match(shouted[0].lower() + text[shouted.end() :]) if shouted else None)
     return match.end() if match else None

@@ -173,7 +173,8 @@ class Cutter(Heads):
             return self.unlabelled(at, end)
         if skipped := self.led_on(text, at, end):
             return self.unlabelled(at + skipped, end)
-        defines = is_definition(text, self.terms) or lists_several(text) or re.split("[ :=]", text)[0] in self.lists
+        defines = is_definition(text, self.terms) or lists_several(text)
+        defines = defines or (bool(self.lists) and re.split("[ :=]", text, maxsplit=1)[0] in self.lists)
         whole = end - at > _WHOLE_TEXT and bool(self.inside(at, end))
         if defines and not whole and not self.any_course and sections.section_of(text) is None:
             self.define(text)

@@ -222,6 +222,8 @@ def is_header(line: str) -> bool:
     """The head of a table: "Rnd | Instructions | Stitches", in bars, tabs or wide spaces."""
     if len(line) > 120:
         return False
+    if "|" not in line and "\t" not in line and "  " not in line:
+        return False
     cells = [c for c in re.split(r"\||\t|[ ]{2,}", line) if c.strip()]
     if len(cells) < 2:
         return False

@@ -121,9 +121,12 @@ def _lists(text: str) -> dict[int, dict[str, str]]:
     return found
 
 
+_SHORT_NAME = re.compile(r"[a-z]{1,6}")
+
+
 def _may_be(name: str) -> bool:
     low = name.lower()
-    if low in _OURS or not re.fullmatch(r"[a-z]{1,6}", low):
+    if low in _OURS or not _SHORT_NAME.fullmatch(low):
         return False
     if len(low) == 1:
         return name.islower()  # capitals are the shorthand of charts

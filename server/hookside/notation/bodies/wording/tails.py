@@ -41,6 +41,9 @@ _TAILS = tuple(
 )
 _BRACKETED = re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)
 _LONGEST = 48  # letters of the longest of them
+_LAST_DIGIT = re.compile(r".*\d", re.S)
+# What may stand behind the digits of any of them, and nothing else
+_BEHIND = re.compile(rf"(?: ?{_NOUN}\b\.?| {_NOUN})?{_ALL}\s*(?:[>*/|\\~\"#^_!:+)\]}}]|--|\.\.)?\s*[.!]?\s*$", re.I)
 
 
 class Tail(NamedTuple):
@@ -60,9 +63,10 @@ def _of_colour(line: str, match: re.Match[str]) -> bool:
 def tail(body: str, bracketed: bool = False) -> Tail | None:
     """The count that a body ends with; None where its end could be work as well, as brackets can (`bracketed`: not)."""
     begin = max(0, len(body) - _LONGEST)
-    if not any(c.isdecimal() for c in body[begin:]):
-        return None
     line = body.replace("\n", " ")
+    digits = _LAST_DIGIT.match(line, begin)
+    if digits is None or not _BEHIND.match(line, digits.end()):
+        return None
     for dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
         match = dress.search(line, begin)
         if match is not None and not _of_colour(line, match):

@@ -180,6 +180,15 @@ def test_a_round_behind_much_talk_is_found() -> None:
     assert [(p.name, [c.makes for c in p.courses]) for p in pattern.pieces][1:] == [("Fin", [5, 10])]
 
 
+def test_a_round_behind_much_that_nobody_knows_is_read() -> None:
+    """demo: from a bound on, which is said, only rounds that hold a word of the trade are looked into."""
+    lost = "".join(f"Rnd {n}: wobble {n} gulls by the {n}th gap\n" for n in range(2, 1_102))
+    pattern = read(f"Rnd 1: 6 sc in MR (6)\n{lost}FIN\nRnd 1: 5 sc in MR (5)\nRnd 2: inc in each st around (10)\n")
+    told = [finding.line for finding in pattern.findings if finding.code == "too-much-unknown"]
+    assert told == [1_002]
+    assert [course.makes for course in pattern.pieces[-1].courses] == [5, 10]
+
+
 def test_rounds_that_come_out_are_read_however_many_are_unlike_each_other() -> None:
     """Every way to part 99 stitches in three: 4,753, of which so many as a text may have are worked (demo)."""
     ways = [(a, b, 99 - a - b) for a in range(1, 98) for b in range(1, 99 - a)][:4_000]

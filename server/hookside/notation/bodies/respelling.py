@@ -135,6 +135,11 @@ def _trade() -> frozenset[str]:
     return frozenset(_TRADE.split())
 
 
+def of_trade(word: str) -> bool:
+    """Is it a word of the trade, or a slip of one?"""
+    return word in _trade() or meant(word) is not None
+
+
 @cache
 def _known() -> frozenset[str]:
     printed = [name.lower().replace("-", " ") for terms in ("US", "UK") for name in by_name(terms)]
@@ -157,14 +162,21 @@ def meant(word: str) -> str | None:
 
 def slip(word: str, other: str) -> bool:
     """Is `word` a slip of the hand or of a scan for `other`?"""
-    if other in (word.replace("rn", "m"), word.replace("cl", "d"), word.replace("vv", "w")):
+    if word == other:
         return True
+    if ("rn" in word or "cl" in word or "vv" in word) and other in (
+        word.replace("rn", "m"),
+        word.replace("cl", "d"),
+        word.replace("vv", "w"),
+    ):
+        return True
+    at = next((i for i, (a, b) in enumerate(zip(word, other, strict=False)) if a != b), min(len(word), len(other)))
     if len(word) == len(other):
-        apart = [i for i in range(len(word)) if word[i] != other[i]]
-        if len(apart) == 2 and apart[1] == apart[0] + 1:
-            return word[apart[0]] == other[apart[1]] and word[apart[1]] == other[apart[0]]
-        return len(apart) == 1 and len(word) >= _LONG and apart[0] > 0
-    short, long = sorted((word, other), key=len)
-    if len(other) < 5:
+        if word[at + 1 :] == other[at + 1 :]:  # a letter changed for another
+            return len(word) >= _LONG and 0 < at < len(word)
+        swapped = word[at] == other[at + 1] and word[at + 1] == other[at]
+        return swapped and word[at + 2 :] == other[at + 2 :]
+    if len(other) < 5 or at == 0 or abs(len(word) - len(other)) != 1:
         return False
-    return any(long[:i] + long[i + 1 :] == short for i in range(1, len(long)))
+    short, long = sorted((word, other), key=len)
+    return long[at + 1 :] == short[at:]  # doubled or left out

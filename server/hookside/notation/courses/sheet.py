@@ -10,6 +10,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
+from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.courses.waiting import Before, Parsed, Waiting, slug
 from hookside.notation.lines.layout import RawText
@@ -22,6 +23,8 @@ from hookside.stitches import Stitch
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
 _MOST_MISFITS = 500
+_MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
+_WORDS = re.compile(r"[a-z]{2,}")
 # A count behind a bracket and its multiplier, where its value cannot turn what stands before it
 _COUNT_BEHIND = re.compile(
     r"(?<=\))(?: ?[x*] ?\d{1,3}| \d{1,3} times| around)?\s?[(\[](?P<n>\d{1,4})(?: ?(?:sts|stitches|sc))?[)\]] ?\.? ?$"
@@ -74,6 +77,9 @@ class Sheet:
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far
         self.habits: set[str] = set()  # meanings that were chosen and told, of those that an author keeps to
+        self.strange = 0  # bodies of which no word was known so far
+        self.passed_by: set[str] = set()  # ... and those beyond the most of them, which are not looked into
+        self.passing = False  # has it been said that there are any?
         self.full = False  # has it been said that there are too many?
         self.before: Before | None = None
         self.watch = watch  # what each stage made of the text is written into `stages`
@@ -117,7 +123,19 @@ class Sheet:
         self.cache[body] = done
         return done
 
+    def _strange(self, body: str) -> bool:
+        """Has a body words, and none of them belongs to a stitch or to the trade?"""
+        words = _WORDS.findall(body.lower())
+        return bool(words) and not any(
+            self.names.knows(word) or word in self.names.nouns or of_trade(word) for word in words
+        )
+
     def _parsed(self, body: str) -> Parsed:
+        if self._strange(body):
+            self.strange += 1
+            if self.strange > _MOST_STRANGE:
+                self.passed_by.add(body)
+                return Parsed(Phrases(unknown=[(0, len(body))]), Tree(failed="unread"), body)
         try:
             phrases = gather(body, self.names)
             tree = build(phrases, self.own) if len(phrases.chunks) <= MOST_PHRASES else Tree(failed="length")

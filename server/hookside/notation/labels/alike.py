@@ -47,6 +47,7 @@ _HINT = re.compile(
     r"[utsalwmUTSALWM](?<!\w.)(?i:(?<=u)ntil|(?<=t)(?:ill|imes|wice)|(?<=s)(?:ame|o)|(?<=a)like|(?<=l)ike(?:wise)?|"
     r"(?<=w)ay|(?<=m)anner)\b"
 )
+_WORDS = ("this", "that", "it ", "same", "alike", "like", " so")  # in all that may be told so
 _ANYTHING = ("this", "that", "it")
 _ON_TO = re.compile(
     rf"\W*(?:now |then |and )*(?:work|continue|go on|carry on|keep going|keep on|crochet)(?: on)?(?: working)?,?"
@@ -69,7 +70,8 @@ class Alike:
 
 def told(body: str) -> Alike | None:
     """What a sentence behind a body says of the courses alike; None where none does."""
-    match = _TOLD.search(body) if _HINT.search(body) else None
+    low = body.lower()
+    match = _TOLD.search(body) if any(word in low for word in _WORDS) and _HINT.search(body) else None
     if match is not None and match["what"] in _ANYTHING and not _PLAIN.fullmatch(body, 0, match.start()):
         match = None  # "2 sc in the next stitch, sc in the next. Do this six times": within the round
     if match is not None and match.start():

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hookside.notation.labels import references
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import REMEMBERED, number_of
 
 _GOES_ON = re.compile(
     r"\s*(?:now |then |and |you |from here |from now on,? )*(?:(?:continue|keep|go on|carry on|proceed|work|crochet)\b|"
@@ -89,6 +90,7 @@ class Growth:
     other: bool  # every other course is plain
 
 
+@lru_cache(REMEMBERED)
 def growth(body: str, labelled: bool) -> Growth | None:
     """What a sentence says of the courses to come; None where it is no such sentence.
 

@@ -7,12 +7,14 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import alike, often, references
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import REMEMBERED
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
 _N = rf"\d{{1,3}}|one|{references.SMALL}"
@@ -66,6 +68,7 @@ class Length:
     end: int
 
 
+@lru_cache(REMEMBERED)
 def length(body: str) -> Length | None:
     """What a body says of the number of its courses, where nothing is worked behind those words."""
     told = alike.told(body)

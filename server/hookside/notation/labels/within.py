@@ -84,8 +84,13 @@ _KIND_BEFORE = re.compile(rf"\b{COURSE}\.?\s*(?:no\.|nr\.|number|#)?\s*$", re.I)
 _LONGEST_KIND = 16
 
 
+_TWO_NUMBERS = re.compile(r"\d\s?(?:[-+&]|[aA][nN][dD]|[tT][oO])\s?\d")
+
+
 def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
-    more = []
+    more: list[Label] = []
+    if not _TWO_NUMBERS.search(text, at, end):
+        return more
     for match in _NUMBERS_ALONE.finditer(text, at, end):
         numbers = numbers_of(match["numbers"])
         if _KIND_BEFORE.search(text, max(at, match.start("numbers") - _LONGEST_KIND), match.start("numbers")):
@@ -97,6 +102,7 @@ def _numbered(text: str, at: int, end: int, found: list[Label]) -> list[Label]:
 
 _COUNTED_KIND = re.compile(r"\d\s?(?:r|rnd|row|round|rd)s?\s?(?:[:.)]|-+\s)", re.I)
 _NTH = re.compile(rf"(?:\d(?:st|nd|rd|th|\.)|\b(?:{'|'.join(ORDINAL_WORDS)}))\s+r", re.I)
+_BEFORE_R = re.compile(r"[tdhTDH.]\s+[rR]")  # what ends such a number, and the word behind it
 _IN_WORDS = re.compile(rf"\b{COURSE}\s+(?:{'|'.join([*NUMBER_WORDS, *TENS])})\b", re.I)
 
 
@@ -120,7 +126,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
     found: list[Label] = []
     matches: list[tuple[re.Match[str], Callable[[str, re.Match[str]], Label | None]]] = []
     matches.extend((m, label_of) for m in LABEL.finditer(text, at, end))
-    if _NTH.search(text, at, end):
+    if _BEFORE_R.search(text, at, end) and _NTH.search(text, at, end):
         matches.extend((m, ordinal) for m in ORDINAL_LABEL.finditer(text, at, end))
     counted = _COUNTED_KIND.search(text, at, end) is not None
     if counted:

@@ -134,7 +134,7 @@ _DIGIT_WORDS = frozenset(
 
 def in_digits(text: str) -> bool:
     """ "2 in each (12)", "(1, 2 in next) x 6 (18)": a round whose stitches are not named, with its count."""
-    if len(text) > 90 or not _IN_DIGITS.match(text) or not counted(text):
+    if len(text) > 90 or "in" not in text.lower() or not _IN_DIGITS.match(text) or not counted(text):
         return False
     words = re.findall(r"[a-z]+", without_count(text).lower())
     return "in" in words and all(w in _DIGIT_WORDS for w in words) and bool({"each", "every", "next"} & set(words))
@@ -150,10 +150,12 @@ def begins_ring(text: str) -> bool:
     return _RING.search(text) is not None or _SECOND_CHAIN.match(text) is not None
 
 
+@lru_cache(REMEMBERED)
 def all_round(text: str) -> bool:
     """ "inc around (10)", "(sc, inc) x 6": is the round at its end where this line ends?"""
-    whole = (_GOES_ROUND.search(text.strip()), _PLAIN_ROUND.match(text), _TURNED.search(text))
-    return counted(text) or any(whole)
+    if counted(text) or _GOES_ROUND.search(text.strip()) or _PLAIN_ROUND.match(text):
+        return True
+    return "turn" in text.lower() and _TURNED.search(text) is not None
 
 
 def turned(text: str, after: str) -> bool:

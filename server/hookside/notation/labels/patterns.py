@@ -32,10 +32,11 @@ _ASIDE_OR_COUNT = _ASIDE.replace(_COMES_TO, f"(?:{_COMES_TO})?")
 _SIDE = r"(?:\s*[,-]?\s*[(\[]?(?:rs|ws|right side|wrong side|inclusive|incl\.?)(?![a-z])[)\]]?)?"
 _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 
+# It begins with the letter that it takes, so that the engine runs to it: see `sought`
 LABEL = re.compile(
-    rf"\b{_KIND}\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
-    rf"(?!\d|\s*(?:mm|cm|sts?|stitches|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?",
-    re.I,
+    r"(?P<kind>[rR](?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|))"
+    rf"(?i:\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
+    rf"(?!\d|\s*(?:mm|cm|sts?|stitches|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?)"
 )
 # "R5 = R4", "R5: R4", in what LABEL takes for numbers
 SAME_AS = re.compile(rf"\s*[=:]\s*(?={COURSE}\.?\s*#?(?P<n>\d{{1,4}}))", re.I)

@@ -174,7 +174,9 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         listed = listed or (numbered and match["numbers"] == "1" and before.endswith("  "))  # parted by a wide space
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
-        if _NOT_BEFORE.search(before) and not before.rstrip().endswith(("),", "],", "--")) and not listed:
+        last = before.rstrip()[-1:]
+        mentioned = (last.isalpha() or last in "([,&-") and _NOT_BEFORE.search(before) is not None
+        if mentioned and not before.rstrip().endswith(("),", "],", "--")) and not listed:
             continue
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or _ENDED.search(
             before.rstrip(" ") if before.rstrip() else before

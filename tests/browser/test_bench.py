@@ -338,6 +338,8 @@ def test_the_pattern_is_at_hand(server: LiveServer, chromium: Browser) -> None:
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         go_to(page, "Round 7")
+        # The stitch that is told of is made behind it: made before, it would be made twice.
+        expect(page.locator(".pause-on")).to_have_text("Space, then make it.")
         touch(page)  # the pause is answered
         expect(page.locator(".near")).to_contain_text("yarn: color B")
         page.get_by_role("button", name="more").click()

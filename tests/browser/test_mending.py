@@ -173,6 +173,22 @@ def counted(server: LiveServer, making: int) -> list[tuple[str, int | None, bool
     return [(labels[one["course"]], one["n"], one["right"]) for one in kept]
 
 
+def test_a_count_that_waits_is_right_by_the_key_for_done_from_the_next_round_too(
+    server: LiveServer, chromium: Browser
+) -> None:
+    making = begun(server)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        rounds(page, 1)
+        expect(page.locator(".whisper", has_text="Count: ")).to_have_text("Count: 6")
+        page.wait_for_timeout(250)  # keys that follow sooner are one bounce of a pedal
+        page.keyboard.press("s")
+        expect(page.locator(".near .ahead")).to_have_text("count round 1: 6?")
+        page.wait_for_timeout(1000)  # what has only just come up hears nothing yet
+        page.keyboard.press("d")
+        waits_for(page, lambda: counted(server, making) == [("1", 6, True)])
+
+
 def test_a_count_waits_until_it_is_given_and_three_that_agree_are_enough(server: LiveServer, chromium: Browser) -> None:
     making = begun(server)
     with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:

@@ -83,6 +83,16 @@ def test_rounds_that_go_on_from_a_leg_are_asked_for_by_their_numbers() -> None:
     assert first.said == "You are in round 7, and 11 stitches of 24 are made."
 
 
+def test_rounds_that_begin_anew_on_two_legs_are_counted_from_where_they_are_joined() -> None:
+    """The only ring lies in a leg: counted from there, every round of the body would be some too many."""
+    text = LEGGED.replace("Rnd 7:", "Rnd 1:").replace("Rnds 8-20:", "Rnds 2-14:")
+    strand = lay(read(text), text, Choices())[-1].strand
+    said = lost(strand, at_end(strand, "12"), {}, {"loop": "yes", "marker": "yes", "n": 11})
+    assert said.ask is not None
+    assert said.ask.text == "How many whole rounds lie below that, from the start?"
+    assert "the round that goes on from the parts before is the first" in said.ask.more
+
+
 def test_the_rounds_cannot_be_counted() -> None:
     strand = laid(BUOY)
     answers: Answers = {"loop": "yes", "marker": "yes", "n": 3, "courses": "unsure", "below": 24}

@@ -102,6 +102,9 @@ def _which_course(
             more = f"By the pattern's numbers: this part begins with {kind} {before + 1}. Count on from it."
         else:
             one = "the ring's stitches are the first" if kind == "round" else "the chain is none"
+            begins = f"{strand.courses[first].id}/ready-"
+            if any(cue.address.startswith(begins) for cue in strand.cues):  # it goes on from other parts
+                one = f"the {kind} that goes on from the parts before is the first"
             text, more = f"How many whole {kind}s lie below that, from the start?", f"Count along a column; {one}."
         least, most = before, before + len(strand.courses) - first
         question = _asked("courses", text, more, before + max(0, done - first), least, most)

@@ -90,7 +90,7 @@ function answerKey(what: Ask, { root, seen, road, hands, plain, forward, back, u
       if (main) main.click();
       else if (right && (!cue || cue.kind === "count")) right();
       else if (cue) road.move({ intent: "done", cue: cue.address });
-      else road.tell("Nothing waits here. Go on with the next stitch.");
+      else road.tell("Nothing waits here. Go on.");
       break;
     }
     case "where":

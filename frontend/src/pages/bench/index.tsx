@@ -163,7 +163,7 @@ export function Bench({ id }: { id: number }) {
   const right = () => {
     if (due && move({ intent: "count", n: due.n }) && waits?.kind === "count") move({ intent: "done", cue: waits.address });
   };
-  const ask = useKeys(seen && { root, seen, road, hands, plain: plain.key, forward, back, undo, open, tell, right: due?.here && due.given === null ? () => steady() && right() : null }, sheet);
+  const ask = useKeys(seen && { root, seen, road, hands, plain: plain.key, forward, back, undo, open, tell, right: due?.given === null ? () => steady() && right() : null }, sheet);
 
   if (lost) return <Lost damaged={lost.code === "damaged"} say={lost.say} />;
 

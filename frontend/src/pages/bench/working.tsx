@@ -241,6 +241,9 @@ function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null;
   const way = key || "Touch";
   const on = Math.max(32, plan.hand * 0.28);
   const size = fitTitle(title, more, most, plan.width - 18, room - 44 - on - below, measure);
+  // A stitch that is told of beforehand is counted by a move of its own: who makes it first would make it twice.
+  const first = /^Next st/.test(more);
+  const until = yarn ? " when you have it." : first ? ", then make it." : cue.basis === "written" && !/^do/i.test(title) ? " when it is done." : " to go on.";
   return (
     <div class="pause" style={{ minHeight: `${room}px` }} data-pauses={cue.address}>
       <p class="pause-title" style={{ fontSize: `${size.title}px` }}>
@@ -249,7 +252,8 @@ function Pause({ cue, yarn, plan, room }: { cue: StrandCue; yarn: string | null;
       {more && <p style={{ fontSize: `${size.body}px` }}>{more}</p>}
       {also && <p style={{ fontSize: `${Math.min(near, size.body)}px` }}>{also}</p>}
       <p class="pause-on" style={{ fontSize: `${on}px` }}>
-        {yarn ? `${way} when you have it.` : cue.basis === "written" && !/^do(?:n't| not)\b/i.test(title) ? `${way} when it is done.` : `${way} to go on.`}
+        {way}
+        {until}
       </p>
     </div>
   );

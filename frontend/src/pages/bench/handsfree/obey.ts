@@ -99,7 +99,7 @@ export function obey(heard: Heard, road: Road, hands: Hands, now = performance.n
       const cue = waiting(seen);
       if (mode === "settle" || mode === "offer") tell("Answer this first: say yes, or no.");
       else if (mode === "unread") tell(waitsSaid(mode, hands));
-      else if (!cue) tell("Nothing waits here. Go on with the next stitch.");
+      else if (!cue) tell("Nothing waits here. Go on.");
       else if (!partsFirst(cue, road, hands)) road.move({ intent: "done", cue: cue.address }, undefined, id);
       break;
     }

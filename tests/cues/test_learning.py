@@ -85,3 +85,16 @@ def test_a_ring_is_drawn_shut_once_its_stitches_are_counted() -> None:
 def test_they_are_whispers_that_were_worked_out() -> None:
     (piece,) = read(BUOY).pieces
     assert {(c.weight, c.basis) for c in learning(piece)} == {("whisper", "worked out")}
+
+
+def test_what_goes_on_from_finished_parts_has_no_starting_tail_to_hide() -> None:
+    """A cup can be told inside from outside in the leg; in the body that goes on from two of them it shows already."""
+    leg = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnds 4-6: sc around (18)\n"
+    text = (
+        f"Pilot\nUS terms\n\nLeg (make 2)\n{leg}Fasten off the first leg only.\n\nBody\n"
+        "Rnd 1: Ch 2, sc around the first leg (18), 2 sc in ch, sc around the second leg (18), 2 sc in ch (40)\n"
+        "Rnds 2-5: sc around (40)\nFasten off.\n"
+    )
+    legs, body = (piece for piece in read(text).pieces if piece.courses)
+    assert any("curl" in cue.text for cue in learning(legs))
+    assert not any("curl" in cue.text for cue in learning(body))

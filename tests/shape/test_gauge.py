@@ -250,3 +250,36 @@ def test_hook_and_yarn_are_found_where_a_text_without_a_list_names_them() -> Non
     assert "3.5 mm hook and yarn of about 210 m" in found.basis
     behind = Pattern(gauge="Gauge is not important. Hook 4 mm")
     assert worked_with(behind, Asked())[0].kind == "hook"
+
+
+@pytest.mark.parametrize("words", ["20 sts and 2 rounds = 10 cm", "2 sts and 20 rows = 4 cm"])
+def test_no_stitch_is_many_times_as_high_as_wide(words: str) -> None:
+    with pytest.raises(CannotBeMeasured, match="no crochet makes that"):
+        gauge.swatch(words)
+
+
+@pytest.mark.parametrize("words", ["0 sts and 22 rounds = 10 cm", "20 sts and 0 rounds = 10 cm"])
+def test_of_nothing_no_half_is_believed(words: str) -> None:
+    with pytest.raises(CannotBeMeasured, match="is not a gauge"):
+        gauge.swatch(words)
+    assert gauge.swatch("20 sts and 20 rounds = 10 cm").height == 5
+
+
+def test_rounds_are_measured_by_their_letter_too() -> None:
+    """Four rounds are 4 cm from edge to edge: 5 mm each (arithmetic)."""
+    for words in ("R1-4 = 4 cm across", "R1-R4 = 4 cm across"):
+        found = gauge.written(words)
+        assert found is not None
+        assert found.height == pytest.approx(5)
+
+
+def test_low_rows_of_a_tall_stitch_are_said_to_be_taken_for_single_crochet() -> None:
+    found = gauge.written("22 sts and 20 rows to 4 inches, in dc")
+    assert found is not None
+    assert "only rows of single crochet" in found.basis
+    assert "only rows" not in gauge.swatch("16 sts and 8 rows to 4 inches, in dc").basis
+
+
+def test_a_hook_less_than_nothing_is_none() -> None:
+    assert hooks.size("-3 mm") is None
+    assert hooks.size("3 mm") == 3

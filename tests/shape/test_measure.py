@@ -156,6 +156,9 @@ def test_eyes_go_with_the_size() -> None:
     assert "Eyes of 10 mm" in " ".join(measures(line, gauge="10 sts = 4 cm").basis), "not of the hook's"
     assert "Eyes of" not in " ".join(measures(eyed).basis)
     assert "Eyes of" not in " ".join(measures(gauge="10 sts = 4 cm").basis)
+    guessed = eyed.replace("Gauge: 20 sts and 20 rounds = 10 cm\n", "")
+    near = measures(guessed).fabric.stitch_mm * 0.88
+    assert "Eyes of" not in " ".join(measures(guessed, gauge=f"10 sts = {near:.2f} cm").basis), "a guess may be hers"
 
 
 def test_the_command_prints_and_stops_with_sentences(tmp_path: object) -> None:

@@ -215,3 +215,10 @@ def test_eyes_of_her_own_fabric_go_by_the_size_the_pattern_prints() -> None:
     same, larger = (measured(read(text), Asked(gauge=f"10 sts = {k * mm} mm")) for k in (10, 15))
     assert not any(line.startswith("Eyes of") for line in same.basis)
     assert "Eyes of 9 mm in the pattern's size: about 14 mm in this one." in larger.basis
+
+
+@pytest.mark.parametrize("said", ["Height approx. 13 cm", "Height ca. 13 cm"])
+def test_a_short_word_before_the_figure_ends_no_sentence(said: str) -> None:
+    size = printed(read(BALL.format(said=said)))
+    assert size is not None
+    assert (size.mm, size.axis, size.quote) == (130, "high", said)

@@ -36,6 +36,8 @@ def learning(piece: Piece) -> list[Cue]:
             found.append(_cue(f"{before.id}/learn-{what}.0", piece.courses[place - 1], text, before.line, why))
 
     first = piece.courses[0] if piece.courses else None
+    # What goes on from finished parts has no starting tail, and its right side shows already.
+    goes_on = first is not None and bool(first.uses or any(cue.kind == "join" for cue in piece.cues))
     ring = first is not None and first.read and any(group.stitch == "ring" for group in _groups(first.body))
     if first is not None and ring:
         why = because("the first round is worked into a ring")
@@ -59,7 +61,7 @@ def learning(piece: Piece) -> list[Cue]:
             text = "Turn the work like a dial, do not flip it: now into the loops below, on the chain's other side."
             why = because("this comes up here for the first time")
             found.append(_cue(f"{course.id}/learn-sides.0", course, text, course.line, why, behind))
-        if course.kind == "round" and course.plain and (course.makes or 0) >= CURLS:
+        if course.kind == "round" and course.plain and (course.makes or 0) >= CURLS and not goes_on:
             say("curl", course, "It begins to curl: smooth side out, starting tail inside. If not, turn it inside out.")
         if course.kind == "row" and index == 1:
             say("edge", course, "The last stitch of a row hides by the edge: count, so that you do not miss it.")

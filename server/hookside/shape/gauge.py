@@ -20,6 +20,7 @@ from hookside.shape.lengths import MM, NUMBER, UNIT, number, tidied, unit
 ROW = 0.95  # round height in stitch widths where only the width is known (common practice, no source; 3/pi lies flat)
 TURNED = 0.9  # the same of rows that are turned: the middle of 20 printed gauges is 0.91, two handbooks' 0.80 and 0.87
 UNSURE = 0.15  # share by which that may be off besides: three in four of the 20 lie no further from their middle
+SLENDER = 4.0  # and no round is so many times as high as its stitches are wide, or the other way round
 SQUAT = 0.6  # height in widths that no single crochet is below: the lowest of 20 printed gauges is 0.67
 PER_HOOK = 1.5  # stitch width of toy fabric in hook diameters (common practice; the printed gauges' mean is 1.55)
 # Stitch width, mm, from hook, mm, and yarn, m for 100 g: FABRIC * (hook / metres)^(1/3). A yarn is as thick as the root
@@ -87,7 +88,7 @@ _STITCHES = (
 )
 _ROUNDS = r"(?:rows?|rounds?|rnds?|rs?)\b"
 _TOKEN = re.compile(
-    rf"(?P<disc>{_ROUNDS}\s*1\s*(?:-|\u2013|to|through)\s*(?P<last>\d+)|first\s+(?P<first>\d+|two|three|four|five|six)\s+{_ROUNDS}"
+    rf"(?P<disc>(?:{_ROUNDS}|\br)\s*1\s*(?:-|\u2013|to|through)\s*r?(?P<last>\d+)|first\s+(?P<first>\d+|two|three|four|five|six)\s+{_ROUNDS}"
     rf"|(?:after|end of|through|at)\s+{_ROUNDS}\s*(?P<after>\d+))"
     rf"|(?P<area>{NUMBER})\s*(?:{UNIT})?\s*(?:x|\u00d7|by)\s*(?={NUMBER}\s*{UNIT})"
     rf"|(?P<span>{NUMBER})[\s-]*(?P<unit>{UNIT})"
@@ -97,6 +98,7 @@ _TOKEN = re.compile(
 )
 _COUNTED = re.compile(rf"\d\s*(?:{_STITCHES}|{_ROUNDS})", re.IGNORECASE)
 _LESS = re.compile(r"(?:^|[(=:,]|[a-z]\s)\s*[-\u2212]\d", re.IGNORECASE)  # less than nothing
+_NONE_OF_IT = re.compile(rf"(?<![\d.,])0+(?:[.,]0+)?\s*(?:{_STITCHES}|{_ROUNDS})", re.IGNORECASE)
 _SINGLE = re.compile(r"(?<![a-z])(?:sc|single)", re.IGNORECASE)
 _ROW_OF = rf"{NUMBER}\s*(?:{_STITCHES}\s+{_ROUNDS}|{_ROUNDS}\s+(?:(?:of|in)\s+)?{_STITCHES})"
 # "3 rows sc & 2 rows dc = 1 in"
@@ -125,7 +127,7 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
     hold no gauge ("not important for this toy"). CannotBeMeasured, with a sentence, where they hold one that no yarn
     has (0 stitches, 4000 in 10 cm).
     """
-    if _LESS.search(text):
+    if _LESS.search(text) or _NONE_OF_IT.search(text):
         return None
     plain = tidied(text)
     try:
@@ -137,11 +139,12 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
         return None
     chains = next((n for sign, n in (_TALL if terms == "US" else _TALL_UK) if sign.search(text)), 0)
     tall = height_factor(chains) if chains else 1.0 if _SINGLE.search(text) else usual
+    as_single = False
     if both is not None:
         height = both
     elif height is not None:
         if tall > 1 and width is not None and height / tall < SQUAT * width:
-            tall = 1.0  # no fabric has such rows: they were counted of single crochet
+            tall, as_single = 1.0, True  # no fabric has such rows: they were counted of single crochet
         height /= tall
     if width is None:
         assert height is not None
@@ -155,6 +158,12 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
                 f"By {whose}, “{' '.join(text.split())[:80]}”, one {what} would measure {_plain(mm)} mm, and no yarn "
                 "makes that. Count the stitches and measure once more, for example: 20 sts and 22 rounds = 10 cm."
             )
+    if known and not 1 / SLENDER <= height / width <= SLENDER:
+        raise CannotBeMeasured(
+            f"By {whose}, “{' '.join(text.split())[:80]}”, one stitch would be {_plain(width)} mm wide and its round "
+            f"{_plain(height)} mm high, and no crochet makes that. Count the rounds and measure once more, for "
+            "example: 20 sts and 22 rounds = 10 cm."
+        )
     basis = f"Stitch {_plain(width)} mm wide, round {_plain(height)} mm high, from {whose}"
     basis += "" if known else f"; the height is a guess, {ROW} of a single crochet's width"
     if both is not None:
@@ -163,6 +172,8 @@ def written(text: str, terms: str = "US", kind: str = "pattern", usual: float = 
         basis += f"; its rows are {tall:.2g} times as high as single crochet" + (
             " (the pattern's stitch)" * (not chains)
         )
+    elif as_single:
+        basis += "; so low are only rows of single crochet, so they are taken for those"
     basis += "."
     return Gauge(width, height, SPREADS[kind], basis, kind, known)
 

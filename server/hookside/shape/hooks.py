@@ -17,6 +17,7 @@ ABOUT = {"B": 2.25, "C": 2.65, "G": 4.1, "I": 5.5, "M": 9.0, "N": 9.5, "P": 11.5
 SMALLEST, LARGEST = 0.5, 30.0  # mm: steel 14 is 0.75, the largest sold about 25
 
 _MM = re.compile(rf"({NUMBER})\s*-?\s*mm\b", re.IGNORECASE)
+_LESS = re.compile(r"\s*[-\u2212]\s*\d")  # less than nothing
 _LETTER = re.compile(r"\b([B-L])\s*(?:[-/]?\s*(10\.5|1[01]|[1-9]))?(?![\w.])", re.IGNORECASE)
 _KIND = r"(?:(?:crochet|steel|aluminum|aluminium|plastic)\s+)*"
 _ABOUT = re.compile(
@@ -37,6 +38,8 @@ def size(text: str) -> float | None:
     Millimetres are trusted before letters, which differ between makers.
     """
     plain = re.sub(r"10\s*1/2", "10.5", tidied(text))
+    if _LESS.match(plain):
+        return None
     if re.search(r"\bUS\s*(?:size\s*|#\s*)?7\b(?!\.)", plain, re.IGNORECASE) and "steel" not in plain.lower():
         return 4.5  # the only common US yarn hook with no letter
     if plain.strip() == "7":  # a US yarn hook of 4.5 mm, a steel one of 1.65 mm, or 7 mm

@@ -47,7 +47,7 @@ _IF = re.compile(
     r"\b(?:when|if|using|made (?:with|in|of)|worked (?:with|in)|with (?:the|my|this)|in the)\b.*", re.IGNORECASE
 )
 _RANGE = re.compile(rf"({NUMBER})\s*(?:{UNIT})?\s*(?:-|\u2013|to)\s*({NUMBER})\s*({UNIT})", re.IGNORECASE)
-_SENTENCES = re.compile(r"[.;!?](?:\s|$)|\s[|]\s")
+_SENTENCES = re.compile(r"(?:(?<!\bapprox)(?<!\bca)\.|[;!?])(?:\s|$)|\s[|]\s", re.IGNORECASE)
 _CLAUSES = re.compile(r",\s|\band\b|(?<=[a-z)])\s+(?:by|x|\u00d7)\s+(?=\d)")
 _AND_A_HALF = re.compile(r"(?<=\d) and (?=\d/\d)")
 _ALONG = (

@@ -137,11 +137,12 @@ def unknown_hook(said: str) -> str:
 
 
 def eyes_in_proportion(pattern: Pattern, cloth: Gauge, own: Gauge) -> list[str]:
-    """A sentence on the eyes where the fabric is not the pattern's `own`, and the pattern names their size."""
+    """A sentence on the eyes where the fabric is not the pattern's `own`, and the pattern names their size. None where
+    its own is only a guess that may be hers as well."""
     k = cloth.width / own.width
     told = [*pattern.materials, *(cue.text for piece in pattern.pieces for cue in piece.cues if cue.kind == "eyes")]
     printed = next((float(found[1].replace(",", ".")) for line in told if (found := _EYES.search(line))), 0.0)
-    if not printed or abs(k - 1) < LIKE:
+    if not printed or abs(k - 1) < max(LIKE, own.spread if own.kind in gauge.GUESSES else 0.0):
         return []
     return [f"Eyes of {printed:g} mm in the pattern's size: about {max(1, round(printed * k))} mm in this one."]
 

@@ -83,6 +83,20 @@ class Desk:
             self.heads[device] = answer["head"]
         return answer
 
+    def finish(self) -> None:
+        """Work every run to its end, round by round, and answer whatever waits on the way."""
+        for run in self.state()["runs"]:
+            for _ in range(20):
+                answer = self.do("next", run=run, unit="round")
+                if answer.get("code") == "finished":
+                    break
+                if answer.get("code") == "stop":
+                    state = self.state()["runs"][run]
+                    strand = self.journal.snapshot(self.making)["strands"][state["strand"]]
+                    cue = next((c["address"] for c in strand["cues"] if c["step"] == state["at"]), None)
+                    unread = next((c["id"] for c in strand["courses"] if c["first"] == state["at"]), None)
+                    self.do("done", run=run, cue=cue or unread, count=12)
+
     def state(self) -> dict[str, Any]:
         snapshot = self.journal.snapshot(self.making)
         assert snapshot is not None

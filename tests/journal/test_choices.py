@@ -196,6 +196,12 @@ def test_more_copies_are_asked_about_and_then_there(desk: Any, reopened: Callabl
         assert snapshot["edited"] is False
 
 
+def test_one_more_copy_is_wanted_of_what_is_finished(desk: Any) -> None:
+    desk.finish()
+    assert choose(desk, ("kinds_off", ["marker"]))["asks"] is False
+    assert choose(desk, ("copies", {"1": 3}))["asks"] is True
+
+
 def test_fewer_copies_take_nothing_away(desk: Any) -> None:
     choose(desk, ("copies", {"1": 1}))
     new = [one for one in laid() if one.run != "p1.c2"]

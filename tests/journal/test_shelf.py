@@ -44,17 +44,7 @@ def test_recap(desk: Any) -> None:
 
 
 def test_recap_of_a_finished_making(desk: Any) -> None:
-    for run in ("p1.c1", "p1.c2", "p2.c1", "p3.c1"):
-        for _ in range(20):
-            answer = desk.do("next", run=run, unit="round")
-            if answer.get("code") == "finished":
-                break
-            if answer.get("code") == "stop":
-                state = desk.state()["runs"][run]
-                strand = desk.journal.snapshot(desk.making)["strands"][state["strand"]]
-                cue = next((c["address"] for c in strand["cues"] if c["step"] == state["at"]), None)
-                unread = next((c["id"] for c in strand["courses"] if c["first"] == state["at"]), None)
-                desk.do("done", run=run, cue=cue or unread, count=12)
+    desk.finish()
     (making,) = desk.journal.makings()
     assert making["finished"]
     assert making["in_hand"]["label"] is None

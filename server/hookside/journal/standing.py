@@ -133,7 +133,9 @@ class Standing:
         """The maker chose something; whether the making asks because of it."""
         before = self.choices
         self.choices, self.head = all_chosen(before, choices), row
-        asks = {one["choice"] for one in choices if one["choice"] in CHANGE_STEPS and not self.finished}
+        # What is finished is not laid anew, but one copy more is one that nobody has worked.
+        laying = ("copies",) if self.finished else CHANGE_STEPS
+        asks = {one["choice"] for one in choices if one["choice"] in laying}
         asks = {name for name in asks if self.choices.get(name) != before.get(name)}
         self.doubted = {name: before.get(name) for name in asks} | dict(self.doubted)
         if asks:

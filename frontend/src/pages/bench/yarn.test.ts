@@ -96,3 +96,15 @@ test("a change of colour is said as it is written, and so is what does more than
   expect(yarnToBegin(strand, cue("Join white with a slip stitch in any stitch, leaving a tail"))).toBeNull();
   expect(yarnToBegin(strand, { ...cue("White"), kind: "other" })).toBeNull();
 });
+
+test("a repeat that names its colour at the end goes on in what was changed to before it begins again", () => {
+  const strand = strandOf({ label: "1", body: [repeat(2, sc(3), group("sc", 2, { colour: "navy" }))] });
+  const [one] = strand.courses;
+  if (!one) throw new Error("a round was told");
+  const back = { address: "wing.1/colour.4", step: one.first + 4, kind: "colour" as const, text: "Change to cream", basis: "worked out" as const, weight: "pause" as const, words: words("Change to cream") };
+  strand.cues.push(back); // before the last navy stitch of the first repeat: all behind it moves on by one
+  one.end += 1;
+  expect(yarnInHand(strand, one.first + 3)).toBe("navy");
+  expect([5, 6, 7, 8].map((step) => yarnInHand(strand, one.first + step))).toEqual(["cream", "cream", "cream", "cream"]);
+  expect(yarnInHand(strand, one.first + 9)).toBe("navy");
+});

@@ -71,9 +71,14 @@ function lastColour(body: readonly Node[], offset: number): { colour: string; fi
       continue;
     }
     const once = Math.max(1, lengthOf(node.body));
-    const begun = first + Math.min(node.times - 1, Math.floor((offset - first) / once)) * once;
-    const inner = lastColour(node.body, offset - begun) ?? (begun > first ? lastColour(node.body, once) : null);
-    if (inner) found = { colour: inner.colour, first: begun + Math.min(inner.first, offset - begun) };
+    let from = first + Math.min(node.times - 1, Math.floor((offset - first) / once)) * once;
+    let inner = lastColour(node.body, offset - from);
+    // A repeat that has named none so far is still in the last one of the repeat before, named then and not now.
+    if (!inner && from > first) {
+      from -= once;
+      inner = lastColour(node.body, once);
+    }
+    if (inner) found = { colour: inner.colour, first: from + inner.first };
     first += once * node.times;
   }
   return found;

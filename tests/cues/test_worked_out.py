@@ -368,3 +368,38 @@ def test_what_ends_narrow_and_is_sewn_on_is_not_said_to_be_shut() -> None:
     late = read(TERN.format(name="Claw", end="") + "\nMaking up\nStuff the claws lightly. Sew the claws to the body.\n")
     (note,) = (found.message for found in late.findings if found.code == "printed-late")
     assert "when Claw is already too narrow for fingers" in note
+
+
+FIN = "Fin\nRnd 1: 6 sc in magic ring (6)\nRnds 2-4: sc in each st (6)\nFasten off.\n"
+
+
+def test_what_goes_inside_is_asked_while_fingers_fit() -> None:
+    """The head is drawn shut in round 19; 18 stitches of 5 mm, round 17, are the last that two fingers pass."""
+    pattern = head(
+        last="Stuff.", assembly="Assembly\nAdd the rattle inside the head before you close it. Weave in ends."
+    )
+    asked = ours(pattern, "other")
+    assert [(cue.after, cue.weight) for cue in asked if "rattle" in cue.text] == [("17", "stop")]
+    (shown,) = [cue for cue in theirs(pattern, "other") if "rattle" in cue.text]
+    assert shown.weight == "whisper"
+    assert any("already shut. You need that at round 17" in found.message for found in pattern.findings)
+
+
+@pytest.mark.parametrize(
+    "line", ["Tuck the ends inside the head.", "Put the hat on the head.", "Pin the ears before you close the box."]
+)
+def test_what_goes_nowhere_inside_stays_where_it_is_printed(line: str) -> None:
+    pattern = head(later="Stuff.", assembly=f"Assembly\n{line}")
+    assert not any(line[:8] in cue.text for kind in ("other", "pin", "sew", "weave") for cue in ours(pattern, kind))
+
+
+def test_stuffing_of_another_part_behind_the_last_round_is_that_parts() -> None:
+    """Behind the fin it is too late for the head, and no word for the fin; "Stuff the fin." is."""
+    astray = head(assembly=f"{FIN}Stuff the head.\n")
+    (moved,) = [cue for cue in ours(astray, "stuff") if cue.text == "Stuff the head."]
+    assert moved.address.startswith("head.17/")
+    assert [cue.weight for cue in theirs(astray, "stuff")] == ["whisper"]
+    own = head(later="Stuff.", assembly=f"{FIN}Stuff the fin.\n")
+    assert "Stuff the fin." in {cue.text for cue in theirs(own, "stuff")}
+    in_time = head(later="Stuff.", assembly=f"{FIN}Stuff the head.\n")
+    assert not any(cue.text == "Stuff the head." for cue in ours(in_time, "stuff"))

@@ -13,6 +13,7 @@ from hookside.unstuffed import NOT_STUFFED
 
 PARTS = re.compile(r"\s*(?:,|/|&|\+|\band\b)\s*", re.IGNORECASE)
 _WHOLE = re.compile(r"\b(?:body|toy|doll|it|him|her|everything)\b|^\W*stuff(?:ing)?\s+(?:firmly|well|lightly|before)\b")
+_STUFFS = re.compile(r"\bstuff\w*\s+(?:the |your )?(?P<what>[a-z]+)\b")
 _WORD = re.compile(r"\b[a-z]+")
 
 
@@ -62,6 +63,25 @@ class Filling:
         return [self.worked[n] for n in numbers]
 
     @cached_property
+    def astray(self) -> list[Cue]:
+        """Stuffing printed behind the last round of one part that names another, worked before it, and not this one:
+        "Stuff the ball." behind the ear."""
+        found: list[Cue] = []
+        for number, piece in enumerate(self.worked):
+            last, own = piece.courses[-1].id, {stem(part) for part in PARTS.split(piece.name)}
+            if piece.courses[0].uses or not number:
+                continue  # what goes on from others is filled with them
+            for cue in piece.cues:
+                if cue.kind != "stuff" or cue.course_id != last or NOT_STUFFED.search(cue.text):
+                    continue
+                meant = _STUFFS.search(cue.text.lower())
+                before = self.named_in(meant["what"]) if meant else []
+                mine = any(name and name in cue.text.lower() for name in own)
+                if not mine and any(other in self.worked[:number] for other in before):
+                    found.append(cue)
+        return found
+
+    @cached_property
     def _by_stem(self) -> dict[str, list[int]]:
         found: dict[str, list[int]] = {}
         for number, piece in enumerate(self.worked):
@@ -78,7 +98,9 @@ class Filling:
     @cached_property
     def _stuffing(self) -> list[tuple[str, Cue]]:
         return [
-            (cue.text.lower(), cue) for cue in self.sections if cue.kind == "stuff" and not NOT_STUFFED.search(cue.text)
+            (cue.text.lower(), cue)
+            for cue in [*self.sections, *self.astray]
+            if cue.kind == "stuff" and not NOT_STUFFED.search(cue.text)
         ]
 
     @cached_property

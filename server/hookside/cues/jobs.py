@@ -27,6 +27,13 @@ _PLACE = re.compile(
     r"|\b(?:in|at|on|over|into|level with)\s+(?:the\s+)?(\d+)(?:st|nd|rd|th)\s+(?:rounds?|rnds?|rows?)\b",
     re.IGNORECASE,
 )
+# What goes into the hollow of a piece, by the text's own words: "inside the ball before you close it"
+_INTO = re.compile(
+    r"\b(?:put|add|place|insert|push|tuck|slip|drop|fit|pop)\b(?![^.;]*\b(?:ends?|tails?)\b)[^.;]*(?:"
+    r"\b(?:inside|into)\b[^.;]*\bbefore (?:you |it is |it's |they are )?(?:finally )?(?:clos|shut|sew|draw|stuff)\w*"
+    r"|\binside (?:of )?(?:the|your|its)\b)",
+    re.IGNORECASE,
+)
 _NEEDLE = re.compile(
     r"\bembroider|\bstitch (?:the |on )?(?:eyes|face|mouth|nose)|\bsew (?:the |on )?eyes|\bfelt\b|\bglue", re.IGNORECASE
 )
@@ -41,6 +48,8 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
         for cue in of.cues:
             if cue.kind == "eyes" or (cue.kind == "embroider" and _FACE.search(cue.text)):
                 _face(pattern, pieces, number, cue, worked)
+            elif not of.courses and cue.kind not in ("stuff", "weave") and _INTO.search(cue.text):
+                _inside(pattern, pieces, cue, worked)
     filling = Filling(pattern)
     for number, piece in pieces.items():
         stuffing(filling, number, piece, worked)  # where it is due with an eye, the eye goes in first
@@ -117,6 +126,20 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     worked.came_late(
         cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if piece.shuts else open_end
     )
+
+
+def _inside(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, worked: Worked) -> None:
+    """What a section of sewing up puts into a piece that is shut by then: at its last round that fingers pass."""
+    low = cue.text.lower()
+    named = [n for n in pieces if told_of(stem(pattern.pieces[n].name), low)]
+    target = named[0] if len(named) == 1 else None
+    if target is None or not pieces[target].shuts:
+        return
+    piece = pieces[target]
+    last = piece.last_open(FINGERS)
+    due = max(last, piece.widest) if last is not None else piece.widest
+    worked.move(target, piece, due, cue, "stop")
+    worked.came_late(cue, piece, course_name(piece, due), "What goes inside is printed")
 
 
 def _widest(piece: Opened, text: str, at: int | None) -> int:

@@ -31,6 +31,7 @@ _FROM_HERE_ON = re.compile(
 def stuffing(filling: Filling, number: int, piece: Opened, worked: Worked) -> None:
     """Puts the goes of one piece into `worked`, where the text prints them too late or not at all."""
     own = [cue for cue in piece.piece.cues if cue.kind == "stuff" or NOT_STUFFED.search(cue.text)]
+    own = [cue for cue in own if cue not in filling.astray]
     if any(NOT_STUFFED.search(cue.text) for cue in own) or filling.left_empty(piece.piece):
         return
     elsewhere = filling.elsewhere(piece.piece)

@@ -26,6 +26,7 @@ from hookside.notation.bodies.wording.places import HOLDS_PART, JOINS_BY, LAST_I
 from hookside.notation.bodies.wording.stretches import (
     ALWAYS_TOGETHER,
     BY_SUM,
+    CLAUSE_ENDS,
     DOUBLED,
     EVENLY,
     EVENLY_FIRST,
@@ -155,6 +156,9 @@ class Clauses(Remarks):
         top = not self.depth
         if self.out.chunks and self.only_stitches(at):
             return None
+        if tok.text == "turning" and self.word(at + 1) in CLAUSE_ENDS and self.worked():
+            self.emit("MARK", ("turn", None), tok.start, tok.end)  # "8 sc, turning = 8"
+            return at + 1
         if self.out.counts and (past := self.asked_behind(at)) is not None:
             return past
         if not self.out.chunks and (past := self.listed(at)) is not None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookside.notation.bodies.reaches import Reaches
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 
 _LOOP_NOUNS = frozenset(
     ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members",
@@ -13,6 +14,9 @@ _LOOP_KINDS = frozenset(["half", "mesh", "hook", "hooks", "thread", "link", "lin
 
 # "outer half eye", "inner half needle": from memory, unverified, how Chinese texts are put into English
 _SIDES = {"back": "back", "rear": "back", "inner": "back", "front": "front", "outer": "front", "both": None}
+
+
+_BEHIND_LOOP = frozenset([*CLAUSE_ENDS, ":", "without", "with", "no"])
 
 
 class Loops(Reaches):
@@ -92,6 +96,6 @@ class Loops(Reaches):
         if self.word(here) == "of":  # "behind the back wall of the loop 12 sc"
             past = here + 1 + (self.word(here + 1) == "the")
             noun = self.word(past) in ("loop", "loops", "stitch", "stitches")
-            ends = noun and (self.kind(past + 1) == "number" or self.word(past + 1) in ("without", "with", "no"))
+            ends = noun and (self.kind(past + 1) == "number" or self.word(past + 1) in _BEHIND_LOOP)
             here = past + 1 if ends else here
         return here, side

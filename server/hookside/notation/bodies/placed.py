@@ -41,6 +41,8 @@ class Placed(Counts):
             here += 1
         if self.word(here) in ("(", "["):
             return self.stitchy(here)
+        if self.word(here) == "*":
+            return self.stitchy(here + 1)
         return (
             (self.kind(here) == "stitch" and self.toks[here].key not in ("turn", "join", "skip"))
             or (self.kind(here) == "number" and self._stitch_at(here + 1))
@@ -132,10 +134,15 @@ class Placed(Counts):
                 before in ("starting", "beginning", "start", "begin", "from", "working") or self.word(at) == "from"
             ):
                 place.each = True
-            self.emit("PLACEPRE", place, place.start, place.end)
-            while self.word(past) in ("work", "make", ",", ":"):
-                past += 1
-            return past
+            ahead = past
+            while self.word(ahead) in ("work", "make", ",", ":"):
+                ahead += 1
+            if place.kind == "ring" and self.word(ahead) == "*":
+                # "in a magic ring work *3 dc, ch 2*, four times"
+                self.emit("MARK", ("ring", None), place.start, place.end)
+            else:
+                self.emit("PLACEPRE", place, place.start, place.end)
+            return ahead
         if place.kind == "fill" and not place.each and self._is_bare_list():
             if self.last_type() == "SEP":
                 self.out.chunks.pop()

@@ -36,7 +36,7 @@ _END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
 LABEL = re.compile(
     r"(?P<kind>[rR](?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|))"
     rf"(?i:\s*\.?\s*(?:no\.?|number|nr\.?|#|-)?\s*{_NUMBERS}"
-    rf"(?!\d|\s*(?:mm|cm|sts?|stitches|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?)"
+    rf"(?!\d|(?:[hd]?dc|sc|h?tr|ch|ss|inc|dec)\b|\s*(?:mm|cm|sts?|stitches|nd|rd|th)\b){_SIDE}{_ASIDE_OR_COUNT}{_SIDE}(?P<stop>{_END})?)"
 )
 # "R5 = R4", "R5: R4", in what LABEL takes for numbers
 SAME_AS = re.compile(rf"\s*[=:]\s*(?={COURSE}\.?\s*#?(?P<n>\d{{1,4}}))", re.I)

@@ -34,6 +34,7 @@ _TAILS = tuple(
         rf"(?:(?<=ch 1)|(?<=ch 2)|{_NO_SPAN})\s+--?\s*{_TOLD}",
         rf"(?:\s+--?\s*|(?<=\bjoin)-){_NAMED}",
         rf"\s*(?:\.\.+|(?<!side)(?<!chain)(?<!ring)(?<!bottom)(?<!loops)(?<!only)(?<!back)(?<!then)(?<!ch):)\s*{_NAMED}",
+        rf"(?P<work>\b(?:ss|sl st|join)\b[^:;.\d]{{0,30}}(?:\d ?ch|ch ?-?\d)?)\s*:\s*{_TOLD}",  # "ss to first dc: 72"
         rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}",
         rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)",
         r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)",

@@ -71,3 +71,9 @@ def test_copies_are_asked_for_in_whatever_words(heading: str, name: str, make: i
 def test_copies_by_colour_on_a_line_of_their_own() -> None:
     piece = read("Demo toy\n\nEARS\n(make 2 grey, 2 pink)\nRnd 1: 6 sc in MR (6)\n").pieces[0]
     assert (piece.name, piece.make) == ("Ears", 4)
+
+
+@pytest.mark.parametrize("below", ["(dark gray, make 2)", "Make two. In moss, begin.", "(make 2)"])
+def test_copies_on_the_line_below_the_name(below: str) -> None:
+    piece = read(f"Demo toy\n\nWings\n{below}\nRnd 1: 6 sc in MR (6)\n").pieces[0]
+    assert (piece.name, piece.make) == ("Wings", 2)

@@ -26,6 +26,11 @@ from hookside.notation.vocabulary import number_of
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
 
+_MADE_FIRST = re.compile(
+    r"\W*(?:make|work|crochet) (?P<n>[2-9]|1\d|two|three|four|five|six|eight|ten)"
+    r"(?: of (?:them|these)| alike| the same)?\.\s+(?=[A-Z])",
+    re.I,
+)
 # "Begin by working 6 sc in a magic ring (6 sc).": a first round told in a sentence
 _INTO_RING = re.compile(
     r"(?:(?:to )?(?:begin|start)\w*,? (?:off )?(?:by |with )?)?(?:(?:work|mak|crochet)(?:e|ing)? )?\d{1,2} "
@@ -125,6 +130,17 @@ class Placing(Beside):
         if number and self.stitchy(number.end(), min(end, number.end() + 60)):
             return [Label(number.start("n"), number.end(), [1], None, explicit=False)]
         return []
+
+    def made_first(self, at: int, end: int) -> int | None:
+        """ "TENTACLES / Make two. In moss, make a slip ring.": its copies in front of its work -> where that begins."""
+        piece = self.piece
+        if piece is None or piece.make != 1 or any(isinstance(i, RawCourse) for i in piece.items):
+            return None
+        told = _MADE_FIRST.match(self.text, at, end)
+        if told is None:
+            return None
+        piece.make = number_of(told["n"])
+        return told.end()
 
     def begin_piece(self, tail: Tail) -> None:
         """The piece that is named inside a line, what is told of it, and its chains."""

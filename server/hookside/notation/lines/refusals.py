@@ -38,6 +38,7 @@ _FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|he
 MAKE_LINE = re.compile(
     r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
+    r"|\s*[(\[]\s*[a-z][a-z ]{2,24},\s*(?:make|crochet|x)\s*(?P<n3>\d{1,2}|[a-z]+)\s*[)\]][.:]?\s*$"
     r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|"
     r"alike)\s*[)\]]?[.:]?\s*$",
     re.I,

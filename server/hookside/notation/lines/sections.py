@@ -39,7 +39,8 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             ),
             (
                 "notes",
-                r"(?:notes?|pattern notes?|designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|"
+                r"(?:(?:special |important |helpful )?notes?|pattern notes?|"
+                r"designer'?s? notes?|tips?|before you (?:begin|start)|introduction|intro|"
                 r"about(?: (?!\d).{0,30})?|difficulty(?: level)?|skill(?: level)?|level|(?:finished )?(?:size|"
                 r"measurements?|dimensions?)|copyright.{0,40}|general (?:notes?|info(?:rmation)?|instructions)|"
                 r"construction|safety(?: note)?|important|read (?:this )?first|disclaimer|care(?: instructions)?|"

@@ -154,6 +154,8 @@ class Cutter(Heads):
             if text[: joins.start - at].strip() and not names_round(text[: joins.start - at]):
                 self.put_text(at, joins.start)
             return self.labelled(joins, end)
+        if (rest := self.made_first(at, end)) is not None:
+            return self.line(index, rest, end)
         if self.job_alone(text, following):
             self.put_job(at, end)
             return "cue"
@@ -244,7 +246,7 @@ class Cutter(Heads):
             make
             and self.piece is not None
             and not any(isinstance(i, RawCourse) for i in self.piece.items)
-            and ((n := make["n"] or make["n2"]).isdecimal() or n.lower() in NUMBER_WORDS)
+            and ((n := make["n"] or make["n2"] or make["n3"]).isdecimal() or n.lower() in NUMBER_WORDS)
         ):
             self.piece.make = max(number_of(n), copies(text)[1])  # "(make 2 grey, 2 pink)"
             told = headings.colour_told(text)

@@ -13,6 +13,7 @@ import pytest
 
 from hookside.compile import read
 from hookside.finish import FinishItem, finish_list
+from hookside.finish.parts import parts_of
 from hookside.pattern import Terms
 
 OURS = Path(__file__).resolve().parents[2] / "patterns"
@@ -336,3 +337,13 @@ def test_what_is_sewn_behind_the_last_round_is_on_the_list() -> None:
 def test_the_only_part_is_not_named() -> None:
     items = listed(HEAD + ball("My little harbour buoy", tail="Fasten off."))
     assert [item.text for item in items if item.kind == "weave"] == ["Bury the ends through the stuffing."]
+
+
+def test_changes_within_a_repeat_are_all_counted() -> None:
+    """Demo: navy comes in twice in round 3 and the cream back twice; only the navy is a yarn of its own."""
+    text = (
+        "Moth\nUS terms\n\nWing\nWith cream.\nRnd 1: 6 sc in magic ring (6)\nRnd 2: (2 sc, inc) x 2 (8)\n"
+        "Rnd 3: (2 sc, 2 sc in navy) x 2 (8)\nRnd 4: sc around in cream (8)\nFasten off.\n"
+    )
+    (wing,) = parts_of(read(text).pieces)
+    assert (wing.changes, wing.cut) == (4, 1)

@@ -18,6 +18,7 @@ from hookside.shape.joined import goes_on_from
 from hookside.words.eyes import BEADS
 
 BEYOND = 2  # rounds past its own before an eye is pushed through: the fabric is steady there (common practice)
+SENTENCE = 400  # letters
 STITCHED = 1  # the same for what is embroidered
 
 _PLACE = re.compile(
@@ -48,7 +49,7 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
         for cue in of.cues:
             if cue.kind == "eyes" or (cue.kind == "embroider" and _FACE.search(cue.text)):
                 _face(pattern, pieces, number, cue, worked)
-            elif not of.courses and cue.kind not in ("stuff", "weave") and _INTO.search(cue.text):
+            elif not of.courses and cue.kind not in ("stuff", "weave") and _goes_in(cue.text):
                 _inside(pattern, pieces, cue, worked)
     filling = Filling(pattern)
     for number, piece in pieces.items():
@@ -126,6 +127,11 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     worked.came_late(
         cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if piece.shuts else open_end
     )
+
+
+def _goes_in(text: str) -> bool:
+    """Whether a sentence, of no more letters than one has, puts something into the hollow of a piece."""
+    return len(text) <= SENTENCE and _INTO.search(text) is not None
 
 
 def _inside(pattern: Pattern, pieces: dict[int, Opened], cue: Cue, worked: Worked) -> None:

@@ -85,9 +85,12 @@ class Part:
 
     @property
     def changes(self) -> int:
-        """How often the colour changes in it."""
+        """How often the colour changes in it: as often as the bench asks for another, within repeats too."""
+        asked = sum(
+            cue.kind == "colour" and cue.course_id is not None and cue.weight != "whisper" for cue in self.piece.cues
+        )
         uses = list(used(self.piece, lambda cue: colour_named(cue.text)))
-        return sum(use.colour != before.colour for before, use in pairwise(uses))
+        return max(asked, sum(use.colour != before.colour for before, use in pairwise(uses)))
 
     @property
     def cut(self) -> int:

@@ -77,3 +77,10 @@ def test_copies_by_colour_on_a_line_of_their_own() -> None:
 def test_copies_on_the_line_below_the_name(below: str) -> None:
     piece = read(f"Demo toy\n\nWings\n{below}\nRnd 1: 6 sc in MR (6)\n").pieces[0]
     assert (piece.name, piece.make) == ("Wings", 2)
+
+
+def test_stitches_behind_a_named_part_that_are_no_round_are_said() -> None:
+    text = "Fin A\nR1: 6 sc in MR (6)\nR2: inc around (12)\nFin B\nAs fin A. 5 sc in the corner.\n"
+    pattern = read(text)
+    assert [c.makes for c in pattern.pieces[1].courses] == [6, 12]
+    assert [f.line for f in pattern.findings if f.code == "left-out"] == [5]

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from itertools import islice, takewhile
+from itertools import chain, islice, takewhile
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses.sameness import plain_like, with_the_rest
-from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug
+from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
+from hookside.notation.findings.omitted import holds_work
 from hookside.notation.labels import howlong, references
-from hookside.notation.labels.label import numbers_of
+from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
 
@@ -35,6 +36,21 @@ _LAST_COURSE = re.compile(
 # "Make another the same.", "Repeat.", "As above": the piece before, without its name
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
+
+
+# "..., then work 2 rounds even", "..., plus one more round: sc around", ". Then sc around"
+_BEHIND = re.compile(
+    r"(?:(?<=[.;])\s+|,?\s+)(?:(?:and then|and|then|plus|followed by|ending with)\b\s*)+|(?<=[.;])\s+", re.I
+)
+_LEADS_ON = re.compile(r"[\s,;]*(?:\b(?:and|then|plus|followed by|ending with)\b\W*)*$", re.I)
+_ALL_ROUND = re.compile(r"\b(?:a?round|across|in (?:each|every|all)(?: of the)? (?:sts?|stitch(?:es)?|sc))\b", re.I)
+
+
+def _told_behind(text: str, start: int, end: int) -> list[tuple[int, int]]:
+    """Where the clauses behind "as ear A" stand."""
+    cuts = list(_BEHIND.finditer(text, start, end))
+    ends = [*(cut.start() for cut in cuts), end][1:]
+    return [trim(text, cut.end(), stop) for cut, stop in zip(cuts, ends, strict=True)]
 
 
 def _without_colour(parsed: Parsed) -> Parsed:
@@ -326,10 +342,44 @@ class Borrowing(Waitlist):
             if classify(match[1]) is not None:
                 self.waiting.append(RawText(at + match.start(1), at + match.end(1)))
 
-    def besides(self, item: RawText) -> list[RawText]:
-        """What "work as the first fin, but do not stuff" asks besides the courses it names."""
+    def work_behind(self, item: RawText) -> list[RawCourse]:
+        """The courses told behind "as ear A, then ...", where the other part's rounds stand already.
+
+        What holds stitches and reads as no course is passed over, which is said.
+        """
+        found: list[RawCourse] = []
+        for start, end in _told_behind(self.page.text, item.start, item.end):
+            words = self.page.text[start:end]
+            label = at_line_start(self.page.text, start, end)
+            if label is not None and not label.relative:
+                label = None
+            even = references.EVEN.match(words)
+            parsed = self.sheet.parse(words) if label is None and even is None and _ALL_ROUND.search(words) else None
+            if label is not None and label.stopped:
+                found.append(RawCourse(label, label.end, end, label.kind))
+            elif even is not None or (parsed is not None and works(parsed) and not parsed.phrases.unknown):
+                found.append(RawCourse(None, start, end, None))
+            elif holds_work(words) and all(kind is None for kind, _, _ in askings(words)):
+                self.sheet.passed.append((start, end))
+        return found
+
+    def besides(self, item: RawText, behind: list[RawCourse]) -> list[RawText]:
+        """What "work as the first fin, but do not stuff" asks besides the courses it names and those told behind."""
         text = self.page.text
         pointed = references.FROM_BEFORE.match(text, item.start, item.end)
         start = pointed.end() if pointed else item.start
         spans = [s for s in sentences(text, start, item.end) if not references.SAME_AGAIN.fullmatch(text, *s)]
-        return [RawText(a, b) for a, b in spans if any(kind != "other" for kind, _, _ in askings(text[a:b]))]
+        for course in behind:
+            at = course.label.start if course.label is not None else course.start
+            parts = [[(a, b)] if not a <= at < b else [(a, at), (course.end, b)] for a, b in spans]
+            spans = [trim(text, *part) for part in chain.from_iterable(parts) if part[0] < part[1]]
+        return [
+            RawText(a, b)
+            for a, b in spans
+            if not self._only_names(text[a:b]) and any(kind != "other" for kind, _, _ in askings(text[a:b]))
+        ]
+
+    def _only_names(self, words: str) -> bool:
+        """ "Work as ear A, then": nothing but a part that is there, whose letter is no yarn."""
+        match = references.LIKE_PIECE.match(words)
+        return match is not None and slug(_LEADS_ON.sub("", match["name"])) in self.sheet.done

@@ -59,7 +59,10 @@ class Lineup(Growing):
             written_out = begins and isinstance(item, RawText)
             if not written_out and self.copied(item):
                 if isinstance(item, RawText):
-                    self.waiting.extend(self.besides(item))
+                    behind = self.work_behind(item)
+                    self.waiting.extend(self.besides(item, behind))
+                    for course in behind:
+                        self.expand(course)
             elif isinstance(item, RawText):
                 rest = self.on_to(item)
                 self.waiting.extend([item] if rest is None else rest)

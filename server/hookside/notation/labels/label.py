@@ -93,6 +93,31 @@ _MORE = re.compile(
 )
 
 
+# "R5 + 2:", "R5 and 2 more:", "R5 (+2)": so many further courses, where it can be no number in a list
+_FURTHER = re.compile(
+    rf"(?P<first>\d{{1,4}})?\s*(?:and|&|\+|plus)\s*(?P<n>\d{{1,2}})(?P<more>\s+(?:more|further|others?)(?:\s+{COURSE})?)?",
+    re.I,
+)
+_MORE_OF_THEM = re.compile(rf"\s+(?:more|further|others?)\b(?:\s+{COURSE}\b)?\s*[:.)\]=-]+\s*", re.I)
+
+
+def _further(text: str, match: re.Match[str], end: int) -> tuple[list[int], int] | None:
+    """The courses of "R5 and 2 more:", and where that label ends; None for a list."""
+    told = _FURTHER.fullmatch(match["numbers"])
+    more = None
+    if told is not None and told["first"]:
+        first = int(told["first"])
+        more = None if match["stop"] else _MORE_OF_THEM.match(text, match.end("numbers"))
+        end = more.end() if more is not None else end
+    elif match["numbers"].isdecimal() and match["aside"] and (match["stop"] or "").strip():
+        first = int(match["numbers"])
+        told = _FURTHER.fullmatch(match["aside"].strip())
+        more = told if told is not None and told["more"] else None
+    if told is None or not int(told["n"]) or (more is None and int(told["n"]) >= first):
+        return None
+    return list(range(first, first + int(told["n"]) + 1)), end
+
+
 def aside_of(match: re.Match[str]) -> tuple[str, int]:
     """What stands between a label's numbers and its sign, and where: "(4 rounds)", "still 18"."""
     name = "aside" if match["aside"] else "told"
@@ -104,6 +129,10 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
     numbers = numbers_of(numbers_text)
     if not numbers:
         return None
+    further = _further(text, match, match.end()) if len(numbers_text) > 2 or match["aside"] else None
+    if further is not None:
+        spans = [match.span("numbers")]
+        return Label(match.start(), further[1], further[0], kind_of(match["kind"]), number_spans=spans)
     equal = SAME_AS.search(numbers_text) if "=" in numbers_text or ":" in numbers_text else None
     if equal is not None and int(equal["n"]) < numbers[0]:
         # "R5 = R4": an earlier round is no part of a list, but what this one is like
@@ -267,7 +296,7 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
         return label_of(text, match)
     match = NEXT_LABEL.match(text, at, end)
     if match:
-        how_many = number_of(match["n"]) if match["n"] else 1
+        how_many = number_of(match["n"] or match["many"] or "one")
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
 

@@ -117,7 +117,9 @@ NEXT_LABEL = re.compile(
     r"(?P<lead>(?:for|over|in|during) (?:the )?(?=(?:next|following) \w+ (?:rounds|rnds|rows|rds)\b,? *"
     r"(?:work |crochet )?\W?(?:\d+ )?(?:sc|[hd]?dc|h?tr|inc|dec|single|double|half)\b))?"
     r"(?P<what>next|following|another|subsequent|further|closing|ending|foundation|last|final|set[ -]?up|base|"
-    r"beginning|starting)\s+"
+    r"beginning|starting|"
+    r"(?P<many>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\s+(?:more|further|extra|additional)"
+    r"(?=\s+[a-z]+\s*:))\s+"
     r"(?:(?P<n>\d{1,3}|two|three|four|five|six|seven|eight|nine|ten)\s+)?(?P<kind>rounds?|rnds?|rows?|"
     rf"rds?)\b(?P<aside>){_SIDE}(?P<stop>\s*[:.\-]+\s*|(?(lead),?\s+|(?!))|(?<=[a-z\)]){_AMOUNT_NEXT})",
     re.I,

@@ -157,6 +157,13 @@ LIKE_PIECE = re.compile(
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
     re.I,
 )
+# "As Ear A, then", "Same as Ear A, plus" in front of a label: all that part has, and what the label tells behind it
+LIKE_THEN = re.compile(
+    rf"\s*(?P<like>(?:(?:make|made|work|worked|crochet|do|repeat|follow|complete|begin|start|exactly|just|the)\s+)*"
+    rf"(?:same|as|like|identical|repeat)\b(?![^.;:()\n]*\b{COURSE}\.?\s*\d)[^.;:()\n]{{2,50}}?)"
+    r"\s*[,;-]?\s*(?:\b(?:and|then|plus|followed by|adding|add|with|ending with|end with|work|but|also)\b\s*|[+&]\s*)+",
+    re.I,
+)
 # "The same but in red.": all that the piece before it has; what is other stands behind
 SAME_AGAIN = re.compile(
     r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from hookside.notation.labels.label import LIST_THEN_BODY, Label, in_words, label_of, numbers_of, ordinal, with_count
 from hookside.notation.labels.patterns import COUNT_LABEL, COURSE, LABEL, ORDINAL_LABEL, WORD_LABEL
-from hookside.notation.labels.references import OF_EARLIER
+from hookside.notation.labels.references import LIKE_THEN, OF_EARLIER
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 FIRST_NUMBER = re.compile(r"(?:(?<=[.:!)\]])\s+|\s{2,})[(\[#]?(?P<n>1)(?P<stop>\s?[.):]\]?(?!\d)\s*|\s+-\s+)")
@@ -174,6 +174,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         listed = listed or (numbered and match["numbers"] == "1" and before.endswith("  "))  # parted by a wide space
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
+        listed = listed or (not found and goes_on and LIKE_THEN.fullmatch(text, at, match.start()) is not None)
         last = before.rstrip()[-1:]
         mentioned = (last.isalpha() or last in "([,&-") and _NOT_BEFORE.search(before) is not None
         if mentioned and not before.rstrip().endswith(("),", "],", "--")) and not listed:

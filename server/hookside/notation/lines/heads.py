@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels import within
+from hookside.notation.labels.references import LIKE_THEN
 from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
@@ -86,14 +87,16 @@ class Heads(Refusals):
             return None  # "Head: 1) MR 6sc (6) 2) 6inc (12)": told as any label inside a line
         told = self.text[match.end() : inside[0].start].strip() if inside else ""
         loud = match["name"].split("(")[0].isupper() and _BEGUN.match(told)
-        if inside and not (told and (loud or inside[0].numbers[:1] == [1])):
+        like = bool(inside) and self.any_course and LIKE_THEN.fullmatch(self.text, match.end(), inside[0].start)
+        if inside and not (told and (like or loud or inside[0].numbers[:1] == [1])):
             return None
         head = headings.heading(match["name"], True, True)
         words = re.findall(r"[a-z]+", match["name"].lower())
         if head is None or not (head[1] > 1 or any(w in headings.PARTS for w in words) or match["name"].isupper()):
             return None
         if inside:
-            if len(words) > 4 or not self.text[match.end() : inside[0].start].rstrip().endswith((".", ":", ";", ",")):
+            ended = self.text[match.end() : inside[0].start].rstrip().endswith((".", ":", ";", ","))
+            if len(words) > 4 or not (like or ended):
                 return None
             self.new_piece(head[0], head[1], at)
             return self.glued(match.end(), inside, end, index)

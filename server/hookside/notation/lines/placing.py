@@ -9,6 +9,7 @@ from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
+from hookside.notation.labels.references import LIKE_THEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.beside import Beside
 from hookside.notation.lines.definitions import is_definition, lists_several
@@ -232,6 +233,11 @@ class Placing(Beside):
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
         """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""
         before = self.text[at : inside[0].start]
+        like = LIKE_THEN.fullmatch(before) if self.any_course and inside[0].numbers[:1] != [1] else None
+        if like is not None:
+            self.put_text(at + like.start("like"), at + like.end("like"))
+            self.labelled(inside[0], end)
+            return "course"
         cut, name, chains, talk = heading_tail(self.text, at, inside[0].start, inside[0].numbers[:1] == [1])
         if chains is not None:
             before = self.text[at : chains[0]]

@@ -28,6 +28,7 @@ _LED = re.compile(
     re.IGNORECASE,
 )
 _BESIDE = re.compile(r"^(?:now|then)\s+|\s+(?:now|first|again|next)$", re.IGNORECASE)  # "Grey now."
+_NO_ONE_NAME = re.compile(r"\b(?:change|switch|new|colou?rs?$|and)\b|[/&+]")  # "Navy/cream": both at once
 _IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
 
 
@@ -288,7 +289,7 @@ def named(text: str) -> str:
 def _bare(text: str) -> str:
     """The name where a sentence is nothing else: "Grey now." is grey; else ""."""
     bare = _BESIDE.sub("", text.strip(" -*:,;.!()[]\"'"))
-    return bare if 0 < len(bare.split()) <= 3 and not re.search(r"\b(?:change|switch|new|colou?rs?$)\b", bare) else ""
+    return bare if 0 < len(bare.split()) <= 3 and not _NO_ONE_NAME.search(bare) else ""
 
 
 def _the(name: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.cues.because import because
+from hookside.cues.shares import in_its_shade
 from hookside.pattern import Course, Cue, Pattern, Piece
 
 _ORDINALS = {
@@ -44,6 +45,7 @@ def of_copy(pattern: Pattern, number: int, copy: int, copies: int) -> Piece:
     if copies == 1 or piece.make == 1 or not piece.courses:
         return piece
     own = (copy - 1) % piece.make + 1
+    piece = in_its_shade(piece, own)
     last = piece.courses[-1]
     told = {
         cue.address: _told(cue, piece)

@@ -11,6 +11,7 @@ from typing import Any
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.cue_notes import CueNotes
+from hookside.notation.courses.headed import with_colours
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
 from hookside.notation.courses.told import last_stages
@@ -119,7 +120,7 @@ class Reader:
         lineup = Lineup(self.sheet, piece, raw)
         queue = lineup.run()
         self.sheet.done.setdefault(slug(piece.name), queue)
-        Walk(self.sheet, piece, stem, queue, lineup.ring_ahead).run()
+        Walk(self.sheet, piece, stem, with_colours(self.sheet, piece, raw, queue), lineup.ring_ahead).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
         return piece

@@ -22,9 +22,13 @@ _NAME_ENDS = frozenset(
     }
 )  # fmt: skip
 _BEGINS = re.compile(r"\b(?:in )?((?:(?:yarn|colou?r) )?[A-H])\b(?!')(?<!\bA)|\bin (A)\b")
-_WORDS = re.compile(r"[A-Za-z]+")
+_WORDS = re.compile(r"[A-Za-z]+|[/&+]")  # "navy/cream" is no shade of cream
 _YARN_BY_LETTER = re.compile(r"\b(?:[A-H]|mc|cc|\d)\b", re.IGNORECASE)
-_BOTH = re.compile(r"[\w' -]{3,30} (?:and|&) [\w' -]{3,30}[.:]?\s*$", re.IGNORECASE)
+_BOTH = re.compile(
+    r"[\w' -]{3,30} (?:and|&) [\w' -]{3,30}[.:]?\s*$|[a-z ]{3,30} ?[/+] ?[a-z ]{3,30}$|"
+    r"[a-z ]{3,20} (?:inside|outside|outer|inner|top|bottom|front|back)\b,? (?:and )?[a-z]",
+    re.IGNORECASE,
+)
 _SOME = re.compile(r"^(?:(?:some|more|a|bit|little|of|your|my|our)\s+)+", re.IGNORECASE)
 _ITS_NOUN = re.compile(r"(?<=[a-z]) (?:yarn|wool|cotton|thread)$", re.IGNORECASE)
 _FIRST = re.compile(r"\s+(?:first|please|once|held|too|only)\b.*$", re.IGNORECASE)

@@ -64,6 +64,12 @@ _TRADE_NOUN = re.compile(
 )
 
 
+# "Continuing with leg 2": what is gone on with is a part, and no yarn
+_COPIED = r"(?:leg|arm|wing|fin|foot|ear|flipper|paw|half|piece|part|side|lobe|point)"
+_A_COPY = re.compile(
+    rf"(?:using|with) (?:the )?(?:{_COPIED} ?(?:number |no\.? ?|#)?(?:\d|one|two|three|four)|"
+    rf"(?:first|second|third|fourth|last|other|left|right|1st|2nd|3rd|4th) {_COPIED})$"
+)
 _ABOUT_STUFFING = re.compile(r"stuffing (?:firmly|lightly|as|the)|(?:firmly|lightly) stuff|stuffing\s*:")
 # "The wings stay unstuffed", "not stuffed"
 STAYS = re.compile(
@@ -155,7 +161,7 @@ def _kind(whole: str) -> CueKind | None:
             r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss|rows?|rounds?|rnds?|"
             r"r \d)\b)[a-z0-9 ]{1,30}$", text
         )
-        return "colour" if colour else None
+        return "other" if _A_COPY.match(text) else "colour" if colour else None
     kind = ruled(text) or (ruled(bare(whole)) if topic else None)
     if kind is not None:
         return kind

@@ -57,15 +57,15 @@ _COLOUR_TAIL = re.compile(
 )
 
 
-def _some_shade(text: str) -> bool:
+def some_shade(text: str) -> bool:
     """ "bottle green": a colour by a name of two words, whatever the first one is."""
     words = text.lower().split()
     if len(words) != 2 or words[1] not in COLOURS or words[0] in MAIN_PARTS or words[0] in PARTS:
         return False
-    return words[0].isalpha() and words[0] not in _NO_SHADE
+    return words[0].isalpha() and words[0] not in NO_SHADE
 
 
-_NO_SHADE = frozenset(
+NO_SHADE = frozenset(
     [
         "with", "in", "using", "and", "or", "then", "to", "from", "left", "right", "front", "back", "upper", "lower",
         "outer", "inner", "make", "start", "the", "a", "top", "bottom", "not", "for", "on", "of", "join", "tie", "use",
@@ -85,7 +85,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
         if _CALLED_COLOUR.match(match["colour"]):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
         words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
-        if is_colour(words) or _some_shade(words):
+        if is_colour(words) or some_shade(words):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):

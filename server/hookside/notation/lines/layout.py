@@ -36,6 +36,16 @@ class RawText:
 
 
 @dataclass(slots=True)
+class HeadColours:
+    """Several colours that a heading tells at text[start:end]; `later`: (start, end, its first course or None)."""
+
+    start: int
+    end: int
+    plain: bool
+    later: list[tuple[int, int, int | None]] = field(default_factory=list)
+
+
+@dataclass(slots=True)
 class RawPiece:
     """A heading and all that stands under it."""
 
@@ -45,6 +55,7 @@ class RawPiece:
     items: list[RawCourse | RawText] = field(default_factory=list)
     assembly: bool = False
     headed: bool = True
+    colours: HeadColours | None = None
     copies_of: str = ""  # of the part whose copies it works together, where its rounds stand under that heading
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from hookside.colours import COLOURS
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.vocabulary import REMEMBERED
 
@@ -26,8 +26,11 @@ _BRACKET = re.compile(
 _BEHIND = re.compile(
     rf"[\s,;:)\]-]\s*(?:{_IN}\s+(?:the )?(?P<what>{_LETTER}|{_NAME})|[-:,]\s*(?P<bare>{_LETTER}))(?: yarn)?\s*[.:]?\s*$"
 )
+_COLOUR = "|".join(sorted(COLOURS, key=len, reverse=True))
+_SHADES = "|".join(sorted(SHADES))
 _GIVEN = re.compile(
     r"[(\[]\s*(?:yarn |colou?r |shade )?([A-H])\s*[)\]]|(?:^|[,;/]\s*)\W{0,3}([A-H])\s*[-:=.]+\s*[A-Za-z]|"
+    rf"(?:^|[,;/:]\s*)([A-H])\s+(?:(?:{_SHADES})\s+)*(?:{_COLOUR})\b|"
     r"\b(?:[Yy]arn|[Cc]olou?r|[Ss]hade|[Cc]ol)\.?\s+([A-H])\b|[a-z]\s*[-:=]\s*([A-H])\s*(?:$|[,;(])"
 )
 _YARN_LINE = re.compile(
@@ -54,12 +57,12 @@ def own_shade(text: str, materials: tuple[str, ...]) -> tuple[int, int] | None:
         return None
     for match in [*_BRACKET.finditer(text), *_BEHIND.finditer(text)]:
         group = "what" if match["what"] else "bare"
-        if _is_yarn(match[group], materials, letter_only=group == "bare"):
+        if is_yarn(match[group], materials, letter_only=group == "bare"):
             return match.span(group)
     return None
 
 
-def _is_yarn(what: str, materials: tuple[str, ...], letter_only: bool) -> bool:
+def is_yarn(what: str, materials: tuple[str, ...], letter_only: bool = False) -> bool:
     if re.fullmatch(_LETTER, what):
         return what[-1] in letters_of(materials)
     if letter_only or _NO_SHADE.search(what):

@@ -7,9 +7,11 @@ import re
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
+from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.goingon import GoingOn
-from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, hook_part, sentences, text_start
+from hookside.notation.lines.headcolours import Colours
+from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -96,6 +98,25 @@ class Prose(GoingOn):
         if self.piece is not None:
             self.piece.items.append(RawText(at, end, "colour"))
         self.course = None
+
+    def called_before(self, text: str) -> None:
+        """ "HEAD - " of "HEAD - A": the name of the piece at hand is what stands before its colour."""
+        name = headings.tidy_name(copies(text)[0])
+        if self.piece is not None and len(name) > 1 and self.piece.name.startswith(name):
+            self.piece.name = name
+
+    def put_colours(self, at: int, told: Colours) -> None:
+        """Several colours of the heading at `at`: the first before the first course, the others where they begin."""
+        if self.piece is None:
+            return
+        self.called_before(self.text[at : at + told.start])
+        self.piece.make = max(self.piece.make, told.copies)
+        begun = bool(told.shades) and told.shades[0].course == 1
+        if begun or not told.shades:
+            first, last = told.shades[0][:2] if begun else (told.start, told.end)
+            self.put_colour(at + first, at + last)
+        later = [(at + s.start, at + s.end, s.course) for s in told.shades[begun:]]
+        self.piece.colours = HeadColours(at + told.start, at + told.end, told.plain, later)
 
     def _ends_part(self, rest: str) -> bool:
         """Is nothing told but what ends the part at hand, and no other part is put to it?"""

@@ -11,6 +11,7 @@ from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
+from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
@@ -278,14 +279,19 @@ class Cutter(Heads):
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
-            shade = headings.colour_told(text)
-            if shade is not None:
+            materials = tuple(self.out.materials)
+            several = colours_told(text, materials)
+            shade = headings.colour_told(text) if several is None else None
+            if several is not None:
+                self.put_colours(at, several)
+            elif shade is not None:
                 self.put_colour(at + shade[0], at + shade[1])
             stuffed = headings.stuffing_told(text)
             if stuffed is not None:
                 self.put_text(at + stuffed[0], at + stuffed[1])
-            own = own_shade(text, tuple(self.out.materials)) if shade is None else None
+            own = own_shade(text, materials) if shade is None and several is None else None
             if own is not None:
+                self.called_before(text[: own[0]])
                 self.put_colour(at + own[0], at + own[1])
             return head
         opens = self.piece is None and following is not None and self.opens_course(*following)

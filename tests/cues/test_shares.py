@@ -1,0 +1,42 @@
+"""Copies of one piece that a heading tells each in a colour of its own: each is asked for its own. Demo numbers."""
+
+import pytest
+
+from hookside.compile import Choices, lay
+from hookside.notation import read
+
+_ROUNDS = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nFasten off."
+
+
+@pytest.mark.parametrize(
+    ("heading", "asked"),
+    [
+        ("Ears (one brown, one white)", ["Brown", "White"]),
+        ("Ears - make one in brown & one in white", ["Brown", "White"]),
+        ("Legs (make four, two brown and two white)", ["Brown", "Brown", "White", "White"]),
+        ("Legs (make four: 2 brown, 2 white)", ["Brown", "Brown", "White", "White"]),
+        ("Legs: work 2 like this, then a third in grey", ["", "", "Grey"]),
+        ("Fin x2 (pink inside, brown outside)", ["Pink inside, brown outside"] * 2),
+        ("Fins (make 2, navy)", ["Navy", "Navy"]),
+    ],
+)
+def test_each_copy_begins_in_its_own_colour(heading: str, asked: list[str]) -> None:
+    text = heading + _ROUNDS
+    laid = lay(read(text), text, Choices())
+    told = [" ".join(cue.text for cue in one.strand.cues if cue.kind == "colour") for one in laid]
+    assert told == asked
+
+
+def test_two_colours_at_once_are_neither_of_them() -> None:
+    """So that the change to one of them, where the rounds print it, still halts."""
+    text = "Fin (navy/cream)\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nChange to cream.\nRnd 3: sc in each st (12)"
+    (fin,) = lay(read(text), text, Choices())
+    told = [(cue.text, cue.weight) for cue in fin.strand.cues if cue.kind == "colour"]
+    assert told == [("Navy/cream", "pause"), ("Change to cream.", "pause")]
+
+
+def test_a_colour_without_a_place_is_said() -> None:
+    (said,) = [f for f in read("Body (navy, then cream)" + _ROUNDS).findings if f.code == "colors-where"]
+    assert said.severity == "warning"
+    assert '"navy, then cream"' in said.message
+    assert "where cream begins" in said.message

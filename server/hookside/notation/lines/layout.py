@@ -10,7 +10,7 @@ from hookside.pattern import CueKind
 
 MOST_COURSES = 5000
 MOST_PIECES = 1000
-MOST_LINES = 8000  # with something on them: the most courses that are followed, and three others for five of them
+MOST_LINES = 6500  # with something on them: the most courses that are followed, and three others for ten of them
 MOST_TALK = 1500  # lines in a row without a course, a heading or a section: from there on only labels are looked for
 _HOOK_SIZE = re.compile(r"\d\s*mm\b|\b[B-S][-/ ]?\d{0,2}\b(?=\s*(?:hook|\(|$|\d))|\bsize\s+[A-Z0-9]\b")
 

@@ -87,6 +87,7 @@ class Phrases:
     unworked: bool = False  # "leave the rest unworked"
     counts_as: bool | None = None  # what the text says of its turning chain
     elsewhere: bool = False  # stitches of another piece are worked into
+    through: bool = False  # ... and those of this course along with them
     layers: bool = False  # two layers at once
     over_part: bool = False  # "join the arm with 4 sc": a few of its stitches go through another part as well
     both_sides: bool = False  # both sides of the chain between two pieces

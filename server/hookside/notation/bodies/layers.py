@@ -40,6 +40,7 @@ class Layers(Placed):
         match = THROUGH_PARTS.match(self.low, self.toks[at].start)
         if match is None or not self.after_stitch() or LAYERED.search(match[0]):
             return None
+        self.out.through = True
         self.out.cues.append(CueClause("join", *match.span()))
         chunks = self.out.chunks
         ahead = len(chunks)  # the part is laid on before those stitches

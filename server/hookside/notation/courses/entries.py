@@ -9,8 +9,9 @@ from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.arithmetic.stitches import group
 from hookside.notation.courses.doubting import Doubting
 from hookside.notation.courses.founding import Founding
+from hookside.notation.courses.parts import Joined
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Waiting, title_of
+from hookside.notation.courses.waiting import Part, Waiting, title_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import MOST_STITCHES
@@ -62,6 +63,10 @@ class Entries(Founding):
             read = False
         elif taken is not None:
             self.judge.sums(todo, taken, ground, below, where)
+            if todo.first_of and todo.parsed is not None and todo.parsed.phrases.elsewhere:
+                own = Part(self.slug, ground.there, below.kind) if below is not None else None
+                joined = Joined(self.sheet, todo, reading, ground, below, self.sheet.parts, own)
+                self.sheet.findings.extend(joined.findings(where))
         spiral = (
             todo.kind == "round"
             and reading is not None

@@ -78,7 +78,8 @@ class Founding(Taking):
     def lent(self, body: str) -> tuple[int, ...]:
         """Stitches of the pieces a course works into: those it names, else the last two."""
         words = set(re.findall(r"leg|arm|foot|fin|wing|flipper|ear|tube|half|piece", body.lower()))
-        named_so = [n for slug_, n in self.sheet.ends if any(w in slug_ for w in words)]
+        ends = [(part.slug, part.makes) for part in self.sheet.parts if part.makes is not None]
+        named_so = [n for slug_, n in ends if any(w in slug_ for w in words)]
         if len(named_so) == 1 and _TWO_OF_THEM.search(body.lower()):
             named_so *= 2  # "make a second one": told in a sentence, and made like the first
-        return tuple(named_so or [n for _, n in self.sheet.ends[-2:]])
+        return tuple(named_so or [n for _, n in ends[-2:]])

@@ -12,7 +12,7 @@ from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.respelling import of_trade
 from hookside.notation.bodies.tokens import Dictionary
-from hookside.notation.courses.waiting import Before, Parsed, Waiting, slug
+from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, slug
 from hookside.notation.lines.layout import RawText
 from hookside.notation.page.cleaning import Page
 from hookside.notation.trees.building import build
@@ -68,7 +68,7 @@ class Sheet:
         self.cache: dict[str, Parsed] = {}
         self.stems: dict[str, Parsed] = {}  # by their words without the printed count behind them
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
-        self.ends: list[tuple[str, int]] = []  # name and last count of every copy of every piece so far
+        self.parts: list[Part] = []  # every copy of every piece so far
         self.sums: dict[Any, Chosen] = {}
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.asked: list[tuple[int, int]] = []  # sentences taken for something to do beside the stitches

@@ -52,6 +52,16 @@ class Waiting:
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A piece that is done, once for each of its copies. `sure`: its last count is confirmed, or follows from such."""
+
+    slug: str
+    makes: int | None  # of its last course
+    kind: CourseKind
+    sure: bool = True
+
+
 @dataclass(slots=True)
 class Before:
     """The last course of the piece before: its label, its stitches, the copies of its piece.

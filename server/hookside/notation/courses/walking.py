@@ -12,12 +12,13 @@ from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.edge import Edge
 from hookside.notation.courses.entries import Entries
 from hookside.notation.courses.onward import carried
+from hookside.notation.courses.parts import lent_by_name
 from hookside.notation.courses.rising import rise
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray
 from hookside.notation.courses.sheet import Account, Sheet
 from hookside.notation.courses.spaces import spaces
-from hookside.notation.courses.waiting import Before, Waiting, stretches
+from hookside.notation.courses.waiting import Before, Part, Waiting, stretches
 from hookside.notation.lines.layout import RawText
 from hookside.pattern import Course, Piece
 
@@ -122,7 +123,8 @@ class Walk(Entries):
         settle_count(self.sheet, todo, ground)
         same = settle_same(todo, edge.there, self.queue, index, own)
         if todo.parsed is not None and todo.parsed.phrases.elsewhere:
-            ground.lend = self.lent(self.page.text[todo.start : todo.end])
+            by_name = lent_by_name(todo.parsed.tree, self.sheet.parts)
+            ground.lend = by_name or self.lent(self.page.text[todo.start : todo.end])
         try:
             taken, ground = self.take(todo, ground, edge.maybe, self.queue, index)
             if around and taken is not None and taken.fits:
@@ -141,8 +143,8 @@ class Walk(Entries):
         if self.below is None:
             return
         there = self.edge.there
-        if there is not None:
-            self.sheet.ends.extend([(self.slug, there)] * self.piece.make)
+        part = Part(self.slug, there, self.below.kind, self.judge.doubt is None)
+        self.sheet.parts.extend([part] * self.piece.make)
         first_label = next((t.label for t in self.queue if isinstance(t, Waiting)), 0)
         told = self.sheet.before
         earlier = told.counts if told is not None and first_label == told.label + 1 else {}

@@ -166,7 +166,7 @@ class Explainer:
         phrases = parsed.phrases
         told = [
             (phrases.unworked, "Its words leave stitches of the course below unworked."),
-            (phrases.elsewhere, "Its words name another piece, so what it uses here cannot be checked."),
+            (phrases.elsewhere, "Its words name another piece, and some of it goes there: stitches here may be left."),
             (phrases.layers, "It goes through two layers at once, so every stitch takes two."),
             (phrases.counts_as is True, "Its words say that the turning chain counts as a stitch."),
             (phrases.counts_as is False, "Its words say that the turning chain does not count as a stitch."),

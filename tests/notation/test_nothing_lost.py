@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hookside.notation import read
+from hookside.pattern import Pattern
 
 BEFORE = "Buoy\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\nRnd 3: (sc, inc) x6 (18)\n"
 AFTER = "\nRnd 4: sc around (18)\nRnd 5: (sc, dec) x6 (12)"
@@ -18,6 +19,7 @@ WORDS = [
     "slowly", "twice", "again", "same", "rounds", "stitches", "and", "then", "but", "not", "I", "we", "it",
     "nose", "eyes", "cheeks", ":", ",", "-", "(", ")",
 ]  # fmt: skip
+NUMBERS = ["18", "12", "6", "24", "4.", "4-6.", "4+5.", "7)", "(18)", "x3", "3x", "X", "V", "6 X", "=", "-", ",", '"']
 
 
 def accounted(text: str, line: int) -> bool:
@@ -33,6 +35,11 @@ def accounted(text: str, line: int) -> bool:
     return line in lines or any(words in " ".join(k.lower().split()) for k in kept)
 
 
+def worked(pattern: Pattern) -> list[tuple[str, str, str, int | None]]:
+    """What a pattern shows at the work."""
+    return [(p.name, c.label, c.text, c.makes) for p in pattern.pieces for c in p.courses]
+
+
 @given(st.lists(st.sampled_from(WORDS), min_size=1, max_size=9))
 @settings(max_examples=150, deadline=None)
 def test_a_line_between_two_rounds_never_vanishes(words: list[str]) -> None:
@@ -40,6 +47,17 @@ def test_a_line_between_two_rounds_never_vanishes(words: list[str]) -> None:
     if re.search(r"[a-z]{2}", sentence, re.I):
         assert accounted(f"{BEFORE}{sentence}{AFTER}", LINE), sentence
         assert accounted(f"{BEFORE}{sentence.capitalize()}.{AFTER}", LINE), sentence
+
+
+@given(st.lists(st.sampled_from(NUMBERS), min_size=1, max_size=5))
+@settings(max_examples=150, deadline=None)
+def test_a_line_of_numbers_between_two_rounds_never_vanishes(told: list[str]) -> None:
+    line = " ".join(told)
+    if re.search(r"\d(?![.)]$)", line) and line[0] not in ",=":  # what begins so is no line of its own
+        for after in (AFTER, ""):
+            with_it, without = read(f"{BEFORE}{line}{after}"), read(f"{BEFORE}{after[1:]}")
+            told_of = any(f.line == LINE or (f.code == "talk" and f" {LINE}" in f.message) for f in with_it.findings)
+            assert told_of or worked(with_it) != worked(without), line
 
 
 def test_a_thing_named_between_two_rounds_is_shown_there_and_talk_is_not() -> None:

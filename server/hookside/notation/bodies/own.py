@@ -23,6 +23,7 @@ from hookside.stitches import Stitch, named
 _LETTERS = Sought(
     r"[vVxX](?:(?<=[(\[\d].)|(?<=[(\[\d] .)|(?<=[vV]) ?[xX*\d]|(?<=[xX])\d{0,2}[vVaA])",
     r"(?<![A-Za-z_-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
+    r"(?-i:(?<=[.:] )\d{1,3} X(?=[ ]*(?:[(\[=]\s*\d|$)))|"  # a whole body: "5-8. 24 X"
     r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA)\]])[\w-])", re.I | re.M
 )

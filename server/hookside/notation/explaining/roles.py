@@ -18,6 +18,7 @@ _ROLES = {
     "make": ("How many to make", "It says how many copies the piece above it has."),
     "continuation": ("The rest of the course above", "The line above it was not finished."),
     "reference": ("A piece worked like another one", "Its words point to a piece before it."),
+    "numbered": ("Left out", "It has the number of the next course, and I could not read what stands behind it."),
     "story": ("Story", "It asks the hands for nothing."),
     "cue": ("Something to do", "It begins as an asking does."),
     "abbreviations": ("Abbreviations", "It stands in the list of what is shortened."),

@@ -101,12 +101,19 @@ def left_out(
         elif role in ("course", "heading"):
             number = page.line(start)
             lost = number not in said and (role == "course" or number not in shown) and holds_work(line)
+        elif role in ("story", "numbered"):
+            begun = any(p.courses and p.courses[0].line < page.line(start) for p in pattern.pieces[:1])
+            lost = begun and (role == "numbered" or _WORDLESS.fullmatch(line[:_LONGEST]) is not None)
+            lost = lost and page.line(start) not in said
         else:
             continue
         if lost:
             spans.append((start, end))
+    lost_lines = {page.line(start) for start, _ in spans}
     own = colours_named([*pattern.materials, *(c.text for p in pattern.pieces for c in p.cues if c.kind == "colour")])
     for start, end in passed:
+        if page.line(start) in lost_lines:
+            continue
         line = text[start:end]
         orders = _ORDER.match(line) or _ONCE_MORE.match(line) or _BARE.match(line)
         unsure = _ALONE.match(line) is not None or may_change_colour(line, own) or names_a_thing(line)
@@ -114,7 +121,11 @@ def left_out(
             spans.append((start, end))
     found = _folded(page, sorted(spans))
     quiet = {*passed, *_unheard(layout, [*passed, *asked, *followed])} - set(spans)
-    told = sorted((start, end) for start, end in quiet if _WORD.search(text, start, end))
+    told = sorted(
+        (start, end)
+        for start, end in quiet
+        if (_WORD.search(text, start, end) or _one_number(text, start, end)) and page.line(start) not in lost_lines
+    )
     if told:
         found.append(_talk(page, told))
     worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
@@ -126,6 +137,14 @@ def left_out(
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
 _ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
 _COUNTED = re.compile(r"\W*\d[^=:]{2,80}[(\[]\s*\d{1,4}\s*[)\]]\W*$")  # "6 pb in AM (6)", in words of its own
+# "7-9. 24", "24, 24, 24", "24 X (24)": numbers, letters of charts and their signs, more than the number of a list,
+# a page or a date
+_WORDLESS = re.compile(
+    r"(?!\W*\d{1,4}[./]\d{1,2}(?:[./]\d{1,4})?\W*$)"
+    r"(?:(?=.*?\d\D+\d|.*?[\dx]\s*[x*\"])[\W\dx]+|"
+    r"\W*\d{1,3}(?:\s*(?:[-,&+/]|to|and)\s*\d{1,3})*\s*[.:)]+\s*[(\[*]*(?:\d|[XVA](?![A-Za-z])).{0,60}|"
+    r"[\W\dx]*(?<![A-Za-z])[XVA](?![A-Za-z])(?:[\W\dx]|(?<![A-Za-z])[XVAWMTF](?![A-Za-z]))*)"
+)
 _BARE = re.compile(
     r"\W*\d{1,3} ?[x*] ?\d{1,2}\W*$|"  # "24 x 3"
     r"\W*(?:row|round|rnd) of (?:[hd]?dc|sc)\b|"
@@ -171,6 +190,12 @@ def _unheard(layout: Layout, heard: list[tuple[int, int]]) -> list[tuple[int, in
         if at == len(ends) or starts[ends[at]] >= end:
             lost.append((start, end))
     return lost
+
+
+def _one_number(text: str, start: int, end: int) -> bool:
+    """A number alone on its line, and not only the number of what stands on the next one."""
+    line = text[text.rfind("\n", 0, start) + 1 : end].strip()
+    return text[end : end + 1] in ("\n", "") and line.strip("()[]{}=-,\"'. ").isdecimal()
 
 
 def _talk(page: Page, told: list[tuple[int, int]]) -> Finding:

@@ -59,7 +59,7 @@ _OTHER_COURSE = re.compile(r"(?:the |this )?(?:[a-z]{3,12} )?(?:rounds?|rnds?|ro
 _ONLY_NUMBERS = re.compile(r"(?=.*\d.*\d)[\s\d,;.*x()\[\]{}=:+-]+$")  # "*1, 2* (18)": a round all the same
 # "2: 2 in each (12)", "4: *1, 1, 2 in next* (24)"
 _BEGINS_BARE = re.compile(r"\s*[\d(\[{*][^.!?]{0,60}?(?:[(\[]\s*\d{1,4}\s*[)\]]|\*\s*\d*)\s*\.?\s*$")
-_SIGNED = re.compile(r"\d\s*(?:[.:)\]/]|-\s)")  # a number with the sign of a label behind it
+_SIGNED = re.compile(r"\d(?:st|nd|rd|th)?\s*(?:[.:)\]/]|-\s)")  # a number with the sign of a label behind it
 _IN_LETTERS = re.compile(r"[\d\s,;.+*x()\[\]=-]*(?:[XVAWMTF](?![A-Za-z])[\d\s,;.+*x()\[\]=-]*)+$")
 # "2: 12 = +6": a row of a table that tells a count and what changes
 _ONLY_CHANGE = re.compile(
@@ -162,6 +162,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return True  # "5th-7th: plain (24)"
         goes_on = n in self._next_numbers() and self.section == "pattern" and self._numbered_courses()
         bare = (ONLY_COUNT, _ONLY_NUMBERS, _IN_LETTERS, _ONLY_CHANGE)
+        if self.next_in_number(label) and (any(kind.match(rest) for kind in bare) or references.REFERENCE.match(rest)):
+            return True  # "6-8. 24" behind "Rnd 5. ..."
         if goes_on and (any(kind.match(rest) for kind in bare) or _BEGINS_BARE.match(rest)):
             return True
         if goes_on and self._in_sequence(label, end):
@@ -198,9 +200,18 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         label = bare_number(self.text, start, end)
         return label is not None and self.bare_is_label(label, end)
 
+    def next_in_number(self, label: Label) -> bool:
+        """ "6-8." behind round 5, whatever label that one has: whatever stands here, it stands where a course does."""
+        goes_on = self.piece is not None and self.last_number and self.section == "pattern"
+        return bool(goes_on and label.numbers[:1] == [self.last_number + 1] and self.signed(label))
+
+    def signed(self, label: Label) -> bool:
+        """Stands the sign of a label behind its number: "6.", "6-8:"?"""
+        return _SIGNED.search(self.text, label.start, label.end) is not None
+
     def _in_sequence(self, label: Label, end: int) -> bool:
         """ "3: around (12)" behind "2: ...": the next course whatever it says, so that what can't be read is told."""
-        if not _SIGNED.search(self.text, label.start, label.end) or self._names_part(label.end, end):
+        if not self.signed(label) or self._names_part(label.end, end):
             return False
         if sections.section_of(self.text[label.end : end]) is not None:
             return False  # "3. Finishing: ..."

@@ -320,7 +320,9 @@ class Cutter(Heads):
             self.put_text(at, even)
             return self.unlabelled(even, end)
         self.put_text(at, end)
-        return "cue" if self._asks(at, end) else "story"
+        if self._asks(at, end):
+            return "cue"
+        return "numbered" if bare is not None and self.next_in_number(bare) else "story"
 
     def even_behind(self, at: int, end: int) -> int | None:
         """ "Go on in a spiral. Work 6 rounds even.": where rounds begin that are told behind a sentence."""

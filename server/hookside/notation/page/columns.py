@@ -31,8 +31,12 @@ STITCH = re.compile(
     re.I,
 )
 # Words behind the count, and not for how long the row stands ("7 rnds")
-REMARK = re.compile(r"(?!\d{1,3} (?:rnds|rounds|rows)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
+REMARK = re.compile(r"(?!\d{1,3} (?:rnds?|rounds?|rows?)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
 _TIMES = re.compile(r"\s*(?:(?:no\.?|number) of )?(?:times|repeats?|reps?|x)\s*", re.I)
+# "x 4", "(3x)", "twice" in a cell of its own: how often its row, or what stands before it, is worked
+_HOW_MANY = re.compile(r"\(?\d{1,2} (?:rounds|rnds|rows)\)?", re.I)  # nothing new beside a range
+_ONCE = re.compile(r"\(?(?:[x*] ?1|1 ?x)\)?|1 (?:time|round|rnd|row)", re.I)
+OFTEN = re.compile(r"\(?(?:[x*] ?\d{1,2}|\d{1,2} ?(?:x|times)|twice|thrice)\)?", re.I)
 _RULE = re.compile(r"[ |:\-+=_]*")
 Kinds = tuple[int, int, int | None, int | None]  # columns of labels, work, colour, count
 _SHORTEST_RULE = 7  # "|-|-|-|"
@@ -88,6 +92,22 @@ def _repeated(out: list[str], line: str, work: tuple[int, int], times: tuple[int
         out[slice(*times)] = line[slice(*times)]
 
 
+def _multipliers(
+    out: list[str], line: str, cells: list[tuple[int, int]], kinds: Kinds, times: int | None
+) -> None:
+    """The cells that say how often stay where they are: behind the work, or behind the count in its brackets."""
+    label, work, _, count = kinds
+    ranged = len(re.findall(r"\d+", line[slice(*cells[label])])) > 1
+    for column in range(work + 1, len(cells)):
+        told = line[slice(*cells[column])].strip()
+        several = _HOW_MANY.fullmatch(told) and not ranged
+        if column in (times, count) or _ONCE.fullmatch(told) or not (OFTEN.fullmatch(told) or several):
+            continue
+        out[slice(*cells[column])] = line[slice(*cells[column])]
+        if count is not None and column > count and cells[count][1] < len(line):
+            out[cells[count][0] - 1], out[cells[count][1]] = "(", ")"
+
+
 def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, times: int | None) -> str:
     label, work, colour, count = kinds
     out = [" "] * len(line)
@@ -109,6 +129,7 @@ def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, 
             at = line.index(number[1], start)
             out[start - 1] = "="
             out[at : at + len(number[1])] = number[1]
+    _multipliers(out, line, cells, kinds, times)
     for start, end in cells[max(work, count or 0) + 1 :]:
         if REMARK.fullmatch(line[start:end].strip()):  # what is to be done there stands below its round
             out[start - 1] = "\n"

@@ -40,6 +40,12 @@ _COUNT = re.compile(
     r"(?P<n>[lI](?<=[(\[].)[lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
     r"[^()\[\]\n]{0,24}[)\]])"
 )
+# "sc around (2 4)": one number that the scan cut in two, where a line ends as it does in a count
+_PARTED_COUNT = re.compile(
+    r"(?<=[A-Za-z\d)\]*.,] [(\[{])(?:(?P<a>[1-9]\d?) (?P<b>\d)|(?P<one>1) (?P<c>\d\d))"
+    r"(?=(?: (?:sts?|stitches|sc))?[ ]?[)\]}][ ]*(?:\.|$))",
+    re.M,
+)
 # "Ch l, turn.", "in next lO sc"
 _CHAINED = re.compile(r"[lI](?<=\b[Cc]h[ -].)[lIO0]?(?![A-Za-z0-9'])")
 _AMOUNT = Sought(
@@ -179,6 +185,7 @@ def digits(text: str) -> str:
     if not _ROMAN.search(text):
         text = _LABEL.sub(_label, text)
     text = _SLIPPED.sub(_slipped, text)
+    text = _PARTED_COUNT.sub(lambda m: m[0].replace(" ", "") + " ", text)
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)
     if not _OWN_L.search(text):
         text = _LONE_ONE.sub("1", text)

@@ -84,3 +84,46 @@ def test_stitches_behind_a_named_part_that_are_no_round_are_said() -> None:
     pattern = read(text)
     assert [c.makes for c in pattern.pieces[1].courses] == [6, 12]
     assert [f.line for f in pattern.findings if f.code == "left-out"] == [5]
+
+
+@pytest.mark.parametrize(
+    ("told", "name", "made"),
+    [
+        ("Pair of flippers", "Flippers", 2),
+        ("A pair of fenders:", "Fenders", 2),
+        ("Flippers (left and right)", "Flippers", 2),
+        ("Flipper - left & right", "Flipper", 2),
+        ("Flippers 1 & 2", "Flippers 1 & 2", 2),
+        ("Flippers 1-4", "Flippers 1-4", 4),
+        ("Flippers A, B and C", "Flippers A, B and C", 3),
+        ("Left flipper / right flipper", "Left flipper / right flipper", 2),
+        ("Left and right flipper", "Left and right flipper", 2),
+        ("Left flipper", "Left flipper", 1),
+        ("Flipper 2", "Flipper 2", 1),
+    ],
+)
+def test_copies_that_a_name_tells(told: str, name: str, made: int) -> None:
+    piece = read(f"{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
+    assert (piece.name, piece.make, len(piece.courses)) == (name, made, 2)
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [
+        ("You will need two of these.", 2),
+        ("We'll need four of them!", 4),
+        ("You make three of these, one for each mast.", 3),
+        ("There are three of these.", 3),
+    ],
+)
+def test_copies_told_in_a_sentence_below_the_name(told: str, made: int) -> None:
+    piece = read(f"Flipper\n{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
+    assert (piece.name, piece.make, len(piece.courses)) == ("Flipper", made, 2)
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [("You will need four of these.", 4), ("Make 8 more.", 9), ("Make another one just like this.", 2)],
+)
+def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
+    assert read(f"{_FLIPPER}{told}\n").pieces[0].make == made

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.lines.several import several
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
@@ -92,7 +93,8 @@ def copies(text: str) -> tuple[str, int]:
                 behind = _IN_ALL.sub("", text[match.end() :], count=1)
                 name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")
                 return name, n
-    return _told_aside(text)
+    named = several(text)
+    return _told_aside(text) if named is None else named
 
 
 # What stands behind a name: in brackets, or behind a comma, a dash, a colon

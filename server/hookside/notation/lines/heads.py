@@ -18,6 +18,7 @@ from hookside.notation.lines.refusals import (
     MAKE_LINE,
     Refusals,
 )
+from hookside.notation.vocabulary import number_of
 
 _GLUED = re.compile(
     r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:,? ?[(\[]?(?i:make|x) ?\w{1,6}[)\]]?|"
@@ -48,7 +49,8 @@ _LOUD_WITH = re.compile(
 )
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
-    r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|two|2)(?: of (?:these|those|them))?|"
+    r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
+    r"(?: of (?:these|those|them))?(?: (?:in all|in total|altogether|alike))?|"
     r"(?:do|repeat|work|make) (?:all|everything|all (?:of )?(?:this|that)|the whole thing)"
     r"(?: again| once more| a second time)? for the (?:other|second) [a-z]+|"
     r"repeat(?: this| that)? for the (?:other|second) (?P<noun>[a-z]+)|"
@@ -63,17 +65,18 @@ _TWO_OF_IT = re.compile(
 class Heads(Refusals):
     """Tells a heading from all that looks like one."""
 
-    def two_of_it(self, text: str, following: tuple[int, int] | None) -> bool:
-        """Does the line tell that the piece at hand, which ends here, is one of two?"""
+    def one_of(self, text: str, following: tuple[int, int] | None) -> int:
+        """Of how many the piece at hand, which ends here, is one by this line: mostly two; 0 where it says nothing."""
         match = _TWO_OF_IT.match(text)
         if match is None or self.piece is None or self.piece.make != 1:
-            return False
+            return 0
         if not any(isinstance(i, RawCourse) for i in self.piece.items):
-            return False
+            return 0
         if following is not None and self.opens_course(*following):
-            return False
+            return 0
         noun = (match["noun"] or match["noun2"] or "one").lower()
-        return noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
+        told = noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
+        return number_of(match["n"] or "two") if told else 0
 
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""

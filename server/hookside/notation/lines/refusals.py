@@ -35,8 +35,12 @@ LIKE_ANOTHER = re.compile(
     re.I,
 )
 _FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|her|its|both)\b")
+_WE_NEED = (
+    r"(?:(?:you|we)(?:'ll| will)? (?:make|crochet|need|want)|there (?:are|will be)) (?:to make )?"
+    r"(?=\w+ (?:of (?:these|those|them|this)|in (?:all|total)|altogether|alike|pieces|copies)\b|\w+\W*$)"
+)
 MAKE_LINE = re.compile(
-    r"\s*[(\[]?\s*(?:(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{1,3}|"
+    rf"\s*[(\[]?\s*(?:{_WE_NEED}|(?:make|crochet|you need|need)\s+|x\s*)(?P<n>\d{{1,3}}|"
     r"[a-z]+)\b(?P<rest>[^.\n]{0,40})[)\]]?[.:]?\s*$"
     r"|\s*[(\[]\s*[a-z][a-z ]{2,24},\s*(?:make|crochet|x)\s*(?P<n3>\d{1,2}|[a-z]+)\s*[)\]][.:]?\s*$"
     r"|\s*[(\[]?\s*(?P<n2>\d{1,2}|two|three|four|five|six)\s*(?:pieces?|pcs|parts|details|x|times|of each|"

@@ -27,8 +27,9 @@ _ONE_MORE = re.compile(
     r"(?:^|[.!]\s+)(?:now |then )?(?:make|work|crochet)\s+(?:"
     r"(?P<other>(?!rows?|rounds?|rnds?|ch|another)[a-z]+) (?:number |no\.? ?)?(?:two|2|ii)\b[^.!]{0,30}|"
     r"(?:another|a\s+second)(?:\s+(?!rows?|rounds?|rnds?|chain|"
-    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|(?P<n>one|two|three|1|2|"
-    r"3)\s+more)(?:\s+(?:exactly\s+)?(?:the\s+same|"
+    r"ch\b|loop|ring|stitch|st\b|sc\b|knot)[a-z]+)?|"
+    r"(?P<n>one|two|three|four|five|six|seven|eight|nine|ten|1[0-2]|"
+    r"[1-9])\s+more)(?:\s+(?:(?:exactly|just)\s+)?(?:the\s+same|"
     r"in\s+the\s+same\s+way|the\s+same\s+way|alike|like\s+(?:this|it|that)))?"
     r"(?P<rest>,? (?:but |and |only )*(?:do not|don'?t|leave|leaving|keep|keeping|without|this time)\b[^.!]*)?"
     r"\s*[.!]?\s*$",
@@ -303,8 +304,8 @@ class Cutter(Heads):
             self.blank and self.piece is not None and self.section == "notes" and self._asks(at, end)
         ):
             return self.in_section(text, at, end)
-        if self.piece is not None and self.two_of_it(text, following):
-            self.piece.make = 2
+        if self.piece is not None and (made := self.one_of(text, following)):
+            self.piece.make = made
             return "make"
         more = _ONE_MORE.search(text) if self.piece is not None and self.piece.make == 1 else None
         if more and self.piece is not None and any(isinstance(i, RawCourse) for i in self.piece.items):

@@ -17,6 +17,7 @@ _ROUNDS = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nFasten off."
         ("Legs (make four: 2 brown, 2 white)", ["Brown", "Brown", "White", "White"]),
         ("Legs: work 2 like this, then a third in grey", ["", "", "Grey"]),
         ("Fin x2 (pink inside, brown outside)", ["Pink inside, brown outside"] * 2),
+        ("Feet (one in orange, the other in red)", ["Orange", "Red"]),
         ("Fins (make 2, navy)", ["Navy", "Navy"]),
     ],
 )

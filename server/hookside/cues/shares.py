@@ -7,7 +7,7 @@ import re
 from hookside.colours import COLOURS
 from hookside.pattern import Cue, Piece
 
-_NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+_NUMBERS = {"the other": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 _SOME = re.compile(
     rf"\b(?P<n>{'|'.join(_NUMBERS)}|\d)x? (?:in |of |with )?(?:the )?(?:yarn )?"
     r"(?P<shade>[a-z]+(?: [a-z]+){0,2}?)(?: yarn)?(?=\s*(?:[,;/&+.]|\band\b|$))",

@@ -63,4 +63,5 @@ def new_colour(text: str) -> str | None:
         ),
         len(words),
     )
-    return " ".join(words[:stop]) or None
+    name = " ".join(words[:stop])
+    return (name.upper() if len(name) == 1 else name) or None  # "change to B": the letter of a yarn

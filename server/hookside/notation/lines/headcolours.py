@@ -43,7 +43,7 @@ _TOLD = re.compile(
     rf"(?P<where> (?:(?P<how>from|at|in|on|after|up to|to|through|until|till|for)(?: and including)? )?"
     rf"(?:the )?{_RANGE.format('c', 'd')}(?: on(?:wards)?)?|"
     rf" (?:for )?(?:the )?(?:first |next )?(?P<n>{_MANY}) (?:rounds?|rnds?|rows?)|"
-    r"(?P<last> (?:for |to )?(?:the )?(?:rest|end)(?: of it)?| from there(?: on)?| afterwards| after that)|"
+    r"(?P<last> (?:for |to )?(?:the )?(?:rest|end)(?: of it)?| from there(?: on)?| after(?:wards| that)?)|"
     r" (?:first|to (?:start|begin)(?: with)?|at (?:first|the start)|again|only))?",
     re.I,
 )  # fmt: skip
@@ -103,7 +103,7 @@ def _aside(text: str, start: int, end: int, materials: tuple[str, ...]) -> Colou
         match = _shade(text, first, first + len(told), materials)
         if match is not None:
             read.append((match, pending))
-        elif any(w.lower() in COLOURS for w in _WORDS.findall(told)):
+        elif any(w.lower() in COLOURS or (len(w) == 1 and is_yarn(w, materials)) for w in _WORDS.findall(told)):
             dark += 1
         pending = ""
     if dark:

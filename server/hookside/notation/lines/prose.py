@@ -115,6 +115,8 @@ class Prose(GoingOn):
         if begun or not told.shades:
             first, last = told.shades[0][:2] if begun else (told.start, told.end)
             self.put_colour(at + first, at + last)
+        elif (before := headings.colour_told(self.text[at : at + told.start].rstrip(" ([{,-"))) is not None:
+            self.put_colour(at + before[0], at + before[1])  # "Ball, blue (white from R5)"
         later = [(at + s.start, at + s.end, s.course) for s in told.shades[begun:]]
         self.piece.colours = HeadColours(at + told.start, at + told.end, told.plain, later)
 

@@ -127,3 +127,9 @@ def test_copies_told_in_a_sentence_below_the_name(told: str, made: int) -> None:
 )
 def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
     assert read(f"{_FLIPPER}{told}\n").pieces[0].make == made
+
+
+@pytest.mark.parametrize("told", ["Do this four times.", "These come in threes.", "I needed five."])
+def test_what_may_tell_copies_right_above_the_first_round_is_said(told: str) -> None:
+    pattern = read(f"Flipper\n{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n")
+    assert [(f.code, f.line) for f in pattern.findings] == [("talk", 2)]

@@ -120,7 +120,7 @@ def left_out(
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
-    quiet = {*passed, *_unheard(layout, [*passed, *asked, *followed])} - set(spans)
+    quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
     told = sorted(
         (start, end)
         for start, end in quiet
@@ -172,19 +172,32 @@ _TELLING = re.compile(
 )
 
 
-def _unheard(layout: Layout, heard: list[tuple[int, int]]) -> list[tuple[int, int]]:
+_SHORT = 60  # characters of a sentence below a name that may tell how many of it are wanted
+_OFTEN = re.compile(
+    r"\b(?:two|three|four|five|six|seven|eight|nine|ten|twelve|twos|threes|fours|pairs?|twice|both|several|as many|"
+    r"\d{1,2} (?:of|times|pieces|in all))\b",
+    re.I,
+)
+
+
+def _unheard(text: str, layout: Layout, heard: list[tuple[int, int]]) -> list[tuple[int, int]]:
     """Lines behind the first course that came to nothing on their way: neither an asking nor a story in the end.
 
+    Right above it, below a name, also what may tell how often it is to be made.
     A heading of a list is one where a course stands right behind it.
     """
     ends = sorted(end for _, end in heard)
     starts = {end: start for start, end in heard}
     lost: list[tuple[int, int]] = []
-    begun = False
+    begun = headed = False
     for index, (start, end, role) in enumerate(layout.roles):
         begun = begun or role == "course"
-        empty = role == "section" and layout.roles[index + 1 : index + 2] and layout.roles[index + 1][2] == "course"
-        if not begun or not (role in ("story", "cue") or empty):
+        headed = headed or role in ("heading", "title")
+        ahead = bool(layout.roles[index + 1 : index + 2]) and layout.roles[index + 1][2] == "course"
+        empty = role == "section" and ahead
+        often = headed and not begun and ahead and role == "notes" and end - start < _SHORT
+        often = often and _OFTEN.search(text, start, end) is not None
+        if not often and (not begun or not (role in ("story", "cue") or empty)):
             continue
         at = bisect_right(ends, start)
         if at == len(ends) or starts[ends[at]] >= end:

@@ -161,7 +161,8 @@ LIKE_PIECE = re.compile(
 LIKE_THEN = re.compile(
     rf"\s*(?P<like>(?:(?:make|made|work|worked|crochet|do|repeat|follow|complete|begin|start|exactly|just|the)\s+)*"
     rf"(?:same|as|like|identical|repeat)\b(?![^.;:()\n]*\b{COURSE}\.?\s*\d)[^.;:()\n]{{2,50}}?)"
-    r"\s*[,;-]?\s*(?:\b(?:and|then|plus|followed by|adding|add|with|ending with|end with|work|but|also)\b\s*|[+&]\s*)+",
+    r"\s*[,;-]?\s*(?:\b(?:and|then|plus|followed by|adding|add|with|ending with|end with|work|but|except|also)\b\s*|"
+    r"[+&]\s*)+",
     re.I,
 )
 # "The same but in red.": all that the piece before it has; what is other stands behind

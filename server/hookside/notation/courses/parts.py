@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from hookside.notation.arithmetic.ground import Ground, Reading
@@ -25,8 +26,15 @@ _SINGULAR = {"feet": "foot", "halves": "half"}
 _NAMED = re.compile(r"(?:around )?(?:the )?(?:(?P<which>\w+) )?(?P<what>[a-z]{3,}?)s?(?: (?P<no>\d|one|two|a|b))?")
 
 
-def _words(slug: str) -> set[str]:
-    return {_SINGULAR.get(w, w if w.endswith("ss") else w.removesuffix("s")) for w in slug.split("-")}
+@lru_cache(maxsize=2048)  # a text has a thousand parts at most, and each of them may be asked about each
+def _words(slug: str) -> frozenset[str]:
+    return frozenset(_SINGULAR.get(w, w if w.endswith("ss") else w.removesuffix("s")) for w in slug.split("-"))
+
+
+@lru_cache(maxsize=2048)
+def _order(slug: str) -> frozenset[str | None]:
+    """What tells a part from its like: "1" of "leg-1" and "first-leg"."""
+    return frozenset(_WHICH.get(word) for word in slug.split("-"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +50,7 @@ class Told:
     def among(self, parts: Iterable[Part]) -> list[Part]:
         """The parts that can be meant: the latest of that very name, else all of that noun."""
         alike = self.alike(parts)
-        named = [p for p in alike if self.which and self.which in {_WHICH.get(w) for w in p.slug.split("-")}]
+        named = [p for p in alike if self.which and self.which in _order(p.slug)]
         return named[-1:] or alike
 
 

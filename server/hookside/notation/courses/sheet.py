@@ -22,6 +22,7 @@ from hookside.stitches import Stitch
 
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
+MOST_PARTS = 200  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _MOST_MISFITS = 500
 _MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
 _WORDS = re.compile(r"[a-z]{2,}")
@@ -68,7 +69,7 @@ class Sheet:
         self.cache: dict[str, Parsed] = {}
         self.stems: dict[str, Parsed] = {}  # by their words without the printed count behind them
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
-        self.parts: list[Part] = []  # every copy of every piece so far
+        self.parts: list[Part] = []  # every copy of every piece so far, the last MOST_PARTS of them
         self.sums: dict[Any, Chosen] = {}
         self.passed: list[tuple[int, int]] = []  # sentences taken for story
         self.asked: list[tuple[int, int]] = []  # sentences taken for something to do beside the stitches

@@ -16,7 +16,7 @@ from hookside.notation.courses.parts import lent_by_name
 from hookside.notation.courses.rising import rise
 from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray
-from hookside.notation.courses.sheet import Account, Sheet
+from hookside.notation.courses.sheet import MOST_PARTS, Account, Sheet
 from hookside.notation.courses.spaces import spaces
 from hookside.notation.courses.waiting import Before, Part, Waiting, stretches
 from hookside.notation.lines.layout import RawText
@@ -145,6 +145,7 @@ class Walk(Entries):
         there = self.edge.there
         part = Part(self.slug, there, self.below.kind, self.judge.doubt is None)
         self.sheet.parts.extend([part] * self.piece.make)
+        del self.sheet.parts[:-MOST_PARTS]
         first_label = next((t.label for t in self.queue if isinstance(t, Waiting)), 0)
         told = self.sheet.before
         earlier = told.counts if told is not None and first_label == told.label + 1 else {}

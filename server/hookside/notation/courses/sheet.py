@@ -22,7 +22,7 @@ from hookside.stitches import Stitch
 
 MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
 MOST_PHRASES = 4000  # of one body
-MOST_PARTS = 200  # copies of pieces that a later course may work into: of a thousand parts the last ones
+MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _MOST_MISFITS = 500
 _MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
 _WORDS = re.compile(r"[a-z]{2,}")

@@ -198,3 +198,9 @@ def test_rounds_that_come_out_are_read_however_many_are_unlike_each_other() -> N
     rounds = [course for piece in pattern.pieces for course in piece.courses]
     assert "too-many-different" not in {finding.code for finding in pattern.findings}
     assert [course.makes for course in rounds[-4_000:]] == [99] * 4_000
+
+
+def test_no_rounds_of_the_same_are_none() -> None:
+    """Found by a mutated text: "0Rnd 6: ..." behind round 4 fills no gap, and is said."""
+    text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n0Rnd 4: (sc, inc) x 6 (18)\nRnd 5: 18 sc (18)\n"
+    assert any(finding.line == 3 and "left this out" in finding.message for finding in read(text).findings)

@@ -40,7 +40,7 @@ class Unlabelled(Questions):
             return None
         printed = _PRINTED.search(self.text, last.start, last.end)
         gap = alone_in_gap(self.text[at:end], int(printed["n"])) if printed else None
-        if gap is None:
+        if gap is None or not gap[2]:  # "0 rounds of 36" are none
             return None
         a, b, rounds = gap
         numbers = [self.last_number + n for n in rounds]

@@ -202,5 +202,8 @@ def test_rounds_that_come_out_are_read_however_many_are_unlike_each_other() -> N
 
 def test_no_rounds_of_the_same_are_none() -> None:
     """Found by a mutated text: "0Rnd 6: ..." behind round 4 fills no gap, and is said."""
-    text = "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\n0Rnd 4: (sc, inc) x 6 (18)\nRnd 5: 18 sc (18)\n"
-    assert any(finding.line == 3 and "left this out" in finding.message for finding in read(text).findings)
+    text = (
+        "Rnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6 (18)\nRnd 4: (2 sc, inc) x 6 (24)\n"
+        "0Rnd 6: (4 sc, inc) x 6 (36)\nRnd 7: 36 sc (36)\n"
+    )
+    assert any(finding.line == 5 and "left this out" in finding.message for finding in read(text).findings)

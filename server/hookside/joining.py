@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from hookside.pattern import Course, Cue, Group, Joining, JoinPart, Pattern, Piece
-from hookside.stitches import plural
+from hookside.stitches import plural, singular
 
 _NUMBERS = {
     "first": 1, "second": 2, "third": 3, "fourth": 4, "1st": 1, "2nd": 2, "3rd": 3, "4th": 4,
@@ -20,7 +20,6 @@ _NUMBERS = {
 }  # fmt: skip
 _SIDES = frozenset({"left", "right", "front", "back", "upper", "lower", "top", "bottom", "inner", "outer"})
 _ALL = frozenset({"both", "all", "each", "every"})
-_SINGULAR = {"feet": "foot", "halves": "half", "leaves": "leaf"}
 _WORD = re.compile(r"\d+(?:st|nd|rd|th)?|[a-z]+")
 _LETTERS = re.compile(r"[a-z]+")
 # Before the name of a part, where stitches go into it or it is joined; "for", "where" and the like only speak of it.
@@ -183,7 +182,7 @@ def _mentions(low: str, name: str) -> Iterator[set[str]]:
 @lru_cache(maxsize=256)
 def _spoken(name: str) -> tuple[list[str], re.Pattern[str]]:
     """How a part is called, and the words that work it in."""
-    ways = sorted({name, several(name), plural(name)}, key=len, reverse=True)
+    ways = sorted({name, plural(name)}, key=len, reverse=True)
     return ways, re.compile(
         rf"\b{_LEADS}\s+(?:(?:each|all|every)\s+)?(?:(?:of\s+)?(?:the\s+)?(?:\d+\s+)?(?:sts?|stitch(?:es)?)\s+"
         rf"(?:of|on|around|from|in)\s+)?(?:the |your |of the |of )*(?P<which>(?:{_WHICH}\s+(?:of\s+)?(?:the\s+)?)*)"
@@ -220,13 +219,7 @@ def noun(name: str) -> str:
     words = [w for w in re.findall(r"[a-z]+", bare) if len(w) > 1 and w not in _NUMBERS and w not in _SIDES]
     if not words:
         return ""
-    last = str(words[-1])
-    return _SINGULAR.get(last, last.removesuffix("s") if not last.endswith("ss") else last)
-
-
-def several(name: str) -> str:
-    """ "legs", "feet" """
-    return next((many for many, one in _SINGULAR.items() if one == name), plural(name))
+    return singular(words[-1])
 
 
 @lru_cache(maxsize=2048)
@@ -275,7 +268,7 @@ def called(parts: Iterable[JoinPart]) -> str:
             names.append(name if re.search(r"\d", name) else f"the {name}")
         else:
             single = noun(part.name) if len(name.split()) == 1 else name
-            names.append(f"both {several(single)}" if part.copies == 2 else f"{part.copies} {several(single)}")
+            names.append(f"both {plural(single)}" if part.copies == 2 else f"{part.copies} {plural(single)}")
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
 
 

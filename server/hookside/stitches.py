@@ -90,7 +90,20 @@ def plural(name: str) -> str:
 
 
 # Parts of toys that get no "s"
-_SEVERAL = {"foot": "feet", "tooth": "teeth", "leaf": "leaves", "scarf": "scarves", "calf": "calves", "hoof": "hooves"}
+_SEVERAL = {
+    "foot": "feet", "tooth": "teeth", "leaf": "leaves", "scarf": "scarves", "calf": "calves", "hoof": "hooves",
+    "half": "halves",
+}  # fmt: skip
+
+
+def singular(word: str) -> str:
+    """One of several parts, in small letters: the way back of `plural` for a word that stands alone.
+
+    >>> [singular(word) for word in ("legs", "feet", "halves", "cross", "wing")]
+    ['leg', 'foot', 'half', 'cross', 'wing']
+    """
+    one = next((one for one, many in _SEVERAL.items() if many == word), None)
+    return one or (word if word.endswith("ss") else word.removesuffix("s"))
 
 
 def full_name(entry: Stitch, terms: Terms) -> str:

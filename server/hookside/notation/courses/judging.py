@@ -13,7 +13,7 @@ from hookside.notation.courses.offers import Offers
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import said_apart
 from hookside.notation.courses.waiting import Waiting, name_of, title_of, walk
-from hookside.notation.findings.table import finding, spell
+from hookside.notation.findings.table import finding, spell, stitches
 from hookside.notation.labels.label import Label
 from hookside.notation.trees.nodes import Rep
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
@@ -331,15 +331,15 @@ class Judge:
         body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
         if len(body) == 1 and isinstance(body[0], Repeat):
             each = uses(body[0].body)
-            return f"works {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.uses}"
-        return f"uses {reading.uses} stitch{'es' if reading.uses != 1 else ''}"
+            return f"works {stitches(each)} {often(body[0].times)} = {reading.uses}"
+        return f"uses {stitches(reading.uses)}"
 
     def made(self, reading: Reading) -> str:
         body = [n for n in reading.body if not (isinstance(n, Group) and n.stitch in ("ch", "turn", "join"))]
         if len(body) == 1 and isinstance(body[0], Repeat):
             each = makes(body[0].body)
-            return f"makes {each} stitch{'es' if each != 1 else ''} {often(body[0].times)} = {reading.makes}"
-        return f"makes {reading.makes} stitch{'es' if reading.makes != 1 else ''}"
+            return f"makes {stitches(each)} {often(body[0].times)} = {reading.makes}"
+        return f"makes {stitches(reading.makes)}"
 
 
 def borne_out(todo: Waiting, ground: Ground, reading: Reading) -> bool:

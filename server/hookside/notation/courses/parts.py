@@ -12,23 +12,22 @@ from typing import Any
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Part, Waiting, name_of, title_of
-from hookside.notation.findings.table import finding, spell
+from hookside.notation.findings.table import finding, spell, stitches
 from hookside.notation.trees.nodes import Tree, Work
 from hookside.pattern import Finding, in_order
-from hookside.stitches import TABLE, plural
+from hookside.stitches import TABLE, plural, singular
 
 _WHICH = {
     "first": "1", "1st": "1", "one": "1", "a": "1", "1": "1", "second": "2", "2nd": "2", "two": "2", "b": "2", "2": "2",
     "third": "3", "3rd": "3", "three": "3", "3": "3", "fourth": "4", "4th": "4", "four": "4", "4": "4",
     "left": "left", "right": "right", "front": "front", "back": "back", "other": "other",
 }  # fmt: skip
-_SINGULAR = {"feet": "foot", "halves": "half"}
 _NAMED = re.compile(r"(?:around )?(?:the )?(?:(?P<which>\w+) )?(?P<what>[a-z]{3,}?)s?(?: (?P<no>\d|one|two|a|b))?")
 
 
 @lru_cache(maxsize=2048)  # a text has a thousand parts at most, and each of them may be asked about each
 def _words(slug: str) -> frozenset[str]:
-    return frozenset(_SINGULAR.get(w, w if w.endswith("ss") else w.removesuffix("s")) for w in slug.split("-"))
+    return frozenset(singular(word) for word in slug.split("-"))
 
 
 @lru_cache(maxsize=2048)
@@ -59,8 +58,7 @@ def told(into: str | None) -> Told | None:
     match = _NAMED.fullmatch(into or "")
     if match is None or (match["which"] and match["which"] not in _WHICH):
         return None
-    what = _SINGULAR.get(match["what"], match["what"])
-    return Told(what, _WHICH.get(match["no"] or match["which"] or "", ""))
+    return Told(singular(match["what"]), _WHICH.get(match["no"] or match["which"] or "", ""))
 
 
 def lent_by_name(tree: Tree, parts: list[Part]) -> tuple[int, ...]:
@@ -152,7 +150,7 @@ class Joined:
             elif here.used + here.more + any_part < least:
                 used = here.used + here.more
                 facts: dict[str, Any] = {"expected": least, "found": used, "over": _are(least - used)}
-                facts |= {"part": part, "sts": _stitches(used)}
+                facts |= {"part": part, "sts": stitches(used)}
                 yield finding(self.sheet.page, "part-left", self.todo.start, self.todo.end, **facts, **where)
         for what in {named.what for named in into} - over:
             told_apart = [named for named in into if named.what == what and named.which]
@@ -164,7 +162,7 @@ class Joined:
     def too_many(
         self, used: int, there: int, part: str, ends: str, parts: list[Part], where: dict[str, Any]
     ) -> Finding:
-        facts: dict[str, Any] = {"expected": there, "found": used, "over": spell(used - there), "sts": _stitches(used)}
+        facts: dict[str, Any] = {"expected": there, "found": used, "over": spell(used - there), "sts": stitches(used)}
         facts |= {"part": part, "ends": ends, "severity": None if all(p.sure for p in parts) else "warning"}
         return finding(self.sheet.page, "part-over", self.todo.start, self.todo.end, **facts, **where)
 
@@ -203,7 +201,7 @@ class Joined:
         if doubtful and (self.todo.declared is None or not self.lying_there()):
             return
         if uses > (there if doubtful else room):
-            facts |= {"works": f"uses {_stitches(uses)}", "over": spell(uses - there), "mends": ""}
+            facts |= {"works": f"uses {stitches(uses)}", "over": spell(uses - there), "mends": ""}
             facts |= {"severity": "warning" if uses <= room else None}
             yield finding(self.sheet.page, "overrun", start, end, **facts, **where)
         elif 0 < uses < there and self.todo.declared is not None and not (phrases.unworked or chained):
@@ -217,7 +215,3 @@ class Joined:
 
 def _are(n: int) -> str:
     return f"{spell(n)} {'are' if n != 1 else 'is'}"
-
-
-def _stitches(n: int) -> str:
-    return f"{n} stitch{'es' if n != 1 else ''}"

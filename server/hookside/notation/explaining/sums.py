@@ -8,6 +8,7 @@ from hookside.notation.courses.meanings import meaning
 from hookside.notation.courses.sheet import Account
 from hookside.notation.courses.waiting import name_of, title_of
 from hookside.notation.explaining.parts import stitches
+from hookside.notation.findings import table
 from hookside.notation.findings.table import spell
 from hookside.notation.trees.nodes import Choice, Node, One, Rep
 from hookside.pattern import Group, Repeat, Terms, makes, uses
@@ -24,7 +25,7 @@ def there(account: Account) -> str:
     ground, below = account.ground, account.below
     reading = account.taken.reading if account.taken else None
     if ground.there is not None:
-        made = _several(ground.there)
+        made = table.stitches(ground.there)
         if below is None:
             return f"It goes on with the {made} of the piece before it."
         return f"{title_of(below)} made {made} to work into."
@@ -157,10 +158,6 @@ def _met(nodes: list[Node], picks: tuple[int, ...]) -> list[Choice]:
         elif isinstance(node, Rep | One):
             found.extend(_met(node.body, picks))
     return found
-
-
-def _several(n: int) -> str:
-    return f"{n} stitch{'' if n == 1 else 'es'}"
 
 
 def label(account: Account, between: str) -> str:

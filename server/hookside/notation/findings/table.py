@@ -40,6 +40,11 @@ def spell(n: int) -> str:
     return _WORDS.get(n, str(n))
 
 
+def stitches(n: int) -> str:
+    """ "1 stitch", "6 stitches"."""
+    return f"{n} stitch{'' if n == 1 else 'es'}"
+
+
 def say(code: str, **values: Any) -> str:
     """The sentence of a mistake."""
     text = table()[code].say.format(**values)

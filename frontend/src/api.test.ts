@@ -1,5 +1,6 @@
 import { afterEach, expect, test, vi } from "vitest";
 import { api, AWAY, Refused } from "./api";
+import { shownOut } from "./follow/outside";
 
 const answers = (status: number, body: string) =>
   vi.stubGlobal("fetch", vi.fn(async () => new Response(body, { status })));
@@ -26,6 +27,14 @@ test("a refusal is the server's own sentence", async () => {
   const why = await refusal(api.begin(1, { kind: "one" }, {}, false));
   expect(why).toBeInstanceOf(Refused);
   expect(why).toMatchObject({ say: "Round 11 can't be followed.", code: "cannot-follow" });
+});
+
+test("a device that is none of this house any more learns it from whatever it asks first", async () => {
+  shownOut.value = false;
+  answers(401, '{"say": "Pair this device first.", "code": "unpaired"}');
+  expect(await refusal(api.shelf())).toMatchObject({ code: "unpaired" });
+  expect(shownOut.value).toBe(true);
+  shownOut.value = false;
 });
 
 test("nobody there, and nonsense from there, are sentences too", async () => {

@@ -1,6 +1,7 @@
 import type { CueKind, FinishItem, Gathered, Habits, Measures, Pattern, Spread, Strand, Terms } from "./generated/pattern";
 import type { Chosen, Note } from "./follow/choices";
 import { device } from "./follow/device";
+import { shownOut } from "./follow/outside";
 import type { MakingState } from "./follow/stepping";
 
 type Plain = "plain" | "stitch" | "group" | "repeat" | "round";
@@ -260,8 +261,8 @@ export async function ask<T>(method: string, address: string, body?: unknown): P
   }
   if (answer.ok) return data as T;
   const { say, code } = (data ?? {}) as { say?: unknown; code?: unknown };
-  // The page itself opens on a device that was shown out: what it may do there is to be paired again.
-  if (code === "unpaired") location.assign("/pair");
+  // The page itself opens on a device that was shown out: that is said, with the way back in.
+  if (code === "unpaired") shownOut.value = true;
   throw new Refused(
     typeof say === "string" ? say : `Hookside refused this (${answer.status}). Reload the page and try once more.`,
     typeof code === "string" ? code : String(answer.status),

@@ -16,36 +16,10 @@ const UNKEPT: Partial<Record<Keeping, string>> = {
   left: "A newer page of Hookside was opened in another tab and has taken over what this device keeps. Open this page again before you go on.",
 };
 
-/** Moves of one making that the journal could not take. */
-interface Kept {
-  title: string;
-  moves: number;
-  gone: boolean;
-  say: string;
-}
-
-async function keptBack({ outbox, basket }: Device): Promise<Kept[]> {
-  const found = new Map<number, Kept>();
-  for (const { move, code, say } of await outbox.held()) {
-    const before = found.get(move.making);
-    const title = before?.title ?? (await basket.snapshot(move.making).catch(() => undefined))?.title ?? "a making";
-    found.set(move.making, { title, moves: (before?.moves ?? 0) + 1, gone: code === "gone", say });
-  }
-  return [...found.values()];
-}
-
-const moves = (n: number) => `${n} ${n === 1 ? "move" : "moves"}`;
-
-function whyKept({ title, moves: n, gone, say }: Kept): string {
-  const what = `${moves(n)} for ${title} ${n === 1 ? "is" : "are"} kept on this device.`;
-  const them = n === 1 ? "it is" : "they are";
-  return gone ? `${what} It is not on the shelf any more; bring it back, open it, and ${them} added.` : `${what} ${say}`;
-}
-
 /** What the maker must hear about this device, on whichever page she is. */
 export function Notices() {
   const here = useSignal<Device | null>(null);
-  const kept = useSignal<Kept[]>([]);
+  const kept = useSignal<readonly string[]>([]);
   /** What was seen: the same is not said again. */
   const seen = useSignal<readonly string[]>([]);
   useEffect(() => {
@@ -57,7 +31,7 @@ export function Notices() {
   const since = link?.heldSince.value ?? 0;
   useEffect(() => {
     const now = here.value;
-    if (now) void keptBack(now).then((found) => (kept.value = found), () => undefined);
+    if (now) void import("./kept").then(({ keptBack }) => keptBack(now)).then((told) => (kept.value = told), () => undefined);
   }, [here.value, since]);
 
   const at = route.value;
@@ -80,7 +54,7 @@ export function Notices() {
       </a>,
     ]);
   if (link?.trouble.value) told.push([`${link.trouble.value} Your moves wait on this device.`, null]);
-  for (const one of kept.value) told.push([whyKept(one), null]);
+  for (const one of kept.value) told.push([one, null]);
   const [knocking] = at.page === "shelf" ? [] : atTheDoor.value;
   const asks = knocking === undefined ? "" : `${knocking} asks to come in.`;
   if (asks)

@@ -110,7 +110,10 @@ CUT = """words => [...document.querySelectorAll(words)]
 
 def nothing_cut_or_covered(page: Page) -> None:
     """Every part of the bench stands on the screen, whole, and none lies over another."""
-    parts = page.evaluate(PARTS)
+    parts, before = page.evaluate(PARTS), None
+    while parts != before:  # a move is drawn in more than one go: what the eye rests on is what stays
+        page.wait_for_timeout(50)
+        parts, before = page.evaluate(PARTS), parts
     size = page.viewport_size
     assert size is not None
     for name, left, top, right, bottom in parts:

@@ -1,11 +1,12 @@
 import { lengthOf } from "../../drawings/marks";
 import { locate, stepOf } from "../../follow/place";
-import type { StrandCourse } from "../../generated/pattern";
+import type { Strand, StrandCourse } from "../../generated/pattern";
 import type { Box } from "./box";
 import { CAP, FAR_CAP, lines, type Measure, type Opened, SENTENCE_LINE, type Sizes, solve } from "./fit";
 import { plainRun, widestPlace } from "./place";
 import type { Seen } from "./seen";
 import { type Fullness, openedOut, turnsOf, unbroken } from "./sentence";
+import { ended, endings } from "./yarn";
 
 /** Heights that hold still, in px; bench.css has the same numbers. */
 export const HEAD = 48;
@@ -30,10 +31,10 @@ export interface Plan extends Sizes {
 }
 
 /** Every state the opened repeat can have during a course, once each. */
-export function openedStates(course: StrandCourse, fullness: Fullness): Opened[][] {
+export function openedStates(strand: Strand, course: StrandCourse, fullness: Fullness): Opened[][] {
   const states = new Map<string, Opened[]>();
-  for (const at of turnsOf(course.body)) {
-    const parts = openedOut(course, at, fullness);
+  for (const [at, ending] of [...turnsOf(course.body).map((turn) => [turn, null] as const), ...endings(strand, course)]) {
+    const parts = ended(openedOut(course, at, fullness), ending);
     const key = parts.map((p) => `${p.state === "hand" ? "*" : ""}${p.lead}|${p.head}|${p.tail}|${p.then}`).join("/");
     if (!states.has(key)) states.set(key, parts.map((p) => ({ ...p, hand: p.state === "hand" })));
   }
@@ -60,7 +61,7 @@ const PLANS = 60;
  * Figures are all of one width, so courses that differ in figures alone have one plan: a run of plain rounds costs one.
  */
 export function planFor(seen: Seen, sentence: string, fullness: Fullness, box: Box, beside: Beside, font: number, measure: Measure): Plan {
-  const opened = seen.course ? openedStates(seen.course, fullness) : [];
+  const opened = seen.course ? openedStates(seen.strand, seen.course, fullness) : [];
   const { course, strand } = seen;
   const middle = course?.read ? locate(strand, stepOf(strand, course, Math.floor(lengthOf(course.body) / 2))) : seen.spot;
   const deepest = middle.repeats.length >= seen.spot.repeats.length ? middle : seen.spot;

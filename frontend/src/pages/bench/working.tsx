@@ -12,7 +12,7 @@ import { OpenedOut } from "./opened";
 import type { CountDue } from "./counts";
 import { cueAhead, how, lastCourse, placeLines, plainRun, printedOtherwise, moreThan, whisperText } from "./place";
 import { pieceName, type Seen, waiting } from "./seen";
-import { endingIn, yarnInHand, yarnToBegin } from "./yarn";
+import { ended, endingIn, yarnInHand, yarnToBegin } from "./yarn";
 import { type Fullness, openedOut, sentenceOf, spelledOut } from "./sentence";
 import { SentenceLine } from "./sentenceline";
 import type { Strand, StrandCourse, StrandCue } from "../../generated/pattern";
@@ -103,9 +103,8 @@ export function Working(props: Props) {
     quieter = [];
     spoken = sizes();
   }
-  const parts = course ? openedOut(course, seen.done, fullness) : [];
+  const parts = course ? ended(openedOut(course, seen.done, fullness), endingIn(seen.strand, course, seen.at, seen.done)) : [];
   const inHand = parts.find((p) => p.state === "hand");
-  if (course && inHand) inHand.tail = endingIn(seen.strand, course, seen.at, seen.done) ?? inHand.tail;
   const run = course && plainRun(course);
   return (
     <div

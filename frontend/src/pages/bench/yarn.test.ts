@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { group, repeat, sc, strandOf, words } from "./course.fixture";
-import { endingIn, yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
+import { endingIn, endings, yarnInHand, yarnNamed, yarnToBegin } from "./yarn";
 
 // Askings as patterns print them (demo).
 test.each([
@@ -72,6 +72,9 @@ test("a round in colours gives way to the change that is told before its last st
   expect(endingIn(bare, round, 7, 7)).toBeNull();
   expect(endingIn(bare, round, 8, 7)).toBe("1 left, end in sand");
   expect(endingIn(bare, round, 9, 8)).toBeNull();
+  // The bench keeps room for these words from the round's first stitch on.
+  expect(endings(bare, round)).toEqual([[7, "1 left, end in sand"]]);
+  expect(endings(strand, one)).toContainEqual([8, "1 left, end in sand"]);
   expect(endingIn(strand, three, three.first + 1, 1)).toBeNull();
   expect([0, 1, 2, 3, 5].map((made) => yarnInHand(strand, three.first + made))).toEqual(["navy", "white", "navy", "white", "white"]);
 });

@@ -1,7 +1,7 @@
 import type { Node, Strand, StrandCourse, StrandCue } from "../../generated/pattern";
 import { offsetIn, stepOf } from "../../follow/place";
 import { lengthOf } from "../../drawings/marks";
-import { heldAt } from "./sentence";
+import { heldAt, type Part } from "./sentence";
 
 /** "Change to color B in the last st of round 9" names color B, "With brown" names brown. */
 const NAMED = /^(?:now )?(?:(?:grab|take)(?= .* yarn)|(?:(?:change|swap|switch|go|return) (?:back )?|back )(?:to|into)|(?:begin |start )?with|using|use(?=[a-z ]+ for (?:this|these|both)\b)(?!.*\b(?:hook|needle|marker)\b)|join(?: in)?|attach) (?:the )?(.+?)(?: yarn)?(?:,| again\b| now\b| here\b| in | on | at | for | after | before | and | make | with |[.;:(]|$)/i;
@@ -58,6 +58,19 @@ export function endingIn(strand: Strand, course: StrandCourse, at: number, done:
   const yarn = yarnInHand(strand, at);
   return !yarn || yarn === colour ? null : `1 left, end in ${yarn}`;
 }
+
+/** The opened repeat with these words behind the part in hand. */
+export const ended = (parts: Part[], words: string | null): Part[] =>
+  words === null ? parts : parts.map((p) => (p.state === "hand" ? { ...p, tail: words } : p));
+
+/** Behind every cue inside a course: the body steps made there, and what `endingIn` says. */
+export const endings = (strand: Strand, course: StrandCourse): [done: number, words: string | null][] =>
+  strand.cues
+    .filter(({ step }) => step >= course.first && step < course.end)
+    .map(({ step }) => {
+      const done = offsetIn(strand, course, step + 1);
+      return [done, endingIn(strand, course, step + 1, done)];
+    });
 
 /** The last colour that a body names up to the step in hand, and the offset from which on it does. */
 function lastColour(body: readonly Node[], offset: number): { colour: string; first: number } | null {

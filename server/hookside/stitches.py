@@ -125,6 +125,30 @@ def plain_name(name: str) -> str:
     return re.sub(r"[\s.\-]+", " ", name).strip().lower()
 
 
+_TOGETHER = re.compile(r"(?P<of>[a-z]+(?: [a-z]+){0,2}?) ?(?P<n>[2-6]) ?tog(?:ether)?")
+_SHAPED = re.compile(r"(?P<of>[a-z]+(?: [a-z]+){0,2}) (?P<how>inc|dec)(?:rease)?")
+_POST = re.compile(r"(?P<side>[fb]p)(?P<of>[a-z]+)")
+_NUMBERS = ("two", "three", "four", "five", "six")
+
+
+def _dresses(name: str) -> list[str]:
+    """The other spellings that every name of its kind has: "dc2tog" is "dc 2 tog" and "2 dc together" as well."""
+    if together := _TOGETHER.fullmatch(name):
+        of, n = together["of"], together["n"]
+        word = _NUMBERS[int(n) - 2]
+        told = [f"{of} {n} tog", f"{of} {n} together", f"{of} {word} tog", f"{of} {word} together", f"{n} {of} tog",
+                f"{n} {of} together"]  # fmt: skip
+        return told if " " in of else [*told, f"{of}{n}togs", f"{of}{n}together"]
+    if shaped := _SHAPED.fullmatch(name):
+        of, how = shaped["of"], shaped["how"]
+        told = [f"{of} {how}", f"{of} {how}s", f"{of} {how}rease", f"{of} {how}reases"]
+        return told if " " in of else [*told, f"{of}{how}"]
+    if post := _POST.fullmatch(name):
+        side = "front" if post["side"] == "fp" else "back"
+        return [f"{post['side']} {post['of']}", f"{side} post {post['of']}"]
+    return []
+
+
 @cache
 def by_name(terms: Terms) -> dict[str, str]:
     """Every printed name -> key, for one set of terms. The first entry that claims a name has it."""
@@ -132,6 +156,9 @@ def by_name(terms: Terms) -> dict[str, str]:
     for entry in TABLE.values():
         for name in entry.names(terms):
             found.setdefault(plain_name(name), entry.key)
+    for name, key in list(found.items()):
+        for dress in _dresses(name):
+            found.setdefault(dress, key)
     return found
 
 

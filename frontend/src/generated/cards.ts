@@ -258,7 +258,7 @@ export const CARDS: readonly CardText[] = [
   {
     key: "two-in-one",
     title: "Increase: two in one",
-    stitches: ["inc", "inc3", "sl st inc", "hdc inc", "dc inc", "tr inc"],
+    stitches: ["inc", "inc3", "sl st inc", "hdc inc", "hdc inc3", "dc inc", "dc inc3", "tr inc"],
     cues: [],
     steps: [
       "Work a stitch as always.",
@@ -283,7 +283,7 @@ export const CARDS: readonly CardText[] = [
   {
     key: "decrease",
     title: "Plain decrease",
-    stitches: ["dec", "sc2tog", "sc3tog", "sl st2tog"],
+    stitches: ["dec", "sc2tog", "sc3tog", "sc4tog", "sc5tog", "sc6tog", "sl st2tog"],
     cues: [],
     steps: [
       ["Put the hook into the next stitch, yarn over and draw up a loop. Two loops are on the hook.", "Put the hook into the next stitch, yarn round hook and draw up a loop. Two loops are on the hook."],
@@ -309,7 +309,7 @@ export const CARDS: readonly CardText[] = [
   {
     key: "tall-decrease",
     title: "Tall stitches together",
-    stitches: ["hdc2tog", "hdc3tog", "dc2tog", "dc3tog", "tr2tog", "tr3tog"],
+    stitches: ["hdc2tog", "hdc3tog", "hdc4tog", "dc2tog", "dc3tog", "dc4tog", "dc5tog", "dc6tog", "tr2tog", "tr3tog", "tr4tog"],
     cues: [],
     steps: [
       "Begin the first stitch as always, and stop before its last pull: what is on the hook stays there.",

@@ -86,7 +86,7 @@ class Brackets(Asides):
             self.counted(value.value, value.start, value.end)
             return past
         before_count = self.word(past) in ("(", "[", "=") or ("(" in self.amounts_by and self.glued(at))
-        amount = self.stitchy(past) or (bool(self.amounts_by) and before_count)
+        amount = self.stitchy(past) or (bool(self.amounts_by) and (before_count or self._all_bracketed()))
         amount = amount and not ONLY_TURNS.match(self.low, self.toks[closing].end)
         led = len(self.out.chunks) > 1 and self.out.chunks[-2].type == "NB"  # "5 sc (6), turn": it has its amount
         if number is not None and closing == at + 2 and last == "ST" and amount and not led:
@@ -111,6 +111,13 @@ class Brackets(Asides):
                 self.counted(self.of_all_kinds(number, closing), value.start, value.end)
                 return past
         return None
+
+    def _all_bracketed(self) -> bool:
+        """ "sc (10), dec (2), sc (10)": has every stitch before the last one its amount in a bracket?"""
+        if not self.amounts_by & {"(", " ("}:
+            return False
+        types = [c.type for c in self.out.chunks if c.type in ("ST", "NA", "NB", "PLACE")]
+        return types[-1] == "ST" and types[:-1] == ["ST", "NA"] * (len(types) // 2)
 
     def _counts_with_more(self, at: int, closing: int, inner: str) -> Told:
         """ "(18 sts, change to blue)", "(3 rounds)"."""

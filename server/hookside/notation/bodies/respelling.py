@@ -98,6 +98,8 @@ _ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I
 
 def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
+    if "\u2020" in body or "\u2021" in body:
+        body = _daggered(body)
     if ", " in body and ("(" in body or "[" in body):
         body = SIZES.sub(lambda m: m["first"] + " " * len(m["others"]), body)
     if "needle" in body or "from the crochet" in body:
@@ -123,6 +125,12 @@ def respelt(body: str) -> str:
     if "tog" in body and (".2" in body or ".3" in body):
         body = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), body)
     return body
+
+
+def _daggered(body: str) -> str:
+    """ "\u2020 sc, inc; rep from \u2020 around": a dagger where others print a star, and no star beside it."""
+    told = [sign for sign in "*\u2020\u2021" if sign in body]
+    return body.replace(told[0], "*") if len(told) == 1 else body
 
 
 def _hook(match: re.Match[str]) -> str:

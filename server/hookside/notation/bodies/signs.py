@@ -9,6 +9,7 @@ from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import MAYBE_TWO
 from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NAMED_MADE
+from hookside.notation.bodies.wording.tails import of_list
 from hookside.notation.vocabulary import NEXT
 
 # "<56>", "<56, counting each ch as a st>"
@@ -63,7 +64,7 @@ class Signs(Brackets):
             self.number_first = None
             return here
         if sign in "-=:~>" or slashed:
-            told = self.kind(here) == "number" and self._count_after_dash(here)
+            told = self.kind(here) == "number" and self._count_after_dash(here) and not of_list(self.low)
             told = told and not (sign == ":" and self.word(at - 1) in COLOURS)  # "white: 5 sc, red: 7 sc"
             if not self.depth and self.out.chunks and told:
                 value = self.toks[here]

@@ -137,6 +137,7 @@ def _apart(words: list[tuple[str, int, int]], at: int) -> bool:
 _DOTTED = frozenset(
     ["st", "sts", "ea", "nxt", "ch", "chs", "sp", "sps", "rep", "rem", "lp", "lps", "beg", "prev", "tog", "rnd", "sk"]
 ).union(["sc", "dc", "hdc", "tr", "inc", "dec", "foll", "rnds"])
+_LEADS_ON = frozenset(["nxt", "ea", "foll", "rem"])  # no sentence ends with them
 _BEHIND_DOT = PREPOSITIONS.union(EACH, NEXT, ["st", "sts", "around", "of", "from", "between", "sp", "sps", "lp", "lps"])
 
 
@@ -157,7 +158,13 @@ def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
         if before[0] == "m" and behind[0] in ("r", "c") and behind[1] == dot[2]:
             last = at + 2 + (at + 2 < len(words) and words[at + 2][0] == ".")
             words[at - 1 : last] = [(f"m{behind[0]}", before[1], words[last - 1][2])]
-        elif before[0] in _DOTTED and behind[0] in _BEHIND_DOT and body[dot[2] : behind[1] + 1][1:].islower():
+        elif before[0] in _LEADS_ON and behind[0].isdecimal():
+            del words[at]  # "in nxt. 3 sts."
+        elif (
+            (before[0] in _DOTTED or (at > 2 and before[0] in "cr" and words[at - 2][0] == "."))
+            and behind[0] in _BEHIND_DOT
+            and body[dot[2] : behind[1] + 1][1:].islower()
+        ):
             del words[at]
 
 
@@ -199,6 +206,12 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
                 last = words[at + cluster[1] - 1][2]
                 found.append(Token("stitch", low[start:last], start, last, 0, cluster[0]))
                 at += cluster[1]
+                continue
+            together = _together(words, at)
+            if together:
+                last = words[at + together - 1][2]
+                found.append(Token("stitch", low[start:last], start, last, 0, "dec" if value == 2 else f"sc{value}tog"))
+                at += together
                 continue
             if _dotted_ordinal(words, at, names.nouns):
                 found.append(Token("ordinal", word, start, words[at + 1][2], value))
@@ -292,6 +305,14 @@ def _cluster(words: list[tuple[str, int, int]], at: int, names: Dictionary) -> t
     return named[0], here - at + named[1]
 
 
+def _together(words: list[tuple[str, int, int]], at: int) -> int:
+    """ "2tog", "3-tog": a decrease that names no stitch -> the words it takes; 0 where it is none."""
+    here = at + 1
+    here += here < len(words) and words[here][0] == "-"
+    glued = here < len(words) and words[here][0] == "tog" and words[here][1] - words[at][2] == here - at - 1
+    return here + 1 - at if glued and words[at][0] in ("2", "3", "4", "5", "6") else 0
+
+
 def _in_words(words: list[tuple[str, int, int]], at: int) -> tuple[int, int]:
     """ "twenty-four", "thirty two", "sixty" -> (word behind it, its value)."""
     value = TENS[words[at][0]]
@@ -328,15 +349,25 @@ def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple
     return slips
 
 
+# "scblo", "flodc", "blsc": a stitch and its loops in one word
+_LOOPED = re.compile(r"(?P<st>[a-z]{2,4})(?:blo|flo)|(?P<lp2>blo|flo|bl|fl)(?P<st2>sc|[hd]?dc|h?tr|ss|inc|dec)")
+
+
 def _parted(words: list[tuple[str, int, int]], names: Dictionary) -> None:
-    """ "incx6" is inc, x, 6; "inc's" are inc; "(2XV)" in a text of letters is 2, X, V."""
+    """ "incx6" is inc, x, 6; "inc's" are inc; "scblo" is sc, blo; "(2XV)" in a text of letters is 2, X, V."""
     for at in range(len(words) - 1, -1, -1):
         word, start, end = words[at]
         if "x" in names.own and 1 < len(word) < 5 and word.isalpha() and all(c in names.own for c in word):
             if not names.knows(word):
                 words[at : at + 1] = [(c, start + i, start + i + 1) for i, c in enumerate(word)]
             continue
-        if len(word) < 3 or word[-1] not in "xs" or names.knows(word):
+        if len(word) < 3 or names.knows(word):
+            continue
+        if (glued := _LOOPED.fullmatch(word)) and names.key(glued["st"] or glued["st2"]):
+            seam = start + (glued.end("st") if glued["st"] else glued.end("lp2"))
+            words[at : at + 1] = [(word[: seam - start], start, seam), (word[seam - start :], seam, end)]
+            continue
+        if word[-1] not in "xs":
             continue
         if word.endswith("'s") and names.knows(word[:-2]):
             words[at] = (word[:-2], start, end)

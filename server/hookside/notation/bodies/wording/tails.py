@@ -61,10 +61,27 @@ def _of_colour(line: str, match: re.Match[str]) -> bool:
     return match[0].lstrip().startswith(":") and line[: match.start()].rsplit(" ", 1)[-1].lower() in COLOURS
 
 
+_LISTED = re.compile(r"(?P<sign>[/>|-])\s?\d{1,3} ?(?:sc|[hd]dc|dc|htr|tr)\b\.?$")
+_GOES_ROUND = re.compile(
+    r"\b(?:x|times|twice|around|rep(?:eat)?|each|every|all|to end|across)\b|[)\]}*]|\d ?x\b|\bx ?\d"
+)
+
+
+def of_list(line: str) -> bool:
+    """ "2 sc / 4 dec / 2 sc": the last of a list that such a sign parts, and no count behind a stroke or a dash."""
+    last = _LISTED.search(line.rstrip(" ."))
+    if last is None or _GOES_ROUND.search(line):
+        return False
+    before = rf"[a-z\d]\s?{re.escape(last['sign'])}\s?\d{{0,3}} ?(?:sc|[hd]?dc|h?tr|inc|dec|sl st|ss)\b"
+    return re.search(before, line[: last.start()]) is not None
+
+
 def tail(body: str, bracketed: bool = False) -> Tail | None:
     """The count that a body ends with; None where its end could be work as well, as brackets can (`bracketed`: not)."""
     begin = max(0, len(body) - _LONGEST)
     line = body.replace("\n", " ")
+    if line.rstrip(" .")[-1:].isalpha() and of_list(line.lower()):
+        return None
     digits = _LAST_DIGIT.match(line, begin)
     if digits is None or not _BEHIND.match(line, digits.end()):
         return None

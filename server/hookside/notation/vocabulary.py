@@ -89,6 +89,9 @@ NOUNS = frozenset(
 EACH = frozenset({"each", "every", "ea", "all", "ev", "evry"})
 NEXT = frozenset({"next", "nxt", "following", "foll", "follow", "remaining", "rem", "subsequent", "nex"})
 PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "through", "inside", "onto"})
+SHORTENED = {
+    "arnd": "around", "acr": "across", "bet": "between", "betw": "between", "btw": "between", "btwn": "between",
+}  # fmt: skip
 ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
 COURSE_WORDS = frozenset(
     {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "rn", "rns", "rw", "rws", "r"}

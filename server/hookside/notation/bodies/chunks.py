@@ -37,6 +37,7 @@ class Times:
     last: int = 0
     uses: int | None = None  # "in next 12 sts"
     exact: bool = False  # "sc, inc, x6": six times in all
+    again: bool = False  # "(sc, inc) repeat 6 times": mostly six times in all
     number: tuple[int, int] | None = None
     trails: bool = False  # dots that may mean "and so on", or nothing at all
 

@@ -199,6 +199,8 @@ class Counts(Repeats):
         if closing is not None and self.is_count(counted[1], closing) is None:
             return False  # "1 sc, 2x (inc), 1 sc": it belongs to the bracket behind it
         before = chunks[-2].type
+        if before == "TIMES" and chunks[-2].value.n == 1 and len(chunks) > 3 and chunks[-3].type == "ST":
+            before = "ST"  # "sc once, inc once, six times"
         start, end = self.toks[at].start, self.toks[counted[1] - 1].end
         if before in ("CLOSE", "STARC"):
             chunks.pop()
@@ -213,7 +215,9 @@ class Counts(Repeats):
     def _set_apart(self, at: int, past: int) -> bool:
         """ "(3 sc, dec), 3 times, 5 sc": between two commas, behind a bracket that says nothing of how often."""
         times = any(self.word(i) == "times" for i in range(at, past))
-        return times and self.out.chunks[-2].type in ("CLOSE", "STARC") and self.word(past) in (",", ";", "+", "/")
+        alone = [c.type for c in self.out.chunks if c.type != "SEP"] in (["NB", "ST", "PLACE"], ["ST", "PLACE"])
+        closed = alone or self.out.chunks[-2].type in ("CLOSE", "STARC")
+        return times and closed and self.word(past) in (",", ";", "+", "/")
 
     def _filled(self) -> bool:
         """Has the course just gone all the way round, or is there no sign between it and a number?"""

@@ -31,6 +31,8 @@ class Every(Known):
             self.word(here) in ("-", "single") and (self.word(here) == "single" or self.kind(here + 1) != "number")
         ):
             here += 1
+        if self.word(here) in ("those", "these") and self.kind(here + 1) == "number":
+            here += 1  # "in each of those 12 sts"
         if tok.text != "all" and self.kind(here) == "number" and self.toks[here].value in (2, 3):
             noun = self.noun_phrase(here + 1)
             if noun > here + 1:

@@ -36,6 +36,8 @@ class Nouns(Sight):
                 here = step + 1
         elif self.is_noun(here):
             here += 1
+            if self.word(here - 1) == "corner" and (self.is_noun(here) or self._stitch_at(here)):
+                here += 1  # "in corner st", "in next corner sc"
             if self.word(here) in ("sp", "sps", "space", "spaces"):
                 here += 1
             elif (

@@ -95,7 +95,21 @@ class Places(Every):
                 return None
         while self.word(here) in ARTICLES or (self.word(here) == "very" and self.word(here - 1) == "the"):
             here += 1
-        if self.word(here) in ("center", "centre", "middle") and (self.word(here + 1) in ("of", "st", "stitch")):
+        if prep and self.word(here) in ("post", "posts") and self.word(here + 1) == "of":
+            here += 2  # "around the post of the next st"
+            while self.word(here) in ARTICLES:
+                here += 1
+            inner = self.place(here)
+            if inner is not None:
+                inner[0].start = start
+                return inner
+        if prep and self.word(here) in ("those", "these") and self.kind(here + 1) == "number":
+            those = self.toks[here + 1]  # "until 4 sts remain, sc in those 4"
+            noun = self.noun_phrase(here + 2)
+            place = Place("next", n=those.value, each=True, number=(those.start, those.end))
+            return self._done(place, start, noun)
+        middle = self.word(here) in ("center", "centre", "middle")
+        if middle and (self.word(here + 1) in ("of", "st", "stitch") or self._stitch_at(here + 1)):
             here += 1
             while self.word(here) in ARTICLES:
                 here += 1

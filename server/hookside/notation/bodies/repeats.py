@@ -97,7 +97,7 @@ class Repeats(Places):
             return None
         source = "star" if self.word(here) == "*" else ""
         here += 1
-        if self.word(here) == ".":
+        if self.word(here) == "." or (self.word(here) == "," and self.word(here + 1) in ("until", "till")):
             here += 1
         while True:
             word = self.word(here)
@@ -123,6 +123,7 @@ class Repeats(Places):
                 "sequence",
                 "instructions",
                 "brackets",
+                "bracket",
                 "parentheses",
                 "this",
                 "pattern",
@@ -192,6 +193,7 @@ class Repeats(Places):
         phrase = self.repeat_phrase(at)
         assert phrase is not None
         source, often, past = phrase
+        often.again = not (often.more or often.fill or often.uses)
         self.again(source, often, tok.start, self.toks[past - 1].end)
         return past
 

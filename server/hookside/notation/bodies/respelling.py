@@ -96,6 +96,16 @@ _MAKES_PICOT = re.compile(
 _ALL = re.compile(r"\s*(?:[4-9]|\d{2,3})(?P<all> (?:all|each|around))\W*$", re.I)
 
 
+# "repeat what is in brackets", "work the instructions between [ ]": of what they hold
+_WHAT_IS_IN = re.compile(
+    r"\b(?:rep(?:eat)?|work|do|make) (?:(?:what(?:ever)?(?:'s| is)?|is|the|all|everything|instructions?|part|bit|"
+    r"section|steps?|sts|stitches) ){0,4}(?:inside|within|between|betw?|btwn?|in) "
+    r"(?:the |these |those )?"
+    r"(?=(?:round |square )?(?:brackets?|parenthes[ei]s|stars|asterisks)\b|\[ ?\]|\( ?\))",
+    re.I,
+)
+
+
 def respelt(body: str) -> str:
     """The body with a machine's needle as the hook it is, its first size, no dots in "d.c.2tog"; of the same length."""
     if "\u2020" in body or "\u2021" in body:
@@ -118,6 +128,8 @@ def respelt(body: str) -> str:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if "from * to *" in body:
         body = _FROM_STAR.sub(lambda m: "rep *".ljust(len(m[0])), body)
+    if any(sign in body for sign in ("bracket", "parenthes", "stars", "asterisks", "[ ]", "[]", "( )", "()")):
+        body = _WHAT_IS_IN.sub(lambda m: "rep".ljust(len(m[0])), body)
     if " of " in body or "turning " in body:
         body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
     if body[:2] in ("ch", "Ch", "CH"):

@@ -45,7 +45,7 @@ class Spots(Loops):
 
     def _round_a_post(self, at: int) -> bool:
         """ "around the post", "around next st", "around each dc": a place, and not the whole round."""
-        if self.word(at) in ("the", "this"):
+        if self.word(at) in ("the", "this", "a"):
             at += 1
         word = self.word(at)
         return (

@@ -8,7 +8,16 @@ from functools import cache
 from typing import Literal
 
 from hookside.notation.bodies.respelling import meant
-from hookside.notation.vocabulary import EACH, NEXT, NUMBER_WORDS, ORDINAL_ENDS, ORDINAL_WORDS, PREPOSITIONS, TENS
+from hookside.notation.vocabulary import (
+    EACH,
+    NEXT,
+    NUMBER_WORDS,
+    ORDINAL_ENDS,
+    ORDINAL_WORDS,
+    PREPOSITIONS,
+    SHORTENED,
+    TENS,
+)
 from hookside.pattern import Terms
 from hookside.stitches import by_name
 
@@ -341,7 +350,9 @@ def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple
     """Puts the words that are meant in the place of misspelt ones; returns where those stand, with what was meant."""
     slips = []
     for at, (word, start, end) in enumerate(words):
-        if len(word) >= 4 and word.isalpha() and word not in names.nouns and not names.knows(word):
+        if word in SHORTENED and not names.knows(word):
+            words[at] = (SHORTENED[word], start, end)
+        elif len(word) >= 4 and word.isalpha() and word not in names.nouns and not names.knows(word):
             right = meant(word)
             if right is not None:
                 words[at] = (right, start, end)

@@ -21,6 +21,8 @@ from hookside.notation.bodies.wording.stretches import (
     EVENLY,
     FOLLOWING,
     FOR_ROUNDS,
+    GOES_FAR,
+    LED_AROUND,
     MEASURED,
     NO_SHAPING,
     ON_AND_ON,
@@ -36,6 +38,7 @@ _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "ag
 _COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
 _IN_TURN = frozenset(["alternate", "alternating", "alternately"])
 _ALONG = frozenset(["with", "and", "while", "increasing", "decreasing"])
+_LEADS_AROUND = frozenset(["repeat", "rep", "work", "do", "all", "the", "around", "round", "across", "to", "x"])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
@@ -117,10 +120,26 @@ class Worded(Amounts):
                 self.all_times = Times(number_of(match["n"]), number=match.span("n"))
                 self.emit("OPEN", "(", start, tok.end)
                 return self.token_after(match.end(), at)
+        if tok.text in _LEADS_AROUND and self.all_times is None and not self.depth and not self.after_stitch():
+            match = LED_AROUND.match(self.low, start)
+            if match and not any(c.type in ("ST", "CLOSE") for c in self.out.chunks):
+                past = self.token_after(match.end(), at)
+                far = GOES_FAR.search(self.low, match.end()) is not None
+                if far and not match["n"]:
+                    self.out.asides.append(match.span())  # "Around: sc in each st"
+                    return past
+                if self.stitchy(past) and not far:
+                    n = match["n"]
+                    self.all_times = Times(int(n), number=match.span("n")) if n else Times(fill=True)
+                    self.emit("OPEN", "(", start, tok.end)
+                    return past
         if tok.kind == "number" and not self.out.chunks and self._led_by_times(at):
             self.all_times = Times(tok.value, number=(start, tok.end))
             self.emit("OPEN", "(", start, tok.end)
             return at + 2
+        if tok.text == "again" and (told := self._once_more(at)) is not None:
+            self.emit("ST", told, start, tok.end)  # "sc in next st and again in the same st"
+            return at + 1
         leads, ends_so = self.at_clause_start() and self.stitchy(at + 1), self.word(at + 1) in CLAUSE_ENDS
         if tok.text in _IN_TURN and (leads or self.after_stitch()):
             self.alternates = not self.depth and (leads or ends_so)
@@ -181,6 +200,14 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def _once_more(self, at: int) -> str | None:
+        """The stitch told last, where "again in the same st" follows its place."""
+        where = self.place(at + 1)
+        told = [c for c in self.out.chunks if c.type not in ("SEP", "NB")]
+        if where is None or where[0].kind != "same" or len(told) < 2 or told[-1].type != "PLACE":
+            return None
+        return str(told[-2].value) if told[-2].type == "ST" else None
 
     def _every_course(self, at: int) -> int | None:
         """ "ch 1 and turn after every row", "turn at the end of each row"."""

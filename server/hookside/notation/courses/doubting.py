@@ -25,6 +25,11 @@ _LAST_COUNT = re.compile(
 )
 
 
+# Two meanings of which nothing decides where the stitches below and the count allow both
+_EITHER = frozenset(
+    ["spread or in each", "in each or spread", "same or next", "next or same", "times or more times",
+     "more times or times", "in all or more times"]
+)  # fmt: skip
 # "(+6)": how many more it makes than there were
 _GROWS_BY = re.compile(
     r"[(\[{]\s*(?P<sign>[+-])\s?(?P<n>\d{1,3})(?: ?(?:sts?|stitches|sc|incs?|decs?))?\s*[)\]}]\W*$", re.I
@@ -212,7 +217,7 @@ class Doubting(Judge):
         tree = todo.parsed.tree
         for at, choice in enumerate(tree.choices[:8]):
             alone = choice.why == "last or all around" and shaping_alone(choice)
-            if not alone and choice.why not in ("spread or in each", "in each or spread", "same or next"):
+            if not alone and choice.why not in _EITHER:
                 continue
             picks = tuple(1 - p if i == at else p for i, p in enumerate(taken.reading.picks))
             other = read_as(tree, picks, ground, self.sheet.own, taken.counted)

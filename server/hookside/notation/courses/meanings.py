@@ -14,6 +14,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     "decreases or stitches together": ("so many decreases", "that many stitches worked together"),
     "in each or along": ("all of them in each of those stitches", "one after the other along those stitches"),
     "in each or spread": ("that many in each stitch", "one in each stitch"),
+    "in all or more times": ("that many times in all", "so many times more, after the first"),
     "increases or stitches in one": ("so many increases", "that many stitches in one"),
     "join or stitch": ("a slip stitch that closes the course", "a slip stitch that is a stitch of its own"),
     "kept back or left": ("so many stitches kept back", "a count of what is left at the end"),
@@ -36,6 +37,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
     ),
     "places or decreases": ("decreases that fill those places", "one decrease for each number"),
     "same or next": ("both in the stitch just worked", "both in the next stitch"),
+    "next or same": ("all in the next stitch", "all in the stitch just worked"),
     "all told or spread": (
         "that many and no more",
         "that many, spread evenly over the stitches there are",
@@ -96,7 +98,7 @@ BY_CUSTOM = frozenset(
 # Ways of writing that an author keeps to: told once, where the stitches below and the printed count bear them out again
 HABITS = frozenset(
     ["what is multiplied", "what goes around", "turning chain counts", "stitches or on the way", "times or more times",
-     "more times or times"]
+     "more times or times", "in all or more times"]
 )
 
 

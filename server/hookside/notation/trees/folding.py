@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any, cast
 
@@ -24,6 +25,7 @@ from hookside.notation.trees.nodes import (
 )
 from hookside.notation.trees.reach import _among, _into_spaces, _levelled, _picots, _shared, reach_back
 
+NEXT_OR_SAME = "next or same"
 _ACTIONS = (Mark, CueAt, Tone)
 
 
@@ -50,10 +52,19 @@ def fold(items: list[Item]) -> list[Node]:
                 body = cast(list[Node], out[at + 1 :])
                 del out[at:]
             out.extend(_again(body, item.times))
+        elif isinstance(item, Choice) and item.why == NEXT_OR_SAME and (before := _worked_before(out)) is not None:
+            chained = isinstance(before, Work) and before.key == "ch"  # "ch 3, (dc, ch 2, 2 dc) in same st"
+            out.extend(item.options[1] if chained else [Choice(item.options[::-1], "same or next")])
         else:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, StarOpen)])
     return _levelled(reach_back(_into_spaces(_among(nodes))))
+
+
+def _worked_before(out: list[Any]) -> Any:
+    """What was worked before this, since the beginning or the last star; None where nothing was."""
+    last = next((n for n in reversed(out) if not isinstance(n, (*_ACTIONS, And))), None)
+    return None if isinstance(last, StarOpen) else last
 
 
 def _last_star(out: list[Any]) -> int | None:
@@ -168,6 +179,9 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
                 ]
             else:
                 result = [Rep(body, times=often.n, number=often.number, **span)]
+                if often.again:  # "*sc 2, inc* repeat 5 times"
+                    more: list[Node] = [Rep(body, times=often.n + 1, number=often.number, **span)]
+                    result = [Choice([result, more], "in all or more times")]
         return cast(list[Item], result)
     kind = place.kind
     if kind == "fill":
@@ -190,6 +204,8 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
     else:
         base = "same" if kind in ("same", "skipped") else "space" if kind == "space" else "next"
         result = [One(body, base=base, noun=place.noun, **tone)]
+        if kind == "same" and len(worked) > 1 and not re.search(r"\b(?:sps?|spaces?|loop|ring)\b", place.noun):
+            result = [Choice([[One(body, noun=place.noun, **tone)], result], NEXT_OR_SAME)]
     for often in times:
         if not often.fill:
             result = [Rep(result, times=_count(often), number=often.number, start=start, end=end)]

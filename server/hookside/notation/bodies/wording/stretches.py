@@ -188,6 +188,12 @@ FOLLOWING = re.compile(
     r"four|"
     r"five|six|seven|eight|nine|ten|twelve) times?\s*:"
 )
+# "Repeat around: 4 sc, inc", "All the way round: ...", "x6: sc, inc"
+LED_AROUND = re.compile(
+    r"(?:(?:repeat|rep|work|do)(?: (?:this|the following|all))? )?(?:all )?(?:the way )?"
+    r"(?:around|round|across|to (?:the )?end(?: of (?:the )?(?:round|rnd|row))?|x ?(?P<n>\d{1,3}))\s*:"
+)
+GOES_FAR = re.compile(r"\b(?:around|round|across|each|every|rep|repeat|to end|to the end|until|rest)\b")
 # "sc around for 3 rounds", "sc 12 (12) x 3 rounds"
 FOR_ROUNDS = re.compile(
     r"(?:for|x) ?(?:a total of )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten) (?:rounds|rnds|rows)\b"

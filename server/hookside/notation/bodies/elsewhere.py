@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.bodies.bothends import BothEnds
 from hookside.notation.bodies.chunks import Place
-from hookside.notation.bodies.edges import Edges
 from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.wording.places import (
     AND_CHAINS,
@@ -29,7 +29,7 @@ _WHICH = frozenset(["first", "second", "left", "right", "other"])
 _IN_EACH = re.compile(r"\b(?:each|every|all) (?:of )?(?:the )?(?:sts?|stitch|stitches)\b")
 
 
-class Elsewhere(Edges):
+class Elsewhere(BothEnds):
     """Tells the places that are not on the course below."""
 
     def elsewhere(self, at: int) -> int | None:

@@ -66,7 +66,8 @@ class Gatherer(Words):
         if spelt:
             self.emit("ST", {3: "dec", 4: "sc3tog"}[number_of(spelt["n"])], *spelt.span())
             return self.token_after(spelt.end(), at)
-        past = self.does_again(at) if tok.text in DOES else None
+        past = self.shaped_ends(at)
+        past = past if past is not None or tok.text not in DOES else self.does_again(at)
         past = past if past is not None else self.by_wording(at)
         if past is None and clause:
             past = self.clause_start(at)

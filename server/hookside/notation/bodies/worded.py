@@ -37,7 +37,7 @@ from hookside.stitches import TABLE
 _ONWARD = frozenset(["and", "continue", "keep", "carry", "go", "do", "over", "again", "doing"])
 _COUNT_FOLLOWS = frozenset(["", ".", "(", "[", "="])
 _IN_TURN = frozenset(["alternate", "alternating", "alternately"])
-_ALONG = frozenset(["with", "and", "while", "increasing", "decreasing"])
+_ALONG = frozenset(["with", "and", "while", "making", "working", "increasing", "decreasing"])
 _LEADS_AROUND = frozenset(["repeat", "rep", "work", "do", "all", "the", "around", "round", "across", "to", "x"])
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 

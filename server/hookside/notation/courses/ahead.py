@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from itertools import islice, product
 
@@ -41,6 +42,9 @@ def next_course(queue: list[Waiting | RawText], index: int) -> Ahead | None:
     return Ahead(after.parsed, after.declared)
 
 
+_FIRST_FEW = re.compile(r"\b(?:in|into|across|over) (?:the |each of (?:the )?)?first \d", re.I)  # "sc in first 5, turn"
+
+
 def turns_short(
     parsed: Parsed, ground: Ground, queue: list[Waiting | RawText], index: int, own: Own
 ) -> bool:
@@ -54,7 +58,8 @@ def turns_short(
         return False
     if ground.declared not in (None, reading.makes):
         return False
-    return 0 < reading.uses * 4 <= ground.there * 3 and needed(reading.makes, next_course(queue, index), own)
+    short = reading.uses * 4 <= ground.there * 3 or _FIRST_FEW.search(parsed.body) is not None
+    return 0 < reading.uses < ground.there and short and needed(reading.makes, next_course(queue, index), own)
 
 
 def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:

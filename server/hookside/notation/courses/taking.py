@@ -56,6 +56,8 @@ class Taking:
             counts = self.turning.get(height, self.turning.get(0))
             told = choose(parsed.tree, replace(ground, counts_as=counts), own)
             ground.counts_as = counts if told.fits else None
+        elif height == 1 and ground.declared is None and ground.there is not None and self.counts_ahead is None:
+            ground.counts_as = False  # a single chain is hardly ever a stitch: no row is made to come out by it
         problem = parsed.tree.failed or ("unread" if phrases.unknown or not works(parsed) else "") or too_much(parsed)
         if problem == "unread" and phrases.unknown and works(parsed):
             spare = may_be_left(phrases, parsed.body or self.page.text[todo.start : todo.end])

@@ -9,7 +9,7 @@ from itertools import islice, product
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import joined_chain, read_as
-from hookside.notation.courses.waiting import Parsed, Waiting, walk
+from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Skip, Tone, Work
 from hookside.stitches import Stitch
@@ -52,7 +52,8 @@ def turns_short(
     marks = [n for n in parsed.tree.items if isinstance(n, Mark)]
     if not marks or marks[-1].name != "turn" or ground.there is None or ground.chain:
         return False
-    taken = choose(parsed.tree, ground, own)
+    single = lead_chain(parsed.tree.items) == 1 and ground.declared is None
+    taken = choose(parsed.tree, replace(ground, counts_as=False) if single else ground, own)
     reading = taken.reading
     if taken.fits or reading.filled or reading.unknown or reading.uneven:
         return False

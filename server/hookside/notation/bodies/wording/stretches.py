@@ -71,7 +71,8 @@ EVENLY = re.compile(
 )
 # "sc around, increasing 6 sts", "... with 6 increases evenly spaced": behind a stretch that goes all the way
 SHAPING_ALONG = re.compile(
-    rf"(?:with |and |while |making |working )*(?:(?P<verb>increasing|decreasing|inc|dec)\s+(?:by |in )?(?P<n>{_SO_MANY})"
+    r"(?:with |and |while |making |working )*"
+    rf"(?:(?P<verb>increasing|decreasing|inc|dec)\s+(?:by |in )?(?P<n>{_SO_MANY})"
     r"(?:\s+(?:sts?|stitches|times|x))?(?:,? (?:evenly|spaced|spread|spread out|around|across|as you go))*"
     rf"|(?P<n2>{_SO_MANY})\s+(?:evenly[ -](?:spaced |spread )?)?(?P<verb2>inc(?:rease)?s?|dec(?:rease)?s?)"
     r"(?:,? (?:evenly|spaced|spread|spread out|around|across|in it))*)(?=\s*(?:[.;,)(\[=]|-\s?\d|$))"

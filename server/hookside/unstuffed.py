@@ -9,6 +9,9 @@ _BE = r"(?:is|are|was|were|be|being|gets?|stays?|stayed|remains?|kept|left|it's|
 NOT_STUFFED = re.compile(
     r"\b(?:do not|don'?t|did not|didn'?t|does not|doesn'?t|need not|needn'?t|no need to|without|never)\s+(?:stuff|fill)"
     r"(?!\w*\s+(?:yet|too|so|very|until|till|past|all|right|over)\b)|"
+    # word for word from the Japanese
+    r"\b(?:do not|don'?t|never)\s+(?:pack|put)(?: in)?(?: any| the)? (?:cotton|stuffing|filling)\b(?!\s+(?:yet|too|so|"
+    r"very|until|in the|into the)\b)|\b(?:cotton|stuffing|filling) is not (?:put|packed)\b(?!\s+(?:yet|into? the)\b)|"
     r"\bun-?(?:stuffed|filled)\b|\bno (?:stuffing|filling)\b|"
     rf"(?<!\bif )\b(?:{_BE}\s+not|{_BE}n'?t|not to be|should not be|not)\s+"
     r"(?:be\s+|being\s+|to be\s+)?(?:stuffed|filled)\b(?!\s+(?:yet|too|so|very|firmly|enough|well|until|till|past|"

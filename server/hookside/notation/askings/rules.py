@@ -193,6 +193,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"garnish\w*\b(?! with (?!" + _FILLING + r"))",
         r"(?:last|final|only) chance (?:to (?:stuff|fill)|for (?:the )?(?:stuffing|filling))\b",
         r"(?:it |he |she |this )?needs? (?:some |more |a (?:bit|little) (?:more )?)*" + _FILLING + r"(?: now| here|$)",
+        r"(?:put|pack)\w* (?:the |some |in )?cotton\b(?! (?:yarn|thread|ball))",
+        r"(?:the )?(?:cotton|" + _FILLING + r") (?:is|are) (?:only |just |then )?(?:put|packed|placed)\b(?! not)",
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
         r"put(?: the| some| a little)* cotton\b(?! (?:yarn|thread|ball))(?:$| (?:only|below|in|inside|into|to))",
         r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
@@ -216,6 +218,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
         r"(?:all |the )*(?:ends|threads|tails) in$",
+        r"(?:remate|finish(?: off)?|tidy(?: up)?) (?:the |all |your )*(?:loose )?(?:ends|threads|tails)\b",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)\b[^.]{0,30}\b(?:ends?|tips?|tails?(?! (?:part|piece|fin|feathers)\b)|"
         r"threads?|strands?|yarn)\b",
@@ -329,8 +332,9 @@ EYES_ARE = re.compile(
 )
 # "To fill is not necessary", "No filling is needed", "Stuffing isn't needed"
 STAYS_EMPTY = re.compile(
-    r"(?:to (?:stuff|fill)(?: (?:it|them|this|the [a-z]+))?|(?:stuffing|filling|filler)(?: (?:it|them|this|here))?) "
-    r"(?:is|are)(?: not|n't) (?:necessary|needed|required|wanted|to be done)\b|"
+    r"(?:to (?:stuff|fill)(?: (?:it|them|this|the [a-z]+))?|"
+    r"(?:the )?(?:stuffing|filling|filler|cotton)(?: (?:it|them|this|here))?) "
+    r"(?:is|are)(?: not|n't) (?:necessary|needed|required|wanted|to be done|put(?: in)?|packed(?: in)?)\b|"
     r"(?:it is |it's |there is )?(?:not (?:necessary|needed|required) to|no need (?:to|for)) "
     r"(?:stuff|fill|stuffing|filling)\b|(?:you )?need not (?:stuff|fill)\b"
 )

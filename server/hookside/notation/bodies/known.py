@@ -24,8 +24,9 @@ _RING_KINDS = frozenset(
 
 # "6 sc in a ring made of the yarn end"
 _MADE_OF = re.compile(
-    r" (?:that is )?(?:(?:made|formed|wound|laid) )?(?:of|from|with|out of) (?:the |your |a )?"
-    r"(?:(?:yarn|thread|wool|tail|end|loose)\b[ -]?){1,3}(?=\s*(?:[.,;(\[=]|- ?\d|$))"
+    r"(?: (?:that is )?(?:(?:made|formed|wound|laid) )?(?:of|from|with|out of) (?:the |your |a )?"
+    r"(?:(?:yarn|thread|wool|tail|end|loose)\b[ -]?){1,3}|(?<= of yarn) end|(?<= of thread) end)"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))"
 )
 _REST = frozenset({"in", "into", "on", "for", "over", "along", "to", "through", "all", "of", "the", "your"}).union(
     {"rest", "remainder", "others"}

@@ -192,7 +192,7 @@ def own_stitches(
         elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
             _NOT_WORKED.fullmatch(low) or _is_stitch(low)
         ):
-            sums = _by_word(low, sums)
+            sums = _by_word(f"{name.lower()} {low}", sums)
             stitches[name] = _stitch(name, what, sums or supposed.get(name, (1, 1)), None)
             names[name] = name
             at = low_page.find(name.lower()) if sums is None else -1

@@ -55,8 +55,9 @@ PHRASES: list[tuple[str, str, list[str]]] = [
     ),
     (
         "ch",
-        rf"(?:turning )?(?:air|aerial|flying|lock|braid) (?:{NOUN}|chains?)|{NOUN} in the air",
-        ["air", "aerial", "flying", "lock", "braid"],
+        rf"(?:turning )?(?:air|aerial|flying|lock|braid) (?:{NOUN}|chains?)|{NOUN} in the air|"
+        r"(?:little|small|mini) chains?|chain(?:lets?|ettes?|ites?)",
+        ["air", "aerial", "flying", "lock", "braid", "little", "small", "mini", "chainle", "chainet", "chainit"],
     ),
     (
         "inc",

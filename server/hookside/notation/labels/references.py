@@ -215,7 +215,7 @@ UNTIL = re.compile(
 )
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr|loops|points|posts|columns)?\.?"
-    r"(?: (?:total|in total|each|per round))?\s*[)\]}>]|"
+    rf"(?: (?:total|in total|each|per round|(?:in|after|at|on) {COURSE}\.? ?\d{{1,3}}))?\s*[)\]}}>]|"
     r"(?:\s[-=:]\s*|=\s*|\.\s+|\.{2,}\s*)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
     r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*|(?<=[.;] )[a-z][^\d\n]+)?$",
     re.I,

@@ -30,7 +30,7 @@ _MAKES = [
     re.compile(
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
+        + r"\s*(?:pieces?|pcs|sheets|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
         r"copies|equals?|alike|matching)?(?P<rest>(?:(?<=[a-z]) (?:of|in|"
         r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
@@ -39,7 +39,7 @@ _MAKES = [
     re.compile(
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
-        + r"\s*(?:pieces?|pcs|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
+        + r"\s*(?:pieces?|pcs|sheets|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
         r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
         re.I,
     ),
@@ -55,7 +55,7 @@ _MAKES = [
 ]
 # What no line lacks that asks for copies
 _MAY_COPY = re.compile(
-    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|part|detail|times|"
+    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|sheets|part|detail|times|"
     r"copies|alike|"
     r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
     re.I,
@@ -105,12 +105,12 @@ _ASIDE = re.compile(
 # The words that copies are asked for with; an aside with any other word, but a colour, tells something else
 _ASKING_WORDS = frozenset(
     [
-        "make", "made", "work", "worked", "crochet", "crocheted", "need", "needed", "want", "required", "you", "you'll",
-        "will", "to", "be", "of", "them", "these", "those", "each", "alike", "same", "the", "identical", "equal",
-        "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in", "all",
-        "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a", "side",
-        "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just", "is",
-        "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
+        "make", "made", "do", "work", "worked", "crochet", "crocheted", "need", "needed", "want", "required", "you",
+        "you'll", "will", "to", "be", "of", "them", "these", "those", "each", "alike", "same", "the", "identical",
+        "equal", "matching", "similar", "pieces", "piece", "pcs", "pc", "parts", "part", "times", "time", "off", "in",
+        "all", "copies", "total", "altogether", "items", "units", "small", "little", "large", "ones", "per", "a",
+        "side", "sides", "either", "for", "repeat", "second", "other", "so", "and", "with", "more", "exactly", "just",
+        "is", "are", "both", "pair", "please", "sorry", "realize", "realise", "half", "halves",
         "double", "twice", "thrice", "one", "leg", "arm", "ear", "wing", "outer", "inner", "left",
         "right", "front", "back",
     ]

@@ -31,6 +31,10 @@ _SPELT_OUT = re.compile(
     re.I,
 )
 _WORKED = re.compile(r"\bworked (?=in|over|around|round|through|on)", re.I)
+# "p = points", "inc = 2 points in the same base point": in the words of another tongue
+_OF_POINTS = re.compile(
+    r"(?:(?:\d|two|three|an?|the) )?(?:points?|mesh(?:es)?|eyes?)(?: (?:in(?:to)?|closed|together)\b.*)?"
+)
 _NO_MEANING = re.compile(r"\b(?:pattern|toy|amigurumi|hook|yarn (?!over|round)|needle|make \d|worked|you|i|we)\b", re.I)
 
 
@@ -197,6 +201,8 @@ def is_definition(text: str, terms: Terms) -> bool:
     first = re.split(r"[,(;]", what)[0].strip().rstrip(".")
     if named(first, terms) is not None or key_of(first) is not None:
         return match["sign"] != "(" or named(name, terms) is not None
+    if match["sign"] in "=:" and len(name) <= 4 and _OF_POINTS.fullmatch(what.rstrip(" .").lower()):
+        return True
     if match["sign"] != "(" and len(name) <= 8 and _SPELT_OUT.search(what):
         return True
     if match["sign"] == "=" and len(name) <= 8:

@@ -129,7 +129,7 @@ _ROUNDS_TOLD = re.compile(
 )
 _VERBS = re.compile(
     r"^(?:insert|stuff|sew|fasten|cut|weave|close|attach|place|pin|embroider|leave|change|switch|turn|add|put|move|"
-    r"fold|flatten|set|hide|gather|thread|pull|draw|do not|don't|"
+    r"fold|flatten|set|hide|gather|thread|pull|draw|tighten|do not|don't|"
     r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
     r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|"
     r"if|when|after|before|"

@@ -53,6 +53,7 @@ _THING_TOLD = re.compile(
     r"\W*(?:the )?[A-Za-z][a-z]*(?: [a-z]+){0,2}\s*:\s+(?!(?:(?:make|work|crochet)\b|x ?\d|\d)[^.,]*$)"
     r"(?=(?:[^\s:]+\s+){2})[^:]*[a-z]\W*$"
 )
+_LONGEST_BOX = 8  # lines of talk under a heading of its own between two rounds
 _JOBS = ("stuff", "close", "fasten", "weave")
 _MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
 
@@ -74,6 +75,7 @@ class Named:
     below: bool = False  # "POT", right behind a list
     on: bool = False  # the rounds of the piece above go on in number behind it
     known: bool = False  # a part that every maker knows
+    known_part: bool = False  # ... by a word of its name
     one_word: bool = False
     head: tuple[str, int] = ("", 1)
 
@@ -141,7 +143,8 @@ class Refusals(Placing):
         starred = "**" in self.page.original[back - 3 if back >= 3 else 0 : back + 1]
         name.marked = bool(re.match(r"\s*#", name.text)) or name.hashed or starred
         words = {w.lower() for w in re.findall(r"[A-Za-z]+", head[0])}
-        name.known = bool(words & headings.PARTS) or (self.blank and headings.dressed(name.text))
+        name.known_part = bool(words & headings.PARTS)
+        name.known = name.known_part or (self.blank and headings.dressed(name.text))
         name.one_word = len(words) == 1
         name.on = self.goes_on(name.following)
         return name
@@ -214,8 +217,26 @@ class Refusals(Placing):
         return name.on and not name.marked and not self.finished() and self.spoken_of(name.text)
 
     def tells_of_a_side(self, name: Named) -> bool:
-        plain = name.alone and not name.marked and name.text[:1].islower()
-        return name.on and plain and self._under_capitals()
+        if not (name.on and name.alone) or name.marked:
+            return False
+        if name.text[:1].islower():
+            return self._under_capitals()
+        # "Flap:" right below the rounds of "PURSE", in front of the next of them
+        small = name.opens and not self.blank and not name.loud and not self.finished()
+        return small and self._under_capitals() and self.text[self.piece.at : name.at].split("\n")[0].isupper()  # type: ignore[union-attr]
+
+    def heads_a_box(self, name: Named) -> bool:
+        """ "DID YOU KNOW?" over a paragraph of talk, with the next round of the part above behind it."""
+        if not name.alone or name.known_part or name.leads or name.following is None or self.finished():
+            return False
+        line: tuple[int, int] | None = name.following
+        for _ in range(_LONGEST_BOX):
+            if line is None or self.goes_on(line):
+                return line is not None
+            if self.stitchy(*line) or self.opens_course(*line):
+                return False
+            line = self.line_after(line)
+        return False
 
     def goes_on_in_number(self, name: Named) -> bool:
         sure = name.known or name.marked or not name.alone or name.loud
@@ -264,6 +285,7 @@ _BY_ITS_WORDS: _Table = (
     ("it is a job", Refusals.is_a_job),  # "Stuffing" between two rounds
     ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
     ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"
+    ("it heads a box of talk between two rounds", Refusals.heads_a_box),  # "SIDEBAR"
     ("the rounds go on in number behind it, and it names no part", Refusals.goes_on_in_number),
     ("it explains an abbreviation", Refusals.defines),
 )

@@ -231,6 +231,19 @@ _CHAINS_FIRST = re.compile(
 )
 
 
+# "Fine knit ... single crochet": lines of a list, one below the other, with dots between a name and what it means
+_DOTS = (
+    r"[A-Za-z][A-Za-z ]{0,23} (?:\u2026|\.{2,4}) ?"
+    r"(?=[A-Za-z]|\d [a-z]+ (?:[a-z]+ )?(?:are|is|in|into|put|closed)\b)"
+)
+_DOTTED_LIST = re.compile(rf"^(?:{_DOTS}[^\n]*\n){{2}}(?:{_DOTS}[^\n]*(?:\n|$))+", re.M)
+_DOTTED = re.compile(rf"^(?={_DOTS})(?P<name>[^.\u2026\n]+ )(?P<dots>\u2026|\.+)", re.M)
+
+
+def _undotted(match: re.Match[str]) -> str:
+    return _DOTTED.sub(lambda m: m["name"] + "=".ljust(len(m["dots"])), match[0])
+
+
 def clean(original: str, terms: Terms | None = None) -> Page:
     """Any text -> a page whose characters are plain ASCII where patterns need them to be.
 
@@ -257,6 +270,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _COUNT_BEHIND.sub(lambda m: f"{m['lead']}=", text)
     if "\u3001" in text:
         text = _NUMBERED_NAME.sub(NUMBER_MARK, text)
+    if "\u2026" in text or " .." in text:
+        text = _DOTTED_LIST.sub(_undotted, text)
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:

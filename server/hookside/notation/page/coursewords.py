@@ -45,7 +45,7 @@ _OTHERS = frozenset([
 ])  # fmt: skip
 # ... and such as are read as labels before their number: "Lap 4:"
 _LAPS = frozenset([
-    "lap", "laps", "circle", "circles", "level", "levels", "rank", "ranks", "series", "turn",
+    "circle", "circles", "level", "levels", "rank", "ranks", "series", "turn",
     "turns", "ring", "rings",
 ])  # fmt: skip
 _FEWEST = 3  # lines that count up before a word is taken for a label; two of a letter, where both print a count
@@ -115,8 +115,26 @@ _SPAN = Sought(
 )
 
 
+# "Rnds 2 to 7 are worked like the shell.": a label, told as a sentence
+_LIKENED = Sought(
+    (" are ", " is "),
+    r"^(?P<lead>[^\w\n]{0,6}(?:rounds?|rnds?|rows?|rds?|r|laps?)\.?[ ]?\d{1,3}"
+    r"(?:[ ]?(?:-|to|and|&|through|,)[ ]?\d{1,3})*)"
+    r"(?P<verb>[ ](?:are|is)[ ](?:all[ ])?(?:(?:worked|knitted|knit|made|crocheted|done)[ ])?(?:exactly[ ]|just[ ])?)"
+    r"(?P<like>(?:the[ ])?same as|identical(?:ly)? to|equal(?:ly)? (?:to|as)|as|like)"
+    r"(?=[ ](?!each|one another|follows|a[ ]))",
+    re.I | re.M,
+)
+
+
+def _labelled(match: re.Match[str]) -> str:
+    like = match["like"] if match["like"][:2].lower() in ("as", "li", "sa", "th") else "as in".ljust(len(match["like"]))
+    return match["lead"] + ":".ljust(len(match["verb"])) + like
+
+
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
+    text = _LIKENED.sub(_labelled, text)
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
     rows = _ROWS | {name for name, row in listed.items() if row}

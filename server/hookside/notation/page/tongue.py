@@ -7,7 +7,6 @@ From memory, unverified: how such translations word the stitches (`bodies/tongue
 from __future__ import annotations
 
 import re
-from collections import Counter
 
 from hookside.notation.bodies.tongues import NOUN, PHRASES, POSTS, key_of
 from hookside.notation.lines.definitions import definitions
@@ -40,6 +39,8 @@ _WORDS = {"ring": "magic ring"}
 _BRITISH = _WORDS | {"sc": "dc", "hdc": "htr", "dc": "tr"}
 # "lp: low point (double crochet)": only in UK terms is the lowest stitch called so
 _LOWEST_IN_UK = re.compile(r"\b(?:double crochet|dc)\b", re.I)
+# "p = points": what any stitch is called there
+_ANY_STITCH = re.compile(rf"(?:an? |the )?(?!st|loop|knit|needle){NOUN}(?: of crochet)?")
 _LIST = re.compile(r"[=:]|\s-+\s|\(")
 # "gr: growth, 2 low loops in one": what is made of those words is told there, and stays as it is
 _MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
@@ -49,7 +50,8 @@ _OURS = frozenset(["ch", "chs", "chain", "mc", "cc", "tch", "x", "a"])
 # What stands before a stitch, wherever it is one: its amount, the beginning of its clause, "each", "the next"
 # "number of eyes is the number of stitches", "2 short knitting in one eye": what Japanese calls a stitch
 _EYES = re.compile(
-    r"\b(?:stitch|(?:short )?knitting) (?:in|into) (?:one|each|every) eye\b|\bnumber of eyes?\b", re.I
+    r"\b(?:stitch|(?:short )?knitting) (?:in|into) (?:one|each|every) eye\b|"
+    r"\bnumber of eyes?\b|\b(?:in|de)crease eyes?\b", re.I
 )
 _LEADS = re.compile(
     r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
@@ -58,7 +60,8 @@ _LEADS = re.compile(
 )
 # ... and what stands before one that is a single letter
 _COUNTED = re.compile(r"(?:\d ?|\b(?:\d(?:nd|rd|th|st)|second|third|the|last|each|next|first|every|and) )$")
-_AMOUNT = r"(?<![\w.])(?:\d{1,3}|one|two|three|four|five|six) ?"
+_COUNTS_IT = re.compile(r"(?<![\w.])(?:\d{1,3}|one|two|three|four|five|six) ?$")
+_COUNTED_BEHIND = re.compile(r" \d{1,3}(?!\d| ?(?:mm|cm)\b)")  # "fine knit 6"
 _NOUN_LEAD = re.compile(
     r"(?:\d|\b(?:each|every|next|last|first|one|same|the|all|of|two|three|four|\d(?:st|nd|rd|th))) ?$", re.I
 )
@@ -141,6 +144,8 @@ def _meant(what: str) -> str | None:
         key = _PLAIN.get(plain) or key_of(part)
         if key is not None:
             return key
+        if _ANY_STITCH.fullmatch(plain):
+            return "st"
     within = [m[0] for inside in _INSIDE.findall(low) for m in _NAMED_IN.finditer(inside)]
     return _ENGLISH[within[0]] if len(set(within)) == 1 else None
 
@@ -152,10 +157,12 @@ def _spoken(text: str) -> dict[str, str]:
     for key, phrase, least in PHRASES:
         if not any(word in low for word in least):
             continue
-        told = Counter(m["name"] for m in re.finditer(rf"{_AMOUNT}(?P<name>{phrase})\b", low))
+        names = [m for m in re.finditer(rf"(?<![a-z]){phrase}\b", low)]
+        told = sum(_COUNTS_IT.search(low, max(0, m.start() - 7), m.start()) is not None for m in names)
+        told += sum(_COUNTED_BEHIND.match(low, m.end()) is not None for m in names)
         # a "reduction" needs no second one, nor does a "connecting post"
-        if sum(told.values()) > (key not in ("inc", "dec") and least is not POSTS):
-            found |= {m[0]: key for m in re.finditer(rf"\b{phrase}\b", low)}
+        if told > (key not in ("inc", "dec") and least is not POSTS):
+            found |= {m[0]: key for m in names}
     return {name: key for name, key in found.items() if plain_name(name) not in by_name("US")}
 
 

@@ -149,6 +149,8 @@ class Amounts(Signs):
             return here + 1
         if (past := self.repeated(at)) is not None:
             return past
+        if (past := self.so_many_of_them(at)) is not None:
+            return past
         last = self.last_type()
         counted = self.times(at)
         if counted and self.list_times(at, counted):

@@ -63,7 +63,7 @@ _HOLDS = frozenset(
     ["hold", "place", "lay", "put", "position", "line", "take", "holding", "placing", "laying", "putting", "now",
      "then"]
 )  # fmt: skip
-_TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "every"])
+_TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "every", "take", "taking"])
 _LEADS = frozenset(
     ["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting", "put"]
 )

@@ -14,6 +14,7 @@ from hookside.notation.bodies.wording.counts import (
     COUNT_TAIL,
     ONLY_TURNS,
     OPENINGS,
+    TOLD_BEHIND,
     WITH_CHAINS,
 )
 from hookside.notation.bodies.wording.stretches import AFTER_TIMES, CLAUSE_ENDS, MANNER, PLAIN
@@ -190,6 +191,7 @@ class Counts(Repeats):
                 self.word(counted[1]) in AFTER_TIMES
                 or self.comes_to(counted[1])
                 or self._comma_count(counted[1])
+                or self._told_behind(counted[1])
                 or self._in_manner(counted[1])
                 or self._set_apart(at, counted[1])
             )
@@ -211,6 +213,20 @@ class Counts(Repeats):
         counted[0].exact = not counted[0].more
         self.emit("REPALL", counted[0], start, end)
         return True
+
+    def so_many_of_them(self, at: int) -> int | None:
+        """ "decrease all around, eight of them": how many, of the shaping that goes all the way."""
+        if self.word(at + 1) != "of" or self.word(at + 2) not in ("them", "these", "those"):
+            return None
+        last = [c for c in self.out.chunks if c.type != "SEP"][-2:]
+        told = [c.type for c in last] == ["ST", "PLACE"] and last[0].value in _SHAPING
+        if not told or last[1].value.kind != "fill" or self.depth or self.word(at + 3) not in CLAUSE_ENDS:
+            return None
+        many = self.toks[at]
+        last[1].value.each = False
+        number = Chunk("NA", (many.value, many.start, many.end), many.start, many.end)
+        self.out.chunks.insert(self.out.chunks.index(last[1]), number)
+        return at + 3
 
     def _set_apart(self, at: int, past: int) -> bool:
         """ "(3 sc, dec), 3 times, 5 sc": between two commas, behind a bracket that says nothing of how often."""
@@ -252,6 +268,10 @@ class Counts(Repeats):
         past = at + 2 + (self.word(at + 2) in NOUNS)
         return self.word(at) == "," and self.kind(at + 1) == "number" and self.word(past) in ("", ".", ";", "(", "[")
 
+    def _told_behind(self, at: int) -> bool:
+        """ "one sc, one inc, six times over, which makes 18 stitches": the count in words of its own."""
+        return self.word(at) in (",", ";") and TOLD_BEHIND.match(self.low, self.toks[at].start) is not None
+
     def _told_behind_comma(self, at: int) -> bool:
         """ "sc all round, 36", "1sc inc x6, 18": behind a round that is whole, in words that name their stitches."""
         chunks = self.out.chunks
@@ -264,6 +284,11 @@ class Counts(Repeats):
     def whole(self) -> bool:
         """Has what was told last gone all the way round?"""
         return bool(self.out.chunks) and _goes_round(self.out.chunks[-1])
+
+    def went_round(self) -> bool:
+        """The same, whatever comma stands behind it."""
+        chunks = self.out.chunks
+        return self.whole() or (len(chunks) > 1 and chunks[-1].type == "SEP" and _goes_round(chunks[-2]))
 
     def _ends_as_count(self, at: int) -> bool:
         """Is the number here the printed count: nothing but its noun, then the end or a full stop?"""

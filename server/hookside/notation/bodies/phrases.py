@@ -52,6 +52,8 @@ class Gatherer(Words):
         if tok.kind == "sign":
             dots = self.trailing(at) if tok.text == "." and self.word(at + 2) == "." else None
             return dots if dots is not None else self.sign(at)
+        if at == 0 and tok.text in ("row", "round", "rnd") and self.word(1) == ":":
+            return 2  # "R11 row: 12, ch 1, turn": which of the two it is
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None
         if past is not None:
             return past

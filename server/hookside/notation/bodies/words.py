@@ -10,6 +10,7 @@ from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, TIMES_WORDS
 
 _EVEN = ("even", "plain", "straight")
+_ENDS = ("", ".", "=", "(", "[")
 _IN_WORDS = ("increasing", "decreasing", "double")
 _NAMED = ("next", "first", "last", "one", "nth")
 
@@ -61,11 +62,20 @@ class Words(Stitching):
             self.emit("ST", self.toks[at + 1].key, start, self.toks[at + 1].end)
             self.emit("PLACE", Place("fill", start=start, end=self.toks[at + 1].end), start, self.toks[at + 1].end)
             return at + 2
+        if clause and tok.text == "all" and self.word(at + 1) in _ENDS and not self.worked_yet():
+            self.emit("ST", "sc", start, tok.end)  # "blo, all", "ch 1, turn, all = 12"
+            self.emit("PLACE", Place("fill", each=True, start=start, end=tok.end), start, tok.end)
+            return at + 1
         if tok.text in _EVEN and self.last_type() == "LOOPS" and self.word(at + 1) in CLAUSE_ENDS:
             self.emit("ST", "sc", start, tok.end)  # "blo even"
             self.emit("PLACE", Place("fill", start=start, end=tok.end), start, tok.end)
             return at + 1
         return None
+
+    def worked_yet(self) -> bool:
+        """Is a stitch told before this, beside the chains of a turn?"""
+        chunks = self.out.chunks
+        return any(c.type in ("BARE", "CLOSE", "TIMES") or (c.type == "ST" and c.value != "ch") for c in chunks)
 
     def _neatly(self, at: int) -> int | None:
         """ "sc around to neaten the edge"."""
@@ -92,11 +102,12 @@ class Words(Stitching):
             if match and self.out.chunks and not self.depth:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))
                 return self.token_after(match.end(), at)
-        comes_to = tok.text == "for" and self.kind(at + 1) == "number" and self.word(at + 2) in CLAUSE_ENDS
-        if comes_to and not self.depth and self.whole():  # "sc, inc all the way round for 18"
+        past = at + 2 + (self.word(at + 2) in ("sts", "stitches"))
+        comes_to = tok.text == "for" and self.kind(at + 1) == "number" and self.word(past) in CLAUSE_ENDS
+        if comes_to and not self.depth and self.went_round():  # "sc, inc all the way round for 18"
             number = self.toks[at + 1]
             self.counted(number.value, number.start, number.end)
-            return at + 2
+            return past
         counted = self.times(at)
         if counted and tok.text == "x" and self.at_clause_start() and self.word(counted[1]) in ("(", "[", "{"):
             closing = self.close_of(counted[1])

@@ -65,8 +65,12 @@ _MAY_COPY = re.compile(
 _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
 
 
-# "Legs, and you need four", "Petal - repeat to make 6", "Leg, make 4 in all"
-_AND = re.compile(r"(?:[\s,;]+(?:and|so)\b)?(?:[\s,;:-]+(?:you(?:'ll| will)?|repeat to|to be|to|please))*\s*$", re.I)
+# "Legs, and you need four", "The ears, of which you need two", "Petal - repeat to make 6", "Leg, make 4 in all"
+_AND = re.compile(
+    r"(?:[\s,;]+(?:and|so|of (?:which|these|those|them))\b)?"
+    r"(?:[\s,;:-]+(?:you(?:'ll| will)?|repeat to|to be|to|please))*\s*$",
+    re.I,
+)
 _IN_ALL = re.compile(
     r"\W*(?:(?:of (?:them|these|those)|in (?:all|total)|altogether|total|alike|identical)\b\W*)+",
     re.I,

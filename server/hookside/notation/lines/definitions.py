@@ -48,7 +48,7 @@ _NO_NAMES = frozenset(
 _LED = re.compile(r"^[^=:\n]{3,60}:\s*(?=[A-Za-z][\w.\-]{0,11}\s=\s)")
 _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4})\)(?=\s*(?:[,;.]|$))")
 _EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
-_SHORT = re.compile(r"\b(?:sc|dc|hdc|htr|tr)(?:\d?tog)?\b")
+_SHORT = re.compile(r"\b(?:(?:sc|dc|hdc|htr|tr)(?:\d?tog)?|inc|dec)\b")
 _SEVERAL = re.compile(
     r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}(?:=| = )(?=[A-Za-z\d])"
 )
@@ -109,6 +109,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
             if match and len(match["name"].split()) <= 4 and not _NUMBERS.search(match["name"]):
                 name = match["name"].strip().rstrip(".")
                 what = _THROUGHOUT.sub("", match["what"].strip().rstrip(".,"))
+                what = _alone(what)
                 what += ")" * (what.count("(") - what.count(")"))
                 found.append((what, name) if turned(name, what) else (name, what))
     return found
@@ -125,6 +126,12 @@ _SAID = re.compile(
 )
 _MAY_SAY = re.compile(r"(?<![\w-])(?:[A-Z]{1,2}|[xvatfmw]) (?:is|means|stands for|for|\(?[a-z]{2})")
 _THROUGHOUT = re.compile(r" (?:throughout|here|below|in this (?:pattern|post))$")
+
+
+def _alone(what: str) -> str:
+    """ "dec. Spiral. Hook 2.5": a stitch that we know, without the sentences behind it."""
+    first = what.split(". ", 1)[0]
+    return first if any(named(first, terms) for terms in _BOTH) else what
 
 
 def _led(piece: str) -> tuple[str, str] | None:

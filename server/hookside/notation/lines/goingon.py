@@ -378,6 +378,12 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         headed = self.piece is not None and self.piece.headed and not self.piece.items
         return headed and _LETTER.fullmatch(text) is not None and following is not None and self.begins(*following)
 
+    def letter_above(self, line: tuple[int, int]) -> tuple[int, int] | None:
+        """The first course behind a line that is nothing but the letter of a yarn; None for any other line."""
+        lettered = _LETTER.fullmatch(self.text[line[0] : line[1]].strip()) is not None
+        after = self.line_after(line) if lettered else None
+        return after if after is not None and self.opens_course(*after) and self.begins(*after) else None
+
     def begins(self, start: int, end: int) -> bool:
         """Is the course of this line the first of a piece, by its label?"""
         begin = BULLET.match(self.text, start, end)

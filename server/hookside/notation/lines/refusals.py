@@ -103,6 +103,8 @@ class Refusals(Placing):
         if following is None:
             return name
         below = self.text[following[0] : following[1]]
+        if (after := self.letter_above(following)) is not None:
+            following = after
         name.leads = (
             self.opens_course(*following)
             or bool(MAKE_LINE.match(below))

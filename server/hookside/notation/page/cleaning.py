@@ -21,6 +21,7 @@ from hookside.notation.page import (
     indents,
     legends,
     scans,
+    sentences,
     separators,
     spoken,
     struck,
@@ -310,6 +311,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
+    text = sentences.narrated(text)
     text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)

@@ -15,6 +15,7 @@ _NAUGHT = re.compile(r"[oO](?<=\d.)(?![A-Za-z])")
 # The text's own letters and words: a stitch named O, one named lo
 _OWN_O = re.compile(r"O(?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
 _OWN_L = re.compile(r"[lI](?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
+_OWN_I = re.compile(r"I(?<![A-Za-z\d].) ?= ?[a-z]{2}")  # "I = inc": then "6I" is no 61
 _OWN_LO = re.compile(r" lo(?<=\d...)(?![A-Za-z])")
 _HURT = "(?:[0-9lIoO]{1,3}|(?<=[ ])S)"  # "Rnd S:", but not "RS:"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
@@ -179,7 +180,8 @@ def digits(text: str) -> str:
     whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}
     if whole:
         text = _DAMAGED_C.sub(lambda m: f"{m['lead']}c" if m["letter"].lower() in whole else m[0], text)
-    text = _ONE.sub("1", text)
+    own_i = _OWN_I.search(text) is not None
+    text = _ONE.sub(lambda m: m[0] if own_i and m[0] == "I" else "1", text)
     if not _OWN_O.search(text):
         text = _NAUGHT.sub("0", text)
     if not _ROMAN.search(text):

@@ -20,7 +20,8 @@ _OF_ROUNDS = r"(?:in|on) (?:the|this|each|every)(?: of (?:the|these|those))?(?: 
 TOTAL = re.compile(
     r"(?:for |making |giving |and |with |= ?)?(?:a )?(?:total(?: of)?(?: stitch(?:es)?| sts?)?(?: is| =|:)?|(?:you |"
     r"we )?(?:should |will |'ll |must )?(?:now )?have(?: made)?|st(?:itch)? ?(?:count)(?: is| =|:)?|"
-    r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay)(?:s|ing)?(?: at| with)?|leaving(?: you with)?|"
+    r"count(?: is| =|:)|(?:still|again)(?: has| have)?|(?:remain|stay|keep)(?:s|ing)?(?: at| with)?|"
+    r"leaving(?: you with)?|"
     r"there (?:are|should be|will be)|end(?:s|ing)? with|"
     r"leaves? you with|now|mak(?:es?|ing)|giving(?: you)?|=|\u2192)\s*"
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
@@ -35,16 +36,24 @@ SAYS = re.compile(
     r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
     r"there (?:are|will be|should be|is) (?:now )?|"
     r"(?:that|this|which|it)(?:'s| is| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
-    r"still (?:at |have |has |on )?|(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
+    r"still (?:at |have |has |on )?|so that |"
+    r"(?:so that )?(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
     r"get|finish with|end with) )"
-    rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|left|remaining|now|"
+    rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|(?:are )?left|remain(?:ing)?|now|"
     r"altogether|around|per round|"
     rf"{_OF_ROUNDS}|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
+# "..., 6 times in all, which makes 18 stitches", "..., twice, leaving 10": a count behind how often
+TOLD_BEHIND = re.compile(
+    r"[,;]\s*(?:and |so )*(?:(?:which|that|this|it) (?:makes?|gives?|leaves?|is|comes to)(?: you)?(?: with)?|"
+    r"(?:that )?you (?:now |should |will |still )*have|leaving(?: you)?(?: with)?|making|giving(?: you)?|for|that)\s+"
+    rf"(?:a total of |still |now )?\d{{1,4}}(?: {_NOUN})?(?: (?:remain|are left|left|in all|in total|altogether))?"
+    r"(?=\s*(?:[.,;!(\[]|$))"
+)
 SAID_WORDS = frozenset(
     ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "that", "that's", "this", "which",
-     "it", "still"]
+     "it", "still", "so"]
 )  # fmt: skip
 # "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches
 BESIDE_COUNT = re.compile(

@@ -315,9 +315,9 @@ NAMED_MADE = re.compile(
     r"-+\s*(?:this is |that is )?called (?:an? )?[a-z-]{2,12}(?:\s-+)?(?=\s*(?:[;,.)]|$))"
 )
 ALWAYS_TOGETHER = re.compile(
-    r"(?:(?:always )?(?:crochet|work|knit) (?:always )?|always )(?:2|two) (?:sts? |stitches |sc |dc )?"
-    r"(?:always )?together(?: around| all round)?"
-    r"(?=\s*(?:[,.;()\[=]|$))"
+    r"(?:(?:(?:always )?(?:crochet|work|knit) (?:always )?|always )(?:2|two) (?:sts? |stitches |sc |dc )?"
+    r"(?:always )?tog(?:ether)?|(?:always )?tak(?:e|ing) off (?:always )?(?:2|two) (?:sts|stitches|sc)(?: always)?)"
+    r"(?: around| all round)?(?=\s*(?:[,.;()\[=]|$))"
 )
 # "every M double", "double the stitches"
 DOUBLED = re.compile(
@@ -328,9 +328,10 @@ DOUBLED = re.compile(
 )
 _NTH = r"(?:\d{1,2}(?=st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
 NTH_TOGETHER = re.compile(
-    r"(?:(?:crochet|work|knit|join|dec(?:rease)?) (?:together |in )?|(?=every [^.,;()]{3,30} tog))"
+    r"(?:(?:crochet|work|knit|join|dec(?:rease)?|tak(?:e|ing) (?:off|in)) (?:together |in )?|"
+    r"(?=every [^.,;()]{3,30} tog))"
     rf"every (?P<n>{_NTH})(?:st|nd|rd|th)? (?:st(?:itch)? )?and (?P<m>{_NTH})(?:st|nd|rd|th)?"
-    r"(?: (?:st(?:itch)?(?: together)?|together|[a-z]{1,10} together))?"
+    r"(?: (?:st(?:itch)?(?: tog(?:ether)?)?|tog(?:ether)?|[a-z]{1,10} tog(?:ether)?))?"
 )
 # "every 3rd double", "every other st doubled", "double every 2nd": plain ones, then two in one, all the way
 NTH_DOUBLED = re.compile(

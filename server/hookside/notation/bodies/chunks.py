@@ -49,6 +49,7 @@ class CueClause:
     kind: CueKind
     start: int
     end: int
+    leads: bool = False  # though it stands behind stitches, it is done before them
 
 
 # "sc inc", "hdc dec": one stitch, or a plain one and what shapes behind it

@@ -87,6 +87,7 @@ _GOES_BACK = frozenset(
      "then", "and", "head", "carry", "keep"]
 )  # fmt: skip
 _START = re.compile(r"\b(?:start|begin)")
+_FURTHER = re.compile(r"\b(?:more|extra|another)\b")
 
 
 class Clauses(Remarks):
@@ -118,11 +119,11 @@ class Clauses(Remarks):
 
     def _moves_start(self, at: int) -> int | None:
         """ "(18) now do 5 more sc, that's the new start of the round": behind a round that is done, and none of it."""
-        if not (self.out.counts or self.whole()) or self.toks[at].kind == "sign":
+        if not (self.out.counts or self.worked()) or self.toks[at].kind == "sign":
             return None
         start = self.toks[at].start
         moves = MOVES_START.match(self.low, start) if _START.search(self.low, start, start + 160) else None
-        if moves is None:
+        if moves is None or not (self.out.counts or self.went_round() or _FURTHER.search(moves[0])):
             return None
         self.out.cues.append(CueClause("marker", *moves.span()))
         self.emit("CUE", len(self.out.cues) - 1, *moves.span())
@@ -350,7 +351,10 @@ class Clauses(Remarks):
             if end is None and past > at and top and tok.text in ("with", "using"):
                 end = self._free_colour(past)
             if end is not None and (
-                past > at or leads or self.word(end) in (":", "-", ",") or self.kind(end) in ("number", "stitch")
+                past > at
+                or leads
+                or self.word(end) in (":", "-", ",")
+                or self.kind(end) in ("number", "stitch")
                 or (self.word(end) in ("(", "[", "{") and self.stitchy(end))
             ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
@@ -358,6 +362,8 @@ class Clauses(Remarks):
                     self.out.cues.append(CueClause("colour", tok.start, self.toks[end - 1].end))
                     self.emit("CUE", len(self.out.cues) - 1, tok.start, self.toks[end - 1].end)
                 self.emit("COLOUR", name, tok.start, self.toks[end - 1].end)
+                if top and past > at and self.out.counts and not any(t.kind == "stitch" for t in self.toks[end:]):
+                    self.dyed_behind(tok.start, self.toks[end - 1].end)
                 if self.word(end) in (":", "-", ","):
                     end += 1
                 return end

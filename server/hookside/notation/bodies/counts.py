@@ -336,10 +336,14 @@ class Counts(Repeats):
             return self.count
         if self.kind(here) == "stitch" and self.toks[here].key in _SHAPING:
             return here  # "1X, 7V": increases, whatever else a V can be
-        while self.word(here) in NOUNS or (
-            self.word(here) in ("total", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
-            and here > at + 1
-        ) or (here > at + 1 and self.word(here) == "in" and self.word(here + 1) in ("total", "all")):
+        while (
+            self.word(here) in NOUNS
+            or (
+                self.word(here) in ("total", "all", "left", "remaining", "remain", "rem", "now", "made", "altogether")
+                and here > at + 1
+            )
+            or (here > at + 1 and self.word(here) == "in" and self.word(here + 1) in ("total", "all"))
+        ):
             here += 1
         if here == at + 1 and self.word(here) in ("total", "altogether"):
             here += 1

@@ -286,12 +286,18 @@ class Places(Every):
         over = self.low.startswith(("over ", "around "), start) and told in _CHAIN_NOUNS
         return "ch sp" if over else told
 
+    def _dyed(self, at: int) -> bool:
+        """ "in each with red": does the colour of the stitches stand here?"""
+        behind = at + 1 + (self.word(at + 1) == "the")
+        in_one = self.colour_name(behind) is not None or self.is_letter_colour(behind)
+        return self.word(at) in ("with", "in", "using") and in_one
+
     def _all_of(self, here: int, noun: int, start: int, named_next: bool) -> tuple[Place, int] | None:
         """ "each sc", "each st and each ch", "every chain after": all of a noun, as far as is told."""
         noun_text = self._noun_text(here, noun, start)
         if noun == here and not named_next:
             fill = self.fill_tail(here)
-            if fill is None and self.word(here) in CLAUSE_ENDS:
+            if fill is None and (self.word(here) in CLAUSE_ENDS or self._dyed(here)):
                 fill = here, 0
             return self._done(Place("fill", each=True, last=fill[1]), start, fill[0]) if fill else None
         if self.word(noun) in ("and", "&", "or"):

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.clauses import new_colour
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
@@ -26,9 +27,7 @@ _SENTENCE = re.compile(r"[^.;!?()\[\]{}*]+(?=[.;!?]|$)")
 _APART = re.compile(r"\d+ (?:sts?|stitch(?:es)?|sc|dc) (?:apart|between|from)\b")  # how far, and no work
 _IF_YOU_LIKE = re.compile(r"\bif (?:you (?:like|wish|want|prefer)|desired)\b")
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
-_ASKED_BEHIND = frozenset(
-    ["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"]
-)
+_ASKED_BEHIND = frozenset(["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"])
 
 _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
@@ -138,6 +137,11 @@ class Remarks(Listed):
         self.emit("CUE", len(self.out.cues) - 1, start, end)
         return self.token_after(end, at)
 
+    def dyed_behind(self, start: int, end: int) -> None:
+        """The color of a course told behind its count: that is what it begins with."""
+        self.out.cues.append(CueClause("colour", start, end, leads=True))
+        self.emit("CUE", len(self.out.cues) - 1, start, end)
+
     def remark(self, at: int) -> int | None:
         """A sentence or clause without any stitch in it: an asking or an aside."""
         tok = self.toks[at]
@@ -209,6 +213,10 @@ class Remarks(Listed):
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
             if self.place_like(at, here):
                 return None
+            if kind == "colour" and not self.depth and self.out.counts and is_colour(sentence) and not works_on:
+                self.emit("COLOUR", self.body[tok.start : end], tok.start, end)
+                self.dyed_behind(tok.start, end)  # "... (12), black"
+                return here
             if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
                 self.out.cues.append(CueClause(kind, tok.start, end))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)

@@ -272,7 +272,8 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             else:
                 found.append(Token("word", word, start, end))
         else:
-            found.append(Token("sign", word, start, end))
+            joins = word == "&" and bool(found) and start > found[-1].end and low[end : end + 1] == " "
+            found.append(Token("word", "and", start, end) if joins else Token("sign", word, start, end))
         at += 1
     if "x" in names.own:
         _multipliers(found, body)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from hookside.notation.arithmetic.choosing import MOST_READINGS, Chosen, choose
-from hookside.notation.arithmetic.ground import Ground, fits
+from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import joined_chain, read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.lines.layout import RawText
@@ -69,6 +69,30 @@ def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:
         return False
     need = after.on(makes, own)
     return need.fits and (not need.reading.filled or after.declared is not None)
+
+
+def goes_plain(reading: Reading, there: int | None) -> bool:
+    """Is it one stitch in each all the way round, whatever number there is?"""
+    return reading.filled and there is not None and reading.uses == reading.makes == there
+
+
+def told_between(queue: list[Waiting | RawText], index: int, made: int, printed: int, own: Own) -> int | None:
+    """Which of two numbers the courses behind need: the first of them tells that is more than plain work.
+
+    A plain course goes round on any number; that its count is copied from below tells nothing.
+    """
+    for item in islice(queue, index + 1, index + _FAR):
+        if not isinstance(item, Waiting):
+            continue
+        if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:
+            return None
+        after = Ahead(item.parsed, item.declared)
+        ways = {n: after.on(n, own) for n in (made, printed)}
+        if goes_plain(ways[made].reading, made):
+            continue
+        fitting = [n for n, chosen in ways.items() if chosen.fits]
+        return fitting[0] if len(fitting) == 1 else None
+    return None
 
 
 _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4, "dtr": 5}  # chains that stand for a stitch

@@ -99,7 +99,10 @@ class CueNotes:
         for index, clause in enumerate(clauses):
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
-            for kind, first, last in askings(body) or [(clause.kind, 0, len(body))]:
+            asked = askings(body)
+            if not asked or [kind for kind, _, _ in asked] == ["other"]:
+                asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
+            for kind, first, last in asked:
                 self._inside(
                     todo,
                     course,
@@ -108,7 +111,7 @@ class CueNotes:
                     todo.start + clause.start + first,
                     todo.start + clause.start + last,
                     made,
-                    clause.start,
+                    0 if clause.leads else clause.start,
                 )
 
     def _inside(

@@ -8,7 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import needed, next_course
+from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
 from hookside.notation.courses.countable import ends_open
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
@@ -207,7 +207,14 @@ class Doubting(Judge):
         if off is None or after is None or todo.declared is None:
             return
         made, printed = (needed(n, after, self.sheet.own) for n in (course.makes, todo.declared))
-        if made != printed:
+        own, there = self.sheet.own, course.makes
+        if there and after.declared == todo.declared and goes_plain(after.on(there, own).reading, there):
+            told = told_between(queue, index, there, todo.declared, own)  # its count is only copied
+            if told is None:
+                return
+            what = f"the {there} that it makes" if told == there else f"the {told} that are printed"
+            off.message += f" The {todo.kind}s behind it need {what}."
+        elif made != printed:
             what = f"the {course.makes} that it makes" if made else f"the {todo.declared} that are printed"
             off.message += f" The next {todo.kind} needs {what}."
 

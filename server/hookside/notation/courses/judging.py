@@ -7,6 +7,7 @@ from typing import Any
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.courses.ahead import goes_plain
 from hookside.notation.courses.countable import counts_chains, scalloped, stands_first, trails_off
 from hookside.notation.courses.meanings import BY_CUSTOM, HABITS, meaning
 from hookside.notation.courses.offers import Offers
@@ -46,11 +47,7 @@ class Judge:
             return
         if label in seen:
             suggestions = []
-            if (
-                todo.raw.label.number_spans
-                and below is not None
-                and below.label == label
-            ):
+            if todo.raw.label.number_spans and below is not None and below.label == label:
                 start, end = first_number(self.page.text, todo.raw.label)
                 first, last = self.page.span(start, end)
                 suggestions = [
@@ -288,6 +285,10 @@ class Judge:
                 )
             )
         elif todo.declared is not None and todo.declared not in reading.counts():
+            doubtful = self.doubt is not None and self.doubt.declared == todo.declared
+            copied = doubtful and goes_plain(reading, ground.there)
+            if copied and below is not None and below.raw is todo.raw:
+                return  # one line for several courses, one word about its count
             found_mends = self.offers.mend(todo, taken, ground)
             add(
                 finding(
@@ -296,6 +297,7 @@ class Judge:
                     *(todo.declared_at or (todo.start, todo.end)),
                     expected=reading.makes,
                     found=todo.declared,
+                    severity="note" if copied else None,  # the mistake is where it is printed first
                     suggestions=[
                         *self.offers.count_suggestion(todo, reading.makes),
                         *self.offers.suggestions(todo, [m for m in found_mends if not m.count]),

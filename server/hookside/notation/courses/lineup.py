@@ -40,6 +40,7 @@ _LOOPS_ALONE = re.compile(
     re.I,
 )
 _PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
+_NO_WORDS = re.compile(r"[\d\W]*(?:(?:sts?|stitches|rounds?|rnds?|rows?|x|times|sc|dc)\b\W*)?")  # "4 rounds"
 _BEGUN = re.compile(r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
@@ -142,6 +143,9 @@ class Lineup(Growing):
         all_alike = _EACH_ROUND.search(text, body_start, body_end) if len(numbers) > 1 else None
         body_end = all_alike.start() if all_alike is not None else body_end
         body = text[body_start:body_end]
+        led_by = self.told_by_label(label, body) if label is not None and label.aside else None
+        if led_by is not None:
+            body_start, body = led_by[0], led_by[1].ljust(body_start - led_by[0]) + body
         if "\n" in body:
             line = text.rfind("\n", 0, body_start) + 1
             body = stacked.parted(body, body_start - line, sheet.names)
@@ -262,6 +266,26 @@ class Lineup(Growing):
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
+
+    def told_by_label(self, label: Label, body: str) -> tuple[int, str] | None:
+        """ "Rnd 4 (blo): ...", "Round 4 (in blue): ...": where the bracket begins, and it, where it tells of the work.
+
+        In front of a reference, which takes its stitches from elsewhere, it stays an asking of its own.
+        """
+        start, end = label.aside_at - 1, label.aside_at + len(label.aside)
+        words = self.page.text[start : end + 1]
+        if words[:1] not in ("(", "[") or _NO_WORDS.fullmatch(label.aside):
+            return None
+        phrases = self.sheet.parse(words).phrases
+        told = {c.type for c in phrases.chunks if c.type not in ("SEP", "OPEN", "CLOSE")}
+        if phrases.unknown or not told or not told <= {"LOOPS", "COLOUR", "CUE"}:
+            return None
+        if references.REFERENCE.match(body) or references.EVEN.match(body):
+            kind = classify(label.aside) or ("colour" if "COLOUR" in told else None)
+            if kind is not None:
+                self.waiting.append(RawText(start + 1, end, kind))
+            return None
+        return start, words
 
     def shuts(self, body: str) -> int | None:
         """Where "... (8). Press flat, sc 4 through both layers" ends as a round: what shuts the piece is none of it."""
@@ -425,9 +449,7 @@ class Lineup(Growing):
             self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
         return min(told.n + (told.or_more and apart != told.n), _MOST_ALIKE)
 
-    def check_rounds(
-        self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int
-    ) -> None:
+    def check_rounds(self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int) -> None:
         if label is not None and label.aside:
             match = re.match(r"\s*(?:x ?(\d{1,3})|(\d{1,3}) ?(?:rounds?|rnds?|rows?|x|times))\s*$", label.aside, re.I)
             if match:

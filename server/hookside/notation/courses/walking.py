@@ -6,8 +6,8 @@ import re
 from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen, choose
-from hookside.notation.arithmetic.ground import Ground
-from hookside.notation.courses.ahead import next_course
+from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.courses.ahead import goes_plain, next_course, told_between
 from hookside.notation.courses.countbehind import settle_count
 from hookside.notation.courses.edge import Edge
 from hookside.notation.courses.entries import Entries
@@ -18,7 +18,7 @@ from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray
 from hookside.notation.courses.sheet import MOST_PARTS, Account, Sheet
 from hookside.notation.courses.spaces import spaces
-from hookside.notation.courses.waiting import Before, Part, Waiting, stretches
+from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, stretches
 from hookside.notation.lines.layout import RawText
 from hookside.pattern import Course, Piece
 
@@ -126,7 +126,7 @@ class Walk(Entries):
             by_name = lent_by_name(todo.parsed.tree, self.sheet.parts)
             ground.lend = by_name or self.lent(self.page.text[todo.start : todo.end])
         try:
-            taken, ground = self.take(todo, ground, edge.maybe, self.queue, index)
+            taken, ground = self.take(todo, ground, self.printed_below(todo, ground, index), self.queue, index)
             if around and taken is not None and taken.fits:
                 taken = replace(taken, why=[*taken.why, "around the edges"])
             if same and taken is not None and taken.fits:
@@ -137,6 +137,24 @@ class Walk(Entries):
             self.sheet.fell.append((todo.text, trouble))
             todo.failed, taken = "unread", None
         return taken, ground
+
+    def printed_below(self, todo: Waiting, ground: Ground, index: int) -> int | None:
+        """What the course below prints and does not make, where this one may stand on it.
+
+        A plain course whose count is only copied from there may not: what a later one needs tells, and behind a
+        plain one what is worked is what there is.
+        """
+        edge, own = self.edge, self.sheet.own
+        if edge.maybe is None or not edge.sound or ground.there is None or todo.parsed is None or todo.borrowed:
+            return edge.maybe  # "2 rounds of 18": where only the count is told, it is all there is
+        if todo.declared != edge.maybe or not goes_plain(self.alone(todo.parsed, ground), ground.there):
+            return edge.maybe
+        told = told_between(self.queue, index, ground.there, edge.maybe, own)
+        return None if told == ground.there or (told is None and edge.plain) else edge.maybe
+
+    def alone(self, parsed: Parsed, ground: Ground) -> Reading:
+        """A body on what there is, whatever count is printed."""
+        return choose(parsed.tree, replace(ground, declared=None), self.sheet.own).reading
 
     def leave(self) -> None:
         """What the piece leaves to those behind it: the stitches of its last course, and how far its numbers went."""

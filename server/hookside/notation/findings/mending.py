@@ -36,9 +36,13 @@ class _Slot:
     name: str
     start: int
     end: int
+    bare: bool = False  # "sc": no number is written there yet
 
     def get(self) -> int:
         return int(getattr(self.node, self.name))
+
+    def edit(self, value: int) -> Edit:
+        return Edit(self.start, self.end, f"{value} " if self.bare else value)
 
     def set(self, value: int) -> None:
         setattr(self.node, self.name, value)
@@ -58,6 +62,18 @@ def _slots(nodes: list[Node], found: list[_Slot], picks: tuple[int, ...]) -> Non
                 found.append(_Slot(node, "times", *node.number))
         elif isinstance(node, One):
             _slots(node.body, found, picks)
+
+
+def _bare(nodes: list[Node], found: list[_Slot]) -> None:
+    """Stitches of a repeat that stand without a number: "(sc, inc) x 6", meant as "(2 sc, inc) x 6"."""
+    for node in nodes:
+        if isinstance(node, Rep):
+            works = [n for n in node.body if isinstance(n, Work)]
+            plain = [n for n in works if n.n == n.per == 1 and n.number is None and not n.fill and not n.placed]
+            found.extend(_Slot(n, "n", n.start, n.start, True) for n in plain if n.key in _PLAIN)
+
+
+_PLAIN = frozenset(["sc", "hdc", "dc", "tr"])
 
 
 def _values(now: int, there: int) -> Iterator[int]:
@@ -114,19 +130,20 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
             taken = choose(tree, open_ground, own)
             if taken.fits and taken.reading.picks == reading.picks and taken.reading.makes > 0:
                 right = ground.declared is None or taken.reading.makes == ground.declared
-                if not right and not _bears(taken.reading.makes, ground.declared):
+                if not right and (edits[0][0].bare or not _bears(taken.reading.makes, ground.declared)):
                     return
                 distance = sum(abs(value - old) for (_, value), (_, old) in zip(edits, before, strict=True))
-                mend = Mend(
-                    [Edit(slot.start, slot.end, value) for slot, value in edits], taken.reading.makes, not right
-                )
+                mend = Mend([slot.edit(value) for slot, value in edits], taken.reading.makes, not right)
                 found.append(((0 if right else 1, len(edits), distance), mend))
         finally:
             for slot, value in before:
                 slot.set(value)
 
-    if len(slots) <= 12:
-        for slot in slots:
+    bare: list[_Slot] = []
+    if ground.declared is not None:
+        _bare(tree.items, bare)
+    if len(slots) + len(bare) <= 12:
+        for slot in [*slots, *bare]:
             now = slot.get()
             for value in _worth(slot, tree, reading, ground, own):
                 if value != now:

@@ -28,7 +28,8 @@ _RING_WORDS = frozenset(
         "making", "form", "work", "working", "begin", "beginning", "start", "starting", "crochet", "crocheting",
         "single", "double", "half", "treble", "crochets", "sc", "dc", "hdc", "hdcs", "st", "sts", "stitch", "stitches",
         "with", "by", "in", "into", "on", "inside", "a", "an", "the", "your", "of", "to", "it", "and", "x", "using",
-        "off", "from", "first", "then", "round", "piece", "put", "them", "commence",
+        "off", "from", "first", "then", "round", "piece", "put", "them", "commence", "wrap", "yarn", "around",
+        "finger", "fingers", "twice", "this", "now", "pull", "draw", "tight", "tightly", "closed", "shut", "up",
     ]
 )  # fmt: skip
 _RING = re.compile(r"\b(?:ring|circle|loop|m\.?[rc]\.?)(?![a-z])", re.I)

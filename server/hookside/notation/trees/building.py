@@ -53,6 +53,26 @@ def _grammar() -> Lark:
     )
 
 
+def _dyed_behind(nodes: list[Node]) -> list[Node]:
+    """ "12 sc (12), in black": a colour with no stitch behind it is that of all before, where no other one is told."""
+    at = len(nodes) - 1
+    while at > 0 and isinstance(nodes[at], CueAt | Mark):
+        at -= 1
+    last = nodes[at] if at > 0 else None
+    if not isinstance(last, Tone) or last.colour is None or last.loops or isinstance(nodes[at - 1], CueAt):
+        return nodes  # behind an asking it is the one that is changed to
+    rest = [*nodes[:at], *nodes[at + 1 :]]
+    return nodes if any(_dyed(n) for n in rest) else [last, *rest]
+
+
+def _dyed(node: Node) -> bool:
+    if isinstance(node, Choice):
+        return any(_dyed(n) for option in node.options for n in option)
+    if isinstance(node, Rep | One) and any(_dyed(n) for n in node.body):
+        return True
+    return isinstance(node, Tone | Work | One) and node.colour is not None
+
+
 class Builder:
     """Tree callbacks, one for each rule. Each returns a list of items, joined and folded by its parent."""
 
@@ -66,7 +86,7 @@ class Builder:
         return getattr(self, rule)(children)
 
     def start(self, children: list[Any]) -> list[Node]:
-        nodes = travelled(fold(_joined(children)))
+        nodes = _dyed_behind(travelled(fold(_joined(children))))
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round
@@ -145,6 +165,7 @@ class Builder:
             else:
                 modifiers.append(chunk)
         return self.working.worked(amount, stitch, modifiers, after)
+
 
 _parser = cache(_grammar)
 

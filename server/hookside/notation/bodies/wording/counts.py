@@ -106,9 +106,10 @@ THINGS = re.compile(
     r"(?:sts?|stitches|sc|[hd]?dc|h?tr|dtr) (?:(?:on|along|down|per|to) (?:(?:each|every|a|one) )?(?:side|edge)|"
     r"between (?:the )?corners)(?: of (?:the|a) [a-z]+)?)\s*[.;]?\s*$"
 )
-# A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(# 18)", "(18 m)".
+_PART = r"\d+(?: ?(?:sc|[hd]?dc|h?tr|incs?|decs?|increases?|decreases?|sts?|stitches|more|fewer)\b)?"
+# A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(6 sc, 6 inc = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(
-    r"(?:[#=]\s*|\+?\d+(?:\s*[-+]\s*\d+)*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{1,4})"
+    rf"(?:[#=]\s*|\+?{_PART}(?:\s*(?:[-+,;&]|and)\s*{_PART})*\s*(?:=|->|\u2192)\s*)?(?P<n>\d{{1,4}})"
     r"(?:\s*(?:\+ (?:the )?ch|m|p|ps)|\s*(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|maschen|mailles|puntos?)\b"
     r"\.?(?P<rest>[ ,;:].*)?)?$"
 )
@@ -148,9 +149,7 @@ COUNT_TAIL = re.compile(
     r"|(?:per|each|every|a|on) (?:round|rnd|row)|on (?:the |your )?hook|around|altogether|so far|at this point|now)+"
 )
 # "= 9, 10 and 11 sts": a count for each round of a label that names several
-COUNT_OF_EACH = re.compile(
-    r"\d{1,4}(?:\s*(?:,\s*and|,|;|/|and|&)\s*\d{1,4})+\s*(?:sts?|stitches|sc|dc)?\s*[.;]?\s*$"
-)
+COUNT_OF_EACH = re.compile(r"\d{1,4}(?:\s*(?:,\s*and|,|;|/|and|&)\s*\d{1,4})+\s*(?:sts?|stitches|sc|dc)?\s*[.;]?\s*$")
 ANY_STITCH = re.compile(r"\b\d+ ?(?:sc|dc|hdc|htr|tr|sl st|ch)\b|\b(?:in|into) (?:next|each)\b|\brep|\btimes\b")
 COUNTS = re.compile(
     r"(?P<no>(?:does|do|will|doesn't|don't|not|never)\b[^(){}\[\].;,]{0,14})?\bcount(?:s|ed|ing)?\s+as\b[^()"

@@ -1,0 +1,43 @@
+"""In which colour, and through which loops, the stitches of a course are told beside them."""
+
+import pytest
+
+from hookside.notation import read
+from hookside.pattern import in_order
+
+BEGUN = "Fish\nRnd 1: 12 sc in MR (12)\n"
+
+
+@pytest.mark.parametrize(
+    ("line", "shade"),
+    [
+        ("Rnd 2 (orange): sc around (12)", "orange"),
+        ("Rnd 2 [in orange]: sc around (12)", "orange"),
+        ("Round 2 (with B) - 12 sc (12)", "B"),
+        ("Rnd 2: sc around (12), in orange", "orange"),
+        ("Rnd 2: sc around (12) with orange", "orange"),
+        ("Rnd 2: sc around (12) - orange", "orange"),
+        ("Rnd 2: sc around (12) orange. Stuff.", "orange"),
+        ("Rnd 2: sc around (12) [orange]", "orange"),
+        ("Rnd 2: sc around (12), change to orange", None),
+        ("Rnd 2: 3 sc in red, 9 sc in white (12)", "red"),
+    ],
+)
+def test_a_color_told_beside_a_course_is_its_own(line: str, shade: str | None) -> None:
+    (fish,) = read(BEGUN + line).pieces
+    assert [next(in_order(course.body)).colour for course in fish.courses[1:]] == [shade]
+    assert fish.courses[1].makes == 12
+
+
+@pytest.mark.parametrize("line", ["Rnd 2 (blo): sc around (12)", "Rnd 2 [back loops only]: 12 sc (12)"])
+def test_loops_in_a_bracket_behind_the_number_are_worked(line: str) -> None:
+    (fish,) = read(BEGUN + line).pieces
+    assert {group.loops for group in in_order(fish.courses[1].body)} == {"back"}
+
+
+def test_a_stitch_without_a_number_is_offered_one_where_the_printed_count_needs_it() -> None:
+    text = f"{BEGUN}Rnd 2: (sc, inc) x 6 (18)\nRnd 3: (sc, inc) x 6 (24)"
+    (wrong,) = [f for f in read(text).findings if f.severity == "error"]
+    assert wrong.suggestions[0].label == "Round 3: (2 sc, inc) x 6, makes 24"
+    edit = wrong.suggestions[0]
+    assert not read(text[: edit.start] + edit.replacement + text[edit.end :]).findings

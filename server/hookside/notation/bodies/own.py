@@ -90,6 +90,10 @@ _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next def
 _FIRST_PART = re.compile(r"[.;,(]")
 # "FR = thread ring"
 _RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi)?\.?")
+# "a plain single crochet", "work one double crochet": what may stand before the name of a stitch
+_LEADS_TO_NAME = re.compile(
+    r"^(?:(?:an?|the|one|1|plain|ordinary|regular|normal|basic|simple|usual|standard|work|make) )+", re.I
+)
 _IN_BRACKET = re.compile(r"\(([^()]{2,20})\)?")
 _STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
 # "F = front loop only": how a loop is called there
@@ -104,8 +108,9 @@ _INTO_ONE = re.compile(
     r"(?:1|one|same|next|a|a single|single|each)\b"
 )
 _TOGETHER = re.compile(
-    r"(?:work |make |crochet )?(?:the )?(?:next )?(\d|two|three|four)\s*(?:sts?|stitches|[a-z]{2,3}|"
-    r"(?:half )?(?:single|double|treble) crochets?|(?:half )?(?:double|treble)s?)?\s*(?:worked\s+)?"
+    r"(?:(?:work|make|crochet|take|join|pull|bring) )?(?:the )?(?:next )?(\d|two|three|four)\s*"
+    r"(?:sts?|stitches|[a-z]{2,3}|(?:half )?(?:single|double|treble) crochets?|(?:half )?(?:double|treble)s?)?\s*"
+    r"(?:worked\s+)?"
     r"tog(?:ether)?\b"
 )
 _STITCH_TOGETHER = re.compile(
@@ -167,6 +172,8 @@ def own_stitches(
             meant = None
         low = what.lower()
         sums = next((n for t in reversed(told) if (n := _sums(t.lower(), terms, names)) is not None), None)
+        if known is not None and meant is None and sums is None and _means_other(name, known, low):
+            known = None  # "p = the knotted stitch": whatever it is, no picot
         if known is not None:
             if sums is not None and sums != (known.uses, known.makes) and known.key not in _FIXED:
                 stitches[name] = _stitch(name, what, sums, known)
@@ -245,6 +252,12 @@ def _is_stitch(low: str) -> bool:
     inside = _IN_BRACKET.search(low)
     told = [_FIRST_PART.split(low)[0].strip(), *([inside[1].strip()] if inside else [])]
     return any(_STITCH.fullmatch(part) for part in told)
+
+
+def _means_other(name: str, known: Stitch, low: str) -> bool:
+    """Is a letter or two that we know by another name explained in words in which that name does not stand?"""
+    words = {word for names in (known.us, known.uk) for n in names for word in n.lower().split() if len(word) > 2}
+    return len(name) < 3 and known.key in _FIXED and not any(word in low for word in words)
 
 
 def _sums_of(stitch: Stitch) -> tuple[int, int]:
@@ -344,7 +357,9 @@ def _meanings(what: str) -> list[str]:
     if " = " in what:  # "cast stitch = slip stitch": the later words are the surer ones
         return [*(_meanings(part)[0] for part in reversed(what.split(" = "))), what]
     inside = re.search(r"\(([^()]{3,80})\)?", what)
-    return [re.split(r"[,(;]", what)[0].strip(), what, *([inside[1].strip()] if inside else [])]
+    first = re.split(r"[,(;]", what)[0].strip()
+    plain = _LEADS_TO_NAME.sub("", first)
+    return [first, what, *([inside[1].strip()] if inside else []), *([plain] if plain != first else [])]
 
 
 def _sums(what: str, terms: Terms, names: dict[str, str]) -> tuple[int, int] | None:

@@ -240,7 +240,8 @@ def tokens(body: str, names: Dictionary) -> list[Token]:
             continue
         if word[0].isalpha():
             named = names.match(words, at)
-            if named and named[0] == "inc" and named[1] > 2 and words[at + 1][0].isdecimal() and words[at + 1][1] > end:
+            shapes = named is not None and named[0] in _SHAPES and named[1] > 2
+            if shapes and words[at + 1][0].isdecimal() and words[at + 1][1] > end:
                 named = names.match(words[: at + 1], at)  # "sc 2 inc" without its comma
             if named and not (
                 named[0] == "picot" and word == "p" and names.terms and named[1] == 1 and not _counted(words, at)
@@ -321,6 +322,9 @@ def _together(words: list[tuple[str, int, int]], at: int) -> int:
     here += here < len(words) and words[here][0] == "-"
     glued = here < len(words) and words[here][0] == "tog" and words[here][1] - words[at][2] == here - at - 1
     return here + 1 - at if glued and words[at][0] in ("2", "3", "4", "5", "6") else 0
+
+
+_SHAPES = frozenset(["inc", "dec", "inc3", "hdc inc", "dc inc", "tr inc", "hdc inc3", "dc inc3"])
 
 
 def _in_words(words: list[tuple[str, int, int]], at: int) -> tuple[int, int]:

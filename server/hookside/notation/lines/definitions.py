@@ -10,8 +10,8 @@ from hookside.pattern import Terms
 from hookside.stitches import named
 
 DEFINES = re.compile(
-    r"^\s*[-*+]?\s*(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)\s*(?P<sign>=|:|\s-+\s|"
-    r"\()\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
+    r"^\s*[-*+]?\s*[\"']?(?P<name>[A-Za-z][A-Za-z0-9/ .\-]{0,24}?)[\"']?\s*"
+    r"(?P<sign>=|:|\s-+\s|\(|\s(?:here |always )?(?:means|stands for|is short for)\s)\s*(?P<what>[^\n=]{2,240}?)\)?\s*$"
 )
 # "ms = tight stitch = single crochet", "LI: long increase = 3 sc in one st": told twice, the second time in stitches
 _TWICE = re.compile(
@@ -54,7 +54,16 @@ _SEVERAL = re.compile(
 )
 
 
-_HEAD = re.compile(r"^\W*(?:legend|key|abbreviations|signs|letters)\s*:\s*(?=\S+\s*[:=])", re.I)
+_HEAD = re.compile(
+    r"^\W*(?:legend|key|abbreviations?|abbrev?\.?|terms|codes?|short forms?|glossary|signs|letters)\s*:\s*"
+    r"(?=\S+\s*[:=])",
+    re.I,
+)
+# "Bean stitch (bean): draw up a loop three times ...": the short form in a bracket behind the long one
+_SHORT_BEHIND = re.compile(
+    r"^\s*[-*+]?\s*(?P<full>[A-Za-z][A-Za-z -]{2,28}?)\s*\((?P<short>[A-Za-z][A-Za-z.-]{0,9})\)\s*(?:[:=]|\s-+\s)\s*"
+    r"(?P<what>[^\n=]{2,240}?)\s*$"
+)
 _STOP = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
 _PARTS = re.compile(rf"\s*[;\n|]\s*|{_STOP}")
 _PARTS_SLASHED = re.compile(rf"{_PARTS.pattern}|[ ]/[ ]")
@@ -73,6 +82,9 @@ def definitions(text: str) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     text = _apart(_EQUALLY.sub("(", text))
     text = _HEAD.sub("", text) if ":" in text else text
+    short = _SHORT_BEHIND.match(text) if "(" in text else None
+    if short is not None and len(short["full"].split()) <= 4:
+        return [(short["short"].rstrip("."), short["what"]), (short["full"], short["what"])]
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):

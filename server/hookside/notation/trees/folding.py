@@ -122,6 +122,7 @@ def _count(times: Times) -> int:
     return times.n + (1 if times.more else 0)
 
 
+_MOST_TIMES = 20  # repeats within one stitch
 _MOST_IN_ONE = 6
 _PLAIN = frozenset(["sc", "hdc", "dc", "tr", "dtr", "ch", "picot"])
 
@@ -184,6 +185,10 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
                     result = [Choice([result, more], "in all or more times")]
         return cast(list[Item], result)
     kind = place.kind
+    order = [c.type for c in modifiers if c.type in ("TIMES", "PLACE")]
+    counted = order == ["TIMES", "PLACE"] and not (times[0].fill or times[0].uses)
+    if counted and kind == "next" and place.n > 1 and not place.each:  # "(sc, inc) 3 times in next 6 sts"
+        return [Rep(body, times=_count(times[0]), number=times[0].number, **span)]
     if kind == "fill":
         whole: list[Node] = [Rep(body, fill=True, last=place.last, **span)]
         if place.each:
@@ -203,6 +208,9 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
         ]
     else:
         base = "same" if kind in ("same", "skipped") else "space" if kind == "space" else "next"
+        if base == "next" and place.n == 1 and counted:
+            # "(dc, ch 1) 3 times in next st"
+            body, times = body * min(_count(times[0]), _MOST_TIMES), []
         result = [One(body, base=base, noun=place.noun, **tone)]
         if kind == "same" and len(worked) > 1 and not re.search(r"\b(?:sps?|spaces?|loop|ring)\b", place.noun):
             result = [Choice([[One(body, noun=place.noun, **tone)], result], NEXT_OR_SAME)]

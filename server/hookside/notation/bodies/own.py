@@ -80,6 +80,7 @@ _NO_NOUN = frozenset(
 _MODIFIES = frozenset(["double", "doubled", "together", "tog"])
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
+_RAISED = frozenset(["cluster", "bobble", "popcorn", "puff", "picot"])
 # "add needle (increase)": what it does is told, whatever it is called
 _GROWS = re.compile(
     r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|addition|adding|"
@@ -257,7 +258,8 @@ def _is_stitch(low: str) -> bool:
 def _means_other(name: str, known: Stitch, low: str) -> bool:
     """Is a letter or two that we know by another name explained in words in which that name does not stand?"""
     words = {word for names in (known.us, known.uk) for n in names for word in n.lower().split() if len(word) > 2}
-    return len(name) < 3 and known.key in _FIXED and not any(word in low for word in words)
+    told = _STITCHLIKE.search(low) is not None and not any(word in low for word in words)
+    return told and len(name) < 3 and known.key in _RAISED
 
 
 def _sums_of(stitch: Stitch) -> tuple[int, int]:

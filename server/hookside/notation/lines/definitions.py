@@ -82,9 +82,6 @@ def definitions(text: str) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     text = _apart(_EQUALLY.sub("(", text))
     text = _HEAD.sub("", text) if ":" in text else text
-    short = _SHORT_BEHIND.match(text) if "(" in text else None
-    if short is not None and len(short["full"].split()) <= 4:
-        return [(short["short"].rstrip("."), short["what"]), (short["full"], short["what"])]
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):
@@ -111,6 +108,10 @@ def definitions(text: str) -> list[tuple[str, str]]:
             twice = _TWICE.match(piece) if piece.count("=") + piece.count(":") == 2 else None
             if twice:
                 found.append((twice["name"].rstrip("."), re.sub(r"\s=\s", " = ", twice["what"])))
+                continue
+            short = _SHORT_BEHIND.match(piece) if "(" in piece else None
+            if short is not None and len(short["full"].split()) <= 4:
+                found += [(short["short"].rstrip("."), short["what"]), (short["full"], short["what"])]
                 continue
             match = DEFINES.match(piece)
             several = part.count("=") > 1 and (match is None or len(match["name"].split()) > 1)

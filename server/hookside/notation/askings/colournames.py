@@ -65,3 +65,32 @@ def is_colour(text: str) -> bool:
         and not re.search(r"\d", text)
         and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
     )
+
+
+STRIPED = (
+    r"(?:strip(?:es?|ed|ing|y)|bands?|dots?|spots?|checks?|speckles|flecks|tips?|toes|trim(?:ming)?|edg(?:es?|ing))"
+)
+_TWO_OF = (
+    rf"(?P<one>[a-z]+(?: [a-z]+)?)(?:,? (?:with|and)|/|,)(?: an?| some| two| three)? ?"
+    rf"(?P<other>[a-z]+(?: [a-z]+)?) {STRIPED}|{STRIPED}(?: of| in|:|,) (?P<a>[a-z]+(?: [a-z]+)?)"
+    rf"(?:,? and|/|,) ?(?P<b>[a-z]+(?: [a-z]+)?)"
+)
+_PATTERNED = re.compile(
+    rf"(?:(?:the )?(?:colou?rs?|yarn) ?[:=-] ?)?(?:(?:work|make|crochet) (?:this|it|the) ?[a-z]*? ?)?(?:(?:all )?in )?"
+    rf"(?:{_TWO_OF})"
+)
+_IN_TWO = re.compile(rf"\s(?:in|with) (?P<told>{_TWO_OF})\s*[:.]?\s*$", re.I)
+
+
+def is_patterned(text: str) -> bool:
+    """ "Blue with white stripes", "stripes of red and white": two colours, and nothing of what is worked in which."""
+    match = _PATTERNED.fullmatch(" ".join(text.lower().split()).strip(" -*:,;.!()[]\"'"))
+    return match is not None and all(is_colour(name) for name in match.groups() if name)
+
+
+def in_two(text: str) -> tuple[int, int, int] | None:
+    """ "Hat in blue with white stripes" -> (where the colours begin, where they end, where the name ends)."""
+    match = _IN_TWO.search(text)
+    if match is None or not is_patterned(match["told"]):
+        return None
+    return *match.span("told"), match.start()

@@ -16,6 +16,7 @@ from hookside.notation.askings.colournames import (
     SAME_YARN,
     SOME_COLOUR,
     is_colour,
+    is_patterned,
 )
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.lastpull import last_pull
@@ -112,7 +113,7 @@ def _kind(whole: str) -> CueKind | None:
     one = NAMES_ONE.fullmatch(whole)
     if one is not None and is_colour(one["dropped"] or one["one"] or one["carried"]):
         return "colour"
-    if last_pull(whole):
+    if last_pull(whole) or is_patterned(whole):
         return "colour"
     here = IS_FROM_HERE.fullmatch(whole)
     if here and is_colour(here["shade"] or here["late"]):
@@ -159,7 +160,8 @@ def _kind(whole: str) -> CueKind | None:
     if re.match(r"using|with\b", text) and not re.search(r"\b(?:sew|embroider|stitch|close|weave|make)\b", text):
         colour = re.match(
             r"(?:using|with|in) (?!.*\b(?:tails?|ends?|hook|needle|side|pins?|floss|rows?|rounds?|rnds?|"
-            r"r \d)\b)[a-z0-9 ]{1,30}$", text
+            r"r \d|spirals?|care|go|rib\w*|[bf]lo|mesh|stitches|one|mind|all|total|turns?|tension)\b)"
+            r"[a-z0-9 ]{1,30}$", text
         )
         return "other" if _A_COPY.match(text) else "colour" if colour else None
     kind = ruled(text) or (ruled(bare(whole)) if topic else None)

@@ -117,6 +117,12 @@ class Clauses(Remarks):
         """Is any stitch told before this?"""
         return any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks)
 
+    def ends_alone(self, at: int) -> bool:
+        """Does a clause behind worked stitches end at `at`: "sc around (12) - blue", "sc around - A (12)"?"""
+        closing = self.close_of(at) if self.word(at) in ("(", "[", "{") else None
+        counted = closing is not None and self.is_count(at, closing) is not None
+        return self.worked() and (counted or at >= self.count or self.word(at) in (".", "!", "-", "|"))
+
     def _moves_start(self, at: int) -> int | None:
         """ "(18) now do 5 more sc, that's the new start of the round": behind a round that is done, and none of it."""
         if not (self.out.counts or self.worked()) or self.toks[at].kind == "sign":
@@ -345,7 +351,7 @@ class Clauses(Remarks):
                     past += 1
             end = self.colour_name(past)
             leads = self.leads_in_colour(past)
-            stopped = past > at or leads or self.word(past + 1) in (":", "-")
+            stopped = past > at or leads or self.word(past + 1) in (":", "-") or self.ends_alone(past + 1)
             if end is None and self.is_letter_colour(past) and stopped:
                 end = past + 1
             if end is None and past > at and top and tok.text in ("with", "using"):
@@ -356,13 +362,15 @@ class Clauses(Remarks):
                 or self.word(end) in (":", "-", ",")
                 or self.kind(end) in ("number", "stitch")
                 or (self.word(end) in ("(", "[", "{") and self.stitchy(end))
+                or self.ends_alone(end)
             ):
                 name = self.body[self.toks[past].start : self.toks[end - 1].end]
                 if top and past > at and not self.worked():
                     self.out.cues.append(CueClause("colour", tok.start, self.toks[end - 1].end))
                     self.emit("CUE", len(self.out.cues) - 1, tok.start, self.toks[end - 1].end)
                 self.emit("COLOUR", name, tok.start, self.toks[end - 1].end)
-                if top and past > at and self.out.counts and not any(t.kind == "stitch" for t in self.toks[end:]):
+                behind = past > at or self.ends_alone(end)
+                if top and behind and self.out.counts and not any(t.kind == "stitch" for t in self.toks[end:]):
                     self.dyed_behind(tok.start, self.toks[end - 1].end)
                 if self.word(end) in (":", "-", ","):
                     end += 1

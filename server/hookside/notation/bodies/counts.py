@@ -412,6 +412,8 @@ class Counts(Repeats):
         past = self._past_count(at)
         if past >= self.count:
             return True
+        if self._counted_behind(at):
+            return False  # "dec - sew the mouth - 9 sc (17)"
         word = self.word(past)
         return (
             word in (".", ";", "!", "(", "-", ">", "]", ",")

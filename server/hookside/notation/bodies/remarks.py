@@ -29,6 +29,11 @@ _IF_YOU_LIKE = re.compile(r"\bif (?:you (?:like|wish|want|prefer)|desired)\b")
 # What such a sentence may ask, whatever numbers it names: no stitch is worked by it
 _ASKED_BEHIND = frozenset(["eyes", "stuff", "close", "fasten", "tail", "weave", "sew", "embroider", "marker", "hold"])
 
+# "sc around (24) - in sea foam": what the round is worked in, by whatever name
+_IN_YARN = re.compile(r"(?:in|with|using) (?:the )?(?P<name>[a-z]+(?: [a-z]+)?)")
+# "sc around (24) - eyes": a job named by its thing alone
+ONLY_NAMED = re.compile(r"(?:(?:the|both|safety|his|her|its) )*(?:eyes?)(?: (?:here|in|now))*")
+
 _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 
 # "work 4, dec", "count 4, decrease": an amount, whatever stitch is meant
@@ -67,14 +72,7 @@ class Remarks(Listed):
                     (level == 0 and tok.text in ".;!" and not self._decimal(here))
                     or (level == 0 and (tok.text == ":" and here > at) and self.stitchy(here + 1))
                     or (level == 0 and tok.text == "," and (self.stitchy(here + 1) or self._folds(here + 1)))
-                    or (
-                        level == 0
-                        and tok.text in "-="
-                        and here > at
-                        and self.kind(here + 1) == "number"
-                        and (self._past_count(here + 1) > here + 2 or here + 2 == self.count)
-                        and self._count_after_dash(here + 1)
-                    )
+                    or (level == 0 and here > at and (self._tells_count(here) or self._dash_to_work(here)))
                 ):
                     return here
             elif (
@@ -88,6 +86,21 @@ class Remarks(Listed):
                 return here
             here += 1
         return here
+
+    def _tells_count(self, at: int) -> bool:
+        """ "- 18", "= 18 sts": a sign with nothing behind it but the printed count."""
+        return (
+            (self.word(at) in ("-", "=") or (self.word(at) in ("/", "|") and self.apart(at)))
+            and self.kind(at + 1) == "number"
+            and (self._past_count(at + 1) > at + 2 or at + 2 == self.count)
+            and self._count_after_dash(at + 1)
+        )
+
+    def _dash_to_work(self, at: int) -> bool:
+        """ "dec - sew the mouth now - 9 sc": a dash between blanks, stitches behind it."""
+        if self.word(at) not in ("-", "/", "|") or at + 1 >= self.count or not self.stitchy(at + 1):
+            return False
+        return self.toks[at - 1].end < self.toks[at].start and self.toks[at].end < self.toks[at + 1].start
 
     def _lone(self, at: int) -> bool:
         """Is the number at `at` an amount of nothing that is named?"""
@@ -103,7 +116,10 @@ class Remarks(Listed):
     def cue(self, at: int) -> int:
         past = max(self.cue_end(at), at + 1)
         start = self.toks[at].start
-        end = self.toks[past - 1].end
+        last = past - 1
+        while last > at and self.word(last) in ("/", "|", "-", ":"):
+            last -= 1
+        end = self.toks[last].end
         text = self.low[start:end]
         kind = classify(text) or "other"
         self.out.cues.append(CueClause(kind, start, end))
@@ -184,8 +200,10 @@ class Remarks(Listed):
                     level += 1
                 elif t.text in ")]}":
                     level -= 1
-                elif (level <= 0 and t.text in ".;!*" and not self._decimal(here)) or (
-                    level <= 0 and t.text in ",:" and self.stitchy(here + 1)
+                elif level <= 0 and (
+                    (t.text in ".;!*" and not self._decimal(here))
+                    or (t.text in ",:" and self.stitchy(here + 1))
+                    or (here > at and (self._tells_count(here) or self._dash_to_work(here)))
                 ):
                     break
             elif t.kind == "stitch" and t.key not in ("turn", "join"):
@@ -205,6 +223,8 @@ class Remarks(Listed):
             self.out.asides.append((tok.start, end))
             return here
         kind = classify(sentence)
+        if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):
+            kind = "eyes"
         short = numbers and not stitches and words <= 1 and len(tok.text) > 1 and kind in (None, "other")
         works_on = any(t.kind == "stitch" for t in self.toks[here:])
         if short and works_on and not (self.out.counts or self.depth or self.times(at)):
@@ -213,9 +233,13 @@ class Remarks(Listed):
         if stitches == 0 or (stitches <= 1 and kind is not None and words >= 4 and kind not in ("other", "join")):
             if self.place_like(at, here):
                 return None
-            if kind == "colour" and not self.depth and self.out.counts and is_colour(sentence) and not works_on:
-                self.emit("COLOUR", self.body[tok.start : end], tok.start, end)
-                self.dyed_behind(tok.start, end)  # "... (12), black"
+            told = kind == "colour" and not self.depth and self.out.counts and not works_on
+            yarn = _IN_YARN.fullmatch(sentence.strip(" -")) if told else None
+            if yarn is not None or (told and is_colour(sentence)):
+                first = self.low.index(yarn["name"], tok.start) if yarn is not None else tok.start
+                stop = first + len(yarn["name"]) if yarn is not None else end
+                self.emit("COLOUR", self.body[first:stop], tok.start, end)
+                self.dyed_behind(tok.start, end)  # "... (12), black", "... (12) - in sea foam"
                 return here
             if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
                 self.out.cues.append(CueClause(kind, tok.start, end))

@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.askings.clauses import CLAUSE
+from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.brackets import Brackets
 from hookside.notation.bodies.chunks import MAYBE_TWO
+from hookside.notation.bodies.remarks import ONLY_NAMED
 from hookside.notation.bodies.wording.counts import CHAINS_TOO, COUNTED_CHAINS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NAMED_MADE
 from hookside.notation.bodies.wording.tails import of_list
@@ -16,6 +19,8 @@ from hookside.notation.vocabulary import NEXT
 _ANGLED = re.compile(
     r"<\s*(?P<n>\d{1,4})\s*(?:(?:sts?|stitches|sc|dc|hdc|tr)\b\.?\s*)?(?:(?:[,;]|with|incl|counting)[^<>\d]{0,60})?>"
 )
+# What stands between such a sign and the next, a bracket or the end
+_BEHIND_SIGN = re.compile(r"[-/|]\s+(?P<told>[a-z][^-/|()\[\]{}]*)")
 
 
 class Signs(Brackets):
@@ -58,6 +63,10 @@ class Signs(Brackets):
             return past  # "+6 (24)"
         if sign in "-:" and (past := self._dash(at)) is not None:
             return past
+        if sign in "-/|" and last not in ("", "SEP", "OPEN", "STARO") and self._asks_behind(at):
+            self.emit("SEP", sign, tok.start, tok.end)
+            self.number_first = None
+            return here
         slashed = sign in "/|" and self.apart(at) and self._past_count(here) >= self.count
         if sign in "->" and self._lists(at) and self._many(sign):
             self.emit("SEP", sign, tok.start, tok.end)
@@ -107,6 +116,16 @@ class Signs(Brackets):
         if before.kind == after.kind == "stitch":
             return before.text == after.text or after.key in MAYBE_TWO
         return after.kind in ("number", "stitch") or after.text in ("(", "[", "{", "*")
+
+    def _asks_behind(self, at: int) -> bool:
+        """ "12 sc - change colour - (12)", "sc around / stuff / (12)": between blanks, and what is behind it asks."""
+        start = self.toks[at].start
+        behind = _BEHIND_SIGN.match(self.low, start) if self.toks[at - 1].end < start else None
+        if behind is None:
+            return False
+        if CLAUSE.match(behind["told"]) or ONLY_NAMED.fullmatch(behind["told"].strip()):
+            return True
+        return classify(behind["told"]) not in (None, "other", "turn", "join")
 
     def _lists(self, at: int) -> bool:
         """ "5 sc - inc - 12 sc", "5sc > inc": between two stitches, a sign with a space on both sides."""

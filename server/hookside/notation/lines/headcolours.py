@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from hookside.colours import COLOURS
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import STRIPED, is_colour
 from hookside.notation.lines.headings import NO_SHADE, some_shade
 from hookside.notation.lines.ownyarns import is_yarn
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
@@ -19,6 +19,7 @@ _LONGEST = 120  # characters of a heading
 _ASIDES = (
     re.compile(r"[(\[{](?P<told>[^()\[\]{}\n]{1,90})[)\]}]?"),
     re.compile(r"(?:\s+-+|:|,)\s+(?P<told>[^()\[\]{}\n]{3,90})$"),
+    re.compile(r"\s(?P<told>(?:in|with|using) (?=[^()\[\]{}\n]*\b(?:with|and)\b)[^()\[\]{}\n]{3,90})$"),
 )
 _MANY = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _COURSE = r"(?:rounds?|rnds?|rows?|rd|r)\.? ?#?"
@@ -51,6 +52,8 @@ _ALL_COPIES = re.compile(rf"\b(?:make|work|crochet|need|x|made)\s*(?P<n>{_MANY})
 _WORDS = re.compile(r"[a-z]+", re.I)
 _SPEAKS_OF_COPIES = re.compile(r"\b(?:make|work|one|two|three|four|five|six)\b", re.I)
 _ORDINALS = {"second": 2, "third": 3, "fourth": 4}
+_STRIPES = re.compile(rf"\b{STRIPED}\b", re.I)
+_WITH = re.compile(r"\b(?:with|on|over|against)\b", re.I)
 _BEGIN = re.compile(r"(?:start|begin)", re.I)
 
 
@@ -103,8 +106,8 @@ def _aside(text: str, start: int, end: int, materials: tuple[str, ...]) -> Colou
         match = _shade(text, first, first + len(told), materials)
         if match is not None:
             read.append((match, pending))
-        elif any(w.lower() in COLOURS or (len(w) == 1 and is_yarn(w, materials)) for w in _WORDS.findall(told)):
-            dark += 1
+        else:
+            dark += len(_named(told, materials))  # "blue with white stripes": two of them in one breath
         pending = ""
     if dark:
         return Colours([], start, end, 0, False) if len(read) + dark > 1 else None
@@ -114,6 +117,14 @@ def _aside(text: str, start: int, end: int, materials: tuple[str, ...]) -> Colou
     if copies:
         return Colours([], start, end, copies, True)
     return _in_order(read, start, end)
+
+
+def _named(told: str, materials: tuple[str, ...]) -> set[str]:
+    """The colours that words name which tell more than one colour, or something else of it."""
+    known = {w.lower() for w in _WORDS.findall(told) if w.lower() in COLOURS or (len(w) == 1 and is_yarn(w, materials))}
+    if known and _STRIPES.search(told):
+        return known | {"stripes"}  # "(blue stripes)": on what, is not told
+    return known if _WITH.search(told) else set(list(known)[:1])
 
 
 def _shade(text: str, start: int, end: int, materials: tuple[str, ...]) -> re.Match[str] | None:

@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import in_two, is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
@@ -90,7 +90,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
         return *behind.span("colour"), behind.start("lead")
-    return None
+    return in_two(text)
 
 
 _A_COUNT = re.compile(r"\d{1,4} ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|points|loops)\.?", re.I)

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.colournames import is_colour, is_patterned
+from hookside.notation.askings.colourtalk import only_a_yarn
 from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
@@ -12,6 +14,7 @@ from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.headcolours import Colours
 from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
+from hookside.notation.lines.ownyarns import is_yarn
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -33,6 +36,7 @@ _OF_GAUGE = re.compile(
 )
 
 
+_YARN_SEAM = re.compile(r"\s*(?:,|&|\+|/|\band\b|\bthen\b)\s*", re.I)
 _ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 
 
@@ -126,6 +130,13 @@ class Prose(GoingOn):
         kinds = [kind for told in re.split(r"[.;]", rest) for kind, _, _ in askings(told)] if begun else []
         return bool(kinds) and _ENDS.issuperset(kinds)
 
+    def _yarn_of_part(self, told: str) -> bool:
+        """ "Yarn: blue", "Colors: A and B" below the name of a part: what this part is worked in, and no list."""
+        names = [name for name in _YARN_SEAM.split(told.strip(" .")) if name]
+        materials = tuple(self.out.materials)
+        each = names and all(is_colour(n) or is_yarn(n, materials) or only_a_yarn(n, self.yarns()) for n in names)
+        return bool(each) or is_patterned(told)
+
     def open_section(self, section: str, at: int, end: int, text: str) -> str:
         self.course = None
         rest = self.text[at:end].strip()
@@ -146,6 +157,9 @@ class Prose(GoingOn):
             if rest:
                 self.put_text(at, end)
             return "section"
+        if section in ("yarn", "materials") and self.no_round_yet() and self._yarn_of_part(rest):
+            self.put_colour(at, end)
+            return "cue"
         self.section = section
         if rest:
             self.in_section(self.text[at:end], at, end)

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hookside.notation.askings.askings import askings
-from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
@@ -192,7 +192,8 @@ class Refusals(Placing):
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
         if lead is not None and is_colour(lead["shade"]):
             return True  # "Red for the hand" below "Arm (make 2)"
-        return is_colour(name.text) and (self.piece is not None or bool(name.leads and self.out.title))
+        shade = is_colour(name.text) or is_patterned(name.text)
+        return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:
         if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):

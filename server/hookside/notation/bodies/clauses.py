@@ -113,10 +113,6 @@ class Clauses(Remarks):
         self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
 
-    def worked(self) -> bool:
-        """Is any stitch told before this?"""
-        return any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks)
-
     def ends_alone(self, at: int) -> bool:
         """Does a clause behind worked stitches end at `at`: "sc around (12) - blue", "sc around - A (12)"?"""
         closing = self.close_of(at) if self.word(at) in ("(", "[", "{") else None

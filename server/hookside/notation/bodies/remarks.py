@@ -50,6 +50,10 @@ _ENGLISH = re.compile(
 class Remarks(Listed):
     """Askings and asides."""
 
+    def worked(self) -> bool:
+        """Is any stitch told before this?"""
+        return any(c.type in ("ST", "CLOSE", "BARE") for c in self.out.chunks)
+
     def cue_end(self, at: int) -> int:
         """The token after an asking that starts at `at`: the sentence's end, or the clause where stitches go on."""
         here = at

@@ -126,6 +126,11 @@ class Ledger:
         counted = not self.ground.kept or named <= set(self.ground.kept)
         return sum(sizes[size] for size in named), self.ground.spaces and counted
 
+    def hangs(self) -> bool:
+        """Is the chain at hand one that was hung on to a course, and worked back along?"""
+        first = self.ground.first or self.ground.there is None or self.ground.both_sides
+        return bool(self.hook) and not (first or self.open_chain)
+
     def left(self) -> int | None:
         if self.base == "chain" and self.open_chain:
             return None
@@ -192,6 +197,8 @@ class Ledger:
 
     def amount(self, items: list[Node], at: int, last: int, per_uses: int, per_makes: int) -> tuple[int, int] | None:
         """How often a fill goes: (times, stitches over)."""
+        if self.base == "chain" and self.chain_left <= 0 and self.hangs():
+            self.base = "round"  # "ch 8, sc in 2nd ch and next 6 ch, sc in each sc across"
         used, made, more = self.after(items, at)
         left = self.left()
         self.result.filled = True

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hookside.notation.arithmetic.ledger import Ledger
-from hookside.notation.trees.nodes import CueAt, Mark, Node, Skip, Tone, Work
+from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Work
 from hookside.pattern import Group, Repeat, Words
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE
@@ -195,6 +195,10 @@ class Stitches(Ledger):
             out.append(self.made(node, node.n, into, False, uses=0))
             return
         if node.fill:
+            if self.runs_on(node, items, at):
+                n = self.chain_left  # "ch 8, sc in 2nd ch from hook and across": along the chain and on over the row
+                self.take(n, entry.makes * node.per * n)
+                out.append(self.made(node, n, None, True))
             done = self.amount(items, at, node.last, entry.uses * self.layer, entry.makes * node.per)
             if done is None or done[0] < 0:
                 self.result.unknown = True
@@ -219,6 +223,13 @@ class Stitches(Ledger):
             spot = "other side" if self.side_ahead else "last ch" if node.tip and n == 1 else None
             self.side_ahead = False
         out.append(self.made(node, n, spot, in_chain))
+
+    def runs_on(self, node: Work, items: list[Node], at: int) -> bool:
+        """Does a stretch go on from a chain hung on to the course below, as all that is told of it?"""
+        if self.base != "chain" or self.chain_left <= 0 or not self.hangs() or into_chain(node) or self.inside:
+            return False
+        plain = self.entry(node.key).uses == 1 and not self.result.uses
+        return plain and not any(isinstance(n, Work | Rep | One | Skip) for n in items[at + 1 :])
 
     def in_spaces(self, node: Work, out: list[Made]) -> None:
         """ "working 3 sc in each ch-2 sp": on the way round, so many in every space of the course below."""

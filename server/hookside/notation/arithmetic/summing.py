@@ -113,6 +113,8 @@ class Sum(Stitches):
         ):
             return
         chain = lead[0]
+        if len(lead) > 1 and isinstance(lead[1], Work | One) and lead[1].base == "hook" and not ground.first:
+            return  # "ch 8, dc in 4th ch from hook": what is passed of it may count, and is asked there
         ringed = bool(closed) or (len(lead) > 1 and in_ring(lead[1]))
         told = bool(ground.counts_as) and not ground.first and chain.n <= 5  # "ch 3 (counts as dc)" on unknown ground
         if ground.there is None and not ringed and not told:

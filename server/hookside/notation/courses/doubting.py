@@ -19,6 +19,7 @@ from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Choice, Node, One, Rep, Work
 from hookside.pattern import Course, Finding, Suggestion
 
+_CHAINS = re.compile(r"\bch(?:ains?)?[ -]?\Z", re.I)  # "sc across, ch 6": hung on for the row above it
 _LAST_COUNT = re.compile(
     r"(?:[(\[{<]\s*|(?<=\s)(?<!row\s)(?<!round\s)(?<!rnd\s))(\d{1,4})"
     r"\s*(?:sts?|stitches|points?|petals?|scallops|tips|waves|teeth|peaks)?\s*[)\]}>]?\s*\.?\s*$"
@@ -154,7 +155,8 @@ class Doubting(Judge):
             guess = True
         if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
             apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
-            if apart and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
+            chains = apart and _CHAINS.search(self.page.text, max(todo.start, apart.start(1) - 12), apart.start(1))
+            if apart and not chains and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
         grows = _GROWS_BY.search(self.page.text, todo.start, todo.end) if taken.fits and not todo.borrowed else None

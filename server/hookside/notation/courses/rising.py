@@ -3,6 +3,9 @@
 Many leaflets tell it so (common practice, no source). It is worked as the first step of the row above it, where it can
 stand for that row's first stitch: it is moved there, if that row passes its first stitch, or if the text says that such
 chains count. Elsewhere it stays where it is told, and adds nothing.
+
+A longer one widens the work: "..., ch 8, turn. / Sc in 2nd ch from hook and next 6 ch, sc in each sc across." It goes
+with the course that is worked back along it.
 """
 
 from __future__ import annotations
@@ -10,10 +13,11 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.lines.layout import RawText
-from hookside.notation.trees.nodes import CueAt, Mark, Node, Skip, Tone, Work
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, Node, One, Skip, Tone, Work
 
 _HEIGHTS = range(2, 6)  # chains that may stand for a stitch; one alone only lifts the row
 # "Rep rows 2 and 3 once more, ending with ch 3, turn": the end of the last of them
@@ -25,9 +29,13 @@ def rise(queue: Sequence[Waiting | RawText], turning: Mapping[int, bool]) -> Non
     courses = [t for t in queue if isinstance(t, Waiting)]
     made: dict[tuple[int, int, int], tuple[Parsed, Parsed]] = {}  # rows that share a body go on sharing it
     told = [_at_end(todo) if todo.kind == "row" else None for todo in courses]
-    if not any(told):
-        return
     takes = [a is not None and _takes(b.parsed, a, turning) for a, b in zip(told, courses[1:], strict=False)]
+    for index, (todo, above) in enumerate(pairwise(courses)):
+        hung = None if takes[index] or above.foundation else _hung_on(todo.parsed, above.parsed)
+        if hung is not None:
+            told[index], takes[index] = hung, True
+    if not any(takes):
+        return
     before: Work | None = None
     for todo, chain, taken in zip(courses, told, [*takes, False], strict=True):
         goes = chain if taken else None
@@ -51,6 +59,23 @@ def _at_end(todo: Waiting) -> Work | None:
     chains = [n for n in ends if isinstance(n, Work) and n.key == "ch" and n.n in _HEIGHTS]
     turns = any(isinstance(n, Mark) and n.name == "turn" for n in ends)
     return chains[0] if len(chains) == 1 and turns and len(parsed.tree.items) > 2 else None
+
+
+def _hung_on(parsed: Parsed | None, above: Parsed | None) -> Work | None:
+    """The chain at the end of a course that the next one is worked back along."""
+    if parsed is None or parsed.tree.failed or above is None or above.tree.failed:
+        return None
+    ends = [n for n in parsed.tree.items if not isinstance(n, CueAt | Tone)]
+    while ends and isinstance(ends[-1], Mark) and ends[-1].name == "turn":
+        ends.pop()
+    chain = ends[-1] if len(ends) > 1 else None
+    if not isinstance(chain, Work) or chain.key != "ch" or chain.n < 2 or chain.fill:
+        return None
+    first = next((n for n in above.tree.items if not isinstance(n, CueAt | Tone | Mark)), None)
+    while isinstance(first, Choice):
+        first = next((n for n in first.options[0] if not isinstance(n, CueAt | Tone | Mark)), None)
+    back = isinstance(first, Work | One) and first.base == "hook" and 2 <= first.hook <= chain.n
+    return chain if back else None
 
 
 def _takes(parsed: Parsed | None, chain: Work, turning: Mapping[int, bool]) -> bool:

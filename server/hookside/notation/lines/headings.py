@@ -90,7 +90,8 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
         return *behind.span("colour"), behind.start("lead")
-    return in_two(text)
+    two = in_two(text)
+    return two if two is not None and PARTS.intersection(text[: two[2]].lower().split()) else None
 
 
 _A_COUNT = re.compile(r"\d{1,4} ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|points|loops)\.?", re.I)

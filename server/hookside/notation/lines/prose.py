@@ -130,7 +130,7 @@ class Prose(GoingOn):
         kinds = [kind for told in re.split(r"[.;]", rest) for kind, _, _ in askings(told)] if begun else []
         return bool(kinds) and _ENDS.issuperset(kinds)
 
-    def _yarn_of_part(self, told: str) -> bool:
+    def yarn_of_part(self, told: str) -> bool:
         """ "Yarn: blue", "Colors: A and B" below the name of a part: what this part is worked in, and no list."""
         names = [name for name in _YARN_SEAM.split(told.strip(" .")) if name]
         materials = tuple(self.out.materials)
@@ -157,9 +157,6 @@ class Prose(GoingOn):
             if rest:
                 self.put_text(at, end)
             return "section"
-        if section in ("yarn", "materials") and self.no_round_yet() and self._yarn_of_part(rest):
-            self.put_colour(at, end)
-            return "cue"
         self.section = section
         if rest:
             self.in_section(self.text[at:end], at, end)

@@ -53,7 +53,7 @@ _TOLD_ALIKE = re.compile(
 _NO_STITCH = re.compile(
     r"(?:sts?|stitch|rnds?|rounds?|rows?|rep|beg|lps?|sps?|cont|foll|prev|rem|alt|approx|tog|rs|ws|mc|cc|[bf]lo?|yo|"
     r"yrh|"
-    r"t-?ch|nxt|ea|sm|pm|fo|col)\b",
+    r"t-?ch|nxt|ea|sm|pm|fo|col|all|each|every|around|even|next)\b",
     re.I,
 )
 _SAME_NOUN = re.compile(r"\b(?:in|into|on) (?:the )?(?:same|one|1) ([a-z]{4,10})\b")

@@ -9,6 +9,7 @@ from itertools import chain, islice, takewhile
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
+from hookside.notation.courses import inkind
 from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
@@ -208,7 +209,10 @@ class Borrowing(Waitlist):
         printed = references.printed(rest, rest_at)
         behind = tail(rest)
         rest = rest if behind is None else rest[: behind.at]
+        rest = inkind.plainly(rest, last)
         wanted = self.wanted(match, last)
+        if all(w in self.by_label and self.by_label[w].in_kind for w in wanted):
+            wanted = [last]
         dashed = _COUNT_OR_ROUND.match(match["numbers"] or "")
         if dashed is not None and wanted[-1] not in self.by_label and int(dashed["first"]) in self.by_label:
             at = spot.start + match.start("numbers")  # "same as rnd 7 - 17": rounds 8 to 17 are not there yet
@@ -270,7 +274,25 @@ class Borrowing(Waitlist):
             plain=plain,
             what=name_of(wanted[0], spot.kind) if plain is not None else "",
         )
+        if len(wanted) == 1 and wanted[0] in self.by_label and self.by_label[wanted[0]].in_kind:
+            self.of_its_kind(numbers)
         self.rest_cues(rest, rest_at)
+
+    def in_kind(self, spot: Spot, numbers: list[int], body: str) -> bool:
+        """ "Fpdc around each fpdc and bpdc around each bpdc": the round below, again."""
+        below = self.by_label.get(self.last_label())
+        if below is None or spot.kind != "round" or not inkind.again(body, below.parsed, self.sheet.names.key):
+            return False
+        source = [name_of(below.label, spot.kind)]
+        printed = references.printed(body, spot.start)
+        self.put(numbers, spot, below.parsed, borrowed=True, printed=printed, sources=source)
+        self.of_its_kind(numbers)
+        return True
+
+    def of_its_kind(self, numbers: list[int]) -> None:
+        """Notes that these courses work every stitch into its like."""
+        for number in numbers:
+            self.by_label[number].in_kind = True
 
     def open_end(self, spot: Spot, numbers: list[int]) -> bool:
         """Does nothing but its "until" say how far it goes: no label, or "Row 20: ... until ..." before row 26?"""

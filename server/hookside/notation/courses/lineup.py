@@ -228,6 +228,8 @@ class Lineup(Growing):
         grows = growth.growth(body, label is not None)
         if grows is not None and self.grow(spot, numbers, grows):
             return
+        if numbers and self.in_kind(spot, numbers, body):
+            return
         single = numbers or [self.unnumbered(raw, body) or int(any(isinstance(t, Waiting) for t in self.waiting))]
         if (label is None or label.numbers) and self.by_count(spot, single, body):
             return

@@ -13,6 +13,10 @@ _TURNING = re.compile(
     r"\bcount(?:s|ed)?\b(?! (?:every|the|your|each row|rows|how|them|it|again|carefully))",
     re.I,
 )
+# "Ch 2 at the start of a round = not a stitch", "the ch 1 is no stitch"
+_NO_STITCH = re.compile(
+    r"\bch(?:ain)?s?[- ]?(?P<n>\d)\b[^.;:=]{0,50}?(?:=|\b(?:is|are)\b) ?(?:no|not an?|never an?) st(?:itch)?\b", re.I
+)
 
 
 def turning_notes(layout: Layout, text: str) -> dict[int, bool]:
@@ -23,4 +27,5 @@ def turning_notes(layout: Layout, text: str) -> dict[int, bool]:
         for match in _TURNING.finditer(note):
             height = int(match["n"] or match["n0"] or match["n2"] or 0)
             found[height] = not (match["not"] and re.search(r"not|n't|never", match["not"], re.I))
+        found.update({int(match["n"]): False for match in _NO_STITCH.finditer(note)})
     return found

@@ -49,6 +49,7 @@ class Waiting:
     printed: int | None = None  # the count of the whole reference, which is this course's where it makes just that
     plain: Parsed | None = None  # "same" behind a round that shapes: the plain round that it may mean instead
     upon: int = 0  # the label of the course whose loops it goes into, where that is not the one below
+    in_kind: bool = False  # every stitch goes into its like, so that the body is that of the course below
     same: str = ""  # what such a "same" was taken for, where nothing tells: "again" or "plain"
 
 

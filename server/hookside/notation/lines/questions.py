@@ -36,8 +36,9 @@ _ABOUT_CHAINS = re.compile(
     r"\b(?:does not |do not |doesn't |never |always )?counts? as\b.*\b(?:throughout|everywhere|always|in (?:all|"
     r"every) (?:rounds?|rows?))\b|\bch(?:ain)?s?\b[^.]{0,30}"
     r"\b(?:at the|at|in the) (?:start|beginning|beg)(?: of (?:a|each|every|the|all))?\b[^.]{0,30}\bcounts?\b|"
-    r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}\b(?:is|are) "
-    r"(?:only )?(?:for )?(?:height|not a|never a)\b"
+    r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}(?:\bis|\bare|=) "
+    r"(?:only )?(?:for )?(?:height|not a|never a|no st(?:itch)?)\b|"
+    r"\bch(?:ain)? ?\d ?(?:=|is) ?(?:not an?|never an?|no) st(?:itch)?\b"
 )
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
 LONGEST_BODY = 16_000  # characters

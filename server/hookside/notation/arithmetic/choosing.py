@@ -7,7 +7,7 @@ from itertools import islice, product
 
 from hookside.notation.arithmetic.ground import Ground, Reading, fits, misfit
 from hookside.notation.arithmetic.summing import read_as, stands_in
-from hookside.notation.trees.nodes import Choice, CueAt, Mark, One, Rep, Tone, Tree, Work
+from hookside.notation.trees.nodes import Choice, CueAt, Mark, One, Rep, Tone, Tree, Work, works_in
 from hookside.stitches import TABLE, Stitch
 
 MOST_READINGS = 64
@@ -71,7 +71,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
         ways.append((True, replace(ground, apart=True)))
     if reading.over_chain and (ground.declared is not None or _past_the_tip(tree)):
         ways.append((False, replace(ground, both_sides=True)))
-        if any(isinstance(n, Work) and n.per >= _TIP for n in tree.items):
+        if any(_widens(n, own) for n in works_in(tree.items)):
             # "Ch 7. Rnd 1: 5 sc, 3 in 1, 4 sc, inc (14)": from the second chain on, as ovals mostly begin
             ways.append((False, replace(ground, both_sides=True, oval=True, chain=ground.chain - 1)))
     if ground.first and ground.there is None and not ground.chain and ground.declared and _climbs(tree):
@@ -109,6 +109,12 @@ def _climbs(tree: Tree) -> bool:
     if len(works) != 2 or not isinstance(works[0], Work) or not isinstance(works[1], Work):
         return False
     return works[0].key == "ch" and works[0].n <= _TALLEST and works[1].fill and not works[1].noun.startswith("ch")
+
+
+def _widens(work: Work, own: dict[str, Stitch]) -> bool:
+    """Three or more in one chain, whatever their name is: "3 sc in 1", "inc3", the text's own W."""
+    entry = own.get(work.key) or TABLE.get(work.key)
+    return work.per >= _TIP or (entry is not None and entry.uses == 1 and entry.makes >= _TIP)
 
 
 def _past_the_tip(tree: Tree) -> bool:

@@ -54,6 +54,10 @@ class Gatherer(Words):
             return dots if dots is not None else self.sign(at)
         if at == 0 and tok.text in ("row", "round", "rnd") and self.word(1) == ":":
             return 2  # "R11 row: 12, ch 1, turn": which of the two it is
+        if at == 0 and tok.text == "to" and self.word(1) in ("begin", "start") and self.word(2) in (",", ":"):
+            return 3  # "To begin, ch 5 and join"
+        if behind := self.explains(at):
+            return behind
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None
         if past is not None:
             return past
@@ -104,6 +108,15 @@ class Gatherer(Words):
         if tok.kind == "number":
             return self.number(at)
         return self.words(at, clause)
+
+    def explains(self, at: int) -> int:
+        """ "... 4 times (14). Bobble = 5 dc tog in one st": what a stitch of the round is, behind its count; 0: no."""
+        tok = self.toks[at]
+        if tok.kind != "stitch" or self.word(at + 1) != "=" or self.word(at - 1) != "." or not self.out.counts:
+            return 0
+        stop = next((i for i in range(at, self.count) if self.word(i) == "."), self.count)
+        self.out.asides.append((tok.start, self.toks[stop - 1].end))
+        return stop
 
     def in_letters(self, at: int) -> int | None:
         """ "A5": an amount of plain stitches in colour A; "A inc": what is behind it, in that colour."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.stitching import Stitching
 from hookside.notation.bodies.wording.counts import TOTAL
+from hookside.notation.bodies.wording.places import REST_OF_CHAIN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, TO_NEATEN
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import ARTICLES, EACH, HARMLESS, NOUNS, TIMES_WORDS
@@ -124,6 +125,12 @@ class Words(Stitching):
     def _joins(self, at: int) -> int | None:
         """ "and", "then", "followed by": a clause ends here, or a second place begins."""
         tok = self.toks[at]
+        if self.last_type() == "PLACE" and self.out.chunks[-1].value.kind == "hook":
+            rest = REST_OF_CHAIN.match(self.low, tok.start)
+            if rest is not None:
+                place = Place("fill", each=True, noun="ch", start=rest.start(), end=rest.end())
+                self.emit("ANDPLACE", place, *rest.span())
+                return self.token_after(rest.end(), at)
         if tok.text not in ("and", "then", "plus", "followed") and not (tok.text == "but" and self.stitchy(at + 1)):
             return None
         past = at + 1

@@ -41,7 +41,10 @@ _LOOPS_ALONE = re.compile(
 )
 _PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
 _NO_WORDS = re.compile(r"[\d\W]*(?:(?:sts?|stitches|rounds?|rnds?|rows?|x|times|sc|dc)\b\W*)?")  # "4 rounds"
-_BEGUN = re.compile(r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]", re.I)
+_BEGUN = re.compile(
+    r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]|\W*to (?:begin|start)\s*[,:-]", re.I
+)
+_ALONG_CHAIN = re.compile(r"\b(?:2nd|second|3rd|third|4th|fourth) ch", re.I)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -362,7 +365,9 @@ class Lineup(Growing):
         line = self.page.text[self.page.text.rfind("\n", 0, raw.end) + 1 : raw.end]
         next_ones = after is not None and after.label is not None and after.label.relative > 0  # "Next 5 rows: ..."
         begun = _BEGUN.match(line) is not None or begins_ring(body)
-        return 1 if (second and begun) or (none and begins_ring(body)) or next_ones else 0
+        bare = after is None and not any(isinstance(t, Waiting) for t in self.waiting)
+        alone = bare and _ALONG_CHAIN.search(body) is not None
+        return 1 if (second and begun) or (none and begins_ring(body)) or next_ones or alone else 0
 
     def no_course(self, spot: Spot, parsed: Parsed) -> None:
         """A line without a label and without work: a ring for the first course, or an asking."""

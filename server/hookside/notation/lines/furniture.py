@@ -71,6 +71,8 @@ _CHAINS_REST = re.compile(
       | (?:crochet|work(?:ed|ing)?)\ (?:back\ and\ forth\ )?in\ (?:rows|rounds)(?=\s*(?:\.|$))
       | (?:stitches\ are\ worked|(?:and\ |then\ )?(?:now\ )?(?:we\ |you\ )?(?:work|crochet)(?:ing)?)
         \ (?:around|along|on)\ both\ sides\ of\ the\ (?:foundation\ )?ch(?:ain)?
+      | (?:and\ |then\ )?(?:start|begin)(?:n?ing)?\ (?:in|from|at|with)\ (?:the\ )?(?:2nd|second)\ ch(?:ain)?
+        (?:\ from\ (?:the\ |your\ )?hook)?(?=\s*(?:\.|$))
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
       | (?:with|in|using)\ (?:the\ |your\ )?(?!the\b|it\b|each\b|next\b|same\b|first\b|last\b)

@@ -22,9 +22,11 @@ from hookside.notation.vocabulary import NOUNS, REMEMBERED
 from hookside.pattern import Terms
 
 _OPENERS = re.compile(
-    r"(?:(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in)(?: an?| the)?\b[^.\n]{0,12}"
+    r"(?:to (?:begin|start)[,:]? )?(?:"
+    r"(?:start|begin)\w*\b[^.\n]{0,24}\b(?:with|by|in)\b|(?:make|into|in)(?: an?| the)?\b[^.\n]{0,12}"
     r"(?:ring|circle|mr)\b|"
-    r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b)",
+    r"magic|mr\b|ch(?:ain)?\s*-?\d|with\b|using\b|\d+\s*(?:sc|dc|hdc|ch)\b|"
+    r"make (?:a )?(?:ch(?:ain)?s? (?:of )?\d|\d+ ?ch(?:ain)?s?\b))",
     re.I,
 )
 _INTO_CHAINS = re.compile(r"\s*(?:in|into|of|to|from|each|and|next|on|the|last)\b")

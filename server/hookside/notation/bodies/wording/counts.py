@@ -163,6 +163,7 @@ COUNTS = re.compile(
     r"|\bch(?:ain)?s? not (?:counted|a st(?:itch)?)\b|\bno ch(?:ain)?s? counts?\b(?: from here(?: on)?)?"
     r"|\bthe (?:\d |two |three |four )?(?:skipped |missed |turning |first |beginning |starting )*ch(?:ain)?s? (?:\d )?"
     r"(?:being|counting|counted|counts?|is|are) (?:as )?(?:one|1|the first)\b[^(){}\[\].;,]{0,30}"
+    r"|(?<=\()(?:= ?|as |for |the )*(?:first|1st) (?:sts?|stitch|[hd]?dc|h?tr|dtr)(?=\))"
 )
 NOT_COUNTED = re.compile(r"^no |not|never|n't")  # ... and that it does not
 # "ch 3 (a tr)": the chain is one

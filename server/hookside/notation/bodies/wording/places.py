@@ -82,6 +82,17 @@ STARTING_IN = re.compile(
     r"(?:(?P<n>\d+)(?:st|nd|rd|th)|(?P<word>first|second|third|fourth|fifth))\s+(?:chain|ch)(?: st)?"
     r"(?:\s+from (?:the |your )?hook)?"
 )
+# "sc in 2nd ch from hook and all the way back", "... and down the rest", "... and each one after that"
+_CHAIN = r"(?:chains?|chs?|ones?)"
+REST_OF_CHAIN = re.compile(
+    r"(?:and |then |, ?)*(?:work |on )?(?:in(?:to)? |on )?(?:"
+    rf"all (?:the )?(?:way )?(?:back|down|along|up)(?: (?:to the (?:end|start|beginning)|the (?:{_CHAIN}|rest)))?|"
+    rf"(?:back |down |along |up )+(?:(?:all |each |every )?(?:of )?(?:the )?(?:rest|remaining|others|{_CHAIN}))"
+    rf"(?: of (?:the|them|your)(?: {_CHAIN})?)?|"
+    rf"(?:all )?(?:of )?the (?:rest|others|remaining {_CHAIN})(?: of (?:the|them|your)(?: {_CHAIN})?)?|"
+    rf"(?:each|every) {_CHAIN} (?:after(?: (?:it|that|this))?|down|back|along)(?: (?:the|your) (?:{_CHAIN}|rest))?)"
+    r"(?=\s*(?:[.,;(\[=-]|$|\d|turn\b))"
+)
 FROM_NTH = re.compile(
     r"\b(?:from|since) (?:the )?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) ch(?:ain)?\b"
 )

@@ -129,7 +129,7 @@ class Dictionary:
                 continue
             parts.append(word)
             pasts.append(here)
-        if parts[2:3] == ["inc"] and parts[1].isdecimal() and _apart(words, at):
+        if parts[2:3] in (["inc"], ["dec"]) and parts[1].isdecimal() and _apart(words, at):
             parts = parts[:1]  # "(sc2 inc1)6": two stitches and an increase
         for taken in range(len(parts), 0, -1):
             key = entries.get(tuple(parts[:taken]))

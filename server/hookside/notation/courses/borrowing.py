@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from itertools import chain, islice, takewhile
+from typing import Any
 
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
@@ -14,6 +15,7 @@ from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
 from hookside.notation.findings.omitted import holds_work
+from hookside.notation.findings.table import finding
 from hookside.notation.labels import howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
@@ -29,6 +31,7 @@ _AGAIN = re.compile(
     r"nine|ten|twelve|once\b|twice\b)\s*(?:more\s+)?(?:times?|x)?",
     re.I,
 )
+_TIMES = re.compile(r"\W*(?:for )?(?:x ?\d|\d{1,2} ?x\b|(?:once|twice)\b|[a-z\d]{1,6} (?:more )?times)", re.I)
 _LAST_COURSE = re.compile(
     rf"(?:{references.EARLIER_ONES})\.? (?:(?:\d{{1,2}}|{references.SMALL}) )?"
     r"(?:rounds?|rnds?|rows?|rds?)\b",
@@ -36,7 +39,19 @@ _LAST_COURSE = re.compile(
 )
 # "Make another the same.", "Repeat.", "As above": the piece before, without its name
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
-_TO_ROW = re.compile(r"\b(?:until|to|through|till)\s+(?:row|round|rnd|r)\s*(\d{1,4})", re.I)
+_TO_ROW = re.compile(
+    r"\b(?:until|to|through|till)\s+(?:and including\s+)?(?:(?:the\s+)?end of\s+)?(?:row|round|rnd|r)\s*(\d{1,4})", re.I
+)
+# "rows 2 and 3 to row 9": the last is no row to repeat, where it is not there yet
+_AS_FAR_AS = re.compile(r"(?P<named>.*\d)\s*(?:to|through|thru)\s*(?:\D{0,8}\s)?(?P<last>\d{1,4})$", re.I)
+# "as R3 but in red", "same as R3, with white yarn": the yarn of all these courses
+_YARN_BEHIND = re.compile(
+    r"\s*,?\s*(?:(?:but|only|this time|now)\s+)*"
+    r"(?P<yarn>(?:in|with|using)\s+(?:the\s+)?(?![^.;]*\b(?:st|sts|sc|[hd]?dc|h?tr|inc|incs|dec|decs|"
+    r"stitch\w*|increas\w+|decreas\w+|between|more|extra|fewer|less|loops?|hook)\b)[^.,;:()\[\]\n\d=]{1,30}?)"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+    re.I,
+)
 
 
 # "..., then work 2 rounds even", "..., plus one more round: sc around", ". Then sc around"
@@ -218,18 +233,29 @@ class Borrowing(Waitlist):
             at = spot.start + match.start("numbers")  # "same as rnd 7 - 17": rounds 8 to 17 are not there yet
             printed = int(dashed["n"]), at + dashed.start("n"), at + dashed.end("n")
             wanted = [int(dashed["first"])]
+        far = _AS_FAR_AS.fullmatch(match["numbers"] or "") if wanted[-1] not in self.by_label and not numbers else None
+        if far is not None and int(far["last"]) > last:
+            wanted = numbers_of(far["named"])
+            numbers = list(range(last + 1, min(int(far["last"]), last + _MOST_AGAIN) + 1))
         sources = [self.by_label[w].parsed for w in wanted if w in self.by_label]
         cycle = [s for s in sources if s is not None]
         if not cycle or len(cycle) < len(wanted):
             noun = "rows" if spot.kind == "row" else "rounds"
             self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
             return
+        yarn = _YARN_BEHIND.match(rest)
+        if yarn is not None and classify(yarn["yarn"]) == "colour":
+            rest = " " * yarn.end() + rest[yarn.end() :]
+        else:
+            yarn = None
         of_it = howlong.jobless(rest)
         change = references.change_of(of_it, self.sheet.terms)
         if change is None and references.changes(of_it):
             # a reference that changes what it repeats is left to the maker: the words are shown as they stand
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
             return
+        if yarn is not None:
+            self.waiting.append(RawText(rest_at + yarn.start("yarn"), rest_at + yarn.end("yarn")))
         until = references.UNTIL.search(rest)
         if change is None and howlong.works_on(rest[until.end() :] if until is not None else rest):
             self.unknown(numbers, spot, printed, "unread", match[0].strip())
@@ -249,8 +275,10 @@ class Borrowing(Waitlist):
         on = until is not None and self.open_end(spot, numbers)
         if on and numbers:
             numbers = list(range(numbers[0], numbers[0] + _MOST_UNTIL))
+        if len(numbers) == 1 and until is None:
+            numbers = self.as_often(spot, numbers[0], rest, len(cycle))
         if not numbers:
-            total = references.small(match["many"] or "0") or self.how_many(rest, last, len(cycle), until is not None)
+            total = references.many(match) or self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
         cycle = with_the_rest(cycle) if len(cycle) > 1 else cycle
         if change is not None:
@@ -293,6 +321,21 @@ class Borrowing(Waitlist):
         """Notes that these courses work every stitch into its like."""
         for number in numbers:
             self.by_label[number].in_kind = True
+
+    def as_often(self, spot: Spot, first: int, rest: str, cycle: int) -> list[int]:
+        """ "R5: repeat R4 3 times" in front of R8, or of nothing: three rounds from R5 on; else that one round."""
+        again = _AGAIN.match(rest)
+        n = references.small(again["n"]) * cycle if again is not None and _TIMES.match(rest) else cycle
+        after = self.following(spot.raw)
+        then = after.label.numbers[:1] if after is not None and after.label is not None else []
+        if not 1 < n <= _MOST_AGAIN or (then and then[0] not in (first + 1, first + n)):
+            return [first]
+        if then == [first + 1]:
+            where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "noun": f"{spot.kind}s"}
+            where |= {"Course": name_of(first, spot.kind).capitalize(), "found": 1, "other": n}
+            self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
+            return [first]
+        return list(range(first, first + n))
 
     def open_end(self, spot: Spot, numbers: list[int]) -> bool:
         """Does nothing but its "until" say how far it goes: no label, or "Row 20: ... until ..." before row 26?"""
@@ -344,6 +387,11 @@ class Borrowing(Waitlist):
         if row or rows:
             return max(0, (int(row[1]) if row else references.small(rows["n"]) if rows else 0) - last)
         return _MOST_UNTIL if until else times * cycle
+
+    def as_far_as(self, rest: str) -> list[int]:
+        """The numbers of the courses to come, where a sentence goes on "to round 8"; none where it does not say."""
+        row, last = _TO_ROW.search(rest), self.last_label()
+        return list(range(last + 1, min(int(row[1]), last + _MOST_AGAIN) + 1)) if row is not None else []
 
     def plain_so_far(self) -> int:
         """How many courses with the body of the last one stand in a row."""

@@ -8,6 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.bodies.wording.stretches import MEASURED
 from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
 from hookside.notation.courses.countable import ends_open
 from hookside.notation.courses.judging import Judge
@@ -141,8 +142,9 @@ class Doubting(Judge):
         if todo.parsed.phrases.unclosed and not confirmed:
             add(finding(self.page, "unclosed", todo.start, todo.end, **where))
             guess = True
-        if todo.parsed.phrases.measured and not todo.borrowed:
-            first, last = (todo.start + n for n in todo.parsed.phrases.measured)
+        measured = self.measured(todo)
+        if measured is not None:
+            first, last = measured
             add(finding(self.page, "measured", first, last, **where, words=self.page.text[first:last]))
         if reading.ring and not reading.uses and not confirmed and melted(todo.parsed.tree.items):
             add(finding(self.page, "ring-melted", todo.start, todo.end, **where))
@@ -175,6 +177,16 @@ class Doubting(Judge):
         below = name_of(self.doubt.label, self.doubt.kind)
         add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
         return self.doubt
+
+    def measured(self, todo: Waiting) -> tuple[int, int] | None:
+        """Where "until piece measures 5 cm" stands, in the course or behind a reference or "work even"."""
+        if todo.parsed is None:
+            return None
+        if not todo.borrowed:
+            told = todo.parsed.phrases.measured
+            return None if told is None else (todo.start + told[0], todo.start + told[1])
+        match = MEASURED.search(self.page.text[todo.start : todo.end].lower()) if todo.first_of else None
+        return None if match is None else (todo.start + match.start(), todo.start + match.end())
 
     def never(self, todo: Waiting, course: Course | None) -> None:
         """ "Repeat until 2 sts remain", and that number is never met."""

@@ -125,11 +125,14 @@ class Growing(Borrowing):
         """Lays out what a sentence like "continue increasing until you have 36 sts" asks for; False where it can't."""
         before = [t for t in self.waiting if isinstance(t, Waiting) and not t.foundation and t.parsed is not None]
         source = next((t for t in reversed(before) if t.parsed and _shape(t.parsed)), None)
+        turned = source if told.mirrored and source is not None and source.parsed is not None else None
         if source is not None and source.parsed and told.shape and _shape(source.parsed) != told.shape:
             source = None
         last = self.last_label()
         count = len(numbers) or told.rounds or _MOST_GROWN
         bodies = self.grown(source.parsed if source is not None else None, told, count)
+        if not bodies and turned is not None and turned.parsed is not None:
+            source, bodies = turned, self.turned_round(turned.parsed, count)
         if not bodies:
             return False
         plain_last = bool(before) and before[-1] is not source
@@ -156,6 +159,17 @@ class Growing(Borrowing):
             until=told.until if spot.raw.label is None else None,
         )
         return True
+
+    def turned_round(self, source: Parsed, count: int) -> list[Parsed]:
+        """The last round of increases with decreases in their place, and a stitch fewer between them each time."""
+        first = self.changed(source, Change(old="inc", new="dec"), 1) if _shape(source) == "inc" else None
+        found = [first] if first is not None else []
+        while first is not None and len(found) < count:
+            body = self.changed(first, Change(plain=-1, each=True), len(found))
+            if body is None:
+                break
+            found.append(body)
+        return found
 
     def grown(self, source: Parsed | None, told: Growth, count: int) -> list[Parsed]:
         """The bodies of the shaping courses, one after the other."""

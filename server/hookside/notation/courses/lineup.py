@@ -204,8 +204,10 @@ class Lineup(Growing):
             return
         reference = references.REFERENCE.match(body, at)
         if reference is not None and references.of_no_course(reference):
-            further = growth.growth(body, label is not None)
-            if further is not None and further.until and self.grow(spot, numbers, further):
+            on = numbers or self.as_far_as(reference["rest"])
+            further = growth.growth(body, bool(on))
+            far = further is not None and (further.until or further.rounds or on)
+            if further is not None and far and self.grow(spot, on, further):
                 return
         if reference is not None:
             self.refer(spot, numbers, reference)
@@ -228,8 +230,9 @@ class Lineup(Growing):
             ahead = (int(first["n"]), body_start + first.start("n"), body_start + first.end("n")) if first else None
             self.plain_courses(spot, numbers, even, ahead, many, way_in)
             return
-        grows = growth.growth(body, label is not None)
-        if grows is not None and self.grow(spot, numbers, grows):
+        grows = growth.growth(body, label is not None or many > 0)
+        on = numbers or list(range(last + 1, last + 1 + many))
+        if grows is not None and self.grow(spot, on, grows):
             return
         if numbers and self.in_kind(spot, numbers, body):
             return

@@ -37,6 +37,12 @@ _DOUBLE = re.compile(
 _SHAPED = re.compile(
     r"\s*(?P<n>\d{1,3}) ?(?P<how>inc|dec)(?:s|reases?)?(?P<told>\s*[-=([]+\s*(?P=n)\s*(?:sts?|stitches)?)?\W*$", re.I
 )
+# "still 18", "remain at 18 sts", "keep the 18": as many as there are
+_STAYS = re.compile(
+    r"\W*(?:(?:(?:you |it )?(?:stays?|remains?|keep(?:s|ing)?|hold)(?: at| to| on| with)?)|still(?: at)?|always)"
+    r"(?: the| all)? (?P<n>\d{1,3})(?: (?:sts?|stitches|sc|dc))?\W*$",
+    re.I,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +76,9 @@ def told(body: str, before: int | None) -> Told | None:
     twice = _TWICE.match(body)
     if twice is not None and before in (None, int(twice["n"])):
         return Told(int(twice["n"]), *twice.span("m"), "")
+    stays = _STAYS.match(body)
+    if stays is not None and before in (None, int(stays["n"])):
+        return Told(int(stays["n"]), *stays.span("n"), "")
     match = _DOUBLE.match(body)
     if match is not None and before and int(match["n"]) == 2 * before:
         return Told(int(match["n"]), *match.span("n"), "inc in each st")

@@ -12,14 +12,17 @@ from hookside.notation.vocabulary import REMEMBERED, number_of
 
 _GOES_ON = re.compile(
     r"\s*(?:now |then |and |you |from here |from now on,? )*(?:(?:continue|keep|go on|carry on|proceed|work|crochet)\b|"
-    r"(?:inc|dec)(?:reas(?:e|ing))?\b)",
+    r"(?:inc|dec)(?:reas(?:e|ing))?\b|[+-] ?\d{1,2} )",
     re.I,
 )
+_SIGNED = re.compile(r"\s*(?P<sign>[+-]) ?\d{1,2} ")  # "+6 each round"
 _SHAPED = re.compile(r"\b(?P<what>inc|dec)(?:reas(?:e|es|ing|ings))?s?\b", re.I)
 _AS_BEFORE = re.compile(
-    r"\b(?:(?:in|like)\s+(?:this|that|the\s+same)(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
+    r"\b(?:(?:in|like)\s+(?:this|that|(?:the\s+)?same)(?:\s+(?:way|manner|pattern|fashion|sequence|method))?|"
     r"as\s+(?:established|before|"
-    r"set(?:\s+up)?|above|so\s+far)|(?<!all )(?:this|the(?:\s+same)?)\s+(?:pattern|sequence|way)|thus|likewise)\b",
+    r"set(?:\s+up)?|above|so\s+far|"
+    r"(?:you|we)\s+(?:have\s+)?(?:increased|decreased))|"
+    r"(?<!all )(?:this|the(?:\s+same)?)\s+(?:pattern|sequence|way)|thus|likewise)\b",
     re.I,
 )
 _UNTIL = re.compile(
@@ -56,6 +59,8 @@ _SHAPED_EVERY = re.compile(
     r"(?:,? (?:starting|beginning) (?:with|at|on|in) (?:round|rnd|row|rd|r) ?(?P<from>\d{1,3}))?",
     re.I,
 )
+# "Decrease as you increased until 6 sts are left."
+_MIRRORED = re.compile(r"\s*(?:now |then )?decreas(?:e|ing) (?:\w+ )?as (?:you|we) (?:have )?increased", re.I)
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
 _SPELT = re.compile(
     r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
@@ -88,6 +93,7 @@ class Growth:
     rounds: int | None
     step: int | None  # stitches more or fewer in each of them
     other: bool  # every other course is plain
+    mirrored: bool = False  # "decrease as you increased": the shaping before, turned round
 
 
 @lru_cache(REMEMBERED)
@@ -98,6 +104,11 @@ def growth(body: str, labelled: bool) -> Growth | None:
     """
     if not _GOES_ON.match(body) or len(body) > 240 or _SPELT.search(body):
         return None
+    signed = _SIGNED.match(body)
+    if signed is not None:
+        body = f"{'inc' if signed['sign'] == '+' else 'dec'} {body[signed.end('sign') :].lstrip()}"
+        if _STEP.search(body) is None:
+            return None
     shaped = _SHAPED.search(body)
     until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)
     as_before = _AS_BEFORE.search(body)
@@ -111,6 +122,7 @@ def growth(body: str, labelled: bool) -> Growth | None:
         number_of(rounds["n"]) if rounds else None,
         number_of(step["n"]) if step else None,
         bool(_OTHER.search(body)),
+        _MIRRORED.match(body) is not None,
     )
 
 

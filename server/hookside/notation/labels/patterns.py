@@ -73,8 +73,8 @@ ORDINAL_LABEL = re.compile(
 )
 # "Odd rounds 5-9:", "Even-numbered rows 6 to 10 -"
 BY_TURNS = re.compile(
-    rf"(?:all |the )?(?P<turn>odd|even)(?:[- ]numbered)?\s+{_KIND}\s*(?P<n>\d{{1,4}})\s*(?:-+|\.\.|{_UP_TO})\s*"
-    rf"(?:{COURSE}\s*)?(?P<last>\d{{1,4}}){_END}",
+    rf"(?:all |the |every )*(?P<turn>odd|even)(?:[- ]numbered)?\s+{_KIND}\s*[(\[,]?\s*(?:from\s+)?(?:{COURSE}\s*)?"
+    rf"(?P<n>\d{{1,4}})\s*(?:-+|\.\.|{_UP_TO})\s*(?:{COURSE}\s*)?(?P<last>\d{{1,4}}){_END}",
     re.I,
 )
 NUMBER_LABEL = re.compile(

@@ -25,7 +25,7 @@ _NUMBERS = (
     r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|(?:half )?(?:single|double|treble)|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
-    r"(?:repeat|rep\.|rep|reps|repeating|alternat(?:e|ing)(?: between)?|"
+    r"(?:repeat|rep\.|rep|reps|rpt\.?|rept\.?|repeating|alternat(?:e|ing)(?: between)?|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
     r"(?:exactly|just) (?:as|like)(?: for| in)?|see|work(?: as)?|"
@@ -39,7 +39,8 @@ SMALL = r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 # "Rnd 6: rnd 4 (18)": another round and nothing else
 EARLIER = (
     rf"=?\s*(?={_COURSE}\s*{_NUMBERS}(?:\s+(?:again|once more))?,?"
-    r"\s*(?:[(\[=.;-]|but\b|(?:in )?[bf]lo\b|$)(?![-=.:)]*\s*(?:\d{1,3}|work|in|sc|[hd]?dc|h?tr|[*])\s*[a-z(]))"
+    r"\s*(?:[(\[=.;-]|but\b|(?:in )?[bf]lo\b|x ?\d{1,2}\W*(?:\(\d+\)\W*)?$|$)"
+    r"(?![-=.:)]*\s*(?:\d{1,3}|work|in|sc|[hd]?dc|h?tr|[*])\s*[a-z(]))"
 )
 OF_EARLIER = re.compile(EARLIER, re.I)
 # "With blue, rep row 2"
@@ -53,25 +54,36 @@ EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b
 # "Rep 5 & 6 once", "repeat 5-6 twice more": rounds, though no word says so
 _BARE = r"\d{1,3} ?(?:&|and|-|to|,|\+) ?\d{1,3}(?: ?(?:once|twice|again|\d (?:more )?times)\b[^a-z]*(?:more\W*)?)?\W*$"
 REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|"
-    r"(?P<repeat>rep(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
-    rf"(?:work )?another (?:(?P<many>\d{{1,2}}|{SMALL}) )?(?:rounds?|rnds?|rows?|rds?) "
-    r"(?:like (?:the )?(?:last|previous)(?: one)?|(?:in )?the same way))"
-    rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b))|"
+    r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|again|do\.(?=\W*$)|"
+    r"[-' ]*\"[-'\" ]*(?=$|[(\[=-]+ ?\d+\W*$)|"
+    r"(?P<repeat>re?pt?(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
+    r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
+    rf"(?:(?:another )?(?:(?P<many>\d{{1,2}}|one|{SMALL}) )(?:more )?|another )(?:rounds?|rnds?|rows?|rds?) "
+    r"(?:like (?:the )?(?:last|previous)(?: one)?|like (?:this|that|it|these)|(?:in )?the same(?: way)?)|"
+    r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
+    rf"(?P<more>\d{{1,2}}|one|{SMALL}) more (?:rounds?|rnds?|rows?|rds?))"
+    r"(?!,? but (?:with(?:out)?|no)\b)"
+    rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b|\d{{1,4}}(?: ?sts?)?\W*$))|"
     r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"
     rf"(?= (?:again|once more|(?:once|twice|\d{{1,2}}|{SMALL}) (?:more(?: times?)?|times(?: more)?))\W*"
     r"(?:\(\d{1,4}\)\W*)?$)|"
     r"(?:now |then )?(?:continue|carry on|go on|keep going|keep increasing|keep decreasing|work)"
-    r"(?: on)?(?: working| increasing| decreasing)?(?: in)? (?:the same|this) (?:way|manner|fashion)"
+    r"(?: on)?(?: working| increasing| decreasing)?"
+    r"(?:(?: in)? (?:the same|this) (?:way|manner|fashion|pattern)|"
+    r",? (?:like (?:this|that)|thus|as (?:set|before|established)))"
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
-    rf"(?:(?:now |then )?{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
+    rf"(?:(?:now |then )?(?:(?:(?:work|make|do|crochet|add) )?(?:another )?(?:(?P<so_many>\d{{1,2}}|one|{SMALL}) )?"
+    r"(?:more )?(?:rounds?|rnds?|rows?|rds?) (?:the )?(?:same )?(?=as|like))?"
+    rf"{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
     rf"{EARLIER})"
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
     rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
     rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
-    r"(?:above|before|(?:the\s+)?(?:last|previous) one)(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
+    r"(?:the\s+)?(?:round|rnd|row)\s+(?:before|above)|"
+    r"(?:above|before|(?:the\s+)?(?:last|previous|prev\.?|preceding)(?: one)?)"
+    r"(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
 )
 # "until you have 9 rounds in total": rounds are told, not stitches
@@ -119,8 +131,10 @@ EVEN = re.compile(
     r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
     rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"
     r"\s+(?:more\s+)?"
-    rf"(?:plain (?:rounds?|rnds?|rows?)(?: of (?:sc|dc))?(?=\s*(?:[.,;(\[=-]|$| of (?:\d|[a-z]+ st)| on the))|"
-    rf"(?:rounds?|rnds?|rows?)\s+(?:even|straight|plain|{_OF_PLAIN}|"
+    rf"(?:(?:plain|even|straight)\s+(?:rounds?|rnds?|rows?|rds?)(?:\s+(?:of|in)\s+(?:sc|dc|single crochet))?"
+    r"(?=\s*(?:[.,;(\[=-]|$| of (?:\d|[a-z]+ st)| on the))|"
+    rf"(?:rounds?|rnds?|rows?|rds)\s+(?:(?:sc|dc|single crochet)(?: (?:a?round|across|only))?"
+    rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
     r"(?:shaping|changes?|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|more))|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
@@ -144,7 +158,7 @@ EVEN = re.compile(
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
-    r"(?:crochet|work) around(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:crochet|work|continue|go|on)(?: on)? (?:a?round and )?a?round(?=\s*(?:[(\[.=-]|$))|"
     r"(?:you )?(?:just |simply )?(?:keep going|(?:go|keep)(?: going| on)? (?:straight|even|plain|"
     r"a?round(?: and round)?))(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
@@ -211,7 +225,7 @@ THEN = re.compile(
 UNTIL = re.compile(
     r"\b(?:until|'?till?)\s+(?:(?:there(?: are|'s)?|"
     r"you(?: have|'ve got|'re left with| get(?: down| back)? to)?|just|only)\s+)*"
-    r"(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds))"
+    r"(?P<n>\d{1,4})(?!\d|\s+(?:rows|rounds|rnds)|[.,/]?\d*\s*(?:cm|mm|in|inch(?:es)?|\")(?![a-z]))"
     r"\s*(?:sts?|stitches|sc|dc)?\s*"
     r"(?:(?:are |is )?(?:remain|remaining|left)|in total)?",
     re.I,
@@ -331,6 +345,11 @@ class Change:
     new: str = ""
     loops: str | None = None
     times: int = 0  # so many times, however often it was before
+
+
+def many(match: re.Match[str]) -> int:
+    """How many courses a reference asks for in front of what it names: "2 more rounds like round 4"; 0 where none."""
+    return small(match["many"] or match["more"] or match["so_many"] or "0")
 
 
 def of_no_course(match: re.Match[str]) -> bool:

@@ -8,6 +8,8 @@ from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import howlong
+from hookside.notation.labels.label import at_line_start, bare_number
+from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
 COUNTED = re.compile(
@@ -30,9 +32,19 @@ BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)
 _NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in (?:all|total)))?\s*[.)\]}>]*")
 _BEGINS_GROUP = re.compile(r"(?:work |then )?(?:[\d(\[{*]|one|two|three|four|five|six|inc|dec|inv|[sdh])", re.I)
 _CUT_OFF = re.compile(r"\b(?:in|of|the|to|from|into|with|an?|next|single|double|half|treble|invisible)$", re.I)
+_AMOUNT_CUT = re.compile(r"\b(?:each|every|all|following|last|first|remaining|other|\d)$", re.I)
+_NOUN_FIRST = re.compile(r"(?:st|sts|stitch|stitches|chains?|single|double|half|other|second)\b")
 # "..., sc / 6 (27 sts)"
 _REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
 _TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
+_MOST_SENTENCES = 8  # of one round, a line each
+_FEWEST_WORDS = 2  # of a title that is more than the name of a part
+# "x6 (18)", "6 times. (18)", "around (18)"
+_OFTEN_ALONE = re.compile(
+    r"\s*(?:x ?\d{1,2}|(?:\d{1,2}|[a-z]{3,6}) times|twice|a?round|to (?:the )?end)\W*"
+    r"(?:[(\[{=-]\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?\s*[)\]}]?\W*)?",
+    re.I,
+)
 TAIL = 300  # characters of a body that tell whether it goes on
 
 
@@ -66,6 +78,47 @@ class Broken(Questions):
             told = tail(low)
         return told is not None and (not low[: told.at].strip() or bool(ONLY_TURNS.match(low[: told.at])))
 
+    def sentence_below(self, index: int) -> bool:
+        """ "Rnd 2: Ch 1. / Work 2 sc in each st. / Join. (12)": a round told in sentences of a line each, of which the
+        last prints its count. The line of that index goes on with the course at hand."""
+        course = self.course
+        if course is None or self.blank or course.label is None or not course.label.explicit:
+            return False
+        body = self.text[max(course.start, course.end - TAIL) : course.end].rstrip()
+        if body[-1:] != "." or any(count.search(body.rstrip(" .")) for count in (BRACKETED_COUNT, COUNTED, PRINTED)):
+            return False
+        works = False
+        for start, end in self.used_lines[index : index + _MOST_SENTENCES]:
+            line = self.text[start:end]
+            if not line.strip() or at_line_start(self.text, start, end) or bare_number(self.text, start, end):
+                return False
+            works = works or self.stitchy(start, end)
+            if BRACKETED_COUNT.search(line):
+                course.end = self.used_lines[index][1]
+                return works or self.stitchy(course.start, course.end)
+            if line.rstrip()[-1:] not in (".", ";", ","):
+                return False
+        return False
+
+    def rest_below(self, at: int, end: int) -> bool:
+        """ "x6 (18)" behind a blank line and "Rnd 3: (sc, inc)", on a page whose lines stand two apart."""
+        last = self.piece.items[-1] if self.blank and self.piece is not None and self.piece.items else None
+        if not isinstance(last, RawCourse) or last.foundation or not _OFTEN_ALONE.fullmatch(self.text, at, end):
+            return False
+        body = self.text[max(last.start, last.end - TAIL) : last.end].rstrip()
+        if body[-1:] not in (")", "]", "*", "}") or BRACKETED_COUNT.search(body):
+            return False
+        last.end, self.course = end, last
+        return True
+
+    def title_again(self, text: str, following: tuple[int, int] | None) -> bool:
+        """The title of the pattern in the middle of a piece, as pages have it at their heads."""
+        title = self.out.title.lower()
+        if not self.last_number or len(title.split()) < _FEWEST_WORDS or " ".join(text.lower().split()) != title:
+            return False
+        label = at_line_start(self.text, *following) if following is not None else None
+        return following is not None and (label is None or label.numbers[:1] == [self.last_number + 1])
+
     def stacked(self, at: int, end: int) -> bool:
         """ "3 sc" below "Rnd 4: inc in each of next 3 sts": one group a line, in a round that bears a label."""
         label = self.course.label if self.course is not None else None
@@ -75,6 +128,8 @@ class Broken(Questions):
         first = self.text[at : at + 1]
         if first.islower() and _CUT_OFF.search(body[-LAST_WORD:]):
             return not CUTS_OFF.match(self.text, at, end)  # "... around, ss to / join"
+        if _AMOUNT_CUT.search(body[-LAST_WORD:]) and _NOUN_FIRST.match(self.text, at, end):
+            return True  # "... 2 sc in each / stitch around. (12)"
         if _REST_AND_COUNT.match(self.text, at, end):
             return [t.kind for t in self.tokens(body[-LAST_WORD:])[-1:]] == ["stitch"]
         if body[-1:] in (")", "]", "}", "*") and _TIMES_FIRST.match(self.text, at, end):

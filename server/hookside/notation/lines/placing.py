@@ -9,9 +9,11 @@ from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import LIKE_THEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.beside import Beside
+from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.inline import Tail, heading_tail
 from hookside.notation.lines.layout import (
@@ -68,6 +70,22 @@ _GOES_OVER = re.compile(
 )
 # "Octopus coin purse: I wrote this on the train.": what a whole text in one line begins with
 _NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|this|these|here|my|a|the)\b)", re.I)
+
+
+_YARN_LETTER = re.compile(r"\W*(?:[A-H]|MC|CC ?\d?)\W*")
+# "times (12). Rnd 8: ...", below "Rnd 7: (sc, dec) 6": a paragraph that its page cut in the middle of a round
+_REST_OF_ROUND = re.compile(
+    r"(?:times?|a?round|across|sts?|stitch(?:es)?|more|together|from|of|in|into|each|every|next|and|to|last|twice|once|"
+    r"sc|dc|hdc|htr|tr|inc|dec|ring|ch|hook)\b[^A-Z:]*[.)\]]\s+"
+)
+# "B Rnd 3:", at the start of a line
+_LETTERED = re.compile(rf"^\W*(?P<letter>[A-H])\W{{1,3}}{COURSE}\.? ?(?P<n>\d{{1,3}})", re.I | re.M)
+
+
+def _plain_name(words: str) -> str:
+    """ "Legs (make 2)" -> "leg"."""
+    bare = re.sub(r"[(\[].*?[)\]]|[^a-z ]", " ", words.lower())
+    return " ".join(word.rstrip("s") for word in bare.split() if word not in ("the", "each", "both"))
 
 
 class Placing(Beside):
@@ -238,6 +256,16 @@ class Placing(Beside):
             self.put_text(at + like.start("like"), at + like.end("like"))
             self.labelled(inside[0], end)
             return "course"
+        if self.course is not None and not self.blank and _REST_OF_ROUND.fullmatch(before):
+            self.course.end = at + len(before.rstrip())
+            self.labelled(inside[0], end)
+            return "course"
+        if self.same_part(before, inside[0]):
+            self.ensure_piece(at)
+            if _YARN_LETTER.fullmatch(before):
+                self.put_colour(at, inside[0].start)
+            self.labelled(inside[0], end)
+            return "course"
         cut, name, chains, talk = heading_tail(self.text, at, inside[0].start, inside[0].numbers[:1] == [1])
         if chains is not None:
             before = self.text[at : chains[0]]
@@ -256,6 +284,34 @@ class Placing(Beside):
         self.begin_piece(Tail(cut, name, chains, talk))
         self.labelled(inside[0], end)
         return "course"
+
+    def same_part(self, before: str, label: Label) -> bool:
+        """ "Leg R2: ...", "B Rnd 3: ...": the name of the part at hand, or the letter of a yarn, before a label that
+        goes on from the one above."""
+        if label.numbers[:1] != [self.last_number + 1]:
+            return False
+        if self.piece is None:
+            return _YARN_LETTER.fullmatch(before) is not None and self.letters_go_on(before)
+        if not self.last_number and not self._under_heading():
+            return False
+        if _YARN_LETTER.fullmatch(before):
+            return True
+        name, here = (_plain_name(words) for words in (before, self.piece.name))
+        return bool(name) and name == here
+
+    def letters_go_on(self, before: str) -> bool:
+        """ "A Rnd 1: ..." with "B Rnd 3: ..." below: yarns, and no parts, whose rounds would begin anew."""
+        others = {m["letter"].upper(): int(m["n"]) for m in reversed(list(_LETTERED.finditer(self.text)))}
+        others.pop(before.strip(" ()[]*-:").upper(), None)
+        return bool(others) and 1 not in others.values()
+
+    def named_below(self, text: str, following: tuple[int, int]) -> bool:
+        """ "Leg (make 2)" above "Leg R1: ...": a part whose rounds bear its name."""
+        inside = within.within(self.text, *following)
+        if not inside or inside[0].numbers[:1] != [1]:
+            return False
+        name = _plain_name(self.text[following[0] : inside[0].start])
+        return bool(name) and name == _plain_name(copies(text)[0])
 
     def loose(self, at: int, end: int, follows: int = 0) -> None:
         """Text before the first label of a line: front matter, or sentences between courses.

@@ -111,6 +111,7 @@ class Refusals(Placing):
             or self.founds(*following, self.line_after(following))
             or bool(alone.ring(below))
             or self.begins_at(following)
+            or self.named_below(text, following)
         )
         name.first = self.begins(*following)
         return name

@@ -124,6 +124,10 @@ class Cutter(Heads):
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
         following = self.next_line(index)
+        if self.title_again(self.text[at:end], following):
+            return "furniture"
+        if self.sentence_below(index) or self.rest_below(at, end):
+            return "continuation"
         onward = _ONWARD.match(self.text, at, end)
         if onward is not None and int(onward["n"]) == self.last_number + 1 and self.piece is not None:
             return self.unlabelled(onward.end(), end)

@@ -20,7 +20,9 @@ from hookside.notation.page import (
     gutter,
     indents,
     legends,
+    paragraphs,
     scans,
+    sentenced,
     sentences,
     separators,
     spoken,
@@ -58,6 +60,10 @@ _NUMBERED_ITEMS = 99
 _WAVE = re.compile(
     r"(?<=[\drR])(?<![a-z]r)~(?=(?:r|rnd|rd|round|row)?s?\.?\d)|(?<=[\drR][ ])~(?=[ ](?:r|rnd|rd|round|row)?\d)", re.I
 )
+
+
+# "Rounds 5 \u2192 7:"
+_ARROW = re.compile(rf"(?P<first>\b{COURSE}\.?[ ]?\d{{1,3}}[ ]?)\u2192(?=[ ]?\d{{1,3}}[ ]?[:.)])", re.I)
 
 
 @dataclass(slots=True)
@@ -190,7 +196,18 @@ def _numbered(text: str) -> str:
 
 
 # "Rnds 4-" at the end of a line and "6: ..." on the next
-_CUT_LABEL = re.compile(rf"^[ ]{{0,8}}{COURSE}\.?[ ]?\d{{1,3}}[ ]?-[ ]*\n[ ]*\d{{1,3}}[ ]?[:.)]", re.I | re.M)
+# ... and in a paragraph: "... (12). Rnd" and "3: ..."
+_CUT_LABEL = re.compile(
+    rf"(?:^[ ]{{0,8}}|(?<=[.:;)\]][ ])){COURSE}\.?(?:[ ]?\d{{1,3}}[ ]?-[ ]*\n[ ]*|(?<!\br)[ ]*\n[ ]*)"
+    r"\d{1,3}(?:-\d{1,3})?[ ]?[:.)]",
+    re.I | re.M,
+)
+# "With white, repeat row" and "7. (10 sts)"
+_CUT_POINT = re.compile(
+    r"\b(?:repeat|rep|as|of|like|from|to|until|after|through|at|in)[ ](?:the[ ])?(?:rows?|rounds?|rnds?)[ ]*\n[ ]*"
+    r"(?=\d)",
+    re.I,
+)
 _ALL_ONES = re.compile(r"^1\.[ ][^\n]*(?:\n1\.[ ][^\n]*)+", re.M)
 
 
@@ -273,6 +290,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _NUMBERED_NAME.sub(NUMBER_MARK, text)
     if "\u2026" in text or " .." in text:
         text = _DOTTED_LIST.sub(_undotted, text)
+    if "\u2192" in text:
+        text = _ARROW.sub(lambda m: f"{m['first']}-", text)
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:
@@ -302,17 +321,19 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
+    text = paragraphs.rejoined(text)
     text = tables.told_first(tables.totals(text))
     if " / " in text:
         text = tables.slashes(text)
     text = below.counts_below(tables.stacked(text))
     text = _CUT_LABEL.sub(lambda m: m[0].replace("\n", " "), text)
+    text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
     if "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
     text = sentences.narrated(text)
-    text = spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text))))
+    text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:

@@ -170,8 +170,34 @@ def _figured(match: re.Match[str]) -> str:
     return word if word.lower() in _WORDS else match[0]
 
 
+# "Rncl 5:", "Rouncl 2:": a d in two pieces
+_SPLIT_D = Sought(("ncl",), r"^(?P<lead>[ ]{0,8}r(?:ou)?n)cl(?P<s>s?)(?=[ .]{1,2}[\dlIoO])", re.I | re.M)
+# "Rnd G:" behind 5, "Rnds 7-B:": a figure that the scan took for a letter
+_FIGURE = Sought(
+    r"[dswDSW] [GBZqS](?=[ ]?[:.)])|\d ?- ?[GBZqS](?=[ ]?[:.)])",
+    r"^[ ]{0,8}(?:rounds?|rnds?|rows?|rds?)\.?[ ]{1,2}(?:(?P<first>\d{1,3})[ ]?-[ ]?)?"
+    r"(?P<n>\d{1,3}|[GBZqS])(?=[ ]?[:.)])",
+    re.I | re.M,
+)
+_LOOKS = {"g": "6", "b": "8", "z": "2", "q": "9", "s": "5"}
+
+
+def _figures_back(text: str) -> str:
+    """Labels whose only figure became a letter, where the label before bears the figure out."""
+    out: list[str] = []
+    at = last = 0
+    for match in _FIGURE.finditer(text):
+        n = _LOOKS.get(match["n"].lower(), match["n"])
+        if n != match["n"] and (int(match["first"]) < int(n) if match["first"] else last == int(n) - 1):
+            out += [text[at : match.start("n")], n]
+            at = match.end("n")
+        last = int(n)
+    return "".join([*out, text[at:]])
+
+
 def digits(text: str) -> str:
     """Letters that stand for digits, and quotes that stand for asterisks, become them; the length stays."""
+    text = _SPLIT_D.sub(lambda m: f"{m['lead']}d{m['s']} ", text)
     text = _STARS.sub(_starred, _QUOTED_STAR.sub(" ", text))
     text = _QUOTED_GROUP.sub(_bracketed, text)
     text = _PARTED.sub(lambda m: f"{m['kind']}s{m['gap']}", text)
@@ -185,7 +211,7 @@ def digits(text: str) -> str:
     if not _OWN_O.search(text):
         text = _NAUGHT.sub("0", text)
     if not _ROMAN.search(text):
-        text = _LABEL.sub(_label, text)
+        text = _figures_back(_LABEL.sub(_label, text))
     text = _SLIPPED.sub(_slipped, text)
     text = _PARTED_COUNT.sub(lambda m: m[0].replace(" ", "") + " ", text)
     text = _ORDINAL.sub(lambda m: m[0].translate(_DIGITS), text)

@@ -1,0 +1,69 @@
+"""A paragraph that its page broke into lines, rounds and all: "... (6) Rnd 2: Work 2 / sc in each st. (12) Rnd / 3:".
+
+Where labels stand in the middle of lines, the ends of full lines are the page's and no designer's: they become blanks,
+so that the paragraph is read as if it stood in one line.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import ORDINAL_WORDS
+
+_NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
+_LABEL = (
+    rf"(?:{COURSE}\.?[ ]?#?\d{{1,3}}(?:[ ]?(?:-|to|and|&)[ ]?(?:{COURSE}\.?[ ]?)?\d{{1,3}})?"
+    r"(?=[ ]?[:.)=-]|[ ][\d(\[*a-z])|"
+    rf"{_NTH}(?:[ ]?(?:-|to|and|&)[ ]?{_NTH})?[ ](?:round|rnd|row)s?[ ]?[:.)-])"
+)
+_ENDED = r"[.)\]}>!;=]"
+# A label or a number with its sign, behind what ends a round
+_WITHIN = re.compile(rf"{_ENDED}[ ](?:{_LABEL}|\d{{1,2}}[.):][ ](?=[a-zA-Z\d(\[*]))|\d[ ]{_LABEL}", re.I)
+# ... and one that the end of a line cuts in two: "Rnd / 3:", "4th / to 6th rounds:"
+_CUT = re.compile(
+    rf"{_ENDED}[ ](?:{COURSE}\.?[ ]*\n[ ]*\d{{1,3}}[ ]?[:.)-]|"
+    rf"{_NTH}(?:[ ](?:to|and))?[ ]*\n[ ]*(?:(?:to|and)[ ])?(?:{_NTH}[ ])?(?:round|rnd|row)s?[ ]?[:.)-])",
+    re.I,
+)
+_AT_START = re.compile(rf"^[ ]{{0,8}}(?:{_LABEL}|\d{{1,2}}[.):][ ])", re.I | re.M)
+_BLOCK = re.compile(r"^[^\n|]*[^\s|][^\n|]*(?:\n[^\n|]*[^\s|][^\n|]*)+$", re.M)
+_FEWEST = 2  # labels within the lines of a paragraph
+_NARROWEST, _WIDEST = 16, 130  # letters of a full line
+_NAME = re.compile(r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?:?\s*")  # "Wing", "Arm (make 2)"
+_RAGGED = 4  # letters by which full lines may be short of the widest
+
+
+def rejoined(text: str) -> str:
+    """The text with its wrapped paragraphs in one line each; the length stays."""
+    out: list[str] = []
+    at = 0
+    for block in _BLOCK.finditer(text):
+        within = sum(_worked_before(block[0], m.start()) for m in _WITHIN.finditer(block[0]))
+        within += _FEWEST * (_CUT.search(block[0]) is not None)
+        if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block[0])):
+            continue
+        out += [text[at : block.start()], _joined(block[0])]
+        at = block.end()
+    return "".join([*out, text[at:]])
+
+
+def _worked_before(block: str, at: int) -> bool:
+    """Does work stand before a label in its line, and no count alone: "(6) Rnd 1: ...", or the word of it: "Rd. 1:"?"""
+    before = block[block.rfind("\n", 0, at) + 1 : at + 1]
+    return any(c.isalpha() for c in before) and any(c.isdecimal() for c in before)
+
+
+def _joined(block: str) -> str:
+    lines = block.split("\n")
+    width = max(len(line.rstrip()) for line in lines)
+    if not _NARROWEST <= width <= _WIDEST:
+        return block
+    out = [lines[0]]
+    for before, line in pairwise(lines):
+        word = line.split(maxsplit=1)[0]
+        full = len(before.rstrip()) + 1 + len(word) > width - _RAGGED
+        full = full and not (before.rstrip()[-1:] in ".!:" and _NAME.fullmatch(line))
+        out += [" " if full else "\n", line]
+    return "".join(out)

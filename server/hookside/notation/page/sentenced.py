@@ -1,0 +1,123 @@
+"""Labels told within a sentence: "In round 5 work ...", "Then round 6: ...", "The fifth round is plain."
+
+They become labels like any other, "round 5: ...", where the course is the next one by its number and work stands behind
+it: a course that is only spoken of ("in round 5 we change colour") stays what it is.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+
+_TO = r"[ ]?(?:-|,[ ]?and|,|&|and|to|through|thru)[ ]?"
+_ONES = "|".join(list(NUMBER_WORDS)[:9])
+_WORD = rf"(?:(?:{'|'.join(TENS)})(?:[ -](?:{_ONES}))?|{'|'.join(NUMBER_WORDS)})"
+_NUMBER = rf"(?:\d{{1,3}}|{_WORD})(?!\d)"
+_NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
+_NAMED = (
+    rf"{COURSE}\.?[ ]?(?P<numbers>{_NUMBER}(?:{_TO}(?:{COURSE}[ ])?{_NUMBER}){{0,9}})|"
+    rf"(?P<ordinals>{_NTH}(?:{_TO}(?:the[ ])?{_NTH}){{0,9}})[ ](?:rounds?|rnds?|rows?)"
+)
+_LED = (
+    r"(?P<lead>(?:(?:(?:and|but)[ ])?(?:now|then|next|and|finally|lastly|so|after[ ]that),?[ ]+)?"
+    r"(?P<within>(?:on|in|for|during|over)[ ]+(?:the[ ]+)?)?(?:(?:your|the|work|it'?s)[ ]+)?)"
+)
+# What a course that is told in a sentence begins with
+_WORK = (
+    r"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{1,3}[ ]?(?:x[ ]?)?|[(\[*{]+[ ]?\d{0,3}[ ]?|(?:one|two|three|four|"
+    r"five|six|seven|eight)[ ])?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|single|double|half|increase|"
+    r"decrease|repeat|magic)(?![a-z])"
+)
+_DOES = (
+    r"(?:(?:we|you|I)[ ])?(?:just[ ]|simply[ ]|only[ ]|again[ ])*"
+    r"(?:(?:work|crochet|make|do)[ ](?:just[ ]|only[ ])?)?"
+)
+_IS = (
+    r"[ ](?:is|are)[ ](?:(?:just|all|simply|again|also|then|only)[ ])*(?:(?:worked|made|crocheted)[ ](?:as[ ])?)?"
+    r"(?=(?:plain|even(?:ly)?|straight|the[ ]same(?![ ][a-z]*(?:size|length|way))|same|as[ ]|like[ ]|identical|"
+    rf"without|{_WORK}))"
+)
+_PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
+_LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
+          "work", "st", "nd", "rd", "th")  # fmt: skip
+_TOLD = Sought(
+    (" is ", " are ", *(f"{lead} {noun}" for lead in _LEADS for noun in ("round", "rnd", "row"))),
+    rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
+    re.I,
+)
+_PLAIN = re.compile(
+    rf"(?:^[^\w\n]{{0,6}}|(?<=[.!?:)\]])[ ]{{1,3}}){COURSE}\.?[ ]?#?(?P<n>\d{{1,3}})"
+    r"(?:[ ]?(?:-|to|and|&)[ ]?(?P<last>\d{1,3}))?(?![\d\w])",
+    re.I | re.M,
+)
+# "repeat rounds four and five", "as round four": pointed to in words
+_POINTED = Sought(
+    tuple(f"{kind} {word}" for kind in ("round", "rounds", "row", "rows", "rnd", "rnds") for word in NUMBER_WORDS),
+    r"\b(?P<lead>(?:repeat|rep\.?|as(?:[ ](?:for|in))?|like|of|from|work|through)[ ](?:rounds?|rows?|rnds?)[ ])"
+    rf"(?P<first>{_WORD})(?:(?P<to>[ ](?:and|to|through)[ ])(?P<last>{_WORD}))?(?![\w-])",
+    re.I,
+)
+# "RS Row 5:", "(WS) Row 6:": the side before its row
+_SIDE_FIRST = Sought(
+    ("rs ", "ws ", "rs)", "ws)", "rs]", "ws]", "rs:", "ws:", "side row", "side: row"),
+    r"^(?P<lead>[ ]{0,8})(?P<side>[(\[]?(?:rs|ws|right[ ]side|wrong[ ]side)[)\]]?)(?P<gap>[ ]?[:,-]?[ ]{1,2})"
+    rf"(?P<row>{COURSE}\.?[ ]?#?\d{{1,3}}(?:[ ]?-[ ]?\d{{1,3}})?)(?=[ ]?[:.)=-]|[ ])",
+    re.I | re.M,
+)
+_SPLIT = re.compile(rf"{_NTH}|\d{{1,3}}|{_WORD}", re.I)
+
+
+def _value(word: str) -> int:
+    low = word.lower()
+    if low[:1].isdecimal():
+        return int(re.match(r"\d+", low)[0])  # type: ignore[index]
+    return ORDINAL_WORDS.get(low) or sum(TENS.get(part) or NUMBER_WORDS.get(part, 0) for part in re.split("[ -]", low))
+
+
+def _pointed(match: re.Match[str]) -> str:
+    told = match["lead"] + str(_value(match["first"]))
+    if match["last"]:
+        told += match["to"] + str(_value(match["last"]))
+    return told.ljust(len(match[0]))
+
+
+def sentenced(text: str) -> str:
+    """The page with such labels plain; the length stays."""
+    text = _POINTED.sub(_pointed, text)
+    text = _SIDE_FIRST.sub(lambda m: f"{m['lead']}{m['row']} {m['side']}{' ' * (len(m['gap']) - 1)}", text)
+    out: list[str] = []
+    at = 0
+    plain: list[tuple[int, int]] | None = None
+    told_last, told_at = 0, -1
+    for match in _TOLD.finditer(text):
+        lead, sign = match["lead"].strip(), match["sign"]
+        within = bool(match["within"])
+        is_sign = sign.strip()[:1] in tuple(":.)-")
+        if not lead and (is_sign or not _is(sign)):
+            continue  # a label as it stands
+        if not (within or is_sign or _is(sign)):
+            continue
+        values = [_value(m[0]) for m in _SPLIT.finditer(match["numbers"] or match["ordinals"])]
+        if plain is None:
+            plain = [(m.start(), int(m["last"] or m["n"])) for m in _PLAIN.finditer(text)]
+        before = bisect_left(plain, (match.start("lead"), 0)) - 1
+        where, last = plain[before] if before >= 0 else (-1, 0)
+        last = told_last if told_at > where else last
+        if values[0] != last + 1 and values[0] != 1:
+            continue
+        label = match["name"] + ":"
+        start, end = match.start("lead"), match.end("sign")
+        if end - start <= len(label):
+            continue
+        out += [text[at:start], label.ljust(end - start)]
+        at = end
+        told_last, told_at = max(values[-1], values[0]), start
+    return "".join([*out, text[at:]])
+
+
+def _is(sign: str) -> bool:
+    return re.match(r"[ ](?:is|are)[ ]", sign, re.I) is not None

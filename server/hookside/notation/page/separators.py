@@ -37,8 +37,20 @@ def listed(text: str) -> str:
     return "\n".join(_dotted(line) for line in text.split("\n"))
 
 
+# "3 = (sc, inc) x6 (18)": an equals sign, where each such line prints its count
+_EQUALS = re.compile(r"^(?P<lead>[ \t]{0,8}(?P<n>\d{1,3})[ ]?)=(?=[ ][^\n]*[(\[][ ]?\d{1,3}[ ]?[)\]]\W*$)", re.M)
+
+
+def _equalled(text: str) -> str:
+    numbers = [int(m["n"]) for m in _EQUALS.finditer(text)]
+    if len(numbers) < _FEWEST or any(n not in (1, last + 1) for last, n in itertools.pairwise([0, *numbers])):
+        return text
+    return _EQUALS.sub(lambda m: f"{m['lead']}:", text)
+
+
 def separated(text: str) -> str:
     """Such signs become colons where the lines they stand in count up; the length stays."""
+    text = _equalled(text)
     lines = list(_LINE.finditer(text))
     if len(lines) < _FEWEST:
         return text

@@ -31,7 +31,7 @@ export function Notices() {
   const since = link?.heldSince.value ?? 0;
   useEffect(() => {
     const now = here.value;
-    if (now) void import("./kept").then(({ keptBack }) => keptBack(now)).then((told) => (kept.value = told), () => undefined);
+    if (now) void import("./follow/kept").then(({ keptBack }) => keptBack(now)).then((told) => (kept.value = told), () => undefined);
   }, [here.value, since]);
 
   const at = route.value;

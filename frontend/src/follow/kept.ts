@@ -1,4 +1,4 @@
-import type { Device } from "./follow/device";
+import type { Device } from "./device";
 
 /** Moves of one making that the journal could not take. */
 interface Kept {

@@ -17,3 +17,23 @@ def test_a_colour_behind_the_work_is_in_the_hand_before_it(told: str) -> None:
 def test_how_a_round_is_worked_is_no_colour(told: str) -> None:
     pattern = coloured(read(f"Ball\nRnd 1: 6 sc in MR (6)\nRnd 2: sc around (6) - {told}"))
     assert not pattern.pieces[0].cues
+
+
+RISES = "Coaster\n{}Rnd 1: ch {n}, 12 dc in MR, join (12)\nRnd 2: ch {n}, 2 dc in each st around, join (24)"
+
+
+@pytest.mark.parametrize(
+    ("front", "n", "terms", "asked"),
+    [
+        ("Main color red\n", 2, "US", True),
+        ("", 2, "US", True),  # even: asked
+        ("Yarn: double knitting\n", 1, "UK", False),
+        ("", 3, "US", False),
+    ],
+)
+def test_dc_that_rises_by_two_chains_is_not_taken_for_uk_without_asking(
+    front: str, n: int, terms: str, asked: bool
+) -> None:
+    pattern = read(RISES.format(front, n=n))
+    assert pattern.terms == terms
+    assert any(f.code == "terms" for f in pattern.findings) == asked

@@ -61,9 +61,9 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str, tuple[str, ...]]] = [
             (
                 1,
                 "UK",
-                r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\b4[ -]ply\b",
+                r"\bcolour|\bgrey\b|\bcentre\b|\bDK\b|\bdouble knitting\b|\b4[ -]ply\b",
                 "its spelling is British",
-                ("colour", "grey", "centre", "dk", "ply"),
+                ("colour", "grey", "centre", "dk", "knitting", "ply"),
             ),
             (1, "US", r"\bcolor|\bgray\b|\bworsted\b|\b[B-K][-/ ]\d\b", "its spelling is American", ()),
             (
@@ -95,6 +95,13 @@ _CLUES: list[tuple[int, Terms, re.Pattern[str], str, tuple[str, ...]]] = [
                 ("tr",),
             ),
             (
+                2,
+                "US",
+                r"(?:^|[:.)] ?|\bturn,? (?:and )?)(?:ch ?2|2 ?ch)\b[^\n.;:(]{0,40}?(?<![a-z])\d{0,3} ?dc\b",
+                "its dc courses rise by two chains",
+                ("ch 2", "ch2", "2ch", "2 ch"),
+            ),
+            (
                 4,
                 "US",
                 r"\b(?:ch ?3|3 ?ch)\b(?:[^\n]{0,40}\bdc in|[^\n.]{0,40}\bcounts as (?:the |a |1 |first )*dc)",
@@ -115,6 +122,11 @@ _ROUND_DC = re.compile(
 # Three chains stand for a stitch that is as high, and so for no UK dc
 _TALL_DC = re.compile(
     r"\bch(?:ain)?[ -]?3\b[^\n.;:]{0,30}?(?<![a-z])\d{0,3} ?dc\b(?! ?(?:in|into) (?:each|every) ch)", re.I
+)
+# A round or row that rises by two chains, told at its start or its end
+_TWO_CHAINS = re.compile(
+    r"(?:^|[:.)] ?|\bturn,? (?:and )?|\bjoin,? )(?:ch(?:ain)? ?2|2 ?ch)\b[^\n.;:(]{0,40}?(?<![a-z])\d{0,3} ?dc\b",
+    re.I | re.M,
 )
 _TALLER = re.compile(r"(?<![a-z])d?tr\d?(?![a-z])|\btrebles?\b", re.I)
 _DC2TOG = re.compile(r"(?<![a-z])dc2tog", re.I)
@@ -158,8 +170,9 @@ def decide(text: str) -> Decision:
     dcs = _UK_DC.count(text)
     if not has_sc and dcs and not _TALL_DC.search(text):
         if _ROUND_DC.search(text):
-            points["UK"] += 6
-            said["UK"].append((6, 'its rounds start with "dc" in a ring, and "sc" never occurs'))
+            weight = 2 if _TWO_CHAINS.search(text) else 6  # a UK dc rises by one chain
+            points["UK"] += weight
+            said["UK"].append((weight, 'its rounds start with "dc" in a ring, and "sc" never occurs'))
         elif dcs >= 3 and not any(w == 'it works "hdc"' for _, w in said["US"]) and not _TALLER.search(text):
             points["UK"] += 3
             said["UK"].append((3, 'nearly every stitch is "dc" and "sc" never occurs'))

@@ -79,6 +79,11 @@ _PATTERNED = re.compile(
     rf"(?:(?:the )?(?:colou?rs?|yarn) ?[:=-] ?)?(?:(?:work|make|crochet) (?:this|it|the) ?[a-z]*? ?)?(?:(?:all )?in )?"
     rf"(?:{_TWO_OF})"
 )
+_IN_TURN = re.compile(
+    r"\s(?:in|with) (?P<told>(?P<one>[a-z]+(?: [a-z]+)?),? (?:and then|then|changing to|until|up to|for)\b[^.;]{3,50})"
+    r"\s*[:.]?\s*$",
+    re.I,
+)
 _IN_TWO = re.compile(rf"\s(?:in|with) (?P<told>{_TWO_OF})\s*[:.]?\s*$", re.I)
 
 
@@ -89,8 +94,13 @@ def is_patterned(text: str) -> bool:
 
 
 def in_two(text: str) -> tuple[int, int, int] | None:
-    """ "Hat in blue with white stripes" -> (where the colours begin, where they end, where the name ends)."""
+    """ "Hat in blue with white stripes", "Ball in blue, then white from R3" -> (where the colours begin, where they
+    end, where the name ends)."""
     match = _IN_TWO.search(text)
-    if match is None or not is_patterned(match["told"]):
+    known = match is not None and is_patterned(match["told"])
+    if not known:
+        match = _IN_TURN.search(text)
+        known = match is not None and is_colour(match["one"])
+    if match is None or not known:
         return None
     return *match.span("told"), match.start()

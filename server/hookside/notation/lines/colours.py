@@ -5,11 +5,12 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn, yarn_words
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
-from hookside.notation.lines.questions import BULLET, Questions
+from hookside.notation.lines.questions import BEFORE_LABEL, BULLET, Questions
 
 _TAIL = 300  # characters of a sentence that tell whether it cuts the yarn
 _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
@@ -73,6 +74,15 @@ class ColourLines(Questions):
         """ "(oat)", "(ecru, worked from head down)" below the name of a part: its yarn, and how it is worked."""
         told = _IN_BRACKETS.fullmatch(text)
         return told is not None and self.no_round_yet() and only_a_yarn(told["shade"], self.yarns())
+
+    def before_label(self, at: int, end: int) -> re.Match[str] | None:
+        """ "(W) R1: 6 sc in MR", "[red] Rnd 5: ...": the colour of a course in front of its label."""
+        told = BEFORE_LABEL.match(self.text, at, end)
+        if told is None or at_line_start(self.text, told.end(), end) is None:
+            return None
+        shade = told["shade"]
+        known = is_colour(shade) or only_a_yarn(shade, self.yarns()) or (len(shade) == 1 and shade.isupper())
+        return told if known else None
 
     def begins_in(self, text: str) -> bool:
         """ "Start with red.", in front of the first round of all."""

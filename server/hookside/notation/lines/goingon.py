@@ -387,7 +387,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
     def begins(self, start: int, end: int) -> bool:
         """Is the course of this line the first of a piece, by its label?"""
         begin = BULLET.match(self.text, start, end)
-        at = begin.end() if begin else start
+        at = self.past_shade(begin.end() if begin else start, end)
         label = at_line_start(self.text, at, end) or bare_number(self.text, at, end)
         return label is None or not label.numbers or label.numbers[0] <= 1
 

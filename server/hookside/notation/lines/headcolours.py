@@ -19,7 +19,10 @@ _LONGEST = 120  # characters of a heading
 _ASIDES = (
     re.compile(r"[(\[{](?P<told>[^()\[\]{}\n]{1,90})[)\]}]?"),
     re.compile(r"(?:\s+-+|:|,)\s+(?P<told>[^()\[\]{}\n]{3,90})$"),
-    re.compile(r"\s(?P<told>(?:in|with|using) (?=[^()\[\]{}\n]*\b(?:with|and)\b)[^()\[\]{}\n]{3,90})$"),
+    re.compile(
+        r"\s(?P<told>(?:in|with|using) (?=[^()\[\]{}\n]*\b(?:with|and|then|changing|until|up to|for)\b)"
+        r"[^()\[\]{}\n]{3,90})$"
+    ),
 )
 _MANY = r"(?:\d{1,2}|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2) + ")"
 _COURSE = r"(?:rounds?|rnds?|rows?|rd|r)\.? ?#?"

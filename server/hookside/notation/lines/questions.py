@@ -86,6 +86,8 @@ _UNFINISHED = re.compile(
     r"(?: \d{1,3}(?:,| and|-| to))?)$",
     re.I,
 )
+# "(W) R1: ...", "[red] Rnd 5: ...": a colour before the label of its course
+BEFORE_LABEL = re.compile(r"[(\[]\s*(?:in |with )?(?P<shade>[A-Za-z]+(?: [A-Za-z]+)?)\s*[)\]]\s*[:-]?\s*(?=[A-Za-z\d])")
 # What stands before a line and is no part of it: a sign, a box to tick, a number in front of a label ("6. Rnd 9: ...")
 BULLET = re.compile(
     r"\s*(?:(?:[#>]+|[-=]+>|=(?=\s*[A-Za-z]))\s*)?(?:[-+*o~]\s+(?=\S))?(?:\[[ xX]?\]\s*)?[\"']?\s*"
@@ -194,7 +196,7 @@ class Questions:
         if at in self.noted:
             return True
         begin = BULLET.match(self.text, at, end)
-        at = begin.end() if begin else at
+        at = self.past_shade(begin.end() if begin else at, end)
         if at_line_start(self.text, at, end) or self._founds(at, end):
             return True
         bare = bare_number(self.text, at, end)
@@ -203,6 +205,11 @@ class Questions:
         if not self.stitchy(at, end):
             return False
         return bool(_OPENERS.match(self.text, at, end)) or self._amount_first(at, end)
+
+    def past_shade(self, at: int, end: int) -> int:
+        """Where a label begins, behind the colour in brackets before it; `at` where there is none."""
+        told = BEFORE_LABEL.match(self.text, at, end) if self.text[at : at + 1] in ("(", "[") else None
+        return told.end() if told is not None and at_line_start(self.text, told.end(), end) is not None else at
 
     def _amount_first(self, at: int, end: int) -> bool:
         """ "6 pb in AM (6)": an amount, a stitch by whatever name, and a count behind it."""

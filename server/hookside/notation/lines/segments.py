@@ -123,6 +123,11 @@ class Cutter(Heads):
             return "story"
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
+        shaded = self.before_label(at, end) if self.text[at : at + 1] in ("(", "[") else None
+        if shaded is not None:
+            self.ensure_piece(at)
+            self.put_colour(*shaded.span("shade"))
+            return self.line(index, shaded.end(), end)
         following = self.next_line(index)
         if self.title_again(self.text[at:end], following):
             return "furniture"

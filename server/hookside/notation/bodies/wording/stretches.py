@@ -179,7 +179,8 @@ MEASURED = re.compile(
     r" (?:measures?|is|has|reaches|are)\b[^.;(){}\[\]]{1,50}?(?:cm|mm|in(?:ch(?:es)?)?|\"|long|wide|deep|tall)\b|"
     r"(?:until|till?|for) (?:another |about |approx(?:imately|\.)? |around |a further )?\d{1,3}(?:[.,/ ]\d+){0,2} ?"
     r"(?:cm|mm|in|inch(?:es)?|\")(?![a-z])(?! hook)(?: more| long)?|"
-    r"(?:until|till?) (?:it|the [a-z]{2,12}(?: [a-z]{2,12})?) (?:is|are) (?:as )?(?:long|wide|deep|tall)\b"
+    r"(?:until|till?) (?:it|the [a-z]{2,12}(?: [a-z]{2,12})?) (?:is|are) (?:as )?(?:long|wide|deep|tall)\b|"
+    r"(?:until|till?) (?:the |your )?desired length\b"
 )
 PAIR_TOGETHER = re.compile(
     r"(?:then |and )*(?:work|crochet|knit)(?:ing)? (?:the )?(?:(?:two|2) (?:next|following)|(?:next|following) (?:two|"

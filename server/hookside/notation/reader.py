@@ -72,6 +72,9 @@ class Reader:
         sheet.findings.extend(struck_out(page))
         sheet.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
+        if sum(any(isinstance(i, RawCourse) for i in raw.items) for raw in layout.pieces) == 1:
+            begin = next(i.start for raw in layout.pieces for i in raw.items if isinstance(i, RawCourse))
+            sheet.front = [(a, b) for a, b, role in layout.roles if role == "notes" and a < begin]
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(joined(parted(layout.pieces, page.text)))]
         shown = [p for p in pieces if p is not None]
         if not any(p.courses for p in shown):

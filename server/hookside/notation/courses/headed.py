@@ -1,10 +1,11 @@
-"""The colours that a heading tells, among the courses of its piece: each before the first course worked in it."""
+"""The colours that a heading, or a sentence below it, tells: each before the first course worked in it."""
 
 from __future__ import annotations
 
 import re
 
 from hookside.notation.courses.sheet import Sheet
+from hookside.notation.courses.striped import striped
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawPiece, RawText
@@ -16,9 +17,14 @@ Items = list[Waiting | RawText]
 def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items) -> Items:
     """The courses with the later colours of the heading where they begin; one that has no place there is said."""
     told = raw.colours
-    if told is None:
-        return queue
     page = sheet.page
+    if told is None:
+        out = list(queue)
+        for dyed in striped(page.text, queue, sheet.front):
+            before = _place(out, dyed.course)
+            if before is not None:
+                out.insert(before, RawText(dyed.start, dyed.end, "colour"))
+        return out
     what = page.quote(told.start, told.end)
     if not told.plain:
         sheet.findings.append(finding(page, "colors-mixed", told.start, told.end, what=what, piece=piece.name))

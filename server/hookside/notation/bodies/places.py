@@ -132,6 +132,8 @@ class Places(Every):
             if not isinstance(told, int):
                 return told
             here = told
+            if self.out.layers and self.word(here) == "pair" and self.word(here + 1) == "of":
+                here += 2  # "through both layers in each pair of sts": one of each layer
         if self.word(here) == "same":
             return self._same(here, start)
         if prep and (passed := self._skipped(here, start)) is not None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.bodies.chunks import MAYBE_TWO, Doubt, Place
 from hookside.notation.bodies.worded import Worded
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_SHAPING, OF_STITCHES
@@ -20,6 +22,13 @@ _LOOPS_BEGIN = (
 )
 
 
+# "Slip in the pad when three parts of the way round.": a thing that lies inside, and no slip stitch
+_SLIPS_IN = re.compile(
+    r"slip in(?:side)? (?:the |an? |your )?(?:[a-z]+ )?(?:pad|cushion|card(?:board)?|mou?ld|form|insert|bottle|jar|"
+    r"ball|lining|dis[ck]|stone|stuffing)s?\b"
+)
+
+
 class Stitching(Worded):
     """One stitch at a time."""
 
@@ -27,6 +36,8 @@ class Stitching(Worded):
         """The name of a stitch, with the signs and nouns that belong to it: "ch-3", "sc sts"."""
         tok = self.toks[at]
         start = tok.start
+        if tok.text == "slip" and _SLIPS_IN.match(self.low, start):
+            return self.cue(at)
         past = self.joined(at)
         if past is not None:
             return past
@@ -35,6 +46,8 @@ class Stitching(Worded):
             past = at + 1
             while self.word(past) in ("work", "your", "the", "piece"):
                 past += 1
+            if self.word(past) in ("each", "every") and self.word(past + 1) in ("row", "round", "rnd", "times"):
+                past += 2  # "ch 1, turn each row": told once for all of them
             return past
         if tok.key == "ring":
             past = at + 1

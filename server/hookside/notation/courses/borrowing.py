@@ -81,7 +81,7 @@ class Borrowing(Waitlist):
     def piece_named(self, words: str) -> list[Waiting | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
         name = re.split(
-            r"[.,;(=|]|\s-+\s*\d|\b(?:but|for|until|till|up to|to (?:the )?end|through|thru|from|to round|"
+            r"[.,;(=|]|\s-+\s*\d|\b(?:but|for|until|till|up to|as far as|to (?:the )?end|through|thru|from|to round|"
             r"rounds?|rnds?|rows?|except)\b",
             words.strip(),
             maxsplit=1,

@@ -166,7 +166,7 @@ EVEN = re.compile(
     re.I,
 )
 LIKE_PIECE = re.compile(
-    r"\s*(?P<lead>(?:with|using|in)\s+[^.,;:()\n\d]{1,30},\s*)?"
+    r"\s*(?P<lead>(?:with|using|in)\s+(?:[^.,;:()\n\d]{1,30},\s*|(?:[a-z]+ ){1,3}?(?=(?:make|work|crochet) )))?"
     r"(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
     r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"

@@ -27,6 +27,8 @@ _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
 _ASKS_COUNT = re.compile(
     r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
 )
+_FEW_WORDS = 4  # of the end of a sentence on a line of its own
+_SENTENCE_COUNT = re.compile(r"\s*\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\.?\s*")
 _CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
 BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)\]}]\s*\.?\s*$")
 _NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in (?:all|total)))?\s*[.)\]}>]*")
@@ -71,6 +73,8 @@ class Broken(Questions):
             return True  # "... join, ch / 1. (10)."
         if PRINTED.search(body):
             return False
+        if body.endswith(".") and _SENTENCE_COUNT.fullmatch(low) and self._labelled_on(at, end):
+            return True  # "..., sl st to first hdc. / 24 hdc."
         low = low.rstrip()
         told = tail(low)
         if told is None:
@@ -118,6 +122,21 @@ class Broken(Questions):
             return False
         label = at_line_start(self.text, *following) if following is not None else None
         return following is not None and (label is None or label.numbers[:1] == [self.last_number + 1])
+
+    def ends_in(self, text: str, at: int) -> bool:
+        """ "... Cut / yarn.", "use the other / hook.": the end of a sentence that the page broke, and no title."""
+        if self.blank or not self.any_course or not text[:1].islower() or not text.rstrip().endswith("."):
+            return False
+        before = self.text[max(0, at - 80) : at].rstrip()
+        return before[-1:].isalpha() and len(text.split()) < _FEW_WORDS
+
+    def _labelled_on(self, at: int, end: int) -> bool:
+        """Does the round at hand bear a label, and no label below leave room for another one here?"""
+        if self.course is None or self.course.label is None or not self.course.label.numbers:
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
+        after = at_line_start(self.text, *following) if following is not None else None
+        return after is None or after.numbers[:1] != [self.course.label.numbers[-1] + 2]
 
     def stacked(self, at: int, end: int) -> bool:
         """ "3 sc" below "Rnd 4: inc in each of next 3 sts": one group a line, in a round that bears a label."""

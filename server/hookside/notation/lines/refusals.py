@@ -234,6 +234,8 @@ class Refusals(Placing):
         if not name.alone or name.known_part or name.leads or name.following is None or self.finished():
             return False
         line: tuple[int, int] | None = name.following
+        if self.goes_on(line):
+            return False  # a box has talk in it
         for _ in range(_LONGEST_BOX):
             if line is None or self.goes_on(line):
                 return line is not None

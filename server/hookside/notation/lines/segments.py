@@ -214,6 +214,11 @@ class Cutter(Heads):
         if foundation is not None and self.section not in _BOOKISH and self.stitchy(foundation.end(), end):
             return self.unlabelled(foundation.end(), end)
         section = sections.section_of(text)
+        if section is not None and self.ends_in(text, at):
+            section = None
+            if self.course is not None:
+                self.course.end = end
+                return "continuation"
         part = text.strip(" #*_:=-~").lower()
         if section is not None and section[0] == "notes" and self.tip(at + section[1], end):
             self.put_text(at + section[1], end)

@@ -262,6 +262,9 @@ def _undotted(match: re.Match[str]) -> str:
     return _DOTTED.sub(lambda m: m["name"] + "=".ljust(len(m["dots"])), match[0])
 
 
+_STAR_IN_BRACKETS = re.compile(r"\((?P<star>\*{1,2})\)")  # "(*) sc in next sc. Repeat from (*) around"
+
+
 def clean(original: str, terms: Terms | None = None) -> Page:
     """Any text -> a page whose characters are plain ASCII where patterns need them to be.
 
@@ -313,6 +316,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     cuts = scans.cut_words(text) if "-" in text else []
     if cuts or MOVES.search(text):
         text, offsets = _moved(text, cuts)
+    if "(*" in text:
+        text = _STAR_IN_BRACKETS.sub(lambda m: f" {m['star']} ", text)
     if "\\*" in text:
         text = text.replace("\\*", " *")
     if "**" in text or "__" in text:

@@ -293,7 +293,9 @@ LAYERED = re.compile(
     rf"(?:through|thru|across|in|into|for|on|by|behind|from) {BOTH} "
     rf"(?:{SIDES}|halves|parts|ends|front and back)(?: (?:together|at once|of the \w+))*"
     + _TO_SHUT
-    + r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
+    + rf"|(?:taking|catching|picking)(?: up| in)? {BOTH} {SIDES}"
+    r"(?: together| (?:at|in|with) (?:every|each) st(?:itch)?)?"
+    r"|(?:through|thru) both(?=\s*(?:[,.;(\[=]|$))"
     r"|(?:through|thru) (?:both|the two)(?: of)?(?: the)? (?!loops|lps|sts|stitches|strands|chains|arms|legs|ears|"
     r"wings|fins|flippers|hands|feet)[a-z]{3,12}s\b(?=\s*(?:[,.;(\[=]|$|in\b|all\b|a?round\b|across\b|together\b))"
 )

@@ -237,8 +237,9 @@ LEAVES = re.compile(
     r"(?:and |but )?(?:"
     r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:without|not) working(?: in| into)?|(?:do not|don't) work(?: in| into)?)"
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
-    rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b)?(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
-    r"(?: ?\bfor (?:the |now|later)[a-z ]{0,24}?)?"
+    rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b|[ds]\.c\b\.?)?"
+    r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
+    r"(?: ?\bfor (?:the |now|later|back|front|side|neck|arm|each|an? )[a-z ]{0,24}?)?"
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
     rf"|(?:the |all )?(?:other|remaining|last|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
     r"(?:are |is )?left)(?: (?:over|as they are|as is|behind|alone|un-?worked|unused|free|for later|for now))*"
@@ -286,7 +287,9 @@ MADE_OF = re.compile(
 # "ending with dc in top of tch", "cast on 6 sc into loop": nothing but a way into the stitches
 LEADS_IN = re.compile(
     r"(?:and )?(?:(?:end(?:ing)?|finish(?:ing)?|conclud(?:e|ing))(?: (?:the|this|your) (?:round|rnd|row))?"
-    r"(?: off| up)? (?:with|on|by working)|cast on|start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
+    r"(?: off| up)? (?:with|on|by working)|"
+    r"ending(?= (?:\d{1,2} )?(?:(?:sc|[hd]?dc|h?tr)\b|[sd]\.c\.))|cast on|"
+    r"start(?:ing)? off with|put) (?:an? )?(?=[a-z\d(\[])"
 )
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(

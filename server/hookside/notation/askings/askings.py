@@ -109,7 +109,9 @@ _MORE = re.compile(
     r"(?:and |then |now )*(?:tighten|contract|collect|tuck|hide|(?:draw|pull) (?:it |them )?up\b|"
     r"(?:the |a )?(?:long )?(?:tail|end|thread|strand|yarn) (?:to|for)\b|(?:a )?long (?:tail|end|thread|yarn|strand)\b|"
     r"cut\b|snip\b|cotton\b|knot\b|end off\b|"
-    r"(?:a )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|(?:a little |some |more )?(?:stuffing|filling) "
+    r"(?:a )?(?:(?:little|tiny|small) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
+    r"(?:ends?|tails?) in\b|(?:the )?(?:nose|mouth|eyes?|smile|face) embroider\b|"
+    r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
     r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|tail(?=\W*$|[,;]| and (?:sew|stuff))|"
     r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )

@@ -155,6 +155,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + r"(?:eyes?|safety (?:eyes?|nose))\b(?!\s*(?:brow|lid|lash|pad|patch|ring|socket|white|spot))",
         r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
+        r"(?:the |one |a )?safety eyes? (?:at|on|in|into|through) (?:the )?(?:centre|center|middle|front|top|first)\b",
         r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|"
         r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),
@@ -165,6 +166,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",
+        r"(?:the |both )?(?:nose|mouth|eyes?|smile|face) embroider\b",
+        r"(?:the |both )?eyes?:? (?:[a-z0-9]+ ){1,3}(?:in|with|of) (?:[a-z]+ )?(?:thread|floss)\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
         r"sew (?:an?|some|two|three|four|\d)\b[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
@@ -186,6 +189,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"secure)\b[^.,;]{0,30}\bwith (?:a few |some )?pins\b"]),
     ("stuff", [
         r"(?:the )?last (?:of the )?(?:stuffing|filling)$",
+        r"keep (?:on )?adding(?: (?:more|some|it))*(?: as you go(?: along)?)?$",
         r"(?:" + _START + r")?(?:over|under|light|firm)?-?(?:stuff|fill|restuff|top up)\w*\b(?<!ed)",
         r"(?:add|insert|put|pack|push|use|tuck|pop|slip|stick|poke|drop|shove|squeeze|cram|give|get)\w*" + _NEAR
         + _FILLING + r"\b",
@@ -197,7 +201,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:put|pack)\w* (?:the |some |in )?cotton\b(?! (?:yarn|thread|ball))",
         r"(?:the )?(?:cotton|" + _FILLING + r") (?:is|are) (?:only |just |then )?(?:put|packed|placed)\b(?! not)",
         r"cotton(?: (?:in|inside|full|firmly|lightly|well))*$",
-        r"put(?: the| some| a little)* cotton\b(?! (?:yarn|thread|ball))(?:$| (?:only|below|in|inside|into|to))",
+        r"put(?: the| some| a little| little| a bit of)* cotton\b(?! (?:yarn|thread|ball))"
+        r"(?:$| (?:only|below|in|inside|into|to))",
         r"(?:put|pack|push|tuck)\w* (?:the |some |a little )?(?:cotton|wool|wadding) (?:in|inside|into)\b",
         r"(?:pack|plump|pad)\w* (?:it |them |this |out |up |the \w+ )*(?:with|firmly|tightly|lightly)\b",
         r"(?:put|place|slip|insert|drop|tuck)\b[^.]{0,50}\b(?:inside|in|into)\b[^.]{0,30}\b(?:stuff|fill)\b",
@@ -218,14 +223,14 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
         r"(?:weave|darn|sew|run|tuck|"
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
-        r"(?:all |the )*(?:ends|threads|tails) in$",
+        r"(?:all |the )*(?:ends?|threads|tails) in$",
         r"(?:remate|finish(?: off)?|tidy(?: up)?) (?:the |all |your )*(?:loose )?(?:ends|threads|tails)\b",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)\b[^.]{0,30}\b(?:ends?|tips?|tails?(?! (?:part|piece|fin|feathers)\b)|"
         r"threads?|strands?|yarn)\b",
     ]),
     ("shape", [
-        r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|form|squeeze|push (?:in|the)|"
+        r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|coil|form|squeeze|push (?:in|the)|"
         r"smooth)\b",
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),

@@ -14,7 +14,9 @@ from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
 _DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
-_STEP = re.compile(r"^(?:part|step|section)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I)
+_STEP = re.compile(
+    r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I
+)
 _ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
 _ARTICLES = re.compile(
     r"^and (?:the|an?|then|now)\s+|^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I
@@ -49,8 +51,8 @@ _CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - c
 # "Feet orange", "body grey": a part, and a colour right behind it
 _COLOUR_BEHIND = re.compile(r"(?P<part>[A-Za-z]+)(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$")
 _COLOUR_TAIL = re.compile(
-    r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|in|with|using|-)\s+|"
-    r"\s{2,}|"
+    r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|"
+    r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
     r"\s-+\s+|"
     r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
     re.I,
@@ -160,7 +162,9 @@ def dressed(text: str) -> bool:
 _MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s)\s*\S)")
 _NUMBERED = re.compile(r"^(?:(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])|\d{1,2},\s*(?=[A-Z]))")
 _CHAPTER = re.compile(
-    r"^(?:part|step|section|piece|chapter)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)\s*[:.)\-]+\s*(?=\w)", re.I
+    r"^(?:part|step|section|piece|chapter|slide|card|sheet|screen)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)"
+    r"\s*[:.)\-]+\s*(?=\w)",
+    re.I,
 )
 _ANY_NAME = re.compile(r"[A-Za-z]{2}|^[A-Z]$")
 _BEHIND_BAR = re.compile(r"\s*\|.*")

@@ -111,6 +111,8 @@ _WHERE = re.compile(
 _NO_END = re.compile(r"\b(?:approx|no|st|sts|rnd|rnds|etc|e\.g|i\.e|cm|mm|vs|ch|[ds]\.c|[hd]\.tr)$")
 
 
+# A sentence behind such a dot: "10 sts. stuff the head"
+_BEGINS = re.compile(r"\s+(?:[A-Z]|(?:stuff|fill|sew|fasten|cut|close)\b(?! (?:and|in|the next)\b))")
 _STOP = re.compile(r"[.!?)](?:(?<![)])(?=\s|$)|(?<=[.!?].)(?<=[)])(?=\s+[A-Z]))")
 
 
@@ -120,7 +122,7 @@ def spans_of_sentences(text: str, at: int, end: int) -> list[tuple[int, int]]:
     for match in _STOP.finditer(text[at:end]):
         stop = at + match.end()
         before = text[max(start, stop - 6) : stop - 1].lower()
-        if _NO_END.search(before) and not re.match(r"\s+[A-Z]", text[stop : stop + 3]):
+        if _NO_END.search(before) and not _BEGINS.match(text, stop):
             continue
         if _WHERE.match(text, stop, end):
             continue  # "Eyes! (between rounds 3 and 4)": the bracket says where

@@ -58,6 +58,12 @@ _JOBS = ("stuff", "close", "fasten", "weave")
 _MORE_THAN_TALK = (None, "other", "join", "colour", "turn")
 
 
+_PART_GOES_ON = re.compile(
+    r"(?:the )?(?P<name>[a-z]+)\s*[,-]\s+(?:(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) )?(?:with|in)\b",
+    re.I,
+)
+
+
 @dataclass(slots=True)
 class Named:
     """A line that may name a part, and what stands around it."""
@@ -199,6 +205,8 @@ class Refusals(Placing):
     def talks_of_colours(self, name: Named) -> bool:
         if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):
             return False
+        if name.opens and name.leads and self.blank and (part := _PART_GOES_ON.match(name.text)):
+            return part["name"].lower() not in headings.PARTS  # "Body, continue with black:"
         dressed = self.blank and name.leads and headings.dressed(name.text)  # "Watering can, in grey"
         return name.on or not (dressed or self.names_more(name.head[0]))
 

@@ -62,7 +62,8 @@ _OWN_STITCH = re.compile(
     re.I,
 )
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
-_JOBS = ("close", "stuff", "weave", "eyes")  # "close" behind the last round is one, and no heading of the sewing up
+# "close", "finish off" behind the last round are jobs, and no headings of the sewing up
+_JOBS = ("close", "stuff", "weave", "eyes", "fasten")
 
 
 class Cutter(Heads):

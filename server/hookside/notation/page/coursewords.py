@@ -41,7 +41,7 @@ _OTHERS = frozenset([
     "video", "chapter", "section", "day", "note", "tip", "size", "option", "version", "method", "leg", "legs",
     "arm", "arms", "ear", "ears", "wing", "wings", "fin", "fins", "piece", "square", "strip", "panel", "petal",
     "motif", "colour", "color", "yarn", "ball", "skein", "block", "side", "item", "chart", "no", "nr", "number",
-    "x",
+    "x", "slide", "slides", "card", "cards", "sheet", "sheets", "screen", "screens", "post", "posts",
 ])  # fmt: skip
 # ... and such as are read as labels before their number: "Lap 4:"
 _LAPS = frozenset([

@@ -168,6 +168,10 @@ class Doubting(Judge):
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
                 add(finding(self.page, "change-apart", *grows.span("n"), **where))
                 guess = not confirmed
+        if confirmed and self.doubt is not None and self.copies_doubt(todo, reading, queue, index):
+            below = name_of(self.doubt.label, self.doubt.kind)
+            add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
+            return self.doubt
         if confirmed:
             return None
         if any(f.severity != "note" for f in spoken) or guess:
@@ -187,6 +191,22 @@ class Doubting(Judge):
             return None if told is None else (todo.start + told[0], todo.start + told[1])
         match = MEASURED.search(self.page.text[todo.start : todo.end].lower()) if todo.first_of else None
         return None if match is None else (todo.start + match.start(), todo.start + match.end())
+
+    def copies_doubt(self, todo: Waiting, reading: Reading, queue: list[Waiting | RawText], index: int) -> bool:
+        """Is its count only that of the course in doubt, carried along a plain one, and needed by none behind?
+
+        Then the printed number bears itself out, and nothing else does.
+        """
+        doubt = self.doubt
+        if doubt is None or doubt.declared is None or doubt.declared != todo.declared:
+            return False
+        if not goes_plain(reading, reading.uses):
+            return False
+        worked = (c.makes for c in reversed(self.piece.courses) if c.label == str(doubt.label))
+        made = next(worked, None)
+        if made is None or made == doubt.declared:
+            return False
+        return told_between(queue, index, made, doubt.declared, self.sheet.own) != doubt.declared
 
     def never(self, todo: Waiting, course: Course | None) -> None:
         """ "Repeat until 2 sts remain", and that number is never met."""

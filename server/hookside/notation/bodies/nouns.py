@@ -60,6 +60,8 @@ class Nouns(Sight):
 
     def _starts_place(self, at: int) -> bool:
         word = self.word(at)
+        if self.kind(at) == "number" and self.word(at + 1) in COURSE_WORDS and self.word(at + 2) in ("below", "down"):
+            return False  # "around next sc two rows below"
         return word in ("in", "into", "next", "each") or (
             self.kind(at) == "number" and self.word(at + 1) not in ("times", "x", "time")
         )

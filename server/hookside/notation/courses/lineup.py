@@ -45,6 +45,12 @@ _BEGUN = re.compile(
     r"\W*(?:begin(?:ning)?|start)(?: (?:off )?(?:with|in|by) [^:\n]{1,40})?\s*[:-]|\W*to (?:begin|start)\s*[,:-]", re.I
 )
 _ALONG_CHAIN = re.compile(r"\b(?:2nd|second|3rd|third|4th|fourth) ch", re.I)
+# "In a magic ring:" on a line above the first round
+_IN_RING = re.compile(
+    r"\W*(?:(?:work(?:ing|ed)?|start(?:ing)?|begin(?:ning)?) )?(?:in|into|inside) (?:an? |the |your )?"
+    r"(?:magic |adjustable |sliding |yarn |thread )?(?:ring|circle|loop)\W*",
+    re.I,
+)
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -181,6 +187,9 @@ class Lineup(Growing):
             raw.end = body_start + shuts
             self.expand(raw)
             self.waiting.append(rest)
+            return
+        if label is None and not self.waiting and _IN_RING.fullmatch(body):
+            self.ring_ahead = True
             return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
         first = references.COUNT_FIRST.match(body)

@@ -131,6 +131,14 @@ def stretches(parsed: Parsed) -> bool:
     return any(isinstance(n, Work | One | Rep) and n.fill for n in walk(parsed.tree.items))
 
 
+def in_ring(parsed: Parsed) -> Parsed:
+    """The same course in a ring that was told before it: "Make a magic ring. / Rnd 1: ch 2, 7 hdc"."""
+    if ringed(parsed):
+        return parsed
+    tree = Tree([Mark("ring"), *parsed.tree.items], parsed.tree.choices, parsed.tree.failed)
+    return Parsed(parsed.phrases, tree, parsed.body)
+
+
 def lone(parsed: Parsed) -> bool:
     """Is the whole course one stitch without a number or a place?"""
     worked = [n for n in parsed.tree.items if isinstance(n, Work)]

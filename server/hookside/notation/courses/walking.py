@@ -18,7 +18,7 @@ from hookside.notation.courses.sameness import settle_same
 from hookside.notation.courses.settling import astray
 from hookside.notation.courses.sheet import MOST_PARTS, Account, Sheet
 from hookside.notation.courses.spaces import spaces
-from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, stretches
+from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, in_ring, lead_chain, stretches
 from hookside.notation.lines.layout import RawText
 from hookside.pattern import Course, Piece
 
@@ -90,6 +90,8 @@ class Walk(Entries):
 
     def work(self, todo: Waiting, index: int) -> None:
         """One course on what the one below it made."""
+        if self.ring_ahead and self.last is None and todo.parsed is not None and lead_chain(todo.parsed.tree.items):
+            todo.parsed = in_ring(todo.parsed)
         ring = self.ring_ahead and not (todo.parsed is not None and stretches(todo.parsed))
         self.judge.label(todo, self.below, self.seen, bool(self.ahead) or ring)
         if todo.upon:

@@ -40,7 +40,9 @@ _ABOUT_CHAINS = re.compile(
     r"\b(?:at the|at|in the) (?:start|beginning|beg)(?: of (?:a|each|every|the|all))?\b[^.]{0,30}\bcounts?\b|"
     r"\balways counts? as\b|\bch(?:ain)? ?\d\b[^.]{0,30}\b(?:start|beginning|beg)\b[^.]{0,30}(?:\bis|\bare|=) "
     r"(?:only )?(?:for )?(?:height|not a|never a|no st(?:itch)?)\b|"
-    r"\bch(?:ain)? ?\d ?(?:=|is) ?(?:not an?|never an?|no) st(?:itch)?\b"
+    r"\bch(?:ain)? ?\d ?(?:=|is) ?(?:not an?|never an?|no) st(?:itch)?\b|"
+    r"^\W*(?:the )?(?:turning |beginning |starting )?ch(?:ain)?[ -]?\d (?:(?:does not|doesn't|always) )?counts? as "
+    r"(?:an? |one |the first )?(?:[a-z]+)\W*$"
 )
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
 LONGEST_BODY = 16_000  # characters

@@ -309,6 +309,7 @@ HANDS = re.compile(
     r"measure|"
     r"glue|draw|"
     r"paint|lay|string|remove|press|pull|push|bring|skip to|go on to|begin|dampen|felt|comb|secure|slip|cover|stretch|"
+    r"run(?= (?:a |an |the |some |your )?(?:[a-z]+ )?(?:elastic|ribbon|cord|string|lace|shirring)\b)|"
     r"crochet|move|set|align|arrange|adjust|twist|braid|plait)\b"
 )
 # ... or only mind something while they work (one line is enough).

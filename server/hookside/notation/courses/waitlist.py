@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.findings.table import finding
+from hookside.notation.labels.counts import for_each
 from hookside.notation.labels.label import CourseKind
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse, RawPiece, RawText
 from hookside.pattern import Piece
@@ -114,6 +115,9 @@ class Waitlist:
         if declared_at is not None and len(numbers) > 1:
             listed = _LIST.match(self.page.text, declared_at[0], end)
             each = [int(n) for n in re.split(r"\D+", listed[0])] if listed else []
+        if not each and (told_each := for_each(self.page.text[start:end], numbers)):
+            each = [n for n, _, _ in told_each]
+            declared, declared_at = each[-1], (start + told_each[0][1], start + told_each[0][2])
         for index, number in enumerate(numbers):
             if not self.room(spot.at, start):
                 return

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.notation.labels.patterns import COURSE
+
 _ALONE = re.compile(r"\W*(?P<n>\d{1,3})(?: ?(?:sts?|stitches))?\W*$", re.I)
 # "6, 12, 18, 24": a count for each of several rounds
 LISTED = re.compile(r"\d{1,3}(?:\s*(?:,|;|,? and)\s*\d{1,3})+\W*")
@@ -97,6 +99,34 @@ def told(body: str, before: int | None) -> Told | None:
         return None
     words = f"inc {n - before} evenly" if n > before else f"dec {before - n} evenly"
     return Told(n, *match.span("n"), words, n - before)
+
+
+# "Total: 9, 11, 13 and 15 sts." behind several rounds, "40 sts after Round 5, 48 after Round 6"
+_EACH_AT_END = re.compile(
+    r"(?:total|counts?|stitches|[-=:])\s*[:=]?\s*(?P<list>\d{1,4}(?:\s*,\s*\d{1,4})*\s*,?\s*(?:and|&)\s*\d{1,4})"
+    r"\s*(?:sts?|stitches|sc|[hd]?dc|h?tr)?\W*$",
+    re.I,
+)
+_AFTER_ONE = re.compile(
+    rf"(?P<n>\d{{1,4}})(?: (?:sts?|stitches|sc|[hd]?dc|h?tr))? (?:after|in|on|at the end of) {COURSE}\.? ?"
+    r"(?P<of>\d{1,3})(?!\d)",
+    re.I,
+)
+_MAY_COUNT = re.compile(r"\d\W+(?:and|&)\s+\d|\d [a-z ]*(?:after|in|on|of)\s", re.I)
+
+
+def for_each(body: str, numbers: list[int]) -> list[tuple[int, int, int]]:
+    """The count that a body prints for each of its courses, with its place in the body; none where it does not."""
+    if len(numbers) < 2 or not _MAY_COUNT.search(body):
+        return []
+    line = re.sub(r"\s", " ", body)
+    listed = _EACH_AT_END.search(line)
+    if listed is not None:
+        numbered = re.compile(r"\d+").finditer(line, *listed.span("list"))
+        found = [(int(m[0]), *m.span()) for m in numbered]
+        return found if len(found) == len(numbers) else []
+    after = {int(m["of"]): (int(m["n"]), *m.span("n")) for m in _AFTER_ONE.finditer(line)}
+    return [after[n] for n in numbers] if sorted(after) == sorted(numbers) else []
 
 
 def alone(body: str) -> int | None:

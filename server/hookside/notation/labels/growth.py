@@ -59,6 +59,18 @@ _SHAPED_EVERY = re.compile(
     r"(?:,? (?:starting|beginning) (?:with|at|on|in) (?:round|rnd|row|rd|r) ?(?P<from>\d{1,3}))?",
     re.I,
 )
+# "Go on in the same way, with 2 sc in the first and the last st of every row", "..., with sc2tog at both ends"
+_GOES_ON_SHAPED = re.compile(
+    r"\s*(?:now |then )?(?:go on|continue|carry on|keep going|proceed|work)(?: on)? (?:in |like )?"
+    r"(?:the same|this|that)(?: way| manner)?,? ?(?:with|working|making|and (?:work|make)|but with)? ?"
+    r"(?:(?P<two>(?:2|two) (?:sc|[hd]?dc|h?tr)) (?:in|into)|(?P<shape>(?:an? )?inc(?:rease)?|(?:an? )?dec(?:rease)?|"
+    r"(?:sc|[hd]?dc|h?tr)2tog) (?:at|in|on)) "
+    r"(?:the first (?:st )?and (?:in )?(?:the )?last (?:st|stitch|sc|dc)|"
+    r"(?:both|each|either)(?: of the)? (?:ends?|sides?)|the beginning and (?:the )?end) "
+    r"(?:of|on|in) (?:every|each) (?P<other>other |second |2nd |alternate )?"
+    r"(?:round|rnd|row)",
+    re.I,
+)
 # "Decrease as you increased until 6 sts are left."
 _MIRRORED = re.compile(r"\s*(?:now |then )?decreas(?:e|ing) (?:\w+ )?as (?:you|we) (?:have )?increased", re.I)
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
@@ -70,8 +82,18 @@ _KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
 
 def shaped_every(body: str, numbers: list[int]) -> list[str]:
     """The words of each course of "plain but inc 1 at the start of every other rnd"; none for any other body."""
+    if len(numbers) < 2:
+        return []
+    ends = _GOES_ON_SHAPED.match(" ".join(body[:200].split()))
+    if ends is not None:
+        told = (ends["two"] or ends["shape"]).lower().split(" ")[-1]
+        both = (f"2 {told} in first st", f"2 {told} in last st") if ends["two"] else (told, told)
+        kept = 1 if ends["two"] or told.startswith("inc") else 2
+        plain = told.removesuffix("2tog") if ends["two"] or told.endswith("2tog") else "sc"
+        words = f"{both[0]}, {plain} in each st to last {kept} st{'s' * (kept > 1)}, {both[1]}"
+        return [words if (n - numbers[0]) % (2 if ends["other"] else 1) == 0 else "sc in each st" for n in numbers]
     match = _SHAPED_EVERY.match(body)
-    if match is None or len(numbers) < 2:
+    if match is None:
         return []
     shape, first, where = match["what"].lower(), int(match["from"] or numbers[0]), match["where"].lower()
     kept = 1 if shape == "inc" else 2

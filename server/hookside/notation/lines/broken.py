@@ -27,8 +27,9 @@ _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
 _ASKS_COUNT = re.compile(
     r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
 )
+_OF_STITCHES = re.compile(r"\s*(?:sts?|stitches)\b(?! ?count| ?marker)")
 _FEW_WORDS = 4  # of the end of a sentence on a line of its own
-_SENTENCE_COUNT = re.compile(r"\s*\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\.?\s*")
+_SENTENCE_COUNT = re.compile(r"\s*(?:total:? ?)?\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr|dtr)\.?\s*")
 _CHAINS_AT_END = re.compile(r"\bch(?:ain)?$", re.I)
 BRACKETED_COUNT = re.compile(r"[(\[{]\s*(?:total:? *|= *)?\d+[^()\[\]{}]{0,24}[)\]}]\s*\.?\s*$")
 _NOUN_ALONE = re.compile(r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)(?: (?:total|in (?:all|total)))?\s*[.)\]}>]*")
@@ -60,6 +61,8 @@ class Broken(Questions):
             return False
         if self.text[self.course.end - 1 : self.course.end].isdecimal() and _NOUN_ALONE.fullmatch(low):
             return True  # "... ch 1, turn - 16 / stitches"
+        if self.text[self.course.end - 1 : self.course.end].isdecimal() and _OF_STITCHES.match(low):
+            return True  # "...: 40 / sts after Round 5, 48 after Round 6"
         if not any(c.isdecimal() for c in low):
             return False
         body = self.text[max(self.course.start, self.course.end - TAIL) : self.course.end].rstrip()
@@ -73,8 +76,11 @@ class Broken(Questions):
             return True  # "... join, ch / 1. (10)."
         if PRINTED.search(body):
             return False
-        if body.endswith(".") and _SENTENCE_COUNT.fullmatch(low) and self._labelled_on(at, end):
-            return True  # "..., sl st to first hdc. / 24 hdc."
+        alone = _SENTENCE_COUNT.match(low) if body.endswith(".") else None
+        if alone is not None and self._labelled_on(at, end):
+            rest = low[alone.end() :]
+            if not rest or ONLY_TURNS.match(rest):
+                return True  # "..., sl st to first hdc. / 24 hdc.", "Total: 15 sts. Chain 1, turn."
         low = low.rstrip()
         told = tail(low)
         if told is None:

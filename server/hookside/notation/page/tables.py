@@ -78,7 +78,8 @@ def totals(text: str) -> str:
 
 def _total(match: re.Match[str]) -> str:
     sign = "=".rjust(len(match["seam"]) + len(match["lead"]) - 1)
-    return f"{sign} {match['n']}".ljust(len(match[0]))
+    ends = "." if "." in match["stop"] else ""  # what stands on the next line is a sentence of its own
+    return f"{sign} {match['n']}{ends}".ljust(len(match[0]))
 
 
 # "R3-5 / 14 dc / 14": columns between slashes

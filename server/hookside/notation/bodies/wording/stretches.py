@@ -314,8 +314,8 @@ SPELT_ALL = re.compile(
     r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?(?:next |last |first |remaining )?"
     r"(?P<n>2|two|3|three) (?:remaining )?(?:sts|stitches|sc|dc)(?:,|;| and| then)+ "
     r"(?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
-    r"(?:through|thru) (?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
-    r")?hook)?"
+    r"(?:through|thru) (?:(?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
+    r")?hook)?|(?:everything|all(?: of them)?|them all)(?=\s*(?:[.,;(\[]|$)))"
 )
 # "2 sc in next sc - inc made": the name of what was just told
 NAMED_MADE = re.compile(

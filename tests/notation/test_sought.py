@@ -20,7 +20,7 @@ DAMAGE = (
     "02:05 R1: 6 sc in a ring\n1 >> 6 sc\n2 ~ inc x 6\n3 ; 18\n(X, V) x 6, 6V, V6, X2A * 3, 35SL\n"
     "Total: 14 loops\n3 sc. In all 12 eyes.\nT = tour, rg = An row\nR4 until R8: sc\nshort needle, line\n"
     "US terms. Written in British crochet terms. The terminology is u.s.\n6 d.c. 2 h.t.r. 2 dc\nbe-\ntween a- \nround\n"
-    "All decreases are invisible decreases.\nGiro 2: 12 mb\nGiro 3: 12 mb\n"
+    "Rnds 2 to 4 are worked like the hull.\nAll decreases are invisible decreases.\nGiro 2: 12 mb\nGiro 3: 12 mb\n"
 )
 
 

@@ -108,7 +108,8 @@ _EACH_AT_END = re.compile(
     re.I,
 )
 _AFTER_ONE = re.compile(
-    rf"(?P<n>\d{{1,4}})(?: (?:sts?|stitches|sc|[hd]?dc|h?tr))? (?:after|in|on|at the end of) {COURSE}\.? ?"
+    rf"(?P<n>\d{{1,4}})(?:(?: (?:sts?|stitches|sc|[hd]?dc|h?tr))? (?:after|at the end of)|"
+    rf" (?:sts|stitches) (?:in|on)) {COURSE}\.? ?"
     r"(?P<of>\d{1,3})(?!\d)",
     re.I,
 )

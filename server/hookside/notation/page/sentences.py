@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 
 _ONES = "|".join(list(NUMBER_WORDS)[:9])
@@ -32,10 +31,9 @@ _TOLD = re.compile(
     r"[,:]? (?:(?:you|we|again|worked|simply|just),? )*(?=(?P<body>[^.;\n]{0,200}))",
     re.M | re.I,
 )  # fmt: skip
-_MAY_TELL = Sought(
-    ("n round ", "n row ", "n the ", "r round", "s like this", "rounds ", "e round is", "h round "),
-    r"(?:^|[.!?;:] )[^.!?;:\n]{0,30}?\b(?:rounds?|rows?|rnds?)\b",
-    re.M | re.I,
+# A hint of them: a round or row by its number, with work right behind it
+_MAY_TELL = re.compile(
+    rf"(?:[rR]ound|[rR]ow|[rR]nd)s? (?:{_N}(?: {_TO} {_N})? |[a-z])|{_NTH} (?:rounds?|rows?|rnds?) [a-z]", re.I
 )
 _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"

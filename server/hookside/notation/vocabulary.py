@@ -110,6 +110,8 @@ HARMLESS = frozenset(
         "crochet",
         "crocheting",
         "collect",
+        "strike",
+        "mount",
         "dial",
         "recruit",
         "evenly",

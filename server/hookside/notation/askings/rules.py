@@ -100,9 +100,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
     ("close", [
-        r"(?:close|cinch|gather)\b(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",
+        r"(?:close|cinch|gather)\b(?! (?:by|with|using) (?:an? |1 |one )?(?:sl|ss|slip|mc|km)\b)"
+        r"(?! (?:up )?(?:an? |the )?(?:chain|\d+ ch|\d+ (?:air )?loops)\b)",
         r"(?:draw|pull|cinch)(?! up (?:a|the) (?:long )?loop)" + _NEAR
-        + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop)",
+        + r"(?:tight(?:ly)?|shut|closed|together|in|up)\b(?! a loop| (?:form|shape)\b)",
         r"(?:draw|pull)\b[^.]{0,20}\b(?:the )?" + _HOLE + r"\b",
         r"(?:tighten|contract|collect|shrink|squeeze)\b[^.]{0,24}\b(?:hole|opening|loops|stitches|sts|remaining|"
         r"rest)\b",
@@ -123,6 +124,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("fasten", [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
+        r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
         r"snip(?=$|,)",
         r"(?:cut|break|snip|trim)(?: off)? (?:the |your |off |both |all )*"
@@ -218,6 +220,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ]),
     ("weave", [
         r"(?!sew in (?:the |your |all |both )*(?!.*\b(?:ends?|tails?|yarns?|threads?|strands?|it|them)\b)[a-z])"
+        r"(?!work in (?!(?:the|all|your|both|loose|yarn|ends?|tails?|threads?|them|it)\b)[a-z]{3,12}"
+        r"(?: [a-z]{3,12})?\W*$)"
         r"(?:weave|darn|sew|run|thread|work|tuck) (?:in|away)\b(?! (?:place|(?:an?|the|your|one|both|each|"
         r"continuous|joined|turned|spiral)? ?(?:back|front|next|middle|"
         r"centre|center|same|side|top|rounds?|rows?|spirals?|continuous|pattern|colou?r)))",
@@ -225,6 +229,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"thread|work)" + r"\b[^.]{0,24}\b(?:ends?|tails?|yarns?|threads?) (?:in(?! place)|away|inside)\b",
         r"(?:all |the )*(?:ends?|threads|tails) in$",
         r"(?:remate|finish(?: off)?|tidy(?: up)?) (?:the |all |your )*(?:loose )?(?:ends|threads|tails)\b",
+        r"(?:sew|stitch) (?:(?:in|away) )?(?:(?:all|the|both|your|loose|remaining) )*(?:ends|threads|tails)"
+        r"(?: (?:in|away|over))?$",
+        r"re-?enter (?:(?:all|the|both|your) )*(?:wires?|threads?|yarns?|ends?|tails?)\b",
         r"hide(?: it| them)?(?: (?:on |at |in )?(?:the )?inside(?: the \w+)?)?$",
         r"(?:weave|hide|bury|darn|tuck|lose)\b[^.]{0,30}\b(?:ends?|tips?|tails?(?! (?:part|piece|fin|feathers)\b)|"
         r"threads?|strands?|yarn)\b",
@@ -232,9 +239,12 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("shape", [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|coil|form|squeeze|push (?:in|the)|"
         r"smooth)\b",
+        r"(?:pull|draw|stretch|pat)\w*\b[^.]{0,24}\b(?:in|into) (?:form|shape)\b",
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
     ("join", [
+        r"close\w* (?:(?:the |each |every |this )*(?:rounds?|rnds?|rows?|ring) )?(?:by|with|using) (?:an? |1 |one )?"
+        r"(?:sl|ss|slip|mc|km)\b",
         r"(?!.*\b(?:next|2|two|3|three|sts|stitches)\b(?! (?:halves|pieces|parts|legs|sides|panels|motifs|squares|"
         r"layers)\b)"
         r"[^.]{0,24}\btogether\b)"
@@ -262,6 +272,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:the )?colou?r (?:now )?changes? to\b",
+        r"to " + _NO_COLOUR + r"[a-z]{3,12} (?:change|switch|swap)$",
         r"(?:colou?r|yarn|thread) change(?!s? (?:are|is|can|will|may|should)\b)",
         r"(?:continue|keep|carry on|go on|repeat)\w*(?: on)?(?: with)? (?:the |working |to work |in |your |this |"
         r"these )*"

@@ -68,6 +68,7 @@ _LETTER_NOUN = re.compile(
     r"(?=\s*(?:[(\[,.;:=-]|$))",
     re.M,
 )
+_SHORT_NAME = 4
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
     [
@@ -96,7 +97,7 @@ _LEADS_TO_NAME = re.compile(
     r"^(?:(?:an?|the|one|1|plain|ordinary|regular|normal|basic|simple|usual|standard|work|make) )+", re.I
 )
 _IN_BRACKET = re.compile(r"\(([^()]{2,20})\)?")
-_STITCH = re.compile(r"(?:an? |the )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
+_STITCH = re.compile(r"(?:an? |the |one |1 )?(?:sts?|stitch(?:es)?)\.?")  # "M = stitch"
 # "F = front loop only": how a loop is called there
 _LOOP_NAME = re.compile(r"(?:work(?:ed)? )?(?:in |through )?(?:the )?(back|front) loops?(?: only)?\.?$")
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
@@ -197,7 +198,7 @@ def own_stitches(
             names[name] = "ring"
         elif (abroad := next((key for t in told if (key := key_of(t))), None)) is not None:
             names[name] = abroad
-        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted) and not (
+        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted or _shapes(name, low)) and not (
             _NOT_WORKED.fullmatch(low) or _is_stitch(low)
         ):
             sums = _by_word(f"{name.lower()} {low}", sums)
@@ -302,6 +303,11 @@ def _by_word(low: str, sums: tuple[int, int] | None) -> tuple[int, int] | None:
         return (1, 2) if grows else (2, 1)
     fewer, more = min(sums), max(sums)
     return (fewer, more) if grows else (more, fewer)
+
+
+def _shapes(name: str, low: str) -> bool:
+    """ "A = reduce the nose (2 noses to one)": a letter that is told to shape, though nothing says "stitch"."""
+    return len(name) < _SHORT_NAME and _by_word(low, None) is not None
 
 
 def _counted(low_page: str) -> frozenset[str]:

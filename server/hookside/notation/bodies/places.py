@@ -22,6 +22,13 @@ _CHAIN_NOUNS = frozenset(["ch", "chain", "chains", "chs", "chain loop", "chain a
 _SKIPPED = frozenset(["skipped", "missed", "passed", "unworked"])  # ... in a course that skips
 
 
+_SINGLED_OUT = frozenset(["corner", "center", "centre", "middle", "central"])
+_PLAIN = frozenset(["sc", "hdc", "dc", "tr", "ch"])
+_OF_CORNER = re.compile(
+    r"of (?:(?:the|each|every|next|previous|last|any|same|this|that|first) )*"
+    r"(?:\d ?-? ?(?:sc|[hd]?dc|h?tr|sts?) ?-? ?)?"
+    r"(?:corners?|groups?|clusters?|shells?|inc(?:rease)?s?|v|fan)\b(?: (?:sts?|groups?|below))?"
+)
 _SAYS_MORE = frozenset(
     ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", *COURSE_WORDS, *PREPOSITIONS]
 )
@@ -108,6 +115,8 @@ class Places(Every):
             noun = self.noun_phrase(here + 2)
             place = Place("next", n=those.value, each=True, number=(those.start, those.end))
             return self._done(place, start, noun)
+        if prep and self._singled_out(here):
+            return self._done(Place("one", noun="st"), start, self._of_corner(here + 2))
         middle = self.word(here) in ("center", "centre", "middle")
         if middle and (self.word(here + 1) in ("of", "st", "stitch") or self._stitch_at(here + 1)):
             here += 1
@@ -139,6 +148,24 @@ class Places(Every):
         if prep and (passed := self._skipped(here, start)) is not None:
             return passed
         return self._amount_of(at, here, start, prep, each)
+
+    def _singled_out(self, here: int) -> bool:
+        """ "3 sc in corner sc", "in the center sc of each corner": one stitch, told by where it stands."""
+        if self.word(here) not in _SINGLED_OUT:
+            return False
+        named = self.kind(here + 1) == "stitch" and self.toks[here + 1].key in _PLAIN
+        if not named and self.word(here + 1) not in ("st", "stitch"):
+            return False
+        if self.word(here + 2) != "of":
+            return self.word(here + 2) in CLAUSE_ENDS  # "3 sc in corner sc in next 5": the next stitch begins
+        if self.depth or "*" in self.low:
+            return True
+        return self.word(here + 3) not in EACH  # "sc around, 3 sc in middle sc of each corner": of how many?
+
+    def _of_corner(self, at: int) -> int:
+        """The token behind "of each corner", "of 3-sc group"; `at` where nothing of that kind stands."""
+        match = _OF_CORNER.match(self.low, self.toks[at].start) if self.word(at) == "of" else None
+        return self.token_after(match.end(), at) if match is not None else at
 
     def _skipped(self, here: int, start: int) -> tuple[Place, int] | None:
         """ "in skipped st", "in both missed dc", "in the st just skipped": what this course passed over before."""

@@ -76,8 +76,25 @@ _CHAIN_CHAINS = re.compile(
 )
 
 
-# "1 sc double": a translation's increase; "from * to * 6 times": its repeat
-_DOUBLE = re.compile(r"(?<=\d )(?:sc|[hd]?dc|h?tr) doubled?(?=\s*(?:[,;.*(\[\])]|$))", re.I)
+# "1 sc double", "1 M doubled": a translation's increase; "from * to * 6 times": its repeat
+_DOUBLE = re.compile(
+    r"(?<=\d )(?:sc|[hd]?dc|h?tr|sts?|stitch(?:es)?|m|mesh(?:es)?) doubled?(?=\s*(?:[,;.*(\[\])]|$))", re.I
+)
+# "2 M together", "jump 9 m", "to repeat 10 times": what a machine makes of a decrease, of a skip, of a repeat
+_M_TOGETHER = re.compile(
+    r"\b(?:2|two) (?:m|ms|mesh(?:es)?) (?:(?:closed|crochet(?:ed)?|worked|knit(?:ted)?|taken) )?together\b", re.I
+)
+_JUMP = re.compile(r"\bjump(?:ing)?(?: over)?(?= (?:the )?(?:next )?(?:\d|one|two|three|a) ?)", re.I)
+_TO_REPEAT = re.compile(r"\bto (?=repeat\b)", re.I)
+# "3 ch, 1 sl st in first ch": a picot is closed by one slip stitch, whether that is said or not
+_ONE_SLIP = re.compile(
+    r"(?<=ch, )1 (?=(?:sl ?st|ss|slip ?st(?:itch)?) (?:in|into) (?:the )?(?:same |first|1st|second|2nd|third|3rd|4th))",
+    re.I,
+)
+# "we gather 31 ch", "strike 6 ch": a machine's words for making them
+_CASTS_ON = re.compile(
+    r"^\W{0,3}(?:(?:we|you|now|then|first) )*(?:gather|dial|recruit|strike|mount|cast on|pick up)(?= \d{1,3} ?ch)", re.I
+)
 _FROM_STAR = re.compile(r"(?<=[*,;.)\]] )from \* to \*(?= ?(?:\d|[a-z]+ times|twice))", re.I)
 
 
@@ -126,6 +143,16 @@ def respelt(body: str) -> str:
         body = _MAKES_PICOT.sub(lambda m: " " * len(m[0]), body)
     if " double" in body:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
+    if " together" in body:
+        body = _M_TOGETHER.sub(lambda m: "dec".ljust(len(m[0])), body)
+    if "jump" in body or "Jump" in body:
+        body = _JUMP.sub(lambda m: "skip".ljust(len(m[0])), body)
+    if (casts := _CASTS_ON.match(body)) is not None:
+        body = " " * casts.end() + body[casts.end() :]
+    if "ch, 1 s" in body:
+        body = _ONE_SLIP.sub("  ", body)
+    if "to repeat" in body:
+        body = _TO_REPEAT.sub(lambda m: " " * len(m[0]), body)
     if "from * to *" in body:
         body = _FROM_STAR.sub(lambda m: "rep *".ljust(len(m[0])), body)
     if any(sign in body for sign in ("bracket", "parenthes", "stars", "asterisks", "[ ]", "[]", "( )", "()")):

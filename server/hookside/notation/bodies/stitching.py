@@ -44,7 +44,7 @@ class Stitching(Worded):
         if tok.key == "turn":
             self.emit("MARK", ("turn", None), start, tok.end)
             past = at + 1
-            while self.word(past) in ("work", "your", "the", "piece"):
+            while self.word(past) in ("work", "your", "the", "piece", "over", "around"):
                 past += 1
             if self.word(past) in ("each", "every") and self.word(past + 1) in ("row", "round", "rnd", "times"):
                 past += 2  # "ch 1, turn each row": told once for all of them

@@ -30,7 +30,7 @@ _ASIDE = (
 # ... or without any word, where its own word stands before the number: "R3 18: (sc, inc) x 6"
 _ASIDE_OR_COUNT = _ASIDE.replace(_COMES_TO, f"(?:{_COMES_TO})?")
 _SIDE = r"(?:\s*[,-]?\s*[(\[]?(?:rs|ws|right side|wrong side|inclusive|incl\.?)(?![a-z])[)\]]?)?"
-_END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-(?=\S))"
+_END = r"(?P<end>\s*[:.)\]=/]+[-:.\s]*|\s+-+\s*|\s*-+\s+|-{1,3}(?=\S))"
 
 # It begins with the letter that it takes, so that the engine runs to it: see `sought`
 LABEL = re.compile(

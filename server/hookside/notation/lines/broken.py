@@ -24,6 +24,7 @@ LAST_WORD = 12  # letters that hold any of them and the sign before it
 # "... twice." and on the next line "6 sts."; "... 6" and then "sts."
 _LONGEST_COUNT = 80  # letters of a line that closes a round and tells its count
 _BARE_COUNT = re.compile(r"\s*\d{1,4}(?: ?(?:sts?|stitches))?\W*")
+_BRACKETED_FIRST = re.compile(r"\s*[(\[{]\s*\d{1,4}[^()\[\]{}]{0,24}[)\]}]")
 _ASKS_COUNT = re.compile(
     r"\b(?:(?:count|total|sts|stitches)\s*:|(?:you|there) (?:\w+ ){0,2}(?:have|are|be)|total)$", re.I
 )
@@ -72,6 +73,9 @@ class Broken(Questions):
             return True
         if body.endswith(":"):
             return False
+        bracketed = _BRACKETED_FIRST.match(low)
+        if bracketed is not None and not PRINTED.search(body) and ONLY_TURNS.match(low[bracketed.end() :]):
+            return True  # "(18 dc.) 1 ch., turn."
         if _CHAINS_AT_END.search(body) and low[:1].isdecimal():
             return True  # "... join, ch / 1. (10)."
         if PRINTED.search(body):

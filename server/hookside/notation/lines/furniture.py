@@ -40,17 +40,17 @@ _CHAINS = re.compile(
     (?:(?:start|begin|beg\.?)(?:ning|ing)?\s+(?:at|from)\s+(?:the\s+)?[a-z ]{{2,24}}?
         (?:,\s*|\s+(?=(?:with|using|in)\b)))?
     (?:(?P<with>(?:with|using|in|(?:start|begin)(?:ing|ning)?\s+(?:off\s+)?(?:with|in|
-    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?(?:\d(?=\s*[,:.]))?|(?:yarn|colou?r|shade|mc|cc)\s?\d))
+    by))\s+(?P<colour>[^.,;:\n\d]{{1,40}}?(?:\d(?=\s*[,:.]))?|[A-Z]{{1,2}}\.(?=,)|(?:yarn|colou?r|shade|mc|cc)\s?\d))
     \s*[,:.]?\s+)?
     (?:(?:to\s+(?:start|begin)|(?:foundation|base|starting|beginning|set[ -]?up)(?:\s+(?:chain|ch|ring|row))?
         |(?:ring|chain)(?=\s*:)|start|begin)\s*[,:\-]?\s+)?
     (?:(?:now\s+)?(?:we|you)\s+)?(?:(?:make|work|crochet|do|start|begin|commence|loosely|mount|cast\s+on|assemble|raise
-        |collect|gather|type
+        |collect|gather|strike|mount|type
         |dial|gain|recruit|set\s+up|knit|weave|string)\s+(?:(?:with|by)\s+)?)*
     (?:a\s+)?(?:(?:foundation|base|starting|beginning|loose)\s+)?(?:ring\s+(?:with|of|from|out\s+of)\s+)?
     (?P<chains>
         ch(?:ains?)?\.?\s*(?:(?:of|with)\s+|[:=]\s*)?-?\s*{_NUMBER}\b(?:\s+air\s+(?:loops|stitches))?
-      | {_NUMBER}\s*(?:chs?\b|chains?\b|chain\s+stitch(?:es)?\b|air\s+(?:loops|stitches)\b)
+      | {_NUMBER}\s*(?:chs?\b\.?|chains?\b|chain\s+stitch(?:es)?\b|air\s+(?:loops|stitches)\b)
     )
     (?:\s*(?:sts?|stitches|chains?|chs?)\b)?
     (?P<rest>[^\n]*)$""",
@@ -75,7 +75,7 @@ _CHAINS_REST = re.compile(
         (?:\ from\ (?:the\ |your\ )?hook)?(?=\s*(?:\.|$))
       | for\ (?:the\ )?(?:foundation|base|starting)(?:\ (?:chain|ch|row))?
       | loosely
-      | (?:with|in|using)\ (?:the\ |your\ )?(?!the\b|it\b|each\b|next\b|same\b|first\b|last\b)
+      | (?:with|in|using)\ (?:the\ |your\ )?(?!an?\s*$|the\b|it\b|each\b|next\b|same\b|first\b|last\b)
         [a-z][^.;,:()\d\n]{0,30}(?=\s*(?:[.,;:]|$))
       | (?:do\ not|don't)\ (?:join|twist)(?:\ (?:the\ )?chain)?
       | (?:(?:being|be|taking|take|and|while)\ )*(?:careful|care|making\ sure|make\ sure|without)\b[^.;\n]{0,40}

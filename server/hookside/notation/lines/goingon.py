@@ -247,7 +247,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
     def fills(self, stop: int, at: int, end: int) -> bool:
         """Is the line that ends at `stop` so long that the first word of the line at `at` had no room in it?"""
         if not self.margin:
-            lengths = sorted(b - a for a, b in self.used_lines if b > a)
+            lengths = sorted(len(self.text[a:b].rstrip()) for a, b in self.used_lines if b > a)
             full = sum(n > lengths[-1] - _RAGGED for n in lengths) if lengths else 0
             even = full >= _FULL_LINES and full * 6 >= len(lengths) and lengths[-1] <= _WIDEST_PAGE
             self.margin = lengths[-1] if even else _WIDEST_PAGE * 10

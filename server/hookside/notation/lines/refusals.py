@@ -47,6 +47,12 @@ MAKE_LINE = re.compile(
     r"alike)\s*[)\]]?[.:]?\s*$",
     re.I,
 )
+# "Neck:", "Shoulders:" in the middle of a front: how far its rows have come, and no part of their own
+_ZONE = re.compile(
+    r"(?:for )?(?:the )?(?:shaping (?:the )?)?(?:(?:left|right|front|back|first|second) )?(?:neck(?:line)?|shoulders?|"
+    r"flap|armholes?|waist|chest|bust|hips|yoke|bib|slit|(?:button|thumb)holes?)(?: shaping| opening)?",
+    re.I,
+)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(
@@ -253,7 +259,8 @@ class Refusals(Placing):
         return False
 
     def goes_on_in_number(self, name: Named) -> bool:
-        sure = name.known or name.marked or not name.alone or name.loud
+        zone = name.opens and name.alone and _ZONE.fullmatch(name.head[0]) is not None
+        sure = not zone and (name.known or name.marked or not name.alone or name.loud)
         return name.on and not sure and not self.finished()
 
     def defines(self, name: Named) -> bool:

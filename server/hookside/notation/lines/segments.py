@@ -62,6 +62,7 @@ _OWN_STITCH = re.compile(
     re.I,
 )
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
+_ONE_MORE_FORM = re.compile(r"\W{0,3}[A-Za-z]{1,12} ?= ?[a-z\d][^=]{3,80}$")
 # "close", "finish off" behind the last round are jobs, and no headings of the sewing up
 _JOBS = ("close", "stuff", "weave", "eyes", "fasten")
 
@@ -101,6 +102,11 @@ class Cutter(Heads):
             self.blank = False
         self.out.named = any(p.name for p in self.out.pieces)
         return self.out
+
+    def lists_on(self, text: str) -> bool:
+        """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""
+        above = self.out.roles[-1][2] if self.out.roles and not self.blank else ""
+        return above == "abbreviations" and _ONE_MORE_FORM.match(text) is not None
 
     def line(self, index: int, start: int, end: int) -> str:
         begin = BULLET.match(self.text, start, end)
@@ -189,6 +195,7 @@ class Cutter(Heads):
             return self.unlabelled(at + skipped, end)
         defines = is_definition(text, self.terms) or lists_several(text)
         defines = defines or (bool(self.lists) and re.split("[ :=]", text, maxsplit=1)[0] in self.lists)
+        defines = defines or self.lists_on(text)
         whole = end - at > _WHOLE_TEXT and bool(self.inside(at, end))
         if defines and not whole and not self.any_course and sections.section_of(text) is None:
             self.define(text)

@@ -21,6 +21,7 @@ from hookside.notation.page import (
     indents,
     legends,
     paragraphs,
+    running,
     scans,
     sentenced,
     sentences,
@@ -312,6 +313,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _tidy_entities(text)
     if not text.isascii():
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
+    text = running.without(text)
     offsets: list[int] | None = None
     cuts = scans.cut_words(text) if "-" in text else []
     if cuts or MOVES.search(text):

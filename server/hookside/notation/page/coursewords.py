@@ -17,11 +17,11 @@ _LEAD = re.compile(
     rf"(?:[ ]?{_TO}[ ]?(?:(?P=word)\.?[ ]?)?(?P<last>\d{{1,3}}))?[ ]?(?:[:.)=]|-(?=[ ]))(?P<body>[^\n]*)$",
     re.M,
 )
-# "1. lap:", "4.-6. kolo -", "3 p 12 sc": the number first
-_BEHIND = r"(?:[^\W\d_]{2,10}(?=[ ]?(?::|-[ ]))|[^\W\d_](?=[ ]?(?:[:.)=]|-[ ])|[ ]))"
+# "1. lap:", "4.-6. kolo -", "2 tier)", "3 p 12 sc": the number first
+_BEHIND = r"(?:[^\W\d_]{2,10}(?=\.?[ ]?(?::|-[ ])|\))|[^\W\d_](?=[ ]?(?:[:.)=]|-[ ])|[ ]))"
 _NUMBERED = re.compile(
     rf"^[^\w\n]{{0,6}}(?P<n>\d{{1,3}})(?:\.?[ ]?{_TO}[ ]?(?P<last>\d{{1,3}}))?\.?[ ]?(?P<word>{_BEHIND})[ ]?"
-    r"(?:[:.)=]|-(?=[ ]))?(?P<body>[^\n]*)$",
+    r"(?:\.?[:.)=]|-(?=[ ]))?(?P<body>[^\n]*)$",
     re.M,
 )
 _RANGE = re.compile(
@@ -32,7 +32,7 @@ _BEGINS = re.compile(r"\b(?:magic|ring|mr)\b|^\W*(?:ch(?:ain)?\b ?\d)", re.I)
 _WORKED = re.compile(r"\d|[(\[*]")
 _ROWS = frozenset([
     "reihe", "reihen", "fila", "filas", "hilera", "hileras", "rang", "rangs", "riga", "righe", "rij", "rijen",
-    "carreira", "carreiras", "rad",
+    "carreira", "carreiras", "rad", "ro",
 ])  # fmt: skip
 # Words that are read as labels already, and such as number something else
 _OTHERS = frozenset([
@@ -100,9 +100,10 @@ def chained(text: str) -> str:
 
 # "T = tour, rg = row", "C: career (each turn of the work)": what its list says of its labels
 _TOLD = Sought(
-    r"[=:][ ](?i:(?:an? )?(?:row|line|rank|round|tour|lap|turn|career|circle))",
-    r"(?<![^\W_])(?P<name>[A-Za-z]{1,5})[ ]?[=:][ ](?:an? )?(?:(?P<row>rows?|lines?|ranks?)|rounds?|tours?|laps?|"
-    r"turns?|careers?|circles?)(?=[ ]?(?:[,;.(/\n]|$))",
+    r"[=:][ ](?i:(?:an? )?(?:what|row|line|rank|round|tour|lap|turn|career|circle))",
+    r"(?<![^\W_])(?P<name>[A-Za-z]{1,7})\.?[ ]?[=:][ ](?:an? )?(?:(?P<row>rows?|lines?|ranks?)|rounds?|tours?|laps?|"
+    r"turns?|careers?|circles?|what (?:one|you|we|is) (?:makes?|works?|made|worked|crochets?|crocheted) (?:in|by) "
+    r"(?:the )?rounds?)(?=[ ]?(?:[,;.(/\n]|$))",
     re.I,
 )
 # "Rnd 8 up to and including 13:", "Tours 3 t/m 5:", "R4 until R8:": words between two numbers of a label
@@ -155,7 +156,8 @@ def _counting(text: str, shape: re.Pattern[str], listed: Container[str]) -> list
     begun: dict[str, int] = {}  # lines that begin anew, as parts do: "Curl 2: ch 12, ..."
     for match in shape.finditer(text):
         word = match["word"].lower()
-        if word in _OTHERS or word in PARTS or word.rstrip("s") in PARTS or (word in _LAPS and shape is _LEAD):
+        part = word in PARTS or word.rstrip("s") in PARTS
+        if word in _OTHERS or (part and word.rstrip("s") not in listed) or (word in _LAPS and shape is _LEAD):
             continue
         n = int(match["n"])
         stem = word[:3]
@@ -181,7 +183,7 @@ def _renamed(text: str, words: set[str], behind: bool, rows: Container[str]) -> 
         ours = ("Row" if word in rows else "Rnd") if len(word) > 2 else "R" if word in rows else "Rd"[: len(word)]
         name = rf"{re.escape(word)}(?:s|n|es)?" if len(word) > 2 else re.escape(word)
         rule = (
-            rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=[ ]?(?::|-[ ]){'|[ ]?[.)=]' if len(word) == 1 else ''})"
+            rf"(?<=\d)(?P<gap>\.?[ ]?)(?P<name>{name})(?=\.?[ ]?(?::|-[ ]){'|[ ]?[.)=]' if len(word) == 1 else '|[)]'})"
             if behind
             else rf"(?<![^\W_])(?P<gap>)(?P<name>{name})(?=\.?[ ]?\d{{1,3}}(?!\d))"
         )

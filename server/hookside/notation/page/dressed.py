@@ -10,13 +10,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import groupby
+from itertools import groupby, pairwise
 
 from hookside.notation.labels.patterns import COURSE
 from hookside.pattern import Terms
 from hookside.stitches import named
 
 _FEWEST = 4  # rounds that must bear a dress out
+_STILL = 6  # ... where none of them shapes
 _END = 28  # letters at the end of a round among which its count stands
 _NEAR = 16  # ... and at the very end, where its digits do
 _MOST = 5000  # rounds that are asked
@@ -38,10 +39,16 @@ _OTHER = frozenset(
         "after", "before", "from",
     ]
 )  # fmt: skip
+# "Rnd 2--{2 sc in next sc} 8 times, 16 sc. Ch 1, turn.": behind a comma, at the end of the first sentence
+_COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})\s(?P<noun>sc|[hd]?dc|h?tr)(?=\.(?:\s(?!\s*[(\[=]|\d)|$))")
+_LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{COURSE}\.? ?#?\d", re.I | re.M)
+_PARAGRAPH = re.compile(r"\n[ \t]*\n")
+_LONGEST = 400  # letters of a round that may hold such a count
 _ROUND = re.compile(rf"\n|(?=\b{COURSE}\.? ?#?\d)", re.I)
 _WORKED = re.compile(r"[^\W\d_].*\d|\d.*[^\W\d_]", re.S)
-_GROWS = re.compile(r"\binc|\d ?inc|\b(?:2|two) (?:sc|dc|sts?) in|\baug|\bdoubl|\b\d*V\b", re.I)
-_SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|\b\d*A\b", re.I)
+_GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:sc|dc|sts?) in|\baug|\bdoubl|(?-i:\b\d*V\b)", re.I)
+_SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\b)", re.I)
+_FIRST = re.compile(rf"\W*{COURSE}\.? ?#?1(?!\d)", re.I)
 _BEGINS = re.compile(r"\bring\b|\bmr\b|\bmc\b|\bmagic|\bcircle\b|\bch(?:ain)?\b", re.I)
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
@@ -55,6 +62,7 @@ class _Told:
     body: str
     start: int
     end: int
+    counts: bool = False  # it says what it counts: "//40 hdc"
 
 
 def _rounds(text: str) -> Iterator[tuple[int, int]]:
@@ -85,19 +93,37 @@ def _told(text: str) -> list[_Told]:
         body = text[start : match.start()]
         if _WORKED.search(body):
             past = match.end("close") if match["close"] else match.end("n")
-            found.append(_Told(dress, int(match["n"]), body, match.start(), past))
+            counts = not word.isalpha() and text[match.end("n") : match.end("n") + 2].strip()[:1].isalpha()
+            found.append(_Told(dress, int(match["n"]), body, match.start(), past, counts))
             if len(found) == _MOST:
                 break
     return found
 
 
-def _borne_out(told: list[_Told]) -> bool:
-    """Do the numbers go as counts go?"""
-    fits = off = moved = 0
+def _told_behind_comma(text: str) -> list[_Told]:
+    """Rounds that end in a comma and a count, over as many lines as they take."""
+    found: list[_Told] = []
+    if _COMMA.search(text) is None:
+        return found
+    starts = [m.start() for m in _LABELLED.finditer(text)][:_MOST]
+    for start, after in pairwise([*starts, len(text)]):
+        blank = _PARAGRAPH.search(text, start, min(after, start + _LONGEST))
+        end = min(after, start + _LONGEST, blank.start() if blank else after)
+        match = _COMMA.search(text, start, end)
+        if match is not None:
+            body = text[start : match.start()]
+            found.append(_Told((match["noun"], ""), int(match["n"]), body, match.start(), match.end()))
+    return found
+
+
+def _verdicts(told: list[_Told]) -> Iterator[tuple[_Told, int, int, int]]:
+    """Each with whether its number goes as counts go from the one before: (fits, is off, has moved)."""
     before = 0
     for one in told:
+        fits = off = moved = 0
         grows, shrinks = _GROWS.search(one.body) is not None, _SHRINKS.search(one.body) is not None
         begins = _BEGINS.search(one.body) is not None and not grows and not shrinks
+        begins = begins or (not shrinks and _FIRST.match(one.body) is not None)
         if not before or (begins and one.n != before):
             fits += re.search(rf"(?<!\d){one.n}(?!\d)", one.body) is not None
         elif grows != shrinks:
@@ -106,20 +132,44 @@ def _borne_out(told: list[_Told]) -> bool:
         elif not grows:
             fits, off = fits + (one.n == before), off + (one.n != before)
         before = one.n
-    return fits >= _FEWEST and moved > 1 and fits >= 4 * off
+        yield one, int(fits), int(off), int(moved)
+
+
+def _borne_out(told: list[_Told]) -> bool:
+    """Do the numbers go as counts go?"""
+    fits, off, moved = (sum(column) for column in list(zip(*_verdicts(told), strict=True))[1:])
+    still = not off and fits >= _STILL and all(one.counts for one in told)
+    return fits >= _FEWEST and (moved > 1 or still) and fits >= 4 * off
+
+
+def _behind_commas(text: str) -> list[tuple[int, int, int]]:
+    """Counts that stand behind a comma as the next group would, "8 sc in ring, 8 sc.", where most of them bear it out.
+
+    One that does not go as counts go may be a group all the same, and stays what it is.
+    """
+    spans: list[tuple[int, int, int]] = []
+    for _, alike in groupby(sorted(_told_behind_comma(text), key=lambda t: (t.dress, t.start)), lambda t: t.dress):
+        ones = list(alike)
+        if len(ones) >= _FEWEST and _borne_out(ones):
+            spans.extend((one.start, one.end, one.n) for one, fits, _, _ in _verdicts(ones) if fits)
+    return spans
 
 
 def undressed(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with its own dress of counts as brackets, and the way back."""
     told = _told(text)
-    if len(told) < _FEWEST:
+    spans = _behind_commas(text)
+    if len(told) < _FEWEST and not spans:
         return text, offsets
-    spans: list[tuple[int, int, int]] = []
     for dress, alike in groupby(sorted(told, key=lambda t: (t.dress, t.start)), lambda t: t.dress):
         ones = list(alike)
         if len(ones) < _FEWEST or not _borne_out(ones):
             continue
         spans.extend((one.start, one.end, one.n) for one in ones)
+        if len(dress[0]) > 1 and not dress[1] and not dress[0].isalpha():  # "//40, chains included"
+            rule = re.compile(rf"{re.escape(dress[0])} ?(\d{{1,4}}){_NOUN}(?=\s*[,;.(]|\s*$)", re.M)
+            known = {one.start for one in ones}
+            spans.extend((*m.span(), int(m[1])) for m in rule.finditer(text) if m.start() not in known)
         if dress[1]:  # signs on both sides: a count wherever it stands
             rule = re.compile(rf"{re.escape(dress[0])} ?(\d{{1,4}}){_NOUN} ?{re.escape(dress[1])}")
             known = {one.start for one in ones}

@@ -18,11 +18,12 @@ _OWN_L = re.compile(r"[lI](?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
 _OWN_I = re.compile(r"I(?<![A-Za-z\d].) ?= ?[a-z]{2}")  # "I = inc": then "6I" is no 61
 _OWN_LO = re.compile(r" lo(?<=\d...)(?![A-Za-z])")
 _HURT = "(?:[0-9lIoO]{1,3}|(?<=[ ])S)"  # "Rnd S:", but not "RS:"
-# "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left
+# "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left; it begins
+# with no naught: "2. Ro.:" has its number before
 _LABEL = re.compile(
     rf"""
     (?P<kind>[Rr](?<!\w.)(?i:ounds?|nds?|ows?|ds?|)\.?[ ]{{0,3}})
-    (?i:(?P<first>{_HURT})
+    (?i:(?P<first>(?![oO]){_HURT})
     (?P<rest>(?:(?:[ ]?(?:-|&|,|,[ ]and)|[ ](?:to|and|through|thru))[ ]?{_HURT}){{0,6}})
     (?=[ ]*[:.)\-=]|[ ](?:of|for|on)[ ])(?![A-Za-z0-9]))
     """,
@@ -38,7 +39,7 @@ _PARTED = Sought(
 )
 _LINE_NUMBER = re.compile(r"^(?P<lead>[ ]{0,8}[(\[]?)(?P<n>l[lO]?|I[IO]|lo)(?=[.)\]:][ ])", re.M)
 _COUNT = re.compile(
-    r"(?P<n>[lI](?<=[(\[].)[lIO0-9]{1,2})(?=(?:[ ]?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
+    r"(?P<n>[lI](?<=[(\[].)[lIO0-9]{1,2})(?=(?:\s?(?:sts?|stitch(?:es)?|sc|dc|hdc|htr|tr|chs?)\b)?"
     r"[^()\[\]\n]{0,24}[)\]])"
 )
 # "sc around (2 4)": one number that the scan cut in two, where a line ends as it does in a count

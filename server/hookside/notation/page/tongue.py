@@ -54,7 +54,7 @@ _EYES = re.compile(
     r"\bnumber of eyes?\b|\b(?:in|de)crease eyes?\b", re.I
 )
 _LEADS = re.compile(
-    r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|in|into|and|of|with|all|then|work|make|"
+    r"(?:^|[\n\d(\[{,;:.*+x/=-]|\b(?:x|each|every|next|last|first|one|a|an|the|these|those|in|into|and|of|with|all|then|work|make|"
     r"crochet|knit|[a-z]+ing|[2-9](?:nd|rd|th)|second|third|same|other)) ?$",
     re.I,
 )

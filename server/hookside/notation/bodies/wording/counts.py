@@ -80,7 +80,7 @@ _INTO_FIRST = (
     r"sc|[hd]dc|dc|h?tr|ch(?:ain)?|sl ?st|slip stitch|ss|same))+)*"
 )
 ONLY_TURNS = re.compile(
-    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:the )?work)?\b"
+    r"(?:[\s,.;]*(?:and |then )?(?:ch(?:ain)? ?[1-4]\b|[1-4] ?ch\b|turn(?: (?:(?:the )?work|over|around))?\b"
     r"(?: (?:each|every) (?:row|round|rnd|time)\b)?|"
     rf"(?:join|sl ?st|slip stitch|ss)\b{_INTO_FIRST}|fasten off\b|fo\b))+[\s,.;!]*$"
 )

@@ -104,7 +104,7 @@ BEGIN_AT = re.compile(
     r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
     r"(?:,? +(?:we +)?(?:begin|start|onwards?|on)\b)?(?:\s*[,:])?"
     r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
-    r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b)"
+    r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b|\d{1,3} ?x\b)"
 )
 BACK_ALONG = re.compile(
     r"(?:(?:now|then|we) )*(?:crochet|work|go|come)(?:ing)? back(?:wards)? (?:along|down|over|up|across|on) "
@@ -325,6 +325,8 @@ BOTH_TOGETHER = re.compile(rf"(?:the )?both {SIDES} (?:together|at once)")
 # "fold it and sc through both layers, 4 sc": the layers are told first, then how many
 FOLDED_FIRST = re.compile(
     rf"(?:work |crochet )?(?:(?:sc|dc|hdc|single crochet) )?(?:through|thru) {BOTH} {SIDES}\s*[,:;]\s*(?={_A_FEW})|"
+    rf"(?:work|crochet|knit|take|sc|dc)(?:ing)? (?:the )?{BOTH} {SIDES} (?:together|at once)\s*[,:;]?\s*"
+    rf"(?:with )?(?={_A_FEW})|"
     r"(?:(?:now|then|and|we|you) )*(?:fold|flatten|press|pinch|squeeze|squish|squash|close|shut)(?:ed|ing)?\b"
     r"[^.;:(){}\[\]*\d]{0,40}?"
     r"(?:,| and)+ (?:then )?(?:we |you )?(?:(?:work|crochet|knit|make|do|go)(?:ing)? |(?:sc|dc|hdc|single crochet) )?"

@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
-from hookside.notation.courses.ahead import goes_plain
 from hookside.notation.courses.spaces import BOTH, CHAINED, SPACES
 from hookside.notation.courses.waiting import Waiting
 from hookside.pattern import Course
@@ -20,7 +19,6 @@ class Edge:
     first: bool  # no course was worked yet
     maybe: int | None = None  # what the course below prints, where that is something else
     sound: bool = False  # ... though its stitches use all that was there
-    plain: bool = False  # ... one in each, which leaves nothing to be misprinted
     chain: int = 0
     spaced: bool = False
     gaps: int = 0
@@ -55,7 +53,6 @@ class Edge:
                 made.chain = reading.chain if reading.makes == 0 and reading.chain > 0 else 0
                 if todo.declared is not None and todo.declared != reading.makes:
                     made.maybe = todo.declared
-                    made.plain = goes_plain(reading, ground.there)
                     made.sound = reading.uses == ground.there and not reading.uneven
                 elif ground.there is not None and 0 < reading.uses < ground.there and reading.makes:
                     made.maybe = reading.makes + ground.there - reading.uses  # what it left may be worked again

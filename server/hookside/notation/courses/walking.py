@@ -143,8 +143,8 @@ class Walk(Entries):
     def printed_below(self, todo: Waiting, ground: Ground, index: int) -> int | None:
         """What the course below prints and does not make, where this one may stand on it.
 
-        A plain course whose count is only copied from there may not: what a later one needs tells, and behind a
-        plain one what is worked is what there is.
+        A plain course whose count is only copied from there may not, unless a later one needs that number: what is
+        worked is what there is.
         """
         edge, own = self.edge, self.sheet.own
         if edge.maybe is None or not edge.sound or ground.there is None or todo.parsed is None or todo.borrowed:
@@ -152,7 +152,7 @@ class Walk(Entries):
         if todo.declared != edge.maybe or not goes_plain(self.alone(todo.parsed, ground), ground.there):
             return edge.maybe
         told = told_between(self.queue, index, ground.there, edge.maybe, own)
-        return None if told == ground.there or (told is None and edge.plain) else edge.maybe
+        return edge.maybe if told == edge.maybe else None
 
     def alone(self, parsed: Parsed, ground: Ground) -> Reading:
         """A body on what there is, whatever count is printed."""

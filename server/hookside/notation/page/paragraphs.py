@@ -7,6 +7,7 @@ so that the paragraph is read as if it stood in one line.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
@@ -28,7 +29,6 @@ _CUT = re.compile(
     re.I,
 )
 _AT_START = re.compile(rf"^[ ]{{0,8}}(?:{_LABEL}|\d{{1,2}}[.):][ ])", re.I | re.M)
-_BLOCK = re.compile(r"^[^\n|]*[^\s|][^\n|]*(?:\n[^\n|]*[^\s|][^\n|]*)+$", re.M)
 _FEWEST = 2  # labels within the lines of a paragraph
 _NARROWEST, _WIDEST = 16, 130  # letters of a full line
 _NAME = re.compile(r"\s*[A-Z][\w']*(?: [\w'&]+){0,2}(?: ?[(\[][^()\[\]]{1,20}[)\]])?:?\s*")  # "Wing", "Arm (make 2)"
@@ -39,14 +39,32 @@ def rejoined(text: str) -> str:
     """The text with its wrapped paragraphs in one line each; the length stays."""
     out: list[str] = []
     at = 0
-    for block in _BLOCK.finditer(text):
-        within = sum(_worked_before(block[0], m.start()) for m in _WITHIN.finditer(block[0]))
-        within += _FEWEST * (_CUT.search(block[0]) is not None)
-        if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block[0])):
+    for start, lines in _blocks(text):
+        width = max(len(line.rstrip()) for line in lines)
+        if not _NARROWEST <= width <= _WIDEST:
+            continue  # looked at first: what stands before a label is read for each label of a line
+        block = "\n".join(lines)
+        within = sum(_worked_before(block, m.start()) for m in _WITHIN.finditer(block))
+        within += _FEWEST * (_CUT.search(block) is not None)
+        if within < _FEWEST or 2 * within < sum(1 for _ in _AT_START.finditer(block)):
             continue
-        out += [text[at : block.start()], _joined(block[0])]
-        at = block.end()
+        out += [text[at:start], _joined(lines, width)]
+        at = start + len(block)
     return "".join([*out, text[at:]])
+
+
+def _blocks(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Where each paragraph of more than one line begins, and its lines; a table's lines are none."""
+    lines: list[str] = []
+    at = 0
+    for line in [*text.split("\n"), ""]:
+        if line.strip() and "|" not in line:
+            lines.append(line)
+        else:
+            if len(lines) > 1:
+                yield at - sum(len(one) + 1 for one in lines), lines
+            lines = []
+        at += len(line) + 1
 
 
 def _worked_before(block: str, at: int) -> bool:
@@ -55,11 +73,7 @@ def _worked_before(block: str, at: int) -> bool:
     return any(c.isalpha() for c in before) and any(c.isdecimal() for c in before)
 
 
-def _joined(block: str) -> str:
-    lines = block.split("\n")
-    width = max(len(line.rstrip()) for line in lines)
-    if not _NARROWEST <= width <= _WIDEST:
-        return block
+def _joined(lines: list[str], width: int) -> str:
     out = [lines[0]]
     for before, line in pairwise(lines):
         word = line.split(maxsplit=1)[0]

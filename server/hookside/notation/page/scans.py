@@ -173,9 +173,9 @@ def _figured(match: re.Match[str]) -> str:
 
 # "Rncl 5:", "Rouncl 2:": a d in two pieces
 _SPLIT_D = Sought(("ncl",), r"^(?P<lead>[ ]{0,8}r(?:ou)?n)cl(?P<s>s?)(?=[ .]{1,2}[\dlIoO])", re.I | re.M)
-# "Rnd G:" behind 5, "Rnds 7-B:": a figure that the scan took for a letter
-_FIGURE = Sought(
-    r"[dswDSW] [GBZqS](?=[ ]?[:.)])|\d ?- ?[GBZqS](?=[ ]?[:.)])",
+# "Rnd G:" behind 5, "Rnds 7-B:": a figure that the scan took for a letter, told by the labels before it
+_LETTERED = re.compile(r"[dswDSW] [GBZqS](?=[ ]?[:.)])|\d ?- ?[GBZqS](?=[ ]?[:.)])")
+_FIGURE = re.compile(
     r"^[ ]{0,8}(?:rounds?|rnds?|rows?|rds?)\.?[ ]{1,2}(?:(?P<first>\d{1,3})[ ]?-[ ]?)?"
     r"(?P<n>\d{1,3}|[GBZqS])(?=[ ]?[:.)])",
     re.I | re.M,
@@ -185,6 +185,8 @@ _LOOKS = {"g": "6", "b": "8", "z": "2", "q": "9", "s": "5"}
 
 def _figures_back(text: str) -> str:
     """Labels whose only figure became a letter, where the label before bears the figure out."""
+    if not _LETTERED.search(text):
+        return text
     out: list[str] = []
     at = last = 0
     for match in _FIGURE.finditer(text):

@@ -44,8 +44,8 @@ _IS = (
 _PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
 _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
           "work", "st", "nd", "rd", "th")  # fmt: skip
-_TOLD = Sought(
-    (" is ", " are ", *(f"{lead} {noun}" for lead in _LEADS for noun in ("round", "rnd", "row"))),
+_MAY_BE_TOLD = re.compile("|".join((" is ", " are ", *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
+_TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
     rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
     re.I,
 )
@@ -93,7 +93,7 @@ def sentenced(text: str) -> str:
     at = 0
     plain: list[tuple[int, int]] | None = None
     told_last, told_at = 0, -1
-    for match in _TOLD.finditer(text):
+    for match in _TOLD.finditer(text) if _MAY_BE_TOLD.search(text.lower()) else ():
         lead, sign = match["lead"].strip(), match["sign"]
         within = bool(match["within"])
         is_sign = sign.strip()[:1] in tuple(":.)-")

@@ -13,7 +13,7 @@ from hookside.notation.findings.mending import Mend, mends
 from hookside.pattern import Suggestion
 
 _MOST_FINDINGS = 100  # after so many no mended lines are looked for
-_COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]]|\.\s")
+_COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]](?!\s*(?:[x*]\s*)?\d)|\.\s")
 
 
 _NUMBER = re.compile(r"\d+(?!\d| ?(?:mm|cm|\"))")

@@ -11,6 +11,7 @@ import re
 from collections import Counter
 
 from hookside.notation.page.columns import STITCH
+from hookside.notation.page.shadecells import MARK, shade_columns, told_by
 from hookside.notation.page.tables import HEADER
 
 _KIND = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?"
@@ -20,7 +21,7 @@ _LABEL = re.compile(
 _COUNT = re.compile(r"[(\[]?\d{1,4}[)\]]?(?:[ ]*(?:sts?|stitches|sc|dc))?", re.I)
 _HOW_MANY = re.compile(r"\d{1,3} (?:rounds?|rnds?|rows?)", re.I)  # what the label of a range says already
 _OFTEN = re.compile(r"(?:no\.? of |number of )?(?:rep(?:eat)?s?|times|x)", re.I)  # what heads a column of multipliers
-_HEADS = HEADER | {"repeat", "repeats", "rep", "reps", "times", "x"}
+_HEADS = HEADER | {"repeat", "repeats", "rep", "reps", "times", "x", "yarn", "shade"}
 _FEWEST = 3  # rows with a number and stitches
 
 
@@ -59,8 +60,10 @@ def _multiplied(chars: list[str], work: tuple[int, int], often: tuple[int, int])
         chars[start], chars[end - 1] = "(", ")"
 
 
-def _written(line: str, spans: list[tuple[int, int]], comma: str, often: int = -1) -> str:
-    """One row as a course, or as a heading and notes. `often`: the column of its multiplier."""
+def _written(
+    line: str, spans: list[tuple[int, int]], comma: str, often: int = -1, shades: frozenset[int] = frozenset()
+) -> str:
+    """One row as a course, or as a heading and notes. `often`: the column of its multiplier; `shades`: of colours."""
     told = [_told(line, span) for span in spans]
     chars = list(line)
     filled = [n for n, cell in enumerate(told) if cell]
@@ -89,6 +92,10 @@ def _written(line: str, spans: list[tuple[int, int]], comma: str, often: int = -
         at = spans[n][0] - 1
         if n == count and n > work:
             chars[at] = "="
+        elif n in shades and n > work and told_by(told[n], told[work]):
+            chars[at : spans[n][1]] = " " * (spans[n][1] - at)  # "5 sc grey, 6 sc black" names them itself
+        elif n in shades and n > work:
+            chars[at] = MARK
         elif n != work and n != count:
             chars[at] = "\n"
             if _HOW_MANY.fullmatch(told[n]):
@@ -120,9 +127,12 @@ def cells(text: str) -> str:
         if 2 * widths[wide] < len(worked) or not _counts_up(lines, spans, worked):
             continue
         often = _often(lines, spans, wide)
+        rows = [[_told(lines[n], span) for span in spans[n]] for n in worked if len(spans[n]) == wide]
+        first = next(n for n, row in enumerate(spans) if len(row) == wide)
+        shades = shade_columns([_told(lines[first], span) for span in spans[first]], rows)
         for n, row in enumerate(spans):
             if len(row) == wide:
-                lines[n] = _written(lines[n], row, comma, often)
+                lines[n] = _written(lines[n], row, comma, often, shades)
         return "\n".join(lines)
     return text
 

@@ -26,6 +26,7 @@ from hookside.notation.page import (
     sentenced,
     sentences,
     separators,
+    shadecells,
     spoken,
     struck,
     tables,
@@ -341,6 +342,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
     text = sentences.narrated(text)
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
+    if shadecells.MARK in text:
+        text, offsets = shadecells.brought_forward(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:

@@ -10,6 +10,7 @@ import itertools
 import re
 from collections.abc import Iterator
 
+from hookside.notation.page.shadecells import MARK, is_name, shade_columns, told_by
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 # the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
@@ -108,7 +109,9 @@ def _multipliers(
             out[cells[count][0] - 1], out[cells[count][1]] = "(", ")"
 
 
-def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, times: int | None) -> str:
+def _written(
+    line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, times: int | None, shades: frozenset[int]
+) -> str:
     label, work, colour, count = kinds
     out = [" "] * len(line)
     for column in (label, work):
@@ -130,9 +133,15 @@ def _written(line: str, cells: list[tuple[int, int]], kinds: Kinds, name: bool, 
             out[start - 1] = "="
             out[at : at + len(number[1])] = number[1]
     _multipliers(out, line, cells, kinds, times)
-    for start, end in cells[max(work, count or 0) + 1 :]:
-        if REMARK.fullmatch(line[start:end].strip()):  # what is to be done there stands below its round
-            out[start - 1] = "\n"
+    for column in range(work + 1, len(cells)):
+        start, end = cells[column]
+        told = line[start:end].strip()
+        if column in shades:
+            if told and not told_by(told, line[slice(*cells[work])]) and (is_name(told) or column > (count or 0)):
+                out[start - 1] = MARK
+                out[start:end] = line[start:end]
+        elif column > max(work, count or 0) and REMARK.fullmatch(told):
+            out[start - 1] = "\n"  # what is to be done there stands below its round
             out[start:end] = line[start:end]
     return "".join(out)
 
@@ -154,10 +163,12 @@ def wide(text: str) -> str:
         kinds = _kinds([[lines[at][slice(*c)] for c in cells] for at, cells in rows], times)
         if kinds is None:
             continue
+        titles = [lines[head or 0][slice(*c)].strip() for c in heads]
+        shades = shade_columns(titles, [[lines[at][slice(*c)].strip() for c in cells] for at, cells in rows])
         if head is not None:
             lines[head] = " " * len(lines[head])
         for at, cells in rows:
             colour = lines[at][slice(*cells[kinds[2]])].strip() if kinds[2] is not None else ""
-            lines[at] = _written(lines[at], cells, kinds, bool(colour) and colour != last, times)
+            lines[at] = _written(lines[at], cells, kinds, bool(colour) and colour != last, times, shades)
             last = colour or last
     return "\n".join(lines)

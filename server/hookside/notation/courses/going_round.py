@@ -71,22 +71,30 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
 
 
 def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
-    """ "1 inc = 18" on 12, "2 dec 18" on 24: so many plain stitches and then one of these."""
+    """ "1 inc = 18" on 12, "2 dec 18" on 24: so many plain stitches and then one of these.
+
+    "2 inc x6 24" on 18 is that as well, where the printed 24 is six more: then the 6 tells how often.
+    """
     items = [n for n in parsed.tree.items if not isinstance(n, Mark | Tone | CueAt)]
     if ground.declared is None or ground.there is None or len(items) != 1:
         return None
     only: Node = items[0]
-    if isinstance(only, Rep) and only.fill and not only.last and len(only.body) == 1:
-        only = only.body[0]  # "1 inc rep"
+    told = None
+    if isinstance(only, Rep) and not only.last and len(only.body) == 1:
+        told = None if only.fill else only.times  # "1 inc rep", "(2 inc) x 6"
+        only = only.body[0]
     if not isinstance(only, Work) or only.key not in ("inc", "dec", "inv dec") or only.number is None:
         return None
-    if only.fill or only.per > 1 or only.base != "next" or only.times is not None:
+    if only.fill or only.per > 1 or only.base != "next":
         return None
+    before = only.n
+    if only.times is not None:
+        told, before = only.times, only.n // only.times
     times = abs(ground.declared - ground.there)
-    if times < 2 or ground.there != times * (only.n + TABLE[only.key].uses):
+    if times < 2 or told not in (None, times) or ground.there != times * (before + TABLE[only.key].uses):
         return None
-    plain = Work(TABLE[only.key].of or "sc", n=only.n, start=only.start, end=only.end)
-    between = Rep([plain, replace(only, n=1, number=None)], fill=True)
+    plain = Work(TABLE[only.key].of or "sc", n=before, start=only.start, end=only.end)
+    between = Rep([plain, replace(only, n=1, number=None, times=None)], fill=True)
     at = next(i for i, n in enumerate(parsed.tree.items) if n is items[0])
     tree = Tree([*parsed.tree.items[:at], between, *parsed.tree.items[at + 1 :]], parsed.tree.choices)
     chosen = choose(tree, ground, own)

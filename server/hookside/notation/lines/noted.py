@@ -7,10 +7,11 @@ column of them, with counts that follow one upon the other, is a piece.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hookside.colours import COLOURS
 from hookside.notation.askings.kinds import classify
+from hookside.notation.labels.howlong import of_its_own
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import alone
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
@@ -20,8 +21,11 @@ _N = rf"\d{{1,2}}|{'|'.join(w for w in NUMBER_WORDS if w not in ('a', 'an'))}"
 _LEAD = re.compile(r"(?:(?:and|then|next|now)\b[:,]?\s*)+|same(?=\s+\d)\s+", re.I)
 # "24 x3 rounds", "24 for 3 rounds", "sc 24, 3 rounds", "24 (3 rounds)"
 _LASTS = re.compile(rf"\s*[,;(]?\s*(?:(?:x|for|over)\s*)?(?P<n>{_N})\s*(?:more\s+)?{_ROUNDS}\s*\)?\W*$", re.I)
-_BARE_LASTS = re.compile(r"(?P<count>\d{1,3})(?P<lasts>\s*[x*]\s*(?P<n>\d{1,2}))\W*$")  # "24 x 3" on 24
+# "24 x 3" on 24, "24 3x"
+_BARE_LASTS = re.compile(r"(?P<count>\d{1,3})(?P<lasts>\s*(?:[x*]\s*(?P<n>\d{1,2})|\s(?P<n2>\d{1,2}) ?[x*]))\W*$", re.I)
+_SPELT = re.compile(r"(?P<count>\d{1,3})(?P<lasts>(?:[ ,]+(?P=count))+)\W*$")  # "18 18": two rounds
 _FIRST_LASTS = re.compile(rf"(?P<n>{_N})\s*{_ROUNDS}\s*(?:of\s*|[:,-]\s*)?(?=\d|sc\b|blo\b|flo\b)", re.I)
+_SHADE = re.compile(r"\W*([a-z]+)\b[:,]? (?=\d|\(|blo\b|flo\b|sc\b|inc\b|dec\b)", re.I)
 _CHANGES = re.compile(
     r"\s*[,;.(]?\s*(?:and |then )?"
     r"(?:(?:change|switch|swap|go|back)(?: colou?rs?| yarn)?(?: back)? to|join|now in|in|with)"
@@ -52,24 +56,52 @@ _NUMBERED = re.compile(
 _FEWEST_IN_RING, _MOST_IN_RING = 4, 16
 _LONGEST = 60  # characters of a note
 _FEWEST = 4  # rounds of a column, the ring among them
+_FEWEST_AGAIN = 2  # rounds of another one, where the text has shown that it is noted so
+_WORDS_OF_ASIDE = 2
 _MOST_GROWN = 2  # a round is no more than so many times the one below it
 _MOST_ROUNDS = 60
 
 
 @dataclass(frozen=True, slots=True)
 class Noted:
-    """One line of such a column: the rounds it stands for, and where its words stand in the text."""
+    """One line of such a column: the rounds it stands for, and where its words stand in the text.
+
+    No rounds: a line between two of them, with something to do ("eyes! 4 rows up 6 apart").
+    """
 
     numbers: list[int]
     start: int
     end: int
     job: int  # where what is asked behind the count begins; where the line ends, if nothing is
+    shade: int = 0  # where the colour in front of the words ends; 0 where none is told
 
 
-def _stretch(text: str, before: int) -> tuple[int, int, int]:
+def _shade(line: str) -> re.Match[str] | None:
+    """ "black 12", "red: inc 12": the colour in front of a note."""
+    shade = _SHADE.match(line)
+    return shade if shade is not None and shade[1].lower() in COLOURS else None
+
+
+def _aside(line: str, below: str, before: int) -> bool:
+    """Is a line without a stitch only something to do, since the column goes on below it?"""
+    words = re.findall(r"[a-z]+", line.lower())
+    if (
+        not line[:1].isalpha()
+        or of_its_own(line)
+        or len(words) < _WORDS_OF_ASIDE
+        or not re.search(r"\d|!", line)
+        or _STITCHES.issuperset(words)
+        or alone.ring(below)
+    ):
+        return False
+    a, b, rounds = _stretch(below, before)
+    return 0 < rounds <= _MOST_ROUNDS and _counted(below[a:b], before) > 0
+
+
+def _stretch(text: str, before: int, begins: int = 0) -> tuple[int, int, int]:
     """Where the words of a note begin and end, for how many rounds they stand; 0 rounds where it is no note."""
-    lead = _LEAD.match(text)
-    start, end, rounds = lead.end() if lead else 0, len(text.rstrip()), 1
+    lead = _LEAD.match(text, begins)
+    start, end, rounds = lead.end() if lead else begins, len(text.rstrip()), 1
     first = _FIRST_LASTS.match(text, start)
     lasts = _LASTS.search(text, start, end)
     told = first or lasts
@@ -78,7 +110,10 @@ def _stretch(text: str, before: int) -> tuple[int, int, int]:
         start, end = (told.end(), end) if first else (start, told.start())
     bare = _BARE_LASTS.match(text, start, end) if told is None else None
     if bare is not None and int(bare["count"]) == before:
-        return start, bare.start("lasts"), int(bare["n"])
+        return start, bare.start("lasts"), int(bare["n"] or bare["n2"])
+    spelt = _SPELT.match(text, start, end) if told is None else None
+    if spelt is not None and _follows(int(spelt["count"]), before):
+        return start, spelt.start("lasts"), 1 + len(re.findall(r"\d+", spelt["lasts"]))
     return start, end, rounds
 
 
@@ -93,19 +128,24 @@ def _counted(words: str, before: int) -> int:
     if count is None or not all(w in _STITCHES or w in NUMBER_WORDS for w in re.findall(r"[a-z]+", words.lower())):
         return 0
     n = int(count["n"])
-    return n if before <= _MOST_GROWN * n and n <= _MOST_GROWN * before else 0
+    return n if _follows(n, before) else 0
+
+
+def _follows(count: int, before: int) -> bool:
+    return before <= _MOST_GROWN * count and count <= _MOST_GROWN * before
 
 
 def columns(text: str, lines: list[tuple[int, int]]) -> dict[int, Noted]:
     """The lines of such columns, by where they start; none in a text whose lines are labelled."""
-    found: dict[int, Noted] = {}
+    several: list[dict[int, Noted]] = []
     at = 0
     while at < len(lines):
         column = _numbers_alone(text, lines, at) or _column(text, lines, at)
-        if len(column) >= _FEWEST and any(_needs_column(text[n.start : n.end]) for n in column.values()):
-            found |= column
+        if any(_needs_column(text[n.start : n.end]) for n in column.values()):
+            several.append(column)
         at += max(1, len(column))
-    return found
+    fewest = _FEWEST_AGAIN if any(len(column) >= _FEWEST for column in several) else _FEWEST
+    return {start: noted for column in several if len(column) >= fewest for start, noted in column.items()}
 
 
 def alone_in_gap(line: str, before: int) -> tuple[int, int, list[int]] | None:
@@ -161,13 +201,18 @@ def _column(text: str, lines: list[tuple[int, int]], first: int) -> dict[int, No
             break
         asked = _JOB.search(line)
         job = asked.start("job") if asked else len(line)
-        a, b, rounds = _stretch(line[: asked.start()] if asked else line, before)
+        shade = _shade(line)
+        a, b, rounds = _stretch(line[: asked.start()] if asked else line, before, shade.end() if shade else 0)
         count = _counted(line[a:b], before)
         if not count and (alone.job(line) is not None or classify(line) is not None):
             continue
+        if not count and at + 1 < len(lines) and _aside(line, text[slice(*lines[at + 1])], before):
+            column[start] = Noted([], start, start, start)
+            continue
         if not count or rounds > _MOST_ROUNDS:
             break
-        column[start] = Noted([*range(number + 1, number + rounds + 1)], start + a, start + b, start + job)
+        told = Noted([*range(number + 1, number + rounds + 1)], start + a, start + b, start + job)
+        column[start] = replace(told, shade=start + shade.end(1)) if shade else told
         number += rounds
         before = count
     return column

@@ -88,6 +88,14 @@ class Prose(GoingOn):
                 self.piece.items.append(RawText(more[0][0], end))
         self.course = None
 
+    def put_aside(self, at: int, end: int) -> None:
+        """ "eyes! 4 rows up 6 apart" between two rounds that are told by their counts: one thing to do, whole."""
+        if self.piece is not None:
+            text = self.text[at:end]
+            first = alone.job(text.split()[0].strip(":!,."))
+            self.piece.items.append(RawText(at, end, classify(text) or first or "other"))
+        self.course = None
+
     def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
         """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
         if len(parts) < 2 or following is None or not (self.begins(*following) and self.no_round_yet()):

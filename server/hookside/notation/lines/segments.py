@@ -162,9 +162,15 @@ class Cutter(Heads):
             self.put_text(at, end)
             return "cue" if self._asks(at, end) else "story"
         if (noted := self.noted.get(start)) is not None:
+            if not noted.numbers:
+                self.put_aside(at, end)
+                return "cue"
+            if noted.shade:
+                self.put_colour(at, noted.shade)
             self.labelled(Label(noted.start, noted.start, noted.numbers, "round", explicit=False), noted.end)
             if noted.job < end:
                 self.put_job(noted.job, end)
+            self.course = None  # it ends in its count: what stands below is no rest of it
             return "course"
         if (gap := self.gap_filled(at, end, following)) is not None:
             return self.labelled(*gap)

@@ -98,6 +98,16 @@ _CASTS_ON = re.compile(
 _FROM_STAR = re.compile(r"(?<=[*,;.)\]] )from \* to \*(?= ?(?:\d|[a-z]+ times|twice))", re.I)
 
 
+# "double 1 M", "6x decrease 1 st": one shaping, where a translation counts the stitch that it is made in
+_ONE_SHAPED = re.compile(
+    r"(?<![a-z])(?P<how>double|increase|decrease) (?:1|one) (?:sts?|stitch|m|mesh|loop)(?=\s*(?:[*)\](,;.=]|$))", re.I
+)
+# "one sc into every stitch for both rounds": the rounds that stand in front of it
+_FOR_BOTH = re.compile(
+    r" (?:for|in|on) (?:both|each|all)(?: of)?(?: (?:the|these|those))? (?:rounds|rows|rnds)\b"
+    r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
+    re.I,
+)
 _ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
 # "in each st - picot is ch 3, sl st in the first ch": told again what it is
 _TOLD_AGAIN = re.compile(
@@ -153,6 +163,10 @@ def respelt(body: str) -> str:
         body = _ONE_SLIP.sub("  ", body)
     if "to repeat" in body:
         body = _TO_REPEAT.sub(lambda m: " " * len(m[0]), body)
+    if "both r" in body or " all " in body or "of the" in body:
+        body = _FOR_BOTH.sub(lambda m: " " * len(m[0]), body)
+    if "ouble " in body or "crease " in body:
+        body = _ONE_SHAPED.sub(_shaping, body)
     if "from * to *" in body:
         body = _FROM_STAR.sub(lambda m: "rep *".ljust(len(m[0])), body)
     if any(sign in body for sign in ("bracket", "parenthes", "stars", "asterisks", "[ ]", "[]", "( )", "()")):
@@ -164,6 +178,10 @@ def respelt(body: str) -> str:
     if "tog" in body and (".2" in body or ".3" in body):
         body = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), body)
     return body
+
+
+def _shaping(match: re.Match[str]) -> str:
+    return ("dec" if match["how"].lower() == "decrease" else "inc").ljust(len(match[0]))
 
 
 def _daggered(body: str) -> str:
@@ -191,8 +209,21 @@ def of_trade(word: str) -> bool:
 def _known() -> frozenset[str]:
     printed = [name.lower().replace("-", " ") for terms in ("US", "UK") for name in by_name(terms)]
     names = {part for name in printed for part in name.split()}
-    groups = (ARTICLES, COLOURS, COURSE_WORDS, EACH, HARMLESS, NEXT, NOUNS, NUMBER_WORDS, ORDINAL_WORDS, PREPOSITIONS,
-              RING_WORDS, SHADES, TURNS_MEANING)
+    groups = (
+        ARTICLES,
+        COLOURS,
+        COURSE_WORDS,
+        EACH,
+        HARMLESS,
+        NEXT,
+        NOUNS,
+        NUMBER_WORDS,
+        ORDINAL_WORDS,
+        PREPOSITIONS,
+        RING_WORDS,
+        SHADES,
+        TURNS_MEANING,
+    )
     return frozenset(names | _trade() | set(_KNOWN_BESIDES.split())).union(*groups)
 
 

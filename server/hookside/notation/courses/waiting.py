@@ -145,10 +145,23 @@ def lone(parsed: Parsed) -> bool:
     return len(worked) == 1 and worked[0].alone and worked[0].fill
 
 
+_AGAIN_AND_AGAIN = 3  # a shaping that goes all the way round is told for so many rounds at most
+_IN_BRACKET = re.compile(r"[(\[]\s*(?:x ?\d+|\d+ ?(?:x|times)|[a-z]+ times)\s*[)\]]", re.I)
+
+
+def _so_many_shapings(parsed: Parsed, first: Node | None) -> bool:
+    """ "Decrease all the way round (6 times)": six of them in one round, and no six rounds."""
+    if not isinstance(first, Work) or not first.fill or not first.times or first.key not in ("inc", "dec", "inv dec"):
+        return False
+    return first.times > _AGAIN_AND_AGAIN or _IN_BRACKET.search(parsed.body) is not None
+
+
 def rounds_told(parsed: Parsed) -> int:
     """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
     works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
     first = works[0] if works else None
+    if _so_many_shapings(parsed, first):
+        return 1
     if not isinstance(first, Work) or first.base != "next" or not first.fill or first.last or first.per > 1:
         return 1
     if parsed.phrases.unknown:

@@ -25,7 +25,8 @@ _NUMBERS = (
     r"(?!\d|\s*(?:sts?|stitch(?:es)?|[hd]?dc|sc|h?tr|(?:half )?(?:single|double|treble)|x|(?:more )?times?)\b))*"
 )
 _POINTS = (
-    r"(?:repeat|rep\.|rep|reps|rpt\.?|rept\.?|repeating|alternat(?:e|ing)(?: between)?|"
+    r"(?:(?:(?:keep(?: on)?|continue|go on|carry on) )?repeating|repeat|rep\.|rep|reps|rpt\.?|rept\.?|"
+    r"alternat(?:e|ing)(?: between)?|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
     r"(?:exactly|just) (?:as|like)(?: for| in)?|see|work(?: as)?|"
@@ -233,7 +234,7 @@ UNTIL = re.compile(
 _COUNT_IN = re.compile(
     r"[(\[{<]\s*(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr|loops|points|posts|columns)?\.?"
     rf"(?: (?:total|in total|each|per round|(?:in|after|at|on) {COURSE}\.? ?\d{{1,3}}))?\s*[)\]}}>]|"
-    r"(?:\s[-=:]\s*|=\s*|\.\s+|\.{2,}\s*)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr)?\s*[.;]?\s*"
+    r"(?:\s[-=:]\s*|=\s*|\.\s+|\.{2,}\s*)(\d{1,4})\s*(?:sts?|stitches|sc|dc|hdc|htr|tr|loops)?\s*[.;]?\s*"
     r"(?:(?:turn|join)\b\.?\s*|[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*|(?<=[.;] )[a-z][^\d\n]+)?$",
     re.I,
 )

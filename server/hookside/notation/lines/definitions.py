@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.lines.headings import PARTS
+from hookside.notation.page.twofold import TOLD
 from hookside.pattern import Terms
 from hookside.stitches import named
 
@@ -208,6 +209,8 @@ _BOTH: tuple[Terms, Terms] = ("US", "UK")
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
     match = DEFINES.match(_EQUALLY.sub("(", text))
+    if TOLD.match(text):
+        return True  # "2dc" means two dc in the same stitch
     if not match:
         twice = _TWICE.match(text) if ":" in text and "=" in text else None
         return twice is not None and len(twice["name"]) <= 8 and bool(_STITCH_WORDS.search(twice["what"]))

@@ -302,6 +302,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
+    if "apart" in low:
+        return None  # "eyes R9, 7X apart": no seven of anything
     if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
         return None
     ends = bare[-1]

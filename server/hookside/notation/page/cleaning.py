@@ -32,6 +32,7 @@ from hookside.notation.page import (
     tables,
     times,
     tongue,
+    twofold,
 )
 from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
 from hookside.pattern import Terms
@@ -345,6 +346,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if shadecells.MARK in text:
         text, offsets = shadecells.brought_forward(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
+    text, offsets = twofold.twofold(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)

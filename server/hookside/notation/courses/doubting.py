@@ -13,7 +13,7 @@ from hookside.notation.courses.ahead import goes_plain, needed, next_course, tol
 from hookside.notation.courses.countable import ends_open
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
-from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, walk
+from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings, walk
 from hookside.notation.findings.table import finding, spell
 from hookside.notation.labels import references
 from hookside.notation.lines.layout import RawText
@@ -168,6 +168,11 @@ class Doubting(Judge):
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
                 add(finding(self.page, "change-apart", *grows.span("n"), **where))
                 guess = not confirmed
+        shaped = told_shapings(todo.parsed)
+        if shaped and course.makes is not None and ground.there and course.makes - ground.there != shaped:
+            where |= {"made": _more(course.makes - ground.there), "printed": _more(shaped)}
+            add(finding(self.page, "change-apart", todo.start, todo.end, **where))
+            guess = not confirmed
         if confirmed and self.doubt is not None and self.copies_doubt(todo, reading, queue, index):
             below = name_of(self.doubt.label, self.doubt.kind)
             add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))

@@ -149,18 +149,21 @@ _AGAIN_AND_AGAIN = 3  # a shaping that goes all the way round is told for so man
 _IN_BRACKET = re.compile(r"[(\[]\s*(?:x ?\d+|\d+ ?(?:x|times)|[a-z]+ times)\s*[)\]]", re.I)
 
 
-def _so_many_shapings(parsed: Parsed, first: Node | None) -> bool:
-    """ "Decrease all the way round (6 times)": six of them in one round, and no six rounds."""
+def told_shapings(parsed: Parsed) -> int:
+    """ "Decrease all the way round (6 times)": six in one. -> by how many it grows; 0: not told."""
+    first = next((n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)), None)
     if not isinstance(first, Work) or not first.fill or not first.times or first.key not in ("inc", "dec", "inv dec"):
-        return False
-    return first.times > _AGAIN_AND_AGAIN or _IN_BRACKET.search(parsed.body) is not None
+        return 0
+    if first.times <= _AGAIN_AND_AGAIN and not _IN_BRACKET.search(parsed.body):
+        return 0
+    return first.times if first.key == "inc" else -first.times
 
 
 def rounds_told(parsed: Parsed) -> int:
     """ "sc around 3 times", "sc around, then sc around again": so many rounds in one sentence."""
     works = [n for n in parsed.tree.items if not isinstance(n, Mark | CueAt | Tone)]
     first = works[0] if works else None
-    if _so_many_shapings(parsed, first):
+    if told_shapings(parsed):
         return 1
     if not isinstance(first, Work) or first.base != "next" or not first.fill or first.last or first.per > 1:
         return 1

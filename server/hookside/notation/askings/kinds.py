@@ -19,6 +19,7 @@ from hookside.notation.askings.colournames import (
     is_patterned,
 )
 from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.during import again_and_again
 from hookside.notation.askings.lastpull import last_pull
 from hookside.notation.askings.leads import TOPIC, bare
 from hookside.notation.askings.placed import PLACED, PLACED_ONE
@@ -98,6 +99,8 @@ def classify(sentence: str) -> CueKind | None:
         return None
     whole = _DONT.sub("don't", whole)
     kind = _kind(whole)
+    if kind == "close" and again_and_again(whole):
+        return "other"
     if kind in ("sew", "shape") and _PUTS.match(bare(whole)) and lies_inside(whole):
         return "other"  # "Put a coin at the bottom"
     if kind == "colour" and SAME_YARN.search(whole):

@@ -44,6 +44,7 @@ from hookside.notation.bodies.wording.stretches import (
     REST_BEGINS,
     STEADY,
     TO_RESULT,
+    TUGGED,
     UNWORKED,
     WORK_TOGETHER,
 )
@@ -288,10 +289,19 @@ class Clauses(Remarks):
                 self.emit("ST", self.toks[here].key or "sc", match.start("st"), match.end())
                 self.emit("NA", (1, match.start("st"), match.end()), match.start("st"), match.end())
                 return self.token_after(match.end(), at)
+            tugged = TUGGED.match(self.low, tok.start) if self.out.chunks and not self.out.counts else None
+            if tugged:
+                self.out.cues.append(CueClause("other", *tugged.span(), leads=True))
+                self.emit("CUE", len(self.out.cues) - 1, *tugged.span())
+                return self.token_after(tugged.end(), at)
             match = MANNER.match(self.low, tok.start)
             if match:
                 self.out.both_sides = self.out.both_sides or "both sides of" in match[0]
-                self.out.asides.append((tok.start, match.end()))
+                if self.within(match[0], None):
+                    self.out.cues.append(CueClause("other", *match.span(), leads=True))  # "keeping the tail inside"
+                    self.emit("CUE", len(self.out.cues) - 1, *match.span())
+                else:
+                    self.out.asides.append(match.span())
                 return self.token_after(match.end(), at)
             aside = OTHER_SIDE.match(self.low, tok.start) if tok.text in ("do", "don't", "without") else None
             if aside and re.search(r"\b(?:other|opposite)\b", aside[0]):

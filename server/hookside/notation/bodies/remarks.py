@@ -7,12 +7,14 @@ import re
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
+from hookside.notation.askings.during import done_within
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SHAPING, TALK, TERMS_TOLD, WORKS
 from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
+from hookside.pattern import CueKind
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
@@ -91,6 +93,10 @@ class Remarks(Listed):
             here += 1
         return here
 
+    def within(self, text: str, kind: CueKind | None) -> bool:
+        """Is a clause behind stitches, and in front of the printed count, done while the round is worked?"""
+        return self.worked() and not self.depth and not self.out.counts and done_within(text, kind)
+
     def _tells_count(self, at: int) -> bool:
         """ "- 18", "= 18 sts": a sign with nothing behind it but the printed count."""
         return (
@@ -126,7 +132,7 @@ class Remarks(Listed):
         end = self.toks[last].end
         text = self.low[start:end]
         kind = classify(text) or "other"
-        self.out.cues.append(CueClause(kind, start, end))
+        self.out.cues.append(CueClause(kind, start, end, leads=self.within(text, kind)))
         self.emit("CUE", len(self.out.cues) - 1, start, end)
         works_on = any(t.kind == "stitch" for t in self.toks[past:])
         if kind == "other" and works_on and not self.out.counts:
@@ -245,8 +251,11 @@ class Remarks(Listed):
                 self.emit("COLOUR", self.body[first:stop], tok.start, end)
                 self.dyed_behind(tok.start, end)  # "... (12), black", "... (12) - in sea foam"
                 return here
+            within = self.within(sentence, kind)
+            if within and kind is None and not (stitches or numbers or SHAPING.search(sentence)):
+                kind = "other"  # what is not understood of a round and is done in it is shown with it
             if kind is not None and not (kind == "other" and numbers and _SHAPED.search(sentence)):
-                self.out.cues.append(CueClause(kind, tok.start, end))
+                self.out.cues.append(CueClause(kind, tok.start, end, leads=within))
                 self.emit("CUE", len(self.out.cues) - 1, tok.start, end)
                 return here
             if SHAPING.search(sentence) or (numbers and _SHAPED.search(sentence)):

@@ -351,6 +351,10 @@ def _dotted_ordinal(words: list[tuple[str, int, int]], at: int, nouns: frozenset
     )
 
 
+def _amount(words: list[tuple[str, int, int]], at: int) -> bool:
+    return at >= 0 and (words[at][0].isdecimal() or words[at][0] in NUMBER_WORDS)
+
+
 def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple[int, int, str]]:
     """Puts the words that are meant in the place of misspelt ones; returns where those stand, with what was meant."""
     slips = []
@@ -359,6 +363,8 @@ def _respelt(words: list[tuple[str, int, int]], names: Dictionary) -> list[tuple
             words[at] = (SHORTENED[word], start, end)
         elif len(word) >= 4 and word.isalpha() and word not in names.nouns and not names.knows(word):
             right = meant(word)
+            if right == "times" and word == "time" and not _amount(words, at - 1):
+                continue  # "at the same time", "one at a time"
             if right is not None:
                 words[at] = (right, start, end)
                 slips.append((start, end, right))

@@ -100,7 +100,7 @@ class CueNotes:
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
             asked = askings(body)
-            if not asked or [kind for kind, _, _ in asked] == ["other"]:
+            if clause.leads or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
             for kind, first, last in asked:
                 self._inside(

@@ -54,6 +54,12 @@ MANNER = re.compile(
     r"(?:that is |which is )?the (?:one|loop|strand|bar)s? (?:that |which )?(?:lies |runs |sits |is |are )?"
     r"(?:just |right )?(?:below|behind|under|beneath|underneath) (?:the )?[^,.;:(){}\[\]*\d]{2,40}(?=,)"
 )
+# "and pull tight every few stitches": again and again while the round is worked
+TUGGED = re.compile(
+    r"(?:and |then )*(?:pull|tug|draw|tighten|snug|smooth|press|push|stretch|straighten|untwist|check)(?:ing)?\b"
+    r"[^,.;:(){}\[\]*=\d]{0,40}?\b(?:every (?:few|couple of|\d{1,2}|two|three|four|five|six|ten) "
+    r"(?:sts?|stitch(?:es)?|sc)|after (?:every|each) (?:st|stitch|sc))\b(?=\s*[,.;(\[=/|-]|\s*$)"
+)
 # "sl st in the next one to even it off": what it is for
 TO_NEATEN = re.compile(
     r"(?:in order )?to (?:even|level|smooth|neaten|tidy|straighten|hide|avoid|make it|keep)\b[^,.;:(){}\[\]*\d]{2,60}?"

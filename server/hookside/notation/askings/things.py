@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.features import feature
 from hookside.pattern import CueKind
 
 _LONGEST = 240  # characters of a sentence that is looked at
@@ -109,7 +110,7 @@ def thing_told(whole: str) -> CueKind | None:
         return None
     if _EMBROIDERED.match(whole):
         return "embroider"
-    return "other" if lies_inside(whole) else None
+    return "other" if lies_inside(whole) else feature(whole)
 
 
 def no_colour(whole: str) -> bool:

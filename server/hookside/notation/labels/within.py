@@ -167,6 +167,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
         goes_on = _GOES_ON.match(text, body) is not None
         if not stop and not goes_on:
             continue
+        if before.rstrip()[-1:] == "," and ":" not in stop and not text[body:end].strip():
+            continue  # "Mouth: red thread, R8."
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
         listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
+from hookside.notation.askings.features import tells_of_a_feature
 from hookside.notation.askings.kinds import classify
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.definitions import DEFINES
@@ -192,6 +193,9 @@ class Refusals(Placing):
     def tells_of_a_thing(self, name: Named) -> bool:
         return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
 
+    def tells_of_a_feature(self, name: Named) -> bool:
+        return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
+
     def tells_where_to_begin(self, name: Named) -> bool:
         if not (self.no_round_yet() and name.alone):
             return False
@@ -298,6 +302,7 @@ _BY_ITS_WORDS: _Table = (
     ("it works stitches", Refusals.works_stitches),
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
+    ("it tells of a feature between two rounds", Refusals.tells_of_a_feature),  # "Nose: brown, between R5 and R6."
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     ("it tells of the part above", Refusals.tells_of_the_part_above),  # "The head is worked in a spiral."
     (A_COLOUR, Refusals.is_a_colour),  # "Navy:"

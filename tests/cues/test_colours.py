@@ -300,3 +300,31 @@ def test_the_hand_after_a_sentence_that_only_announces_holds_what_the_round_begi
     strand = lay(read(text), text, Choices())[0].strand
     fifth = next(course for course in strand.courses if course.label == "5")
     assert [colour_in_hand(strand, fifth.first + made) for made in (1, 3, 5, 11)] == ["navy", "navy", "white", "navy"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "join with white",
+        "sl st to first sc in white",
+        "sl st to first sc, pulling white through",
+        "sl st to first sc, changing to white",
+        "changing to white in the sl st to first sc",
+        "change to white and sl st to first sc",
+    ],
+)
+def test_a_change_told_at_the_join_is_made_in_the_join(told: str) -> None:
+    (piece,) = read(
+        BUOY.replace("Worked in a spiral.", "").format(rounds=f"Rnd 5: ch 1, sc around, {told} (12)")
+    ).pieces
+    (cue,) = [c for c in piece.cues if c.kind == "colour" and c.after != "0"]
+    assert (cue.after, cue.at, cue.weight) == ("5", 12, "pause")
+    assert "pull white through" in cue.words.full
+    closing = piece.courses[4].body[-1]
+    assert isinstance(closing, Group)
+    assert closing.stitch == "join"
+
+
+def test_a_round_that_is_closed_with_the_yarn_in_the_hand_asks_for_nothing() -> None:
+    (piece,) = read(BUOY.format(rounds="Rnd 5: ch 1, sc around, join with navy (12)")).pieces
+    assert [c.weight for c in piece.cues if c.kind == "colour" and c.after != "0"] == ["whisper"]

@@ -10,6 +10,7 @@ from hookside.cues.endings import endings, with_ending
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
 from hookside.cues.openings import all_opened
+from hookside.cues.stretches import ends_in_a_join
 from hookside.cues.tails import sewn_on, with_tails
 from hookside.layers import THROUGH_BOTH
 from hookside.pattern import Course, Cue, Pattern
@@ -76,6 +77,8 @@ def _in_time(cue: Cue, course: Course | None) -> Cue:
         return cue.model_copy(update={"at": made})
     if in_last_stitch(cue.text):
         return cue.model_copy(update={"at": made - 1})
+    if course.kind == "round" and ends_in_a_join(course.body) and cue.line == course.line and _CHANGE.match(cue.text):
+        return cue.model_copy(update={"at": made})
     # A spiral runs on, and a row's turning chain is the next row's: the new colour has to be there before their end.
     if (course.spiral or course.kind == "row") and _CHANGE.match(cue.text):
         return cue.model_copy(update={"at": made - 1, "advice": LAST_PULL})

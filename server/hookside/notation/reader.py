@@ -70,7 +70,7 @@ class Reader:
         sheet.own, sheet.names = own.stitches, own.names
         sheet.findings.extend(own.findings)
         sheet.findings.extend(struck_out(page))
-        sheet.yarns = yarn_words(layout.materials, page.text)
+        sheet.yarns = sheet.names.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
         if sum(any(isinstance(i, RawCourse) for i in raw.items) for raw in layout.pieces) == 1:
             begin = next(i.start for raw in layout.pieces for i in raw.items if isinstance(i, RawCourse))

@@ -8,7 +8,8 @@ from hookside.colours import COLOURS, SHADES
 
 _TO_COLOUR = re.compile(
     r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
-    r"back\s+to|on\s+with|(?:join|attach|add|tak|using|use|with)\w*)"
+    r"back\s+to|on\s+with|(?:pull|draw|bring)ing(?=\s[\w' -]{3,30}\sthrough\b)|"
+    r"(?:join|attach|add|tak|using|use|with)\w*)"
     r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
     re.IGNORECASE,
 )
@@ -18,7 +19,7 @@ _NAME_ENDS = frozenset(
     {
         "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
         "after", "because", "since", "so", "but", "again", "now", "here", "which",
-        "leaving", "cut", "do", "last", "next", "st", "stitch",
+        "leaving", "through", "cut", "do", "last", "next", "st", "stitch",
     }
 )  # fmt: skip
 _BEGINS = re.compile(r"\b(?:in )?((?:(?:yarn|colou?r) )?[A-H])\b(?!')(?<!\bA)|\bin (A)\b")

@@ -242,7 +242,8 @@ def _new_colour(cue: Cue, text: str, terms: Terms, loops: int | None) -> str:
     The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
     """
     new = colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
-    if in_the_join(text):
+    behind_all = cue.at is not None and loops is None and not cue.advice  # no stitch comes before the join
+    if in_the_join(text) or (behind_all and not in_last_stitch(text)):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."
     if cue.at is not None and (in_last_stitch(text) or cue.advice):
         return last_pull(loops, new)

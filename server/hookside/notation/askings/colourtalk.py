@@ -290,6 +290,9 @@ _NO_YARN = frozenset(
 def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
     """The words of a text's own list that may be names of its yarns, and the letters it calls them by."""
     words = {w for line in materials[:60] for w in re.findall(r"[a-z]{3,14}", line[:200].lower())}
+    for told in _YARN_IN.finditer(text.lower()):
+        named = set(re.findall(r"[a-z]{3,14}", re.sub(r"\([^)]*\)", " ", told[1])))
+        words |= named if not named.isdisjoint(COLOURS) else set()
     letters = {m[1] for m in _LETTER.finditer(text.lower())}
     for line in (line[:200].lower() for line in materials[:60]):
         if not COLOURS.isdisjoint(re.findall(r"[a-z]+", line)):
@@ -297,6 +300,12 @@ def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
     return frozenset(w for w in words if w not in _NO_YARN) | letters
 
 
+# "Yarn in slate and chalk.", "- worsted weight yarn in rust (boots), moss (trousers)"
+_YARN_IN = re.compile(
+    r"^\W*(?:[\w%.-]+ ){0,3}(?:yarn|wool|cotton) in ((?:(?!the|your|an?|each|all|this|that|front|back)[a-z]+"
+    r"(?: [a-z]+)?(?: \([^)\n]{0,40}\))?(?:, (?:and )?| and |(?=[.,;\n]|$)))+)",
+    re.M,
+)
 _LETTER = re.compile(r"[ycs](?<!\w.)(?:arn|olou?r|ol|hade)\s+([a-h])\b")
 
 
@@ -306,7 +315,8 @@ _TURNS = re.compile(
 )
 _A_COLOUR = re.compile(rf"\b(?:{_KNOWN})\b")
 _FEW_WORDS = 12
-_ELSEWHERE = re.compile(r"\b(?:sew\w*|embroider\w*|eyes?|nose|mouth|face|cheeks?|beads?|felt|hook|needle|"
+_ELSEWHERE = re.compile(
+    r"\b(?:sew\w*|embroider\w*|eyes?|nose|mouth|face|cheeks?|beads?|felt|hook|needle|"
     r"marker|not|don't|didn't)\b"
 )
 

@@ -50,6 +50,7 @@ class CueClause:
     start: int
     end: int
     leads: bool = False  # though it stands behind stitches, it is done before them
+    joins: bool = False  # it is done in the slip stitch that closes the round
 
 
 # "sc inc", "hdc dec": one stitch, or a plain one and what shapes behind it

@@ -13,6 +13,7 @@ from hookside.notation.bodies.remarks import Remarks
 from hookside.notation.bodies.shaping import nth_of
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, TOTAL
 from hookside.notation.bodies.wording.joins import (
+    DRAWN_JOIN,
     ENDS_ROUND,
     JOINED_WITH,
     JOINS_HERE,
@@ -113,6 +114,11 @@ class Clauses(Remarks):
             place = Place("nth", n=2 if told == "other" else nth_of(re.sub(r"\D+$", "", told) or told))
         self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
+
+    def closed(self) -> bool:
+        """Is the round closed by a join just before?"""
+        last = next((c for c in reversed(self.out.chunks) if c.type not in ("SEP", "CUE")), None)
+        return last is not None and last.type == "MARK" and last.value[0] == "join"
 
     def ends_alone(self, at: int) -> bool:
         """Does a clause behind worked stitches end at `at`: "sc around (12) - blue", "sc around - A (12)"?"""
@@ -265,6 +271,14 @@ class Clauses(Remarks):
                 if past:
                     self.emit("MARK", ("ring", None), tok.start, self.toks[past - 1].end)
                     return past + (self.word(past) in (",", "and", ":", "-", "with"))
+            drawn = DRAWN_JOIN.match(self.low, tok.start) if self.worked() else None
+            closes = drawn is not None and drawn[0].endswith("join")
+            if drawn and (closes or self.closed()) and self.names_yarn(drawn["name"]):
+                self.out.cues.append(CueClause("colour", *drawn.span(), joins=True))
+                self.emit("CUE", len(self.out.cues) - 1, *drawn.span())
+                if closes and not self.closed():
+                    self.emit("MARK", ("join", None), *drawn.span())
+                return self.token_after(drawn.end(), at)
             match = TOTAL.match(self.low, tok.start) if tok.kind in ("word", "sign") else None
             if match and self.out.chunks:
                 self.counted(int(match["n"][:7]), match.start("n"), match.end("n"))

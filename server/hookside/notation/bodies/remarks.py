@@ -11,6 +11,7 @@ from hookside.notation.askings.during import done_within
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
+from hookside.notation.bodies.wording.joins import IN_THE_JOIN
 from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SHAPING, TALK, TERMS_TOLD, WORKS
 from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
@@ -132,8 +133,11 @@ class Remarks(Listed):
         end = self.toks[last].end
         text = self.low[start:end]
         kind = classify(text) or "other"
-        self.out.cues.append(CueClause(kind, start, end, leads=self.within(text, kind)))
+        joins = kind == "colour" and not self.depth and IN_THE_JOIN.search(text) is not None
+        self.out.cues.append(CueClause(kind, start, end, leads=self.within(text, kind), joins=joins))
         self.emit("CUE", len(self.out.cues) - 1, start, end)
+        if joins and not any(c.type == "MARK" and c.value[0] == "join" for c in self.out.chunks):
+            self.emit("MARK", ("join", None), start, end)
         works_on = any(t.kind == "stitch" for t in self.toks[past:])
         if kind == "other" and works_on and not self.out.counts:
             lone = (t for i, t in enumerate(self.toks[at:past], at) if t.kind == "number" and self._lone(i))

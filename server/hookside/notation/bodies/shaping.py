@@ -4,10 +4,19 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies.chunks import Place, Times
+from hookside.notation.bodies.chunks import CueClause, Place, Times
 from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.tails import Tails
-from hookside.notation.bodies.wording.joins import JOIN, JOIN_PART, JOIN_WORD, JOINS_TOP, PART, RING_OF
+from hookside.notation.bodies.wording.joins import (
+    DYED_FIRST,
+    DYES_JOIN,
+    JOIN,
+    JOIN_PART,
+    JOIN_WORD,
+    JOINS_TOP,
+    PART,
+    RING_OF,
+)
 from hookside.notation.bodies.wording.places import TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
 from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
@@ -134,6 +143,9 @@ class Shaping(Tails):
         if past is not None:
             return past
         match = (JOIN if tok.key == "sl st" else JOIN_WORD).match(self.low, tok.start)
+        alone = DYED_FIRST.match(self.low, tok.start) if not match and not self.depth and self.out.chunks else None
+        if alone is not None and self.names_yarn(alone["name"]):
+            match = alone
         if not match:
             return None
         if re.search(r"\b(?:legs?|arms?|pieces?|layers|body|other)\b", match[0]):
@@ -153,6 +165,12 @@ class Shaping(Tails):
         if before is not None and before.type == "MARK" and before.value[0] == "other side":
             return None  # the first stitch along the other side is worked, and closes nothing
         self.out.joins_top = self.out.joins_top or JOINS_TOP.search(text) is not None
+        told = self.low[match.start() : end].rstrip()
+        dyed = next((d for d in DYES_JOIN.finditer(told) if self.names_yarn(d["name"])), None)
+        if dyed is not None:
+            span = match.start() + dyed.start(), match.start() + dyed.end()
+            self.out.cues.append(CueClause("colour", *span, joins=True))
+            self.emit("CUE", len(self.out.cues) - 1, *span)
         self.emit("MARK", ("join", "either" if tok.key == "sl st" and "join" not in text else None), tok.start, end)
         return self.token_after(end, at)
 

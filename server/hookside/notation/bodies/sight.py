@@ -27,6 +27,7 @@ def striped(body: str) -> frozenset[str]:
     found = [m[1].lower() for m in _STRIPE.finditer(body)] if body[:1].isupper() else []
     return frozenset(found if len(set(found)) > 1 and len(found) > 2 else [])
 
+
 _LETTERED = frozenset(["c", "mc", "cc", "col"])  # "C1", "CC2": yarns by a letter and a number
 
 
@@ -162,6 +163,15 @@ class Sight:
                 here += 1
             return here
         return None
+
+    def names_yarn(self, name: str) -> bool:
+        """ "chalk", "dark green yarn", "B", "the new colour": a yarn, by the text's own list or ours."""
+        words = [w for w in name.split() if w not in COLOUR_WORDS and w not in ("wool", "cotton", "thread")]
+        if len(words) == 1 and len(words[0]) == 1:
+            return words[0] in self.names.colours or words[0] in self.names.yarns
+        new = len(words) == 1 and words[0] in ("new", "next", "other", "second", "main") and len(name.split()) > 1
+        known = any(w in COLOURS or w in self.names.yarns for w in words)
+        return new or (known and all(w in COLOURS or w in SHADES or w in self.names.yarns for w in words))
 
     def is_letter_colour(self, at: int) -> bool:
         tok = self.toks[at] if at < self.count else None

@@ -86,6 +86,7 @@ class Dictionary:
         self.written = written or {}
         self.glued = glued
         self.loops = loops or {}
+        self.yarns: frozenset[str] = frozenset()  # words of its list that may name a yarn
         first, longest = _table(terms)
         self._first, self._longest = dict(first), dict(longest)  # names of a first word are shared till one is learnt
         for name, key in (own or {}).items():

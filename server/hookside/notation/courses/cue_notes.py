@@ -112,6 +112,7 @@ class CueNotes:
                     todo.start + clause.start + last,
                     made,
                     0 if clause.leads else clause.start,
+                    clause.joins and kind == "colour",
                 )
 
     def _inside(
@@ -124,6 +125,7 @@ class CueNotes:
         end: int,
         made: int | None,
         at: int,
+        joins: bool,
     ) -> None:
         """One asking printed inside a course: before it, inside it or after it."""
         if todo.parsed is None:
@@ -134,5 +136,7 @@ class CueNotes:
                 self.add(kind, start, end, before)
         elif made is not None and course.makes is not None and 0 < made < course.makes:
             self.add(kind, start, end, course, made, inside=True)
+        elif joins and course.makes:
+            self.add(kind, start, end, course, course.makes, inside=True)
         elif todo.last_of:
             self.add(kind, start, end, course)

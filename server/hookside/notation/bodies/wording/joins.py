@@ -33,6 +33,25 @@ JOIN = re.compile(
     r"(?=\s*(?:[.,;]?\s*[(\[{=]\s*\d|[.;]?\s*$|[.,;]\s*(?:fasten|turn|do not|don't)))"
     r"|(?:to|and)?\s*(?:join|close)\b[^,.;:(){}\[\]]{0,50}|joining\b[^,.;:(){}\[\]]{0,40})"
 )
+# "join with chalk", "sl st to first sc in slate", "... changing to B": what may name the yarn a round is closed with
+DYES_JOIN = re.compile(
+    r"\b(?:with|in|using|(?:and )?(?:chang|switch|swap)(?:e|ing|ping)?(?: back)?(?: over)? to|(?:pull|draw|bring)ing)"
+    r" (?:the |your )?(?P<name>[a-z]{1,14}(?: [a-z]{3,14}){0,2}?)(?: through)?(?=$| (?:in|into|to)\b)"
+)
+# "sl st with chalk to first sc", "sl st in slate (18)": the yarn told first, or alone
+DYED_FIRST = re.compile(
+    r"(?:sl(?:ip)?[ .-]*st(?:itch)?|ss)\.? (?:with|in|using) (?:the |your )?(?P<name>[a-z]{1,14}(?: [a-z]{3,14}){0,2}?)"
+    r"(?: (?:to|in|into) (?:the )?(?:first|1st|top|beg)\b[^,.;(){}\[\]=]{0,40})?"
+    r"(?=\s*(?:[.(\[=]|$|, ?(?:turn|fasten|cut)))"
+)
+# "..., pulling chalk through": behind the join, the yarn its loop is drawn through with
+DRAWN_JOIN = re.compile(
+    r"(?:(?:and|while|by) )*(?:pull|draw|bring)(?:ing)? (?:the |your )?(?P<name>[a-z]{1,14}(?: [a-z]{3,14}){0,2}?)"
+    r" (?:through|in|up)\b(?: (?:the|both|all|your) (?:loops?|lps?|stitch|st)| as you (?:do|join|go))?"
+    r"(?=\s*(?:[,.;()\[\]]|$))"
+)
+# "changing to chalk in the ss to first dc": the asking holds the join itself
+IN_THE_JOIN = re.compile(r"\b(?:in|with|on|at) (?:the|this|that) (?:joining )?(?:sl(?:ip)?[ .-]*st(?:itch)?|ss|join)\b")
 # The join that goes into the chain itself, as into a stitch
 JOINS_TOP = re.compile(
     r"\b(?:top|2nd ch|3rd ch|4th ch|second ch\w*|third ch\w*|fourth ch\w*|3rd|third)\b(?: (?:ch(?:ain)?|st(?:itch)?))?"

@@ -208,7 +208,9 @@ class Stitches(Ledger):
             if n == 0:
                 if into_chain(node) and self.ground.chained:
                     return  # "sc around, working 1 sc in each ch": they are among those just told
-                self.result.empty = self.result.empty or (at > 0 and _goes_round(items[at - 1]))
+                # No room is left for it: a plain rest may well be nothing, shaping was meant to be somewhere
+                shapes = entry.makes * node.per != entry.uses
+                self.result.empty = self.result.empty or (at > 0 and (shapes or _goes_round(items[at - 1])))
                 return
         else:
             n = node.n

@@ -285,6 +285,7 @@ class Sum(Stitches):
             if times <= 0:
                 if node.uses is None and (self.left() or 0) > 0:
                     self.result.uneven += self.left() or 0
+                self.result.empty = self.result.empty or (node.uses is None and self.left() == 0 and at > 0)
                 return
         saved = (self.loops, self.colour)
         if node.loops:

@@ -19,6 +19,11 @@ from hookside.pattern import CueKind
 
 # With a number beside it, more than a remark
 _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|do) \d+ (?:rnds|rounds|rows))\b")
+# "minus the last st", "leave out the last inc": what was just told is less by it
+_LESSENS = re.compile(
+    r"(?:but |and |then )?(?:minus|less|except(?:ing)?|omit(?:ting)?|leav(?:e|ing) (?:out|off)|drop(?:ping)?) (?:for )?"
+    r"(?:the |your )?(?:very )?(?:last|first|final|one|1|two|2)\b[^,.;]{0,24}"
+)
 # Where stitches go, before any count is printed
 _GOES_INTO = re.compile(
     r"\b(?:in(?:to)?|over|around) (?:the )?(?:very )?(?:next|same|following|each|every)(?: \d+)?"
@@ -94,6 +99,11 @@ class Remarks(Listed):
             here += 1
         return here
 
+    def lessens(self, text: str) -> bool:
+        """Is the work just told less by a clause behind it?"""
+        here = self.worked() and not (self.depth or self.out.counts)
+        return here and _LESSENS.fullmatch(text.strip(" -")) is not None
+
     def within(self, text: str, kind: CueKind | None) -> bool:
         """Is a clause behind stitches, and in front of the printed count, done while the round is worked?"""
         return self.worked() and not self.depth and not self.out.counts and done_within(text, kind)
@@ -132,6 +142,9 @@ class Remarks(Listed):
             last -= 1
         end = self.toks[last].end
         text = self.low[start:end]
+        if self.lessens(text):
+            self.out.unknown.append((start, end))
+            return past
         kind = classify(text) or "other"
         joins = kind == "colour" and not self.depth and IN_THE_JOIN.search(text) is not None
         self.out.cues.append(CueClause(kind, start, end, leads=self.within(text, kind), joins=joins))
@@ -235,6 +248,9 @@ class Remarks(Listed):
         sentence = self.low[tok.start : end]
         if stitches == 0 and TERMS_TOLD.match(sentence):
             self.out.asides.append((tok.start, end))
+            return here
+        if self.lessens(sentence):
+            self.out.unknown.append((tok.start, end))
             return here
         kind = classify(sentence)
         if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):

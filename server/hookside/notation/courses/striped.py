@@ -23,12 +23,15 @@ _SHADE = (
 _MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
 _COURSES = r"(?:rounds?|rnds?|rows?)"
 _YARN = r"(?: yarn| wool)?(?: again)?"
+# Behind the first of them "4-5 black" and "the rest white" go without the word
+_WHERE = (
+    rf"(?:(?P<named>{COURSE} ?)?(?P<n>\d{{1,3}})(?: ?(?:-|to|and|&) ?(?:{COURSE} ?)?(?P<last>\d{{1,3}}))?|"
+    r"(?:the )?(?P<rest>rest|others))"
+)
 # "grey for rounds 1-2", "rounds 3-4 in pink"
-_BY_NUMBER = re.compile(
-    rf"(?P<shade>{_SHADE}){_YARN} (?:for|in|on|over|at) (?:the )?{COURSE} ?(?P<n>\d{{1,3}})|"
-    rf"\b{COURSE} ?(?P<m>\d{{1,3}})(?: ?(?:-|to|and|&) ?\d{{1,3}})?:? (?:are |is |worked )*(?:in |with |= ?)?(?:the )?"
-    rf"(?P<shade2>{_SHADE})",
-    re.I,
+_BY_NUMBER = (
+    re.compile(rf"(?P<shade>{_SHADE}){_YARN} (?:for|in|on|over|at) (?:the )?{_WHERE}(?!\w)", re.I),
+    re.compile(rf"(?<![\w-]){_WHERE}:? (?:are |is |worked |in |with |= ?|the )*(?P<shade>{_SHADE})", re.I),
 )
 _SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:\d|other|two|three) r)", re.I)
 # "2 rounds of grey", "2 rounds grey", "2 of red"
@@ -81,12 +84,19 @@ def _names_one(text: str, item: Waiting | RawText) -> bool:
 
 
 def _by_number(text: str, at: int, stop: int) -> list[Dyed]:
-    found = []
-    for match in _BY_NUMBER.finditer(text, at, stop):
-        which, n = ("shade", "n") if match["shade"] else ("shade2", "m")
-        found.append(Dyed(*match.span(which), int(match[n])))
-    courses = [dyed.course for dyed in found]
-    return found if len(found) > 1 and courses == sorted(set(courses)) else []
+    for pattern in _BY_NUMBER:
+        found: list[Dyed] = []
+        last = 0
+        for match in pattern.finditer(text, at, stop):
+            if not found and not match["named"]:
+                continue
+            course = last + 1 if match["rest"] else int(match["n"])
+            last = int(match["last"] or course) if not match["rest"] else course
+            found.append(Dyed(*match.span("shade"), course))
+        courses = [dyed.course for dyed in found]
+        if len(found) > 1 and courses == sorted(set(courses)):
+            return found
+    return []
 
 
 def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:

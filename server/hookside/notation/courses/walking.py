@@ -54,6 +54,8 @@ class Walk(Entries):
                 self.renumber(item)
                 if item.until is None or self.goes_on_until(item, item.until, index):
                     self.work(item, index)
+                    if item.until not in (None, self.edge.there) and self.tried_last(item, index):
+                        self.judge.never(item, self.last)
         self.leave()
 
     def found(self, todo: Waiting, index: int) -> None:
@@ -87,6 +89,11 @@ class Walk(Entries):
         if there is None:
             return False
         return not (again and there < until and last is not None and (last.uses or 0) > there)
+
+    def tried_last(self, todo: Waiting, index: int) -> bool:
+        """Is it the last of the courses that were laid out for "until you have 600 stitches"?"""
+        behind = next((t for t in self.queue[index + 1 : index + 2] if isinstance(t, Waiting)), None)
+        return behind is None or behind.raw is not todo.raw
 
     def work(self, todo: Waiting, index: int) -> None:
         """One course on what the one below it made."""

@@ -10,6 +10,7 @@ import re
 from bisect import bisect_right
 
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
+from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.things import names_a_thing
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
@@ -120,6 +121,10 @@ def left_out(
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     found = _folded(page, sorted(spans))
+    found += [
+        finding(page, "ahead", start, end, words=page.quote(start, min(end, start + 120)))
+        for start, end in _asked_ahead(text, layout, pattern)[:_MOST]
+    ]
     quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
     told = sorted(
         (start, end)
@@ -203,6 +208,23 @@ def _unheard(text: str, layout: Layout, heard: list[tuple[int, int]]) -> list[tu
         if at == len(ends) or starts[ends[at]] >= end:
             lost.append((start, end))
     return lost
+
+
+_AT_COURSE = re.compile(
+    r"(?<![a-z])(?:after|at|when|once|in|between|behind|before|from|end of)\s+(?:the end of )?"
+    r"(?:rounds?|rnds?|rows?|rds?|r)\.?\s?\d",
+    re.I,
+)
+_JOBS = ("stuff", "eyes", "colour", "embroider", "sew", "close")
+
+
+def _asked_ahead(text: str, layout: Layout, pattern: Pattern) -> list[tuple[int, int]]:
+    """ "Stuff the body after round 8." among the notes, and no such job stands anywhere at the rounds."""
+    there = {cue.kind for piece in pattern.pieces for cue in piece.cues}
+    lines = ((start, end) for start, end, role in layout.roles if role == "notes" and end - start <= _LONGEST)
+    asked = [(start, end) for start, end in lines if _AT_COURSE.search(text, start, end)]
+    kinds = [(span, classify(text[span[0] : span[1]].strip(" -*>#|").lower())) for span in asked]
+    return [span for span, kind in kinds if kind in _JOBS and kind not in there]
 
 
 def _one_number(text: str, start: int, end: int) -> bool:

@@ -189,6 +189,7 @@ Fasten off.
 """  # noqa: E501
     body = read(pilot).pieces[1]
     assert [(c.after, c.at, c.text) for c in body.cues if c.kind == "colour"] == [
+        ("0", None, "With navy"),
         ("5", 11, "Change to white."),
         ("5", 19, "Change to navy."),
     ]
@@ -328,3 +329,32 @@ def test_a_change_told_at_the_join_is_made_in_the_join(told: str) -> None:
 def test_a_round_that_is_closed_with_the_yarn_in_the_hand_asks_for_nothing() -> None:
     (piece,) = read(BUOY.format(rounds="Rnd 5: ch 1, sc around, join with navy (12)")).pieces
     assert [c.weight for c in piece.cues if c.kind == "colour" and c.after != "0"] == ["whisper"]
+
+
+def test_a_body_that_goes_on_from_a_loop_has_its_yarn_in_the_hand_and_is_counted_by_it() -> None:
+    text = """Troll
+US terms. Worked in a spiral.
+
+Materials: worsted yarn, rust, moss and oat, 3.5 mm hook
+
+LEGS (make 2)
+With rust
+Rnd 1: 6 sc in a magic ring (6)
+Rnd 2: sc around (6). Change to moss in the last stitch.
+Rnd 3: sc around (6)
+Cut the yarn on the first leg. Do not cut it on the second one.
+
+BODY
+Rnd 4: ch 2, sc around the first leg (6), sc in each of the 2 ch, sc around the second leg (6), 2 sc in ch (16)
+Rnd 5: sc around (16)
+
+EARS (make 2, in oat)
+Rnd 1: 4 sc in a magic ring (4)
+Rnd 2: sc around (4)
+"""
+    pattern = read(text)
+    strands = {laid.piece: laid.strand for laid in lay(pattern, text, Choices(anyway=True))}
+    body, ears = strands["Body"], strands["Ears"]
+    assert colour_in_hand(body, body.courses[-1].first) == "moss"
+    assert [(c.weight, c.text) for c in pattern.pieces[1].cues if c.kind == "colour"] == [("whisper", "With moss")]
+    assert colour_in_hand(ears, ears.courses[-1].first) == "oat"

@@ -9,7 +9,7 @@ from hookside.joining import with_joinings
 from hookside.notation import read as read_text
 from hookside.pattern import Pattern, Terms
 from hookside.shape import Asked
-from hookside.words import colour_named, dress
+from hookside.words import dress, yarn_named
 
 if TYPE_CHECKING:
     from hookside.notation.explaining.explanation import Explainer
@@ -46,4 +46,4 @@ def measured(pattern: Pattern, asked: Asked | None = None) -> Measures:
     # Only here: whoever reads or follows a pattern waits for no numerical library.
     from hookside.shape.measure import measure
 
-    return measure(pattern, lambda cue: colour_named(cue.text), asked)
+    return measure(pattern, lambda cue: yarn_named(cue.text), asked)

@@ -16,7 +16,8 @@ from hookside.cues.due import LAST_PULL
 from hookside.cues.shades import Shades, plainly
 from hookside.cues.stretches import Stretch, by_colour, colours_of, ends_in_a_join, first_colour
 from hookside.pattern import Course, Cue, Pattern, Piece
-from hookside.words import colour_named
+from hookside.words import bare_name
+from hookside.words import yarn_named as named
 
 MOST_CHANGES = 200  # within one course; what changes oftener is worked by the course's own words
 MAIN = "main color"  # what the stitches without a colour are worked in, where no word says which that is
@@ -27,9 +28,6 @@ _LED = re.compile(
     r"\s*(?:now |then )?(?:with|using|in|from (?:here|now|this)|(?:go|carry|keep|continue)(?: on)? (?:in|with))\b",
     re.IGNORECASE,
 )
-_BESIDE = re.compile(r"^(?:now|then)\s+|\s+(?:now|first|again|next)$", re.IGNORECASE)  # "Grey now."
-_NO_ONE_NAME = re.compile(r"\b(?:change|switch|new|colou?rs?$|and)\b|[/&+]")  # "Navy/cream": both at once
-_IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
 
 
 class Hand(NamedTuple):
@@ -58,11 +56,27 @@ def coloured(pattern: Pattern) -> Pattern:
     for number in _in_order(pattern):
         piece = pieces[number - 1]
         walk = _Walk(piece, shades, _begun_with(pattern, number, ends, shades))
+        begun = walk.hand
         cues = walk.cues()
+        if begun.known and begun.name and any(j.piece == number for j in pattern.joinings):
+            cues = _goes_on(piece, begun.name, cues)
         ends[number] = Hand(walk.last) if walk.hand.cut and walk.last else walk.hand
         if cues != piece.cues:
             pieces[number - 1] = piece.model_copy(update={"cues": cues})
     return pattern.model_copy(update={"pieces": pieces})
+
+
+def _goes_on(piece: Piece, name: str, cues: list[Cue]) -> list[Cue]:
+    """The cues of a piece that goes on from the loop of another, the yarn of that loop told first, where no word of its
+    own tells another: nothing is to be done, but it is what is in the hand, and what its stitches take."""
+    if not piece.courses or any(cue.kind == "colour" and cue.course_id is None for cue in cues):
+        return cues
+    whisper = Cue(
+        address=f"{piece.courses[0].id}/goes-on.0", after="0", course_id=None, kind="colour", text=f"With {name}",
+        advice="Worked out: it goes on from a loop in this color.", basis="worked out", weight="whisper",
+        line=piece.courses[0].line,
+    )  # fmt: skip
+    return [whisper, *cues]
 
 
 def _in_colours(piece: Piece) -> bool:
@@ -186,7 +200,7 @@ class _Walk:
         if before is None or not (before.read and before.spiral and before.makes) or self.hand.cut:
             return
         anew = _TAKEN_UP.search(cue.text) or _CUT_OFF.search(cue.text)
-        if cue.at is None and not anew and (_LED.match(cue.text) or _bare(cue.text)):
+        if cue.at is None and not anew and (_LED.match(cue.text) or bare_name(cue.text)):
             self.told[cue.address] = cue.model_copy(update={"at": before.makes - 1, "advice": LAST_PULL})
 
     # -- within a course ----------------------------------------------------
@@ -275,21 +289,6 @@ class _Walk:
                 line=course.line,
             )
         )
-
-
-def named(text: str) -> str:
-    """The colour a sentence of the text changes to, also where it is nothing but a name; "" where it names none."""
-    if name := colour_named(text):
-        return name
-    if found := _IN.match(text):
-        return found[1]
-    return _bare(text)
-
-
-def _bare(text: str) -> str:
-    """The name where a sentence is nothing else: "Grey now." is grey; else ""."""
-    bare = _BESIDE.sub("", text.strip(" -*:,;.!()[]\"'"))
-    return bare if 0 < len(bare.split()) <= 3 and not _NO_ONE_NAME.search(bare) else ""
 
 
 def _the(name: str) -> str:

@@ -12,7 +12,7 @@ from hookside.mend.ground import cap, groups, name, subject
 from hookside.mend.kinds import decrease
 from hookside.pattern import Node, Record, Repeat, length
 from hookside.stitches import TABLE, full_name
-from hookside.words import colour_named
+from hookside.words import yarn_named
 
 What = Literal["hook", "yarn", "side", "decrease", "mend", "aside", "count", "expect"]
 
@@ -97,7 +97,7 @@ def colour_in_hand(strand: Strand, at: int) -> str:
     for cue in strand.cues:
         if cue.step >= at:
             break
-        if cue.kind == "colour" and (colour := colour_named(cue.text)):
+        if cue.kind == "colour" and (colour := yarn_named(cue.text)):
             step, named = cue.step, colour
     for course in strand.courses:
         if course.first > at:

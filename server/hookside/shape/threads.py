@@ -52,8 +52,10 @@ def used(piece: Piece, named: Callable[[Cue], str], first: str = "") -> Iterator
     colour in hand before."""
     waiting: dict[str | None, list[str]] = defaultdict(list)
     for cue in piece.cues:
-        # "/into.": only tells earlier what the stitches' own colours say; a whisper only shows what is no change.
-        changes = cue.kind == "colour" and cue.weight != "whisper" and "/into." not in cue.address
+        # "/into.": only tells earlier what the stitches' own colours say; a whisper only shows what is no change, but
+        # in front of all courses it tells what the piece goes on with.
+        tells = cue.weight != "whisper" or cue.course_id is None
+        changes = cue.kind == "colour" and tells and "/into." not in cue.address
         if changes and (colour := named(cue)):
             waiting[cue.course_id].append(colour)
     colour = (waiting.pop(None, None) or [first])[-1]

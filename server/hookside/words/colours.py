@@ -34,6 +34,10 @@ _SOME = re.compile(r"^(?:(?:some|more|a|bit|little|of|your|my|our)\s+)+", re.IGN
 _ITS_NOUN = re.compile(r"(?<=[a-z]) (?:yarn|wool|cotton|thread)$", re.IGNORECASE)
 _FIRST = re.compile(r"\s+(?:first|please|once|held|too|only)\b.*$", re.IGNORECASE)
 
+_BESIDE = re.compile(r"^(?:now|then)\s+|\s+(?:now|first|again|next)$", re.IGNORECASE)  # "Grey now."
+_NO_ONE_NAME = re.compile(r"\b(?:change|switch|new|colou?rs?$|and)\b|[/&+]")  # "Navy/cream": both at once
+_IN = re.compile(r"\s*in\s+(?:the\s+)?((?!last|next|first|final|an?\b)[\w-]+(?:\s+[\w-]+)?)", re.IGNORECASE)
+
 
 def colour_named(text: str) -> str:
     """The colour a sentence changes to or begins with: "color B"; "" where it names none, or several and no change."""
@@ -48,6 +52,22 @@ def colour_named(text: str) -> str:
         return known[0]
     lettered = _BEGINS.search(text)
     return to or ((lettered[1] or lettered[2]) if lettered and not known else "")
+
+
+def yarn_named(text: str) -> str:
+    """The colour a sentence of the text changes to, also where it is nothing but a name; "" where it names none."""
+    if name := colour_named(text):
+        return name
+    if found := _IN.match(text):
+        return found[1]
+    return bare_name(text)
+
+
+def bare_name(text: str) -> str:
+    """The name where a sentence is nothing else: "Grey now." is grey; else ""."""
+    bare = _BESIDE.sub("", text.strip(" -*:,;.!()[]\"'"))
+    bare = bare[:1].lower() + bare[1:] if bare.istitle() and len(bare) > 1 else bare  # "Oat" is the list's oat
+    return bare if 0 < len(bare.split()) <= 3 and not _NO_ONE_NAME.search(bare) else ""
 
 
 def _changed_to(text: str) -> str:

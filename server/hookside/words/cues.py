@@ -13,7 +13,7 @@ from itertools import takewhile
 from hookside.layers import BOTH, SIDES
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
 from hookside.unstuffed import NOT_STUFFED
-from hookside.words.colours import colour_named
+from hookside.words.colours import colour_named, yarn_named
 from hookside.words.eyes import BEADS, NEEDLEWORK, eyes_in
 from hookside.words.pulls import last_pull, loops_left
 from hookside.words.text import clip, spoken_text, tidy, translate
@@ -241,7 +241,7 @@ def _new_colour(cue: Cue, text: str, terms: Terms, loops: int | None) -> str:
 
     The last pull-through of the old colour's last stitch is made with the new one (common practice, no source).
     """
-    new = colour_named(text) or "the new " + ("color" if terms == "US" else "colour")
+    new = yarn_named(text) or "the new " + ("color" if terms == "US" else "colour")
     behind_all = cue.at is not None and loops is None and not cue.advice  # no stitch comes before the join
     if in_the_join(text) or (behind_all and not in_last_stitch(text)):
         return f"Put the hook in for the slip stitch as always, then pull {new} through."

@@ -302,7 +302,8 @@ def yarn_words(materials: list[str], text: str = "") -> frozenset[str]:
 
 # "Yarn in slate and chalk.", "- worsted weight yarn in rust (boots), moss (trousers)"
 _YARN_IN = re.compile(
-    r"^\W*(?:[\w%.-]+ ){0,3}(?:yarn|wool|cotton) in ((?:(?!the|your|an?|each|all|this|that|front|back)[a-z]+"
+    r"^[^\w\n]{0,6}(?:[\w%.-]{1,20} ){0,3}(?:yarn|wool|cotton) in "
+    r"((?:(?!the|your|an?|each|all|this|that|front|back)[a-z]+"
     r"(?: [a-z]+)?(?: \([^)\n]{0,40}\))?(?:, (?:and )?| and |(?=[.,;\n]|$)))+)",
     re.M,
 )

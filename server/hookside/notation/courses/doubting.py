@@ -161,18 +161,11 @@ class Doubting(Judge):
             if apart and not chains and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
-        grows = _GROWS_BY.search(self.page.text, todo.start, todo.end) if taken.fits and not todo.borrowed else None
-        if grows is not None and todo.first_of and todo.last_of and ground.there and int(grows["n"]) != course.makes:
-            by = int(grows["n"]) * (1 if grows["sign"] == "+" else -1)
-            if course.makes is not None and course.makes - ground.there != by:
+        for by, span in self.told_changes(todo, taken, course):
+            if course.makes is not None and ground.there and course.makes - ground.there != by:
                 where |= {"made": _more(course.makes - ground.there), "printed": _more(by)}
-                add(finding(self.page, "change-apart", *grows.span("n"), **where))
+                add(finding(self.page, "change-apart", *span, **where))
                 guess = not confirmed
-        shaped = told_shapings(todo.parsed)
-        if shaped and course.makes is not None and ground.there and course.makes - ground.there != shaped:
-            where |= {"made": _more(course.makes - ground.there), "printed": _more(shaped)}
-            add(finding(self.page, "change-apart", todo.start, todo.end, **where))
-            guess = not confirmed
         if confirmed and self.doubt is not None and self.copies_doubt(todo, reading, queue, index):
             below = name_of(self.doubt.label, self.doubt.kind)
             add(finding(self.page, "rests-on", todo.start, todo.end, below=below, **where))
@@ -196,6 +189,15 @@ class Doubting(Judge):
             return None if told is None else (todo.start + told[0], todo.start + told[1])
         match = MEASURED.search(self.page.text[todo.start : todo.end].lower()) if todo.first_of else None
         return None if match is None else (todo.start + match.start(), todo.start + match.end())
+
+    def told_changes(self, todo: Waiting, taken: Chosen, course: Course) -> list[tuple[int, tuple[int, int]]]:
+        """By how many stitches a course grows in the pattern's own words, and where these stand."""
+        told: list[tuple[int, tuple[int, int]]] = []
+        grows = _GROWS_BY.search(self.page.text, todo.start, todo.end) if taken.fits and not todo.borrowed else None
+        if grows is not None and todo.first_of and todo.last_of and int(grows["n"]) != course.makes:
+            told.append((int(grows["n"]) * (1 if grows["sign"] == "+" else -1), grows.span("n")))
+        shaped = told_shapings(todo.parsed) if todo.parsed is not None else 0
+        return [*told, (shaped, (todo.start, todo.end))] if shaped else told
 
     def copies_doubt(self, todo: Waiting, reading: Reading, queue: list[Waiting | RawText], index: int) -> bool:
         """Is its count only that of the course in doubt, carried along a plain one, and needed by none behind?

@@ -3,4 +3,9 @@
 import sys
 from pathlib import Path
 
+from playwright.sync_api import expect
+
 sys.path.insert(0, str(Path(__file__).resolve().parent))
+
+# What is waited for must come; how soon is measured elsewhere, on a machine that does nothing beside it.
+expect.set_options(timeout=30_000)

@@ -71,12 +71,12 @@ def ready(page: Page) -> None:
 
 
 def waits_for(page: Page, check: Callable[[], bool]) -> None:
-    """Until it is so, for half a minute at most."""
-    for _ in range(300):
+    """Until it is so, for a minute at most."""
+    for _ in range(600):
         if check():
             return
         page.wait_for_timeout(100)
-    raise AssertionError("it did not come to be within half a minute")
+    raise AssertionError("it did not come to be within a minute")
 
 
 class Cable:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gzip
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -32,10 +33,10 @@ def static(tmp_path: Path) -> Path:
     return folder
 
 
-def client(static: Path | None) -> FlaskClient:
+def client(static: Path | None, opened: Callable[[], None] = lambda: None) -> FlaskClient:
     app = Flask("page", static_folder=None)
     app.register_error_handler(Said, said)
-    app.register_blueprint(page(static, Address(4717)))
+    app.register_blueprint(page(static, Address(4717), opened))
     made = app.test_client()
     made.environ_base["hookside.caller"] = called()
     return made
@@ -53,6 +54,13 @@ def test_page_paths_are_the_page(static: Path, path: str) -> None:
     assert answer.mimetype == "text/html"
     assert b"<title>Hookside" in answer.data
     assert answer.headers["Cache-Control"] == "no-cache"
+
+
+def test_who_opens_the_page_is_told_of_and_no_file_of_it_is(static: Path) -> None:
+    told: list[str] = []
+    for path in ("/assets/index-AbC123.js", "/assets/gone.js", "/read/new", "/"):
+        client(static, lambda path=path: told.append(path)).get(path, headers={"Host": "127.0.0.1:4717"})
+    assert told == ["/read/new", "/"]
 
 
 def test_hashed_names_are_kept_for_ever(static: Path) -> None:

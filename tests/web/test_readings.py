@@ -143,6 +143,20 @@ def test_a_process_that_nobody_asks_goes_and_is_started_again(stumbling: Reading
     assert stumbling.process is not process
 
 
+def test_the_process_that_was_woken_is_the_one_that_is_asked(stumbling: Readings) -> None:
+    stumbling.wake()
+    woken = stumbling.process
+    assert woken is not None
+    stumbling.wake()
+    assert stumbling.spine(GOOD, None)["pieces"][0]["courses"] == 1
+    assert stumbling.process is woken
+    with stumbling.turn:  # a text is being read
+        stumbling.wake()
+    stumbling.close()
+    stumbling.wake()
+    assert stumbling.process is None
+
+
 def test_what_was_closed_reads_no_more() -> None:
     readings = Readings()
     assert readings.spine("Rnd 1: 6 sc in MR (6)", "US")["can_be_followed"]

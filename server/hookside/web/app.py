@@ -88,7 +88,7 @@ def create_app(journal: Journal, static: Path | None, doors: Doors, readings: Re
     app.register_blueprint(finishing(journal, readings))
     app.register_blueprint(gathering(journal, readings))
     voice_room(app, socket, journal.store.file.parent)
-    app.register_blueprint(page(static, doors.here))
+    app.register_blueprint(page(static, doors.here, readings.wake))
     app.register_blueprint(sharing_routes(doors.sharing))
     app.register_blueprint(pairing_routes(doors.sharing))
     app.wsgi_app = Door(app.wsgi_app, doors, pairing_files(static))  # type: ignore[method-assign]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import mimetypes
 import posixpath
 import re
+from collections.abc import Callable
 from pathlib import Path
 
 from flask import Blueprint, Response, redirect, request
@@ -53,8 +54,9 @@ def pairing_files(static: Path | None) -> set[str]:
     return found - {PAIRING}
 
 
-def page(static: Path | None, address: Address) -> Blueprint:
-    """Routes for everything that is not JSON. `static` is the folder of the built page."""
+def page(static: Path | None, address: Address, opened: Callable[[], None]) -> Blueprint:
+    """Routes for everything that is not JSON. `static` is the folder of the built page; `opened` is told when somebody
+    opens it."""
     routes = Blueprint("page", __name__)
 
     def send(path: Path, forever: bool) -> Response:
@@ -89,6 +91,7 @@ def page(static: Path | None, address: Address) -> Blueprint:
             return send(found, forever=path.startswith("assets/"))
         if hidden or "." in path.rsplit("/", 1)[-1] or path.startswith("assets/"):
             raise Said(404, "no-file", f"There is nothing at /{path[:80]}.")
+        opened()
         return send(static / "index.html", forever=False)
 
     return routes

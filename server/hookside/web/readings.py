@@ -10,6 +10,7 @@ import sys
 import threading
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -146,6 +147,16 @@ class Readings:
         return laid["title"], found, Chosen(laid["terms"], hand, order)
 
     # -- the process --------------------------------------------------------
+
+    def wake(self) -> None:
+        """Let the reading process come up while somebody finds the field to paste into: it takes a second or two, on a
+        small machine ten. Never waits; where a text is being read, it is up."""
+        if self.turn.acquire(blocking=False):
+            try:
+                with suppress(OSError, Said):
+                    self.started()
+            finally:
+                self.turn.release()
 
     def ask(self, work: str, *of: Any) -> bytes:
         """One answer of the reading process. Raises CannotRead, and Said where too many wait."""

@@ -11,7 +11,7 @@ from pathlib import Path
 import hookside
 
 EVERY = 6 * 3600.0  # seconds; where nothing changed none is made
-SOON = 3.0  # seconds after the start, when the page has been shown
+SOON = 60.0  # seconds after the start: the first minute is for who begins, on a small machine too
 
 
 class Keeping:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hookside.notation.arithmetic.ledger import Ledger
+from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Work
 from hookside.pattern import Group, Repeat, Words
 from hookside.pattern import Node as Made
@@ -62,12 +63,12 @@ def group(
 
 def into_chain(node: Work) -> bool:
     """ "sc in each ch around", "sc in next 3 ch": into chains by their name, and no chain space."""
-    return node.noun.split(" ")[0] in ("ch", "chs", "chain", "chains")
+    return node.noun.split(" ")[0] in ("ch", "chs", "chain", "chains") and not SPACE.search(node.noun)
 
 
 def _goes_round(node: Node) -> bool:
     """Has the stretch before already gone all the way, so that no other one can follow it?"""
-    return (isinstance(node, Work) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
+    return (isinstance(node, Work | One) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
 
 V_STITCH = "v-st"
 

@@ -40,7 +40,12 @@ def _travel(chunks: list[Chunk]) -> int:
     if behind < len(chunks) and chunks[behind].type == "ST" and chunks[behind].value == "ch":
         return at
     place = next((c.value for c in reversed(chunks[:at]) if c.type in ("PLACE", "ANDPLACE")), None)
-    return at if place is not None and TO_SPACE.search(place.noun) else 0
+    if place is None:
+        return 0
+    # "sl st in first 2 chs, (sc, ch 3, sc) in each ch-5 sp": along the chain to the middle of its space
+    ahead = next((c.value for c in chunks[at:] if c.type in ("PLACE", "PLACEPRE")), None)
+    along = CHAINS.search(place.noun) and ahead is not None and SPACE.search(ahead.noun)
+    return at if TO_SPACE.search(place.noun) or along else 0
 
 
 def _chained(chunks: list[Chunk], at: int) -> bool:

@@ -7,7 +7,7 @@ from typing import Literal
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.spots import Spots
-from hookside.notation.bodies.wording.places import BETWEEN_ALL, BETWEEN_NEXT, SPACE, TO_CORNER
+from hookside.notation.bodies.wording.places import BETWEEN_ALL, BETWEEN_NEXT, CHAINS, SPACE, TO_CORNER
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, REST
 from hookside.notation.vocabulary import COURSE_WORDS, RING_WORDS
 
@@ -130,11 +130,14 @@ class Known(Spots):
                     return None
             elif noun == step and not prep:
                 return None
-            return self._done(
-                Place("next" if many > 1 else "first", n=many, number=number),
-                start,
-                max(noun, step if many == 1 else step + 1),
-            )
+            past = max(noun, step if many == 1 else step + 1)
+            told = self.low[tok.end : self.toks[past - 1].end].strip()
+            if SPACE.search(told):
+                return self._done(Place("space", n=many, noun=told, number=number), start, past)  # no stitch
+            slips = self.last_type() == "ST" and self.out.chunks[-1].value == "sl st"
+            chained = slips and CHAINS.search(told) is not None  # "sl st in first 2 chs": on to the space
+            kind: Literal["next", "first"] = "next" if many > 1 else "first"
+            return self._done(Place(kind, n=many, noun=told if chained else "", number=number), start, past)
         if prep and not chain and (noun > step or self.word(step) in CLAUSE_ENDS):
             return self._done(Place("order", n=value), start, noun)
         return None

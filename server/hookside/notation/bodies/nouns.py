@@ -11,6 +11,7 @@ WORKED_INTO = frozenset(
     ["sc", "hdc", "dc", "tr", "inc", "dec", "esc", "dtr", "bobble", "shell", "picot", "sc2tog", "inv dec", "FPdc",
      "BPdc", "cluster", "popcorn", "puff", "v-st", "fsc", "sl st"]
 )  # fmt: skip
+_GAPS = ("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps")
 
 
 class Nouns(Sight):
@@ -22,7 +23,7 @@ class Nouns(Sight):
         if (
             self.kind(here) == "stitch"
             and self.word(here) in ("ch", "chain")
-            and self.word(here + 1) in ("-", "sp", "space")
+            and (self.word(here + 1) in ("-", *_GAPS[:4]) or self._sized(here + 1))
             and not self.apart(here + 1)  # "in every ch - 45"
         ):
             step = here + 1
@@ -32,7 +33,7 @@ class Nouns(Sight):
                 step += 1
             if self.word(step) == "-":
                 step += 1
-            if self.word(step) in ("sp", "sps", "space", "spaces", "loop", "loops", "lp", "lps"):
+            if self.word(step) in _GAPS:
                 here = step + 1
         elif self.is_noun(here):
             here += 1
@@ -52,6 +53,11 @@ class Nouns(Sight):
         if here > at:
             here = self._noun_tail(here)
         return here
+
+    def _sized(self, at: int) -> bool:
+        """ "ch 3 sp", "ch3-sp": how long the chain over a space is."""
+        behind = at + 1 + (self.word(at + 1) == "-")
+        return self.kind(at) == "number" and self.word(behind) in _GAPS and self.word(behind + 1) not in ("st", "sts")
 
     def _lower_follows(self, at: int) -> bool:
         return self.word(at + 1) in ("around", "across", "to", "of", "from", "and", "until", "x") or self.word(

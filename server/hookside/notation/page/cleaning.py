@@ -246,9 +246,11 @@ _COUNT_BEHIND = re.compile(
 )
 
 
-# "in each 4-ch sp": the way round that British texts have it; as long as "ch-4 sp"
+# "in each 4-ch sp", "3ch sp": the way round that British texts have it; as long as "ch-4 sp"; "next 3 ch sp" are three
 _CHAINS_FIRST = re.compile(
-    r"\b(?P<n>\d)-(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)", re.I
+    r"\b(?P<n>\d)(?P<by>-|(?:(?<=\b(?:each|same) \d) |)(?=ch(?:ain)?[ -](?:sp|space|loop|lp|arch)\b))"
+    r"(?P<ch>ch(?:ain)?)(?=[ -](?:corner )?(?:sps?|spaces?|loops?|lps?|arch(?:es)?)\b)",
+    re.I,
 )
 
 
@@ -339,8 +341,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = _CUT_POINT.sub(lambda m: m[0].replace("\n", " "), text)
     if "\n1. " in text:
         text = _ALL_ONES.sub(_counted_up, text)
-    if "-ch" in text:
-        text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}-{m['n']}", text)
+    if "ch-sp" in text or "ch sp" in text or "-ch" in text:
+        text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text = sentences.narrated(text)
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text:

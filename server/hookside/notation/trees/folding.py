@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from copy import deepcopy
+from dataclasses import replace
 from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times
@@ -135,6 +137,13 @@ def _fits_in_one(worked: Sequence[Node]) -> bool:
 
 def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bracket: bool) -> list[Item]:
     """A bracket or a starred stretch with what stands behind it."""
+    behind = [at for at, c in enumerate(modifiers) if c.type == "ANDPLACE" and (c.value.kind != "fill" or c.value.each)]
+    if behind and any(c.type == "PLACE" for c in modifiers[: behind[0]]):
+        # "(sc, hdc, sc) in next st and in each of next 3": all of it goes into the further place too
+        first, further = modifiers[: behind[0]], modifiers[behind[0] :]
+        further[0] = Chunk("PLACE", replace(further[0].value, each=True), further[0].start, further[0].end)
+        again = repeated(deepcopy(body), further, start, end, bracket)
+        return [*repeated(body, first, start, end, bracket), *again]
     times = [c.value for c in modifiers if c.type == "TIMES"]
     places = [c.value for c in modifiers if c.type in ("PLACE", "ANDPLACE")]
     loops = next((c.value for c in modifiers if c.type == "LOOPSPOST"), None)
@@ -211,7 +220,7 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
         if base == "next" and place.n == 1 and counted:
             # "(dc, ch 1) 3 times in next st"
             body, times = body * min(_count(times[0]), _MOST_TIMES), []
-        result = [One(body, base=base, noun=place.noun, **tone)]
+        result = [One(body, n=place.n if base == "space" else 1, base=base, noun=place.noun, **tone)]
         if kind == "same" and len(worked) > 1 and not re.search(r"\b(?:sps?|spaces?|loop|ring)\b", place.noun):
             result = [Choice([[One(body, noun=place.noun, **tone)], result], NEXT_OR_SAME)]
     for often in times:

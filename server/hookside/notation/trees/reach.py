@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, cast
 
-from hookside.notation.bodies.wording.places import CORNER, SPACE, STITCH_TOO, TO_SPACE
+from hookside.notation.bodies.wording.places import CHAINS, CORNER, SPACE, STITCH_TOO, TO_SPACE
 from hookside.notation.trees.nodes import (
     DOUBTS,
     And,
@@ -38,7 +38,7 @@ def travelled(nodes: list[Node]) -> list[Node]:
     while at < len(nodes) and is_lead(nodes[at]) and not (isinstance(nodes[at], Work | Choice)):
         at += 1
     first = at
-    while at < len(nodes) and _goes_on(nodes[at]):
+    while at < len(nodes) and (_goes_on(nodes[at]) or (at > first and _slips_again(nodes[at]))):
         at += 1
     after = nodes[at : at + 2]
     if at == first:
@@ -46,7 +46,10 @@ def travelled(nodes: list[Node]) -> list[Node]:
     moved: list[Node] = [_plain(n, base="travel") for n in nodes[first:at] if isinstance(n, Work)]
     last = nodes[at - 1]
     to_space = isinstance(last, Work) and (
-        last.base == "ring" or TO_SPACE.search(last.noun) or _LOOP.fullmatch(last.noun)  # "sl st into loop"
+        last.base == "ring"
+        or TO_SPACE.search(last.noun)
+        or _LOOP.fullmatch(last.noun)  # "sl st into loop"
+        or (CHAINS.search(last.noun) and _into_space(nodes[at:]))  # "sl st in next 2 chs, 5 sc in each ch-5 sp"
     )
     if to_space and not any(_goes_on(n) for n in flat(nodes[at:])):
         return [*nodes[:first], *moved, *nodes[at:]]
@@ -64,11 +67,30 @@ def _goes_on(node: Node) -> bool:
     return not node.fill and node.base in ("next", "space", "ring")
 
 
+def _slips_again(node: Node) -> bool:
+    """ "Sl st in first sp, sl st in same sp": it goes nowhere, and is no stitch either."""
+    return isinstance(node, Work) and node.key == "sl st" and node.base == "same"
+
+
+def _into_space(nodes: list[Node]) -> bool:
+    """Does what is worked first go into a space?"""
+    for node in nodes:
+        if isinstance(node, Choice | Rep):
+            return _into_space(node.options[0] if isinstance(node, Choice) else node.body)
+        if isinstance(node, Work | One) and getattr(node, "key", "") != "ch":
+            return SPACE.search(node.noun) is not None
+    return False
+
+
 _LOOP = re.compile(r"(?:ch(?:ain)?[- ]?)?(?:loops?|lps?|arch(?:es)?)")
 
 
 def _into_spaces(nodes: list[Node]) -> list[Node]:
-    """ "sc in each dc around, 3 sc in each ch-2 sp": the second goes into the spaces on the way, not behind."""
+    """ "sc in each dc around, 3 sc in each ch-2 sp": the second goes into the spaces on the way, not behind.
+
+    So does the first of "5 dc in each ch-3 sp and sc in each sc", where the stitches are told behind the spaces.
+    """
+    _before_stitches(nodes)
     filled = False
     for node in nodes:
         corner = node.options[0][0] if isinstance(node, Choice) and node.why == "in each or along" else None
@@ -80,6 +102,23 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
                 node.base = "space"
             filled = True
     return nodes
+
+
+def _before_stitches(nodes: list[Node]) -> None:
+    """ "5 dc in each ch-3 sp, sc in each sc": spaces that a stretch into the stitches follows are gone into alone."""
+    fills = [n for n in (_each_place(n) for n in nodes) if n is not None]
+    for at, node in enumerate(fills[:-1]):
+        spaced = SPACE.search(node.noun) and not STITCH_TOO.search(node.noun)
+        behind = fills[at + 1].noun
+        if spaced and node.base == "next" and behind and not (SPACE.search(behind) or CORNER.search(behind)):
+            node.base = "space"
+
+
+def _each_place(node: Node) -> Work | One | None:
+    """What goes into each of the places it names, all the way."""
+    if isinstance(node, Choice) and node.why == "in each or along":
+        node = node.options[0][0]
+    return node if isinstance(node, Work | One) and node.fill else None
 
 
 def _among(nodes: list[Node]) -> list[Node]:

@@ -76,3 +76,34 @@ def test_the_work_is_bounded_and_that_is_said() -> None:
 def test_all_else_stays_as_it_was() -> None:
     text = BUOY.replace("\n", "\r\n").replace("BUOY", "\ufeffB\u2019uoy \U0001f41f")
     assert mend(text).text == text.replace("(13)", "(12)").replace("x 5", "x 6")
+
+
+STUCK = """BUOY
+Rnd 1: 6 sc in MR (6)
+Rnd 2: inc x 6 (13)
+Rnd 3: 5 sc, wobble into the last hobble, 2 sc
+Rnd 4: sc around (20)
+Rnd 5: sc around (21)
+
+SAIL
+Rnd 1: 6 sc in MR (6)
+Rnd 2: inc x 5 (12)
+"""
+
+
+def test_behind_what_cannot_be_followed_nothing_of_that_part_is_taken_and_that_is_said() -> None:
+    broken = STUCK.replace("Rnd 4: sc around (20)", "Rnd 4: (3 sc, inc) x 7 (20)")
+    broken = broken.replace("5 sc, wobble into the last hobble, 2 sc", "(2 sc, dec) x 50 (18)")
+    done = mend(broken)
+    assert done.text == broken.replace("(13)", "(12)").replace("inc x 5", "inc x 6")
+    (stop,) = done.stops
+    assert stop.line == 4
+    assert stop.say.startswith("Stopped at line 4. Round 3 works 4 stitches 50 times = 200, but round 2 made only 12")
+    assert "behind it" in stop.say
+
+
+def test_a_shaping_that_makes_what_it_prints_is_firm_ground_again() -> None:
+    text = BUOY.replace("(sc, inc) x 5 (18)", "into the wobble (18)") + "Rnd 6: (sc, dec) x 5 (12)\n"
+    done = mend(text)
+    assert done.text == text.replace("(13)", "(12)").replace("dec) x 5", "dec) x 6")
+    assert done.stops == []

@@ -43,12 +43,13 @@ def listing(pattern: Pattern, text: str) -> str:
 
 def changes(done: Mended) -> str:
     """Each mended line as it was and as it is, and why it was changed."""
-    if not done.changes:
+    if not done.changes and not done.stops:
         return "Nothing was mended: no line is offered that would help.\n\n"
-    lines = [f"Mended {_several(len(done.changes), 'line', 'lines')}:"]
+    lines = [f"Mended {_several(len(done.changes), 'line', 'lines')}:" if done.changes else "Nothing was mended."]
     for change in done.changes:
         lines += [f"  Line {change.line}: {_plain(change.why)}"]
         lines += [f"    was: {_plain(change.before)}", f"    is:  {_plain(change.after)}"]
+    lines += [f"  {_plain(stop.say)}" for stop in done.stops]
     if done.more:
         lines.append("  There may be more to mend; mend the result once more.")
     return "\n".join(lines) + "\n\n"

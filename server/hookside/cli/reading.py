@@ -48,7 +48,8 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     """Read the pattern in FILE ("-": standard input): every round and row, its counts, and where to look.
 
     With --mend the mended lines that are offered are taken first, the best one of each place, as long as they help:
-    each change is said, FILE stays as it is, and -o writes the mended pattern to another one.
+    each change is said, FILE stays as it is, and -o writes the mended pattern to another one. Behind a round that
+    still can't be followed nothing more of that part is mended, and that is said.
 
     Ends with 0 when the pattern can be followed, with 1 when something in it can't, with 2 when there was nothing
     to read.
@@ -71,7 +72,8 @@ def compile_(file: str, as_json: bool, out: str | None, terms: Terms | None, tra
     elif as_json:
         told = pattern.model_dump(mode="json")
         if done is not None:
-            told |= {"mended": {"text": done.text, "changes": [asdict(c) for c in done.changes], "more": done.more}}
+            changed, stops = ([asdict(one) for one in all_of] for all_of in (done.changes, done.stops))
+            told |= {"mended": {"text": done.text, "changes": changed, "more": done.more, "stops": stops}}
         put(json.dumps(told, ensure_ascii=False, indent=1) + "\n", out)
     else:
         put((changes(done) if done is not None else "") + listing(pattern, text), out)

@@ -56,4 +56,5 @@ def _mended(done: dict[str, Any]) -> list[str]:
     lines: list[str] = []
     for one in done["changes"]:
         lines += [f"Line {one['line']}: {one['why']}", f"  was: {one['before']}", f"  is:  {one['after']}"]
+    lines += [stop["say"] for stop in done["stops"]]
     return lines or ["Nothing was mended: no line is offered that would help."]

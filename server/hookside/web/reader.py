@@ -58,7 +58,8 @@ def explain(text: str, terms: Terms | None, course: str) -> Any:
 def mended(text: str, terms: Terms | None) -> Any:
     """The text with the mended lines taken that are offered, and each change."""
     done = mend(text, terms)
-    return {"text": done.text, "changes": [asdict(change) for change in done.changes], "more": done.more}
+    stops = [asdict(stop) for stop in done.stops]
+    return {"text": done.text, "changes": [asdict(c) for c in done.changes], "more": done.more, "stops": stops}
 
 
 def gravity(finding: Finding) -> Severity:

@@ -209,7 +209,7 @@ export function openDesk(id: string | null) {
         const done = await mend(of, terms.value);
         if (text.value !== of) return; // written on meanwhile: what came is of another text
         if (done.changes.length) replace(done.text, told(done));
-        else say.value = "None of the offered lines makes it come out by itself. Look at them one by one.";
+        else say.value = done.stops[0]?.say ?? "None of the offered lines makes it come out by itself. Look at them one by one.";
       }),
     takeSuggestion(suggestion: Suggestion) {
       if (!fresh.value) return;

@@ -249,15 +249,16 @@ class Doubting(Judge):
             return
         made, printed = (needed(n, after, self.sheet.own) for n in (course.makes, todo.declared))
         own, there = self.sheet.own, course.makes
+        by = f"The next {todo.kind} needs"
         if there and after.declared == todo.declared and goes_plain(after.on(there, own).reading, there):
             told = told_between(queue, index, there, todo.declared, own)  # its count is only copied
-            if told is None:
-                return
-            what = f"the {there} that it makes" if told == there else f"the {told} that are printed"
-            off.message += f" The {todo.kind}s behind it need {what}."
-        elif made != printed:
-            what = f"the {course.makes} that it makes" if made else f"the {todo.declared} that are printed"
-            off.message += f" The next {todo.kind} needs {what}."
+            made, printed, by = told == there, told == todo.declared, f"The {todo.kind}s behind it need"
+        if made == printed:
+            return
+        off.message += f" {by} the {f'{there} that it makes' if made else f'{todo.declared} that are printed'}."
+        # What the verdict speaks against is not offered: taken, it only moves the fault one course on
+        printed_at = self.page.span(*todo.declared_at)[0] if todo.declared_at is not None else -1
+        off.suggestions = [s for s in off.suggestions if (s.start == printed_at) == made]
 
     def as_likely(self, todo: Waiting, taken: Chosen, ground: Ground) -> int | None:
         """What a course makes by its other meaning, where "2 sc in next 2 sts" comes out both ways; else None."""

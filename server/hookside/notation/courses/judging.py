@@ -299,13 +299,13 @@ class Judge:
                     found=todo.declared,
                     severity="note" if copied else None,  # the mistake is where it is printed first
                     suggestions=[
-                        *self.offers.count_suggestion(todo, reading.makes),
+                        *self.offers.count_suggestion(todo, reading.makes, ground),
                         *self.offers.suggestions(todo, [m for m in found_mends if not m.count]),
                     ],
                     Course=title_of(todo),
                     makes=self.made(reading),
                     declared=todo.declared,
-                    mends=self.offers.told(todo, [m for m in found_mends if not m.count], ground),
+                    mends="",  # the offered lines tell them, behind the verdict of what comes next
                     **where,
                 )
             )

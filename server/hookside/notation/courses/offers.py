@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.wording.stretches import LEAVES, UNWORKED
+from hookside.notation.courses.settling import settle
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Parsed, Waiting, title_of
-from hookside.notation.findings.mending import Mend, mends
+from hookside.notation.courses.waiting import Parsed, Waiting, in_ring, ringed, title_of
+from hookside.notation.findings.mending import Edit, Mend, mends, moved
 from hookside.pattern import Suggestion
 
 _MOST_FINDINGS = 100  # after so many no mended lines are looked for
+_MOST_OFFERED = 3
 _COUNT_BEHIND = re.compile(r"(?<=[)\]\w])\s*[(\[]\s*\d+[^()\[\]]*[)\]](?!\s*(?:[x*]\s*)?\d)|\.\s")
 
 
@@ -50,11 +53,40 @@ class Offers:
             return []
         if todo.skipped or not all_read(todo.parsed):
             return []  # a wrong offer, taken with one touch, is worse than none
-        return mends(todo.parsed.tree, taken.reading, ground, self.sheet.own)
+        found = mends(todo.parsed.tree, taken.reading, ground, self.sheet.own)
+        if ground.there is not None and taken.reading.uses == ground.there:
+            found += moved(todo.parsed, taken.reading, ground, self.sheet.own)
+        return [m for m in found if self.comes_out(todo, m.edits, m.makes, ground)][:_MOST_OFFERED]
+
+    def comes_out(self, todo: Waiting, edits: list[Edit], makes: int, ground: Ground) -> bool:
+        """Is the mended body, read anew, what is told of it? The tree knows only what a number meant before.
+
+        "2 inc" is one plain stitch more than "1 inc" in one text and an increase more in the next: words decide that.
+        """
+        if todo.parsed is None:
+            return False
+        body, at = todo.parsed.body, todo.declared_at
+        printed = [Edit(at[0] - todo.start, at[1] - todo.start, makes)] if at is not None else []
+        printed = [e for e in printed if e.start >= 0 and e.end <= len(body)]
+        for edit in sorted([*edits, *printed], key=lambda e: (e.start, e.end), reverse=True):
+            body = f"{body[: edit.start]}{edit.written(body[edit.start : edit.end])}{body[edit.end :]}"
+        parsed = self.sheet.parse(body)
+        if parsed.tree.failed or parsed.phrases.unknown:
+            return False
+        if ringed(todo.parsed) and not ringed(parsed):
+            parsed = in_ring(parsed)
+        anew = replace(ground, declared=makes if todo.declared is not None else None)
+        taken = settle(parsed, anew, None, self.sheet.own)
+        return taken.fits and taken.reading.makes == makes
+
+    def placed(self, todo: Waiting, mend: Mend) -> list[tuple[int, int, str]]:
+        """Start and end (in the cleaned page) of each edit, and what is written there."""
+        spans = [(todo.start + e.start, todo.start + e.end, e) for e in mend.edits]
+        return [(start, end, e.written(self.page.text[start:end])) for start, end, e in spans]
 
     def mended(self, todo: Waiting, mend: Mend) -> tuple[int, int, str]:
         """Start, end (in the cleaned page) and new text of the stretch a mend changes."""
-        edits = [(todo.start + e.start, todo.start + e.end, str(e.value)) for e in mend.edits]
+        edits = self.placed(todo, mend)
         if mend.count and todo.declared_at is not None:
             edits.append((*todo.declared_at, str(mend.makes)))
         edits.sort()
@@ -84,7 +116,7 @@ class Offers:
 
     def whole(self, todo: Waiting, mend: Mend) -> str:
         """The body as a mend leaves it, in tidied signs, without its printed count."""
-        edits = sorted((todo.start + e.start, todo.start + e.end, str(e.value)) for e in mend.edits)
+        edits = sorted(self.placed(todo, mend))
         out: list[str] = []
         at = todo.start
         for first, last, value in edits:
@@ -105,8 +137,10 @@ class Offers:
         parts = [f'"{self.whole(todo, m)}" {used} {m.makes}' for m in found[:2]]
         return " " + "; ".join(parts) + "."
 
-    def count_suggestion(self, todo: Waiting, makes: int) -> list[Suggestion]:
+    def count_suggestion(self, todo: Waiting, makes: int, ground: Ground) -> list[Suggestion]:
         if todo.declared_at is None or todo.parsed is None or not all_read(todo.parsed):
+            return []
+        if not self.comes_out(todo, [], makes, ground):
             return []
         first, last = self.page.span(*todo.declared_at)
         return [

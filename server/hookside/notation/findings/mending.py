@@ -8,17 +8,25 @@ from dataclasses import dataclass, replace
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.courses.waiting import Parsed
 from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 
 @dataclass(slots=True)
 class Edit:
-    """One number of the body, written anew; or a bracket set around its list."""
+    """One number of the body, written anew; or a bracket set around its list. `was`: what the number meant."""
 
     start: int
     end: int
     value: int | str
+    was: int | None = None
+
+    def written(self, text: str) -> str:
+        """What comes in place of `text`: "4 more times" are five, and six of them "5 more times"."""
+        if self.was is None or not isinstance(self.value, int) or not text.isdecimal():
+            return str(self.value)
+        return str(self.value + int(text) - self.was)
 
 
 @dataclass(slots=True)
@@ -42,7 +50,7 @@ class _Slot:
         return int(getattr(self.node, self.name))
 
     def edit(self, value: int) -> Edit:
-        return Edit(self.start, self.end, f"{value} " if self.bare else value)
+        return Edit(self.start, self.end, f"{value} ") if self.bare else Edit(self.start, self.end, value, self.get())
 
     def set(self, value: int) -> None:
         setattr(self.node, self.name, value)
@@ -124,6 +132,7 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
 
     def try_edits(edits: list[tuple[_Slot, int]]) -> None:
         before = [(slot, slot.get()) for slot, _ in edits]
+        written = [slot.edit(value) for slot, value in edits]
         for slot, value in edits:
             slot.set(value)
         try:
@@ -133,7 +142,7 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
                 if not right and (edits[0][0].bare or not _bears(taken.reading.makes, ground.declared)):
                     return
                 distance = sum(abs(value - old) for (_, value), (_, old) in zip(edits, before, strict=True))
-                mend = Mend([slot.edit(value) for slot, value in edits], taken.reading.makes, not right)
+                mend = Mend(written, taken.reading.makes, not right)
                 found.append(((0 if right else 1, len(edits), distance), mend))
         finally:
             for slot, value in before:
@@ -185,6 +194,59 @@ def mends(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stitch], 
     return out[:most]
 
 
+def moved(parsed: Parsed, reading: Reading, ground: Ground, own: dict[str, Stitch]) -> list[Mend]:
+    """Where all is used and the printed count is not made: a stitch moved from one group to the other.
+
+    "2 sc in each of next 5, 1 sc in last (12)" on 6: 6 and none in last, or 2 sc in last. What they come to is only
+    meant here; whoever offers them reads them anew.
+    """
+    tree, body = parsed.tree, parsed.body
+    if ground.declared is None or reading.filled:
+        return []
+    missing = ground.declared - reading.makes
+    works = [n for n in tree.items if isinstance(n, Work | Rep)]
+    slots: list[_Slot] = []
+    _slots(tree.items, slots, reading.picks)
+    found: list[Mend] = []
+    for slot in slots[:_MOST_MOVED]:
+        node = slot.node
+        if isinstance(node, Work) and node.n == node.per == 1 and 0 < missing <= _NEAR and node.key in _PLAIN:
+            found.append(Mend([slot.edit(1 + missing)], ground.declared, False))
+    tops = [s for s in slots[:_MOST_MOVED] if any(s.node is n for n in works) and s.name != "per"]
+    for more in tops:
+        for less in tops:
+            each, other = (_each(s, reading, ground, own) for s in (more, less))
+            if more is less or not each[0] or not other[0] or each[0] % other[0]:
+                continue
+            gain = each[1] - other[1] * each[0] // other[0]  # of one more here, and as many fewer there
+            n = missing // gain if gain and missing % gain == 0 else 0
+            left = less.get() - n * each[0] // other[0]
+            if not 0 < n <= _NEAR or left < 0:
+                continue
+            gone = less.edit(left) if left else _without(body, less, works)
+            if gone is not None:
+                found.append(Mend([more.edit(more.get() + n), gone], ground.declared, False))
+    return found
+
+
+def _each(slot: _Slot, reading: Reading, ground: Ground, own: dict[str, Stitch]) -> tuple[int, int]:
+    """What one time of a group uses and makes."""
+    now = slot.get()
+    alone = _with(slot, 1, Tree([slot.node]), reading, replace(ground, there=None, free=True, declared=None), own)
+    slot.set(now)
+    return alone.uses, alone.makes
+
+
+def _without(body: str, slot: _Slot, works: list[Work | Rep]) -> Edit | None:
+    """Takes the last group of a list away, with the comma before it; None where it is not the last."""
+    at = max(works, key=lambda n: n.end)
+    comma = body.rfind(",", 0, slot.node.start)
+    if at is not slot.node or comma < 0 or body[comma + 1 : slot.node.start].strip():
+        return None
+    return Edit(comma, at.end, "")
+
+
+_MOST_MOVED = 6  # numbers of one course between which stitches are moved
 _NEAR = 2
 
 
@@ -239,6 +301,6 @@ def _for_count(tree: Tree, reading: Reading, ground: Ground, own: dict[str, Stit
             taken = choose(tree, ground, own)
             slot.set(now)
             if taken.fits and fits(taken.reading, ground) and taken.reading.picks == reading.picks:
-                out.append(Mend([Edit(slot.start, slot.end, value)], taken.reading.makes, False))
+                out.append(Mend([slot.edit(value)], taken.reading.makes, False))
                 break
     return out[:most]

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.lines.headings import PARTS
+from hookside.notation.lines.keyline import key_line
 from hookside.notation.page.twofold import TOLD
 from hookside.pattern import Terms
 from hookside.stitches import named
@@ -73,6 +74,8 @@ _DASHED_PAIR = re.compile(r",\s*[\w\-]{1,8}\s+-\s+")
 
 def lists_several(text: str) -> bool:
     """ "sc = single crochet, inc = increase, dec = decrease": two definitions or more in one line."""
+    if key_line(text):
+        return True
     if "=" not in text:
         return bool(said(text))
     return len(_SEVERAL.findall(text)) > 1 and len(_STITCH_WORDS.findall(text)) + len(_SHORT.findall(text)) > 1
@@ -80,6 +83,13 @@ def lists_several(text: str) -> bool:
 
 def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
+    side_by_side = key_line(text)
+    found = _parted(text)
+    return side_by_side if len(side_by_side) > len(found) else found
+
+
+def _parted(text: str) -> list[tuple[str, str]]:
+    """Those that have a sign between them, or a line each."""
     found: list[tuple[str, str]] = []
     text = _apart(_EQUALLY.sub("(", text))
     text = _HEAD.sub("", text) if ":" in text else text

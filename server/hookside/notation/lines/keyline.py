@@ -1,0 +1,65 @@
+"""A key in one line: "x: sc    v: inc    a: dec", "X - sc | V - inc", "x:sc v:inc", "x sc   v inc"."""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from hookside.notation.bodies.tongues import key_of
+from hookside.pattern import Terms
+from hookside.stitches import named
+
+_BOTH: tuple[Terms, Terms] = ("US", "UK")
+_SIGN = r"(?:\s?[:=]\s?|\s-{1,2}\s)"
+_NAME = r"(?!(?:rounds?|rnds?|rows?|rds?|r)\.?\s?\d)(?P<name>[A-Za-z][A-Za-z0-9./]{0,9}(?:\s?\d?tog|\ssts?)?)"
+# The next short form: behind the line's start, a space, or a sign between the pairs
+_NEXT = re.compile(rf"(?:^[\s*+-]{{0,6}}|[\s|/,;(]){_NAME}{_SIGN}(?=\S)")
+_MAY = re.compile(r"[:=-].*[:=-]")
+_LED = re.compile(r"[^\w\n]{0,6}[A-Za-z ]{3,24}[:=]\s+(?=[A-Za-z][\w./]{0,9}(?:\s?[:=]|\s-))")
+# "x sc   v inc   a dec": no sign at all, a wide space between them
+_WIDE = re.compile(r"[ ]{2,}|\t")
+_SIGNLESS = re.compile(r"(?P<name>[A-Za-z]{1,3}) (?P<what>[A-Za-z0-9][\w ]{1,30})")
+_MOST = 1_000  # characters
+_SHORT = 3  # letters of a short form that need not be known
+
+
+def known(what: str) -> bool:
+    """Does a meaning name a stitch that we know, by its first words?"""
+    first = re.split(r"[,(;]| = ", what)[0].strip(" .")
+    return any(named(first, terms) for terms in _BOTH) or key_of(first) is not None
+
+
+def key_line(text: str) -> list[tuple[str, str]]:
+    """The (name, meaning) pairs of such a line; nothing where it is none. Two meanings at least must be known ones."""
+    if len(text) > _MOST:
+        return []
+    led = _LED.match(text)
+    text = text[led.end() :] if led is not None else text
+    return (_signed(text) if _MAY.search(text) else []) or _signless(text)
+
+
+def _signed(text: str) -> list[tuple[str, str]]:
+    heads = list(_NEXT.finditer(text))
+    if len(heads) < 2 or heads[0].start() > 0:
+        return []
+    ends = [after.start() for _, after in pairwise(heads)] + [len(text)]
+    whats = [text[head.end() : end].strip(" \t,;|/.") for head, end in zip(heads, ends, strict=True)]
+    whole = [what.removesuffix(")") if what.count(")") > what.count("(") else what for what in whats]
+    return _enough([(head["name"].rstrip("."), what) for head, what in zip(heads, whole, strict=True)])
+
+
+def _signless(text: str) -> list[tuple[str, str]]:
+    parts = [part for part in _WIDE.split(text.strip()) if part]
+    if len(parts) > 3 and all(len(name) <= _SHORT for name in parts[::2]):  # "x   sc   v   inc"
+        parts = [f"{name} {what}" for name, what in zip(parts[::2], parts[1::2], strict=False)]
+    pairs = [_SIGNLESS.fullmatch(part) for part in parts]
+    told = [(m["name"], m["what"]) for m in pairs if m is not None]
+    return _enough(told) if len(told) == len(parts) else []
+
+
+def _enough(told: list[tuple[str, str]]) -> list[tuple[str, str]]:
+    """The pairs, where half of them are sure: "Repeat: sc, then: inc" is no key."""
+    if not all(what and (len(name) <= _SHORT + 1 or known(name)) for name, what in told):
+        return []
+    fits = sum(known(what) and (len(name) <= _SHORT or known(name)) for name, what in told)
+    return told if fits > 1 and 2 * fits >= len(told) else []

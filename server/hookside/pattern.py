@@ -15,7 +15,8 @@ Steps are counted, never stored one by one: a course holds run-length groups.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Annotated, Literal
+from functools import cache
+from typing import Annotated, Any, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
@@ -37,6 +38,33 @@ class Record(BaseModel):
     model_config = ConfigDict(extra="forbid")
 
 
+_R = TypeVar("_R", bound=Record)
+
+
+def unchecked(model: type[_R], **fields: Any) -> _R:
+    """A record of values that are right already. What has no default, or a list for one, must be given.
+
+    Reading makes a great many of them, so they are made as unpickling makes them, many times as fast as by checks.
+    """
+    record = model.__new__(model)
+    record.__setstate__(
+        {
+            "__dict__": {**_blank(model), **fields},
+            "__pydantic_extra__": None,
+            "__pydantic_fields_set__": set(fields),
+            "__pydantic_private__": None,
+        }
+    )
+    return record
+
+
+@cache
+def _blank(model: type[Record]) -> dict[str, Any]:
+    """Its fields in their order, which is that of the compiled form, with their defaults."""
+    blank = {name: field.get_default() for name, field in model.model_fields.items()}
+    return {name: value if isinstance(value, str | int | Words) else None for name, value in blank.items()}
+
+
 class Words(Record):
     """One thing said three ways, in the maker's terms.
 
@@ -48,6 +76,9 @@ class Words(Record):
     short: str = ""
     full: str = ""
     spoken: str = ""
+
+
+NO_WORDS = Words()  # shared by all records that have none yet: words are never changed in place
 
 
 class Group(Record):

@@ -29,7 +29,7 @@ from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide
-from hookside.pattern import Finding, Pattern, Piece, Terms
+from hookside.pattern import Finding, Pattern, Piece, Terms, unchecked
 
 MOST_BYTES = 256 * 1024
 
@@ -112,7 +112,7 @@ class Reader:
         name = raw.name or f"Piece {index + 1}"
         if not raw.name and index == 0 and layout.title:
             name = layout.title
-        piece = Piece.model_construct(name=name, make=raw.make, line=self.page.line(raw.at), courses=[], cues=[])
+        piece = unchecked(Piece, name=name, make=raw.make, line=self.page.line(raw.at), courses=[], cues=[])
         if not any(isinstance(i, RawCourse) for i in raw.items) and not self.like_another(raw):
             notes = CueNotes(self.sheet, piece)
             for item in raw.items:

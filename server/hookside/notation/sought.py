@@ -8,6 +8,7 @@ letter in either case, at every place. And a page is asked for a hint before it 
 from __future__ import annotations
 
 import re
+import sys
 from collections.abc import Callable, Iterator
 
 
@@ -27,11 +28,20 @@ class Sought:
     def may_be_in(self, text: str) -> bool:
         if self.hint is not None:
             return self.hint.search(text) is not None
-        low = text.lower()
-        return any(word in low for word in self.words)
+        return self.may_be_in_small(text.lower())
 
-    def search(self, text: str) -> re.Match[str] | None:
-        return self.pattern.search(text) if self.may_be_in(text) else None
+    def may_be_in_small(self, low: str) -> bool:
+        """The same of a text in small letters, where the hint is some words: for who asks for several."""
+        for word in self.words:  # noqa: SIM110  (a generator costs more than the looking)
+            if word in low:
+                return True
+        return False
+
+    def match(self, text: str) -> re.Match[str] | None:
+        return self.pattern.match(text) if self.may_be_in(text) else None
+
+    def search(self, text: str, at: int = 0, end: int = sys.maxsize) -> re.Match[str] | None:
+        return self.pattern.search(text, at, end) if self.may_be_in(text) else None
 
     def finditer(self, text: str) -> Iterator[re.Match[str]]:
         return self.pattern.finditer(text) if self.may_be_in(text) else iter(())

@@ -7,7 +7,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.ledger import Ledger
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Work
-from hookside.pattern import Group, Repeat, Words
+from hookside.pattern import NO_WORDS, Group, Repeat, unchecked
 from hookside.pattern import Node as Made
 from hookside.stitches import TABLE
 
@@ -20,7 +20,6 @@ _SEVERAL = {
     ("sl st", 2): "sl st inc",
 }
 _ORDINALS = {1: "1st", 2: "2nd", 3: "3rd"}
-_NO_WORDS = Words()
 _FIELDS = set(Group.model_fields)
 
 
@@ -48,7 +47,7 @@ def group(
         "loops": loops,
         "into": into,
         "colour": colour,
-        "words": _NO_WORDS,
+        "words": NO_WORDS,
     }
     made.__setstate__(
         {
@@ -188,7 +187,7 @@ class Stitches(Ledger):
             inner = [self.made(each, 1, node.noun or "space", False, uses=each_space)]
             if node.n > node.places:
                 inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
-            out.append(Repeat.model_construct(type="repeat", body=inner, times=node.places))
+            out.append(unchecked(Repeat, body=inner, times=node.places))
             return
         if node.base in ("same", "skipped", "space"):
             self.result.makes += entry.makes * node.per * node.n
@@ -252,7 +251,7 @@ class Stitches(Ledger):
         if uses:
             inner.insert(0, self.made(one, 1, node.noun or "space", False, uses=uses))
             inner[1].count -= 1
-        out.append(Repeat.model_construct(type="repeat", body=[g for g in inner if g.count], times=gaps))
+        out.append(unchecked(Repeat, body=[g for g in inner if g.count], times=gaps))
 
     def lends(self, node: Work) -> bool:
         """Is it known how many stitches another piece, or a chain, has for this?"""
@@ -299,7 +298,7 @@ class Stitches(Ledger):
         if between:
             body.append(self.made(plain, between, None, False))
         body.append(self.made(node, 1, None, False))
-        out.append(Repeat.model_construct(type="repeat", body=body, times=node.n))
+        out.append(unchecked(Repeat, body=body, times=node.n))
         if over:
             out.append(self.made(plain, over, None, False))
         self.take(left, left + (entry.makes - entry.uses) * node.n)

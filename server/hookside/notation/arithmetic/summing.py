@@ -9,7 +9,7 @@ from hookside.notation.arithmetic.stitches import V_STITCH, Stitches, group, int
 from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Tree, Work
 from hookside.pattern import Node as Made
-from hookside.pattern import Repeat, makes
+from hookside.pattern import Repeat, makes, unchecked
 from hookside.stitches import Stitch
 
 _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4}
@@ -251,7 +251,7 @@ class Sum(Stitches):
         if n == 1:
             out.extend(body)
         else:
-            out.append(Repeat.model_construct(type="repeat", body=body, times=n))
+            out.append(unchecked(Repeat, body=body, times=n))
 
     def rep(self, node: Rep, items: list[Node], at: int, out: list[Made]) -> None:
         inner = self.measure_all(node.body)
@@ -319,7 +319,7 @@ class Sum(Stitches):
                 self.result.over_chain = -self.chain_left
         del self.result.cues[cues:]
         self.loops, self.colour = saved if node.loops or node.colour else (self.loops, self.colour)
-        out.append(Repeat.model_construct(type="repeat", body=body, times=times))
+        out.append(unchecked(Repeat, body=body, times=times))
 
 
 def read_as(

@@ -54,16 +54,21 @@ _LETTERED = re.compile(
 )
 
 
+_WORD = re.compile(r"[a-z]+")
+_DIGIT = re.compile(r"\d")
+
+
 def is_colour(text: str) -> bool:
     """ "Navy:", "(light grey)": nothing but the name of a colour."""
-    if _LETTERED.fullmatch(text.strip(" -*:,;.!()[]\"'").lower()):
+    low = text.lower()
+    if _LETTERED.fullmatch(low.strip(" -*:,;.!()[]\"'")):
         return True
-    words = re.findall(r"[a-z]+", text.lower()) if len(text) <= 40 else []
+    words = _WORD.findall(low) if len(text) <= 40 else []
     return (
         bool(words)
         and words != ["and"]
-        and not re.search(r"\d", text)
         and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
+        and not _DIGIT.search(text)
     )
 
 

@@ -126,6 +126,12 @@ _SOME_OTHER = re.compile(
 )
 
 
+_LETTER_FIRST = re.compile(rf"[a-h] (?:{_SHADE}|{_KNOWN})\b")
+_NEXT_WORD = re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))")
+_A_NOUN = re.compile(_NOUN)
+_SHADE_NEXT = re.compile(rf"(?:{_SHADE}|{_KNOWN})\b")
+
+
 def _name(text: str, yarns: frozenset[str]) -> int:
     """How many letters of a text's beginning name a yarn; 0: none."""
     at = 0
@@ -134,15 +140,15 @@ def _name(text: str, yarns: frozenset[str]) -> int:
     other = _SOME_OTHER.match(text)
     if other is not None:
         return other.end()
-    if text[:1] in yarns and not text[1:2].isalpha() and not re.match(rf"[a-h] (?:{_SHADE}|{_KNOWN})\b", text):
+    if text[:1] in yarns and not text[1:2].isalpha() and not _LETTER_FIRST.match(text):
         return 1  # "B", where the text has a colour B
     end = 0
-    while (match := re.compile(r"([a-z][a-z0-9]*)(?:[ -](?=[a-z])|$|(?=\W))").match(text, at)) is not None:
+    while (match := _NEXT_WORD.match(text, at)) is not None:
         word = match[1]
         if word in COLOURS or word in yarns:
             end = match.end(1)
-        elif word not in SHADES and not (end and re.fullmatch(_NOUN, word)):
-            joined = end and word in ("and", "with") and re.match(rf"(?:{_SHADE}|{_KNOWN})\b", text[match.end() :])
+        elif word not in SHADES and not (end and _A_NOUN.fullmatch(word)):
+            joined = end and word in ("and", "with") and _SHADE_NEXT.match(text, match.end())
             if not joined:
                 break
         elif end:
@@ -216,8 +222,13 @@ def _respelt(text: str) -> str:
     words = text.split(" ")
     for at, word in enumerate(words[:6]):
         if word.isalpha() and len(word) > 3 and word not in COLOURS:
-            words[at] = next((w for w in _SLIPS if word != w and abs(len(w) - len(word)) < 2 and slip(word, w)), word)
+            words[at] = _meant(word)
     return " ".join(words)
+
+
+@lru_cache(REMEMBERED)
+def _meant(word: str) -> str:
+    return next((w for w in _SLIPS if word != w and abs(len(w) - len(word)) < 2 and slip(word, w)), word)
 
 
 def _holds_name(text: str, yarns: frozenset[str]) -> bool:

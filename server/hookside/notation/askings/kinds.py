@@ -49,6 +49,8 @@ from hookside.notation.askings.stories import (
 from hookside.notation.askings.things import lies_inside, no_colour, thing_told
 from hookside.notation.askings.turned import NO_ORDER, VERB_LAST, verb_first
 from hookside.notation.bodies.respelling import slip
+from hookside.notation.sought import Sought
+from hookside.notation.vocabulary import REMEMBERED
 from hookside.pattern import CueKind
 
 # "Join in A and carry it": a yarn, and no article
@@ -83,7 +85,8 @@ STAYS = re.compile(
     r"(?:i|we) (?:did not|didn't|do not|don't|never) (?:stuff|fill) (?:it|them|this|these|mine|the [a-z]+)$"
 )
 # "The second leg stays on the hook"
-STAYS_LIVE = re.compile(
+STAYS_LIVE = Sought(
+    ("stay", "remain", "is left", "is kept"),
     r"(?:(?:and|but|only) )?(?:the |your |this |it )?"
     r"(?:(?!(?:loops|each|every|stitch|if|when|last loop)\b)[a-z0-9]+ ){0,5}"
     r"(?:stays?|remains?|is left|is kept|will stay) (?:live|uncut|unfinished|on (?:the|your) hook)\b"
@@ -110,7 +113,7 @@ def classify(sentence: str) -> CueKind | None:
 
 def _kind(whole: str) -> CueKind | None:
     """The kind of a sentence in small letters, without marks at its ends, by what it orders."""
-    later = FROM_NOW.fullmatch(whole)
+    later = FROM_NOW.fullmatch(whole) if whole.endswith(("now", "next", "again", "here", " on")) else None
     if is_colour(whole) or (later and (is_colour(later[1]) or SOME_COLOUR.fullmatch(later[1]))):
         return "colour"
     one = NAMES_ONE.fullmatch(whole)
@@ -118,23 +121,24 @@ def _kind(whole: str) -> CueKind | None:
         return "colour"
     if last_pull(whole) or is_patterned(whole):
         return "colour"
-    here = IS_FROM_HERE.fullmatch(whole)
+    here = IS_FROM_HERE.fullmatch(whole) if "from " in whole else None
     if here and is_colour(here["shade"] or here["late"]):
         return "colour"
-    if STAYS.match(whole) or LEVELS.match(whole) or STAYS_EMPTY.match(whole):
+    fills = any(word in whole for word in ("stuff", "fill", "empty", "hollow"))
+    if (fills and (STAYS.match(whole) or STAYS_EMPTY.match(whole))) or LEVELS.match(whole):
         return "other"
     if MUST_HAVE.match(whole):
         return "count"
     turned = verb_first(whole)
     if turned is not None:
         return classify(turned)
-    if (EYES_ARE.match(whole) and not PAST.match(whole)) or EYES_NOW.match(whole):
+    if "eye" in whole and ((EYES_ARE.match(whole) and not PAST.match(whole)) or EYES_NOW.match(whole)):
         return "eyes"
-    if HERE_STUFFED.match(whole):
+    if fills and HERE_STUFFED.match(whole):
         return "stuff"
     if STAYS_LIVE.match(whole):
         return "hold"
-    done = HERE_DONE.match(whole)
+    done = HERE_DONE.match(whole) if "i " in whole or "we " in whole else None
     if done is not None:
         return classify(f"{NOW_DO[done['verb']]} {done['what']}") or "other"
     doing = _told_doing(whole) if "i " in whole or "we" in whole else None
@@ -215,5 +219,11 @@ def _respelt(whole: str) -> str:
         return f"{lead}sew{rest}"
     if len(word) < 4 or word in _NOT_MISSED or word.endswith(("y", "s", "ed", "er")):
         return ""
-    near = [verb for verb in _NOT_MISSED if abs(len(verb) - len(word)) < 2 and slip(word, verb)]
-    return f"{lead}{near[0]}{rest}" if near else ""
+    verb = _meant(word)
+    return f"{lead}{verb}{rest}" if verb else ""
+
+
+@lru_cache(REMEMBERED)
+def _meant(word: str) -> str:
+    """Such a verb that a word is a slip of; empty where it is none."""
+    return next((verb for verb in _NOT_MISSED if abs(len(verb) - len(word)) < 2 and slip(word, verb)), "")

@@ -56,7 +56,7 @@ def last_pull(clause: str) -> bool:
     ending = _ENDING.match(text)
     if ending is not None and _a_colour(text[ending.end() :]):
         return True
-    if _TIP.search(text) is None:
+    if not ("last" in text or "final" in text) or _TIP.search(text) is None:
         return False
     if _BY_NAME.fullmatch(text):
         return True

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.features import feature
+from hookside.notation.sought import Sought
 from hookside.pattern import CueKind
 
 _LONGEST = 240  # characters of a sentence that is looked at
@@ -24,7 +25,12 @@ _NEEDLE = (
     r"(?:short|long|small|little|tiny|few|two|three|four|five) (?:[a-z]+ )?(?:stitches|lines|knots|dots)|"
     r"\d (?:sts|stitches) (?:wide|high|long))"
 )
-_EMBROIDERED = re.compile(
+_EMBROIDERED = Sought(
+    (
+        "nose", "mouth", "smile", "grin", "snout", "muzzle", "nostril", "whisker", "cheek", "brow", "lash", "lid",
+        "freckle", "face", "teeth", "tooth", "lip", "tongue", "blush", "pupil", "beak", "bill", "paw", "claw", "tummy",
+        "belly", "stripe", "eye",
+    ),
     r"(?=[^.]*\b(?:beak|bill|paws?|claws?|tummy|belly button|stripes?)\b)[^.]*\b(?:embroidered|"
     r"stitched\b(?!.*\b(?:to|onto|on)\b)|(?:straight|satin) stitches|french knots?)\b|"
     rf"(?=[^.]*{_FEATURE})[^.]*{_NEEDLE}|(?=[^.]*\beyes?\b)[^.]*\b(?:embroidered|stitched|french knots?|"
@@ -33,8 +39,7 @@ _EMBROIDERED = re.compile(
     rf"[^.]*{_FEATURE}|"
     rf"(?:and |now |then )*(?:a|an|the|two|three|some|his|her|its) (?:[a-z]+ ){{0,3}}?{_FEATURE[2:]} (?:in|of|from)"
     r" [a-z]+[^.]*\b(?:between|under|below|above|beside|over|on)\b",
-    re.I,
-)
+)  # fmt: skip
 _SEWN_WORD = re.compile(rf"\b{_SEWN}\b")
 # Worked, and not embroidered: "work the snout in pink"; told of other times, other people, or of what might be
 _NOT_NOW = re.compile(
@@ -61,7 +66,14 @@ _GOES = (
     r"inserted|dropped|wrapped)\b"
 )
 _PLACE = r"\b(?:in|into|inside|here|through|now|at the bottom|within|on top|underneath)\b"
-_LIES_INSIDE = re.compile(rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))")
+_LIES_INSIDE = Sought(
+    (
+        "bell", "rattle", "squeaker", "pebble", "stone", "marble", "jingle", "box", "capsule", "crinkle", "wire",
+        "cleaner", "magnet", "cardboard", "coin", "disc", "disk", "washer", "skeleton", "growler", "speaker", "joint",
+        "weight",
+    ),
+    rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))",
+)  # fmt: skip
 _VERBLESS_FLUFF = re.compile(
     r"(?:and |then |now |so |here |next )*(?:(?:comes?|for) )?"
     r"(?:(?:a|an|some|the|another|one|two|more|a little|plenty of) (?:[a-z]+ )?(?:(?:of|of the) )?(?:[a-z]+ )?)?"
@@ -106,7 +118,7 @@ def thing_told(whole: str) -> CueKind | None:
         return "eyes"
     if _TOOL.match(whole):
         return "other"
-    if _NOT_NOW.search(whole):
+    if not (_EMBROIDERED.may_be_in(whole) or _LIES_INSIDE.may_be_in(whole)) or _NOT_NOW.search(whole):
         return None
     if _EMBROIDERED.match(whole):
         return "embroider"

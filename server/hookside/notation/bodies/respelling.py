@@ -233,20 +233,43 @@ def meant(word: str) -> str | None:
     known = _known()
     if len(word) < 4 or any(word.removesuffix(end) in known for end in ("", "s", "d", "ed", "r", "er", "ing", "ly")):
         return None
-    near = {other for other in _trade() if abs(len(other) - len(word)) <= 1 and slip(word, other)}
+    near = {other for other in _near(word) if slip(word, other)}
     stems = {other.removesuffix("es").removesuffix("s") for other in near}
     return min(near, key=len) if len(stems) == 1 else None
+
+
+@cache
+def _shortened() -> dict[str, list[str]]:
+    """The words of the trade by what is left of them without any one letter."""
+    found: dict[str, list[str]] = {}
+    for word in _trade():
+        for short in _less(word):
+            found.setdefault(short, []).append(word)
+    return found
+
+
+def _less(word: str) -> set[str]:
+    return {word[:at] + word[at + 1 :] for at in range(len(word))}
+
+
+def _near(word: str) -> frozenset[str]:
+    """The words of the trade of which a word may be a slip: with a letter less or more, changed, or swapped."""
+    trade, shortened = _trade(), _shortened()
+    less = _less(word)
+    near = [w for s in (word, *less) if s in shortened for w in shortened[s]]
+    return (trade & less.union(_read_so(word))).union(near)
+
+
+def _read_so(word: str) -> tuple[str, ...]:
+    """The same with what a scan reads for one letter put right."""
+    return word.replace("rn", "m"), word.replace("cl", "d"), word.replace("vv", "w")
 
 
 def slip(word: str, other: str) -> bool:
     """Is `word` a slip of the hand or of a scan for `other`?"""
     if word == other:
         return True
-    if ("rn" in word or "cl" in word or "vv" in word) and other in (
-        word.replace("rn", "m"),
-        word.replace("cl", "d"),
-        word.replace("vv", "w"),
-    ):
+    if ("rn" in word or "cl" in word or "vv" in word) and other in _read_so(word):
         return True
     at = next((i for i, (a, b) in enumerate(zip(word, other, strict=False)) if a != b), min(len(word), len(other)))
     if len(word) == len(other):

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections import defaultdict
+from collections.abc import Callable
 from typing import Any
 
 from hookside.colours import COLOURS, SHADES
@@ -40,6 +42,10 @@ class Sight:
         low = body.lower().replace("\n", " ")  # a phrase goes on where a line is wrapped
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)
+        # The word at a place, and its kind; empty where there is none. Asked so often that even a method is slow.
+        kinds: list[str] = [t.kind for t in self.toks]
+        self.word: Callable[[int], str] = defaultdict(str, enumerate([t.text for t in self.toks])).__getitem__
+        self.kind: Callable[[int], str] = defaultdict(str, enumerate(kinds)).__getitem__
         self.names = names
         self.striped = striped(body)
         self.count = len(self.toks)
@@ -64,12 +70,6 @@ class Sight:
         self.told = False  # is the printed count of the body told elsewhere, so that its numbers are work?
         self.all_times: Times | None = None  # "6 times: sc, inc"
         self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket
-
-    def word(self, at: int) -> str:
-        return self.toks[at].text if 0 <= at < self.count else ""
-
-    def kind(self, at: int) -> str:
-        return self.toks[at].kind if 0 <= at < self.count else ""
 
     def is_noun(self, at: int) -> bool:
         if at >= self.count:

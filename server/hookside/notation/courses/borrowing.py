@@ -225,7 +225,7 @@ class Borrowing(Waitlist):
         behind = tail(rest)
         rest = rest if behind is None else rest[: behind.at]
         rest = inkind.plainly(rest, last)
-        wanted = self.wanted(match, last)
+        wanted = self.wanted(match, last)[: max(len(numbers), _MOST_AGAIN + 1)]
         if all(w in self.by_label and self.by_label[w].in_kind for w in wanted):
             wanted = [last]
         dashed = _COUNT_OR_ROUND.match(match["numbers"] or "")
@@ -280,7 +280,7 @@ class Borrowing(Waitlist):
         if not numbers:
             total = references.many(match) or self.how_many(rest, last, len(cycle), until is not None)
             numbers = list(range(last + 1, last + 1 + min(total, _MOST_AGAIN)))
-        cycle = with_the_rest(cycle) if len(cycle) > 1 else cycle
+        cycle = with_the_rest(cycle, len(numbers)) if len(cycle) > 1 else cycle
         if change is not None:
             turns = -(-len(numbers) // len(cycle))
             if change.plain and turns > 1:

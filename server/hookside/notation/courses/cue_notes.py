@@ -13,7 +13,7 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.lines.layout import RawText, sentences
-from hookside.pattern import Course, Cue, CueKind, Piece, Words
+from hookside.pattern import NO_WORDS, Course, Cue, CueKind, Piece, unchecked
 
 # "The eyes belong here. Attach them now."
 _THEM = re.compile(
@@ -44,7 +44,8 @@ class CueNotes:
         text = self.sheet.page.quote(start, end).strip(" -*,;")
         text = text[:1].upper() + text[1:]
         self.piece.cues.append(
-            Cue.model_construct(
+            unchecked(
+                Cue,
                 address=f"{stem}.{n}",
                 after=label,
                 course_id=course.id if course is not None else None,
@@ -54,7 +55,7 @@ class CueNotes:
                 basis="written",
                 weight=weight_of(kind, text),
                 line=self.sheet.page.line(start),
-                words=Words(),
+                words=NO_WORDS,
             )
         )
 

@@ -15,7 +15,7 @@ from hookside.notation.courses.waiting import Part, Waiting, title_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import MOST_STITCHES
-from hookside.pattern import Course, Group, Piece, Words
+from hookside.pattern import NO_WORDS, Course, Group, Piece, unchecked
 from hookside.pattern import Node as Made
 
 
@@ -74,7 +74,8 @@ class Entries(Founding):
             and not reading.turned
             and not joins(reading.body)
         )
-        return Course.model_construct(
+        return unchecked(
+            Course,
             id=ident,
             label=str(todo.label),
             kind=todo.kind,
@@ -87,7 +88,7 @@ class Entries(Founding):
             read=read,
             spiral=bool(read and spiral),
             plain=bool(read and reading and is_plain(reading)),
-            words=Words(),
+            words=NO_WORDS,
         )
 
 

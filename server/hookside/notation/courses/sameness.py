@@ -18,7 +18,7 @@ _FAR = 24  # courses of the same, behind which nothing is looked for
 
 def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
     """A plain round of the stitch of `source`, where that one shapes, so that "same" can mean either; else None."""
-    works = [n for n in walk(source.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"]
+    works = _works(source)
     if not any(_shapes(n) for n in works):
         return None
     plain = sheet.parse("sc in each st around" if sheet.terms == "US" else "dc in each st around")
@@ -32,12 +32,26 @@ def plain_like(sheet: Sheet, source: Parsed) -> Parsed | None:
     return Parsed(plain.phrases, tree, plain.body)
 
 
-def with_the_rest(cycle: list[Parsed]) -> list[Parsed]:
-    """Rounds that are worked in turn again and again: where one shapes, "10 sc" of another is one in each."""
-    works = [[n for n in walk(p.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"] for p in cycle]
-    if not any(_shapes(n) for told in works for n in told):
+def with_the_rest(cycle: list[Parsed], room: int) -> list[Parsed]:
+    """Rounds that are worked in turn again and again: where one shapes, "10 sc" of another is one in each.
+
+    `room`: for so many courses; of those beyond it is only asked whether they shape.
+    """
+    if not any(_shaping(parsed) for parsed in cycle):
         return cycle
-    return [_in_each(p) if len(told) == 1 and _amount(told[0]) else p for p, told in zip(cycle, works, strict=True)]
+    told = [(parsed, _works(parsed)) for parsed in cycle[:room]]
+    return [_in_each(p) if len(works) == 1 and _amount(works[0]) else p for p, works in told] + cycle[room:]
+
+
+def _works(parsed: Parsed) -> list[Work]:
+    return [n for n in walk(parsed.tree.items) if isinstance(n, Work) and n.key in TABLE and n.key != "ch"]
+
+
+def _shaping(parsed: Parsed) -> bool:
+    """Does any stitch of a body shape? Remembered, as each of a thousand references may ask it of all before it."""
+    if parsed.shapes is None:
+        parsed.shapes = any(_shapes(work) for work in _works(parsed))
+    return parsed.shapes
 
 
 def _amount(work: Work) -> bool:

@@ -20,6 +20,7 @@ class Parsed:
     phrases: Phrases
     tree: Tree
     body: str = ""  # its words, in the cleaned page; positions in `phrases` count from its start
+    shapes: bool | None = None  # does any stitch of it shape, where that was asked
     on: dict[tuple[int, int | None], Chosen] = field(default_factory=dict)  # readings by stitches there, printed count
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS
-from hookside.pattern import Finding, Severity, Suggestion
+from hookside.pattern import Finding, Severity, Suggestion, unchecked
 
 _WORDS = {n: word for word, n in NUMBER_WORDS.items() if n <= 12}
 
@@ -68,7 +68,8 @@ def finding(
 ) -> Finding:
     """A finding at a span of the cleaned page, its position told in the original text."""
     first, last = page.span(start, end)
-    return Finding.model_construct(
+    return unchecked(
+        Finding,
         severity=severity or table()[code].severity,
         code=code,
         line=page.line(start),

@@ -224,32 +224,32 @@ def with_count(text: str, label: Label | None, end: int) -> Label | None:
 _TIMES_BEFORE = re.compile(rf"(?P<n>\d{{1,2}}) ?[x*] ?(?={COURSE}\.? ?#?\d{{1,4}}\s*[:.)-])", re.I)
 
 
+# What a label can begin with that begins with neither a number, a bracket nor the word for a course
+_BEGINS = frozenset(
+    word[:2]
+    for word in (
+        *ORDINAL_WORDS, *NUMBER_WORDS, "from", "on", "all", "the", "every", "each", "even", "odd", "for", "over", "in",
+        "during", "next", "following", "another", "subsequent", "further", "closing", "ending", "foundation", "last",
+        "final", "set", "base", "beginning", "starting",
+    )
+)  # fmt: skip
+
+
 def _at_line_start(text: str, at: int, end: int) -> Label | None:
-    before = _TIMES_BEFORE.match(text, at, end) if text[at : at + 1].isdecimal() else None
-    often = at_line_start(text, before.end(), end) if before is not None else None
-    if before is not None and often is not None and len(often.numbers) == 1 and often.stopped:
-        often.start, first = at, often.numbers[0]
-        often.numbers = list(range(first, first + int(before["n"])))
-        return often
-    if text[at : at + 1] in "([" and at + 1 < end:
-        told = _COUNT_BEFORE.match(text, at, end)
-        if told:
-            label = at_line_start(text, told.end(), end)
-            if label is not None and label.explicit and not label.aside:
-                label.aside, label.aside_at = told["n"], told.start("n")
-                return label
-        shapes = ((LABEL, label_of), (WORD_LABEL, in_words), (ORDINAL_LABEL, ordinal), (COUNT_LABEL, label_of))
-        for shape, made in shapes:
-            inner = shape.match(text, at + 1, end)
-            told = _COUNT_CLOSES.match(text, inner.end("numbers"), end) if inner and shape is LABEL else None
-            if inner and told and len(re.findall(r"\d+", inner["numbers"])) == 1:
-                spans = [inner.span("numbers")]
-                numbers = numbers_of(inner["numbers"])
-                kind = kind_of(inner["kind"])
-                return Label(at, told.end(), numbers, kind, told["n"], told.start("n"), number_spans=spans)
-            closed = inner is not None and (inner["stop"] or "").strip()[:1] in (")", "]")
-            if inner and closed and (not inner["aside"] or _JUST_COUNT.fullmatch(inner["aside"])):
-                return made(text, inner)
+    first = text[at : at + 1]
+    if first in ("r", "R"):
+        return _by_kind(text, at, end)
+    if first in "([" and at + 1 < end:
+        return _enclosed(text, at, end)
+    if first.isdecimal():
+        before = _TIMES_BEFORE.match(text, at, end)
+        often = at_line_start(text, before.end(), end) if before is not None else None
+        if before is not None and often is not None and len(often.numbers) == 1 and often.stopped:
+            often.start, number = at, often.numbers[0]
+            often.numbers = list(range(number, number + int(before["n"])))
+            return often
+    elif text[at : at + 2].lower() not in _BEGINS:
+        return None
     lead = _FROM.match(text, at, end)
     if lead:
         label = at_line_start(text, lead.end(), end)
@@ -262,35 +262,9 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
     match = BY_TURNS.match(text, at, end)
     if match:
         return _by_turns(match)
-    match = BRACKETED.match(text, at, end) if text[at : at + 1].isupper() else None
-    if match:
-        spans = [match.span("numbers")]
-        numbers = numbers_of(match["numbers"])
-        return Label(match.start(), match.end(), numbers, kind_of(match["kind"]), number_spans=spans)
-    match = LABEL.match(text, at, end)
-    if match:
-        label = label_of(text, match)
-        if label is not None and label.end < match.end("numbers"):
-            return label
-        comma = _COMMA.match(text, label.end, end) if label is not None and not label.stopped else None
-        if label is not None and comma:
-            label.end, label.stopped = comma.end(), True
-            return label
-        if (
-            match["kind"].lower() == "r"
-            and not match["stop"]
-            and match.end("numbers") < end
-            and text[match.end("numbers")] not in " (:.-)"
-            and not (label is not None and label.dash)
-        ):
-            return None
-        return label
     match = ORDINAL_LABEL.match(text, at, end)
     if match:
         return ordinal(text, match)
-    match = WORD_LABEL.match(text, at, end)
-    if match:
-        return in_words(text, match)
     match = COUNT_LABEL.match(text, at, end)
     if match and not (match["kind"].lower() == "rd" and text[match.start("kind") - 1].isdecimal()):  # "3rd-5th:"
         return label_of(text, match)
@@ -299,6 +273,60 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
         how_many = number_of(match["n"] or match["many"] or "one")
         return Label(match.start(), match.end(), [], kind_of(match["kind"]), relative=min(how_many, 500))
     return None
+
+
+def _enclosed(text: str, at: int, end: int) -> Label | None:
+    """ "(Rnd 5) ...", "[R1 - 7 sts] ...", and what a course comes to in front of it: "(6) Rnd 1: ..." """
+    told = _COUNT_BEFORE.match(text, at, end)
+    if told:
+        label = at_line_start(text, told.end(), end)
+        if label is not None and label.explicit and not label.aside:
+            label.aside, label.aside_at = told["n"], told.start("n")
+            return label
+    for shape, made in ((LABEL, label_of), (WORD_LABEL, in_words), (ORDINAL_LABEL, ordinal), (COUNT_LABEL, label_of)):
+        inner = shape.match(text, at + 1, end)
+        told = _COUNT_CLOSES.match(text, inner.end("numbers"), end) if inner and shape is LABEL else None
+        if inner and told and len(re.findall(r"\d+", inner["numbers"])) == 1:
+            spans = [inner.span("numbers")]
+            numbers = numbers_of(inner["numbers"])
+            kind = kind_of(inner["kind"])
+            return Label(at, told.end(), numbers, kind, told["n"], told.start("n"), number_spans=spans)
+        closed = inner is not None and (inner["stop"] or "").strip()[:1] in (")", "]")
+        if inner and closed and (not inner["aside"] or _JUST_COUNT.fullmatch(inner["aside"])):
+            return made(text, inner)
+    return None
+
+
+def _by_kind(text: str, at: int, end: int) -> Label | None:
+    """ "Rnd 5: ...", "Rows 3 and 4: ...": what begins with the word for a course."""
+    match = LABEL.match(text, at, end)
+    every = EVERY_LABEL.match(text, at, end) if match is None or match["stop"] is None else None
+    if every and (every["and"] or every["turn"].lower() not in ("2nd", "second")):
+        return _every(every)
+    if match is None:
+        enclosed = BRACKETED.match(text, at, end) if text[at].isupper() else None
+        if enclosed:
+            numbers = numbers_of(enclosed["numbers"])
+            kind, spans = kind_of(enclosed["kind"]), [enclosed.span("numbers")]
+            return Label(enclosed.start(), enclosed.end(), numbers, kind, number_spans=spans)
+        match = WORD_LABEL.match(text, at, end)
+        return in_words(text, match) if match else None
+    label = label_of(text, match)
+    if label is not None and label.end < match.end("numbers"):
+        return label
+    comma = _COMMA.match(text, label.end, end) if label is not None and not label.stopped else None
+    if label is not None and comma:
+        label.end, label.stopped = comma.end(), True
+        return label
+    if (
+        match["kind"].lower() == "r"
+        and not match["stop"]
+        and match.end("numbers") < end
+        and text[match.end("numbers")] not in " (:.-)"
+        and not (label is not None and label.dash)
+    ):
+        return None
+    return label
 
 
 def _every(match: re.Match[str]) -> Label:
@@ -385,7 +413,7 @@ def bare_number(text: str, at: int, end: int) -> Label | None:
         numbers = numbers_of(re.sub(r"(?<=\d)(?:st|nd|rd|th)", "", nth["numbers"].lower()))
         return Label(nth.start(), nth.end(), numbers, None, explicit=False)
     if not match:
-        lap = LAP_LABEL.match(text, at, end)
+        lap = LAP_LABEL.match(text, at, end) if text[at : at + 1].isalpha() else None
         label = label_of(text, lap) if lap else None
         if label is not None:
             label.explicit = False

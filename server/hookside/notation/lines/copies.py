@@ -6,6 +6,7 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.several import several
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
@@ -15,8 +16,10 @@ _NO_COPIES = (
     r"half|treble|sts?\b|"
     r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
 )
+# Each with what no line lacks that it fits
 _MAKES = [
-    re.compile(
+    Sought(
+        ("made", "make", "mkae", "maek", "amke", "work", "crochet", "weave", "need", "knit"),
         r"[(\[{]?\s*\b(?:(?:i )?made|make|mkae|maek|amke|work|crochet|weave|you need|need|knit)\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
         + r"\b"
@@ -24,10 +27,11 @@ _MAKES = [
         + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
         re.I,
     ),
-    re.compile(r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
-    re.compile(r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
-    re.compile(r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
-    re.compile(
+    Sought(("x",), r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
+    Sought(("*",), r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
+    Sought(("x",), r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
+    Sought(
+        ("(", "[", "{"),
         r"[(\[{]\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|sheets|parts?|details?|items?|units?|times|of each|of these|the same|identical|"
@@ -35,31 +39,33 @@ _MAKES = [
         r"from) [a-z][a-z ]{2,24})?)(?:(?<=[a-z])\s*,\s*[a-z][a-z ]{2,24})?\s*[)\]}]",
         re.I,
     ),
-    re.compile(r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
-    re.compile(
+    Sought(("(", "["), r"[(\[]\s*" + _MAKE_NUMBER.format("n") + r"\s*,\s*(?P<rest>[a-z][a-z ]{2,30})\s*[)\]]", re.I),
+    Sought(
+        ("piece", "pcs", "sheets", "part", "detail", "times", "copies", "alike", "identical", "equal"),
         r"(?:[,-]|\s\.+)\s*"
         + _MAKE_NUMBER.format("n")
         + r"\s*(?:pieces?|pcs|sheets|parts?|details?|times|copies|alike|identical|equal)(?P<rest>)\s*"
         r"(?:[(\[][^()\[\]]{1,30}[)\]]?\s*)?$",
         re.I,
     ),
-    re.compile(r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])", re.I),
-    re.compile(r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
-    re.compile(r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
-    re.compile(r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
-    re.compile(r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
-    re.compile(r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
-    re.compile(r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$", re.I),
-    re.compile(r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
-    re.compile(r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
+    Sought(
+        ("piece", "pcs", "parts", "details"),
+        r"\b" + _MAKE_NUMBER.format("n") + r"\s*(?:pieces?|pcs|parts|details)(?P<rest>)\s*(?=$|[,.(\[])",
+        re.I,
+    ),
+    Sought((",", "-"), r"(?:,|\s-)\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*(?=[,(\[]|\.?$|\.\s+[A-Z])", re.I),
+    Sought(("s,",), r"(?<=[A-Za-z]s),\s*(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*:\s*$", re.I),
+    Sought(("*",), r"(?<=\w)\s?\*\s?" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?=[ (\[]|$)", re.I),
+    Sought((" of ",), r"[,-]\s*" + _MAKE_NUMBER.format("n") + r" of (?:them|these|each)(?P<rest>)\s*(?=[.:,]|$)", re.I),
+    Sought(("times",), r",\s*" + _MAKE_NUMBER.format("n") + r"\s*times(?P<rest>)\s*(?=,)", re.I),
+    Sought(
+        ("two", "three", "four", "five", "six", "eight"),
+        r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$",
+        re.I,
+    ),
+    Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
+    Sought(("s",), r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
-# What no line lacks that asks for copies
-_MAY_COPY = re.compile(
-    r"[*(\[{,:-]|\bx|x\b|made|make|m[ak][ke]e|maek|amke|work|crochet|weave|need|knit|piece|pcs|sheets|part|detail|times|"
-    r"copies|alike|"
-    r"identical|equal|\b(?:two|three|four|five|six|eight|both)\b|^\s*[2-6]\s",
-    re.I,
-)
 
 
 _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
@@ -79,10 +85,12 @@ _IN_ALL = re.compile(
 
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
-    if "twice" in text.lower():
+    low = text.lower()
+    if "twice" in low:
         text = _TWICE.sub(" 2 times", text)
-    for rule in _MAKES if _MAY_COPY.search(text) else []:
-        match = rule.search(text)
+        low = text.lower()
+    for rule in _MAKES:
+        match = rule.pattern.search(text) if rule.may_be_in_small(low) else None
         if match:
             n = number_of(match["n"])
             rest = match["rest"] or ""

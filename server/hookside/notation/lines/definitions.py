@@ -68,6 +68,7 @@ _SHORT_BEHIND = re.compile(
 )
 _STOP = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in one. UB - decrease."
 _PARTS = re.compile(rf"\s*[;\n|]\s*|{_STOP}")
+_PARTED = re.compile(r"[;\n|]|\.\s+(?=\w+\s*=|[A-Z]{1,5} - )")
 _PARTS_SLASHED = re.compile(rf"{_PARTS.pattern}|[ ]/[ ]")
 _DASHED_PAIR = re.compile(r",\s*[\w\-]{1,8}\s+-\s+")
 
@@ -91,20 +92,20 @@ def definitions(text: str) -> list[tuple[str, str]]:
 def _parted(text: str) -> list[tuple[str, str]]:
     """Those that have a sign between them, or a line each."""
     found: list[tuple[str, str]] = []
-    text = _apart(_EQUALLY.sub("(", text))
+    text = _apart(_EQUALLY.sub("(", text)) if "=" in text else text
     text = _HEAD.sub("", text) if ":" in text else text
     if text.count(" = ") > 1:
         text = _LED.sub("", text)
     if "=" not in text and (told := said(text)):
         return told
-    behind = _BEHIND.findall(text)
-    if len(behind) > 1 and "=" not in text:
+    behind = _BEHIND.findall(text) if "=" not in text and text.count("(") > 1 else []
+    if len(behind) > 1:
         return [(name, what.strip()) for what, name in behind]  # "single crochet (X), increase (V)"
     if "=" not in text and ":" not in text and len(_COMMA_PAIR.findall(text)) > 1:
         text = _COMMA_PAIR.sub(lambda m: f"{m['name']} = ", text)  # "ch., chain; d.c., double crochet"
     slashed = text.count(" / ") > 2
     slashed = slashed or (" / " in text and len(re.findall(r"(?:^|/) ?[\w.]{1,8} ?[:=]\s", text)) > 1)
-    for part in (_PARTS_SLASHED if slashed else _PARTS).split(text):
+    for part in (_PARTS_SLASHED if slashed else _PARTS).split(text) if slashed or _PARTED.search(text) else [text]:
         if part.count("=") > 1:
             pieces = re.split(
                 r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+and\s+(?=[A-Za-z]{1,4}\s*=)", part
@@ -148,7 +149,7 @@ _SAID = re.compile(
     r"(?P<what>[a-z][a-z0-9 ]{1,40}?)(?=\s*(?:[,;.()]|\band\b|$))",
     re.I,
 )
-_MAY_SAY = re.compile(r"(?<![\w-])(?:[A-Z]{1,2}|[xvatfmw]) (?:is|means|stands for|for|\(?[a-z]{2})")
+_MAY_SAY = re.compile(r"[A-Zxvatfmw](?<![\w-].)(?:(?<=[A-Z])[A-Z])? (?:is|means|stands for|for|\(?[a-z]{2})")
 _THROUGHOUT = re.compile(r" (?:throughout|here|below|in this (?:pattern|post))$")
 
 
@@ -218,7 +219,7 @@ _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 def is_definition(text: str, terms: Terms) -> bool:
     """Does a line outside of any list explain an abbreviation? "Seal - a crochet toy" does not."""
-    match = DEFINES.match(_EQUALLY.sub("(", text))
+    match = DEFINES.match(_EQUALLY.sub("(", text) if "=" in text else text)
     if TOLD.match(text):
         return True  # "2dc" means two dc in the same stitch
     if not match:

@@ -10,9 +10,10 @@ from hookside.notation.askings.colournames import in_two, is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
-_DRESS = re.compile(r"^[\s#>*_=~\-.:\"']+|[\s#*_=~\-.:,]+$")
+_DRESS_BEFORE, _DRESS_BEHIND = " \t\n#>*_=~-.:\"'", " \t\n#*_=~-.:,"
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
 _STEP = re.compile(
     r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I
@@ -27,7 +28,7 @@ _LAST_SIGNS = re.compile(r"[^\w)\]]+$")
 
 def tidy_name(text: str) -> str:
     """ "**HEAD:**" -> "Head"."""
-    name = _DRESS.sub("", text)
+    name = text.lstrip(_DRESS_BEFORE).rstrip(_DRESS_BEHIND)
     if name[:1] == "[":
         name = _BRACKETED.sub(r"\1", name)
     if not name[:9].isalpha():
@@ -97,7 +98,8 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
 
 
 _A_COUNT = re.compile(r"\d{1,4} ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|points|loops)\.?", re.I)
-_EMPTY = re.compile(
+_EMPTY = Sought(
+    ("stuff",),
     r"(?P<seam>\s*[-,:]\s*)?\b(?P<how>not stuffed|un-?stuffed|do not stuff|don't stuff|no stuffing|lightly stuffed|"
     r"stuff (?:lightly|firmly))\b",
     re.I,
@@ -111,7 +113,8 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 
 
 # "Body and head, all in one, start at the bottom": how it is worked, behind its name
-_ASIDE = re.compile(
+_ASIDE = Sought(
+    ("if ", "optional", "the ", "same ", " to ", "one", "once", "worked", "many", "cont", "that "),
     r"\s*,?\s*\(?(?:if (?:you|desired|wanted|needed)\b[^()]{0,30}|optional(?:ly)?)\)?(?=\s*[:.]?\s*$)|"
     r",\s*the [a-z]+ (?:under|below|on|of|for|behind|above) the [a-z]+(?=\s*[:.]?\s*$)|"
     r"\s*[,-]\s*(?:the )?same (?:colou?r|yarn|[a-z]{3,10})(?=\s*[:.]?\s*$)|"
@@ -187,14 +190,16 @@ _MAKE_FIRST = re.compile(
     r"(?:make|crochet)\s+(?:\d{1,3}|[a-z]+)\s+(?:in [a-z]+:\s*)?(?P<what>[a-z][a-z ]+)$", re.I
 )
 _LAST_ASIDE = re.compile(r"\s*[(\[{][^()\[\]{}]*[)\]}]?\s*[:.]?\s*$")
-_HOW_WORKED = re.compile(
+_HOW_WORKED = Sought(
+    ("in", "continu", "work", "made", "crochet", "with", "yarn", "rounds", "rows"),
     r"\s*[,-]\s*(?:in|continu\w+|worked|working|made|crocheted|in rounds|in rows|using|with)\b.*$|\s+(?:in|"
     r"with|using)\s+(?:(?:the )?(?:main|contrast|second) colou?r|(?:light |dark )?(?:white|black|gr[ea]y|red|"
     r"blue|green|yellow|cream|orange|brown|pink|navy|teal|[a-f]\b)(?: yarn)?|[a-z]+ yarn|(?:colou?r|"
     r"yarn) [a-z]+)$|\s*,\s+[a-z]+(?: [a-z]+)? yarn$|\s+-\s+(?:[a-z]+ yarn|rounds|rows|in rounds|in rows)$",
     re.I,
 )
-_INTO = re.compile(
+_INTO = Sought(
+    ("round", "across", "through", "in", "each", "all", "until"),
     r"\b(?:sc|[hd]?dc|h?tr|inc|dec|sl ?st) (?:a?round\b|"
     r"across|through|into|each|all|until|in (?!the (?:ro|co)|ro|[A-Z]\b))|"
     r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
@@ -240,14 +245,20 @@ def _undressed(text: str) -> str | None:
         return None
     if bare.count("|") > 1 and _COLUMNS.search(bare):
         return None  # "Tier | Number of stitches | How to increase": the head of a table
-    bare = _BEHIND_BAR.sub("", bare)
-    bare = _LETTER_ASIDE.sub(r"\1", bare)
+    if "|" in bare:
+        bare = _BEHIND_BAR.sub("", bare)
+    if "(" in bare or "[" in bare:
+        bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
     return None if _INTO.search(bare) else bare  # "2 in each (10)": a round, and no ten copies of it
 
 
-def _called(bare: str) -> tuple[str, str, int] | None:
-    """An undressed line -> (the line without how it is stuffed, the name in it, copies); None for a count."""
+@lru_cache(REMEMBERED)
+def _called(text: str) -> tuple[str, str, int] | None:
+    """A line -> (the line undressed and without how it is stuffed, the name in it, copies); None where none is."""
+    bare = _undressed(text)
+    if bare is None:
+        return None
     topic = _TOPIC.match(bare)
     about = topic["part"] if topic and any(w in PARTS for w in topic["part"].lower().split()) else ""
     empty = _EMPTY.search(bare)
@@ -289,8 +300,7 @@ def _called(bare: str) -> tuple[str, str, int] | None:
 @lru_cache(REMEMBERED)
 def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[str, int] | None:
     """A line that names a piece -> (its name, copies). Story and askings are None."""
-    undressed = _undressed(text)
-    called = _called(undressed) if undressed is not None else None
+    called = _called(text)
     if called is None:
         return None
     bare, name, make = called

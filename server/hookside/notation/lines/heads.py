@@ -146,7 +146,8 @@ class Heads(Refusals):
 
     def heading(self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int) -> str | None:
         """Begins the piece that this line names, where it names one; else the trace says why it does not."""
-        if self.mid_sentence(text, at):
+        may_name = headings.heading(text, True, True) is not None or self.hashed(at) or narrated(text) is not None
+        if not may_name or self.mid_sentence(text, at):
             return None
         name = self.looked_at(text, at, end, following, index)
         head = narrated(text) if name.leads and (name.first or text.rstrip().endswith(":")) else None

@@ -14,13 +14,18 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.howlong import of_its_own
 from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import alone
+from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|r)\b"
 _N = rf"\d{{1,2}}|{'|'.join(w for w in NUMBER_WORDS if w not in ('a', 'an'))}"
 _LEAD = re.compile(r"(?:(?:and|then|next|now)\b[:,]?\s*)+|same(?=\s+\d)\s+", re.I)
 # "24 x3 rounds", "24 for 3 rounds", "sc 24, 3 rounds", "24 (3 rounds)"
-_LASTS = re.compile(rf"\s*[,;(]?\s*(?:(?:x|for|over)\s*)?(?P<n>{_N})\s*(?:more\s+)?{_ROUNDS}\s*\)?\W*$", re.I)
+_LASTS = Sought(
+    r"[rR](?i:ounds?|nds?|ows?|ds?|)\b",
+    rf"\s*[,;(]?\s*(?:(?:x|for|over)\s*)?(?P<n>{_N})\s*(?:more\s+)?{_ROUNDS}\s*\)?\W*$",
+    re.I,
+)
 # "24 x 3" on 24, "24 3x"
 _BARE_LASTS = re.compile(r"(?P<count>\d{1,3})(?P<lasts>\s*(?:[x*]\s*(?P<n>\d{1,2})|\s(?P<n2>\d{1,2}) ?[x*]))\W*$", re.I)
 _SPELT = re.compile(r"(?P<count>\d{1,3})(?P<lasts>(?:[ ,]+(?P=count))+)\W*$")  # "18 18": two rounds
@@ -103,8 +108,7 @@ def _stretch(text: str, before: int, begins: int = 0) -> tuple[int, int, int]:
     lead = _LEAD.match(text, begins)
     start, end, rounds = lead.end() if lead else begins, len(text.rstrip()), 1
     first = _FIRST_LASTS.match(text, start)
-    lasts = _LASTS.search(text, start, end)
-    told = first or lasts
+    told = first or _LASTS.search(text, start, end)
     if told is not None:
         rounds = number_of(told["n"])
         start, end = (told.end(), end) if first else (start, told.start())

@@ -142,6 +142,10 @@ class Refusals(Placing):
     def mid_sentence(self, text: str, at: int) -> bool:
         return text[:1].islower() and bool(_MID_SENTENCE.search(self.text, max(0, at - 40), at))
 
+    def hashed(self, at: int) -> bool:
+        """Does the sign of a heading stand right before it?"""
+        return "#" in self.text[at - 2 : at + 1] and bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+
     def looked_around(self, name: Named) -> Named:
         """The line with all that its refusals ask of it."""
         text, at, following = name.text, name.at, name.following
@@ -149,7 +153,7 @@ class Refusals(Placing):
         loud = self.blank and name.loud and len(text.split()) > 1
         below = not name.leads and self.section in _LISTS and (loud or self._coloured(following))
         name.below = below and self.leads_soon(name.index)
-        name.hashed = bool(re.match(r"\s*#", self.text[at - 2 : at + 1]))
+        name.hashed = self.hashed(at)
         return name
 
     def judged(self, name: Named, head: tuple[str, int]) -> Named:

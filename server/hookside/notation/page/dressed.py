@@ -44,7 +44,8 @@ _COMMA = re.compile(r"(?P<open>,)\s(?P<n>\d{1,4})\s(?P<noun>sc|[hd]?dc|h?tr)(?=\
 _LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{COURSE}\.? ?#?\d", re.I | re.M)
 _PARAGRAPH = re.compile(r"\n[ \t]*\n")
 _LONGEST = 400  # letters of a round that may hold such a count
-_ROUND = re.compile(rf"\n|(?=\b{COURSE}\.? ?#?\d)", re.I)
+_ROUND = re.compile(r"[\nrR](?:(?<=\n)|(?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|)\.? ?#?\d)")
+_DIGIT = re.compile(r"\d")
 _WORKED = re.compile(r"[^\W\d_].*\d|\d.*[^\W\d_]", re.S)
 _GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:sc|dc|sts?) in|\baug|\bdoubl|(?-i:\b\d*V\b)", re.I)
 _SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\b)", re.I)
@@ -71,7 +72,7 @@ def _rounds(text: str) -> Iterator[tuple[int, int]]:
     for match in _ROUND.finditer(text):
         if match.start() > at:
             yield at, match.start()
-        at = match.end()
+        at = match.start() + (match[0] == "\n")
     yield at, len(text)
 
 
@@ -79,7 +80,7 @@ def _told(text: str) -> list[_Told]:
     found = []
     for start, end in _rounds(text):
         last = text[max(start, end - _END) : end].rstrip(" \t.;,")
-        if last[-1:] in ("", ")", "]", "}") or not any(c.isdecimal() for c in last[-_NEAR:]):
+        if last[-1:] in ("", ")", "]", "}") or not _DIGIT.search(last, max(0, len(last) - _NEAR)):
             continue  # asked first, as it is cheap
         match = _DRESS.search(text, max(start, end - _END), end)
         if match is None:

@@ -21,28 +21,35 @@ _WORDS = (
     rf"{_COUNT}|(?:your|this|the) (?:round|row|rnd) (?:now )?has|"
     r"(?:you|there) (?:(?:will|should) )?(?:now )?(?:have|are|be)"
 )
+# Each dress, and what can stand before its number: one of these signs, or a word ("w")
 _TAILS = tuple(
-    re.compile(rf"{dress}\s*[.!]?\s*$", re.I)
-    for dress in (
-        rf"(?:^|[.,;]\s*)(?:{_WORDS})\s*{_TOLD}",
-        rf"(?:^|[.,;]\s*|(?<=[\w)\]}}*])\s+){_COUNT}\s*{_TOLD}",
-        rf"\s*<\s*(?:total:? ?|= ?)?{_TOLD}\s*>",
-        rf"\s*\*\s*{_TOLD}\s*\*",
-        rf"\s*(?P<sign>[/|\\~\"#^_!:+]|--|\.\.)\s?{_TOLD}\s?(?P=sign)",  # "/24/", "|24|", "~24~"
-        rf"(?<=[a-z)\]}}*])\s+/\s*{_TOLD}",
-        rf"\s*(?:[~=]>?|->)\s*{_TOLD}",
-        rf"(?:(?<=ch 1)|(?<=ch 2)|{_NO_SPAN})\s+--?\s*{_TOLD}",
-        rf"(?:\s+--?\s*|(?<=\bjoin)-){_NAMED}",
-        rf"\s*(?:\.\.+|(?<!side)(?<!chain)(?<!ring)(?<!bottom)(?<!loops)(?<!only)(?<!back)(?<!then)(?<!ch):)\s*{_NAMED}",
-        rf"(?P<work>\b(?:ss|sl st|join)\b[^:;.\d]{{0,30}}(?:\d ?ch|ch ?-?\d)?)\s*:\s*{_TOLD}",  # "ss to first dc: 72"
-        rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}",
-        rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)",
-        r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)",
+    (before, re.compile(rf"{dress}\s*[.!]?\s*$", re.I))
+    for before, dress in (
+        ("w:=", rf"(?:^|[.,;]\s*)(?:{_WORDS})\s*{_TOLD}"),
+        ("w:=", rf"(?:^|[.,;]\s*|(?<=[\w)\]}}*])\s+){_COUNT}\s*{_TOLD}"),
+        ("w<:=", rf"\s*<\s*(?:total:? ?|= ?)?{_TOLD}\s*>"),
+        ("*", rf"\s*\*\s*{_TOLD}\s*\*"),
+        # "/24/", "|24|", "~24~"
+        ("/|\\~\"#^_!:+-.", rf"\s*(?P<sign>[/|\\~\"#^_!:+]|--|\.\.)\s?{_TOLD}\s?(?P=sign)"),
+        ("/", rf"(?<=[a-z)\]}}*])\s+/\s*{_TOLD}"),
+        ("~=>", rf"\s*(?:[~=]>?|->)\s*{_TOLD}"),
+        ("-", rf"(?:(?<=ch 1)|(?<=ch 2)|{_NO_SPAN})\s+--?\s*{_TOLD}"),
+        ("-", rf"(?:\s+--?\s*|(?<=\bjoin)-){_NAMED}"),
+        (
+            ".:",
+            r"\s*(?:\.\.+|(?<!side)(?<!chain)(?<!ring)(?<!bottom)(?<!loops)(?<!only)(?<!back)(?<!then)(?<!ch):)"
+            rf"\s*{_NAMED}",
+        ),
+        # "ss to first dc: 72"
+        (":", rf"(?P<work>\b(?:ss|sl st|join)\b[^:;.\d]{{0,30}}(?:\d ?ch|ch ?-?\d)?)\s*:\s*{_TOLD}"),
+        (":", rf"(?P<work>\btimes|\bx ?\d{{1,3}}|\baround|\bend|[)\]}}])\s*:\s*{_TOLD}"),
+        (".,;", rf"(?:^|(?<=[\w)\]}}*]))[.,;]\s+(?P<n>\d{{1,4}}) {_NOUN} (?:in (?:total|all)|total|altogether)"),
+        ("w", r"(?<=[a-z\d])\s+(?:for|to make) (?P<n>\d{1,4}) (?:sts|stitches)"),
     )
 )
-_BRACKETED = re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)
+_BRACKETED = "w([{=:", re.compile(rf"[(\[{{]\s*(?:(?:{_WORDS})\s*|= ?)?{_TOLD}\s*[)\]}}]\s*[.!]?\s*$", re.I)
 _LONGEST = 48  # letters of the longest of them
-_LAST_DIGIT = re.compile(r".*\d", re.S)
+_LAST_NUMBER = re.compile(r".*(?<!\d)(?P<n>\d+)", re.S)
 # What may stand behind the digits of any of them, and nothing else
 _BEHIND = re.compile(rf"(?: ?{_NOUN}\b\.?| {_NOUN})?{_ALL}\s*(?:[>*/|\\~\"#^_!:+)\]}}]|--|\.\.)?\s*[.!]?\s*$", re.I)
 
@@ -82,11 +89,13 @@ def tail(body: str, bracketed: bool = False) -> Tail | None:
     line = body.replace("\n", " ")
     if line.rstrip(" .")[-1:].isalpha() and of_list(line.lower()):
         return None
-    digits = _LAST_DIGIT.match(line, begin)
-    if digits is None or not _BEHIND.match(line, digits.end()):
+    number = _LAST_NUMBER.match(line, begin)
+    if number is None or not _BEHIND.match(line, number.end()):
         return None
-    for dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
-        match = dress.search(line, begin)
+    sign = line[: number.start("n")].rstrip()[-1:]
+    before = "w" if sign.isalpha() else sign
+    for signs, dress in (*_TAILS, _BRACKETED) if bracketed else _TAILS:
+        match = dress.search(line, begin) if before in signs else None
         if match is not None and not _of_colour(line, match):
             work = match.end("work") if "work" in dress.groupindex else match.start()
             return Tail(int(match["n"]), *match.span("n"), work)

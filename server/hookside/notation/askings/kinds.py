@@ -124,7 +124,7 @@ def _kind(whole: str) -> CueKind | None:
     here = IS_FROM_HERE.fullmatch(whole) if "from " in whole else None
     if here and is_colour(here["shade"] or here["late"]):
         return "colour"
-    fills = any(word in whole for word in ("stuff", "fill", "empty", "hollow"))
+    fills = any(word in whole for word in ("stuff", "fill", "cotton", "empty", "hollow"))
     if (fills and (STAYS.match(whole) or STAYS_EMPTY.match(whole))) or LEVELS.match(whole):
         return "other"
     if MUST_HAVE.match(whole):

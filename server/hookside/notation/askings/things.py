@@ -70,7 +70,7 @@ _LIES_INSIDE = Sought(
     (
         "bell", "rattle", "squeaker", "pebble", "stone", "marble", "jingle", "box", "capsule", "crinkle", "wire",
         "cleaner", "magnet", "cardboard", "coin", "disc", "disk", "washer", "skeleton", "growler", "speaker", "joint",
-        "weight",
+        "weight", "mould", "mold", "cushion", "pillow", "pad",
     ),
     rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))",
 )  # fmt: skip

@@ -118,11 +118,11 @@ def thing_told(whole: str) -> CueKind | None:
         return "eyes"
     if _TOOL.match(whole):
         return "other"
-    if not (_EMBROIDERED.may_be_in(whole) or _LIES_INSIDE.may_be_in(whole)) or _NOT_NOW.search(whole):
-        return None
     if _EMBROIDERED.match(whole):
-        return "embroider"
-    return "other" if lies_inside(whole) else feature(whole)
+        told: CueKind | None = "embroider"
+    else:
+        told = "other" if lies_inside(whole) else feature(whole)
+    return None if told is None or _NOT_NOW.search(whole) else told
 
 
 def no_colour(whole: str) -> bool:

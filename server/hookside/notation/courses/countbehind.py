@@ -12,16 +12,33 @@ from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Parsed, Waiting
 from hookside.notation.trees.building import build
 
+_HABIT = 3  # counts printed alike, behind a comma or nothing, that make it an author's way
+
 
 def _ring(chunk: Chunk) -> bool:
     told = chunk.value[0] if chunk.type == "MARK" else chunk.value.kind if chunk.type == "PLACE" else ""
     return bool(told == "ring")
 
 
+def _before_count(todo: Waiting) -> str:
+    """The sign that stands before the printed count of a course; nothing where its stitches do."""
+    at = todo.declared_at[0] - todo.start if todo.declared_at is not None else 0
+    before = todo.parsed.body[:at].rstrip()[-1:] if todo.parsed is not None and at > 0 else "?"
+    return "" if before.isalnum() or before in ")]}" else before
+
+
+def _wrong(sheet: Sheet, parsed: Parsed, short: Parsed, ground: Ground) -> bool:
+    """Is it, of an author whose counts stand so, a count that is printed wrong, and no work?"""
+    return not choose(parsed.tree, ground, sheet.own).fits and choose(short.tree, ground, sheet.own).fits
+
+
 def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     """Takes such a number for the printed count where all before it uses the stitches there and makes just that."""
     parsed = todo.parsed
-    if parsed is None or todo.declared is not None or todo.borrowed:
+    if parsed is None or todo.borrowed:
+        return
+    if todo.declared is not None:
+        sheet.counts_behind[_before_count(todo)] += 1
         return
     chunks = parsed.phrases.chunks
     last = chunks[-1].type if len(chunks) > 1 else ""
@@ -39,7 +56,9 @@ def settle_count(sheet: Sheet, todo: Waiting, ground: Ground) -> None:
     counted = replace(ground, declared=n)
     if short.tree.failed:
         return
-    if not choose(short.tree, counted, sheet.own).fits and plain_between(short, counted, sheet.own) is None:
+    if choose(short.tree, counted, sheet.own).fits or plain_between(short, counted, sheet.own) is not None:
+        sheet.counts_behind["," if apart else ""] += 1
+    elif sheet.counts_behind["," if apart else ""] < _HABIT or not _wrong(sheet, parsed, short, ground):
         return
     todo.parsed, todo.declared, todo.declared_at = short, n, (todo.start + start, todo.start + end)
     ground.declared = n

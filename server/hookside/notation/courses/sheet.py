@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -79,6 +80,7 @@ class Sheet:
         self.courses = 0
         self.misfits = 0  # bodies that came out in no way so far
         self.habits: set[str] = set()  # meanings that were chosen and told, of those that an author keeps to
+        self.counts_behind: Counter[str] = Counter()  # printed counts so far, by the sign before them
         self.strange = 0  # bodies of which no word was known so far
         self.passed_by: set[str] = set()  # ... and those beyond the most of them, which are not looked into
         self.passing = False  # has it been said that there are any?

@@ -21,20 +21,46 @@ _LINE = Sought(
 )
 _FEWEST = 3  # lines that count up
 # "6 \u00b7 [1 \u00b7 inc] x 6 \u00b7 6": a dot in mid-height between the items of a list, and no bullet
-_DOT = re.compile(r"(?<=[\w)\]}*.] )[\u00b7\u2022\u2219\u22c5\u30fb](?= [\w(\[{*])")
+_DOT = re.compile(r"(?<=[\w)\]}*.] )[\u00b7\u2022\u2219\u22c5\u30fb\u25e6\u2218\u25cf\u25cb\u25aa\u25ab](?= [\w(\[{*])")
 _LABEL_ALONE = re.compile(rf"[^\w\n]*{_KIND}\d{{1,3}}(?:{_TO}{_KIND}\d{{1,3}})*[ .:)]*", re.I)
 _SHAPES = re.compile(r"\b(?:\d*(?:sc|[hd]?dc|h?tr)|inc|dec|invdec|[a-z]{2,3}\d?tog)\b", re.I)
 
 
-def _dotted(line: str) -> str:
-    if _DOT.search(line) is None or _SHAPES.search(line) is None:
-        return line
-    return _DOT.sub(lambda m: m[0] if _LABEL_ALONE.fullmatch(line, 0, m.start()) else ",", line)
+# "inc x 6 \u2022 12": one dot in the line, and the count behind it
+_COUNT = re.compile(r" ?\d{1,4}(?: ?(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr|total))?[ .]*", re.I)
+
+# "inc x 6 >> 12", "inc x 6 \u2605 12": other signs, before nothing but the count
+_LAST = re.compile(
+    rf"(?<=[\w)\]}}.] )(?P<sign>[\u00bb\u203a\u25ba\u25b6\u2605\u2606]|>>?)(?={_COUNT.pattern}$)", re.I | re.M
+)
+
+
+def _dots(line: str) -> list[int]:
+    """Where dots part the items of a line of stitches; one behind its label is none."""
+    found = [m.start() for m in _DOT.finditer(line)]
+    if not found or _SHAPES.search(line) is None:
+        return []
+    return [at for at in found if not _LABEL_ALONE.fullmatch(line, 0, at)]
 
 
 def listed(text: str) -> str:
-    """Dots between the items of a list become commas; the length stays."""
-    return "\n".join(_dotted(line) for line in text.split("\n"))
+    """Dots between the items of a list become commas, signs before counts equals signs; the length stays."""
+    last = [m for m in _LAST.finditer(text) if _SHAPES.search(text, text.rfind("\n", 0, m.start()) + 1, m.start())]
+    if len(last) >= _FEWEST:
+        text = _LAST.sub(lambda m: "=".ljust(len(m["sign"])), text)
+    if _DOT.search(text) is None:
+        return text
+    lines = text.split("\n")
+    parted = {i: dots for i, line in enumerate(lines) if (dots := _dots(line))}
+    counted = [i for i, dots in parted.items() if len(dots) == 1 and _COUNT.fullmatch(lines[i], dots[0] + 1)]
+    habit = len(counted) >= _FEWEST and 4 * len(counted) >= 3 * len(parted)
+    for i, dots in parted.items():
+        sign = "=" if habit and i in counted else ","
+        letters = list(lines[i])
+        for at in dots:
+            letters[at] = sign
+        lines[i] = "".join(letters)
+    return "\n".join(lines)
 
 
 # "3 = (sc, inc) x6 (18)": an equals sign, where each such line prints its count

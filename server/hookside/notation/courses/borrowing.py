@@ -11,12 +11,13 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses import inkind
+from hookside.notation.courses.likeness import Likeness
 from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
-from hookside.notation.courses.waitlist import Printed, Spot, Waitlist
+from hookside.notation.courses.waitlist import Printed, Spot
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import howlong, references
+from hookside.notation.labels import departures, howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
@@ -75,17 +76,12 @@ def _without_colour(parsed: Parsed) -> Parsed:
     return Parsed(replace(parsed.phrases, cues=kept), parsed.tree, parsed.body)
 
 
-class Borrowing(Waitlist):
+class Borrowing(Likeness):
     """Bodies taken over from courses that were read before."""
 
     def piece_named(self, words: str) -> list[Waiting | RawText] | None:
         """The courses of an earlier piece that a text points to by name: "as first fin", "same as leg 1"."""
-        name = re.split(
-            r"[.,;(=|]|\s-+\s*\d|\b(?:but|for|until|till|up to|as far as|to (?:the )?end|through|thru|from|to round|"
-            r"rounds?|rnds?|rows?|except)\b",
-            words.strip(),
-            maxsplit=1,
-        )[0]
+        name = words[: references.name_ends(words)].strip()
         if not any(c.isalnum() for c in name):
             return None  # "as row 2": a course, and no piece
         wanted = slug(name)
@@ -120,8 +116,12 @@ class Borrowing(Waitlist):
             waiting = next(reversed(self.sheet.done.values()))
         if waiting is None:
             return False
-        limit = references.upto(text[match.start("name") :]) if match else None
-        if limit == references.NOT_TOLD:
+        named = alike.end() if match is None and alike else 0
+        if match is not None:
+            named = match.start("name") + references.name_ends(text[match.start("name") :])
+        limit = departures.upto(text[named:]) if match else None
+        if limit == departures.NOT_TOLD:
+            self.not_told(raw.start + named, raw.end)
             return False
         wanted: list[int] | None = None
         if alike and not match and alike["but"]:
@@ -131,15 +131,17 @@ class Borrowing(Waitlist):
             self.waiting.append(RawText(raw.start + match.start("lead"), raw.start + len(led)))
         if isinstance(raw, RawCourse) and raw.label is not None and raw.label.numbers:
             wanted = raw.label.numbers
-        for todo in waiting:
-            if not isinstance(todo, Waiting):
-                continue
-            if wanted is not None and todo.label not in wanted and not todo.foundation:
-                continue
-            if wanted is None and limit and todo.label > limit:
-                continue
+        theirs = [t for t in waiting if isinstance(t, Waiting)]
+        if wanted is not None:
+            theirs = [t for t in theirs if t.foundation or t.label in wanted]
+        elif limit:
+            theirs = [t for t in theirs if t.label <= limit]
+        for todo in self.departed(raw.start + named, raw.end, theirs, wanted is not None):
             if not self.room(raw.start, raw.end):
                 break
+            if not todo.borrowed and todo.raw.start >= raw.start + named:
+                self.append(todo)  # a body that this part alone has
+                continue
             again = replace(
                 todo,
                 raw=raw if isinstance(raw, RawCourse) else todo.raw,
@@ -419,6 +421,8 @@ class Borrowing(Waitlist):
         """
         found: list[RawCourse] = []
         for start, end in _told_behind(self.page.text, item.start, item.end):
+            if any(a < end and start < b for a, b in self.kept_words):
+                continue
             words = self.page.text[start:end]
             label = at_line_start(self.page.text, start, end)
             if label is not None and not label.relative:
@@ -446,7 +450,9 @@ class Borrowing(Waitlist):
         return [
             RawText(a, b)
             for a, b in spans
-            if not self._only_names(text[a:b]) and any(kind != "other" for kind, _, _ in askings(text[a:b]))
+            if not self._only_names(text[a:b])
+            and any(kind != "other" for kind, _, _ in askings(text[a:b]))
+            and not self.dyed(a, b)
         ]
 
     def _only_names(self, words: str) -> bool:

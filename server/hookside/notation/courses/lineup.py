@@ -68,11 +68,12 @@ class Lineup(Growing):
                 break
             written_out = begins and isinstance(item, RawText)
             if not written_out and self.copied(item):
-                if isinstance(item, RawText):
-                    behind = self.work_behind(item)
-                    self.waiting.extend(self.besides(item, behind))
-                    for course in behind:
-                        self.expand(course)
+                behind = self.work_behind(item) if isinstance(item, RawText) else []
+                besides = self.besides(item, behind) if isinstance(item, RawText) else []
+                self.waiting.extend(besides)
+                self.otherwise(besides, behind)
+                for course in behind:
+                    self.expand(course)
             elif isinstance(item, RawText):
                 rest = self.on_to(item)
                 self.waiting.extend([item] if rest is None else rest)

@@ -191,24 +191,18 @@ SAME_AGAIN = re.compile(
     r"(?: way| again)?(?:,? (?:but |only |this time )*(?P<but>(?:in|with) [a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
     re.I,
 )
-# "As the legs to the end of 2nd rnd", "... for the first 3 rounds", "... until round 4 is done"
-_FAR = re.compile(
-    rf"\b(?:first (?P<first>\d{{1,2}}|{SMALL}) (?:rounds|rnds|rows)|"
-    rf"(?:rounds?|rnds?|rows?|r)\.?\s*#?(?:1\s*(?:-|to|through|thru|and|&|,)\s*)?(?P<n>\d{{1,3}})|"
-    rf"(?P<nth>{_ORDINAL}) (?:rounds?|rnds?|rows?))\b",
+_NAME_ENDS = re.compile(
+    r"[.,;(=|\n]|\s-+\s*\d|\s-+\s(?=\w)|\b(?:but|for|until|till|up to|as far as|to (?:the )?end|through|thru|from|"
+    rf"to {COURSE}\.? ?\d|{COURSE}\.? ?\d|rounds?|rnds?|rows?|except|without|omitting|skipping|leaving|minus|plus|"
+    r"instead|only|then|to (?:the )?\d|(?:in|using|with) (?!the\b)[a-z]+)\b",
     re.I,
 )
-_LIMITED = re.compile(r"\b(?:until|till|up to|to the end of|through|thru|to (?:the )?\d|stop(?:ping)?|only)\b", re.I)
-NOT_TOLD = -1
 
 
-def upto(text: str) -> int | None:
-    """The last round that "as the legs, to the end of round 2" names; None where it takes all, NOT_TOLD if unclear."""
-    text = re.split(r"\b(?:but|then)\b(?! stop)", text.split("\n")[0])[0]
-    match = _FAR.search(text)
-    if match is not None:
-        return small(match["first"]) if match["first"] else int(match["n"] or ordinals(match["nth"]))
-    return NOT_TOLD if _LIMITED.search(text.split(".")[0]) else None
+def name_ends(words: str) -> int:
+    """Where the name of a part ends that stands in front of what is said of it: "ear 1, but skip R6"."""
+    match = _NAME_ENDS.search(words, len(words) - len(words.lstrip()))
+    return match.start() if match is not None else len(words)
 
 
 UNTIL_ROWS = re.compile(

@@ -146,8 +146,11 @@ class Reader:
         if any(references.FROM_BEFORE.match(self.page.text, i.start, i.end) for i in told):
             return True
         match = references.LIKE_PIECE.match(text)
-        if references.SAME_AGAIN.fullmatch(text):
+        if references.same_again(text):
             return True
+        rounds_of = references.OF_PIECE.match(text) or references.PIECE_OF.match(text)
+        if rounds_of is not None:
+            return slug(rounds_of["name"][: references.name_ends(rounds_of["name"])]) in self.sheet.done
         return bool(match and slug(re.split(r"[.,;(]", match["name"])[0]))
 
 

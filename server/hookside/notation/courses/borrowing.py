@@ -22,6 +22,7 @@ from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
 
+_THE_ONE_BEFORE = ("first", "1st", "first-one", "other", "other-one", "previous", "previous-one", "one-before")
 CHANGED = ", with the change that its words ask for"
 _MOST_UNTIL = 500  # rounds of "repeat until 12 sts remain" that are laid out to be tried
 _MOST_AGAIN = 1000
@@ -89,6 +90,10 @@ class Borrowing(Likeness):
         plain = re.sub(r"^(?:first|1st|second|2nd|third|3rd|other|previous|last)-", "", wanted)
         if wanted in self.sheet.done:
             return self.sheet.done[wanted]
+        if wanted in _THE_ONE_BEFORE and self.sheet.done:
+            before = next(reversed(self.sheet.done))
+            kin = set(slug(self.piece.name).split("-")) & set(before.split("-")) - {"the"}
+            return self.sheet.done[before] if kin else None
         done = list(islice(reversed(self.sheet.done.items()), _MOST_PIECES))
         for name, waiting in done:
             if wanted and (name == wanted or name.rstrip("s") == wanted.rstrip("s")):
@@ -103,12 +108,13 @@ class Borrowing(Likeness):
     def copied(self, raw: RawCourse | RawText) -> bool:
         """ "Work as first fin": its courses again, here."""
         text = self.page.text[raw.start : raw.end]
+        self.nothing_behind()
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
         if match is not None and _LAST_COURSE.match(match["name"]):
             match = None  # "repeat previous round": of this piece
-        alike = references.SAME_AGAIN.fullmatch(text) if not self.last_label() else None
+        alike = references.same_again(text) if not self.last_label() else None
         if not match and not alike:
             return False
         waiting = self.piece_named(match["name"]) if match else None
@@ -124,7 +130,7 @@ class Borrowing(Likeness):
             self.not_told(raw.start + named, raw.end)
             return False
         wanted: list[int] | None = None
-        if alike and not match and alike["but"]:
+        if alike and not match and alike.groupdict().get("but"):
             self.waiting.append(RawText(raw.start + alike.start("but"), raw.start + alike.end("but")))
         if match and match["lead"]:
             led = text[: match.end("lead")].rstrip(", ")  # its colour: an asking of its own
@@ -197,9 +203,8 @@ class Borrowing(Likeness):
         if wanted[0] == 1 and not any(isinstance(t, Waiting) for t in self.waiting):
             theirs_first = [t for t in waiting if isinstance(t, Waiting) and t.foundation]  # the chain it begins with
             self.waiting.extend(replace(t, at=raw.start, borrowed=True) for t in theirs_first)
+        made: list[Waiting] = []
         for at, (number, source) in enumerate(zip(own, sources, strict=True)):
-            if not self.room(raw.start, raw.end):
-                break
             final = at == len(own) - 1
             again = replace(
                 source,
@@ -213,6 +218,13 @@ class Borrowing(Likeness):
             )
             if (final or alone) and printed is not None:
                 again.declared, again.declared_at = printed[0], (printed[1], printed[2])
+            made.append(again)
+        named = match.end()
+        if match["name"]:
+            named = match.start("name") + references.name_ends(text[match.start("name") :])
+        for again in self.departed(raw.start + named, raw.end, made, isinstance(raw, RawCourse)):
+            if not self.room(raw.start, raw.end):
+                break
             self.append(again)
         if isinstance(raw, RawText):
             self.sheet.followed.append((raw.start, raw.end))

@@ -21,7 +21,7 @@ from hookside.notation.lines.layout import RawCourse, RawPiece, RawText
 from hookside.notation.trees.changing import changed
 from hookside.pattern import Piece
 
-_CUT = re.compile(r"[.;,()\[\]\n]|\b(?:but|except(?:ing)?|and then|then)\b", re.I)
+_CUT = re.compile(r"[.;,()\[\]\n]|\b(?:but|except(?:ing)?(?: that| for)?|and then|then)\b", re.I)
 # What stands beside a name and asks for nothing: "as for ear 1 above, exactly the same way"
 _FILLS = frozenset(
     [
@@ -64,6 +64,10 @@ class Likeness(Waitlist):
         self.copied_from = (0, 0)  # where the words behind the name of the other part stand, and end
         self.copied_at = 0  # where its courses begin in the line of what waits
         self.kept_words: Spans = []
+
+    def nothing_behind(self) -> None:
+        """No name of another part has been met in the words at hand, so that nothing stands behind one."""
+        self.copied_from, self.copied_at, self.kept_words = (0, 0), len(self.waiting), []
 
     def departed(self, start: int, end: int, courses: list[Waiting], labelled: bool) -> list[Waiting]:
         """These courses of another part, as the words at text[start:end] want them."""

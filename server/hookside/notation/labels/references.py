@@ -191,6 +191,24 @@ SAME_AGAIN = re.compile(
     r"(?: way| again)?(?:,? (?:but |only |this time )*(?P<but>(?:in|with) [a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
     re.I,
 )
+# ... and what may follow it: "The same, but skip R6.", "Make another one without the last round."
+_ANOTHER = re.compile(r"\s*(?:make|work|crochet|do) (?:another|one more|a second|the second)(?: one| piece)?\b", re.I)
+_BUT = re.compile(
+    r"\s*[,;(.-]?\s*(?:but|except|only|without|with (?:\d|one|two|three|an?)|minus|omit\w*|skip\w*|leav\w+|mirror\w*|"
+    r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d)\b",
+    re.I,
+)
+
+
+def same_again(text: str) -> re.Match[str] | None:
+    """ "The same but in red.", and in front of what is otherwise: "The same, but skip R6."."""
+    match = SAME_AGAIN.fullmatch(text)
+    if match is not None:
+        return match
+    match = SAME_AGAIN.match(text) or _ANOTHER.match(text)
+    return match if match is not None and _BUT.match(text, match.end()) else None
+
+
 _NAME_ENDS = re.compile(
     r"[.,;(=|\n]|\s-+\s*\d|\s-+\s(?=\w)|\b(?:but|for|until|till|up to|as far as|to (?:the )?end|through|thru|from|"
     rf"to {COURSE}\.? ?\d|{COURSE}\.? ?\d|rounds?|rnds?|rows?|except|without|omitting|skipping|leaving|minus|plus|"

@@ -72,6 +72,7 @@ _GOES_OVER = re.compile(
 _NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|this|these|here|my|a|the)\b)", re.I)
 
 
+_BUT = re.compile(r"\b(?:but|except|only)\b", re.I)
 _YARN_LETTER = re.compile(r"\W*(?:[A-H]|MC|CC ?\d?)\W*")
 # "times (12). Rnd 8: ...", below "Rnd 7: (sc, dec) 6": a paragraph that its page cut in the middle of a round
 _REST_OF_ROUND = re.compile(
@@ -252,6 +253,9 @@ class Placing(Beside):
         """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""
         before = self.text[at : inside[0].start]
         like = LIKE_THEN.fullmatch(before) if self.any_course and inside[0].numbers[:1] != [1] else None
+        if like is not None and _BUT.search(before, like.end("like")):
+            self.put_text(at, end)  # "As ear 1, but R7: sc around": in place of that one's round 7
+            return "reference"
         if like is not None:
             self.put_text(at + like.start("like"), at + like.end("like"))
             self.labelled(inside[0], end)

@@ -48,7 +48,19 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
     // Two pages: the whole of it, and the one that a device sees before it is paired.
-    rollupOptions: { input: { index: "index.html", pair: "pair.html" } },
+    rollupOptions: {
+      input: { index: "index.html", pair: "pair.html" },
+      // Few files squeeze better than many: what nothing can do without, what the shelf needs of a making, the bench.
+      output: {
+        codeSplitting: {
+          groups: [
+            { name: "ground", test: /node_modules.@?preact/, priority: 2 },
+            { name: "making", test: /preload-helper|src.(follow.device|maker|route|pages.bench.(yarn|late|carried))\.tsx?/, priority: 1 },
+            { name: "bench", test: /src.pages.bench.(index|working)\.tsx$/ },
+          ],
+        },
+      },
+    },
   },
   plugins: [
     websocketAlone,

@@ -773,11 +773,44 @@ def test_a_touch_that_comes_too_soon_is_told_so(server: LiveServer, chromium: Br
         expect(page.locator(".halt.waits h1").filter(has_text=title)).to_have_count(0)
 
 
+@pytest.mark.parametrize("size", [PHONE, TABLET, WIDE], ids=["phone", "tablet", "wide"])
+def test_what_does_not_add_up_is_said_before_its_first_stitch_and_mended_from_there(
+    server: LiveServer, chromium: Browser, size: tuple[int, int]
+) -> None:
+    """The read-through's sentence, its mended line one touch further, and the making asks as for any changed text."""
+    making = begin(server, FLOAT.replace("Rnd 4: (2 sc, inc) x 6 (24)", "Rnd 4: (2 sc, inc) x 5 (20)"))
+    with opened(chromium, f"{server.url}/#/bench/{making}", size) as page:
+        at_bench(page)
+        for _ in range(20):
+            if page.locator(".pause").count():
+                break
+            page.keyboard.press("r")
+            page.wait_for_timeout(450)
+        expect(page.locator(".pause-title")).to_have_text("Round 4 does not add up")
+        expect(page.locator(".pause")).to_contain_text("= 15, but round 3 made 18: three are left over.")
+        nothing_cut_or_covered(page)
+        page.get_by_role("button", name="mend it").click()
+        expect(page.get_by_role("dialog")).to_contain_text("three are left over.")
+        page.get_by_role("button", name="Round 4: (2 sc, inc) x 6").click()
+        expect(heading(page)).to_have_text("The pattern was changed", timeout=30_000)
+        expect(page.locator(".halt")).to_contain_text("Round 4 adds up now.")
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        page.get_by_role("button", name="Go on there").click()
+        expect(heading(page)).to_contain_text("Round 4: (2 sc, inc) x 6, 24 stitches")
+        expect(page.locator(".pause")).to_have_count(0)
+
+
 def test_a_misprint_that_was_begun_anyway_is_shown_beside_the_count(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, FLOAT.replace("Rnd 4: (2 sc, inc) x 6 (24)", "Rnd 4: (2 sc, inc) x 6 (26)"))
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:
         at_bench(page)
         go_to(page, "Round 4", 4)
+        expect(page.locator(".pause-title")).to_have_text("Round 4 and its count differ")  # before its first stitch
+        expect(page.locator(".pause")).to_contain_text("but the pattern prints 26")
+        nothing_cut_or_covered(page)
+        page.wait_for_timeout(450)
+        for key in "sssss":  # the pause is answered, and then four stitches are made
+            page.keyboard.press(key)
         expect(heading(page)).to_contain_text("24 stitches")
         expect(page.locator(".near")).to_contain_text("26 are printed, 24 add up")
         expect(page.locator(".said[role=status]").last).to_contain_text("26 are printed, 24 add up.")

@@ -95,6 +95,23 @@ def test_a_text_that_can_not_be_followed_yet(house: Any) -> None:
     assert house.ask("POST", f"/api/makings/{making}/recast", {**answer, "anyway": True})[0] == 200
 
 
+def test_what_was_begun_anyway_goes_on_so_when_one_of_two_faults_is_mended(house: Any) -> None:
+    """She knows of the other one: nothing is said of a text that can't be followed, and what was mended is named."""
+    wrong = house.text.replace("(sc, inc) x 6 (18)", "(sc, inc) x 6 (20)")
+    wrong = wrong.replace("Round 7: (sc, dec) x 6 (12)", "Round 7: (sc, dec) x 5 (10)")
+    assert wrong.count("(20)") == wrong.count("x 5 (10)") == 1
+    _, kept = house.ask("POST", "/api/patterns", {"text": wrong, "terms": None})
+    begun = {"pattern": kept["id"], "order": {"kind": "one"}, "anyway": True}
+    making = house.ask("POST", "/api/makings", begun)[1]["id"]
+    house.ask("PUT", f"/api/patterns/{kept['id']}", {"text": wrong.replace("(20)", "(18)"), "terms": None})
+    _, asked = house.ask("GET", f"/api/makings/{making}/recast")
+    assert asked["cannot"] is None
+    assert "Round 3 adds up now." in asked["say"]
+    assert "differ" not in asked["say"]
+    answer = {"stay": False, "digest": asked["digest"], "head": asked["head"]}
+    assert house.ask("POST", f"/api/makings/{making}/recast", answer)[0] == 200
+
+
 def test_an_answer_to_another_question(house: Any) -> None:
     making, _, snapshot = working(house)
     house.ask("PUT", f"/api/patterns/{snapshot['pattern']}", {"text": longer(house.text), "terms": None})

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from hookside.compile.plain import plain_runs
-from hookside.cues import counts, learning, markers
+from hookside.cues import counts, doubts, learning, markers
 from hookside.follow import StrandCourse, StrandCue
 from hookside.pattern import Cue, CueKind, Group, Node, Pattern, Piece, Terms, Words, length, makes
 from hookside.words import CLAUSE_LETTERS, around, cue_words
@@ -17,14 +17,14 @@ def numbered(
 ) -> tuple[list[StrandCourse], list[StrandCue], int]:
     """Courses and cues of a piece on one line of steps; the third value is its length. `off`: kinds of cue not wanted.
 
-    Order at one spot: when to count, as stuffing hides what is wrong; what the text says, line by line; the marker;
-    the next stitch. Stops of one kind that stand directly behind one another are one job, and one stop with the
-    sentences of all.
+    Order at one spot: when to count, as stuffing hides what is wrong; what the text says, line by line; what is wrong
+    with the next course; the marker; the next stitch. Stops of one kind that stand directly behind one another are one
+    job, and one stop with the sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
-    counted, marks = counts(piece), [*markers(piece), *learning(piece)]
-    said |= {cue.address: cue_words(cue, terms, terms) for cue in [*counted, *marks]}
-    between, inside = _due(piece, list(_wanted([*counted, *piece.cues, *marks], off)))
+    counted, wrong, marks = counts(piece), list(doubts(piece, pattern.findings)), [*markers(piece), *learning(piece)]
+    said |= {cue.address: cue_words(cue, terms, terms) for cue in [*counted, *wrong, *marks]}
+    between, inside = _due(piece, [*_wanted([*counted, *piece.cues], off), *wrong, *_wanted(marks, off)])
     for index, waiting in between.items():
         between[index] = list(_as_one(waiting, said, piece, pattern, terms))
     plain = plain_runs(piece.courses, between, inside)
@@ -86,7 +86,7 @@ def numbered(
     return courses, cues, at
 
 
-def _wanted(cues: list[Cue], off: frozenset[CueKind]) -> Iterator[Cue]:
+def _wanted(cues: Iterable[Cue], off: frozenset[CueKind]) -> Iterator[Cue]:
     """The cues without what was worked out of the kinds that are off; what the text says of those is only shown."""
     for cue in cues:
         if cue.kind not in off:

@@ -53,6 +53,16 @@ class StrandCue(Record):
     weight: Weight
     words: Words
 
+    @property
+    def home(self) -> str:
+        """The id of the course that it belongs to by its address."""
+        return self.address.partition("/")[0]
+
+    @property
+    def is_doubt(self) -> bool:
+        """Whether it only says what is wrong with the course it stands before: with that nothing is to be done."""
+        return self.address.startswith(f"{self.home}/doubt.")
+
 
 class Strand(Record):
     """The steps of one run. `id` hashes all that it was made from; a strand never changes."""

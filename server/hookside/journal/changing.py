@@ -66,9 +66,10 @@ class Changing(Taking):
         return pen.row
 
     def asking(self, making: int) -> dict[str, Any] | None:
-        """{pattern, order, choices, chosen, head}: what a making has not answered; None where nothing is asked.
+        """{pattern, order, choices, chosen, head, anyway}: what a making has not answered; None where nothing is asked.
 
         The pattern whose text is to be laid anew, by which order and choices; `chosen` names those of them that ask.
+        `anyway`: it was begun although something in it can't be followed, and goes on so.
         """
         with self._lock, self.store.reading() as connection:
             standing = self._standing(connection, making)
@@ -80,6 +81,9 @@ class Changing(Taking):
                 "choices": {name: standing.choices[name] for name in CHANGE_STEPS if name in standing.choices},
                 "chosen": sorted(standing.doubted),
                 "head": standing.head,
+                "anyway": any(
+                    cue.is_doubt for run in standing.state.runs.values() for cue in standing.strands[run.strand].cues
+                ),
             }
 
     def proposal(self, making: int, laid: Sequence[Run]) -> dict[str, Any] | None:

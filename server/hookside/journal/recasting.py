@@ -193,7 +193,11 @@ def _run_shown(one: Going) -> dict[str, Any]:
         "from": place(one.old, one.at),
         "to": place(one.new, one.carried.to), "start": place(one.new, one.carried.start),
         "was": _course_text(one.old, one.at), "now": _course_text(one.new, one.carried.to),
-        "missed": [{"address": cue.address, "kind": cue.kind, "text": cue.text} for cue in one.carried.missed],
+        "missed": [
+            {"address": cue.address, "kind": cue.kind, "text": cue.text}
+            for cue in one.carried.missed
+            if not cue.is_doubt  # of a course that is worked there is nothing to do any more
+        ],
     }  # fmt: skip
 
 
@@ -237,7 +241,9 @@ def _changes_said(one: Going) -> str:
                 said.append(f"{kind.capitalize()}{'s' if many else ''} {listed(labels)} {are if many else is_}{tail}.")
     new, gone = cue_changes(one.old, one.new)
     said += [f"New: {cue.text.rstrip('.')}." for cue in new[:3]]
-    said += [f"Not asked any more: {cue.text.rstrip('.')}." for cue in gone[:3]]
+    said += [f"Not asked any more: {cue.text.rstrip('.')}." for cue in gone if not cue.is_doubt][:3]
+    named = {course.id: f"{course.kind.capitalize()} {course.label}" for course in one.old.courses}
+    said += [f"{named[cue.home]} adds up now." for cue in gone if cue.is_doubt][:3]
     return " ".join(said)
 
 

@@ -78,7 +78,7 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
             return jsonify(asks=False)
         cannot = None
         try:
-            digest, laid = lay(asking, anyway=False)
+            digest, laid = lay(asking, asking["anyway"])
         except Said as e:
             cannot = e.say
             if e.code != "cannot-follow":
@@ -112,7 +112,7 @@ def changed(journal: Journal, readings: Readings, live: Live) -> Blueprint:
                 raise Said(409, e.code, e.say) from e
             told(id, head, "choice")
             return jsonify(head=head)
-        digest, laid = lay(asking, asked.anyway)
+        digest, laid = lay(asking, asked.anyway or asking["anyway"])
         if digest != asked.digest:
             raise Said(409, "moved-on", "The pattern was changed once more. Look at the question again.")
         try:

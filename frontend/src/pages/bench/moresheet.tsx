@@ -21,7 +21,7 @@ const MORE: readonly [string, readonly [More, string, string][]][] = [
     [
       ["show", "Show me", "how the stitch in hand, or what waits, is done; all cards"],
       ["recap", "Where I was", "hook, yarn, side, changes, and the count to expect"],
-      ["pattern", "The pattern", "hook, gauge, materials, notes, abbreviations, the text"],
+      ["pattern", "The pattern", "what is to be mended in it, hook, gauge, notes, the text"],
       ["shape", "Shape so far", "how it will look, how wide it stands open, its size"],
       ["chart", "Chart", "every stitch of this piece as a symbol; to print"],
     ],

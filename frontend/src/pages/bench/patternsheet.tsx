@@ -1,5 +1,11 @@
+import { useSignal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import { api, AWAY, type KeptPattern, type Reading, Refused } from "../../api";
+import type { Suggestion } from "../../generated/pattern";
+import { toRead } from "../../route";
+import { FindingRead } from "../read/Courses";
+import { take } from "../read/text";
+import { toMend } from "./amiss";
 import { Sheet } from "./sheet";
 
 interface Props {
@@ -7,14 +13,18 @@ interface Props {
   title: string;
   /** The yarn in hand, where the pattern names colours. */
   yarn: string | null;
+  /** Id of the course in hand: what is wrong with it comes first. */
+  course: string | undefined;
   close: () => void;
+  /** One line on the screen, said aloud too. */
+  tell: (text: string) => void;
 }
 
 /** Without its server a page cannot have a text read; it shows what is written all the same. */
 type Found = { kept: KeptPattern; reading: Reading | null } | { say: string } | null;
 
 /** What the designer printed beside the rounds: hook, gauge, materials, notes, abbreviations; last the whole text. */
-export function PatternSheet({ pattern, title, yarn, close }: Props) {
+export function PatternSheet({ pattern, title, yarn, course, close, tell }: Props) {
   const [found, setFound] = useState<Found>(null);
   useEffect(() => {
     let here = true;
@@ -34,7 +44,10 @@ export function PatternSheet({ pattern, title, yarn, close }: Props) {
       ) : "say" in found ? (
         <p role="alert">{found.say}</p>
       ) : (
-        <Told {...found} yarn={yarn} />
+        <>
+          {found.reading && <Amiss {...found} reading={found.reading} {...{ course, close, tell }} />}
+          <Told {...found} yarn={yarn} />
+        </>
       )}
     </Sheet>
   );
@@ -43,6 +56,46 @@ export function PatternSheet({ pattern, title, yarn, close }: Props) {
 function unlessAway(why: unknown): null {
   if (why instanceof Refused && why.code === AWAY) return null;
   throw why;
+}
+
+/** What can't be followed or is to be looked at, with the mended lines that are offered; the bench asks about the text then. */
+function Amiss({ kept, reading, course, close, tell }: { kept: KeptPattern; reading: Reading } & Pick<Props, "course" | "close" | "tell">) {
+  const fresh = useSignal(true);
+  const say = useSignal("");
+  const found = toMend(reading.findings, course);
+  if (found.length === 0) return null;
+  const takeSuggestion = (mend: Suggestion) => {
+    fresh.value = false;
+    api.changePattern(kept.id, take(kept.text, mend), kept.terms).then(
+      () => {
+        tell(`Mended in the text: ${mend.label}.`);
+        close();
+      },
+      (why: unknown) => {
+        fresh.value = true;
+        say.value = why instanceof Refused ? why.say : String(why);
+      },
+    );
+  };
+  return (
+    <section>
+      <h3>To mend in the text</h3>
+      {found.map((finding) => (
+        <FindingRead
+          key={`${finding.line} ${finding.code}`}
+          finding={finding}
+          desk={{ fresh, takeSuggestion }}
+          {...{ piece: reading.pieces.find((piece) => piece.courses.some(({ id }) => id === finding.course_id)) }}
+        />
+      ))}
+      <p role="alert">{say.value}</p>
+      <p>
+        <a class="word" href={toRead(kept.id)}>
+          Change the text by hand
+        </a>
+      </p>
+    </section>
+  );
 }
 
 function Told({ kept, reading, yarn }: { kept: KeptPattern; reading: Reading | null; yarn: string | null }) {

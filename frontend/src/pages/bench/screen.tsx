@@ -115,6 +115,7 @@ export function Screen(bench: Props) {
       offer={bench.cards.offer}
       heard={bench.heard}
       show={() => bench.open("show")}
+      text={() => bench.open("pattern")}
       last={last ? (last.took && last.from === seen.at ? `Now ${copyName(piece)}` : moveSaid(seen.strand, last.from, seen.at)) : null}
       felt={bench.felt}
       undo={bench.undo}

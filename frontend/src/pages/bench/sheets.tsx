@@ -115,8 +115,11 @@ const SHEETS: Record<SheetName, (under: Under) => ComponentChildren> = {
       />
     ),
   colours: (under) => <ColoursSheet {...under} />,
-  pattern: ({ snapshot, seen, close }) =>
-    seen && snapshot && <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} close={close} />,
+  pattern: ({ snapshot, seen, close, tell }) =>
+    seen &&
+    snapshot && (
+      <PatternSheet pattern={snapshot.pattern} title={snapshot.title} yarn={yarnInHand(seen.strand, seen.at)} course={seen.course?.id} {...{ close, tell }} />
+    ),
   shape: ({ making, snapshot, seen, close }) =>
     seen && snapshot && <ShapeSheet pattern={snapshot.pattern} id={making.id} making={making} seen={seen} close={close} />,
   chart: ({ seen, close }) => seen && <ChartSheet seen={seen} hand={maker.value.hand} close={close} />,

@@ -32,6 +32,8 @@ interface Props {
   offer: string | null;
   heard: boolean;
   show: () => void;
+  /** The pattern's text, where it is mended. */
+  text: () => void;
   last: string | null;
   felt: (gesture: Gesture) => void;
   undo: () => void;
@@ -49,12 +51,14 @@ export function Working(props: Props) {
   const ahead = due && !here && spot.next_cue?.distance_courses !== 0 ? countWaits(due) : cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const yarn = yarnInHand(seen.strand, seen.at);
-  const said = [course && printedOtherwise(course), before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
+  const odd = course && printedOtherwise(course);
+  const said = [odd, before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
   const pause = waiting(seen);
   // Its name is read where the work is; the word to touch stands below, beside the field where a touch means "next".
   const offer = pause ? null : props.offer;
   const both = here && offer !== null;
+  const amiss = pause ? pause.address.includes("/doubt.") : odd && !due && !offer;
   // Where much is said in passing, a line of its own would push something off a phone.
   const offered = !offer || props.whispers.length > 2 ? [] : [`new here: ${offer}`];
   // Who reads short words knows most of it: an offer is one of the small lines there, and takes no room from the work.
@@ -192,7 +196,8 @@ export function Working(props: Props) {
           ))}
         {/* Beside a count there is room for one of the two: the foot's "back" takes back as well, and a word shows a card. */}
         {offer && !(both && props.heard) && <Word text="show me" says={` ${offer}`} act={props.show} />}
-        {props.last !== null && (!both || props.heard) && <Word text="take it back" act={props.undo} />}
+        {amiss && <Word text="mend it" says=" in the pattern's text" act={props.text} />}
+        {props.last !== null && (!both || props.heard) && !(here && amiss) && <Word text="take it back" act={props.undo} />}
       </div>
     </div>
   );

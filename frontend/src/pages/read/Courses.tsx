@@ -168,7 +168,7 @@ function CueRead({ cue, inside }: { cue: Cue; inside?: Course | undefined }) {
 
 interface Found {
   finding: Finding;
-  desk: Desk;
+  desk: Pick<Desk, "fresh" | "takeSuggestion">;
   piece?: Piece;
   show?: (line: number) => void;
 }

@@ -95,6 +95,19 @@ def told_between(queue: list[Waiting | RawText], index: int, made: int, printed:
     return None
 
 
+def shaping_behind(queue: list[Waiting | RawText], index: int, makes: int, own: Own) -> Ahead | None:
+    """The next course that is more than plain work on so many stitches; None where its words are not understood."""
+    for item in islice(queue, index + 1, index + _FAR):
+        if not isinstance(item, Waiting):
+            continue
+        if item.parsed is None or item.parsed.tree.failed or item.parsed.phrases.unknown:
+            return None
+        after = Ahead(item.parsed, item.declared)
+        if not goes_plain(after.on(makes, own).reading, makes):
+            return after
+    return None
+
+
 _HEIGHTS = {"hdc": 2, "dc": 3, "tr": 4, "dtr": 5}  # chains that stand for a stitch
 
 

@@ -137,7 +137,8 @@ class Doubting(Judge):
         if todo.skipped:
             first, last = todo.start + todo.skipped[0][0], todo.start + todo.skipped[-1][1]
             words = self.page.text[first:last] if last - first < 60 else self.page.text[first : first + 60] + "..."
-            add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
+            if todo.first_of:  # one line for several courses: once is enough
+                add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
             guess = not confirmed
         if todo.parsed.phrases.unclosed and not confirmed:
             add(finding(self.page, "unclosed", todo.start, todo.end, **where))
@@ -153,7 +154,8 @@ class Doubting(Judge):
             add(finding(self.page, "branch", todo.start, todo.end, **where))
             guess = True
         if not confirmed and lone(todo.parsed) and not needed(course.makes, next_course(queue, index), self.sheet.own):
-            add(finding(self.page, "lone", todo.start, todo.end, **where))
+            if todo.first_of:
+                add(finding(self.page, "lone", todo.start, todo.end, **where))
             guess = True
         if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
             apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)

@@ -70,6 +70,27 @@ def goes_round(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     return often
 
 
+def terse(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
+    """ "3. sc 1, inc" on 12 and nothing more: the list again and again, where it goes into what is there."""
+    items = [n for n in parsed.tree.items if not isinstance(n, Mark | Tone | CueAt)]
+    works = [n for n in items if isinstance(n, Work) and not n.fill and n.base == "next" and not n.times]
+    if len(works) < 2 or len(works) != len(items) or parsed.tree.choices or not ground.there:
+        return None
+    if not any(n.key in _SHAPES for n in works) or not any(n.key not in _SHAPES for n in works):
+        return None
+    lead = next(at for at, n in enumerate(parsed.tree.items) if n is works[0])
+    tail = next(at for at, n in enumerate(parsed.tree.items) if n is works[-1])
+    again = Rep(list(parsed.tree.items[lead : tail + 1]), fill=True)
+    chosen = choose(Tree([*parsed.tree.items[:lead], again, *parsed.tree.items[tail + 1 :]]), ground, own)
+    if not chosen.fits or chosen.reading.uneven:
+        return None
+    chosen.why.append("terse list")
+    return chosen
+
+
+_SHAPES = frozenset(["inc", "dec", "inv dec"])
+
+
 def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
     """ "1 inc = 18" on 12, "2 dec 18" on 24: so many plain stitches and then one of these.
 

@@ -167,7 +167,9 @@ class Judge:
         if taken.why and taken.fits:
             unsaid = ("slip stitch levels", "join or stitch", *(("trails off",) if trails_off(todo) else ()))
             telling = [w for w in taken.why if w not in unsaid]
-            habit = bool(telling) and HABITS.issuperset(telling) and borne_out(todo, ground, reading)
+            terse = telling == ["terse list"]  # no number is printed that could bear it out: the lists behind it do
+            habit = bool(telling) and HABITS.issuperset(telling) and (terse or borne_out(todo, ground, reading))
+            comes = "comes" if terse else "both numbers come"
             if telling and not (habit and self.sheet.habits.issuperset(telling)):
                 self.sheet.habits.update(telling if habit else ())
                 add(
@@ -181,7 +183,7 @@ class Judge:
                         because="such words mostly mean that"
                         if telling[0] in BY_CUSTOM
                         else self.because(ground, reading),
-                        again=" So I do wherever it is written like this and both numbers come out." if habit else "",
+                        again=f" So I do wherever it is written like this and {comes} out." if habit else "",
                         **where,
                     )
                 )

@@ -74,6 +74,7 @@ WIDER: dict[str, str] = {
     "list goes round": "a list worked again and again to the end",
     "plain between": "so many plain stitches and then one of these, again and again to the end",
     "same and plain": "as many stitches as there are, and not as the same shaping again",
+    "terse list": "a list worked again and again to the end",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "plain one and another": "two stitches, a plain one and the other",
     "over the bridge": "a round that also goes along the chain between the two pieces",
@@ -98,7 +99,7 @@ BY_CUSTOM = frozenset(
 # Ways of writing that an author keeps to: told once, where the stitches below and the printed count bear them out again
 HABITS = frozenset(
     ["what is multiplied", "what goes around", "turning chain counts", "stitches or on the way", "times or more times",
-     "more times or times", "in all or more times"]
+     "more times or times", "in all or more times", "terse list"]
 )
 
 

@@ -7,8 +7,8 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import look_ahead, next_course, stands, turns_short, undecided
-from hookside.notation.courses.going_round import counted_bare, last_number
+from hookside.notation.courses.ahead import look_ahead, next_course, shaping_behind, stands, turns_short, undecided
+from hookside.notation.courses.going_round import counted_bare, last_number, terse
 from hookside.notation.courses.laid import behind, laid
 from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
@@ -29,6 +29,7 @@ class Taking:
         self.bridge = 0  # chains between two pieces, made in the course below
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.turning = dict(sheet.turning)
+        self.terse = False  # are its rounds bare lists that go round?
         self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
     def take(
@@ -92,6 +93,9 @@ class Taking:
         counted = None if chosen.fits else self.counted_bare(todo, ground)
         if counted is not None:
             return counted
+        listed = None if chosen.fits else self.listed(todo, ground, queue, index)
+        if listed is not None:
+            return listed, ground
         over = over_bridge(parsed, chosen, ground, self.bridge, own) if self.bridge else None
         if over is not None:
             return over
@@ -135,6 +139,21 @@ class Taking:
         if chosen.fits and ground.declared is None and ground.there is not None:
             chosen = undecided(parsed, chosen, ground, next_course(queue, index), own)
         return chosen, ground
+
+    def listed(self, todo: Waiting, ground: Ground, queue: list[Waiting | RawText], index: int) -> Chosen | None:
+        """A bare list that goes round, in a piece that writes its rounds so: the next one comes out on it as well."""
+        if todo.parsed is None or ground.declared is not None or todo.kind != "round" or ground.free:
+            return None
+        own = self.sheet.own
+        taken = terse(todo.parsed, ground, own)
+        if taken is None or self.terse:
+            return taken
+        makes = taken.reading.makes
+        behind = shaping_behind(queue, index, makes, own)
+        if behind is None or behind.declared is not None:
+            return None
+        self.terse = terse(behind.parsed, Ground(makes), own) is not None
+        return taken if self.terse else None
 
     def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
         """Would the course come to another number if its first chain were no stitch?"""

@@ -15,12 +15,14 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     below,
     cells,
+    countsahead,
     coursewords,
     dressed,
     gutter,
     indents,
     legends,
     paragraphs,
+    pictured,
     running,
     scans,
     sentenced,
@@ -347,11 +349,13 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text:
         text, offsets = shadecells.brought_forward(text, offsets)
+    text, offsets = countsahead.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
+    text = pictured.without(text)
     moved = offsets is not None
     if "\n  " in text:
         text, offsets = indents.hung(text, offsets)

@@ -162,9 +162,10 @@ def _levelled(nodes: list[Node]) -> list[Node]:
     )
     if not _whole(nodes[:at], rises):
         return nodes
+    before = reach_back(nodes[:at])  # "1 sc, inc x 6, ss, ch 1": what is multiplied stands in front of the join
     if any(_all_around(n) for n in nodes[:at]):
-        return [*nodes[:at], Mark("join"), *nodes[at + 1 :]]
-    return [*nodes[:at], Choice([[Mark("join")], [nodes[at]]], "join or stitch"), *nodes[at + 1 :]]
+        return [*before, Mark("join"), *nodes[at + 1 :]]
+    return [*before, Choice([[Mark("join")], [nodes[at]]], "join or stitch"), *nodes[at + 1 :]]
 
 
 def _all_around(node: Node) -> bool:
@@ -193,7 +194,7 @@ def _whole(nodes: list[Node], rises: bool = False) -> bool:
     if any(isinstance(n, Work | Rep | One) and n.fill for n in flat(nodes)):
         return True
     last = nodes[-1]
-    if isinstance(last, Rep):
+    if isinstance(last, Rep) or (isinstance(last, Work) and (last.times or 1) > 1):
         return True
     ringed = rises or _few_chains(nodes[0]) or any(isinstance(n, Mark) and n.name == "ring" for n in nodes)
     return isinstance(last, Work) and last.key != "ch" and last.n >= _RING_ROUND and (ringed or last.base == "ring")

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.bodies.wording.places import sizes_in
+from hookside.notation.bodies.wording.stretches import LAST_TOLD
 from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Skip, Tree, Work
 from hookside.pattern import Group
 from hookside.stitches import TABLE, Stitch
+
+
+def ends_with(node: Node, key: str) -> bool:
+    """ "(inc, sc) x 6, ending with sc": is that what stands last already?"""
+    while isinstance(node, Rep | One) and node.body:
+        worked = [n for n in node.body if isinstance(n, Rep | One) or (isinstance(n, Work) and n.key != "ch")]
+        node = (worked or node.body)[-1]
+    return isinstance(node, Work) and node.key == key
 
 
 class Ledger:
@@ -185,6 +194,8 @@ class Ledger:
                 break
             if isinstance(node, Work | One) and node.base == "hook":
                 break
+            if isinstance(node, Work) and node.noun == LAST_TOLD and ends_with(items[at], node.key):
+                continue  # "(sc, inc) around, ending with inc": its own last one
             part = self.measure(node)
             if part is None:
                 if isinstance(node, Rep) and node.uses is not None:

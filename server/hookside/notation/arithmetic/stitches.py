@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from hookside.notation.arithmetic.ledger import Ledger
+from hookside.notation.arithmetic.ledger import Ledger, ends_with
 from hookside.notation.bodies.wording.places import SPACE
+from hookside.notation.bodies.wording.stretches import LAST_TOLD
 from hookside.notation.trees.nodes import CueAt, Mark, Node, One, Rep, Skip, Tone, Work
 from hookside.pattern import NO_WORDS, Group, Repeat, unchecked
 from hookside.pattern import Node as Made
@@ -68,6 +69,7 @@ def into_chain(node: Work) -> bool:
 def _goes_round(node: Node) -> bool:
     """Has the stretch before already gone all the way, so that no other one can follow it?"""
     return (isinstance(node, Work | One) and node.fill and not node.last) or (isinstance(node, CueAt | Tone))
+
 
 V_STITCH = "v-st"
 
@@ -188,6 +190,9 @@ class Stitches(Ledger):
             if node.n > node.places:
                 inner.append(self.made(each, node.n // node.places - 1, node.noun or "space", False, uses=0))
             out.append(unchecked(Repeat, body=inner, times=node.places))
+            return
+        if node.noun == LAST_TOLD and self.left() == 0 and at:
+            self.result.empty = self.result.empty or not ends_with(items[at - 1], node.key)
             return
         if node.base in ("same", "skipped", "space"):
             self.result.makes += entry.makes * node.per * node.n

@@ -285,7 +285,8 @@ class Sum(Stitches):
             if times <= 0:
                 if node.uses is None and (self.left() or 0) > 0:
                     self.result.uneven += self.left() or 0
-                self.result.empty = self.result.empty or (node.uses is None and self.left() == 0 and at > 0)
+                behind = at > 0 or self.result.uses > 0  # the head of a bracket is behind what was worked before
+                self.result.empty = self.result.empty or (node.uses is None and self.left() == 0 and behind)
                 return
         saved = (self.loops, self.colour)
         if node.loops:

@@ -9,6 +9,7 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.asides import Asides
 from hookside.notation.bodies.chunks import CueClause
+from hookside.notation.bodies.counts import SOMEWHERE
 from hookside.notation.bodies.wording.counts import (
     ANY_STITCH,
     BRACKETED_COUNT,
@@ -129,7 +130,8 @@ class Brackets(Asides):
             rest = match.groupdict().get("rest") or "" if match else ""
             plain = match is not None and self.toks[at + 2].kind == "sign" and self.toks[at + 2].text in ")]}"
             worked = sum(t.kind == "stitch" for t in self.toks[at + 1 : closing]) > 1 or closing in self.prefixed
-            if match and not plain and not ANY_STITCH.search(rest) and not worked:
+            goes_in = " in" in rest and SOMEWHERE.search(inner) is not None  # "(2 sc in the last st)" is work
+            if match and not (plain or goes_in or worked) and not ANY_STITCH.search(rest):
                 offset = self.low.index(inner, self.toks[at].end)
                 which = "n" if match["n"] else "n2"
                 self.counted(int(match[which]), offset + match.start(which), offset + match.end(which))
@@ -205,6 +207,8 @@ class Brackets(Asides):
                         self.emit("COLOUR", name, start, self.toks[closing].end)
             elif often.tells(inner) or (not self.out.chunks and self._repeated(closing)):
                 self.out.unknown.append((start, self.toks[closing].end))  # "(30) (2x)": no course goes unsaid
+            elif " in" in inner and SOMEWHERE.search(inner):
+                return False  # "sc in each st (2 in the last)": so many of the same
             else:
                 self.out.asides.append((start, self.toks[closing].end))
             return past

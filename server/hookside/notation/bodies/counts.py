@@ -25,6 +25,11 @@ from hookside.notation.vocabulary import (
 
 _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
 
+# "(2 sc in the last st)": what goes into one of them is no count; "(9 sts in the last round)" may be
+SOMEWHERE = re.compile(
+    r"\b(?:sc|[hd]?dc|h?tr|\d) in(?:to)? (?:the )?(?:very )?(?:first|last|1st|same)\b(?! (?:rounds?|rnds?|rows?|one)\b)"
+)
+
 _TOLD_APART = frozenset({"sc", "hdc", "dc", "tr", "dtr", "trtr", "esc", "edc", "FPdc", "BPdc", "FPsc", "BPsc"})
 
 _BEGINNING = frozenset(["SEP", "MARK", "NB", "NA", "CUE", "COLOUR", "LOOPS"])
@@ -68,6 +73,8 @@ class Counts(Repeats):
 
     def is_count(self, opened: int, closed: int) -> int | None:
         """A bracket that holds nothing but a printed count -> index of its number."""
+        if " in" in self.low and SOMEWHERE.search(self.low, self.toks[opened].end, self.toks[closed].start):
+            return None  # "sc around (2 sc in the last st)"
         inner = range(opened + 1, closed)
         number = None
         arrow = False

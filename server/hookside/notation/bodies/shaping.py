@@ -18,7 +18,16 @@ from hookside.notation.bodies.wording.joins import (
     RING_OF,
 )
 from hookside.notation.bodies.wording.places import TO_CORNER
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, LEAVES, LEAVES_BEGIN, PICOTS, PLAIN, REST_IN
+from hookside.notation.bodies.wording.stretches import (
+    CLAUSE_ENDS,
+    ENDS_WITH,
+    LAST_TOLD,
+    LEAVES,
+    LEAVES_BEGIN,
+    PICOTS,
+    PLAIN,
+    REST_IN,
+)
 from hookside.notation.vocabulary import EACH, NEXT, ORDINAL_WORDS, number_of
 
 _MORE = ("inc", "add", "+")
@@ -223,7 +232,10 @@ class Shaping(Tails):
             self.word(past) in CLAUSE_ENDS or self.at_count(past)
         ):
             return None
-        place = Place("fill", last=fill[1] if fill else 0, start=match.start(), end=match.end())
+        ends = fill is None and ENDS_WITH.match(match[0]) is not None
+        shaping = ends and stitch.key not in PLAIN  # one such at the end, where a plain one goes as far as it can
+        place = Place("one" if shaping else "fill", last=fill[1] if fill else 0, start=match.start(), end=match.end())
+        place.noun = LAST_TOLD if ends else ""
         self.emit("ST", stitch.key, stitch.start, stitch.end)
         self.emit("PLACE", place, match.start(), stitch.end)
         return past

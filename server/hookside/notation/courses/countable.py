@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from hookside.notation.arithmetic.ground import Reading
-from hookside.notation.courses.waiting import Waiting, walk
+import re
+
+from hookside.notation.arithmetic.ground import Ground, Reading
+from hookside.notation.courses.waiting import Waiting, numbers, walk
 from hookside.notation.trees.nodes import Choice, One, Rep, Tree, Work
 from hookside.stitches import TABLE
 
 _LACE = 3  # chain spaces from which on a course is lace, and not one with a hole or two
+
+
+# "(24) - 3", "(24 - 3)", "(24), 3": a number beside the printed count
+_BESIDE = re.compile(
+    r"[(\[{]\s*\d{1,4}(?: ?(?:sts?|stitches|sc))?\s{0,3}(?P<more>(?:[)\]}]\s{0,3}[-,;]?|[-,;])\s{0,3}(?P<n>\d{1,3}))"
+    r"\s*[)\]}]?\s*\.?\s*$"
+)
 
 
 def scalloped(tree: Tree) -> bool:
@@ -46,3 +55,13 @@ def stands_first(tree: Tree) -> int:
         return 0
     first = next((n for n in works if isinstance(n, Work) and n.key in TABLE), None)
     return int(TABLE[first.key].height) if first is not None else 0
+
+
+def beside_count(text: str, todo: Waiting, reading: Reading, ground: Ground) -> tuple[int, int] | None:
+    """A number beside the printed count that nothing in the course comes to: where it stands in the page."""
+    told = _BESIDE.search(text, todo.start, todo.end) if todo.declared == reading.makes and todo.first_of else None
+    if told is None or todo.parsed is None or todo.borrowed or not todo.last_of or todo.parsed.phrases.sizes:
+        return None
+    there = ground.there or reading.uses
+    known = {*reading.counts(), *numbers(todo.parsed), there, abs(reading.makes - there), reading.uses, todo.label}
+    return None if int(told["n"]) in known else told.span("more")

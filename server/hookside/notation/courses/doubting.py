@@ -10,7 +10,7 @@ from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.bodies.wording.stretches import MEASURED
 from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
-from hookside.notation.courses.countable import ends_open
+from hookside.notation.courses.countable import beside_count, ends_open
 from hookside.notation.courses.judging import Judge
 from hookside.notation.courses.spaces import open_spaces
 from hookside.notation.courses.waiting import Waiting, lone, name_of, numbers, title_of, told_shapings, walk
@@ -140,6 +140,10 @@ class Doubting(Judge):
             if todo.first_of:  # one line for several courses: once is enough
                 add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
             guess = not confirmed
+        beside = beside_count(self.page.text, todo, reading, ground) if taken.fits and not spoken else None
+        if beside is not None:
+            words = self.page.text[slice(*beside)].strip(" ()[]{},;")
+            add(finding(self.page, "skipped", *beside, **where, words=words))
         if todo.parsed.phrases.unclosed and not confirmed:
             add(finding(self.page, "unclosed", todo.start, todo.end, **where))
             guess = True

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # By the name that the tree gives to a choice, its meanings in the order of its options.
 MEANINGS: dict[str, tuple[str, ...]] = {
+    "alone or all around": ("a single stitch", "stitches all the way round, but for what the bracket says"),
     "along or in each": ("one after the other along those stitches", "all of them in each of those stitches"),
     "all told or in each": ("that many all told", "that many in each stitch"),
     "beside the counted": (

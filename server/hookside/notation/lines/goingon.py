@@ -68,6 +68,13 @@ _ONLY_CHANGE = re.compile(
     re.I,
 )
 _RINGED = re.compile(r"\b(?:magic|ring|circle|mr|mc|ch(?:ain)? ?2)\b", re.I)
+# "Join to the second leg.", "Turn the work inside out.": of a part, and not of the round above
+_JOBS_ALONE = re.compile(
+    r"(?:now |then |next,? )*(?:(?:join|attach|connect)\b[^.;:]{0,30}?\b(?:legs?|arms?|ears?|"
+    r"wings?|fins?|tails?|heads?|body|bodies|pieces?|parts?|halves|sides|feet|foot|paws?|petals?|other)\b|"
+    r"(?:turn|flip)\b[^.;]{0,24}?\b(?:(?:inside|right side) out|right way (?:a?round|out))\b)[^.;:]{0,40}\W*$",
+    re.I,
+)
 # What a line that begins with such an asking can't be: the rest of a round
 _ASKED = frozenset(["fasten", "stuff", "eyes", "tail", "hold", "close", "weave", "sew", "embroider", "pin"])
 
@@ -225,6 +232,13 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         items = self.piece.items if self.piece is not None else []
         return any(isinstance(i, RawCourse) and i.label is not None and not i.label.explicit for i in items)
 
+    def _joins_part(self, at: int, end: int) -> bool:
+        """ "Join to the second leg.", "Turn the work inside out.": a job of its own, and no join or turn of the row."""
+        text = self.text[at:end]
+        if not _JOBS_ALONE.match(text) or classify(text) not in ("join", "shape", "turn", "other"):
+            return False
+        return not any(t.kind == "stitch" and t.key not in ("join", "turn", "sl st") for t in self.tokens(text))
+
     def _names_part(self, at: int, end: int) -> bool:
         """ "... sc around / Body / Rnd 1: ...": a part's name between two rounds, however the first of them ends."""
         text = self.text[at:end]
@@ -284,6 +298,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         if body[-1:] not in ",(" and first.isupper() and howlong.of_its_own(self.text[at:end]):
             return False
         if body[-1:] not in ",(" and first.isupper() and classify(SENTENCE_END.split(self.text[at:end])[0]) in _ASKED:
+            return False
+        if body[-1:] not in ",(" and first.isupper() and self._joins_part(at, end):
             return False
         if first == "D" and body[-1:] not in ",(" and _STAYS.match(low):
             return False

@@ -54,6 +54,7 @@ _ZONE = re.compile(
     r"flap|armholes?|waist|chest|bust|hips|yoke|bib|slit|(?:button|thumb)holes?)(?: shaping| opening)?",
     re.I,
 )
+_DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(
@@ -217,6 +218,8 @@ class Refusals(Placing):
         return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:
+        if name.on and name.alone and _DROPS.match(name.text) and classify(name.text) == "colour":
+            return True  # "Drop the black.", though a drop may be a part
         if self.piece is None or not name.alone or not colour_talk(name.text, self.yarns()):
             return False
         if name.opens and name.leads and self.blank and (part := _PART_GOES_ON.match(name.text)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import cache, lru_cache
 from typing import Any, cast
 
@@ -10,6 +11,7 @@ from lark import Lark, UnexpectedInput
 from lark.lexer import Lexer
 
 from hookside.notation.bodies.chunks import Chunk, Phrases
+from hookside.notation.bodies.wording.stretches import PLAIN
 from hookside.notation.trees.folding import _joined, fold, repeated
 from hookside.notation.trees.nodes import (
     MOST_NESTED,
@@ -32,7 +34,7 @@ from hookside.notation.trees.nodes import (
 from hookside.notation.trees.reach import travelled
 from hookside.notation.trees.working import Working
 from hookside.notation.vocabulary import REMEMBERED
-from hookside.stitches import Stitch
+from hookside.stitches import TABLE, Stitch
 
 Plan = tuple[str, tuple[Any, ...]]  # a rule of the grammar and its parts: other plans, or the places of phrases
 
@@ -73,6 +75,16 @@ def _dyed(node: Node) -> bool:
     return isinstance(node, Tone | Work | One) and node.colour is not None
 
 
+def _but_for(lone: Work, bracket: Node) -> bool:
+    """ "sc (dec twice)": a stitch without an amount, and right behind it a bracket that shapes, worked once."""
+    if not (lone.alone and lone.key in PLAIN and isinstance(bracket, Rep) and 0 <= bracket.start - lone.end <= 1):
+        return False
+    inner = bracket.body[0] if len(bracket.body) == 1 and bracket.times == 1 and not bracket.fill else None
+    if not isinstance(inner, Work) or inner.fill or inner.key not in TABLE:
+        return False
+    return inner.per > 1 or TABLE[inner.key].makes != TABLE[inner.key].uses
+
+
 class Builder:
     """Tree callbacks, one for each rule. Each returns a list of items, joined and folded by its parent."""
 
@@ -90,6 +102,13 @@ class Builder:
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round
+        elif len(worked) == 2 and isinstance(worked[0], Work) and _but_for(worked[0], worked[1]):
+            at = nodes.index(worked[0])  # ... and so is "sc (inc in the last st)", but for one of its stitches
+            around = replace(worked[0], fill=True)
+            bracket = cast(Rep, worked[1])
+            inner = cast(Work, bracket.body[0])
+            behind: list[Node] = [inner, around] if inner.first else [around, bracket]
+            nodes[at : nodes.index(bracket) + 1] = [Choice([[*worked], behind], "alone or all around")]
         return nodes
 
     def pending(self, _: list[Any]) -> list[Item]:

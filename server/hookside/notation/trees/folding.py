@@ -164,8 +164,12 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
         return [Rep(body, fill=True, base="piece", **span)]
     if place is None or place.kind == "piece":  # how often is told: the leg only says where
         if not times:
-            if any(isinstance(n, Work) and (n.fill or n.spread) for n in worked):
-                result = [Rep(body, **span)]
+            if bracket and len(body) == 1 and isinstance(body[0], Rep) and body[0].nth:
+                result = body  # "sc around (inc in every 4th)"
+            elif any(isinstance(n, Work) and (n.fill or n.spread or n.tip or n.first) for n in worked):
+                result = [Rep(body, **span)]  # "(inc in the last st)" is worked once
+            elif bracket and len(worked) == 1 and isinstance(worked[0], Work) and (worked[0].times or 0) > 1:
+                result = [Rep(body, **span)]  # ... and so is "(dec twice)"
             else:
                 ways: list[list[Node]] = [[Rep(body, **span)], [Rep(body, fill=True, **span)]]
                 if bracket and _fits_in_one(worked):

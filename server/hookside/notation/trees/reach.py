@@ -127,6 +127,11 @@ def _among(nodes: list[Node]) -> list[Node]:
         plain, shaped = nodes[at], nodes[at + 1]
         if isinstance(plain, Work) and plain.fill and plain.per == 1 and isinstance(shaped, Work) and shaped.evenly:
             return [*nodes[:at], *nodes[at + 1 :]]  # "sc around, increasing 6 sts evenly"
+        if isinstance(plain, Work) and plain.fill and isinstance(shaped, Rep) and not shaped.fill and shaped.times == 1:
+            ahead = [n for n in shaped.body if isinstance(n, Work) and (n.first or n.order == 1)]
+            if ahead:  # "sc around (inc in the first st)": told behind the others, and worked before them
+                shaped.body = [n for n in shaped.body if n not in ahead]
+                return [*nodes[:at], *ahead, plain, *([shaped] if shaped.body else []), *nodes[at + 2 :]]
         if (
             isinstance(plain, Work)
             and plain.fill

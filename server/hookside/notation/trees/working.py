@@ -65,7 +65,11 @@ class Working:
         places = _from_hook(places)
         spots: list[Place | None] = [*places] or [None]
         for place in spots:
-            nodes.extend(self._one(n, key, place, number, after, start, end))
+            here = self._one(n, key, place, number, after, start, end)
+            if len(spots) > 1 and place is not None and place.kind == "first":
+                for work in works_in(here):
+                    work.order = 1
+            nodes.extend(here)
         if len(places) == 2 and places[0].kind == "hook" and places[0].each and places[1].kind == "next" and n is None:
             along = replace(places[1], hook=places[0].n)  # "start in 2nd ch, sc in next 4": four or five?
             nodes = [Choice([nodes, self._one(n, key, along, number, after, start, end)], "start and behind it")]

@@ -125,9 +125,12 @@ REST_IN = re.compile(
     r"|(?:finish|complete|end|close|continue|carry on|go on|keep going|work on|keep|fill)(?:ing)?(?:\s+(?:off|up|out|"
     r"on))?"
     r"(?:\s+(?:the|this|your))?(?:\s+(?:rest|remainder)\s+of\s+(?:the|this))?(?:\s+(?:rounds?|rnds?|rows?))?\s+(?:in|"
-    r"with)"
-    r"(?:\s+only)?)\s+(?:plain\s+|just\s+|only\s+)*(?:1\s+|one\s+)?(?=[a-z])"
+    r"with|(?<=end )on|(?<=ending )on)"
+    r"(?:\s+only)?)\s+(?:plain\s+|just\s+|only\s+)*(?:1\s+|one\s+|an?\s+|the\s+)?(?=[a-z])"
 )
+# "(sc, inc) x 6, ending with sc": what stands last, which the list before it may end with by itself
+ENDS_WITH = re.compile(r"(?:and |then |now )*(?:end|finish)(?:ing)?\s+(?:off\s+)?(?:with|in|on)\b")
+LAST_TOLD = "last told"
 # ... or before them: "sc the rest of the way", "sc for the rest of the round"
 REST = re.compile(
     r"(?:(?:in|into|on|for|over|along|to|through|all)\s+)?(?:all\s+)?(?:of\s+)?(?:the\s+|your\s+)?"

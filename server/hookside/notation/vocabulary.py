@@ -92,7 +92,7 @@ PREPOSITIONS = frozenset({"in", "into", "on", "over", "across", "along", "to", "
 SHORTENED = {
     "arnd": "around", "acr": "across", "bet": "between", "betw": "between", "btw": "between", "btwn": "between",
 }  # fmt: skip
-ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your"})
+ARTICLES = frozenset({"the", "a", "an", "of", "that", "this", "your", "its"})
 COURSE_WORDS = frozenset(
     {"round", "rounds", "rnd", "rnds", "row", "rows", "rd", "rds", "rn", "rns", "rw", "rws", "r"}
 ).union(["lap", "laps", "tier", "tiers", "tours"])

@@ -118,7 +118,8 @@ class Elsewhere(BothEnds):
         """ "in each ch", "in the next 3 ch" of the chain between two pieces."""
         start = self.toks[at].start
         match = ON_CHAINS.match(self.low, start) if self.out.elsewhere and self.after_stitch() else None
-        if not match or not (match["each"] or match["both"] or match["n"] or match["after"] or "side" in match[0]):
+        told = match is not None and any(match[name] for name in ("each", "both", "n", "after", "where"))
+        if match is None or not (told or "side" in match[0]):
             return None
         n = 2 if match["both"] else int(match["n"] or match["after"] or 1)
         place = Place("chain", n=n, each=bool(match["each"]), start=start, end=match.end())

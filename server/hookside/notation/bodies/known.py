@@ -108,6 +108,7 @@ class Known(Spots):
         noun = self.noun_phrase(step)
         text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
         chain = self.word(step) in ("chain", "chains", "chs") or (step < self.count and self.toks[step].key == "ch")
+        chain = chain or (self.word(step) == "loop" and value > 1 and self.low.startswith("from ", start))
         if (
             _FROM_HOOK.search(text)
             or (chain and value > 1 and prep)

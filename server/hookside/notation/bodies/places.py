@@ -29,6 +29,9 @@ _OF_CORNER = re.compile(
     r"(?:\d ?-? ?(?:sc|[hd]?dc|h?tr|sts?) ?-? ?)?"
     r"(?:corners?|groups?|clusters?|shells?|inc(?:rease)?s?|v|fan)\b(?: (?:sts?|groups?|below))?"
 )
+_AT_AN_END = frozenset(["end", "final", "beginning", "beg"])  # ... chain
+_THE = frozenset(["the", "its", "all"])  # ... other 11 stitches
+_LEFT = frozenset(["more", "remaining", "rem", "unworked", "skipped", "other", "others"])
 _SAYS_MORE = frozenset(
     ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", *COURSE_WORDS, *PREPOSITIONS]
 )
@@ -216,11 +219,11 @@ class Places(Every):
         while (
             self.word(here) in NEXT
             or (self.word(here) in ("last", "first", "1st") and self.kind(here) != "stitch")
-            or (self.word(here) == "end" and self.word(here + 1) in ("ch", "chain", "st", "stitch"))
-            or (self.word(here) == "other" and self.word(here - 1) == "the" and self.kind(here + 1) == "number")
+            or (self.word(here) in _AT_AN_END and self.word(here + 1) in ("ch", "chain", "st", "stitch", "loop"))
+            or (self.word(here) == "other" and self.word(here - 1) in _THE and self.kind(here + 1) == "number")
         ):
-            if self.word(here) in ("last", "first", "end"):
-                which = "first" if self.word(here) == "first" else "last"
+            if self.word(here) in ("last", "first") or self.word(here) in _AT_AN_END:
+                which = "first" if self.word(here) in ("first", "beginning", "beg") else "last"
             named_next = True
             here += 1
             while self.word(here) in ARTICLES:
@@ -242,7 +245,7 @@ class Places(Every):
             n = self.toks[here].value
             number = (self.toks[here].start, self.toks[here].end)
             here += 1
-            if self.word(here) in ("more", "remaining", "rem", "unworked", "skipped") or (each and self._told_of(here)):
+            if self.word(here) in _LEFT or (each and self._told_of(here)):
                 here += 1
         if self.word(here) in ("remaining", "rem", "unworked", "unused", "skipped") or (
             self.word(here) == "other" and self.is_noun(here + 1)

@@ -55,10 +55,16 @@ WORD_LABEL = re.compile(
     rf",)\s*(?P<last>{_WORD}))?\b{_SIDE}{_ASIDE}{_SIDE}(?P<stop>{_END}|(?<=[)\]])\s+|(?={_COMMA_COUNT}))",
     re.I,
 )
+# "4-5 Rnds 22sc", "6 Rnd (5sc + inc)*6": an amount of stitches, right behind a label without a sign
+_WORK_NEXT = (
+    r"\s+(?=(?:(?:in )?(?:[bf]lo?\b,? ?)|[(\[*{]\s*)?\d{1,3} ?(?:x ?)?"
+    r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|ss|sl st|[xva])\b|"
+    r"(?:[(\[*{]\s*)(?:sc|[hd]?dc|h?tr|inc|dec)\b)"
+)
 # "4 row:", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
     rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|until|through|thru|[,+&/]|"
-    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END})",
+    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|{_WORK_NEXT})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd| ?th|\.)|" + "|".join(ORDINAL_WORDS) + ")"

@@ -138,10 +138,12 @@ ON_CHAIN = re.compile(
 )
 # "sc in the 2 ch", "in both chains", "in each ch on the other side": chains between two pieces
 ON_CHAINS = re.compile(
-    r"(?:along|across|over|on|in|into)\s+(?:(?:the )?(?:other|opposite|second|back|under) side of )?"
-    r"(?P<each>each (?:of )?)?(?:the |these |those )?(?:(?P<both>both|two)|(?P<n>[1-9])|each)? ?"
-    r"(?P<ch>ch(?:ain)?s?)(?: (?:st|stitch|stitche)s?)?(?: (?P<after>[1-9]))?\b(?! ?-?\d)(?! from)(?! ?-?sp)"
-    r"(?:,? (?:on|along) the (?:other|opposite|second|back) side)?"
+    r"(?:along|across|over|on|in|into)\s+(?P<where>(?:the )?(?:(?:other|opposite|second|back|under|front) side|"
+    r"back|front|underside|bottom|(?:free|unused|remaining|other) loops) of )?"
+    r"(?P<each>each (?:of )?)?(?:the |these |those |same )*(?:(?P<both>both|two)|(?P<n>[1-9])|each)? ?"
+    r"(?P<ch>ch(?:ain)?s?)(?: (?:st|stitch|stitche)s?)?(?: (?P<after>[1-9]))?\b(?! ?-?\d)"
+    r"(?! from (?!the (?:back|other|under)|behind))(?! ?-?sp)"
+    r"(?:,? (?:(?:on|along|from|at|by) the (?:(?:other|opposite|second|back|under)(?: side)?|underside)|from behind))?"
 )
 ON_PIECE = re.compile(
     r"(?:around|round|on|of|over|along|across|in|into|to|from|onto)\s+"
@@ -217,6 +219,7 @@ TO_ELSEWHERE = frozenset(
         "onto",
         "through",
         "thru",
+        "anywhere",
         "at",
         "with",
         "attaching",
@@ -227,7 +230,7 @@ TO_ELSEWHERE = frozenset(
         "taking",
     ]
 ).union(
-    ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work", "evenly"],
+    ["down", "up", "1", "one", "st", "working", "going", "and", "inserting", "work", "evenly", "where"],
 )
 ELSEWHERE = re.compile(
     r"\b(?:leg|legs|arm|arms|other piece|first piece|second piece|previous piece|body|both pieces|head)\b"
@@ -237,7 +240,8 @@ AROUND_IT = re.compile(
     r"(?:more )?(?:around|round|on|along|over) (?:it|this one|that one)(?=\s*(?:[,.;(\[=]|- ?\d|$|and\b|then\b))"
 )
 ANY_OF_PIECE = re.compile(
-    r"(?:in|into) (?:any|a|the first|the next|first|one) (?:st(?:itch)?|sc|dc)(?: (?:at|on|along|near|from))?"
+    r"(?:anywhere|(?:in|into) (?:any|a|the first|the next|first|one) (?:st(?:itch)?|sc|dc))"
+    r"(?: (?:at|on|along|near|from))?"
     r"(?: the (?:inside|back|inner (?:side|thigh)|side|middle|centre|center))?(?: of| on| from)? (?:the )?"
     r"(?P<which>first|second|third|other|1st|2nd|left|right)? ?(?P<what>leg|arm|piece|foot|fin|wing)"
     r"(?: (?P<no>\d|one|two|a|b))?"
@@ -286,6 +290,9 @@ TOLD_BY = re.compile(
     r"(?:very )?"
     r"(?:(?:first|1st|beginning|starting|initial|opening)\b(?! from)[^,.;:()\[\]{}=<]{0,30}|"
     r"(?:started|began|begun)(?: (?:in|with|from|the round))*)"
+    r"|(?:right |back )*where (?:(?:you|we|it|this|the (?:round|rnd)) )?(?:first )?"
+    r"(?:started|began|begun|starts?|begins?)\b"
+    r"(?: (?:in|with|from|it|the (?:round|rnd)))*(?=\s*(?:[,.;(\[=+]|- ?\d|$))"
 )
 _TO_SHUT = r"(?: (?:in order )?to (?:close|seal|shut|join)(?: up)?(?: (?:it|the \w+))?(?: (?:up|shut|closed|off))?)?"
 LAYERED = re.compile(

@@ -113,7 +113,8 @@ class Amounts(Signs):
         closing = self.close_of(opened)
         if closing is None or self.is_count(opened, closing) is not None or self.times(closing + 1):
             return None
-        worked = sum(t.kind == "stitch" for t in self.toks[opened:closing])
+        stitches = [t for t in self.toks[opened:closing] if t.kind == "stitch"]
+        worked = len(stitches) + any(" " in t.text and t.key in ("inc", "dec") for t in stitches)  # "6(2sc inc)"
         return closing if worked > 1 and self.word(closing + 1) not in ("rep", "repeat", "in", "into") else None
 
     def _before_shaping(self, at: int) -> bool:

@@ -41,7 +41,9 @@ class Repeats(Places):
         ):
             number = (self.toks[here + 1].start, self.toks[here + 1].end)
             past = here + 2
-            if self.word(past) in ("times", "time"):
+            if self.word(past) in ("times", "time") or (
+                self.word(past) in ("sts", "stitches") and self.word(past + 1) in CLAUSE_ENDS  # "sc x 24 sts"
+            ):
                 past += 1
             return Times(self.toks[here + 1].value, number=number), past
         if word in TIMES_WORDS:

@@ -108,6 +108,32 @@ _FOR_BOTH = re.compile(
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
     re.I,
 )
+# "6 sets of (2 sc, inc)", "6 repeats of 2 sc, inc": so often
+_SETS_OF = re.compile(
+    r"(?P<n>(?:^|(?<=[,.;:*(\[] ))(?:\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve) )"
+    r"(?P<sets>(?:sets?|lots?|groups?|repeats?|repetitions?) of)(?= )",
+    re.I,
+)
+# "double up every one", "then double the next", "(1, 2 in one)": a plain word for an increase
+_DOUBLED_UP = re.compile(r"\bdouble (?:up )?(?P<each>every|each) (?:one|st(?:itch)?)(?=\s*(?:[,;.(\[=]|- ?\d|$))", re.I)
+_DOUBLED = re.compile(
+    r"\b(?:double (?:up )?(?:in )?(?:the )?next(?: one| st(?:itch)?)?|(?:2|two) in (?:1|one))"
+    r"(?=\s*(?:[*;,.()\[\]=]|- ?\d|$))",
+    re.I,
+)
+# "6 doubles into a ring", "1 double, 2 doubles into the next": stitches by the first half of their names
+_DOUBLES = re.compile(
+    r"(?<![a-z])(?P<n>\d{1,3}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+    r" (?P<half>half[ -])?(?P<name>double|treble|single)s?\b(?! ?cro)",
+    re.I,
+)
+_PLURAL = re.compile(r"\b(?:doubles|trebles|singles)\b", re.I)
+# "all incs", "only decreases (12)"
+_ONLY_SHAPED = re.compile(
+    r"\s*(?P<all>all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
+)
+# "increase every 2 (18)": every 2 stitches
+_EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I)
 _ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
 # "in each st - picot is ch 3, sl st in the first ch": told again what it is
 _TOLD_AGAIN = re.compile(
@@ -155,6 +181,17 @@ def respelt(body: str) -> str:
         body = _DOUBLE.sub(lambda m: "inc".ljust(len(m[0])), body)
     if " together" in body:
         body = _M_TOGETHER.sub(lambda m: "dec".ljust(len(m[0])), body)
+    if " of " in body:
+        body = _SETS_OF.sub(lambda m: m["n"] + "times:".ljust(len(m["sets"])), body)
+    if "ouble " in body or " in 1" in body or " in one" in body:
+        body = _DOUBLED_UP.sub(lambda m: "inc in each".ljust(len(m[0])), body)
+        body = _DOUBLED.sub(lambda m: "inc".ljust(len(m[0])), body)
+    if (shaped := _ONLY_SHAPED.match(body)) is not None:
+        body = f"{shaped['how']} all".ljust(shaped.end()) + body[shaped.end() :]
+    if "rease every" in body:
+        body = _EVERY_FEW.sub(lambda m: f"{m['how']} every {m['n']} sts".ljust(len(m[0])), body)
+    if _PLURAL.search(body) is not None:
+        body = _DOUBLES.sub(_short, body)
     if "jump" in body or "Jump" in body:
         body = _JUMP.sub(lambda m: "skip".ljust(len(m[0])), body)
     if (casts := _CASTS_ON.match(body)) is not None:
@@ -182,6 +219,11 @@ def respelt(body: str) -> str:
 
 def _shaping(match: re.Match[str]) -> str:
     return ("dec" if match["how"].lower() == "decrease" else "inc").ljust(len(match[0]))
+
+
+def _short(match: re.Match[str]) -> str:
+    name = {"double": "dc", "treble": "tr", "single": "sc"}[match["name"].lower()]
+    return f"{match['n']} {'h' if match['half'] else ''}{name}".ljust(len(match[0]))
 
 
 def _daggered(body: str) -> str:

@@ -33,6 +33,10 @@ _EACH_ROUND = re.compile(
 _AMOUNT_AROUND = re.compile(
     r"(?:(?<=[ )\]])x|\*) ?(?P<n>\d{1,3}) (?:all )?(?:the way )?a?round(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I
 )
+# "sc around x 24": rounds, or so many stitches
+_AROUND_AMOUNT = re.compile(
+    r"\b(?:all )?(?:the way )?a?round,? (?=(?:x|\*) ?\d{1,3}\b(?! ?(?:r|times)))", re.I
+)
 # "R 4 = in back loops.": a plain round, whose loops alone are told
 _LOOPS_ALONE = re.compile(
     r"\s*(?:(?:all )?(?:in|into|through) (?:the )?)?(?:blo|flo|(?:back|front) loops?(?: only)?)"
@@ -280,10 +284,23 @@ class Lineup(Growing):
             if numbers[0] > last + 1:
                 return  # told ahead: "all even rounds: sc around"
         told = rounds_told(parsed)
-        if told > 1 and len(numbers) == 1:
+        if told > 1 and len(numbers) == 1 and self.is_amount(spot, numbers[0], told):
+            parsed = sheet.parse(_AROUND_AMOUNT.sub(lambda m: " " * len(m[0]), body))
+        elif told > 1 and len(numbers) == 1:
             numbers = list(range(numbers[0], numbers[0] + min(told, _MOST_ALIKE)))
             parsed = Parsed(parsed.phrases, once_round(parsed.tree), body)
         self.put(numbers, spot, parsed)
+
+    def is_amount(self, spot: Spot, number: int, told: int) -> bool:
+        """ "sc around x 24": so many stitches and no rounds, where the label of the next round leaves room for none, or
+        where the round below makes as many."""
+        if _AROUND_AMOUNT.search(self.page.text, spot.start, spot.end) is None:
+            return False
+        after = self.following(spot.raw)
+        if after is not None and after.label is not None and after.label.numbers:
+            return after.label.numbers[0] == number + 1
+        below = next((w.declared for w in reversed(self.waiting) if isinstance(w, Waiting)), None)
+        return below == told
 
     def told_by_label(self, label: Label, body: str) -> tuple[int, str] | None:
         """ "Rnd 4 (blo): ...", "Round 4 (in blue): ...": where the bracket begins, and it, where it tells of the work.

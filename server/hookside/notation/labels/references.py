@@ -129,7 +129,7 @@ _OF_PLAIN = (
     r"(?:single crochets?|double crochets?|sc|dc|[ds]\.c(?=\.))(?!\.? in\b)(?!\.? into\b))"
 )
 EVEN = re.compile(
-    r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we )*"
+    r"\s*(?:now |then |continue |work |to |and |crochet |just |simply |knit |we |keep going |carry on |go on |with )*"
     rf"(?:(?:work|do|crochet|make|add)?\s*(?:another\s+)?(?P<n>\d{{1,3}}|one|{SMALL}|(?:an?(?:other)? )?couple(?: of)?)"
     r"\s+(?:more\s+)?"
     rf"(?:(?:plain|even|straight)\s+(?:rounds?|rnds?|rows?|rds?)(?:\s+(?:of|in)\s+(?:sc|dc|single crochet))?"
@@ -142,8 +142,9 @@ EVEN = re.compile(
     rf"(?P<n2>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
     r"(?:sc|dc)\s+(?:in\s+)?every\s+(?:round|rnd|row)\s+for\s+"
     rf"(?P<n3>\d{{1,3}}|{SMALL})\s+(?:more\s+)?(?:rounds?|rnds?|rows?)|"
-    rf"(?:(?:sc|dc)(?: around)?(?: for)?|same (?P<told>\d{{1,3}}) for) (?:the next )?(?P<n4>\d{{1,3}}|{SMALL}) "
-    r"(?:more )?(?:rounds|rnds|rds|rows)"
+    rf"(?:(?:plain )?(?:sc|dc)(?: around| evenly| even)?(?: for)?|same (?P<told>\d{{1,3}}) for) "
+    rf"(?:the next )?(?P<n4>\d{{1,3}}|{SMALL}) "
+    r"(?:more )?(?:rounds|rnds|rds|rows)(?: (?:straight|even(?:ly)?|plain))?"
     r"(?=\s*(?:[(\[.=-]|$))|"
     r"(?P<one>(?:work|continue) (?:even(?:ly)?|straight)(?=\s*(?:[(\[.=,-]|$| around))|"
     r"(?:work|continue|crochet) (?:all )?(?:the way )?(?:a)?round (?:once )?(?:without (?:any )?(?:shaping|increas\w+|"

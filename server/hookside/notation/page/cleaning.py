@@ -25,6 +25,7 @@ from hookside.notation.page import (
     pictured,
     running,
     scans,
+    seams,
     sentenced,
     sentences,
     separators,
@@ -334,7 +335,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
-    text = paragraphs.rejoined(text)
+    text = seams.parted(paragraphs.rejoined(text))
     text = tables.told_first(tables.totals(text))
     if " / " in text:
         text = tables.slashes(text)

@@ -63,8 +63,13 @@ def listed(text: str) -> str:
     return "\n".join(lines)
 
 
-# "3 = (sc, inc) x6 (18)": an equals sign, where each such line prints its count
-_EQUALS = re.compile(r"^(?P<lead>[ \t]{0,8}(?P<n>\d{1,3})[ ]?)=(?=[ ][^\n]*[(\[][ ]?\d{1,3}[ ]?[)\]]\W*$)", re.M)
+# "3 = (sc, inc) x6 (18)", "3=(1,inc)*6=18": an equals sign, where each such line prints its count
+_EQUALS = re.compile(
+    r"^(?P<lead>[ \t]{0,8}(?P<n>\d{1,3})[ ]?)="
+    r"(?=[ ][^\n]*[(\[][ ]?\d{1,3}[ ]?[)\]]\W*$|[^\n=]*[a-z)*][^\n=]*=[ ]?\d{1,3}\W*$|"
+    r"[ ]?\d{1,3}\W*$|[^\n=]*\b(?:mr|mc|ring|circle)\W*$)",
+    re.M | re.I,
+)
 
 
 def _equalled(text: str) -> str:
@@ -74,9 +79,31 @@ def _equalled(text: str) -> str:
     return _EQUALS.sub(lambda m: f"{m['lead']}:", text)
 
 
+# "Rnd 4 - 24 - (2 sc, inc) x6", "4-6 - 24 - sc": the count between the label and the work, which is no range
+_COUNTED = re.compile(
+    rf"^(?P<lead>[^\w\n]{{0,6}}{_KIND}(?P<first>\d{{1,3}})(?:(?:-|[ ]?(?:to|and|&)[ ]?)(?P<last>\d{{1,3}}))?[ ]?)"
+    r"(?P<sign>[-:])(?P<count>[ ]?\d{1,3}[ ]?)(?P=sign)(?=[ ]?[^\s-])",
+    re.I | re.M,
+)
+
+
+def _counted(text: str) -> str:
+    """ "Rnd 4 : 24 = (2 sc, inc) x6". As ranges, such labels would run into each other."""
+    lines = list(_COUNTED.finditer(text))
+    if len(lines) < _FEWEST:
+        return text
+    steps = overlaps = 0
+    for before, after in itertools.pairwise(lines):
+        steps += int(after["first"]) in (1, int(before["last"] or before["first"]) + 1)
+        overlaps += int(before["count"]) >= int(after["first"])
+    if 2 * steps < len(lines) or 2 * overlaps < len(lines):
+        return text
+    return _COUNTED.sub(lambda m: f"{m['lead']}:{m['count']}=", text)
+
+
 def separated(text: str) -> str:
     """Such signs become colons where the lines they stand in count up; the length stays."""
-    text = _equalled(text)
+    text = _equalled(_counted(text))
     lines = list(_LINE.finditer(text))
     if len(lines) < _FEWEST:
         return text

@@ -1,0 +1,42 @@
+"""Seams in a paragraph in front of which a round stands without a label of its own: it gets a line of its own.
+
+"Body: 6 sc in magic ring. R2: inc x 6. Next round: sc around." A blank becomes the end of a line, the length stays.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.labels.patterns import COURSE
+
+_AHEAD = 100  # letters of a line in which its first round ends
+_SECOND = re.compile(rf"(?<=[.;)\]}}])[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
+_FIRST = re.compile(rf"\b{COURSE}s?\.?[ ]?(?:1|one)\b|\b(?:1st|first)[ ]{COURSE}\b", re.I)
+_RING = re.compile(r"\b(?:ring|circle|mr|mc|amr|magic loop|slip loop|loop)\b", re.I)
+# "Body. Magic ring, 6 sc." above "R2:"
+_NAMED = re.compile(
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ](?=[^\n]{{3,80}}\n{COURSE}\.?[ ]?(?:2|two)\b)",
+    re.M | re.I,
+)
+_NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}[ ]?[:-])", re.I)
+
+
+def parted(text: str) -> str:
+    """The page with such seams as ends of lines."""
+    if "2" in text or "wo" in text:
+        text = _SECOND.sub(lambda m: _end_of_first(text, m.start()), text)
+        text = _NAMED.sub(lambda m: f"{m['name']}:\n" if _begins(text, m.end()) else m[0], text)
+    return _NEXT.sub("\n", text)
+
+
+def _end_of_first(text: str, at: int) -> str:
+    """The end of a line behind a ring that has no label; a blank anywhere else."""
+    start = max(text.rfind("\n", 0, at) + 1, at - _AHEAD)
+    bare = _RING.search(text, start, at) is not None and _FIRST.search(text, start, at) is None
+    return "\n" if bare and (start == 0 or text[start - 1] == "\n") else " "
+
+
+def _begins(text: str, at: int) -> bool:
+    """Is what stands behind a name, to the end of its line, a first round?"""
+    end = text.find("\n", at)
+    return _RING.search(text, at, end) is not None and _FIRST.search(text, at, end) is None

@@ -24,6 +24,7 @@ from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
 from hookside.notation.labels import references
 from hookside.notation.lines import segments
+from hookside.notation.lines.copies import left_open
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
 from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
@@ -126,6 +127,10 @@ class Reader:
         Walk(self.sheet, piece, stem, with_colours(self.sheet, piece, raw, queue), lineup.ring_ahead).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
+        words = left_open(self.page.text[raw.at : self.page.text.find("\n", raw.at) + 1]) if raw.name else ""
+        if words and piece.courses:
+            where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
+            self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
 
     def joins_copies(self, piece: Piece, raw: RawPiece) -> None:

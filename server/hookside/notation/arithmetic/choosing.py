@@ -59,6 +59,8 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
     for size in sizes:
         total *= len(size)
     combos = sorted(islice(product(*sizes), 4096), key=lambda p: (sum(p), p)) if tree.choices else [()]
+    # a single chain is hardly ever a stitch, so no round that does not come out is taken as if it were one
+    single = any(isinstance(n, Work) and n.key == "ch" and n.n == 1 for n in tree.items[:2])
     bridged = ground.free and reading.spaces > 0
     ways = [(False, ground)]
     if turning:
@@ -95,7 +97,7 @@ def choose(tree: Tree, ground: Ground, own: dict[str, Stitch]) -> Chosen:
                 return Chosen(other, True, why, False, others, counted)
             others.append(other)
             off = misfit(other, ground)
-            if off < best_misfit:
+            if off < best_misfit and not (counted and single):
                 best, best_misfit, best_counted = other, off, counted
     why = [_named(tree.choices[i], p) for i, p in enumerate(best.picks) if p]
     if best_counted:

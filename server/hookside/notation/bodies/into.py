@@ -13,6 +13,8 @@ def worked_into(chunks: list[Chunk]) -> str:
     space = stitch = chain = False
     begins = _travel(chunks)
     for at, chunk in enumerate(chunks[begins:], begins):
+        if chunk.type == "SKIP":
+            stitch = stitch or chunk.value[0] > 0  # "4 sc in next ch-3 sp, skip sc": it is there to be passed over
         if chunk.type not in ("PLACE", "ANDPLACE", "PLACEPRE"):
             if chunk.type == "REPFROM" and chunk.value.fill and chunk.value.last:
                 stitch = True

@@ -83,6 +83,23 @@ _IN_ALL = re.compile(
 )
 
 
+# "Leg (make 2-4)", "Petals - make as many as you like": how many is left to whoever makes it
+_OPEN = re.compile(
+    r"\b(?:make|made|crochet|need|work)\s+(?:(?:x\s*)?(?P<few>\d{1,2}) ?(?:-|to|or|/) ?(?P<many>\d{1,2})"
+    r"(?=\W*$|\)|,| of\b| [a-z]+\W*$)"
+    r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})",
+    re.I,
+)
+
+
+def left_open(text: str) -> str:
+    """The words of a heading that leave open how many copies there are; "" where none do."""
+    told = _OPEN.search(text)
+    if told is None or (told["few"] and int(told["few"]) >= int(told["many"])):
+        return ""
+    return told[0].strip()
+
+
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     low = text.lower()

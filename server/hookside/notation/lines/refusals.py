@@ -54,6 +54,9 @@ _ZONE = re.compile(
     r"flap|armholes?|waist|chest|bust|hips|yoke|bib|slit|(?:button|thumb)holes?)(?: shaping| opening)?",
     re.I,
 )
+_CORRECTS = re.compile(
+    r"\W*(?:corrections?|erratum|errata|amendments?|(?:rnds?|rounds?|rows?|r) ?\d{1,3}\b[^.;:]{0,20}?\bshould)\b", re.I
+)
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
@@ -210,6 +213,9 @@ class Refusals(Placing):
         same = self.piece is not None and self.piece.name.lower() == name.head[0].lower()
         return self.no_round_yet() and same and name.alone and name.text.rstrip()[-1:] in (".", "!")
 
+    def corrects_a_round(self, name: Named) -> bool:
+        return self.any_course and _CORRECTS.match(name.text) is not None
+
     def is_a_colour(self, name: Named) -> bool:
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
         if lead is not None and is_colour(lead["shade"]):
@@ -306,6 +312,7 @@ A_COLOUR = "it is a colour"
 A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
+    ("it corrects a round", Refusals.corrects_a_round),  # "Correction: R4 should read (2 sc, inc) x 6"
     ("it works stitches", Refusals.works_stitches),
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."

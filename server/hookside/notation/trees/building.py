@@ -39,6 +39,9 @@ from hookside.stitches import TABLE, Stitch
 Plan = tuple[str, tuple[Any, ...]]  # a rule of the grammar and its parts: other plans, or the places of phrases
 
 
+_HIGHEST = 4  # chains that a round rises by
+
+
 class _Hand(Lexer):
     """Hands the phrases on to lark one by one."""
 
@@ -75,6 +78,15 @@ def _dyed(node: Node) -> bool:
     return isinstance(node, Tone | Work | One) and node.colour is not None
 
 
+def _closed(nodes: list[Node]) -> list[Node]:
+    """ "Ch 1, 2 dc in each of next 5, sl st to first dc": where a chain rises to the round, the slip stitch joins."""
+    first, last = (nodes[0], nodes[-1]) if len(nodes) > 2 else (None, None)
+    rises = isinstance(first, Work) and first.key == "ch" and first.n <= _HIGHEST
+    if not rises or not isinstance(last, Choice) or last.why != "join or stitch":
+        return nodes
+    return [*nodes[:-1], *last.options[0]]
+
+
 def _but_for(lone: Work, bracket: Node) -> bool:
     """ "sc (dec twice)": a stitch without an amount, and right behind it a bracket that shapes, worked once."""
     if not (lone.alone and lone.key in PLAIN and isinstance(bracket, Rep) and 0 <= bracket.start - lone.end <= 1):
@@ -98,7 +110,7 @@ class Builder:
         return getattr(self, rule)(children)
 
     def start(self, children: list[Any]) -> list[Node]:
-        nodes = _dyed_behind(travelled(fold(_joined(children))))
+        nodes = _closed(_dyed_behind(travelled(fold(_joined(children)))))
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round

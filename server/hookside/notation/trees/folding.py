@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Any, cast
 
 from hookside.notation.bodies.chunks import Chunk, Place, Times
+from hookside.notation.bodies.wording.places import SPACE, STITCH_TOO
 from hookside.notation.trees.nodes import (
     Again,
     And,
@@ -206,7 +207,8 @@ def repeated(body: list[Node], modifiers: list[Chunk], start: int, end: int, bra
         whole: list[Node] = [Rep(body, fill=True, last=place.last, **span)]
         if place.each:
             each = One(body, fill=True, last=place.last, noun=place.noun, **tone)
-            result = [Choice([[each], whole], "in each or along")]
+            spaced = SPACE.search(place.noun) and not STITCH_TOO.search(place.noun)  # nobody goes along spaces
+            result = [each] if spaced else [Choice([[each], whole], "in each or along")]
         else:
             result = whole
     elif kind == "ring":

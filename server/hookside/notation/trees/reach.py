@@ -93,8 +93,8 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
     _before_stitches(nodes)
     filled = False
     for node in nodes:
-        corner = node.options[0][0] if isinstance(node, Choice) and node.why == "in each or along" else None
-        if isinstance(corner, One) and corner.fill and filled:
+        corner = _each_place(node)
+        if isinstance(corner, One) and filled:
             corner.base = "space" if SPACE.search(corner.noun) or CORNER.search(corner.noun) else corner.base
         if isinstance(node, Work) and node.fill and node.base == "next":
             spaced = SPACE.search(node.noun) or _LOOP.fullmatch(node.noun) or CORNER.search(node.noun)
@@ -346,6 +346,11 @@ def _reach(nodes: list[Node]) -> list[Node]:
             return [*nodes[:at], alone, *nodes[at + 1 :]]
         both: list[Node] = [Rep([*before, _plain(last, spread=False, last=0)], fill=True, last=last.last)]
         return [*nodes[:first], Choice([both, [*before, alone]], "what goes around"), *nodes[at + 1 :]]
+    spaced = last.fill and last.per == last.n == 1 and SPACE.search(last.noun) and not STITCH_TOO.search(last.noun)
+    if spaced and simple and not any(isinstance(n, Skip) or n.placed for n in before if isinstance(n, Work | Skip)):
+        # "sc, 3 dc, sc in each ch-3 sp": what stands before has no place but this
+        within = One([*before, _plain(last, fill=False, noun="")], fill=True, noun=last.noun)
+        return [*nodes[:first], Choice([[within], [*before, last]], "together or apart"), *nodes[at + 1 :]]
     if last.fill and not last.last and last.noun == "" and simple and last.base == "next":
         each = Rep([*before, _plain(last, fill=False, n=1)], fill=True)
         only = [*before, last]

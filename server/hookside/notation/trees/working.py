@@ -215,6 +215,8 @@ class Working:
                 return [work(n=amount)]
             return [work(n=1, per=amount)]
         if kind == "same":
+            if place.noun:  # "3 dc in same sp": where the slip stitch or the chain before it went
+                return [work(n=amount, base="same")]
             if amount >= 2 and entry.makes == 1 and not shrinks:
                 return [Choice([[work(n=amount, base="same")], [work(n=1, per=amount)]], "same or next")]
             return [work(n=amount, base="same")]

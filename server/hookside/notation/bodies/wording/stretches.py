@@ -303,6 +303,8 @@ LEADS_IN = re.compile(
 # "inc by 6: (5 sc, inc) x 6": what the list behind the colon comes to
 HEADLINE = re.compile(
     r"(?:(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*"
+    r"|(?:inc|dec)\w* (?:at|on|along|in) (?:the |each |both |either |every |all )+"
+    r"(?:ends?|sides?|corners?|edges?|tips?)"
     r"|(?:for (?:the|a|an) [a-z]{3,12},? )?(?:now )?(?:only )?(?P<part>over|on|across) (?:only )?(?:the|these|those)"
     r"(?: last| middle| next| same)? \d{1,3} (?:sts?|stitches|sc|[hd]?dc)(?: only)?)\s*:(?=\s*[\[(*{\w])"
 )

@@ -22,7 +22,7 @@ from hookside.notation.findings.folding import folded
 from hookside.notation.findings.omitted import left_out
 from hookside.notation.findings.struck import struck_out
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import references
+from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
 from hookside.notation.lines.copies import left_open
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
@@ -120,6 +120,7 @@ class Reader:
                 if isinstance(item, RawText):
                     notes.text(item, None)
             return piece if piece.cues else None
+        self.for_some(raw, piece)
         stem = self.sheet.stem(piece.name)
         lineup = Lineup(self.sheet, piece, raw)
         queue = lineup.run()
@@ -132,6 +133,21 @@ class Reader:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
+
+    def for_some(self, raw: RawPiece, piece: Piece) -> None:
+        """ "Cone (make 2, the second one without R4)": said, and shown in front of the first course."""
+        end = self.page.text.find("\n", raw.at)
+        heading = self.page.text[raw.at : end if end >= 0 else len(self.page.text)]
+        begins = next((i.start for i in raw.items if isinstance(i, RawCourse)), raw.at + len(heading))
+        heading = heading[: max(0, begins - raw.at)]
+        spans = forsome.for_some(heading)
+        if raw.make > 1 and not spans and (told := forsome.differs(heading)) is not None:
+            spans = [told]
+        for a, b in spans if raw.headed else []:
+            start, stop = raw.at + a, raw.at + b
+            words = self.page.quote(start, stop).strip(" ,;:")
+            self.sheet.findings.append(finding(self.page, "for-some", start, stop, piece=piece.name, words=words))
+            raw.items.insert(0, RawText(start, stop, "other"))
 
     def joins_copies(self, piece: Piece, raw: RawPiece) -> None:
         """Says that rounds under the heading of a part are taken for a part of their own, made of its copies."""

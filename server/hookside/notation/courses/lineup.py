@@ -15,7 +15,7 @@ from hookside.notation.courses.roundness import kind_by_work
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, once_round, rounds_told, trim, works
 from hookside.notation.courses.waitlist import Every, Printed, Spot
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import growth, howlong, references
+from hookside.notation.labels import forsome, growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
 from hookside.notation.lines.alone import begins_ring, stitches_in_ring
@@ -197,6 +197,7 @@ class Lineup(Growing):
             self.ring_ahead = True
             return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
+        self.for_some(spot, label, body)
         first = references.COUNT_FIRST.match(body)
         at = first.end() if first else 0
         led = references.COLOUR_LEAD.match(body, at)
@@ -301,6 +302,20 @@ class Lineup(Growing):
             return after.label.numbers[0] == number + 1
         below = next((w.declared for w in reversed(self.waiting) if isinstance(w, Waiting)), None)
         return below == told
+
+    def for_some(self, spot: Spot, label: Label | None, body: str) -> None:
+        """ "R4: sc (first cone only)", "R3-5 (R3-7 for large)": said, and shown in front of the course."""
+        spans = [(spot.start + a, spot.start + b) for a, b in forsome.for_some(body)]
+        if label is not None and label.aside:
+            at = label.aside_at
+            spans += [(at + a, at + b) for a, b in forsome.for_some(label.aside)]
+            if not spans and forsome.other_range(label.aside, label.numbers):
+                spans.append((at, at + len(label.aside)))
+        asked = [s for s in spans if classify(self.page.text[slice(*s)]) in (None, "other")]
+        for start, end in sorted(asked):
+            words = self.page.quote(start, end)
+            self.sheet.findings.append(finding(self.page, "for-some", start, end, piece=self.piece.name, words=words))
+            self.waiting.append(RawText(start, end, "other"))
 
     def told_by_label(self, label: Label, body: str) -> tuple[int, str] | None:
         """ "Rnd 4 (blo): ...", "Round 4 (in blue): ...": where the bracket begins, and it, where it tells of the work.

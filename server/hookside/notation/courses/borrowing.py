@@ -11,6 +11,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses import inkind
+from hookside.notation.courses.departing import plain_body
 from hookside.notation.courses.likeness import Likeness
 from hookside.notation.courses.sameness import plain_like, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
@@ -48,7 +49,7 @@ _TO_ROW = re.compile(
 _AS_FAR_AS = re.compile(r"(?P<named>.*\d)\s*(?:to|through|thru)\s*(?:\D{0,8}\s)?(?P<last>\d{1,4})$", re.I)
 # "as R3 but in red", "same as R3, with white yarn": the yarn of all these courses
 _YARN_BEHIND = re.compile(
-    r"\s*,?\s*(?:(?:but|only|this time|now)\s+)*"
+    r"\s*,?\s*(?:(?:but|only|this time|now|still|stay(?:ing)?|keep(?:ing)?|remain(?:ing)?)\s+)*"
     r"(?P<yarn>(?:in|with|using)\s+(?:the\s+)?(?![^.;]*\b(?:st|sts|sc|[hd]?dc|h?tr|inc|incs|dec|decs|"
     r"stitch\w*|increas\w+|decreas\w+|between|more|extra|fewer|less|loops?|hook)\b)[^.,;:()\[\]\n\d=]{1,30}?)"
     r"(?=\s*(?:[.,;(\[=]|- ?\d|$))",
@@ -262,6 +263,12 @@ class Borrowing(Likeness):
             rest = " " * yarn.end() + rest[yarn.end() :]
         else:
             yarn = None
+        edge = references.at_an_end(rest) if len(cycle) == 1 and plain_body(cycle[0]) else None
+        if edge is not None:
+            made = self.sheet.parse(edge if self.sheet.terms == "US" else edge.replace("sc ", "dc "))
+            source = name_of(wanted[0], spot.kind) + CHANGED
+            self.put(numbers or [last + 1], spot, made, borrowed=True, printed=printed, sources=[source])
+            return
         of_it = howlong.jobless(rest)
         change = references.change_of(of_it, self.sheet.terms)
         if change is None and references.changes(of_it):

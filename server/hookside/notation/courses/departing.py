@@ -160,9 +160,13 @@ class Departing:
 
 def is_plain(todo: Waiting) -> bool:
     """One stitch in each all the way round, or so many single ones, none of them in a ring."""
-    if todo.parsed is None or todo.parsed.phrases.unknown:
+    return todo.parsed is not None and plain_body(todo.parsed)
+
+
+def plain_body(parsed: Parsed) -> bool:
+    if parsed.phrases.unknown:
         return False
-    nodes = walk(todo.parsed.tree.items)
+    nodes = walk(parsed.tree.items)
     worked = [n for n in nodes if isinstance(n, Work) and n.key not in ("ch", "sl st")]
     if not worked or any(isinstance(n, One) for n in nodes):
         return False

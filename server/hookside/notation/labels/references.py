@@ -46,7 +46,8 @@ EARLIER = (
 OF_EARLIER = re.compile(EARLIER, re.I)
 # "With blue, rep row 2"
 COLOUR_LEAD = re.compile(
-    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|with\s+|using\s+|in\s+)[^.,;:()\n\d]{1,30}|"
+    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|"
+    r"(?:(?:continu(?:e|ing)|still|stay(?:ing)?) )?(?:with|using|in)\s+)[^.,;:()\n\d]{1,30}|"
     r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))\s*[,:.-]\s*",
     re.I,
 )
@@ -64,7 +65,8 @@ REFERENCE = re.compile(
     r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
     rf"(?P<more>\d{{1,2}}|one|{SMALL}) more (?:rounds?|rnds?|rows?|rds?))"
     r"(?!,? but (?:with(?:out)?|no)\b)"
-    rf"(?=\s*(?:[(\[.=-]|$|,? ?but\b|\d{{1,4}}(?: ?sts?)?\W*$))|"
+    r"(?=\s*(?:[(\[.=-]|$|,? ?but\b|,? ?(?:with )?\d{1,2} (?:sc|dc|sts?) (?:in )?between\b|"
+    r"\d{1,4}(?: ?sts?)?\W*$))|"
     r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"
     rf"(?= (?:again|once more|(?:once|twice|\d{{1,2}}|{SMALL}) (?:more(?: times?)?|times(?: more)?))\W*"
     r"(?:\(\d{1,4}\)\W*)?$)|"
@@ -301,7 +303,7 @@ _MORE = re.compile(
 )
 _BETWEEN = re.compile(
     rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:(?:(?:in\s+)?between|before)\s+(?:the\s+|each\s+|"
-    rf"every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?"
+    rf"every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|between(?=\W*(?:\(\d+\)\W*)?$)|(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?"
     rf"sides?\b)",
     re.I,
 )
@@ -346,6 +348,28 @@ _CHANGES = re.compile(
     r"reverse|beginning with|starting with)\b",
     re.I,
 )
+
+
+# "as R4, but inc in the last st", "like R3, but start with a dec": a plain round with one shaping at its end
+_AT_AN_END = re.compile(
+    r"\W*but\s+(?:with\s+)?(?:(?:an? |one )?(?P<shape>inc|dec)(?:rease)?\s+(?:in|at|on|over)\s+the\s+"
+    r"(?P<where>first|last)\s+(?P<two>(?:2|two) )?(?:sts?|stitch(?:es)?)|"
+    r"(?P<way>start|begin|end|finish)(?:ing)? with (?:an? |one )?(?P<one>inc|dec)(?:rease)?)\W*"
+    r"(?:\(\d+[^()]{0,12}\)\W*)?$",
+    re.I,
+)
+
+
+def at_an_end(rest: str) -> str | None:
+    """The body that a plain round has with such a shaping; None where the words ask for something else."""
+    match = _AT_AN_END.match(rest)
+    if match is None:
+        return None
+    shape = (match["shape"] or match["one"]).lower()
+    if match["shape"] and (shape == "dec") != bool(match["two"]):
+        return None  # "dec in the last st": with which other?
+    first = (match["where"] or match["way"]).lower() in ("first", "start", "begin")
+    return f"{shape}, sc around" if first else f"sc in each st to last {'st' if shape == 'inc' else '2 sts'}, {shape}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,9 +22,11 @@ _BRACKET = re.compile(
     rf"[(\[]\s*(?:[^()\[\]]{{0,30}}[,;:-]\s*|(?:make |x ?)?(?:\d|two|three|four)x? )?(?:{_IN} )?(?:the )?"
     rf"(?P<what>{_LETTER}|{_NAME})(?: yarn)?\s*[)\]]"
 )
-# "WINGS (make 2) in A", "Keel, in driftwood", "BEAK - C"
+# "WINGS (make 2) in A", "Keel, in driftwood", "BEAK - C", "EARS in oat (make 2)"
+_COPIES = r"(?:\s*[(\[,-]\s*(?:make|work|crochet|x)\s?\w{1,6}\s*[)\]]?|\s+x\s?\d{1,2})"
 _BEHIND = re.compile(
-    rf"[\s,;:)\]-]\s*(?:{_IN}\s+(?:the )?(?P<what>{_LETTER}|{_NAME})|[-:,]\s*(?P<bare>{_LETTER}))(?: yarn)?\s*[.:]?\s*$"
+    rf"[\s,;:)\]-]\s*(?:{_IN}\s+(?:the )?(?P<what>{_LETTER}|{_NAME})|[-:,]\s*(?P<bare>{_LETTER}))(?: yarn)?"
+    rf"{_COPIES}?\s*[.:]?\s*$",
 )
 _COLOUR = "|".join(sorted(COLOURS, key=len, reverse=True))
 _SHADES = "|".join(sorted(SHADES))

@@ -39,6 +39,8 @@ _OF_GAUGE = re.compile(
 _YARN_SEAM = re.compile(r"\s*(?:,|&|\+|/|\band\b|\bthen\b)\s*", re.I)
 _ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 
+_LEADS_IN = re.compile(r"\s(?:in|with|using)(?: the)?\s*$", re.I)  # "EARS in" of "EARS in oat"
+
 
 class Prose(GoingOn):
     """Puts sentences where they belong."""
@@ -113,8 +115,8 @@ class Prose(GoingOn):
 
     def called_before(self, text: str) -> None:
         """ "HEAD - " of "HEAD - A": the name of the piece at hand is what stands before its colour."""
-        name = headings.tidy_name(copies(text)[0])
-        if self.piece is not None and len(name) > 1 and self.piece.name.startswith(name):
+        name = headings.tidy_name(_LEADS_IN.sub("", copies(text)[0]))
+        if self.piece is not None and len(name) > 1 and self.piece.name.lower().startswith(name.lower()):
             self.piece.name = name
 
     def put_colours(self, at: int, told: Colours) -> None:

@@ -24,7 +24,16 @@ def changed(tree: Tree, change: Change, again: int) -> Tree | None:
         return copy
     if change.between and _between_corners(copy.items, change.between):
         return copy
+    if change.old.isdecimal():
+        meant = [w for w in _straight(copy.items) if w.n == int(change.old) and w.key != "ch"]
+        plain = [w for w in meant if not _shapes(w)]
+        if plain and len(plain) < len(meant):  # "2 sc in place of 1" leaves the one increase what it is
+            for work in plain:
+                work.n = int(change.new)
+            return copy
     _change(copy.items, change, by, done)
+    if change.between and not done[0] and not any(w.n == 1 and not _shapes(w) for w in _straight(copy.items)):
+        _lengthen(copy.items, change.between, done)  # "inc x 6", and now "ditto, 1 sc between"
     if by and not done[0]:
         _lengthen(copy.items, by, done)
     if (by or change.old or change.between) and not done[0]:

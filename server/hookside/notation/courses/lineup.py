@@ -55,6 +55,7 @@ _IN_RING = re.compile(
     r"(?:magic |adjustable |sliding |yarn |thread )?(?:ring|circle|loop)\W*",
     re.I,
 )
+_LEARNT = 2  # dashes behind a label that were no ranges, after which one like them is none
 _MOST_ALIKE = 500  # courses of one range
 
 
@@ -433,8 +434,9 @@ class Lineup(Growing):
         following = self.following(raw)
         single = False
         if following is not None and following.label is not None and following.label.numbers:
-            single = following.label.numbers[0] <= numbers[-1] and following.label.numbers[0] > first
-            if following.label.numbers[0] == numbers[-1] + 1 > first + 2:
+            after = following.label.numbers[0]
+            single = first < after <= numbers[-1] or after == first > 1  # a number met twice is a slip, no range of 19
+            if after == numbers[-1] + 1 > first + 2:
                 return raw.start, numbers  # "r16 - 19 30 sc" in front of "r20"
         between = self.page.text[label.number_spans[0][0] : second]
         rest = self.page.text[past : raw.end].strip()
@@ -448,8 +450,8 @@ class Lineup(Growing):
         if first == 1 and following is None and begins_ring(rest):
             single = True  # "r1- 6sc in mr" and no round behind it: a ring is not drawn shut six times
         alike = re.match(r"(?:same|as|like|rep|repeat|even|plain|work even)\b", rest, re.I) is not None
-        after = following.label.numbers[:1] if following is not None and following.label is not None else []
-        goes_on = after == [numbers[-1] + 1]
+        behind = following.label.numbers[:1] if following is not None and following.label is not None else []
+        goes_on = behind == [numbers[-1] + 1]
         listed = numbers[-1] == first + 1 and (goes_on or alike)  # "rd5,6 same" in front of "rd7"
         if "," in between and not re.search(r"^\s*[:.\-]", rest) and not listed:
             single = True
@@ -460,9 +462,10 @@ class Lineup(Growing):
             and not re.match(r"(?:sc|dc|hdc|htr|tr|work|in|with|around)\b", rest)
         ):
             single = True
-        if single:
-            return second, [first]
-        return raw.start, numbers
+        sign = re.sub(r"\d+", "", between)
+        single = single or (self.dashes[sign, True] >= _LEARNT and not self.dashes[sign, False])  # as all before it
+        self.dashes[sign, single] += 1
+        return (second, [first]) if single else (raw.start, numbers)
 
     def replace_last(self, raw: RawCourse, numbers: list[int]) -> None:
         """ "R3 (corrected): ...": the courses of those numbers just before it are gone, and that is said."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 
 from hookside.notation.courses.sheet import Sheet
@@ -55,6 +56,7 @@ class Waitlist:
         self.by_label: dict[int, Waiting] = {}
         self.every: list[Every] = []
         self.kind: CourseKind = "round"
+        self.dashes: Counter[tuple[str, bool]] = Counter()  # behind labels, by their signs; True: no range was meant
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
 
     def room(self, start: int, end: int) -> bool:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Any
 
-from hookside.notation.arithmetic.choosing import Chosen
+from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, Reading
 from hookside.notation.courses.ahead import goes_plain
 from hookside.notation.courses.countable import counts_chains, scalloped, stands_first, trails_off
@@ -31,6 +32,7 @@ class Judge:
         self.piece = piece
         self.offers = Offers(sheet)
         self.doubt: Waiting | None = None
+        self.promised: set[int] = set()  # what the course below makes by the lines offered there
         self.kinds: dict[int, str] = {}  # of the labels so far
         self.printed: set[int] = set()  # all labels of the piece, those to come as well
 
@@ -206,6 +208,7 @@ class Judge:
             )
             return
         if taken.fits:
+            self.promised = self.promised if goes_plain(reading, ground.there) else set()
             if self.part_joined(todo, ground, reading):
                 add(
                     finding(
@@ -259,7 +262,10 @@ class Judge:
         if uses_wrong:
             assert ground.there is not None
             over = reading.uses - ground.there
-            found_mends = self.offers.mend(todo, taken, ground)
+            # What comes out once the course below is mended is not wrong itself: mended, it would move the fault on
+            waits = self.waits(todo, ground)
+            found_mends = [] if waits else self.offers.mend(todo, taken, ground)
+            self.promised = waits or {m.makes for m in found_mends}
             code = "overrun" if over > 0 else "left-over"
             if over == 0 and reading.uneven == 0:
                 code = "count"
@@ -282,7 +288,9 @@ class Judge:
                     below=below_name,
                     there=ground.there,
                     over=f"{spell(left)} {'are' if left != 1 else 'is'}" if code == "left-over" else spell(left),
-                    mends=self.offers.told(todo, found_mends, ground),
+                    mends=f" It comes out once {below_name} is mended."
+                    if waits
+                    else self.offers.told(todo, found_mends, ground),
                     **where,
                 )
             )
@@ -311,6 +319,14 @@ class Judge:
                     **where,
                 )
             )
+
+    def waits(self, todo: Waiting, ground: Ground) -> set[int]:
+        """What a course makes where it comes out on what the one below makes by a line that is offered there."""
+        if todo.parsed is None:
+            return set()
+        tree, own = todo.parsed.tree, self.sheet.own
+        ways = [choose(tree, replace(ground, there=n), own) for n in self.promised]
+        return {way.reading.makes for way in ways if way.fits}
 
     def part_joined(self, todo: Waiting, ground: Ground, reading: Reading) -> bool:
         """Does it go on over another part, so that nothing tells whether all the stitches below were used?"""

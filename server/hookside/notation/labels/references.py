@@ -198,7 +198,7 @@ SAME_AGAIN = re.compile(
 _ANOTHER = re.compile(r"\s*(?:make|work|crochet|do) (?:another|one more|a second|the second)(?: one| piece)?\b", re.I)
 _BUT = re.compile(
     r"\s*[,;(.-]?\s*(?:but|except|only|without|with (?:\d|one|two|three|an?)|minus|omit\w*|skip\w*|leav\w+|mirror\w*|"
-    r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d)\b",
+    r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d|do not|don't|not|no|never|this time|keep\w*)\b",
     re.I,
 )
 

@@ -9,6 +9,7 @@ from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import howlong
 from hookside.notation.labels.label import at_line_start, bare_number
+from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
@@ -41,6 +42,7 @@ _NOUN_FIRST = re.compile(r"(?:st|sts|stitch|stitches|chains?|single|double|half|
 # "..., sc / 6 (27 sts)"
 _REST_AND_COUNT = re.compile(r"\d{1,3}\.?\s*[(\[{<]\s*(?:total:?\s*|=\s*)?\d{1,4}[^()\[\]{}<>]{0,16}[)\]}>]\W*$", re.I)
 _TIMES_FIRST = re.compile(r"(?:(?:\d{1,2}|[a-z]{3,6}) (?:more )?times|times \d|twice|once more)\b", re.I)
+_NAMED_FIRST = re.compile(r"\s*(?P<name>(?:[A-Z]|\d(?:st|nd|rd|th) )[A-Za-z ]{2,24})(?: ?\([^()\n]{1,20}\))?:")
 _MOST_SENTENCES = 8  # of one round, a line each
 _FEWEST_WORDS = 2  # of a title that is more than the name of a part
 # "x6 (18)", "6 times. (18)", "around (18)"
@@ -106,6 +108,9 @@ class Broken(Questions):
             line = self.text[start:end]
             if not line.strip() or at_line_start(self.text, start, end) or bare_number(self.text, start, end):
                 return False
+            named = _NAMED_FIRST.match(line)
+            if named is not None and any(word in headings.PARTS for word in named["name"].lower().split()):
+                return False  # "2nd leg: same, do not cut yarn."
             works = works or self.stitchy(start, end)
             if BRACKETED_COUNT.search(line):
                 course.end = self.used_lines[index][1]

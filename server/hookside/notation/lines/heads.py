@@ -36,6 +36,13 @@ _OTHER_LIKE = re.compile(
     r"(?P<name>(?i:right|left|second|2nd|other) [a-z]+(?: [a-z]+)?)\s*[,:-]\s*"
     rf"(?=(?:(?:join|attach)\b[^.;:\n]{{0,60}}?\b(?:and|then)\s+)?{LIKE_ANOTHER.pattern})"
 )
+# "For the second leg do the same, without cutting."
+_FOR_OTHER = re.compile(
+    r"(?:(?:and|now|then|next),? )?(?:for|make|work|crochet) (?:the |your )?"
+    r"(?P<name>(?:right|left|second|2nd|other) [a-z]+),?\s+"
+    r"(?=(?:(?:do|make|work|crochet|repeat)\s+)?(?:exactly |just )*(?:in )?(?:the )?same\b(?! (?:as|st|round|row|sp)))",
+    re.I,
+)
 # "Body. We continue with the fourth leg."
 # ..., "EAR. (Make 2). Using tan," above "Rnd 1"
 _NAMED = re.compile(
@@ -47,6 +54,7 @@ _LOUD_WITH = re.compile(
     r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2})(?P<copies>\s*[(\[](?i:make|work|x) ?\w{1,6}[)\]])?:?\s+(?=(?:With|Using|"
     r"Join)\s)"
 )
+_OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
     r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
@@ -78,9 +86,23 @@ class Heads(Refusals):
         told = noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
         return number_of(match["n"] or "two") if told else 0
 
+    def other_of_two(self, at: int, end: int) -> re.Match[str] | None:
+        """The other one of two, which is made like the one before."""
+        if not self.any_course:
+            return None
+        return _OTHER_LIKE.match(self.text, at, end) or _FOR_OTHER.match(self.text, at, end)
+
+    def made_twice(self, name: str) -> bool:
+        """ "Second leg: same" below "Leg (make 2)": is the part at hand made twice already?"""
+        piece = self.piece
+        return piece is not None and piece.make > 1 and name.lower().split()[-1] in (piece.name or "").lower()
+
     def heading_before_course(self, at: int, end: int, index: int) -> str | None:
         """ "Wing (make 2): 5 sc in a magic ring" or "Loop: Ch 10.": a heading with an unnumbered course behind it."""
-        match = _OTHER_LIKE.match(self.text, at, end) if self.any_course else None
+        match = self.other_of_two(at, end)
+        if match is not None and self.made_twice(match["name"]):
+            self.put_text(at, end)
+            return "cue"
         match = match or _GLUED.match(self.text, at, end) or _GLUED_LIKE.match(self.text, at, end)
         if not match:
             return None
@@ -94,6 +116,8 @@ class Heads(Refusals):
         if inside and not (told and (like or loud or inside[0].numbers[:1] == [1])):
             return None
         head = headings.heading(match["name"], True, True)
+        if head is None and match.re in _OF_TWO:
+            head = match["name"], 1  # "2nd leg"
         words = re.findall(r"[a-z]+", match["name"].lower())
         if head is None or not (head[1] > 1 or any(w in headings.PARTS for w in words) or match["name"].isupper()):
             return None
@@ -104,7 +128,7 @@ class Heads(Refusals):
             self.new_piece(head[0], head[1], at)
             return self.glued(match.end(), inside, end, index)
         rest = self.text[match.end() : end]
-        if self.any_course and (LIKE_ANOTHER.match(rest) or match.re is _OTHER_LIKE):
+        if self.any_course and (LIKE_ANOTHER.match(rest) or match.re in _OF_TWO):
             self.new_piece(head[0], head[1], at)
             self.put_text(match.end(), end)
             return "reference"

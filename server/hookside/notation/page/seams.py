@@ -13,9 +13,10 @@ _AHEAD = 100  # letters of a line in which its first round ends
 _SECOND = re.compile(rf"(?<=[.;)\]}}])[ ](?={COURSE}\.?[ ]?(?:2|two)\b)", re.I)
 _FIRST = re.compile(rf"\b{COURSE}s?\.?[ ]?(?:1|one)\b|\b(?:1st|first)[ ]{COURSE}\b", re.I)
 _RING = re.compile(r"\b(?:ring|circle|mr|mc|amr|magic loop|slip loop|loop)\b", re.I)
+_CHAINS = re.compile(r"(?:make |start with |begin with )?ch(?:ain)?[ ]?\d", re.I)
 # "Body. Magic ring, 6 sc." above "R2:"
 _NAMED = re.compile(
-    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ](?=[^\n]{{3,80}}\n{COURSE}\.?[ ]?(?:2|two)\b)",
+    rf"^(?P<name>[ ]{{0,8}}(?!{COURSE}\b)[A-Z][A-Za-z' ]{{2,30}})\.[ ](?=[^\n]{{3,200}}\n{COURSE}\.?[ ]?(?:2|two)\b)",
     re.M | re.I,
 )
 _NEXT = re.compile(rf"(?<=[.;)\]}}])[ ](?=(?:next|following)[ ]{COURSE}[ ]?[:-])", re.I)
@@ -39,4 +40,5 @@ def _end_of_first(text: str, at: int) -> str:
 def _begins(text: str, at: int) -> bool:
     """Is what stands behind a name, to the end of its line, a first round?"""
     end = text.find("\n", at)
-    return _RING.search(text, at, end) is not None and _FIRST.search(text, at, end) is None
+    begun = _RING.search(text, at, end) or _CHAINS.match(text, at, end)
+    return begun is not None and _FIRST.search(text, at, end) is None

@@ -85,7 +85,7 @@ class Ledger:
                 return None
             return entry.uses * node.n * self.layer, made
         if isinstance(node, Skip):
-            return node.n, 0
+            return self.passed(node), 0
         if isinstance(node, Rep):
             if node.fill or node.uses is not None:
                 return None
@@ -134,6 +134,10 @@ class Ledger:
             return self.ground.gaps, self.ground.spaces
         counted = not self.ground.kept or named <= set(self.ground.kept)
         return sum(sizes[size] for size in named), self.ground.spaces and counted
+
+    def passed(self, node: Skip) -> int:
+        """Of what is there, so many are passed over: a space counts where spaces are among it."""
+        return node.n + node.gaps * self.ground.of_space()
 
     def hangs(self) -> bool:
         """Is the chain at hand one that was hung on to a course, and worked back along?"""

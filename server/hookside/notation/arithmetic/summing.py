@@ -155,9 +155,10 @@ class Sum(Stitches):
             elif isinstance(node, Mark):
                 self.mark(node, out)
             elif isinstance(node, Skip):
-                below = not self.take(node.n, 0)
-                if node.n:
-                    out.append(group("skip", node.n, int(below), 0, 0, None, None, None))
+                n = self.passed(node)
+                below = not self.take(n, 0)
+                if n:
+                    out.append(group("skip", n, int(below), 0, 0, None, None, None))
             elif isinstance(node, Work):
                 self.work(node, items, at, out)
             elif isinstance(node, One):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.known import Known
+from hookside.notation.bodies.wording.places import SPACE
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import ARTICLES, EACH
 
@@ -24,7 +25,9 @@ class Every(Known):
             if noun == here + 1 and not (self.word(noun) in CLAUSE_ENDS and self.after_stitch()):
                 return None
             fill = self.fill_tail(noun)
-            return self._done(Place("nth", n=every), start, fill[0] if fill else noun)
+            of = self.low[self.toks[here].end : self.toks[noun - 1].end].strip() if noun > here + 1 else ""
+            of = of if SPACE.search(of) else ""  # into the spaces between nobody works anything
+            return self._done(Place("nth", n=every, noun=of), start, fill[0] if fill else noun)
         if self.word(here) in ("and", "&") and self.word(here + 1) in EACH:
             here += 2  # "in each and every st"
         while self.word(here) in ARTICLES or (

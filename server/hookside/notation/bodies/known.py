@@ -107,6 +107,10 @@ class Known(Spots):
         step = here + 1
         noun = self.noun_phrase(step)
         text = self.body[tok.start : self.toks[min(noun, self.count) - 1].end].lower()
+        spaced = value > 1 and prep and "hook" not in text and SPACE.search(self.low[tok.end : tok.end + len(text)])
+        if spaced and noun > step:
+            noun_told = self.low[tok.end : self.toks[noun - 1].end].strip()
+            return self._done(Place("space", noun=noun_told), start, noun)  # "in 2nd ch-3 sp"
         chain = self.word(step) in ("chain", "chains", "chs") or (step < self.count and self.toks[step].key == "ch")
         chain = chain or (self.word(step) == "loop" and value > 1 and self.low.startswith("from ", start))
         if (

@@ -209,7 +209,8 @@ class Shaping(Tails):
         past = self.noun_phrase(here)
         space = bool(re.search(r"\b(?:sps?|spaces?)\b", self.low[tok.start : self.toks[past - 1].end]))
         behind = any(self.word(i) in NEXT for i in range(named, here))
-        self.emit("SKIP", (0 if space else n, number, behind), tok.start, self.toks[past - 1].end)
+        told = (0, number, behind, n) if space else (n, number, behind)
+        self.emit("SKIP", told, tok.start, self.toks[past - 1].end)
         return past
 
     def all_the_rest(self, at: int) -> int | None:

@@ -61,6 +61,12 @@ class Signs(Brackets):
             return here
         if sign in "+-" and at == 0 and (past := self.clause_start(at)) is not None:
             return past  # "+6 (24)"
+        if sign in "+-" and at == 0 and self.kind(here) == "number" and here + 1 == self.count:
+            self.out.unknown.append((tok.start, self.toks[here].end))  # "+6" alone: six more, but how is not told
+            return self.count
+        if sign in "+-" and self.depth and self.word(here) in (")", "]", "}") and self.after_stitch():
+            self.out.unknown.append((tok.start, tok.end))  # "(1+)6": a sign of the author's own, and no list goes on
+            return here
         if sign in "-:" and (past := self._dash(at)) is not None:
             return past
         if sign in "-/|" and last not in ("", "SEP", "OPEN", "STARO") and self._asks_behind(at):

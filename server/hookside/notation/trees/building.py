@@ -147,7 +147,8 @@ class Builder:
         return [Mark(name, how)]
 
     def skip(self, children: list[Chunk]) -> list[Item]:
-        return [Skip(children[0].value[0], children[0].value[2])]
+        n, _, behind, *gaps = children[0].value
+        return [Skip(n, behind, gaps[0] if gaps else 0)]
 
     def loops(self, children: list[Chunk]) -> list[Item]:
         return [Tone(loops=children[0].value, sets_loops=True)]
@@ -195,7 +196,11 @@ class Builder:
                 modifiers.insert(0, Chunk("PLACE", chunk.value, chunk.start, chunk.end))
             else:
                 modifiers.append(chunk)
-        return self.working.worked(amount, stitch, modifiers, after)
+        worked = self.working.worked(amount, stitch, modifiers, after)
+        for node in worked if children[0].type == "PLACEPRE" else []:
+            if isinstance(node, Work):
+                node.led = True
+        return worked
 
 
 _parser = cache(_grammar)

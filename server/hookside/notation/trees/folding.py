@@ -26,7 +26,7 @@ from hookside.notation.trees.nodes import (
     Work,
     is_lead,
 )
-from hookside.notation.trees.reach import _among, _into_spaces, _levelled, _picots, _shared, reach_back
+from hookside.notation.trees.reach import _among, _into_spaces, _led, _levelled, _picots, _shared, reach_back
 
 NEXT_OR_SAME = "next or same"
 _ACTIONS = (Mark, CueAt, Tone)
@@ -61,7 +61,7 @@ def fold(items: list[Item]) -> list[Node]:
         else:
             out.append(item)
     nodes = cast(list[Node], [i for i in out if not isinstance(i, StarOpen)])
-    return _levelled(reach_back(_into_spaces(_among(nodes))))
+    return _levelled(reach_back(_into_spaces(_among(_led(nodes)))))
 
 
 def _worked_before(out: list[Any]) -> Any:

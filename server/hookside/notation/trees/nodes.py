@@ -41,6 +41,7 @@ class Work:
     placed: bool = False  # its words name a place
     first: bool = False  # it goes into the first stitch
     tip: bool = False  # it goes into the last stitch
+    led: bool = False  # its place stands before it
 
 
 @dataclass(slots=True)
@@ -80,6 +81,7 @@ class One:
 class Skip:
     n: int
     behind: bool = False  # "the next", which is behind what a chain at the start stands on
+    gaps: int = 0  # chain spaces passed over: as many of the stitches below as these are
 
 
 @dataclass(slots=True)

@@ -104,6 +104,26 @@ def _into_spaces(nodes: list[Node]) -> list[Node]:
     return nodes
 
 
+def _led(nodes: list[Node]) -> list[Node]:
+    """ "In every loop work 1 sc, 3 dc, 1 sc": nothing is left behind a stretch, so all of it goes into each place."""
+    at = next((i for i, n in enumerate(nodes) if isinstance(n, Work) and n.led and n.fill and not n.last), None)
+    if at is None:
+        return nodes
+    end = at + 1
+    while end < len(nodes) and _may_follow(nodes[end]):
+        end += 1
+    if end == at + 1 or any(not isinstance(n, Mark | CueAt) for n in nodes[end:]):
+        return nodes
+    first = nodes[at]
+    assert isinstance(first, Work)
+    body = [_plain(first, fill=False, n=first.per, per=1, noun="", led=False), *nodes[at + 1 : end]]
+    return [*nodes[:at], One(body, fill=True, noun=first.noun), *nodes[end:]]
+
+
+def _may_follow(node: Node) -> bool:
+    return isinstance(node, Work) and not (node.placed or node.fill or node.times) and node.key in (*_SHARING, "ch")
+
+
 def _before_stitches(nodes: list[Node]) -> None:
     """ "5 dc in each ch-3 sp, sc in each sc": spaces that a stretch into the stitches follows are gone into alone."""
     fills = [n for n in (_each_place(n) for n in nodes) if n is not None]

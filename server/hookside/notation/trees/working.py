@@ -250,6 +250,8 @@ class Working:
             ]
             return [Choice(spaced, "every so many")]
         if kind == "nth":
+            if place.noun:
+                return [Rep([work(n=1, per=amount), Skip(0, gaps=place.n - 1)], fill=True)]
             if entry.makes < 2 and amount < 2:
                 return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
             between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)

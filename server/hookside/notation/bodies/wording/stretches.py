@@ -348,9 +348,10 @@ DOUBLED = re.compile(
 _NTH = r"(?:\d{1,2}(?=st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
 NTH_TOGETHER = re.compile(
     r"(?:(?:crochet|work|knit|join|dec(?:rease)?|tak(?:e|ing) (?:off|in)) (?:together |in )?|"
-    r"(?=every [^.,;()]{3,30} tog))"
+    r"(?=every [^.,;()]{3,40} tog))"
     rf"every (?P<n>{_NTH})(?:st|nd|rd|th)? (?:st(?:itch)? )?and (?P<m>{_NTH})(?:st|nd|rd|th)?"
-    r"(?: (?:st(?:itch)?(?: tog(?:ether)?)?|tog(?:ether)?|[a-z]{1,10} tog(?:ether)?))?"
+    r"(?: (?:sts?|stitch(?:es)?)\b(?: (?:(?:is |are )?(?:crochet|work|knit|tak|join|put)(?:ed|en|t|ted)? )?"
+    r"tog(?:ether)?)?| tog(?:ether)?| [a-z]{1,10} tog(?:ether)?)?"
 )
 # "every 3rd double", "every other st doubled", "double every 2nd": plain ones, then two in one, all the way
 NTH_DOUBLED = re.compile(

@@ -36,6 +36,8 @@ _ONE_BREATH = {
 
 # "Change to grey, cut the rust": the yarn that is done with goes with the change
 _OLD_YARN = re.compile(r"\W*(?:and |then )*(?:cut|break)(?: off)? (?:the )?[a-z]+(?: [a-z]+)?\W*$", re.I)
+# "This is where the neck begins, so stuff the body": a reason, and what is asked for
+_SO = re.compile(r"[^.;:]{3,90}?,\s+(?:and\s+)?so\s+(?:now\s+(?!is\b)|do\s+|please\s+|first\s+)*(?=[a-z])", re.I)
 # "With silver, embroider hinges": what it is done with, and no yarn to go on in
 _WITH_WHAT = re.compile(r"\W*(?:with|using|in) [^,;.]{1,30}$", re.I)
 
@@ -48,7 +50,7 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     whole = job(sentence)
     low = " ".join(sentence.lower().split()).strip(" -*:,;.!()[]\"'")
     if whole is None and (STORY.match(low) or PAST.match(low)):
-        return []
+        return _reasoned(sentence)
     if whole == "stuff" and HERE_STUFFED.match(low):
         return [(whole, 0, len(sentence))]
     cuts = [0]
@@ -93,6 +95,16 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
     if not found and whole is not None:
         return [(whole, 0, len(sentence))]
     return [(kind, first, first + _without_seam(sentence[first:stop])) for kind, first, stop in found]
+
+
+def _reasoned(sentence: str) -> list[tuple[CueKind, int, int]]:
+    """What is asked for behind a reason; the reason stays with it."""
+    so = _SO.match(sentence)
+    rest = sentence[so.end() :] if so else ""
+    if so is None or not _asks(rest, rest, ","):
+        return []
+    (kind, _, stop), *more = askings(rest) or [("other", 0, len(rest))]
+    return [(kind, 0, so.end() + stop), *((k, so.end() + first, so.end() + last) for k, first, last in more)]
 
 
 _SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|n|before)|&|[+]|-+)?\s*$", re.I)

@@ -67,7 +67,7 @@ NOTHING = re.compile(
     r"take (?:a |some )(?:photo|picture)s?\b|keep going\b|leave (?:it|this) for (?:a|the)\b|leave enough time\b|"
     r"(?:do not|don't) (?:be|worry|panic|fret|give up|despair|laugh|ask)\b|go (?:out|in|up|down|on) again\b|"
     r"(?:start|begin|work)\w* (?:at|from) the (?:bottom|top|head|nose|snout|base|tip|tail|neck|feet|"
-    r"brim|crown)\b[^,;]{0,20}$|"
+    r"brim|crown)\b(?! (?:with|using)\b)[^,;]{0,20}$|"
     r"continue in the same\b|(?!(?:leav|keep|allow)\w*\b[^.]*\b(?:tails?|ends?|yarn|thread|length|strand|cm|inch\w*)\b)"
     r"[^.]{2,40}\b(?:later(?: on)?|at the (?:very )?end)$|"
     r"(?:stitch by stitch|sew far)\b|attach (?:a|your) (?:picture|photo)\b"

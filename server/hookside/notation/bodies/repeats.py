@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.places import Places
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SKIP_AFTER_TIMES
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, DOES_THAT, SKIP_AFTER_TIMES
 from hookside.notation.vocabulary import (
     COURSE_WORDS,
     TIMES_WORDS,
@@ -15,7 +15,9 @@ from hookside.notation.vocabulary import (
 _LEADS_TO_TIMES = frozenset(
     ["-", ":", "a", "all", "another", "do", "for", "of", "rep", "repeat", "repeated", "so", "the", "this", "total"]
 ).union(["work", "worked"])
-DOES = ("do", "work", "make")
+DOES = frozenset(
+    ["do", "work", "make", "doing", "working", "and", "so", "you", "we", "which", "this", "that", "it", "all"]
+)
 _REPEATED = ("rep", "repeat", "repeats", "repeated", "repetitions")
 _TIMES_BEGIN = _LEADS_TO_TIMES.union(["in", "x", "*", "times"], TIMES_WORDS)
 
@@ -200,10 +202,16 @@ class Repeats(Places):
         return past
 
     def does_again(self, at: int) -> int | None:
-        """ "... then dec. Do this six times in all.": all that stands before it, so often."""
-        if self.word(at + 1) not in ("this", "that", "it", "these") or not self.out.chunks or self.depth:
+        """ "... then dec. Do this six times.", ", and you do that twice": all that stands before it, so often."""
+        if not self.out.chunks or self.depth:
             return None
-        often = self.times(at + 2)
+        lead = DOES_THAT.match(self.low, self.toks[at].start)
+        if lead is None:
+            return None
+        past = self.token_after(lead.end(), at)
+        if lead["repeats"]:
+            return self.repeat(past) if self.word(past) in _REPEATED and self.repeat_phrase(past) else None
+        often = self.times(past)
         if often is None or self.word(often[1]) not in CLAUSE_ENDS:
             return None
         self.again("", replace(often[0], exact=not often[0].more), self.toks[at].start, self.toks[often[1] - 1].end)

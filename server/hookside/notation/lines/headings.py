@@ -118,7 +118,7 @@ _ASIDE = Sought(
     r"\s*,?\s*\(?(?:if (?:you|desired|wanted|needed)\b[^()]{0,30}|optional(?:ly)?)\)?(?=\s*[:.]?\s*$)|"
     r",\s*the [a-z]+ (?:under|below|on|of|for|behind|above) the [a-z]+(?=\s*[:.]?\s*$)|"
     r"\s*[,-]\s*(?:the )?same (?:colou?r|yarn|[a-z]{3,10})(?=\s*[:.]?\s*$)|"
-    r"\s+for (?:him|her|it|them) to [a-z]+(?=\s*[:.]?\s*$)|"
+    r"\s+for (?:him|her|it|them) to [a-z]+(?=\s*[:.]?\s*$)|,\s*(?:which|they) are [a-z ]{1,30}(?=[:.]?\s*$)|"
     r"\s*[,(:-]\s*(?:(?:all )?in one(?: piece)?|all at once|worked (?:on|flat|sideways|in one piece|in the round)|"
     r"make as many\b[^)]*|as many as\b[^)]*|(?:start|begin)\w* (?:at|from) the [a-z ]{2,20}|continued|"
     r"cont)\)?(?=[,.:)]|$)|\s+that (?:goes|sits|fits) (?:on|in|into|over|under|around)\b[^,.;:]{0,20}$",

@@ -174,7 +174,8 @@ class Heads(Refusals):
         if not may_name or self.mid_sentence(text, at):
             return None
         name = self.looked_at(text, at, end, following, index)
-        head = narrated(text) if name.leads and (name.first or text.rstrip().endswith(":")) else None
+        below = self.blank and following is not None and self.begins_at(following)
+        head = narrated(text) if name.leads and (name.first or below or text.rstrip().endswith(":")) else None
         if head is None or (self._under_heading() and (_BEGINS.match(text) or GOES_ON_FROM.match(text))):
             self.looked_around(name)
             told = "# " + text if name.hashed else text

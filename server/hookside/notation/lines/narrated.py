@@ -22,6 +22,10 @@ _NARRATED = re.compile(
     (?:(?:on|the|a|an|our|his|her|its|both)\s+){0,2}(?:(?P<n>two|three|four|five|six|\d)\s+(?:x\s+)?)?
     (?P<what>[a-z][a-z ]{1,30}?)\s*(?P<copies>[(\[][^()\[\]]{1,24}[)\]]|(?:,|\s-)\s*(?:you\ need|make)\ \w+)?
     (?:[.!]\ (?:you\ )?(?:make|work|need)\ [a-z\d]+(?:\ of\ (?:them|these|those))?)?
+    (?:,?\ (?:and\ )?(?:of\ which\ (?:you|we)\ (?:need|make)\ )?(?:only\ |just\ |again\ |once\ more\ )*
+    (?P<many>one|two|three|four|five|six|\d)
+    (?:\ (?:of\ (?:them|these|those)|again|only|alike|in\ all|this\ time|times))*)?
+    (?P<shade>,?\ (?:again\ |also\ |this\ time\ |both\ |all\ )*(?:in|with)\ (?:the\ )?[a-z]+(?:\ (?:yarn|again|too))*)?
     (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )
@@ -37,9 +41,11 @@ def narrated(text: str) -> tuple[str, int] | None:
     if not match or match.start("what") == 0:
         return None
     words = match["what"].lower().split()
-    if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(text) and not set(words) & MAIN_PARTS):
+    bare = text.replace(match["shade"] or "", "")
+    if words[0] in ("with", "at", "in", "from", "using") or (colour_talk(bare) and not set(words) & MAIN_PARTS):
         return None  # "We start with white rope.", "Begin at the snout."
     if len(words) > 3 or _NO_PART & set(words) or not any(w in PARTS or w.rstrip("s") in PARTS for w in words):
         return None
     made = copies(match["copies"] or text)[1]
-    return tidy_name(match["what"]), number_of(match["n"]) if match["n"] and made == 1 else made
+    told = match["many"] or match["n"]
+    return tidy_name(match["what"]), number_of(told) if told and made == 1 else made

@@ -22,7 +22,9 @@ from hookside.notation.lines.placing import Placing
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
 # A round told before "2nd round:"
-BEGINS_AT = re.compile(r"\W*(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I)
+BEGINS_AT = re.compile(
+    r"\W*(?:(?:now|here|so),? )?(?:(?:we|you|i|let's) )?(?:start|begin)\w* (?:at|from|with|in|by)\b", re.I
+)
 # "Still on the second leg:", "We continue with the second leg." below a name
 GOES_ON_FROM = re.compile(
     r"\W*(?:(?:now|so|here|we|you|i)\s+)*(?:still|continu\w+|carry\w* on|go(?:ing|es)? on|work(?:ing)? on|worked on|"

@@ -51,6 +51,7 @@ _GROWS = re.compile(r"\binc|\d ?inc|\b(?:[23]|two|three) (?:sc|dc|sts?) in|\baug
 _SHRINKS = re.compile(r"\binv|\bdec|\d ?dec|tog\b|together\b|\bskip|(?-i:\b\d*A\b)", re.I)
 _FIRST = re.compile(rf"\W*{COURSE}\.? ?#?1(?!\d)", re.I)
 _BEGINS = re.compile(r"\bring\b|\bmr\b|\bmc\b|\bmagic|\bcircle\b|\bch(?:ain)?\b", re.I)
+_SAYS = re.compile(r"\b(?:which|that|this|it|you)(?: should| now| will)? $", re.I)
 _BOTH: tuple[Terms, Terms] = ("US", "UK")
 
 
@@ -92,6 +93,8 @@ def _told(text: str) -> list[_Told]:
         if word.isalpha() and (word in _OTHER or len(word) < 2 or any(named(word, terms) for terms in _BOTH)):
             continue
         body = text[start : match.start()]
+        if _SAYS.search(body):
+            continue  # ", which gives 18 stitches"
         if _WORKED.search(body):
             past = match.end("close") if match["close"] else match.end("n")
             counts = not word.isalpha() and text[match.end("n") : match.end("n") + 2].strip()[:1].isalpha()

@@ -8,36 +8,29 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
+from hookside.notation.page.inwords import COURSE, NTH, TO, WORD, N, value
+from hookside.notation.page.ushered import MAY_USHER, USHERED
 
-_ONES = "|".join(list(NUMBER_WORDS)[:9])
-_WORD = rf"(?:(?:{'|'.join(TENS)})(?:[ -](?:{_ONES}))?|{'|'.join(reversed(NUMBER_WORDS))})"
-_N = rf"(?:\d{{1,3}}|{_WORD})"
-_NTH = (
-    rf"(?:\d{{1,3}}(?:st|nd|rd|th)|(?:(?:{'|'.join(TENS)})[ -])?(?:{'|'.join(ORDINAL_WORDS)})|"
-    rf"{'|'.join(ten[:-1] + 'ieth' for ten in TENS)})"
-)
-_COURSE = r"(?P<{}>rounds?|rows?|rnds?)"
-_TO = r"(?:to|through|until|and|till)"
 _TOLD = re.compile(
     r"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*(?:"
-    rf"(?:in|on|for|with) (?:the )?{_COURSE.format('kind')} (?P<n>{_N})(?: {_TO} (?P<last>{_N}))?|"
-    rf"(?:in|on|for|with) the (?P<nth>{_NTH})(?: {_TO} (?:the )?(?P<lastth>{_NTH}))? {_COURSE.format('kind2')}|"
-    rf"(?:in|on|for|with) the next {_COURSE.format('next')}|"
-    rf"(?:the )?{_COURSE.format('kind3')} (?P<n3>{_N})(?: {_TO} (?P<last3>{_N}))?"
+    rf"(?:in|on|for|with) (?:the )?{COURSE.format('kind')} (?P<n>{N})(?: {TO} (?P<last>{N}))?|"
+    rf"(?:in|on|for|with) the (?P<nth>{NTH})(?: {TO} (?:the )?(?P<lastth>{NTH}))? {COURSE.format('kind2')}|"
+    rf"(?:in|on|for|with) the next {COURSE.format('next')}|"
+    rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?: {TO} (?P<last3>{N}))?"
     r" (?:is|are|goes?(?: like this| as follows| so)?)|"
-    rf"the (?P<nth4>{_NTH})(?: {_TO} (?:the )?(?P<lastth4>{_NTH}))? {_COURSE.format('kind4')}"
+    rf"the (?P<nth4>{NTH})(?: {TO} (?:the )?(?P<lastth4>{NTH}))? {COURSE.format('kind4')}"
     r" (?:is|are|goes?(?: like this| as follows| so)?))"
-    r"[,:]? (?:(?:you|we|again|worked|simply|just),? )*(?=(?P<body>[^.;\n]{0,200}))",
+    r"[,:]? (?:(?:you|we|again|worked|simply|just|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
+    r"(?=(?P<body>[^.;\n]{0,200}))",
     re.M | re.I,
 )  # fmt: skip
 # A hint of them: a round or row by its number, with work right behind it
 _MAY_TELL = re.compile(
-    rf"(?:[rR]ound|[rR]ow|[rR]nd)s? (?:{_N}(?: {_TO} {_N})? |[a-z])|{_NTH} (?:rounds?|rows?|rnds?) [a-z]", re.I
+    rf"(?:[rR]ound|[rR]ow|[rR]nd)s? (?:{N}(?: {TO} {N})? |[a-z])|{NTH} (?:rounds?|rows?|rnds?) [a-z]", re.I
 )
 _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
-    rf"straight|chain|ch|skip|miss|all|each|every|\(|\[|\*|{_N})\b",
+    rf"straight|chain|ch|skip|miss|all|each|every|\(|\[|\*|{N})\b",
     re.I,
 )
 _STITCH = re.compile(
@@ -53,41 +46,32 @@ _COUNT = re.compile(
     r"(?: you)?(?: with)?|(?:so )?that (?:you )?(?:now |should |will |still )*(?:have|are)|so that|"
     r"leaving(?: you)?(?: with)?|making|giving(?: you)?|for|keeping|you (?:now |should |will |still )*have)"
     r"(?: still| now| again)? )"
-    rf"(?P<n>{_WORD})(?P<noun>{_NOUN})"
+    rf"(?P<n>{WORD})(?P<noun>{_NOUN})"
     r"(?P<left>(?: (?:remain|are left|left|in all|in total|altogether|in every round))?)"
     r"(?P<end>\s*(?=[.;,\n]|\Z))",
     re.I,
 )
 
 
-def _value(word: str) -> int:
-    """ "twenty-one", "third", "thirtieth", "12th" -> its number."""
-    if (figures := re.match(r"\d+", word)) is not None:
-        return int(figures[0])
-    tens, _, ones = word.lower().replace("-", " ").partition(" ")
-    if tens.endswith("ieth") and tens not in ORDINAL_WORDS:
-        return TENS[tens[:-4] + "y"]
-    value = TENS.get(tens) or NUMBER_WORDS.get(tens) or ORDINAL_WORDS[tens]
-    return value + (NUMBER_WORDS.get(ones) or ORDINAL_WORDS.get(ones) or 0)
-
-
 def _labels(text: str) -> list[tuple[int, int, str]]:
     """(start, end, what to put there) for every round that a sentence begins."""
     found: list[tuple[int, int, str]] = []
     before = 0
-    for match in _TOLD.finditer(text):
+    told = {match.start(): match for shape in (_TOLD, USHERED) for match in shape.finditer(text)}
+    for _, match in sorted(told.items()):
         if not _WORK.match(match["body"]) or not _STITCH.search(match["body"]):
             continue
-        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or match["next"]
+        onward = match.groupdict().get("next")
+        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or onward or ""
         name = "Row" if kind.lower().startswith("row") else "Rnd"
         start, room = match.start(), match.end() - match.start()
         line = "\n" if match["gap"] else ""
-        if match["next"]:
+        if onward:
             label = f"{line}Next {name.lower()}:"
         else:
-            n = _value(match["n"] or match["nth"] or match["n3"] or match["nth4"])
+            n = value(match["n"] or match["nth"] or match["n3"] or match["nth4"])
             upto = match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
-            last = _value(upto) if upto else n
+            last = value(upto) if upto else n
             if last < n or n > before + 40 or (n != before + 1 and n > 2 and before >= n):
                 continue
             before = last
@@ -99,7 +83,7 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
 
 def narrated(text: str) -> str:
     """The page with the rounds of its sentences labelled, and their counts in figures."""
-    if not _MAY_TELL.search(text):
+    if not (_MAY_TELL.search(text) or MAY_USHER.search(text)):
         return text
     labels = _labels(text)
     if len(labels) < _FEWEST or 2 * len(_LABELLED.findall(text)) > len(labels):
@@ -113,5 +97,5 @@ def narrated(text: str) -> str:
 
 def _figured(match: re.Match[str]) -> str:
     """The count in figures; the room it leaves goes behind it."""
-    told = f"{match['lead']}{_value(match['n'])}{match['noun']}{match['left']}"
+    told = f"{match['lead']}{value(match['n'])}{match['noun']}{match['left']}"
     return told.ljust(len(match[0]) - len(match["end"])) + match["end"]

@@ -34,6 +34,14 @@ SHORT_OF = re.compile(
 )
 AFTER_TIMES = frozenset(["", ".", ";", "(", "[", "{", "<", "=", "-", ")"])
 CLAUSE_ENDS = frozenset(["", ",", ".", ";", ")", "]", "}", "(", "[", "{", "*", "-", "=", "and", "then"])
+# "do this", "and you do that", ", which you do", "and this is done", "all of it" before how often; "and you repeat"
+DOES_THAT = re.compile(
+    r"(?:(?:and|so) )?(?:(?:which )?(?:(?:you|we) )?(?:then )?(?:do|work|make|doing|working) "
+    r"(?:all of (?:this|that|it)|all (?:this|that)|the whole thing|this|that|it|these)(?: all)?|"
+    r"which (?:you|we) (?:do|work|make)|(?:this|that|it|which|all of (?:this|that|it)|all (?:this|that)) "
+    r"(?:is|are|gets?) (?:all )?(?:done|worked|made)|all of (?:this|that|it)|and (?:all )?(?:this|that)|"
+    r"(?P<repeats>(?:which )?(?:you|we|this is|that is)(?: then)?(?= rep)))(?= )"
+)
 MANNER = re.compile(
     r"(?:and )?(?:working|going) (?:in|into|along|over|across) both sides of (?:the |that )?(?:ch(?:ain)?s?|bridge)"
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"

@@ -107,7 +107,7 @@ def _reasoned(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, 0, so.end() + stop), *((k, so.end() + first, so.end() + last) for k, first, last in more)]
 
 
-_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|n|before)|&|[+]|-+)?\s*$", re.I)
+_SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|n|(?<!as )(?<!like )before)|&|[+]|-+)?\s*$", re.I)
 
 
 def _without_seam(text: str) -> int:
@@ -124,7 +124,8 @@ _MORE = re.compile(
     r"(?:a )?(?:(?:little|tiny|small) )?(?:bit|little|pinch|touch) of (?:stuffing|filling)\b|"
     r"(?:ends?|tails?) in\b|(?:the )?(?:nose|mouth|eyes?|smile|face) embroider\b|"
     r"(?:roll|coil) (?:it|this|the [a-z]+) up\b|(?:a little |some |more )?(?:stuffing|filling) "
-    r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|tail(?=\W*$|[,;]| and (?:sew|stuff))|"
+    r"(?:goes|comes|in)\b|keep (?:the|it|this|your|one)\b|"
+    r"tail(?: again| too| as well)?(?=\W*$|[,;]| and (?:sew|stuff))|"
     r"col(?:ou?r)?\.? ?[1-9]\.?\s*$|eyes? in\b)"
 )
 
@@ -156,9 +157,12 @@ def _asks(clause: str, rest: str, seam: str) -> bool:
     return kind is not None and kind != "other"
 
 
+_TAIL = re.compile(r"(?:(?:the |and )?same )?tail(?: (?:again|too|as well|(?:as|like) before))?")
+
+
 def _is_tail(clause: str) -> bool:
-    """ "Stuff bottom, tail": the end of the yarn in a word."""
-    return clause.strip(" .,;!").lower() == "tail"
+    """ "Stuff bottom, tail", "stuff, tail again": the end of the yarn in a word."""
+    return _TAIL.fullmatch(clause.strip(" .,;!").lower()) is not None
 
 
 def job(clause: str) -> CueKind | None:

@@ -63,7 +63,7 @@ _MAKES = re.compile(r"(?:make|draw|cut|wind|braid|plait|twist) (?:a|an|two|three
 _TRADE_NOUN = re.compile(
     r"\b(?:eyes?|tails?|yarn|stuffing|stuffed|stuff|ends?|marker|opening|hole|nose|colou?r|hook|head|body|arms?|"
     r"legs?|ears?|wings?|fins?|piece|parts?|loops?|stitches|sts?|needle|seam|mouth|"
-    r"hull|sail|mast|thread|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|"
+    r"hull|sail|mast|threads?|strands?|wire|pins?|button|ribbon|cord|felt|face|base|side|beak|feet|foot|hands?|it|them|rounds?|"
     r"rnds?|rows?|off|work|white|black|blue|red)\b"
 )
 

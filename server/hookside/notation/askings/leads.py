@@ -40,6 +40,8 @@ _LEAD = re.compile(
     r"weave)\b)"
     r"(?![^.]*,)|"
     r"(?:carefully|firmly|lightly|slightly|gently|securely|loosely|neatly|tightly|evenly|invisibly|slowly|well)|"
+    r"for (?:the|his|her|its|a) [a-z]{3,12}(?: (?:and [a-z]{3,12}|hair|wool))? "
+    r"(?=(?:you |we )?(?:cut|make|braid|plait|wind|take|use|knot|tie|thread|draw|twist)\b)|"
     r"(?:with|using) (?:the |a |your |some )?(?:[a-z-]+ ){0,3}?(?:thread|floss|yarn|tail|wool|ends?|needle) "
     r"(?=(?:sew|embroider|stitch|backstitch|attach|close)\b)|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"

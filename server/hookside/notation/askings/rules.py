@@ -97,6 +97,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:do not|don't|no need to|never) (?!forget)",
         r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
+        r"cut (?:pieces|lengths|strips)\b",
+        r"cut (?:(?!the\b|your\b|yarn\b|off\b|all\b|both\b)[a-z0-9]+ ){1,3}(?:pieces|lengths|strands|strips|threads)\b",
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
     ("close", [

@@ -20,7 +20,7 @@ _TELLS = re.compile(
     r"\b(?:i|i'[a-z]+|we|we'[a-z]+|my|me|our|us|your|he|she|they|is|are|was|were|be|been|am|isn't|aren't|it's|that's|"
     r"has|"
     r"have|had|"
-    r"will|would|can|could|may|might|should|must|do|does|did|don't|loves?|likes?|looks?|makes?|made|took|takes|means?|"
+    r"will|would|can|could|may|might|should|must|do|does|did|don't|loves?|likes?|looks?|gets?|getting|becomes?|narrows?|widens?|makes?|made|took|takes|means?|"
     r"called|said|says|see|thank\w*|enjoy\w*|hope|remember|imagine|page|photos?|pictures?|videos?|tip|tips|note|notes|"
     r"nb|hint|warning|copyright|pattern|design\w*|www|etc|rounds?|rnds?|rows?|tide|sea|harbou?r|done|well|almost|"
     r"congratulations|finally|or|if|maybe|perhaps|never|always|sometimes|usually|yes|no|not|ready|finished|break|"

@@ -221,6 +221,7 @@ class Amounts(Signs):
                 "CLOSE",
                 "STARC",
                 "REPFROM",
+                "REPALL",
                 "ANDPLACE",
                 "MARK",
                 "LOOPSPOST",

@@ -12,8 +12,10 @@ from hookside.notation.bodies.wording.counts import (
     COMES_TO,
     COUNT_OF_EACH,
     COUNT_TAIL,
+    IN_ALL,
     ONLY_TURNS,
     OPENINGS,
+    SO_MANY,
     TOLD_BEHIND,
     WITH_CHAINS,
 )
@@ -272,12 +274,21 @@ class Counts(Repeats):
 
     def _comma_count(self, at: int) -> bool:
         """ "3 sc, inc, x6, 30", "..., four times, eight stitches": nothing but the count behind a comma."""
+        if self.word(at) != "," or self.kind(at + 1) != "number":
+            return False
         past = at + 2 + (self.word(at + 2) in NOUNS)
-        return self.word(at) == "," and self.kind(at + 1) == "number" and self.word(past) in ("", ".", ";", "(", "[")
+        in_all = IN_ALL.match(self.low, self.toks[at + 1].start)
+        return self.word(past) in ("", ".", ";", "(", "[") or in_all is not None
 
     def _told_behind(self, at: int) -> bool:
-        """ "one sc, one inc, six times over, which makes 18 stitches": the count in words of its own."""
-        return self.word(at) in (",", ";") and TOLD_BEHIND.match(self.low, self.toks[at].start) is not None
+        """ "one sc, one inc, six times over, which makes 18 stitches", "6 times so 18": the count in its own words."""
+        if self.kind(at) == "number":
+            return IN_ALL.match(self.low, self.toks[at].start) is not None
+        if self.word(at) in (",", ";"):
+            if TOLD_BEHIND.match(self.low, self.toks[at].start) is not None:
+                return True
+            at += 1
+        return self.word(at) in ("so", "and") and SO_MANY.match(self.low, self.toks[at].start) is not None
 
     def _told_behind_comma(self, at: int) -> bool:
         """ "sc all round, 36", "1sc inc x6, 18": behind a round that is whole, in words that name their stitches."""

@@ -11,6 +11,7 @@ from hookside.notation.bodies.wording.counts import (
     SAID_WORDS,
     SAYS,
     SENTENCE,
+    SO_MANY,
     THINGS,
     UNTIL_LEFT,
 )
@@ -55,7 +56,8 @@ class Worded(Amounts):
             and not self.depth
             and self.last_type() not in ("NB", "BARE")
         ):
-            match = SAYS.match(self.low, start)
+            match = SAYS.match(self.low, start) if tok.text != "and" else None
+            match = match or (SO_MANY.match(self.low, start) if tok.text in ("so", "and") else None)
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)

@@ -65,8 +65,11 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
     ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
 ]
 # "eyes: 12 | 13, 5 stitches apart", "eyes - between R6 and R7": the job first, and then where
-# "tail", "fo": the yarn is cut, where nothing but this stands below a round
-_CUT = re.compile(r"(?:(?P<fo>fo|f/o|f\.o\.?)\b(?: and| n| &)? ?)?(?:(?:leave |long |a )*tail)?\W*")
+# "tail", "fo", "tail again": the yarn is cut, where nothing but this stands below a round
+_CUT = re.compile(
+    r"(?:(?P<fo>fo|f/o|f\.o\.?)\b(?: and| n| &)? ?)?(?:(?:leave |long |a |the |same )*tail"
+    r"(?: (?:again|too|as well|also|here|now|(?:as|like)(?: (?:before|the [a-z ]{2,20}|last time))?))*)?\W*"
+)
 _JOBS_WHERE = re.compile(
     r"\W*(?:safety )?(?:eyes|nose)\s*(?:[:,-]|=)\s*(?:place |put |insert |add |embroider\w*,? )?(?:them )?"
     r"(?:(?:at|on|in|into|between|after|over)\b[^\n]{0,30}\d|"

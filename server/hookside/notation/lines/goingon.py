@@ -88,6 +88,18 @@ _TURNS = re.compile(
 )
 # ... and of a round that ends in a stitch or its amount: "10X / flatten, sl st closed"
 _WHOLE_BODY = re.compile(r"^[A-Z]$|\d ?(?:[A-Z]|[a-z]{1,4})$|(?:[x*] ?|\b(?:sc|dc|hdc) )\d{1,3}$|\b\d{1,3}$")
+# "sc in every stitch", "4 dec"; and what talk in small letters begins with
+_ENDS_WHOLE = re.compile(
+    r"(?:\b(?:st|sts|stitch|stitches|around|round|across|each|every|all|times|plain|even|total|twice|ring)|"
+    r"\b\d{1,3} ?(?:sc|inc|dec|hdc|dc)|\d)\W*$",
+    re.I,
+)
+_TALKS = re.compile(
+    r"(?:(?:and |so |but )?(?:now|here|it|it's|its|he|she|this|that|that's|thats|these|they|there|i|i'm|we|you|you'll|"
+    r"looks?)\b(?! (?:\d|round\b|row\b))|"
+    r"(?:the|his|her|your) [a-z' ]{2,24}? (?:is|are|gets?|starts?|begins?|looks?|goes|will|should|narrows|grows|"
+    r"becomes|comes)\b|(?:(?:the )?same |a |long )*tail\b)"
+)
 # "sc around / pop the eye through, fasten off": what is asked on a line of its own below a round without a count
 _ASKED_BELOW = _ASKED | {"other", "shape", "colour"}
 
@@ -316,6 +328,8 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return True
         if body[-1:] not in ",;(-&+=*" and self._names_part(at, end):
             return False
+        if self._talks_below(body, low, at, end):
+            return False
         led = _LEADS_ON.search(body[-LAST_WORD:])
         filled = led is not None and led[0].lower() in ("around", "each")
         if filled and (first.isupper() or self._only_asks(at, end)):
@@ -356,6 +370,11 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         ):
             return True
         return bool(re.match(r"(?:x\s*\d|\d+\s*times|rep(?:eat)?\b.*\*|around\b|times\b)", low))
+
+    def _talks_below(self, body: str, low: str, at: int, end: int) -> bool:
+        """ "sc in every stitch / now the nose part gets smaller": a round that is whole, and talk in small letters."""
+        whole = self.course is not None and self.course.label is not None and _ENDS_WHOLE.search(body[-LAST_WORD:])
+        return bool(whole) and _TALKS.match(low) is not None and not self.stitchy(at, end)
 
     def _repeats(self, at: int, end: int) -> bool:
         """ "Repeat rounds 5 and 6 three times, ..." below stitches: courses of its own, though no label says so."""

@@ -20,6 +20,8 @@ _STEP = re.compile(
 )
 _ITEM = re.compile(r"^(?:\d+|[A-Z]|[ivx]+)[.)]\s+")
 _ARTICLES = re.compile(
+    r"^(?:ok|okay|al(?:l )?right),?\s+(?:now\s+)?(?:the\s+)?|"
+    r"^(?:first|second|third|fourth|fifth|last)\s*[:-]\s*(?:the\s+)?|"
     r"^and (?:the|an?|then|now)\s+|^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I
 )
 _PATTERN_OF = re.compile(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", re.I)
@@ -114,7 +116,7 @@ def stuffing_told(text: str) -> tuple[int, int] | None:
 
 # "Body and head, all in one, start at the bottom": how it is worked, behind its name
 _ASIDE = Sought(
-    ("if ", "optional", "the ", "same ", " to ", "one", "once", "worked", "many", "cont", "that "),
+    ("if ", "optional", "the ", "same ", " to ", "one", "once", "worked", "many", "cont", "that ", " are "),
     r"\s*,?\s*\(?(?:if (?:you|desired|wanted|needed)\b[^()]{0,30}|optional(?:ly)?)\)?(?=\s*[:.]?\s*$)|"
     r",\s*the [a-z]+ (?:under|below|on|of|for|behind|above) the [a-z]+(?=\s*[:.]?\s*$)|"
     r"\s*[,-]\s*(?:the )?same (?:colou?r|yarn|[a-z]{3,10})(?=\s*[:.]?\s*$)|"

@@ -22,6 +22,7 @@ _SHORT_LINE = 45  # letters of a line that the page's margin did not end
 _LEADS_ON = re.compile(
     r"\b(?:a|an|and|or|then|your|with|but|so|if|when|for|both|each)$", re.I
 )
+_FOR_A_THING = re.compile(r"(?:and |then )?for (?:the|his|her|its) [a-z]+", re.I)  # "for the mane cut pieces of yarn"
 LONGEST_TOLD = 2_000  # characters of a sentence over several lines; each line more is asked with all before it
 
 # What a leaflet or magazine prints above the name: "Leaflet No. 214", "Issue 12"
@@ -78,7 +79,10 @@ class Prose(GoingOn):
             and line[-1:] not in ",-&+("
             and not _LEADS_ON.search(line)
             and self._asks(last.start, last.end)
-            and classify(re.split(r"[,.;]", self.text[at:end])[0]) not in (None, "other")
+            and (
+                classify(re.split(r"[,.;]", self.text[at:end])[0]) not in (None, "other")
+                or (_FOR_A_THING.match(self.text, at, end) is not None and self._asks(at, end))
+            )
         )
 
     def put_job(self, at: int, end: int) -> None:

@@ -44,6 +44,20 @@ SAYS = re.compile(
     rf"{_OF_ROUNDS}|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
+# "..., 6 times so 18 total", "so that's 30", "so now 24", "and you have 18 left"
+_IN_ALL = r"(?: (?:in total|in all|total|all together|altogether|now|left|all round|around))*"
+_COME_TO = (
+    r"(?:(?:that|this|it)(?:'s| is| makes| gives(?: you)?| should be)|"
+    r"(?:that )?(?:you|we)(?:'ve| should| will| now)* (?:have|get|got)|there are)"
+)
+SO_MANY = re.compile(
+    rf"(?:(?:so|thus)(?: then)?(?: {_COME_TO})?|and(?: then)? {_COME_TO}) (?:still |now |a total of |back to )*"
+    rf"(?P<n>\d{{1,4}})(?: {_NOUN})?{_IN_ALL}(?=\s*(?:[.;!(\[]|$))"
+)
+# "18 total", "30 all together": behind a comma
+IN_ALL = re.compile(
+    rf"(?P<n>\d{{1,4}})(?: {_NOUN})?(?: (?:in total|in all|total|all together|altogether|now))+(?=\s*(?:[.;!(\[]|$))"
+)
 # "..., 6 times in all, which makes 18 stitches", "..., twice, leaving 10": a count behind how often
 TOLD_BEHIND = re.compile(
     r"[,;]\s*(?:and |so )*(?:(?:which|that|this|it) (?:makes?|gives?|leaves?|is|comes to)(?: you)?(?: with)?|"
@@ -53,7 +67,7 @@ TOLD_BEHIND = re.compile(
 )
 SAID_WORDS = frozenset(
     ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "that", "that's", "this", "which",
-     "it", "still", "so"]
+     "it", "it's", "still", "so", "and"]
 )  # fmt: skip
 # "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches
 BESIDE_COUNT = re.compile(

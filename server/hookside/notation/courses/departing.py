@@ -33,6 +33,7 @@ class Departing:
         self.courses = [t for t in courses if not t.foundation]
         self.plain = plain
         self.read = read
+        self.own: set[int] = set()  # courses whose body this part alone has, with the count printed there, by identity
         self.counts_end: int | None = None  # from here on the counts that are printed there say nothing of this part
 
     def kept(self, told: list[Departure]) -> Kept:
@@ -53,7 +54,7 @@ class Departing:
         return out
 
     def _again(self, todo: Waiting, at: int, first: int) -> Waiting:
-        stale = self.counts_end is not None and at >= self.counts_end and todo.borrowed
+        stale = self.counts_end is not None and at >= self.counts_end and id(todo) not in self.own
         again = replace(todo, label=first + at)
         if stale:
             again.declared = again.declared_at = None
@@ -151,6 +152,7 @@ class Departing:
         self._count_no_more(at[0])
         for i, body in zip(at, made, strict=True):
             if body is not None:
+                self.own.add(id(body))
                 self.courses[i : i + 1] = [body]
         return True
 

@@ -160,8 +160,11 @@ export interface Snapshot {
   choices?: Chosen;
   /** For each run the device whose move stands on the bench, where one has moved. */
   last?: Record<string, { device: string; device_name: string }>;
-  /** Of each run that was mended what was done, the oldest first, and the course that went wrong. */
-  mends?: Record<string, { say: string; course: string }[]>;
+  /**
+   * Of each run that was mended what was done, the oldest first, the course that went wrong, and those that are worked
+   * otherwise for it; these are missing in what was kept from before they were told.
+   */
+  mends?: Record<string, { say: string; course: string; courses?: string[] }[]>;
 }
 
 /** A place in a run's steps, and how one says it. */

@@ -161,7 +161,7 @@ def test_the_shelf_says_it_too(server: LiveServer, chromium: Browser) -> None:
         work_to_round_3(page)
     change(server, pattern, LONGER)
     with opened(chromium, server.url, PHONE) as page:
-        expect(page.get_by_text("The pattern was changed. Hookside asks about it when you resume.")).to_be_visible()
+        expect(page.get_by_text("If your steps are others now, Hookside asks when you resume.")).to_be_visible()
         assert overflow(page) <= 0
         page.get_by_role("link", name="resume").first.click()
         asks(page, "The pattern was changed")

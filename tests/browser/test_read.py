@@ -38,7 +38,7 @@ def words(page: Page) -> Locator:
 
 
 def look_at_rounds(page: Page) -> None:
-    rounds = page.get_by_role("button", name="Rounds", exact=True)
+    rounds = page.get_by_role("button", name=re.compile(r"^(\d+ r|R)ounds$"))
     if rounds.is_visible():
         rounds.click()
 

@@ -40,6 +40,13 @@ def test_where_there_is_no_ring_none_is_spoken_of() -> None:
     assert "not the ring" in told(BUOY)["second"][1]
 
 
+def test_behind_a_join_the_stitch_is_the_one_that_it_went_into() -> None:
+    joined = BUOY.replace("6 sc in magic ring (6)", "6 sc in magic ring, sl st to first sc (6)")
+    joined = joined.replace("Rnd 2: inc x 6", "Rnd 2: ch 1, inc x 6, sl st to first sc")
+    text = told(joined)["second"][1]
+    assert text.endswith("not the ring: the one that the join went into.")
+
+
 def test_one_copy_has_no_fellows_and_rows_hide_their_edge() -> None:
     assert "pair" not in told(BUOY.replace(" (make 2)", ""))
     rows = "Flag\nUS terms\n\nFlag\nRow 1: ch 11, sc in 2nd ch from hook and in each ch across (10)\n"

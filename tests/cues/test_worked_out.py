@@ -360,6 +360,9 @@ def test_a_tail_that_closes_and_then_sews_is_as_long_as_both_ask() -> None:
     }
     assert "sewing it on leave about 50 cm" in said["Claw"]
     assert said["Body"] == "To close the hole 20 cm are enough, as most makers do it."
+    under = read(claw + "\nMaking up\nSew the claws beneath the body at rounds 2 and 3.\n")
+    body = next(piece for piece in under.pieces if piece.name == "Body")
+    assert "20 cm are enough" in next(cue.advice for cue in body.cues if cue.kind == "fasten")
     alone = next(piece for piece in read(claw).pieces if piece.name == "Claw")
     assert "20 cm are enough" in next(cue.advice for cue in alone.cues if cue.kind == "fasten")
 

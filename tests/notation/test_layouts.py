@@ -81,5 +81,13 @@ def test_headings_in_capitals_need_no_sign_behind_them() -> None:
     assert [(course.label, course.makes) for course in leaflet.pieces[0].courses] == [("1", 6), ("2", 12)]
 
 
+def test_a_name_spelled_out_in_brackets_leaves_no_half_of_them() -> None:
+    """ "MB (make bobble): (yrh, ...)": what is shown of it has its brackets in pairs."""
+    text = "Badger\n\nSpecial stitch\nMB (make bobble): (yrh, draw a loop through) 5 times, yrh and through all.\n\n"
+    told = read(text + "Body\nRnd 1: 6 dc in MR (6)\nRnd 2: (MB, 1 dc) x 3 (6)\n").abbreviations["MB"]
+    assert told.startswith("make bobble: (yrh, draw a loop through) 5 times")
+    assert told.count("(") == told.count(")")
+
+
 def test_a_title_in_capitals_is_no_section() -> None:
     assert read("STITCH A GULL in an hour\n\nBODY\nRnd 1: 6 sc in MR (6)\n").title == "STITCH A GULL in an hour"

@@ -46,12 +46,11 @@ def learning(piece: Piece) -> list[Cue]:
         body = list(_groups(course.body))
         made = courses[0].makes or 0
         if index == 1 and course.kind == "round" and not courses[0].uses and made <= SMALL:
-            say(
-                "second",
-                course,
-                f"Into the first stitch of the round before, not the {'ring' if ring else 'chain'}: count {made} back "
-                "from the hook to find it.",
-            )
+            # Behind a join and a chain nobody counts back well: the join is in that stitch already.
+            joined = any(group.stitch == "join" for group in _groups(courses[0].body))
+            find = "the one that the join went into" if joined else f"count {made} back from the hook to find it"
+            start = "ring" if ring else "chain"
+            say("second", course, f"Into the first stitch of the round before, not the {start}: {find}.")
         if any(group.makes > group.uses > 0 for group in body) and (course.makes or 0) > (course.uses or 0):
             say("inc", course, f"An increase: both stitches go into one, so that {course.uses} become {course.makes}.")
         if any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0):

@@ -16,7 +16,7 @@ SEAM, SPARE, LEAST, CLOSING = 3.0, 200.0, 300.0, 200.0
 
 _SEWS = re.compile(
     r"\b(?:sew|attach|stitch)\w*\s+(?P<what>[^.;]*?)\s+(?:on|onto|to|into|at|along|between|in|under|behind|over|below"
-    r"|above|inside|around)\b",
+    r"|above|inside|around|beneath|underneath|against|across)\b",
     re.IGNORECASE,
 )
 _TO_SEW = re.compile(r"\b(?:sew|attach|join)", re.IGNORECASE)

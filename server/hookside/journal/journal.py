@@ -185,7 +185,13 @@ class Journal(Changing):
             "last": {run: {"device": by, "device_name": names.get(by, "")} for run, by in standing.movers.items()},
             "edited": standing.edited is not None,
             "mends": {
-                run: [{"say": one["say"], "course": one["course"]} for one in kept]
+                run: [
+                    {
+                        "say": one["say"], "course": one["course"],
+                        "courses": [told["course"] for told in one["deviations"]],
+                    }
+                    for one in kept
+                ]
                 for run, kept in standing.mends.items()
             },
             "choices": dict(standing.choices),

@@ -21,8 +21,9 @@ NEEDLEWORK = re.compile(r"\bembroider|\bstitch the eyes|\bsew the eyes", re.IGNO
 
 
 def eyes_in(text: str) -> str:
-    """The title of a job with eyes: "Eyes in, between 10 and 11, 8 stitches apart"."""
+    """The title of a job with eyes: "Eyes in, between rounds 10 and 11, 8 stitches apart"."""
     job = "Sew the eyes on" if BEADS.match(text) else "Embroider the eyes" if NEEDLEWORK.search(text) else "Eyes in"
     place, one, apart = _BETWEEN.search(text), _ON_ROUND.search(text), _APART.search(text)
-    where = f", between {place[1]} and {place[2]}" if place else f", round {one[1] or one[2]}" if one else ""
+    noun = "rows" if place and re.search(r"\brow", place[0], re.IGNORECASE) else "rounds"
+    where = f", between {noun} {place[1]} and {place[2]}" if place else f", round {one[1] or one[2]}" if one else ""
     return f"{job}{where}{f', {apart[1]} apart' if apart else ''}"

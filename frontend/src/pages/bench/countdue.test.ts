@@ -101,6 +101,16 @@ describe("what a move says of counts", () => {
     expect(noted(seen(4, 3), null, { intent: "next", unit: "plain" }, course(4).end, all)).toEqual([]);
   });
 
+  test("where going back is taken back, the counts it forgot stand again", () => {
+    const back = noted(seen(3, 5), null, { intent: "back", unit: "repeat" }, course(2).first + 3, [given(1, 6), given(2, 12)]);
+    expect(back).toEqual([{ ...given(2, 12), on: false }]);
+    const here = seen(2, 3);
+    const undo = { intent: "undo", undoes: 9 } as const;
+    expect(noted(here, null, undo, seen(3, 5).at, [given(1, 6)])).toEqual([given(2, 12)]);
+    expect(noted(here, null, undo, seen(3, 5).at, [given(1, 6), given(2, 11, false)])).toEqual([]);
+    expect(noted(here, null, { intent: "next", unit: "round" }, seen(3, 5).at, [])).toEqual([]);
+  });
+
   test("behind a rip the round that stands is counted, even one that was given; the undo of it asks nothing", () => {
     const all = [given(1, 6), given(2, 12), given(3, 18), given(4, 24)];
     const to = course(4).first;

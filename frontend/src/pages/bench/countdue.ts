@@ -77,14 +77,23 @@ export const answered = ({ run, strand }: Seen, cue: StrandCue, counted: readonl
   cue.kind === "count" &&
   counted.some((one) => one.run === run && !askedByRip(one) && strand.courses.findIndex(({ id }) => id === one.course) >= courseOf(strand, cue));
 
+/** Counts behind which the hook went back, by the place it left: where that is taken back, they stand again. Kept while the page is open. */
+const gone = new Map<string, Counted[]>();
+
 /** What a move says of counts: one that was given, those behind which the hook went back, and the one to be made where a rip ended. */
 export function noted(seen: Seen, due: CountDue | null, intent: Intent, to: number, counted: readonly Counted[]): Counted[] {
   const { run, strand, at, spot, counts } = seen;
   if (intent.intent !== "count") {
     const mine = counted.filter((one) => one.run === run);
-    if (to >= at) return intent.intent === "undo" ? mine.filter(askedByRip).map((one) => ({ ...one, on: false })) : [];
+    if (to >= at) {
+      if (intent.intent !== "undo") return [];
+      const again = (gone.get(`${run}@${to}`) ?? []).filter((one) => !mine.some(({ course }) => course === one.course));
+      return [...mine.filter(askedByRip).map((one) => ({ ...one, on: false })), ...again];
+    }
     const ends = new Map(strand.courses.map(({ id, end }) => [id, end]));
-    const forgotten = mine.filter((one) => (ends.get(one.course) ?? 0) > to).map((one) => ({ ...one, on: false }));
+    const behind = mine.filter((one) => (ends.get(one.course) ?? 0) > to);
+    if (behind.length > 0) gone.set(`${run}@${at}`, behind);
+    const forgotten = behind.map((one) => ({ ...one, on: false }));
     const last = strand.courses[coursesDone(strand, to) - 1];
     const stands = intent.intent === "rip" && last && (counts[last.id] ?? last.makes) && locate(strand, to).stitch === 0;
     return stands ? [...forgotten, { run, course: last.id, n: null, right: true, on: true }] : forgotten;

@@ -33,6 +33,9 @@ import { Screen } from "./screen";
 import { inHand, isSection, pieceName, seeRun, waiting, welcome, whispersBehind } from "./seen";
 import { laid, type SheetName } from "./sheets";
 
+/** How long one line stays, in milliseconds: time to look up and read it twice. */
+const LINE_STAYS = 20_000;
+
 const refused = (outcome: Outcome | Refusal): outcome is Refusal => "code" in outcome;
 
 /** The screen worked from. */
@@ -76,7 +79,15 @@ export function Bench({ id }: { id: number }) {
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const plain = plainNext(maker.value);
   const here = seen ? `${seen.run}@${seen.at}` : "";
+  /** Where the last move was one stitch: from there "back" takes one as well, and so on. */
+  const single = useRef("");
   const rest = useBreaks(here, maker.value.breaks);
+  const { value: shown } = line;
+  useEffect(() => {
+    // It lies over the foot: what was read there is put away, whatever is done next.
+    const away = setTimeout(() => say(""), LINE_STAYS);
+    return () => clearTimeout(away);
+  }, [shown]);
   useMending(id, sheet, snapshot, seen, link);
   useHers(making.chosen.value);
 
@@ -107,12 +118,13 @@ export function Bench({ id }: { id: number }) {
     else {
       say(intent.intent === "goto" && outcome.to < intent.to ? "This waits on the way there. Answer it, then go on." : "");
       if (outcome.run === seen?.run) counts?.note(intent, outcome);
+      if ("unit" in intent && intent.unit === "stitch") single.current = `${outcome.run}@${outcome.to}`;
     }
     return !refused(outcome);
   };
   useAim(id, seen, Boolean(waits) || Boolean(seen?.spot.unread), (to) => move({ intent: "goto", to }));
   const next = (unit: Unit) => move({ intent: "next", unit });
-  const back = (unit: Unit) => move({ intent: "back", unit });
+  const back = (unit: Unit) => move({ intent: "back", unit: single.current === here ? "stitch" : unit });
   const undo = () => {
     if (seen?.last) move({ intent: "undo", undoes: seen.last.row });
     else say("There is nothing to take back.");
@@ -203,7 +215,7 @@ export function Bench({ id }: { id: number }) {
         {line.value}
       </p>
       <p class="said" role="status">
-        {seen ? sentences([placeSentence(seen.spot, seen.course), (seen.course && printedOtherwise(seen.course)) ?? "", ...whispers.map((w) => w.words.full || w.text)]) : ""}
+        {seen ? sentences([placeSentence(seen.spot, seen.course), (seen.course && printedOtherwise(seen.course, seen.mended)) ?? "", ...whispers.map((w) => w.words.full || w.text)]) : ""}
       </p>
       {lock.value !== "open" && <LockCover />}
       {sheet.value &&

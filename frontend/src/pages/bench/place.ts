@@ -69,9 +69,14 @@ export function briefAt(snapshot: Snapshot, run: string, at: number): string {
 /** The same behind "says". */
 export const saidAt = (snapshot: Snapshot, run: string, at: number): string => briefAt(snapshot, run, at).replace(/^at /, "");
 
-/** "32 are printed, 30 add up": where the designer's count is another one than the stitches come to, both are shown. */
-export function printedOtherwise({ declared, makes }: Pick<StrandCourse, "declared" | "makes">): string | null {
-  return declared === null || makes === null || declared === makes ? null : `${declared} are printed, ${makes} add up`;
+/**
+ * "32 are printed, 30 add up": where the designer's count is another one than the stitches come to, both are shown.
+ * `mended`: the maker's own mend changes the course, and no fault of the pattern.
+ */
+export function printedOtherwise({ declared, makes }: Pick<StrandCourse, "declared" | "makes">, mended = false): string | null {
+  const otherwise = declared !== null && makes !== null && declared !== makes;
+  if (mended) return otherwise ? `as you mended it: ${makes}, where ${declared} are printed` : "as you mended it";
+  return otherwise ? `${declared} are printed, ${makes} add up` : null;
 }
 
 /** A number stays on the line of what it counts. */
@@ -113,7 +118,7 @@ const QUESTION = 36;
 export function cueName(cue: Pick<StrandCue, "kind" | "words" | "text">, terms: Terms): string {
   const said = cue.words.short || cue.text;
   const [whole = ""] = said.split(/[.:;]/);
-  const [main = ""] = said.split(/[.:;,]| (?:for|in|with|until|leaving|and) /);
+  const [main = ""] = said.split(/[.:;,]|(?<!\bbetween [^,]{0,14}) (?:for|in|with|until|leaving|and) /);
   const own = [whole, main].map((text) => text.trim().replace(/\s+now$/i, "")).find((text) => text && text.length <= NAME);
   if (said.endsWith("?") && said.length <= QUESTION) return said.slice(0, 1).toLowerCase() + said.slice(1);
   if (!own) return deed(cue, terms);

@@ -17,6 +17,24 @@ const strand = strandOf(
 const [one, two, three, four, , six] = strand.courses;
 if (!one || !two || !three || !four || !six) throw new Error("six courses were told");
 
+test("a round that the maker mended is called so, and is no misprint", () => {
+  expect(printedOtherwise({ declared: 24, makes: 25 })).toBe("24 are printed, 25 add up");
+  expect(printedOtherwise({ declared: 24, makes: 25 }, true)).toBe("as you mended it: 25, where 24 are printed");
+  expect(printedOtherwise({ declared: 24, makes: 24 }, true)).toBe("as you mended it");
+  expect(printedOtherwise({ declared: 24, makes: 24 })).toBeNull();
+});
+
+test("gone past a count, nothing says that it was made", () => {
+  const asked = strandOf({ label: "1", body: [sc(6)], then: ["count", "pause"] }, { label: "2", body: [sc(6)] });
+  expect(moveSaid(asked, 6, 7)).toBe("Gone on");
+  expect(moveSaid(strand, two.end, two.end + 1)).toBe("Colour: done");
+});
+
+test("a job between two rounds is named with both of them", () => {
+  const cue = { kind: "eyes" as const, text: "", words: words("Eyes between R6 and R7, 6 st apart.") };
+  expect(cueName(cue, "US")).toBe("eyes between R6 and R7");
+});
+
 describe("the place in words", () => {
   test("repeat and stitch", () => {
     const spot = locate(strand, three.first + 7);

@@ -31,7 +31,8 @@ export function moveSaid(strand: Strand, from: number, to: number): string {
   const made = stitchesBetween(strand, from, to);
   if (made === 0) {
     const cue = before.cue ?? cuesBetween(strand, from, to).find((c) => c.weight !== "whisper");
-    if (cue) return `${sentenceCase(cueName(cue, strand.terms))}: done`;
+    // She may have gone past a count that was not made: that is no word for it.
+    if (cue) return cue.kind === "count" ? "Gone on" : `${sentenceCase(cueName(cue, strand.terms))}: done`;
   }
   const last = (after.course ?? strand.courses.length) - 1;
   const course = strand.courses[last];

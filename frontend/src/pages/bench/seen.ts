@@ -17,6 +17,8 @@ export interface Seen {
   /** Steps of the course's body that are worked; cues inside the course are not counted. */
   done: number;
   counts: Record<string, number>;
+  /** The course is worked otherwise than the pattern has it, since the maker mended a count so. */
+  mended?: boolean;
   /** The newest move of this run that can be taken back. */
   last: { row: number; from: number; took: boolean } | null;
 }
@@ -56,6 +58,7 @@ export function seeRun(snapshot: Snapshot, state: MakingState, run: string): See
     course,
     done: course ? offsetIn(strand, course, now.at) : 0,
     counts: now.counts,
+    mended: snapshot.mends?.[run]?.some(({ courses }) => courses?.includes(course?.id ?? "")) ?? false,
     last: past ? { row: past.row, from: past.at, took: past.in_hand !== run } : null,
   };
 }

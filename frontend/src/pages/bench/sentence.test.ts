@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Node } from "../../generated/pattern";
 import { lengthOf } from "../../drawings/marks";
 import { dec, group, inc, repeat, sc, strandOf, words } from "./course.fixture";
 import { anchorsOf, chunksOf, heldAt, hookChar, openedOut, spelledOut, parted, sentenceOf } from "./sentence";
@@ -101,6 +102,19 @@ describe("the repeat in hand, opened out", () => {
       ["", "inc", ""],
     ]);
     expect(openedOut(shaped, 16, "short").map((p) => p.then)).toEqual(["", "then join"]);
+  });
+
+  test("what is passed over at either end of a round is there, also before a join", () => {
+    const miss = group("skip", 1, { makes: 0, steps: 0, words: words("miss 1") });
+    const ch = group("ch", 1, { uses: 0, makes: 0, words: words("ch 1") });
+    const join = group("join", 1, { uses: 0, makes: 0, words: words("join") });
+    const heads = (body: Node[], at: number) =>
+      openedOut({ ...course, uses: 20, makes: 15, body }, at, "short").map((p) => [p.head, p.then, p.state]);
+    const last = [ch, repeat(5, sc(3), miss), join];
+    expect(heads(last, 2)).toEqual([["3 sc", "", "hand"], ["miss 1", "", "ahead"]]);
+    expect(heads(last, 14)).toEqual([["3 sc", "", "hand"], ["miss 1", "then join", "ahead"]]);
+    expect(heads([repeat(5, sc(3), miss)], 14)).toEqual([["3 sc", "", "hand"], ["miss 1", "", "ahead"]]);
+    expect(heads([ch, repeat(5, miss, sc(3)), join], 0)[0]).toEqual(["miss 1", "", "worked"]);
   });
 
   test("full words stand below the short ones, which can be large", () => {

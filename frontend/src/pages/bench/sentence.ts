@@ -182,17 +182,18 @@ export function openedOut(course: StrandCourse, at: number, fullness: Fullness):
   if (at >= end && at < all) return shown(open(body, at, 0, fullness).filter((p) => p.first >= end));
   const here = Math.min(Math.max(at, begin), Math.max(0, end - 1));
   const parts = open(body, here, 0, fullness)
-    .filter((p) => p.first + p.steps > begin && p.first < end)
+    // What is passed over takes no step: it stands before the stitch that it leads to, or behind the last one.
+    .filter((p) => (p.steps > 0 ? p.first + p.steps > begin && p.first < end : p.first >= begin && p.first <= end))
     .map((p): Part => (at >= all ? { ...p, state: "worked" } : p));
   const own = (from: number, to: number) => topGroups(body).filter((g) => g.first >= from && g.first < to && g.first + g.steps > at);
   const said = (from: number, to: number) => own(from, to).map((g) => chosen(g.group.words, fullness) || groupText(g.group, fullness));
   const lead = said(0, begin);
   const trail = said(end, all);
   return shown(
-    parts.map((p) => ({
+    parts.map((p, i) => ({
       ...p,
       lead: lead.length > 0 && p.state === "hand" ? `${lead.join(", ")} first` : "",
-      then: trail.length > 0 && p.first + p.steps === end ? `then ${trail.join(", ")}` : "",
+      then: trail.length > 0 && p.first + p.steps === end && i === parts.length - 1 ? `then ${trail.join(", ")}` : "",
     })),
   );
 }

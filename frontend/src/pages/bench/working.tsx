@@ -48,17 +48,18 @@ export function Working(props: Props) {
   const kind = course?.kind ?? "round";
   const here = due?.here === true && due.given === null;
   // A count that was not given yet waits where else stands what is due in later rounds.
-  const ahead = due && !here && spot.next_cue?.distance_courses !== 0 ? countWaits(due) : cueAhead(spot, seen.strand);
+  const asked = here && props.whispers.some(({ kind }) => kind === "count");
+  const ahead = due && !asked && (here || spot.next_cue?.distance_courses !== 0) ? countWaits(due) : cueAhead(spot, seen.strand);
   const before = lastCourse(seen.strand.courses, spot.course, seen.counts);
   const yarn = yarnInHand(seen.strand, seen.at);
-  const odd = course && printedOtherwise(course);
+  const odd = course && printedOtherwise(course, seen.mended);
   const said = [odd, before, yarn && `yarn: ${yarn}`].filter((text): text is string => Boolean(text));
   const passing = course ? passingIn(seen.strand, course) : "";
   const pause = waiting(seen);
   // Its name is read where the work is; the word to touch stands below, beside the field where a touch means "next".
   const offer = pause ? null : props.offer;
   const both = here && offer !== null;
-  const amiss = pause ? pause.address.includes("/doubt.") : odd && !due && !offer;
+  const amiss = pause ? pause.address.includes("/doubt.") : odd && !seen.mended && !due && !offer;
   // Where much is said in passing, a line of its own would push something off a phone.
   const offered = !offer || props.whispers.length > 2 ? [] : [`new here: ${offer}`];
   // Who reads short words knows most of it: an offer is one of the small lines there, and takes no room from the work.

@@ -180,8 +180,8 @@ export function FindingRead({ finding, desk, piece, show }: Found) {
   return (
     <div class={`finding ${SEEN[severity]}`}>
       <p>
-        <b>{SAID[severity]}.</b> {finding.message} {gap !== undefined && evidence(gap, finding)}{" "}
-        {show && (
+        <b>{SAID[severity]}.</b> {show ? linked(finding.message, show) : finding.message} {gap !== undefined && evidence(gap, finding)}{" "}
+        {show && !LINES.test(finding.message) && (
           <button type="button" class="word soft" onClick={() => show(finding.line)}>
             line {finding.line}
           </button>
@@ -199,6 +199,27 @@ export function FindingRead({ finding, desk, piece, show }: Found) {
       )}
     </div>
   );
+}
+
+/** How a sentence begins that names several lines of the text. */
+const LINES = /^Lines (?:\d+\b(?! more)(?:, | and )?)+/;
+
+/** The same with each line's number as the way to it. */
+function linked(message: string, show: (line: number) => void) {
+  const [named = ""] = LINES.exec(message) ?? [];
+  return [
+    ...named.split(/(\d+,?)/).map((part) =>
+      /\d/.test(part) ? (
+        <button type="button" class="word soft" onClick={() => show(Number.parseInt(part))}>
+          <span class="said">line </span>
+          {part}
+        </button>
+      ) : (
+        part
+      ),
+    ),
+    message.slice(named.length),
+  ];
 }
 
 /** Why one of the two numbers of a course is likelier: what the courses after it need. */

@@ -26,6 +26,8 @@ export function openDesk(id: string | null) {
   const read = signal<{ text: string; terms: Terms | null; pattern: Reading } | null>(null);
   const say = signal("");
   const draftRefused = signal(false);
+  /** A text of which no offered line, taken by itself, made more come out. */
+  const unmended = signal("");
   const taken = signal<{ before: string; after: string; label: string }[]>([]);
   const wanted = keptWanted(id);
   const order = signal<Order>(wanted.order);
@@ -175,6 +177,7 @@ export function openDesk(id: string | null) {
     read,
     say,
     draftRefused,
+    unmended,
     taken,
     order,
     starting,
@@ -208,8 +211,9 @@ export function openDesk(id: string | null) {
         const of = text.value;
         const done = await mend(of, terms.value);
         if (text.value !== of) return; // written on meanwhile: what came is of another text
-        if (done.changes.length) replace(done.text, told(done));
-        else say.value = done.stops[0]?.say ?? "None of the offered lines makes it come out by itself. Look at them one by one.";
+        if (done.changes.length) return replace(done.text, told(done));
+        unmended.value = of;
+        say.value = done.stops[0]?.say ?? "None of the offered lines makes it come out by itself. Look at them one by one.";
       }),
     takeSuggestion(suggestion: Suggestion) {
       if (!fresh.value) return;

@@ -149,7 +149,7 @@ export function Read({ id }: { id: string | null }) {
         </a>
         <div class="views" role="group" aria-label="What to look at">
           <button type="button" class="word" aria-pressed={view.value === "courses"} onClick={() => (view.value = "courses")}>
-            {rows ? "Rows" : "Rounds"}
+            {view.value === "text" && courses > 0 ? `${courses} ${rows ? "rows" : "rounds"}` : rows ? "Rows" : "Rounds"}
           </button>
           <button type="button" class="word" aria-pressed={view.value === "text"} onClick={() => (view.value = "text")}>
             Text
@@ -243,7 +243,7 @@ export function Read({ id }: { id: string | null }) {
               <FindingRead key={i} finding={f} desk={desk} show={show} />
             ))}
           </div>
-          {pattern && offered(pattern) > 1 && (
+          {pattern && offered(pattern) > 1 && desk.unmended.value !== desk.text.value && (
             <p class="mend-all">
               A mended line is offered at {offered(pattern)} places.{" "}
               <button

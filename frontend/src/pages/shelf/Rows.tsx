@@ -59,7 +59,7 @@ export function Lead({ making, pattern, deed, alike }: Shown & { pattern: ShelfP
       </p>
       {needs.length > 0 && !making.finished && <p class="needs">{sentence(needs.join(", "))}</p>}
       {making.asides > 0 && <p class="note">Your devices do not agree on the place. Hookside asks when you resume.</p>}
-      {making.edited && !making.finished && <p class="note">The pattern was changed. Hookside asks about it when you resume.</p>}
+      {making.edited && !making.finished && <p class="note">The pattern was changed. If your steps are others now, Hookside asks when you resume.</p>}
       <div class="deeds">
         <a class="tape" href={toBench(making.id)}>
           {making.finished ? (making.to_finish ? "Finish it" : "Look at it") : making.worked !== null ? "Resume" : "Begin"}

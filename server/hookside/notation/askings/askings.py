@@ -88,7 +88,8 @@ def askings(sentence: str) -> list[tuple[CueKind, int, int]]:
             if before == kind or old or one or (kind == "other" and before != "other"):
                 found[-1] = (before, first, stop)
                 continue
-            if before == "other" or (before == "shape" and kind == "close"):
+            same = before == "shape" and kind == "sew" and _ONE_OF_THEM.match(sentence, start, stop)
+            if before == "other" or (before == "shape" and kind == "close") or same:
                 found[-1] = (kind, first, stop)
                 continue
         found.append((kind, begin, stop))
@@ -107,6 +108,8 @@ def _reasoned(sentence: str) -> list[tuple[CueKind, int, int]]:
     return [(kind, 0, so.end() + stop), *((k, so.end() + first, so.end() + last) for k, first, last in more)]
 
 
+# "Press the ears flat and sew one to each side": alone it would not say one of what
+_ONE_OF_THEM = re.compile(r"\W*(?:and |then )*(?:sew|stitch|attach) (?:one|each|the other) (?:on|to|at|in)", re.I)
 _SEAM = re.compile(r"[\s,;:]*(?:\b(?:and then|then|and|n|(?<!as )(?<!like )before)|&|[+]|-+)?\s*$", re.I)
 
 

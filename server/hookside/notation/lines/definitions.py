@@ -135,11 +135,15 @@ def _parted(text: str) -> list[tuple[str, str]]:
                 name = match["name"].strip().rstrip(".")
                 what = _THROUGHOUT.sub("", match["what"].strip().rstrip(".,"))
                 what = _alone(what)
+                if match["sign"] == "(":
+                    what = _GLOSS.sub(r"\1", what)
                 what += ")" * (what.count("(") - what.count(")"))
                 found.append((what, name) if turned(name, what) else (name, what))
     return found
 
 
+# "MB (make bobble): yrh, ...": the name spelled out in brackets, of which only the second one is left
+_GLOSS = re.compile(r"^([^()]{2,60})\)(?=\s*[:=-])")
 # "... so here it is. In this post X = single crochet, ...", "I use X = sc, V = inc": the first name of several
 _LED_BY = re.compile(r"(?:.*[\s:(])?(?P<name>[A-Z][A-Za-z]{0,3}|[a-z]{1,4})\s*=\s*(?P<what>[^=]{2,80})$", re.S)
 # "X is single crochet, V stands for an increase", "X sc, V inc, A dec", "X (sc)": letters, each with its stitch

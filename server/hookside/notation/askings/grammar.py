@@ -13,7 +13,7 @@ from typing import Literal
 
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.placed import PLACED
-from hookside.notation.askings.rules import HANDS
+from hookside.notation.askings.rules import HANDS, PAINT
 from hookside.notation.askings.stories import NOTHING, STORY
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.vocabulary import REMEMBERED
@@ -169,7 +169,7 @@ def _is_verb(words: list[str], at: int) -> bool:
 def ordered(sentence: str) -> CueKind | None:
     """The job that a clause orders by its verb, its thing and its place; None where it tells a story or is no order."""
     low = " ".join(sentence.lower().replace("\u2019", "'").split()).strip(_MARKS)
-    if _FORBIDS.search(low):
+    if _FORBIDS.search(low) or _PAINTED.search(low):
         return None
     for _ in range(3):
         lead = _LEAD.match(low) or _WITH.match(low)
@@ -198,6 +198,7 @@ def ordered(sentence: str) -> CueKind | None:
 
 _BREATH = re.compile(r"[,;:(]")
 _MARKS = " -*:,;.!()[]\"'"
+_PAINTED = re.compile(PAINT)  # "Make cheeks with blush": nothing is sewn
 _FORBIDS = re.compile(r"n' ?t\b|\b(?:dont|isnt|arent|wont|do not|not|no|never|without)\b")
 # "Alternate two rounds blue, two rounds white"
 _TWO_COLOURS = re.compile(r"(?:alternat|chang|strip)\w*\b")

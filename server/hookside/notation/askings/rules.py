@@ -62,9 +62,17 @@ RING = (
 _SHUT = r"(?:closed?(?! (?:hole|end|top|ring|round|side|rnd)s?\b)|shut|tight(?:ly)?|together|up|to close)"
 _HOLE = r"(?:opening|hole|gap|top|end|ring|centre|center|neck|bottom|seam|tip)"
 
+PAINT = r"\b(?:blush(?:er)?|rouge|make-?up|pastels?|chalk|lipstick|eye ?shadow)\b"  # no thread
+
 _TABLE: list[tuple[CueKind, list[str]]] = [
     ("hold", [
         r"(?:do not|don't|without) (?:fasten|finish|cut|break)\w*\b",
+        # a copy that goes on: "Make the second leg the same but do not cut the yarn", "straight on, no cutting"
+        r"(?:make|work|crochet|repeat) (?:the |an? )?(?:second|other|another|next|2nd|last|one more)\b[^.;]{0,50}"
+        r"\b(?:do not|don't|without) (?:cut|break|fasten|finish)\w*",
+        r"(?:(?:we|you|i|now|go|going|carry|carrying|straight|right|on|with|so) ?){0,6},? ?"
+        r"no (?:cutting|fastening off)\b",
+        r"keep (?:the |your )?(?:working )?(?:yarn|thread|wool)(?: on| here)?$",
         r"(?:the |your )?(?:thread|yarn|wool)\b[^.,;]{0,30} (?:we|you|i) (?:do not|don't) (?:fasten|cut|break)\b",
         r"(?:set|put|lay|place|leave)" + _NEAR
         + r"(?:aside|on hold|to one side|to the side|live|on (?:a|the) (?:stitch )?(?:marker|holder|pin))\b",
@@ -99,6 +107,9 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
         r"cut (?:pieces|lengths|strips)\b",
         r"cut (?:(?!the\b|your\b|yarn\b|off\b|all\b|both\b)[a-z0-9]+ ){1,3}(?:pieces|lengths|strands|strips|threads)\b",
+        r"(?:make|do|add|brush|rub|paint|dab|apply|put|use|give|colou?r|tint|redden|draw)\b[^.;]{0,50}"
+        + PAINT + r"|rouge\b",
+        r"line (?:the |its |it )(?:[a-z]+ )?with\b",
         RING + r"(?=$|[,;.:]| (?:and|by|with|then|before|to|so|now)\b)",
     ]),
     ("close", [
@@ -270,6 +281,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:re-?)?(?:join|attach)\w* (?:in )?(?:the |your |a |new )*(?:thread|wool|rope)\b",
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",
+        # "Start at the nose with blue"
+        r"(?:begin|start)\w* (?:at|from|in|on) (?:the |its )?[a-z' ]{2,40}?,? (?:with|in|using) "
+        r"(?:(?:yarn |colou?r )?[a-h]$|"
+        + _NO_COLOUR + r"[a-z -]{2,24}$)",
         r"(?:begin|start)\w*\b[^.,]{0,30}, (?:with|in|using) " + _NO_COLOUR + r"[a-z -]{2,24}$",
         r"(?:knit|crochet|work|go on|continue|weave)\w* (?:only |now |further |again |just )*(?:with|in|using) "
         + _NO_COLOUR + r"[a-z -]{2,24}$",

@@ -53,7 +53,10 @@ _NOT_NOW = re.compile(
 )
 _INSIDE = (
     r"\b(?:bells?|rattles?|squeakers?|pebbles?|stones?|marbles?|jingle\w*|music box|capsules?|crinkle\w*|wires?|"
-    r"pipe ?cleaners?|magnets?|cardboard|coins?|dis[ck]s?|washers?|skeleton|"
+    r"pipe ?cleaners?|magnets?|cardboard|plastic canvas|"
+    r"(?:circles?|dis[ck]s?|rounds?|ovals?|pieces?|bits?|squares?) of (?:stiff |thin |thick )?"
+    r"(?:card|plastic|foam|felt)|"
+    r"coins?|dis[ck]s?|washers?|skeleton|"
     r"(?:button )?mou?lds?|(?:cushion|pillow) (?:pad|form|insert|inner)|(?<=in the )pad|"
     r"(?:heart ?beat|sound|voice|growl\w*|music) box(?:es)?|growlers?|speakers?|joints?|(?:lead )?weights?(?! yarn))\b"
 )

@@ -19,7 +19,7 @@ from hookside.notation.bodies.plussed import tied
 from hookside.notation.bodies.repeats import DOES
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT, SPELT_TIMES
 from hookside.notation.bodies.wording.tails import Tail, tail
 from hookside.notation.bodies.words import Words
 from hookside.notation.vocabulary import number_of
@@ -37,6 +37,9 @@ _SENTENCE = re.compile(r"[.!?](?=\s)")
 _WORKED = frozenset(["ST", "REPFROM", "REPALL", "CLOSE", "BARE"])
 
 
+_DRAWS = frozenset(["insert", "inserting", "put", "pull", "draw"])
+
+
 class Gatherer(Words):
     """Walks the tokens of one body once, from left to right."""
 
@@ -46,10 +49,25 @@ class Gatherer(Words):
             at = max(self.step(at), at + 1)
         return self.out
 
+    def drawn_up(self, at: int) -> int | None:
+        """A decrease told in moves of the hook, loop by loop."""
+        start = self.toks[at].start
+        loops = SPELT_OUT.match(self.low, start)
+        sts = SPELT_ALL.match(self.low, start) or SPELT_TIMES.match(self.low, start)
+        told = sts or loops
+        if told is None:
+            return None
+        many = 2 if told["n"] == "twice" else number_of(told["n"]) - (sts is None)
+        self.emit("ST", {2: "dec", 3: "sc3tog"}[many], *told.span())
+        return self.token_after(told.end(), at)
+
     def step(self, at: int) -> int:
         """Takes the phrase that starts at token `at`; returns the token behind it."""
         tok = self.toks[at]
         if tok.kind == "sign":
+            drawn = self.drawn_up(at) if tok.text in ("(", "[", "*") and " hook " in self.low else None
+            if drawn is not None:
+                return drawn
             dots = self.trailing(at) if tok.text == "." and self.word(at + 2) == "." else None
             return dots if dots is not None else self.sign(at)
         if at == 0 and tok.text in ("row", "round", "rnd") and self.word(1) == ":":
@@ -64,14 +82,9 @@ class Gatherer(Words):
         clause = self.at_clause_start()
         if clause and tok.text in self.names.glued and (past := self.in_letters(at)) is not None:
             return past
-        spelt = SPELT_OUT.match(self.low, tok.start) if tok.text in ("insert", "pull", "draw", "inserting") else None
-        drawn = SPELT_ALL.match(self.low, tok.start) if tok.text in ("pull", "draw") else None
-        if drawn:
-            self.emit("ST", {2: "dec", 3: "sc3tog"}[number_of(drawn["n"])], *drawn.span())
-            return self.token_after(drawn.end(), at)
-        if spelt:
-            self.emit("ST", {3: "dec", 4: "sc3tog"}[number_of(spelt["n"])], *spelt.span())
-            return self.token_after(spelt.end(), at)
+        drawn = self.drawn_up(at) if tok.text in _DRAWS else None
+        if drawn is not None:
+            return drawn
         past = self.shaped_ends(at)
         past = past if past is not None or tok.text not in DOES else self.does_again(at)
         past = past if past is not None else self.by_wording(at)

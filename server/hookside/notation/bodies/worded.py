@@ -8,6 +8,7 @@ from hookside.notation.bodies.wording.counts import (
     AND_CHAINS,
     BESIDE_COUNT,
     LEFT,
+    MADE_THINGS,
     SAID_WORDS,
     SAYS,
     SENTENCE,
@@ -43,6 +44,10 @@ _LEADS_AROUND = frozenset(["repeat", "rep", "work", "do", "all", "the", "around"
 _ONE_PLAIN = [[key] for key in sorted(PLAIN)]  # a round of one stitch and nothing else: it may be worked some rounds
 
 
+_MADE = frozenset(["and", "so", "now", "you", "you'll", "which", "that", "makes", "making", "giving", "gives", "for"])
+_WHOLE = frozenset(["SEP", "TIMES", "REPFROM", "REPALL", "CLOSE"])
+
+
 class Worded(Amounts):
     """What is told in whole phrases."""
 
@@ -61,6 +66,11 @@ class Worded(Amounts):
             if match:
                 self.counted(int(match["n"]), *match.span("n"))
                 return self.token_after(match.end(), at)
+        if (tok.text in _MADE or tok.kind == "number") and self.out.chunks and self.last_type() in _WHOLE:
+            made = MADE_THINGS.match(self.low, start)
+            if made:
+                self.out.asides.append(made.span())
+                return self.count
         if tok.kind == "number" and not self.depth and self.out.chunks and self.at_clause_start():
             ended = [(c.type, c.value) for c in self.out.chunks[-2:]]
             closes = ended[-1] == ("SEP", ".") and ended[0][0] == "MARK" and ended[0][1][0] == "join"

@@ -259,7 +259,11 @@ class Lineup(Growing):
         ring = stitches_in_ring(body) if parsed.phrases.unknown or not works(parsed) else 0
         if ring:
             words = f"{ring} {'sc' if sheet.terms == 'US' else 'dc'} in magic ring"
-            self.put(single, spot, sheet.parse(words), borrowed=True)
+            printed_behind: Printed | None = None
+            if parsed.phrases.counts and len(re.findall(r"\d+", body)) > 1:
+                n, a, b = parsed.phrases.counts[-1]
+                printed_behind = n, body_start + a, body_start + b
+            self.put(single, spot, sheet.parse(words), borrowed=True, printed=printed_behind)
             return
         if _LOOPS_ALONE.fullmatch(body) and label is not None and last:
             self.put(single, spot, sheet.parse(f"{_PLAIN_IN[sheet.terms]} {body.strip(' .')}"), borrowed=True)

@@ -60,6 +60,15 @@ _CORRECTS = re.compile(
     r"\W*(?:corrections?|erratum|errata|amendments?|(?:rnds?|rounds?|rows?|r) ?\d{1,3}\b[^.;:]{0,20}?\bshould)\b", re.I
 )
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
+# "2 x 8mm black eyes", "2 x beads (6 mm)": what is bought by its size
+_BOUGHT = re.compile(
+    r"[^\w\n]{0,6}(?:"
+    r"(?:\d{1,2} ?(?:x|pcs\.?|pieces|pairs?)? ?(?:of )?)?"
+    r"\d{1,3}(?:[.,/]\d{1,2})? ?(?:mm|cm|g|oz|m|yds?|inch|in)\b (?=[a-z])|"
+    r"\d{1,2} ?(?:x|pcs\.?|pieces|pairs? of) [a-z -]{0,24}\b"
+    r"(?:eyes|beads|buttons|noses?|joints|pipe ?cleaners?|pins|hooks?|needles?|skeins?|balls? of|hanks?)\b)",
+    re.I,
+)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(
@@ -197,6 +206,9 @@ class Refusals(Placing):
     def works_stitches(self, name: Named) -> bool:
         return self._works_stitches(name.text, name.at, name.end)
 
+    def is_bought(self, name: Named) -> bool:
+        return not name.leads and _BOUGHT.match(name.text) is not None
+
     def like_another(self, name: Named) -> bool:
         return self._under_heading() and bool(LIKE_ANOTHER.match(name.text))
 
@@ -316,6 +328,7 @@ _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
     ("it corrects a round", Refusals.corrects_a_round),  # "Correction: R4 should read (2 sc, inc) x 6"
     ("it works stitches", Refusals.works_stitches),
+    ("it is bought and not made", Refusals.is_bought),  # "2 x 8mm black eyes"
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
     ("it tells of a feature between two rounds", Refusals.tells_of_a_feature),  # "Nose: brown, between R5 and R6."

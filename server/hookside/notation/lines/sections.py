@@ -19,7 +19,9 @@ _SECTIONS: list[tuple[Section, re.Pattern[str]]] = [
             (
                 "materials",
                 r"(?:materials?|supplies|you(?:'ll| will)? need|what you(?:'ll| will)? need|tools|notions|"
-                r"requirements|things you need|equipment|shopping list|you need|"
+                r"requirements|things you need|equipment|shopping list|you need|stuff (?:you(?:'ll)? need|i used)|"
+                r"(?:(?:what|the things|for (?:this|the|one) [a-z]+,?|here) )?(?:i|we)(?:'ve| have)? (?:used|took)|"
+                r"(?:what|things) (?:i|we) (?:had|have)(?: at hand)?|"
                 r"(?:for (?:the )?work,? )?(?:it is necessary|we(?:'ll| will)? need|is needed))\b(?: (?:list|needed|"
                 r"required|used|"
                 r"and tools|& tools|and supplies))*",

@@ -34,6 +34,10 @@ _LAST = re.compile(
     rf"(?<=[\w)\]}}.] )(?P<sign>[\u00bb\u203a\u25ba\u25b6\u2605\u2606]|>>?)(?={_COUNT.pattern}$)", re.I | re.M
 )
 
+# "sc3tog--1 sc": a dash right behind the work, and the count; "5 sc-inc-5 sc" is a list
+_DASHED = re.compile(r"(?<=[a-z)\]*])-{1,3}(?=\d{1,4} (?:sts?|stitches|sc|[hd]?dc|h?tr)[ .]*$)", re.I | re.M)
+_DASH_LIST = re.compile(r"\b(?:sc|[hd]?dc|inc|dec)-+(?:\d{1,2} ?)?(?:sc|[hd]?dc|inc|dec)\b(?![ .]*$)", re.I | re.M)
+
 
 def _dots(line: str) -> list[int]:
     """Where dots part the items of a line of stitches; one behind its label is none."""
@@ -48,6 +52,8 @@ def listed(text: str) -> str:
     last = [m for m in _LAST.finditer(text) if _SHAPES.search(text, text.rfind("\n", 0, m.start()) + 1, m.start())]
     if len(last) >= _FEWEST:
         text = _LAST.sub(lambda m: "=".ljust(len(m["sign"])), text)
+    if len(_DASHED.findall(text)) >= _FEWEST and _DASH_LIST.search(text) is None:
+        text = _DASHED.sub(lambda m: "=".ljust(len(m[0])), text)
     if _DOT.search(text) is None:
         return text
     lines = text.split("\n")

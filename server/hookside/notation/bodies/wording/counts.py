@@ -121,6 +121,15 @@ THINGS = re.compile(
     r"(?:sts?|stitches|sc|[hd]?dc|h?tr|dtr) (?:(?:on|along|down|per|to) (?:(?:each|every|a|one) )?(?:side|edge)|"
     r"between (?:the )?corners)(?: of (?:the|a) [a-z]+)?)\s*[.;]?\s*$"
 )
+# "..., repeat from * 7 more times, you have 8 tentacles": what its repeats look like, and no stitches
+MADE_THINGS = re.compile(
+    r"(?:(?:and |so |now )*(?:you(?:'ll| will| should)? (?:now |then )?have|"
+    r"(?:which |that |it )?(?:makes?|making|gives?|giving)(?: you)?|for)(?: a total of)? )?"
+    r"(?:\d{1,2}|two|three|four|five|six|eight|ten|twelve) "
+    r"(?:tentacles|legs|arms|petals|points|spikes|fingers|toes|leaves|curls|strands|ringlets|locks|scallops|rays|fins|"
+    r"feathers|teeth|branches|bumps|tassels|spines|peaks|waves)(?: (?:in total|in all|made|altogether|now|all around))*"
+    r"[\s.;,!)\]]*$"
+)
 _PART = r"\d+(?: ?(?:sc|[hd]?dc|h?tr|incs?|decs?|increases?|decreases?|sts?|stitches|more|fewer)\b)?"
 # A bracket that opens with its count: "(18 sts, 6 more)", "(12 + 6 = 18)", "(6 sc, 6 inc = 18)", "(# 18)", "(18 m)".
 OPENS_AS_COUNT = re.compile(

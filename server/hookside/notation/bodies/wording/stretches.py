@@ -330,11 +330,20 @@ SPELT_OUT = re.compile(
 )
 # "draw up a loop in each of next 2 sc, yarn over and draw through all loops on hook"
 SPELT_ALL = re.compile(
-    r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of )?(?:the )?(?:next |last |first |remaining )?"
+    r"(?:pull|draw) up (?:a )?(?:loop|lp) in (?:each of |all )?(?:the )?(?:next |last |first |remaining )?"
     r"(?P<n>2|two|3|three) (?:remaining )?(?:sts|stitches|sc|dc)(?:,|;| and| then)+ "
     r"(?:yo|yarn over|yrh|thread over)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) (?:it )?)?"
     r"(?:through|thru) (?:(?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your "
     r")?hook)?|(?:everything|all(?: of them)?|them all)(?=\s*(?:[.,;(\[]|$)))"
+)
+# "(insert hook in next st, pull up a loop) twice, yo and draw through all 3 loops"
+SPELT_TIMES = re.compile(
+    r"[(\[*]? ?(?:insert|put) (?:the |your )?hook (?:in|into|through) (?:the |each )?(?:next|following)?"
+    r"(?: (?:st(?:itch)?|sc))?(?:,|;| and| then)+ (?:(?:yo|yarn over|yrh)(?:,| and|, and)? )?"
+    r"(?:pull|draw) (?:up|through) (?:a |the )?(?:loop|lp)"
+    r"[)\]*]?,? ?(?:x ?)?(?P<n>twice|2|two|3|three)(?: ?times| ?x)?(?:,|;| and| then)+ "
+    r"(?:yo|yarn over|yrh)(?:,| and|, and)? (?:then )?(?:(?:pull|draw) )?(?:it )?(?:through|thru) "
+    r"(?:all )?(?:the )?(?:[34] |three |four )?(?:remaining )?(?:loops|lps)(?: on (?:the |your )?hook)?"
 )
 # "2 sc in next sc - inc made": the name of what was just told
 NAMED_MADE = re.compile(

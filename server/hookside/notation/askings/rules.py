@@ -263,7 +263,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"[^.]{0,24}\btogether\b)"
         r"(?:join|attach|connect|crochet|sc|align|line up|hold|work through|working through)\w*\b(?! (?:with|in|"
         r"using) (?:a |an )?(?:sl|ss|slip))"
-        r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|both layers|two layers|motifs?)\b",
+        r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|"
+        r"both (?:layers|sides|edges|halves)|two layers|motifs?)\b",
         r"(?:join|connect|crochet|hold)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))[^.]{0,70}\b(?:arms?|"
         r"to the|wings?|ears?|fins?|head|body|tail)\b",
     ]),

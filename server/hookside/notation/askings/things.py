@@ -72,7 +72,8 @@ _PLACE = r"\b(?:in|into|inside|here|through|now|at the bottom|within|on top|unde
 _LIES_INSIDE = Sought(
     (
         "bell", "rattle", "squeaker", "pebble", "stone", "marble", "jingle", "box", "capsule", "crinkle", "wire",
-        "cleaner", "magnet", "cardboard", "coin", "disc", "disk", "washer", "skeleton", "growler", "speaker", "joint",
+        "cleaner", "magnet", "card", "plastic", "foam",
+        "felt", "coin", "disc", "disk", "washer", "skeleton", "growler", "speaker", "joint",
         "weight", "mould", "mold", "cushion", "pillow", "pad",
     ),
     rf"(?=[^.]*{_INSIDE})(?:(?=[^.]*{_PLACE})|(?=[^.]*{_GOES}))",

@@ -115,7 +115,16 @@ def _counted_kinds(text: str, at: int, end: int) -> list[re.Match[str]]:
         if ":" in match["stop"] or (match["stop"].lstrip()[:1] in (".", "-", ")") and many == (len(numbers) > 1)):
             told.append((match, numbers))
     listed = {n for _, numbers in told for n in numbers}
-    return [m for m, ns in told if ":" in m["stop"] or {ns[0] - 1, ns[-1] + 1} & listed]
+    return [m for m, ns in told if ":" in m["stop"] or {ns[0] - 1, ns[-1] + 1} & listed or _after_sentence(text, m)]
+
+
+_AMOUNT = re.compile(r"(?:\d{1,3} ?|[(\[*]\d{0,2} ?)(?:sc|[hd]?dc|h?tr|inc|dec)\b", re.I)
+
+
+def _after_sentence(text: str, match: re.Match[str]) -> bool:
+    """ "We stuff. 13 row. 6 dec.": one round behind a sentence, and its stitches."""
+    ended = text[max(0, match.start() - 2) : match.start()] == ". "
+    return ended and match["kind"][-1:].lower() != "s" and _AMOUNT.match(text, match.end()) is not None
 
 
 _ENDED = re.compile(r"\d\s*$|\bsts?\s*$|\bstitches\s*$|\s{3,}$|\),$|\],$")

@@ -13,7 +13,7 @@ from hookside.notation.lines.parts import PARTS as PARTS
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED
 
-_DRESS_BEFORE, _DRESS_BEHIND = " \t\n#>*_=~-.:\"'", " \t\n#*_=~-.:,"
+_DRESS_BEFORE, _DRESS_BEHIND = " \t\n#>*_=~-.:/+\\\"'", " \t\n#*_=~-.:,/+\\"
 _BRACKETED = re.compile(r"^\[\s*([^\[\]]{2,40}?)\s*\]$")
 _STEP = re.compile(
     r"^(?:part|step|section|slide|card|sheet|screen)\s+(?:\d+|[a-z]|one|two|three|four|five)\s*[:.)\-]+\s*", re.I
@@ -164,7 +164,9 @@ def dressed(text: str) -> bool:
     return not (_VERBS.match(name) or _NO_NAME.match(name) or is_colour(name))
 
 
-_MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s)\s*\S)")
+_MARKED = re.compile(r"\s*(?:#{1,6}\s*\S|(?:\*\*|__|==+|~~+|--+\s|(?://+|\+\++)(?=\s))\s*\S)")
+# "// HEAD // with A": the signs around a name, and what is told behind them
+_SLASHED = re.compile(r"\s*(?P<sign>//+|\+\++)\s+(?P<name>[^/+\n]{2,60}?)\s+(?P=sign)")
 _NUMBERED = re.compile(r"^(?:(?:\d{1,2}|[A-Ha-h]|[IVX]{1,4})[.)]\s+(?=[A-Za-z])|\d{1,2},\s*(?=[A-Z]))")
 _CHAPTER = re.compile(
     r"^(?:part|step|section|piece|chapter|slide|card|sheet|screen)\s+(?:\d+|[a-z]|[ivx]+|one|two|three|four|five)"
@@ -241,6 +243,8 @@ _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 def _undressed(text: str) -> str | None:
     """A line without numbers, bars and what is told beside a name; None where no name can be in it."""
+    if text.lstrip()[:2] in ("//", "++"):
+        text = _SLASHED.sub(r"\g<name>", text, count=1)
     bare = text.strip().strip("#*_=~ ").rstrip("- ").lstrip("| ")
     bare = _CHAPTER.sub("", _NUMBERED.sub("", bare))
     if not bare or len(bare) > _LONGEST or not _ANY_NAME.search(bare):

@@ -15,7 +15,9 @@ _NAME = r"(?!(?:rounds?|rnds?|rows?|rds?|r)\.?\s?\d)(?P<name>[A-Za-z][A-Za-z0-9.
 # The next short form: behind the line's start, a space, or a sign between the pairs
 _NEXT = re.compile(rf"(?:^[\s*+-]{{0,6}}|[\s|/,;(]){_NAME}{_SIGN}(?=\S)")
 _MAY = re.compile(r"[:=-].*[:=-]")
-_LED = re.compile(r"[^\w\n]{0,6}[A-Za-z ]{3,24}[:=]\s+(?=[A-Za-z][\w./]{0,9}(?:\s?[:=]|\s-))")
+_LED = re.compile(
+    r"[^\w\n]{0,6}[A-Za-z]{3,12}(?: [A-Za-z]{1,12})?(?:\s?[:=-]\s+|\s{2,})(?=[A-Za-z][\w./]{0,9}(?:\s?[:=]|\s-))"
+)
 # "x sc   v inc   a dec": no sign at all, a wide space between them
 _WIDE = re.compile(r"[ ]{2,}|\t")
 _SIGNLESS = re.compile(r"(?P<name>[A-Za-z]{1,3}) (?P<what>[A-Za-z0-9][\w ]{1,30})")

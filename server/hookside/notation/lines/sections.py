@@ -136,7 +136,8 @@ _SEWING_UP = re.compile(
     re.I | re.X,
 )
 _SEWING_UP_INLINE = re.compile(
-    r"\W*(?:assembly|finishing(?: up| off)?|making[ -]up|to (?:finish|make up|assemble)|joining|"
+    r"\W*(?:assembl(?:y|ing)|mounting|put(?:ting)? together|finishing(?: up| off)?|making[ -]up|"
+    r"to (?:finish|make up|assemble)|joining|"
     r"sewing(?: up)?|construction|finish)"
     r"(?:\.\s+|\s*(?:\.\s?){3}\s*|\s+-+\s+|\.?-+\s*(?=[A-Z])|\s+(?=[A-Z][a-z]))(?=\S)"
 )

@@ -159,7 +159,9 @@ class Reader:
 
     def like_another(self, raw: RawPiece) -> bool:
         """ "Work as the first fin" and nothing else: a piece whose courses are another one's."""
-        first = raw.items[0]
+        ends = self.page.text.find("\n", raw.at)
+        below = [item for item in raw.items if item.start > ends] or raw.items  # "LEGS (green)": behind its yarn
+        first = below[0]
         if not isinstance(first, RawText) or not self.sheet.done:
             return False
         text = self.page.text[first.start : first.end]

@@ -66,7 +66,7 @@ def is_colour(text: str) -> bool:
     words = _WORD.findall(low) if len(text) <= 40 else []
     return (
         bool(words)
-        and words != ["and"]
+        and words not in (["and"], ["off"])
         and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
         and not _DIGIT.search(text)
     )

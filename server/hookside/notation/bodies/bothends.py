@@ -23,7 +23,7 @@ SHAPED_ENDS = re.compile(
     rf"(?P<tog>{_PLAIN_WORD}) ?2 ?tog)(?: (?:1|one|a|an))?(?: (?:sts?|stitch|sc|[hd]?dc|h?tr)\b)? {_ENDS}"
     rf"(?P<middle>,? (?:and |with )?(?:work )?(?:1 )?(?P<st>{_PLAIN_WORD})\b(?: evenly| even)?(?: (?:in|into))?"
     r"(?: (?:the|all|all the))?(?: (?:sts? |stitches )?(?:in )?between| rest| others?| remaining| across| other sts)"
-    r"(?: (?:sts?|stitches))?)?(?=\s*(?:[.,;()\[=]|- ?\d|$))"
+    r"(?: (?:sts?|stitches))?)?(?=\s*(?:[.,;()\[=]|: \d{1,3} (?:sc|sts?|[hd]?dc)\b|- ?\d|$))"
 )
 _BEGIN = frozenset(
     ["and", "with", "while", "working", "by", "inc", "dec", "increase", "decrease", "increasing", "decreasing"]

@@ -8,6 +8,7 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import only_a_yarn
 from hookside.notation.askings.kinds import classify
+from hookside.notation.labels import references
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
@@ -64,6 +65,7 @@ class Prose(GoingOn):
             and not self.text[last.end : at].strip()  # a bullet begins a sentence of its own
             and (self._asks(last.start, last.end) or not self._asks(at, end))  # nor does a story go on in an asking
             and not self._second_job(last, at, end)
+            and not (last.job == "colour" and references.LIKE_PIECE.match(self.text, at, end))  # below its yarn
         ):
             last.end = end
         else:

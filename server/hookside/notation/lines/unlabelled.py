@@ -7,7 +7,7 @@ import re
 from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, joined, told
-from hookside.notation.lines.layout import RawCourse
+from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.noted import alone_in_gap
 from hookside.notation.lines.questions import Questions
 
@@ -21,7 +21,11 @@ class Unlabelled(Questions):
     """The small questions about them."""
 
     def _under_heading(self) -> bool:
-        return self.piece is not None and self.piece.headed and not self.piece.items
+        piece = self.piece
+        if piece is None or not piece.headed:
+            return False
+        ends = self.text.find("\n", piece.at) if piece.items else 0
+        return all(isinstance(item, RawText) and item.end <= ends for item in piece.items)  # its yarn: "BELLY (green)"
 
     def _first_by_count(self, label: Label, rest: str, end: int) -> bool:
         """ "1. 6" in front of "2. inc x 6": a first round of which only the count is told."""

@@ -7,6 +7,7 @@ import re
 from hookside.cues.apart import apart
 from hookside.cues.cloth import cloth_of
 from hookside.cues.endings import endings, with_ending
+from hookside.cues.foretold import at_their_rounds
 from hookside.cues.jobs import jobs, shown_only
 from hookside.cues.loops import loop_changes
 from hookside.cues.openings import all_opened
@@ -27,7 +28,7 @@ def complete(pattern: Pattern, asked: Asked | None = None) -> Pattern:
     practice, no source). What else is added says that it was worked out, and why. `asked`: what the maker says of her
     own fabric, by which openings are then worked out.
     """
-    pattern = apart(pattern)
+    pattern = at_their_rounds(apart(pattern))
     gauge = cloth_of(pattern, asked)
     rounds = all_opened(pattern, gauge)
     worked, loops = jobs(pattern, rounds), endings(pattern, gauge)

@@ -13,6 +13,7 @@ from hookside.cues.filling import Filling
 from hookside.cues.openings import FINGERS, HAND, TOP_UP, Opened
 from hookside.cues.stuffing import named_parts, stuffing
 from hookside.cues.worked import Worked, course_name, open_after, stem, told_of
+from hookside.notation.askings.when import when
 from hookside.pattern import Cue, Pattern, Piece
 from hookside.shape.joined import goes_on_from
 from hookside.words.eyes import BEADS
@@ -99,7 +100,7 @@ def _starting_tail(number: int, piece: Opened, worked: Worked) -> None:
 def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, worked: Worked) -> None:
     if BEADS.match(cue.text):
         return  # they are sewn on from outside, whatever is shut
-    round_ = _round_named(cue.text)
+    round_ = _round_named(cue)
     target = number if _belongs(pattern, pieces, number, cue, round_) else _meant(pattern, pieces, cue, round_, worked)
     if target is None:
         return
@@ -120,12 +121,15 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     wide = piece.widest_in(reach) if wide is None else wide
     past = BEYOND if washers else min(STITCHED, max(0, _colour_changes(piece, row) - 1 - row))
     due = min(row + past, max(row, wide), len(piece.across) - 1)
+    if target == number and row <= at <= due:
+        return  # printed at its own round, where the piece is no narrower than where we should ask
     worked.move(target, piece, due, cue, "stop" if washers else "pause")
     what = "The eyes are printed" if washers else "The face is printed"
     name = piece.piece.name or "the piece"
     open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
+    shut = piece.shuts and at == len(piece.across) - 1
     worked.came_late(
-        cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if piece.shuts else open_end
+        cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if shut else open_end
     )
 
 
@@ -167,9 +171,13 @@ def _colour_changes(piece: Opened, row: int) -> int:
     return min((at for at in changes if at > row), default=len(piece.across))
 
 
-def _round_named(text: str) -> str:
-    found = _PLACE.search(text)
-    return (found[2] or found[4] or found[3] or found[5]) if found else ""
+def _round_named(cue: Cue) -> str:
+    """The round at which it goes in, or else the one behind which it is told: "eyes after R6"."""
+    found = _PLACE.search(cue.text)
+    if found:
+        return found[2] or found[4] or found[3] or found[5]
+    told = next((told for told in when(cue.text, cue.kind) if told.course and not told.before), None)
+    return str(told.course) if told is not None else ""
 
 
 def _belongs(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, round_: str) -> bool:

@@ -12,6 +12,7 @@ from hookside.cues.filling import PARTS, Filling
 from hookside.cues.openings import FINGERS, HAND, TOP_UP, Neck, Opened
 from hookside.cues.worked import Worked, course_name, open_after
 from hookside.layers import flat
+from hookside.notation.askings.when import due_at, when
 from hookside.pattern import Cue, Piece
 from hookside.stitches import plural
 from hookside.unstuffed import NOT_STUFFED
@@ -150,6 +151,8 @@ def _rest(
         text = f"{what}, and the neck with it. {said}. Worked out, because after {where} fingers hardly fit any more."
         worked.put(number, piece, due, "stuff", "stop", text)
     elif late:
+        due = _named(piece, late[0], due)
+        where = course_name(piece, due)
         worked.move(number, piece, due, late[0], "stop")
     else:
         if (told := _as_written(piece)) is not None and told <= due + 1:
@@ -168,6 +171,13 @@ def _rest(
     why = "" if drawn_shut else f"when {piece.piece.name or 'the piece'} is already too narrow for fingers"
     for cue in late:
         worked.came_late(cue, piece, " and ".join([*goes, where]), "The stuffing is printed", why=why)
+
+
+def _named(piece: Opened, cue: Cue, due: int) -> int:
+    """The round that a line printed too late names itself, where it still takes stuffing; else where it is due."""
+    told = [due_at(piece.piece, told) for told in when(cue.text, cue.kind)]
+    named = next((at for at in told if at is not None and at >= 0), due)
+    return named if open_after(piece, named) >= TOP_UP else due
 
 
 def _as_written(piece: Opened) -> int | None:

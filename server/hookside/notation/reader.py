@@ -11,6 +11,7 @@ from typing import Any
 from hookside.notation.askings.colourtalk import yarn_words
 from hookside.notation.bodies.own import own_stitches
 from hookside.notation.courses.cue_notes import CueNotes
+from hookside.notation.courses.foretold import Spans, foretold, note_lines
 from hookside.notation.courses.headed import with_colours
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
@@ -53,6 +54,7 @@ class Reader:
         self.page: Page = page
         self.sheet = Sheet(page, self.decision.terms, watch, keep)
         self.roles: list[tuple[int, int, str]] = []  # lines of the page, each with its role
+        self.notes: list[Spans] = []  # for each piece the notes that may tell its jobs and colours
 
     def read(self) -> Pattern:
         sheet, page = self.sheet, self.page
@@ -73,10 +75,10 @@ class Reader:
         sheet.findings.extend(struck_out(page))
         sheet.yarns = sheet.names.yarns = yarn_words(layout.materials, page.text)
         sheet.turning = turning_notes(layout, page.text)
-        if sum(any(isinstance(i, RawCourse) for i in raw.items) for raw in layout.pieces) == 1:
-            begin = next(i.start for raw in layout.pieces for i in raw.items if isinstance(i, RawCourse))
-            sheet.front = [(a, b) for a, b, role in layout.roles if role == "notes" and a < begin]
-        pieces = [self.piece(raw, index, layout) for index, raw in enumerate(joined(parted(layout.pieces, page.text)))]
+        raws = joined(parted(layout.pieces, page.text))
+        noted = note_lines(page.text, layout)
+        self.notes = foretold(page.text, noted, raws)
+        pieces = [self.piece(raw, index, layout) for index, raw in enumerate(raws)]
         shown = [p for p in pieces if p is not None]
         if not any(p.courses for p in shown):
             sheet.findings.append(finding(page, "not-a-pattern", 0, 0))
@@ -101,7 +103,7 @@ class Reader:
             findings=sheet.findings,
         )
         if shown:
-            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked, sheet.followed))
+            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked, sheet.followed, noted))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
         return pattern
@@ -125,7 +127,8 @@ class Reader:
         lineup = Lineup(self.sheet, piece, raw)
         queue = lineup.run()
         self.sheet.done.setdefault(slug(piece.name), queue)
-        Walk(self.sheet, piece, stem, with_colours(self.sheet, piece, raw, queue), lineup.ring_ahead).run()
+        dyed = with_colours(self.sheet, piece, raw, queue, self.notes[index])
+        Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)
         words = left_open(self.page.text[raw.at : self.page.text.find("\n", raw.at) + 1]) if raw.name else ""

@@ -9,6 +9,8 @@ from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
+from hookside.notation.askings.when import due_at, when
+from hookside.notation.courses.foretold import asked_near, put_in_place
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
@@ -68,6 +70,8 @@ class CueNotes:
             self.add("colour" if dyed else item.job, item.start, item.end, course)
             return
         for start, stop in sentences(text, item.start, item.end):
+            if (start, stop) in self.sheet.dyed:
+                continue
             asked = askings(text[start:stop])
             if not asked:
                 told, yarns = text[start:stop], self.sheet.yarns
@@ -88,6 +92,22 @@ class CueNotes:
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in asked:
                 self.add(kind, start + first, start + last, course)
+
+    def noted(self, lines: list[tuple[int, int]]) -> None:
+        """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
+        text = self.sheet.page.text
+        told = [span for line, stop in lines for span in sentences(text, line, stop)]
+        for start, end in told:
+            if (start, end) in self.sheet.dyed:
+                continue
+            for kind, first, last in askings(text[start:end]):
+                if kind == "other" and holds_work(text[start + first : start + last]):
+                    continue
+                for due in when(text[start + first : start + last], kind):
+                    at = due_at(self.piece, due)
+                    if at is not None and not asked_near(self.piece, kind, at):
+                        self.add(kind, start + first, start + last, self.piece.courses[at] if at >= 0 else None)
+                        put_in_place(self.piece, at)
 
     def of_course(self, todo: Waiting, taken: Chosen | None, course: Course, before: Course | None) -> None:
         """The askings printed inside a course; `before` is the course below it in this piece."""

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
+from hookside.notation.courses.shaderanges import Dyed
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.striped import striped
 from hookside.notation.courses.waiting import Waiting
@@ -14,15 +16,23 @@ from hookside.pattern import Piece
 Items = list[Waiting | RawText]
 
 
-def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items) -> Items:
-    """The courses with the later colours of the heading where they begin; one that has no place there is said."""
+def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes: list[tuple[int, int]]) -> Items:
+    """The courses with the later colours of the heading where they begin; one that has no place there is said.
+
+    `notes`: lines elsewhere that may tell them by the courses of this piece.
+    """
     told = raw.colours
     page = sheet.page
     if told is None:
         out = list(queue)
-        for dyed in striped(page.text, queue, sheet.front):
+        dyes, said = striped(page.text, queue, notes, sheet.yarns)
+        sheet.asked.extend(said)
+        sheet.dyed.update(said)
+        for dyed in dyes:
             before = _place(out, dyed.course)
-            if before is not None:
+            if dyed.ends:
+                _says_where_it_ends(sheet, piece, dyed)
+            elif before is not None:
                 out.insert(before, RawText(dyed.start, dyed.end, "colour"))
         return out
     what = page.quote(told.start, told.end)
@@ -34,10 +44,22 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items) -> Ite
         if at is not None:
             out.insert(at, RawText(start, end, "colour"))
         elif course is not None or not _named(raw, page.text, page.text[start:end]):
-            shade = page.text[start:end].lower() if end - start > 1 else page.text[start:end]
+            shade = _plainly(page.text[start:end])
             spot = finding(page, "colors-where", start, end, what=what, shade=shade, piece=piece.name)
             sheet.findings.append(spot)
     return out
+
+
+def _says_where_it_ends(sheet: Sheet, piece: Piece, dyed: Dyed) -> None:
+    """ "Rounds 5-8 are in cream.", and no word of the ninth: it is not for us to choose what comes then."""
+    shade = _plainly(sheet.page.text[dyed.start : dyed.end])
+    where: dict[str, Any] = {"piece": piece.name, "course": str(dyed.course)}
+    told = finding(sheet.page, "colors-end", dyed.start, dyed.end, shade=shade, n=dyed.course, **where)
+    sheet.findings.append(told)
+
+
+def _plainly(shade: str) -> str:
+    return shade.lower() if len(shade) > 1 else shade
 
 
 def _place(queue: Items, course: int | None) -> int | None:

@@ -65,7 +65,7 @@ class Sheet:
         self.own: dict[str, Stitch] = {}  # stitches the text defines itself
         self.names = Dictionary(terms)
         self.yarns: frozenset[str] = frozenset()  # words of its list that may name a yarn
-        self.front: list[tuple[int, int]] = []  # lines of notes before all courses, where there is but one piece
+        self.dyed: set[tuple[int, int]] = set()  # sentences from which the colors of all courses were taken
         self.turning: dict[int, bool] = {}  # does a turning chain of that height count? 0: of any height
         self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}

@@ -7,96 +7,73 @@ color, the sentence only tells in passing what they say.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
-from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.kinds import classify
+from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawText, sentences
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
-_SHADE = (
-    rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
-    r"(?:yarn |colou?r )?(?-i:[A-H])\b"
-)
 _MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
 _COURSES = r"(?:rounds?|rnds?|rows?)"
-_YARN = r"(?: yarn| wool)?(?: again)?"
-# Behind the first of them "4-5 black" and "the rest white" go without the word
-_WHERE = (
-    rf"(?:(?P<named>{COURSE} ?)?(?P<n>\d{{1,3}})(?: ?(?:-|to|and|&) ?(?:{COURSE} ?)?(?P<last>\d{{1,3}}))?|"
-    r"(?:the )?(?P<rest>rest|others))"
-)
-# "grey for rounds 1-2", "rounds 3-4 in pink"
-_BY_NUMBER = (
-    re.compile(rf"(?P<shade>{_SHADE}){_YARN} (?:for|in|on|over|at) (?:the )?{_WHERE}(?!\w)", re.I),
-    re.compile(rf"(?<![\w-]){_WHERE}:? (?:are |is |worked |in |with |= ?|the )*(?P<shade>{_SHADE})", re.I),
-)
 _SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:\d|other|two|three) r)", re.I)
 # "2 rounds of grey", "2 rounds grey", "2 of red"
 _SO_MANY = re.compile(
-    rf"\b(?P<n>{_MANY})(?: {_COURSES})?(?: in| of| with| the)+ (?P<shade>{_SHADE})|"
-    rf"\b(?P<n2>{_MANY}) {_COURSES} (?P<shade2>{_SHADE})",
+    rf"\b(?P<n>{_MANY})(?: {_COURSES})?(?: in| of| with| the)+ (?P<shade>{SHADE})|"
+    rf"\b(?P<n2>{_MANY}) {_COURSES} (?P<shade2>{SHADE})",
     re.I,
 )
 # "2 rounds each of grey, white and red", "grey and red every 2 rounds"
-_LIST = rf"(?:{_SHADE})(?:(?:, | and |, and | & |/)(?:{_SHADE}))+"
+_LIST = rf"(?:{SHADE})(?:(?:, | and |, and | & |/)(?:{SHADE}))+"
 _ALIKE = re.compile(
     rf"(?P<n>{_MANY}) {_COURSES} each(?: of| in| with)? (?P<list>{_LIST})|"
     rf"(?P<list2>{_LIST}),?(?: alternat\w+| chang\w+)? every (?P<n2>{_MANY}) {_COURSES}",
     re.I,
 )
-_NAME = re.compile(_SHADE, re.I)
+_NAME = re.compile(SHADE, re.I)
 _FROM = re.compile(rf"\bfrom (?:the )?{COURSE} ?(?P<n>\d{{1,3}})", re.I)
 
 _MOST = 40  # lines before the first course that are looked at
 _LONGEST = 600  # characters of such a line
 
+_SHORT = 60  # ... and of one of a list
+
 Items = list[Waiting | RawText]
+Spans = list[tuple[int, int]]
 
 
-class Dyed(NamedTuple):
-    """The name of a color at text[start:end], and the course that begins with it."""
-
-    start: int
-    end: int
-    course: int
-
-
-def striped(text: str, queue: Items, front: list[tuple[int, int]]) -> list[Dyed]:
-    """The colors that the sentences before the first course tell by their courses; none where the courses do so."""
+def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tuple[list[Dyed], Spans]:
+    """The colors that the sentences before the first course, or among the `notes`, tell by their courses, and these
+    sentences; none where the courses name any themselves."""
     first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting) and not item.foundation), len(queue))
     labels = sorted({item.label for item in queue[first:] if isinstance(item, Waiting)})
-    told = [*front, *((item.start, item.end) for item in queue[:first] if isinstance(item, RawText))]
-    for start, end in told[:_MOST]:
-        for at, stop in sentences(text, start, end) if len(labels) > 1 and end - start <= _LONGEST else []:
-            found = _by_number(text, at, stop) or _by_turns(text, at, stop, labels)
-            if found and not any(_names_one(text, item) for item in queue[first:]):
-                return [dyed for dyed in found if dyed.course in labels]
-    return []
+    told = [*notes, *((item.start, item.end) for item in queue[:first] if isinstance(item, RawText))]
+    told = [(start, end) for start, end in told[:_MOST] if end - start <= _LONGEST] if len(labels) > 1 else []
+    stretches = [span for start, end in told for span in sentences(text, start, end)]
+    for at, stop in [*_stacked(text, told), *stretches]:
+        found = by_number(text, at, stop, labels, yarns) or _by_turns(text, at, stop, labels)
+        if found and not any(_names_one(text, item) for item in queue[first:]):
+            inside = [span for span in stretches if any(span[0] <= dyed.start < span[1] for dyed in found)]
+            return [dyed for dyed in found if dyed.course in labels], inside
+    return [], []
+
+
+def _stacked(text: str, told: Spans) -> Spans:
+    """Short lines one below the other, as of a list: "Brown: rounds 1-4" above "Cream: rounds 5-8"."""
+    found: Spans = []
+    for start, end in told:
+        if found and end - start <= _SHORT and not text[found[-1][1] : start].strip(" \n-*"):
+            found[-1] = (found[-1][0], end)
+        elif end - start <= _SHORT:
+            found.append((start, end))
+    return [(start, end) for start, end in found if "\n" in text[start:end]]
 
 
 def _names_one(text: str, item: Waiting | RawText) -> bool:
     if isinstance(item, RawText):
-        return classify(text[item.start : item.end]) == "colour"
+        return item.job == "colour" or classify(text[item.start : item.end]) == "colour"
     return item.parsed is not None and any(c.type in ("COLOUR", "COLOURPOST") for c in item.parsed.phrases.chunks)
-
-
-def _by_number(text: str, at: int, stop: int) -> list[Dyed]:
-    for pattern in _BY_NUMBER:
-        found: list[Dyed] = []
-        last = 0
-        for match in pattern.finditer(text, at, stop):
-            if not found and not match["named"]:
-                continue
-            course = last + 1 if match["rest"] else int(match["n"])
-            last = int(match["last"] or course) if not match["rest"] else course
-            found.append(Dyed(*match.span("shade"), course))
-        courses = [dyed.course for dyed in found]
-        if len(found) > 1 and courses == sorted(set(courses)):
-            return found
-    return []
 
 
 def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:

@@ -31,10 +31,20 @@ _AROUND_EDGE = re.compile(
 
 
 class Walk(Entries):
-    """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own."""
+    """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own;
+    `notes`: lines elsewhere that may ask by its courses."""
 
-    def __init__(self, sheet: Sheet, piece: Piece, stem: str, queue: list[Waiting | RawText], ring: bool) -> None:
+    def __init__(
+        self,
+        sheet: Sheet,
+        piece: Piece,
+        stem: str,
+        queue: list[Waiting | RawText],
+        ring: bool,
+        notes: list[tuple[int, int]],
+    ) -> None:
         super().__init__(sheet, piece, stem, queue, ring)
+        self.notes = notes
         there = carried(sheet, piece, queue)
         self.edge = Edge(there, there is None)
         self.below: Waiting | None = None  # the course below, as it waited
@@ -56,6 +66,7 @@ class Walk(Entries):
                     self.work(item, index)
                     if item.until not in (None, self.edge.there) and self.tried_last(item, index):
                         self.judge.never(item, self.last)
+        self.cues.noted(self.notes)
         self.leave()
 
     def found(self, todo: Waiting, index: int) -> None:

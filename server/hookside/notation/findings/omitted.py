@@ -9,13 +9,14 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
+from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
-from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.things import names_a_thing
+from hookside.notation.askings.when import may_tell, when
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines.definitions import definitions
-from hookside.notation.lines.layout import Layout
+from hookside.notation.lines.layout import Layout, sentences
 from hookside.notation.page.cleaning import Page
 from hookside.pattern import Finding, Pattern
 
@@ -81,12 +82,13 @@ Spans = list[tuple[int, int]]
 
 
 def left_out(
-    page: Page, layout: Layout, pattern: Pattern, passed: Spans, asked: Spans, followed: Spans
+    page: Page, layout: Layout, pattern: Pattern, passed: Spans, asked: Spans, followed: Spans, noted: Spans
 ) -> list[Finding]:
     """Findings for what would be lost in silence; linear in the page.
 
-    `passed` are the sentences taken for story, `asked` those taken for something to do beside the stitches, and
-    `followed` those that name courses of another piece, which then stand there.
+    `noted` are the lines of notes, materials and yarns, `passed` the sentences taken for story, `asked` those taken
+    for something to do beside the stitches, and `followed` those that name courses of another piece, which then
+    stand there.
     """
     text = page.text
     said = {c.line for p in pattern.pieces for c in p.courses} | {c.line for p in pattern.pieces for c in p.cues}
@@ -123,7 +125,7 @@ def left_out(
     found = _folded(page, sorted(spans))
     found += [
         finding(page, "ahead", start, end, words=page.quote(start, min(end, start + 120)))
-        for start, end in _asked_ahead(text, layout, pattern)[:_MOST]
+        for start, end in _asked_ahead(text, pattern, noted, asked)[:_MOST]
     ]
     quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
     told = sorted(
@@ -210,21 +212,26 @@ def _unheard(text: str, layout: Layout, heard: list[tuple[int, int]]) -> list[tu
     return lost
 
 
-_AT_COURSE = re.compile(
-    r"(?<![a-z])(?:after|at|when|once|in|between|behind|before|from|end of)\s+(?:the end of )?"
-    r"(?:rounds?|rnds?|rows?|rds?|r)\.?\s?\d",
-    re.I,
-)
 _JOBS = ("stuff", "eyes", "colour", "embroider", "sew", "close")
 
 
-def _asked_ahead(text: str, layout: Layout, pattern: Pattern) -> list[tuple[int, int]]:
-    """ "Stuff the body after round 8." among the notes, and no such job stands anywhere at the rounds."""
-    there = {cue.kind for piece in pattern.pieces for cue in piece.cues}
-    lines = ((start, end) for start, end, role in layout.roles if role == "notes" and end - start <= _LONGEST)
-    asked = [(start, end) for start, end in lines if _AT_COURSE.search(text, start, end)]
-    kinds = [(span, classify(text[span[0] : span[1]].strip(" -*>#|").lower())) for span in asked]
-    return [span for span, kind in kinds if kind in _JOBS and kind not in there]
+def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spans:
+    """ "Stuff the body after round 8." among the notes of several parts, and at no such round is that asked."""
+    there = {(cue.kind, cue.after) for piece in pattern.pieces for cue in piece.cues}
+    kinds = {kind for kind, _ in there}
+    heard = set(asked)
+    found: Spans = []
+    for line, stop in noted:
+        for start, end in sentences(text, line, stop) if may_tell(text[line:stop]) else []:
+            if (start, end) in heard:
+                continue
+            for kind, first, last in askings(text[start:end]):
+                told = when(text[start + first : start + last], kind) if kind in _JOBS else []
+                near = {(kind, str(due.course + beside)) for due in told for beside in (-1, 0, 1)}
+                left = any(due.left for due in told) and kind in kinds
+                if told and not left and there.isdisjoint(near) and (start + first, start + last) not in heard:
+                    found.append((start + first, start + last))
+    return found
 
 
 def _one_number(text: str, start: int, end: int) -> bool:

@@ -7,6 +7,7 @@ from bisect import bisect_left
 from collections import Counter
 from itertools import islice
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.stretches import MOVES_START
@@ -44,6 +45,10 @@ _ABOUT_CHAINS = re.compile(
     r"^\W*(?:the )?(?:turning |beginning |starting )?ch(?:ain)?[ -]?\d (?:(?:does not|doesn't|always) )?counts? as "
     r"(?:an? |one |the first )?(?:[a-z]+)\W*$"
 )
+# Beside colors, in "Rounds 1, 2 and 9 in red, the rest in white."
+_BESIDE_SHADES = frozenset(["in", "with", "the", "and", "rest", "others", "other", "all", "then", "back", "to", "yarn"])
+_TOLD_ASIDE = ("yarn", "materials", "notes")
+_LONGEST_SHADES = 60  # characters
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
 LONGEST_BODY = 16_000  # characters
 _PLAIN = frozenset(
@@ -347,12 +352,27 @@ class Questions:
         """ "Round 4 is a little fiddly" names a round and is none."""
         if not label.explicit and label.numbers and not _WORKED.search(self.text, label.end, end):
             return True  # "1st step: gather what you need"
+        if self._only_colours(label, end):
+            return True  # "Rounds 1-4: brown", in front of "R1: 6 sc in MR"
         rest = self.text[label.end : end].strip().lower()
         if label.stopped:
             return self.section in ("materials", "gauge") and not self.stitchy(label.end, end)
         return bool(
             re.match(r"(?:is|are|was|will|and|should|may|can|has|have|looks?|onwards?|for|if|when|where|or)\b", rest)
         ) or (not rest and not label.numbers)
+
+    def _only_colours(self, label: Label, end: int) -> bool:
+        """Is nothing told of several courses but their color, in front of all or among the notes, and do no stitches
+        stand below?"""
+        aside = not self.any_course or self.no_round_yet() or self.section in _TOLD_ASIDE
+        if len(label.numbers) < 2 or end - label.end > _LONGEST_SHADES or not aside:
+            return False
+        words = re.findall(r"[a-z]+", self.text[label.end : end].lower())
+        named = [word for word in words if word in COLOURS or (len(word) == 1 and word in "abcdefgh")]
+        if not named or not all(word in named or word in SHADES or word in _BESIDE_SHADES for word in words):
+            return False
+        below = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
+        return below is None or at_line_start(self.text, *below) is not None or not self.stitchy(*below)
 
     def numbered_name(self, at: int, end: int) -> bool:
         """ "4. Ears x 4", "1. Big puff" above "R1: ...": a heading with a number, whatever stitches it sounds like."""

@@ -15,6 +15,7 @@ from hookside.notation.askings.colournames import is_colour, is_patterned
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.features import tells_of_a_feature
 from hookside.notation.askings.kinds import classify
+from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.definitions import DEFINES
 from hookside.notation.lines.placing import Placing
@@ -38,6 +39,13 @@ LIKE_ANOTHER = re.compile(
     re.I,
 )
 _FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|her|its|both)\b")
+# "Cream: rounds 5-8", "Rnds 5 - 8 in cream"
+_SHADE_OF_ROUNDS = re.compile(
+    rf"[^\w\n]{{0,6}}(?P<shade>[A-Za-z]+(?: [a-z]+)?) ?(?:[:=(-] ?)?(?:(?:for|in|from) )?(?:the )?"
+    rf"{COURSE}\.? ?\d(?:[\d ,&)-]|and|to|{COURSE}){{0,16}}\W{{0,3}}$|"
+    rf"[^\w\n]{{0,6}}{COURSE}\.? ?\d[\d ,&-]{{0,24}}:? ?(?:in |with |are )?(?P<late>[A-Za-z]+(?: [a-z]+)?)\W{{0,3}}$",
+    re.I,
+)
 _WE_NEED = (
     r"(?:(?:you|we)(?:'ll| will)? (?:make|crochet|need|want)|there (?:are|will be)) (?:to make )?"
     r"(?=\w+ (?:of (?:these|those|them|this)|in (?:all|total)|altogether|alike|pieces|copies)\b|\w+\W*$)"
@@ -218,6 +226,10 @@ class Refusals(Placing):
     def tells_of_a_feature(self, name: Named) -> bool:
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
+    def tells_rounds_of_a_colour(self, name: Named) -> bool:
+        told = _SHADE_OF_ROUNDS.match(name.text)
+        return told is not None and is_colour(told["shade"] or told["late"])
+
     def tells_where_to_begin(self, name: Named) -> bool:
         if not (self.no_round_yet() and name.alone):
             return False
@@ -332,6 +344,7 @@ _BY_ITS_WORDS: _Table = (
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
     ("it tells of a feature between two rounds", Refusals.tells_of_a_feature),  # "Nose: brown, between R5 and R6."
+    ("it tells which rounds are in a color", Refusals.tells_rounds_of_a_colour),  # "Cream: rounds 5-8"
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     ("it tells of the part above", Refusals.tells_of_the_part_above),  # "The head is worked in a spiral."
     (A_COLOUR, Refusals.is_a_colour),  # "Navy:"

@@ -1,0 +1,102 @@
+"""By which course a job is told that stands elsewhere: "stuff after round 8", "eyes between R5 and R6", "when 12 sts
+remain"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from hookside.notation.labels.patterns import COURSE
+from hookside.pattern import CueKind, Piece
+
+
+class When(NamedTuple):
+    """Behind which course a job is due: `course`, or the first that goes down to `left` stitches.
+
+    `before`: in front of that course; `place`: a place on the piece, and no time.
+    """
+
+    course: int = 0
+    left: int = 0
+    before: bool = False
+    place: bool = False
+
+
+_ONE = rf"(?:the )?(?:{COURSE}\.? ?#?(?P<n>\d{{1,3}})|(?P<nth>\d{{1,3}})(?:st|nd|rd|th) {COURSE})(?![\w.]?\d)"
+_DONE = (
+    r"(?:the end of |end of |completing |finishing |working |making |"
+    r"you(?: have|'ve)? (?:finish(?:ed)?|completed?|done|worked) )?"
+)
+_REACHED = r"(?:you (?:begin|start|reach|get to|come to|are (?:at|on)) |(?:begin|start|reach|work|mak)ing )?"
+_WHEN = re.compile(
+    rf"(?<![a-z])(?:"
+    rf"(?P<after>after|behind|following|once|when|as soon as|at the end of|end of) {_DONE}(?P<reached>{_REACHED})"
+    rf"|(?P<before>before|until|by|from|prior to) {_REACHED}"
+    rf"|(?P<between>between|btwn|in between) "
+    rf"|(?P<place>at|in|on|over|into|through|during|around|level with)(?: about)? "
+    rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?)){_ONE}"
+    rf"(?: ?(?:-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
+    re.I,
+)
+_AGAIN = re.compile(rf"(?:,|and|&|then|again|once more|finish(?:ing)?|also|after|before|at|behind|\s)+{_ONE}", re.I)
+_LEFT = re.compile(
+    r"(?<![a-z])(?:when|once|as soon as|with|at|until)\b(?: (?:you|there|have|are|is|only|about|down|to|the)){0,5} "
+    r"(?P<n>\d{1,3}) (?:sts?|stitches)(?: (?:are|is))?(?: (?:still|only))? (?:left|remain(?:ing)?)\b",
+    re.I,
+)
+# The number of a course or of stitches, or how many courses are told of
+_HINT = re.compile(
+    rf"{COURSE}\.? ?#?\d|\d(?:st|nd|rd|th) {COURSE}|\d (?:sts?|stitches|{COURSE})(?![a-z])|"
+    rf"(?:first|next|last|final|every|other) (?:[a-z]{{2,6}} )?{COURSE}(?![a-z])",
+    re.I,
+)
+# What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
+_AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
+_NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
+
+
+def may_tell(text: str) -> bool:
+    """A glance at a line: is there the number of a course, or of stitches, in it?"""
+    return _HINT.search(text) is not None
+
+
+def _changed(told: re.Match[str]) -> When:
+    """A color told for a round is in the hand when that begins; "after" it, and between two, it is made first."""
+    made = (told["after"] and not told["reached"]) or told["between"]
+    return When(int(told["n"] or told["nth"]), before=not made)
+
+
+def when(text: str, kind: CueKind) -> list[When]:
+    """The courses that an asking names as its own; the second of "after R9 and again after R14" is another go."""
+    if kind in _NEVER or not may_tell(text):
+        return []
+    left = _LEFT.search(text)
+    told = _WHEN.search(text)
+    if told is None or (left is not None and left.start() < told.start()):
+        return [When(left=int(left["n"]))] if left is not None else []
+    place = bool(told["place"] or told["between"] or told["bare"])
+    if (place and kind not in _AT_A_PLACE) or (told["bare"] and kind == "colour"):
+        return []
+    n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
+    if kind == "colour":
+        return [_changed(match) for match in _WHEN.finditer(text) if not match["bare"]]
+    before = bool(told["before"] and told["before"].lower() != "from") or bool(told["reached"])
+    if told["between"] and kind != "stuff":
+        n = max(n, last)
+    found = [When(n, before=before, place=place)]
+    at = told.end()
+    while kind == "stuff" and (more := _AGAIN.match(text, at)) is not None:
+        found.append(When(int(more["n"] or more["nth"]), before="before" in more[0].lower()))
+        at = more.end()
+    return found
+
+
+def due_at(piece: Piece, told: When) -> int | None:
+    """The number in the piece of the course behind which it is due, -1 before the first; None where there is none."""
+    for at, course in enumerate(piece.courses):
+        if told.left:
+            if course.makes == told.left and (course.uses or 0) > told.left:
+                return at
+        elif course.label == str(told.course):
+            return at - told.before
+    return None

@@ -1,0 +1,87 @@
+"""Jobs that the notes tell by their round: "Stuff the body after round 8.", above the first round or behind the last.
+
+Each is asked behind that round. Of several pieces it belongs to the one it names, else to the only one that has such a
+round; where neither tells, it stays among the notes, and `findings.omitted` says so.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+
+from hookside.notation.askings.when import may_tell
+from hookside.notation.courses.waiting import slug
+from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
+from hookside.notation.lines.sections import section_of
+from hookside.pattern import Course, CueKind, Piece
+from hookside.stitches import singular
+
+_LONGEST = 600  # characters of such a line
+_MOST = 60  # of them in a text
+_NOTES = ("notes", "materials", "section", "abbreviations")
+_SECTIONS = ("notes", "materials", "yarn", "gauge", "hook")
+_WORD = re.compile(r"[a-z]{3,}")
+_NUMBER = re.compile(r"\d{1,3}")
+
+Spans = list[tuple[int, int]]
+
+
+def note_lines(text: str, layout: Layout) -> Spans:
+    """The lines of notes, materials and yarns, each without the heading before it."""
+    found: Spans = []
+    for start, end, role in layout.roles:
+        if role not in _NOTES or end - start > _LONGEST:
+            continue
+        section = section_of(text[start:end]) if role == "section" else None
+        if role == "section":
+            if section is None or section[0] not in _SECTIONS:
+                continue
+            start += section[1]
+        if text[start:end].strip():
+            found.append((start, end))
+    return found
+
+
+def foretold(text: str, noted: Spans, pieces: list[RawPiece]) -> list[Spans]:
+    """For each piece the lines of notes that may tell its jobs and colours by their rounds."""
+    lines = [span for span in noted if may_tell(text[span[0] : span[1]])][:_MOST]
+    own: list[Spans] = [[] for _ in pieces]
+    if not lines:
+        return own
+    worked = [n for n, raw in enumerate(pieces) if any(isinstance(i, RawCourse) for i in raw.items)]
+    if len(worked) == 1:
+        own[worked[0]] = lines
+        return own
+    names = [{singular(word) for word in slug(pieces[n].name).split("-")} for n in worked]
+    rounds = [_rounds(pieces[n]) for n in worked]
+    for start, end in (span for line in lines for span in sentences(text, *line)):
+        low = text[start:end].lower()
+        words = {singular(word) for word in _WORD.findall(low)}
+        named = [n for n, name in zip(worked, names, strict=True) if not name.isdisjoint(words)]
+        if not named:
+            numbers = [int(n) for n in _NUMBER.findall(low)]
+            named = [n for n, own_ones in zip(worked, rounds, strict=True) if not own_ones.isdisjoint(numbers)]
+        if len(named) == 1:
+            own[named[0]].append((start, end))
+    return own
+
+
+def _rounds(raw: RawPiece) -> set[int]:
+    return {n for i in raw.items if isinstance(i, RawCourse) and i.label is not None for n in i.label.numbers}
+
+
+def asked_near(piece: Piece, kind: CueKind, at: int) -> bool:
+    """Does the text ask for the same about that course already, in words of its own?"""
+    place = _places(piece.courses)
+    return any(cue.kind == kind and abs(place[cue.course_id] - at) <= 1 for cue in piece.cues)
+
+
+def put_in_place(piece: Piece, at: int) -> None:
+    """The cue that was written last, among the others in the order of their courses."""
+    place = _places(piece.courses)
+    cue = piece.cues.pop()
+    piece.cues.insert(bisect_right([place[other.course_id] for other in piece.cues], at), cue)
+
+
+def _places(courses: list[Course]) -> dict[str | None, int]:
+    return {None: -1} | {course.id: at for at, course in enumerate(courses)}

@@ -1,0 +1,157 @@
+"""Colors told by the numbers of their courses: "brown for rounds 1-4, cream for 5-8", "Rounds 5-8 cream, the rest
+brown", "end of R4 to cream", or one such line below the other.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+from hookside.colours import COLOURS, SHADES
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import HARMLESS, NOUNS, NUMBER_WORDS, PREPOSITIONS, number_of
+
+SHADE = (
+    rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b|"
+    r"(?:yarn |colou?r )?(?-i:[A-H])\b"
+)
+_MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
+_N = r"\d{1,3}(?!\w)"
+_TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
+# Behind the first of them "4-5 black" and "the rest white" go without the word
+_WHERE = (
+    rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<upto>up to (?:and including )?(?:the end of )?))?(?:from )?"
+    rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
+    rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?& ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
+    rf"(?P<on> on(?:wards?)?)?|"
+    rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
+    rf"(?:the )?(?P<final>last {COURSE})|"
+    rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else)(?: {COURSE})?"
+    rf"(?: of (?:it|them|the {COURSE}))?))"
+)
+_SPAN = re.compile(rf"(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}}))?", re.I)
+_LINKS = r"(?:are|is|stays?|worked?|made|in|with|use|using|the|chang(?:e|ing)|switch(?:ing)?|go|back|to)"
+_KNOWN = re.compile(SHADE, re.I)  # one word of the text's own list, alone, may be no yarn at all
+_EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
+_NO_YARNS = (
+    HARMLESS, NUMBER_WORDS, PREPOSITIONS, NOUNS,
+    frozenset(["rest", "others", "other", "last", "first", "end", "all", "remaining", "insert", "place", "body"]),
+)  # fmt: skip
+
+
+class Dyed(NamedTuple):
+    """The name of a color at text[start:end], and the course that begins with it; where it `ends`, the first course
+    behind it for which none is told."""
+
+    start: int
+    end: int
+    course: int
+    ends: bool = False
+
+
+class _Item(NamedTuple):
+    """A color and its courses; None are all that no other item has. `on`: and what follows, until another begins."""
+
+    start: int
+    end: int
+    courses: list[int] | None
+    on: bool
+
+
+@lru_cache(64)
+def _patterns(yarns: frozenset[str]) -> tuple[re.Pattern[str], ...]:
+    """ "grey for rounds 1-2" and "rounds 3-4 in pink"; `yarns`: words of the text's own list."""
+    own = sorted(w for w in yarns if len(w) > 2 and not any(w in words for words in _NO_YARNS))
+    shade = rf"{SHADE}|(?:{'|'.join(own)})\b" if own else SHADE
+    return (
+        re.compile(
+            rf"(?<![\w-])(?P<shade>{shade})(?: yarn| wool)?(?: again)? ?(?:[:=(-]|\b(?:for|in|on|over|at|from)\b)? "
+            rf"?(?:in )?(?:the )?{_WHERE}(?![\w])",
+            re.I,
+        ),
+        re.compile(rf"(?<![\w-]){_WHERE} ?[:=-]? ?(?:{_LINKS} )*(?P<shade>{shade})", re.I),
+        re.compile(rf"(?<![\w-])(?P<shade>{shade})", re.I),
+        re.compile(rf"[^\w\n]{{0,4}}(?:and )?(?:then|after that),? (?:{_LINKS} )*(?P<shade>{shade})", re.I),
+    )
+
+
+def by_number(text: str, at: int, stop: int, labels: list[int], yarns: frozenset[str]) -> list[Dyed]:
+    """The colors of one sentence, or of one line below the other; none where they are told of the same course twice."""
+    patterns = _patterns(yarns)
+    ways = [(match.start(), way) for way in (0, 1) if (match := patterns[way].search(text, at, stop)) is not None]
+    for _, way in sorted(ways):
+        items = list(_items(text, at, stop, labels, patterns, way))
+        found = _dyed(items, labels)
+        if found and (len(items) > 1 or _KNOWN.fullmatch(text, items[0].start, items[0].end)):
+            return found
+    return []
+
+
+def _items(
+    text: str, at: int, stop: int, labels: list[int], patterns: tuple[re.Pattern[str], ...], way: int
+) -> Iterator[_Item]:
+    begun = patterns[2].search(text, at, stop)
+    besides = _EXCEPT.match(text, begun.end(), stop) if begun is not None and way else None
+    if begun is not None and besides is not None:
+        yield _Item(*begun.span("shade"), None, on=False)  # "brown, except rounds 5-8 in cream"
+        at = besides.end()
+    named, past = False, 0
+    for match in patterns[way].finditer(text, at, stop):
+        named = named or bool(match["named"] or match["turns"] or match["final"])
+        if match["rest"]:
+            yield _Item(*match.span("shade"), None, on=False)
+        elif named:
+            courses = _courses(match, labels, past)
+            past = max(courses, default=past)
+            yield _Item(*match.span("shade"), courses, bool(match["on"] or match["past"] or _ON.match(match[0])))
+            after = patterns[3].match(text, match.end(), stop)
+            if after is not None:
+                yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
+
+
+_ON = re.compile(r"from\b(?!.*\d.*\d)|.*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$", re.I)
+
+
+def _courses(match: re.Match[str], labels: list[int], past: int) -> list[int]:
+    """The courses that a phrase names; `past` is the last that one before it named."""
+    if match["final"]:
+        return labels[-1:]
+    if match["turn"]:
+        many, turn = number_of(match["many"]), match["turn"].lower()
+        return labels[-many:] if turn == "last" else [n for n in labels if n > past][:many]
+    found: list[int] = []
+    for span in _SPAN.finditer(match["list"]):
+        first, last = int(span["first"]), int(span["last"] or span["first"])
+        if match["past"]:
+            first = last = first + 1
+        elif match["upto"]:
+            first = past + 1
+        found += [n for n in labels if first <= n <= last]
+    return found
+
+
+def _dyed(items: list[_Item], labels: list[int]) -> list[Dyed]:
+    """Where each color begins; nothing where it can not be told."""
+    told: dict[int, _Item] = {}
+    rest = [item for item in items if item.courses is None]
+    for one in items:
+        if any(course in told for course in one.courses or []):
+            return []
+        told |= dict.fromkeys(one.courses or [], one)
+    if len(rest) > 1 or not told:
+        return []
+    found: list[Dyed] = []
+    hand: _Item | None = None
+    any_other = rest[0] if rest else None
+    open_ = True  # does no word tell of the course before?
+    for course in labels:
+        item: _Item | None = told.get(course) or (hand if hand is not None and hand.on else any_other or hand)
+        if item is not None and item is not hand:
+            found.append(Dyed(item.start, item.end, course))
+        elif item is not None and not item.on and course not in told and item is not any_other and not open_:
+            found.append(Dyed(item.start, item.end, course, ends=True))
+        open_ = course not in told
+        hand = item
+    return found

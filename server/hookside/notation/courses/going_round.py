@@ -30,7 +30,7 @@ def counted_bare(parsed: Parsed, n: int, ground: Ground, own: Own) -> Chosen | N
     counted = replace(ground, declared=n)
     chosen = choose(parsed.tree, counted, own)
     if not chosen.fits:
-        chosen = goes_round(parsed, counted, own) or chosen
+        chosen = goes_round(parsed, counted, own) or plain_between(parsed, counted, own) or chosen
     if not chosen.fits:
         return None
     chosen.why.append("number counts the course")
@@ -101,6 +101,8 @@ def plain_between(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
         return None
     only: Node = items[0]
     told = None
+    if isinstance(only, Choice) and only.why == "missing multiplier":
+        only = only.options[1][0]  # "(3 inc) 30" on 24
     if isinstance(only, Rep) and not only.last and len(only.body) == 1:
         told = None if only.fill else only.times  # "1 inc rep", "(2 inc) x 6"
         only = only.body[0]

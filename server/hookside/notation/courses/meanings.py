@@ -80,6 +80,8 @@ WIDER: dict[str, str] = {
     "plain one and another": "two stitches, a plain one and the other",
     "over the bridge": "a round that also goes along the chain between the two pieces",
     "one upon the other": "two parts that lie one upon the other, with a stitch of each for every stitch of the round",
+    "semicolon ends it": "a repeat that goes as far as the semicolon",
+    "taken over": "decreases over so many stitches, and not so many decreases",
     "shaping spread": "so many of them, spread evenly over the stitches there are",
     "slip stitches over": "slip stitches that only pass over the first stitches",
     "rest left": "last stitches that are left unworked",

@@ -11,6 +11,7 @@ from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
 from hookside.notation.courses.rowends import slipped
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
+from hookside.notation.courses.wider import wider
 from hookside.notation.trees.nodes import MOST_REPEATS, MOST_STITCHES, CueAt, Mark, Node, One, Rep, Tone, Tree, Work
 from hookside.pattern import Course, Group
 from hookside.stitches import TABLE, Stitch
@@ -63,7 +64,7 @@ def settle(parsed: Parsed, ground: Ground, maybe: int | None, own: Own) -> Chose
     between = plain_between(parsed, ground, own)
     if between is not None:
         return between
-    beside = asked_with(parsed, ground, own)
+    beside = asked_with(parsed, ground, own) or wider(parsed, ground, own)
     if beside is not None:
         return beside
     if ground.declared is not None and chosen.reading.filled and not chosen.reading.unknown:

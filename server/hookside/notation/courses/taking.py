@@ -8,14 +8,15 @@ from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
 from hookside.notation.courses.ahead import look_ahead, next_course, shaping_behind, stands, turns_short, undecided
-from hookside.notation.courses.going_round import counted_bare, last_number, terse
+from hookside.notation.courses.going_round import counted_bare, last_number, plain_between, terse
 from hookside.notation.courses.laid import behind, laid
 from hookside.notation.courses.rowends import kept_back, passed_over
 from hookside.notation.courses.settling import may_be_left, over_bridge, settle, skipping, too_much
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.spaces import SPACES, between
-from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lead_chain, stretches, works
+from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lead_chain, stretches, walk, works
 from hookside.notation.lines.layout import RawText
+from hookside.notation.trees.nodes import Rep, Work
 
 
 class Taking:
@@ -29,6 +30,7 @@ class Taking:
         self.bridge = 0  # chains between two pieces, made in the course below
         self.counts_ahead: bool | None = None  # what a foundation says of its own chain
         self.turning = dict(sheet.turning)
+        self.between = False  # does it write "2 inc x 6" for (2 sc, inc) x 6?
         self.terse = False  # are its rounds bare lists that go round?
         self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
@@ -93,6 +95,10 @@ class Taking:
         counted = None if chosen.fits else self.counted_bare(todo, ground)
         if counted is not None:
             return counted
+        self.between = self.between or (chosen.fits and "plain between" in chosen.why)
+        miscounted = self.miscounted(parsed, ground) if self.between and not chosen.fits else None
+        if miscounted is not None:
+            return miscounted, ground
         listed = None if chosen.fits else self.listed(todo, ground, queue, index)
         if listed is not None:
             return listed, ground
@@ -139,6 +145,19 @@ class Taking:
         if chosen.fits and ground.declared is None and ground.there is not None:
             chosen = undecided(parsed, chosen, ground, next_course(queue, index), own)
         return chosen, ground
+
+    def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:
+        """ "2 dec x6 20" on 24, in a piece that writes (2 sc, dec) x 6 so: that it is, and the 20 a slip for 18."""
+        there, own = ground.there, self.sheet.own
+        if there is None or ground.declared is None:
+            return None
+        times = {n.times for n in walk(parsed.tree.items) if isinstance(n, Work | Rep) and n.times}
+        for n in sorted(times):
+            for makes in (there - n, there + n):
+                taken = plain_between(parsed, replace(ground, declared=makes), own)
+                if taken is not None:
+                    return Chosen(taken.reading, False, taken.why)
+        return None
 
     def listed(self, todo: Waiting, ground: Ground, queue: list[Waiting | RawText], index: int) -> Chosen | None:
         """A bare list that goes round, in a piece that writes its rounds so: the next one comes out on it as well."""

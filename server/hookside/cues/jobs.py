@@ -127,10 +127,9 @@ def _face(pattern: Pattern, pieces: dict[int, Opened], number: int, cue: Cue, wo
     what = "The eyes are printed" if washers else "The face is printed"
     name = piece.piece.name or "the piece"
     open_end = f"when {name} is already {'stuffed' if filled else 'too narrow for fingers'}"
-    shut = piece.shuts and at == len(piece.across) - 1
-    worked.came_late(
-        cue, piece, course_name(piece, due), what, open_after(piece, at) < FINGERS, "" if shut else open_end
-    )
+    narrow = open_after(piece, at) < FINGERS
+    still_open = not piece.shuts or (narrow and at < len(piece.across) - 1)
+    worked.came_late(cue, piece, course_name(piece, due), what, narrow, open_end if still_open else "")
 
 
 def _goes_in(text: str) -> bool:

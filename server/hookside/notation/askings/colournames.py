@@ -23,6 +23,11 @@ OPENS_WITH = re.compile(
     r"(?:with|using|in) (?:the )?(?P<colour>[a-z0-9 ]{1,30}?),? (?:make|form|start|begin|work)\b[^.]{0,30}"
     r"\b(?:ring|circle|loop)\b"
 )
+# "We begin at the snout with brown yarn.", "Start from the tip in white"
+BEGUN_IN = re.compile(
+    r"(?:(?:now|here|so),? )?(?:we |you )?(?:start|begin)(?:s|ing)? (?:at|from|on) (?:the )?[a-z ]{2,24}?,? "
+    r"(?:with|in|using) (?:the |some )?(?P<colour>[a-z]+(?: [a-z]+)?)(?: again| first)?"
+)
 # "Brown now."
 FROM_NOW = re.compile(r"(?:only )?([a-z ]{3,30}?|(?:yarn|colou?r) [a-h]) (?:now|next|again|from (?:here|now)(?: on)?)")
 # "Underwear colour from here": a shade by whatever name

@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.notation.askings.colournames import (
+    BEGUN_IN,
     FROM_NOW,
     IS_FROM_HERE,
     JOINS_TO,
@@ -151,6 +152,9 @@ def _kind(whole: str) -> CueKind | None:
         return "colour"
     opening = OPENS_WITH.match(whole)
     if opening and (is_colour(opening["colour"]) or not NO_SHADE.search(opening["colour"])):
+        return "colour"
+    begun = BEGUN_IN.fullmatch(whole)
+    if begun and is_colour(begun["colour"]):
         return "colour"
     text = bare(whole)
     lead = whole[: len(whole) - len(text)]

@@ -149,7 +149,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:stop|end|finish) (?:the |your )?(?:yarn|thread|wool|work|here)\b",
         r"(?:fasten|finish|end) (?:off )?(?:with an )?invisibl",
         r"(?:fasten|secure|fix|tie|knot)(?: off)? (?:the |your )?(?:yarn|thread|wool)\b"
-        r"(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
+        r"(?! (?:pieces|lengths|strands)\b)(?!\w* (?:to|onto|on|in|into|around|between|at|end))",
         r"(?:the )?(?:yarn|thread)(?: is| gets)? (?:cut|fastened|broken|fix(?:ed)?)\b",
     ]),
     ("tail", [

@@ -65,7 +65,9 @@ _HOLDS = frozenset(
     ["hold", "place", "lay", "put", "position", "line", "take", "holding", "placing", "laying", "putting", "now",
      "then"]
 )  # fmt: skip
-_TOGETHER = frozenset(["crochet", "work", "knit", "join", "dec", "decrease", "every", "take", "taking"])
+_TOGETHER = frozenset(
+    ["crochet", "work", "knit", "join", "dec", "decrease", "every", "each", "take", "taking", "always"]
+)
 _LEADS = frozenset(
     ["and", "end", "ending", "finish", "finishing", "conclude", "concluding", "cast", "start", "starting", "put"]
 )

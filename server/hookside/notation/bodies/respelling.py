@@ -93,8 +93,13 @@ _ONE_SLIP = re.compile(
 )
 # "we gather 31 ch", "strike 6 ch": a machine's words for making them
 _CASTS_ON = re.compile(
-    r"^\W{0,3}(?:(?:we|you|now|then|first) )*(?:gather|dial|recruit|strike|mount|cast on|pick up)(?= \d{1,3} ?ch)", re.I
+    r"^\W{0,3}(?:(?:we|you|now|then|first) )*(?:gather|dial|recruit|strike|mount|cast on|(?:stroke|hit|beat) on|"
+    r"pick up)(?= \d{1,3} ?ch)",
+    re.I,
 )
+# "from the 2. chain stitch on": an ordinal as it is printed in other tongues
+_MANIETH = re.compile(r"\bthe (?P<n>[2-9])\. (?=(?:ch|chain|loop|st|stitch|air)\b)", re.I)
+_NTHS = {2: "2nd", 3: "3rd"}
 _FROM_STAR = re.compile(r"(?<=[*,;.)\]] )from \* to \*(?= ?(?:\d|[a-z]+ times|twice))", re.I)
 
 
@@ -133,7 +138,7 @@ _ONLY_SHAPED = re.compile(
     r"\s*(?P<all>all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
 )
 # "increase every 2 (18)": every 2 stitches
-_EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:[.,;(\[=]|- ?\d|$))", re.I)
+_EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:\.(?! ?[a-z/&])|[,;(\[=]|- ?\d|$))", re.I)
 _ALL_ALONG = re.compile(r"\ball along\b(?=\s*(?:[,.;(\[|=]|-|turn|$))", re.I)  # "in 2nd ch and all along"
 # "in each st - picot is ch 3, sl st in the first ch": told again what it is
 _TOLD_AGAIN = re.compile(
@@ -194,6 +199,8 @@ def respelt(body: str) -> str:
         body = _DOUBLES.sub(_short, body)
     if "jump" in body or "Jump" in body:
         body = _JUMP.sub(lambda m: "skip".ljust(len(m[0])), body)
+    if "he " in body and ". " in body:
+        body = _MANIETH.sub(lambda m: _NTHS.get(int(m["n"]), m["n"] + "th").ljust(len(m[0])), body)
     if (casts := _CASTS_ON.match(body)) is not None:
         body = " " * casts.end() + body[casts.end() :]
     if "ch, 1 s" in body:

@@ -34,8 +34,8 @@ _MORE = ("inc", "add", "+")
 
 
 def nth_of(word: str) -> int:
-    """ "3" and "third" -> 3."""
-    return int(word) if word.isdecimal() else ORDINAL_WORDS[word]
+    """ "3", "3rd" and "third" -> 3."""
+    return int(re.sub(r"\D", "", word)) if word[0].isdecimal() else ORDINAL_WORDS[word]
 
 
 _GOES_ON = ("continue", "carry on", "go on", "keep going", "work on")

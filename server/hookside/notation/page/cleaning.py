@@ -30,6 +30,7 @@ from hookside.notation.page import (
     sentences,
     separators,
     shadecells,
+    signless,
     spoken,
     struck,
     tables,
@@ -346,7 +347,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _ALL_ONES.sub(_counted_up, text)
     if "ch-sp" in text or "ch sp" in text or "-ch" in text:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
-    text = sentences.narrated(text)
+    text = sentences.narrated(signless.signed(text))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text:
         text, offsets = shadecells.brought_forward(text, offsets)

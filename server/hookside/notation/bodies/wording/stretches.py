@@ -352,8 +352,10 @@ NAMED_MADE = re.compile(
 )
 ALWAYS_TOGETHER = re.compile(
     r"(?:(?:(?:always )?(?:crochet|work|knit) (?:always )?|always )(?:2|two) (?:sts? |stitches |sc |dc )?"
-    r"(?:always )?tog(?:ether)?|(?:always )?tak(?:e|ing) off (?:always )?(?:2|two) (?:sts|stitches|sc)(?: always)?)"
-    r"(?: around| all round)?(?=\s*(?:[,.;()\[=]|$))"
+    r"(?:always )?tog(?:ether)?|(?:always )?tak(?:e|ing) off (?:always )?(?:2|two) (?:sts|stitches|sc)(?: always)?|"
+    r"(?:always )?(?:tak(?:e|ing)|crochet|work|knit) (?:always )?tog(?:ether)? (?:always )?(?:2|two) "
+    r"(?:sts|stitches|sc)(?: always)?|(?:2|two) (?:sts |stitches |sc )?tog(?:ether)? always)"
+    r"(?: around| all round)?(?=\s*(?:[.,;()\[=]|$))"
 )
 # "every M double", "double the stitches"
 DOUBLED = re.compile(
@@ -363,10 +365,13 @@ DOUBLED = re.compile(
     r"(?: (?:this|in this|around|round|rnd))*(?=\s*(?:[.,;:(){}\[\]=-]|$))"
 )
 _NTH = r"(?:\d{1,2}(?=st|nd|rd|th)|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
+_NTH_ALIKE = r"(?:\d{1,2}(?:st|nd|rd|th|\.)?|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth)"
 NTH_TOGETHER = re.compile(
-    r"(?:(?:crochet|work|knit|join|dec(?:rease)?|tak(?:e|ing) (?:off|in)) (?:together |in )?|"
-    r"(?=every [^.,;()]{3,40} tog))"
-    rf"every (?P<n>{_NTH})(?:st|nd|rd|th)? (?:st(?:itch)? )?and (?P<m>{_NTH})(?:st|nd|rd|th)?"
+    r"(?:(?P<always>always )?(?:crochet|work|knit|join|dec(?:rease)?|tak(?:e|ing)(?: off| in)?) "
+    r"(?:(?:together|always|in) )*|"
+    r"(?=(?:every|each) [^,;()]{3,40} tog))"
+    rf"(?:(?:every|each) |(?(always)(?:the )?|(?<=always )(?:the )?))(?P<n>{_NTH_ALIKE})"
+    rf" ?(?:st(?:itch)? )?(?:and|&|/|\+) ?(?P<m>{_NTH_ALIKE})"
     r"(?: (?:sts?|stitch(?:es)?)\b(?: (?:(?:is |are )?(?:crochet|work|knit|tak|join|put)(?:ed|en|t|ted)? )?"
     r"tog(?:ether)?)?| tog(?:ether)?| [a-z]{1,10} tog(?:ether)?)?"
 )

@@ -10,7 +10,7 @@ _LEAD = re.compile(
     r"(?:time|moment|point|place) (?:to|for)|now|then|next|finally|"
     r"lastly|first|firstly|afterwards?|after that|also|and|again|otherwise|please|"
     r"ok(?:ay)?|al(?:l )?right|"
-    r"optional(?:ly)?|"
+    r"optional(?:ly)?|only (?=(?:stuff|fill|close|sew)\b)|"
     r"at this (?:point|stage)|at the end|as you go|when (?:done|finished|you are done|you're done)|once (?:done|"
     r"finished)|"
     r"if (?:you (?:like|wish|want|prefer)|desired|needed|necessary)|don't forget to|"

@@ -106,6 +106,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"no (?:stuffing|filling|cotton|eyes|turning)\b",
         r"leave\b[^.]{0,30}\bun(?:stuffed|filled)",
         r"cut (?:pieces|lengths|strips)\b",
+        r"(?:tie|knot|loop|hook|thread) (?:[a-z0-9]+ ){0,3}(?:pieces|lengths|strands|strips|bits) of\b",
         r"cut (?:(?!the\b|your\b|yarn\b|off\b|all\b|both\b)[a-z0-9]+ ){1,3}(?:pieces|lengths|strands|strips|threads)\b",
         r"(?:make|do|add|brush|rub|paint|dab|apply|put|use|give|colou?r|tint|redden|draw)\b[^.;]{0,50}"
         + PAINT + r"|rouge\b",
@@ -165,6 +166,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:a |with )*(?:long )?(?:tail|thread),?:? (?:of )?(?:about |approx\w*\.? )?\d{1,3} ?(?:cm|mm|in\b|inch|\")",
     ]),
     ("eyes", [
+        r"(?!sew\w* (?:on )?(?:the |your |his |her )?(?:head|body|arms?|legs?|ears?|muzzle|snout|tail|beak|wings?|"
+        r"horns?)\b)"
         r"(?:insert|add|attach|place|put|fix|fit|position|install|secure|push|snap|pop|set|sew|glue|mark|mount|click|"
         r"establish|"
         r"fasten(?! off))\w*" + _ITSELF

@@ -51,7 +51,11 @@ _NEEDLE = re.compile(r"(?:\bcount(?:ed|ing) )?\bfrom (?:the |your )?(?P<needle>n
 
 
 # "d.c.2tog.": dots within the name of a decrease
-_DOTTED = re.compile(r"(?<![A-Za-z.])(?:[a-z]\.){2,3}(?=\d ?tog)", re.I)
+_DOTTED = re.compile(
+    r"(?<![A-Za-z.])(?:[a-z] ?\. ?){1,2}[a-z] ?\.(?=\d ?tog)|"
+    r"(?:(?<=[,;(*\[] )|(?<=[,;(*\[])|^)(?:[a-z] ?\. ?){2,3}(?=\d ?tog)",
+    re.I,
+)
 
 
 # "6 (8, 10) sc", "4 (5, 6) times": a number for each size, of which the first is read
@@ -97,6 +101,8 @@ _CASTS_ON = re.compile(
     r"pick up)(?= \d{1,3} ?ch)",
     re.I,
 )
+# "into the front loop of the one after that": the next one
+_ONE_AFTER = re.compile(r"\bof the one (?:right )?(?:after|behind|following)(?: (?:that|this|it))?\b", re.I)
 # "from the 2. chain stitch on": an ordinal as it is printed in other tongues
 _MANIETH = re.compile(r"\bthe (?P<n>[2-9])\. (?=(?:ch|chain|loop|st|stitch|air)\b)", re.I)
 _NTHS = {2: "2nd", 3: "3rd"}
@@ -199,6 +205,8 @@ def respelt(body: str) -> str:
         body = _DOUBLES.sub(_short, body)
     if "jump" in body or "Jump" in body:
         body = _JUMP.sub(lambda m: "skip".ljust(len(m[0])), body)
+    if "of the one" in body:
+        body = _ONE_AFTER.sub(lambda m: "of the next st".ljust(len(m[0])), body)
     if "he " in body and ". " in body:
         body = _MANIETH.sub(lambda m: _NTHS.get(int(m["n"]), m["n"] + "th").ljust(len(m[0])), body)
     if (casts := _CASTS_ON.match(body)) is not None:
@@ -219,8 +227,8 @@ def respelt(body: str) -> str:
         body = _SAID_TWICE.sub(lambda m: " " * len(m[0]), body)
     if body[:2] in ("ch", "Ch", "CH"):
         body = _CHAIN_CHAINS.sub(lambda m: m["told"] + " " * (len(m[0]) - len(m["told"])), body)
-    if "tog" in body and (".2" in body or ".3" in body):
-        body = _DOTTED.sub(lambda m: m[0].replace(".", "").rjust(len(m[0])), body)
+    if "tog" in body and "." in body:
+        body = _DOTTED.sub(lambda m: re.sub(r"[. ]", "", m[0]).rjust(len(m[0])), body)
     return body
 
 

@@ -129,6 +129,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:thread|weave|run|"
         r"pass|use|using|with)" + _FAR + r"(?:clos(?:e|ing)|pull(?:ing)? (?:it )?tight)\b(?! (?:hole|end|top)\b)",
         r"(?:run|thread|weave|pass|draw|pull)" + _NEAR + r"through" + _NEAR + _LAST_STITCHES,
+        r"(?:run|thread|weave|pass|draw|pull)(?: (?:the |your )?(?:end|tail|yarn|wool|thread|needle|it))? through "
+        r"(?:the )?(?:sts|stitches)\b(?=$|[.,;]| and\b| then\b)",
         r"(?:sew|stitch)\b(?: \w+){0,4} closed\b(?! (?:hole|end|top|ring|round|side)s?\b)",
         r"(?:over)?(?:sew|whip ?stitch|stitch)\b(?: up| shut| over)?(?: \w+){0,2} (?:opening|hole|gap)\b(?! of)"
         r"(?:\s*(?:closed|shut|up))?",

@@ -91,7 +91,8 @@ class Prose(GoingOn):
         """ "stuff" on a line of its own."""
         if self.piece is not None:
             first, *more = sentences(self.text, at, end) or [(at, end)]
-            self.piece.items.append(RawText(*first, alone.job(self.text[at:end])))
+            told = self.text[at:end]
+            self.piece.items.append(RawText(*first, alone.job(told) or alone.job(told.lower())))
             if more:
                 self.piece.items.append(RawText(more[0][0], end))
         self.course = None

@@ -14,6 +14,7 @@ from hookside.notation.lines.questions import Questions
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _PRINTED = re.compile(r"(?:[(\[]\s*|\s[-=]\s?)(?P<n>\d{1,3})\s*[)\]]?\W*\Z")
 _NEAR = 8  # courses and sentences before a line that tell how they are written
+_BLANK_ABOVE = re.compile(r"\n[ \t]{0,6}\n\s*\Z")
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
 
 
@@ -135,13 +136,16 @@ class Unlabelled(Questions):
 
     def job_alone(self, text: str, following: tuple[int, int] | None) -> bool:
         """ "stuff", "Safety eyes" between two courses of a piece: something to do, and no piece of its own."""
-        kind = alone.job(text)
+        after = following[0] if following is not None else len(self.text)
+        ends = not self.blank and (following is None or _BLANK_ABOVE.search(self.text, max(0, after - 8), after))
+        # "Tail" as the last line of a part
+        kind = alone.job(text.lower() if ends and alone.cuts(text.lower()) else text)
         items = self.piece.items if self.piece is not None else []
         if kind is None or self.section != "pattern" or not any(isinstance(i, RawCourse) for i in items):
             return False
         if re.match(r"\W*(?:\w+ )?(?:stuff|fill|safety)\b", text, re.I):
             return True
-        if alone.cuts(text):  # "tail" above "mr 6" is a part
+        if alone.cuts(text.lower()):  # "tail" above "mr 6" is a part
             below = self.text[slice(*following)] if following is not None else ""
             begins = following is not None and (self.opens_course(*following) or alone.ring(below))
             return not self.blank and not begins

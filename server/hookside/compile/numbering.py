@@ -9,7 +9,7 @@ from hookside.compile.plain import plain_runs
 from hookside.cues import counts, doubts, learning, markers
 from hookside.follow import StrandCourse, StrandCue
 from hookside.pattern import Cue, CueKind, Group, Node, Pattern, Piece, Terms, Words, length, makes
-from hookside.words import CLAUSE_LETTERS, around, cue_words
+from hookside.words import CLAUSE_LETTERS, Surroundings, cue_words
 
 
 def numbered(
@@ -25,8 +25,9 @@ def numbered(
     counted, wrong, marks = counts(piece), list(doubts(piece, pattern.findings)), [*markers(piece), *learning(piece)]
     said |= {cue.address: cue_words(cue, terms, terms) for cue in [*counted, *wrong, *marks]}
     between, inside = _due(piece, [*_wanted([*counted, *piece.cues], off), *wrong, *_wanted(marks, off)])
+    known = Surroundings(piece, pattern)
     for index, waiting in between.items():
-        between[index] = list(_as_one(waiting, said, piece, pattern, terms))
+        between[index] = list(_as_one(waiting, said, known, terms))
     plain = plain_runs(piece.courses, between, inside)
     courses: list[StrandCourse] = []
     cues: list[StrandCue] = []
@@ -95,7 +96,7 @@ def _wanted(cues: Iterable[Cue], off: frozenset[CueKind]) -> Iterator[Cue]:
             yield cue.model_copy(update={"weight": "whisper"})
 
 
-def _as_one(waiting: list[Cue], said: dict[str, Words], piece: Piece, pattern: Pattern, terms: Terms) -> Iterator[Cue]:
+def _as_one(waiting: list[Cue], said: dict[str, Words], known: Surroundings, terms: Terms) -> Iterator[Cue]:
     """Cues at one spot, neighbouring stops of one kind put together under the first one's address.
 
     `said` gets the words of what was put together.
@@ -108,7 +109,7 @@ def _as_one(waiting: list[Cue], said: dict[str, Words], piece: Piece, pattern: P
         sentences = [cue.text.rstrip() for cue in cues]
         text = " ".join(part if part.endswith((".", "!", "?")) else f"{part}." for part in sentences)
         one = cues[0].model_copy(update={"text": text})
-        words = cue_words(one, terms, pattern.terms, around(piece, pattern, cues[0]))
+        words = cue_words(one, terms, known.pattern.terms, known.of(cues[0]))
         titles = [said[cue.address].short for cue in cues]
         said[one.address] = words.model_copy(update={"short": _title(titles)})
         yield one

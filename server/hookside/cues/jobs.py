@@ -39,6 +39,7 @@ _INTO = re.compile(
 _NEEDLE = re.compile(
     r"\bembroider|\bstitch (?:the |on )?(?:eyes|face|mouth|nose)|\bsew (?:the |on )?eyes|\bfelt\b|\bglue", re.IGNORECASE
 )
+_MOST_FACES = 100
 _FACE = re.compile(r"\b(?:face|nose|mouth|snout|muzzle|eyes?|eyebrows?|beak|whiskers)\b", re.IGNORECASE)
 
 
@@ -46,8 +47,12 @@ def jobs(pattern: Pattern, pieces: dict[int, Opened]) -> Worked:
     """Stops for what has to be done while a piece is open, where the text prints it too late or not at all. `pieces`:
     those worked in rounds, by their number, as `opened` found them."""
     worked = Worked()
+    faces = 0
     for number, of in enumerate(pattern.pieces):
         for cue in of.cues:
+            faces += cue.kind in ("eyes", "embroider")
+            if faces > _MOST_FACES:
+                break  # whoever asks for eyes at every round gets them where they are printed
             if cue.kind == "eyes" or (cue.kind == "embroider" and _FACE.search(cue.text)):
                 _face(pattern, pieces, number, cue, worked)
             elif not of.courses and cue.kind not in ("stuff", "weave") and _goes_in(cue.text):

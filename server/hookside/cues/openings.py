@@ -54,8 +54,7 @@ class Opened:
 
     def widest_in(self, reach: tuple[int, int]) -> int:
         """The last course that is as wide as the widest from the first to the last of `reach`."""
-        widths = {i: self.across[i] or 0.0 for i in range(reach[0], reach[1] + 1)}
-        return max(i for i, a in widths.items() if a == max(widths.values()))
+        return max(range(reach[0], reach[1] + 1), key=lambda i: (self.across[i] or 0.0, i))
 
     def last_open(self, mm: float, reach: tuple[int, int] | None = None) -> int | None:
         """The last course after which it stands open at least `mm`, within `reach`; None: it never does."""

@@ -35,8 +35,11 @@ def with_tails(piece: Piece, opened: Opened | None, gauge: Gauge, on: list[str])
     if not piece.courses:
         return piece
     last = piece.courses[-1]
+    ends = [cue.text for cue in piece.cues if cue.course_id == last.id and cue.kind != "close"]
+    shuts = opened is not None and opened.shuts
+    sews = any(_TO_SEW.search(said) or flat(said) for said in ends)
     cues = [
-        cue.model_copy(update={"advice": _advice(piece, opened, gauge, cue.text, on)})
+        cue.model_copy(update={"advice": _advice(piece, shuts, gauge, sews, on)})
         if cue.kind in ("fasten", "tail") and cue.course_id == last.id and not (cue.advice or LENGTH.search(cue.text))
         else cue
         for cue in piece.cues
@@ -49,10 +52,9 @@ def sewing(made: int, gauge: Gauge) -> int:
     return int(-(-max(LEAST, SEAM * made * gauge.width + SPARE) // 50) * 5)  # up to the next 5 cm
 
 
-def _advice(piece: Piece, opened: Opened | None, gauge: Gauge, text: str, on: list[str]) -> str:
+def _advice(piece: Piece, shuts: bool, gauge: Gauge, sews: bool, on: list[str]) -> str:
     # One that is for sewing is measured for that, however small the end: one cut too short cannot be mended.
-    told = [text, *(cue.text for cue in piece.cues if cue.course_id == piece.courses[-1].id and cue.kind != "close")]
-    if opened is not None and opened.shuts and not any(_TO_SEW.search(said) or flat(said) for said in told):
+    if shuts and not sews:
         if any(told_of(stem(piece.name), what) for what in on):
             return (
                 f"For closing the hole and sewing it on leave about {(CLOSING + LEAST) / 10:.0f} cm, worked out: "

@@ -17,15 +17,21 @@ def goes_on_from(pattern: Pattern) -> dict[int, list[int]]:
     on a chain of its own goes on from none.
     """
     found: dict[int, list[int]] = {}
+    before: dict[str, list[int]] = {}  # pieces so far, by the noun of their names
+    last: int | None = None
     for number, piece in enumerate(pattern.pieces):
-        before = [n for n in range(number) if pattern.pieces[n].courses]
-        if not before or not piece.courses or _begins_anew(piece):
+        if not piece.courses:
             continue
-        named = [n for n in before if _named(pattern.pieces[n].name, piece)]
-        if named:
-            found[number] = named
-        elif (piece.courses[0].uses or 0) > 0 and not _ended(pattern.pieces[before[-1]]):
-            found[number] = before[-1:]
+        if last is not None and not _begins_anew(piece):
+            named = sorted(n for noun in _told(piece) for n in before.get(noun, ()))
+            if named:
+                found[number] = named
+            elif (piece.courses[0].uses or 0) > 0 and not _ended(pattern.pieces[last]):
+                found[number] = [last]
+        last = number
+        noun = _noun(piece.name)
+        if noun:
+            before.setdefault(noun, []).append(number)
     return found
 
 
@@ -33,15 +39,17 @@ def _begins_anew(piece: Piece) -> bool:
     return any(group.stitch == "ring" or group.into == "ring" for group, _ in groups(piece.courses[0].body))
 
 
-def _named(name: str, piece: Piece) -> bool:
-    """Whether the first round, or what is said before it, speaks of a piece."""
+def _noun(name: str) -> str:
+    """ "Left legs" -> "leg"; empty where there is none."""
     words = re.findall(r"[a-z]+", name.lower())
-    if not words:
-        return False
-    noun = words[-1].removesuffix("s")
+    return words[-1].removesuffix("s") if words else ""
+
+
+def _told(piece: Piece) -> set[str]:
+    """The words of the first round and of what is said before it, each as it is and for one of several."""
     told = [piece.courses[0].text, *(cue.text for cue in piece.cues if cue.course_id is None)]
-    said = [low for line in told if noun in (low := line.lower())]
-    return any(re.search(rf"\b{noun}s?\b", low) for low in said)
+    words = {word for line in told for word in re.findall(r"\w+", line.lower())}
+    return words | {word.removesuffix("s") for word in words}
 
 
 def _ended(piece: Piece) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from hookside.pattern import Course, Group, Node, Pattern, Piece, Repeat, Terms, Words
-from hookside.words.cues import around, cue_words
+from hookside.words.cues import Surroundings, cue_words
 from hookside.words.names import manner
 from hookside.words.phrases import Tongue, full, full_body, short, short_body, spoken, spoken_body
 from hookside.words.text import spoken_text, tidy, translate
@@ -103,8 +103,9 @@ def dress_piece(piece: Piece, pattern: Pattern, terms: Terms) -> Piece:
         dressed = body(course.body)
         return course.model_copy(update={"body": dressed, "words": of_course(course, dressed)})
 
+    known = Surroundings(piece, pattern)
     cues = [
-        cue.model_copy(update={"words": cue_words(cue, terms, pattern.terms, around(piece, pattern, cue))})
+        cue.model_copy(update={"words": cue_words(cue, terms, pattern.terms, known.of(cue))})
         for cue in piece.cues
     ]
     return piece.model_copy(update={"courses": [of(course) for course in piece.courses], "cues": cues})

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import takewhile
+from functools import cached_property
 
 from hookside.layers import BOTH, SIDES
 from hookside.pattern import Cue, CueKind, Pattern, Piece, Terms, Words
@@ -329,24 +329,45 @@ def _sentence(text: str) -> str:
     return text if not text or text[-1] in ".!?…" else text + "."
 
 
-def around(piece: Piece, pattern: Pattern, cue: Cue) -> Around:
-    """What the piece and the pattern tell of the work a cue belongs to. Sewing up belongs to all the pieces."""
+class Surroundings:
+    """What a piece and its pattern tell of the work its cues belong to. Sewing up belongs to all the pieces.
 
-    def stuffed(one: Piece) -> bool:
-        return any(c.kind == "stuff" and not NOT_STUFFED.search(c.text) for c in one.cues)
+    A piece may have thousands of cues: what is the same for all of them is looked for once.
+    """
 
-    course = next((course for course in piece.courses if course.id == cue.course_id), None)
-    loops = loops_left(course.body, cue.at) if course is not None and cue.at is not None else None
-    if cue.kind == "colour":  # a piece may have thousands of them, and nothing else matters to them
-        return Around(loops=loops)
-    before = takewhile(lambda other: other is not cue, piece.cues)
-    return Around(
-        eyes=any(c.kind == "eyes" and not (NEEDLEWORK.search(c.text) or BEADS.match(c.text)) for c in piece.cues),
-        stuffed=stuffed(piece) if piece.courses else None if any(map(stuffed, pattern.pieces)) else False,
-        pinned=any(c.kind == "pin" for c in before),
-        loops=loops,
-        below=course.makes if course is not None and cue.at is None else None,
-    )
+    def __init__(self, piece: Piece, pattern: Pattern) -> None:
+        self.piece, self.pattern = piece, pattern
+        self.courses = {course.id: course for course in piece.courses}
+        self.order = {id(cue): at for at, cue in enumerate(piece.cues)}
+        self.first_pin = next((at for at, cue in enumerate(piece.cues) if cue.kind == "pin"), len(piece.cues))
+
+    @cached_property
+    def eyes(self) -> bool:
+        eyes = (cue.text for cue in self.piece.cues if cue.kind == "eyes")
+        return any(not (NEEDLEWORK.search(text) or BEADS.match(text)) for text in eyes)
+
+    @cached_property
+    def stuffed(self) -> bool | None:
+        if self.piece.courses:
+            return _stuffed(self.piece)
+        return None if any(map(_stuffed, self.pattern.pieces)) else False
+
+    def of(self, cue: Cue) -> Around:
+        course = self.courses.get(cue.course_id) if cue.course_id is not None else None
+        loops = loops_left(course.body, cue.at) if course is not None and cue.at is not None else None
+        if cue.kind == "colour":  # nothing else matters to it
+            return Around(loops=loops)
+        return Around(
+            eyes=self.eyes,
+            stuffed=self.stuffed,
+            pinned=self.first_pin < self.order.get(id(cue), len(self.order)),
+            loops=loops,
+            below=course.makes if course is not None and cue.at is None else None,
+        )
+
+
+def _stuffed(piece: Piece) -> bool:
+    return any(cue.kind == "stuff" and not NOT_STUFFED.search(cue.text) for cue in piece.cues)
 
 
 def cue_words(cue: Cue, terms: Terms, written: Terms, known: Around = NOTHING_KNOWN) -> Words:

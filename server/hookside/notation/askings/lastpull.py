@@ -95,7 +95,7 @@ _LONGEST_LEAD = 90
 
 def last_pull_at(low: str, start: int) -> int | None:
     """Where the clause that begins at `start` of a course ends, if it is one; `low` is the course in small letters."""
-    found = _CLAUSE.match(low, start)
+    found = _CLAUSE.match(low, start, start + _LONGEST_LEAD + 2)
     if found is None or found.end() - start > _LONGEST_LEAD or not _MAY.search(found[0]):
         return None
     clause = found[0].rstrip()

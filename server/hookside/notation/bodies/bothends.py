@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.edges import Edges
@@ -33,6 +34,12 @@ _HINT = re.compile(
 )
 
 
+@lru_cache(8)
+def _may_shape(low: str) -> bool:
+    """Whether a course tells of its ends at all; each of its words asks."""
+    return _HINT.search(low) is not None
+
+
 class BothEnds(Edges):
     """The ends of a row, and what goes along between them."""
 
@@ -40,14 +47,16 @@ class BothEnds(Edges):
         """Takes the shaping and its stretch together: the stitches at the ends are of those that are there."""
         tok = self.toks[at]
         led = tok.text in _BEGIN or tok.kind in ("number", "stitch")
-        if not led or self.depth or not _HINT.search(self.low):
+        if not led or self.depth or not _may_shape(self.low):
             return None
         match = SHAPED_ENDS.match(self.low, tok.start)
+        if match is None:
+            return None
         before = [c for c in self.out.chunks if c.type not in ("SEP", "MARK", "CUE", "LOOPS", "COLOUR")]
         while len(before) > 1 and before[0].value == "ch" and before[1].type == "NA":
             del before[:2]
         along = [c.type for c in before] in (["ST", "PLACE"], ["NB", "ST", "PLACE"])
-        if match is None or (before and not along):
+        if before and not along:
             return None
         stitch = self.names.key(match["st"]) if match["st"] else "sc"
         if along:

@@ -143,8 +143,10 @@ class Clauses(Remarks):
     def _way_back(self, at: int) -> int | None:
         """ "..., 3 sc in last ch, go back down the other side: sc 4"."""
         back = WAY_BACK.match(self.low, self.toks[at].start) if self.toks[at].text in _GOES_BACK else None
+        if back is None:
+            return None
         chained = any(c.type == "PLACE" and c.value.kind == "hook" for c in self.out.chunks)
-        if back is None or not (chained or (self.worked() and not back["chain"])):
+        if not (chained or (self.worked() and not back["chain"])):
             return None
         past = self.token_after(back.end(), at)
         if not (self.stitchy(past) or self.place(past)):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import islice
+
 from hookside.notation.bodies.amounts import Amounts
 from hookside.notation.bodies.chunks import Times
 from hookside.notation.bodies.wording.counts import (
@@ -193,7 +195,7 @@ class Worded(Amounts):
                 self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
                 self.open_star = False
                 return self.token_after(match.end(), at)
-        if tok.text in _ONWARD and not self.depth and sum(c.type in ("ST", "CLOSE") for c in self.out.chunks) > 1:
+        if tok.text in _ONWARD and not self.depth and self._several_worked():
             match = ON_AND_ON.match(self.low, start)
             if match:
                 self.emit("REPFROM" if self.open_star else "REPALL", Times(fill=True), *match.span())
@@ -212,6 +214,11 @@ class Worded(Amounts):
                 self.emit("REPALL", Times(fill=True, last=fill[1]), start, self.toks[fill[0] - 1].end)
                 return fill[0]
         return None
+
+    def _several_worked(self) -> bool:
+        """Have two stitches or brackets been told at least?"""
+        worked = (c for c in self.out.chunks if c.type in ("ST", "CLOSE"))
+        return len(list(islice(worked, 2))) > 1
 
     def _once_more(self, at: int) -> str | None:
         """The stitch told last, where "again in the same st" follows its place."""

@@ -106,9 +106,11 @@ class Growing(Borrowing):
         text = self.page.text
         spans = sentences(text, item.start, item.end)
         upto = alike.on_to(text[slice(*spans[0])]) if spans else 0
+        if not upto:
+            return None
         last = self.last_label()
         before = next((t for t in reversed(self.waiting) if isinstance(t, Waiting)), None)
-        if not upto or before is None or before.parsed is None or not last < upto <= last + _MOST_GROWN:
+        if before is None or before.parsed is None or not last < upto <= last + _MOST_GROWN:
             return None
         after = self.following(item)
         numbers = after.label.numbers if after is not None and after.label is not None else []

@@ -144,8 +144,8 @@ class Judge:
                 finding(self.page, "reference", start, end, Course=title_of(todo), what=todo.what, **where)
             )
             return
-        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times"):
-            found = None
+        if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times", "long-course"):
+            found = end - start if todo.failed == "long-course" else None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:
                 found = max((n.times for n in walk(todo.parsed.tree.items) if isinstance(n, Rep)), default=0)
             self.sheet.findings.append(

@@ -38,7 +38,10 @@ def all_read(parsed: Parsed) -> bool:
         return False
     spans = [(c.start, c.end) for c in worked] + [(start, end) for _, start, end in phrases.counts]
     spans += [m.span() for m in _LEFT.finditer(body.lower())]
-    return all(any(a <= m.start() < b for a, b in spans) for m in _NUMBER.finditer(body))
+    read = bytearray(len(body))
+    for a, b in spans:
+        read[a:b] = b"\1" * (b - a)
+    return all(read[m.start()] for m in _NUMBER.finditer(body))
 
 
 class Offers:

@@ -21,7 +21,8 @@ from hookside.notation.trees.nodes import Tree
 from hookside.pattern import Course, Finding, Piece, Terms
 from hookside.stitches import Stitch
 
-MOST_BODY = 16_000  # characters: 2,000 stitches, each written out
+MOST_BODY = 8_000  # characters: many times the longest that was ever met
+_LONG_BODY, _MOST_LONG = 2_000, 40_000  # characters of one that counts as long, and of all such of a text
 MOST_PHRASES = 4000  # of one body
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _MOST_MISFITS = 500
@@ -81,6 +82,7 @@ class Sheet:
         self.misfits = 0  # bodies that came out in no way so far
         self.habits: set[str] = set()  # meanings that were chosen and told, of those that an author keeps to
         self.counts_behind: Counter[str] = Counter()  # printed counts so far, by the sign before them
+        self.long = 0  # characters of long bodies so far
         self.strange = 0  # bodies of which no word was known so far
         self.passed_by: set[str] = set()  # ... and those beyond the most of them, which are not looked into
         self.passing = False  # has it been said that there are any?
@@ -111,8 +113,9 @@ class Sheet:
         done = self.cache.get(body)
         if done is not None:
             return done
-        if len(body) > MOST_BODY:
-            done = self.cache[body] = Parsed(Phrases(), Tree(failed="unread"), body)
+        self.long += len(body) if len(body) > _LONG_BODY else 0
+        if len(body) > MOST_BODY or (len(body) > _LONG_BODY and self.long > _MOST_LONG):
+            done = self.cache[body] = Parsed(Phrases(), Tree(failed="long-course"), body)
             return done
         told = _COUNT_BEHIND.search(body, max(0, len(body) - 40))
         stem = f"{body[: told.start('n')]}#{body[told.end('n') :]}" if told else ""

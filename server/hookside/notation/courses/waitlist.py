@@ -55,6 +55,7 @@ class Waitlist:
         self.waiting: list[Waiting | RawText] = []
         self.by_label: dict[int, Waiting] = {}
         self.every: list[Every] = []
+        self._after: dict[int, RawCourse | None] = {}  # behind each item, by its identity
         self.kind: CourseKind = "round"
         self.dashes: Counter[tuple[str, bool]] = Counter()  # behind labels, by their signs; True: no range was meant
         self.ring_ahead = False  # "Make a magic ring." on a line of its own: the first course starts with it
@@ -81,13 +82,12 @@ class Waitlist:
         return 0
 
     def following(self, raw: RawCourse | RawText) -> RawCourse | None:
-        found = False
-        for item in self.raw.items:
-            if item is raw:
-                found = True
-            elif found and isinstance(item, RawCourse):
-                return item
-        return None
+        if len(self._after) != len(self.raw.items):
+            after: RawCourse | None = None
+            for item in reversed(self.raw.items):
+                self._after[id(item)] = after
+                after = item if isinstance(item, RawCourse) else after
+        return self._after.get(id(raw))
 
     def put(
         self,

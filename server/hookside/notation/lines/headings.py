@@ -25,7 +25,7 @@ _ARTICLES = re.compile(
     r"^and (?:the|an?|then|now)\s+|^for the\s+|^to make the\s+|^make the\s+|^the\s+(?=[a-z]+$)", re.I
 )
 _PATTERN_OF = re.compile(r"^(?:pattern|instructions|directions) (?:for|of) (?:the\s+|an?\s+)?", re.I)
-_LAST_SIGNS = re.compile(r"[^\w)\]]+$")
+_LAST_SIGNS = re.compile(r"(?:^|(?<=[\w)\]]))[^\w)\]]+$")
 
 
 def tidy_name(text: str) -> str:

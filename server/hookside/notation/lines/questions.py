@@ -50,7 +50,7 @@ _BESIDE_SHADES = frozenset(["in", "with", "the", "and", "rest", "others", "other
 _TOLD_ASIDE = ("yarn", "materials", "notes")
 _LONGEST_SHADES = 60  # characters
 _WHERE = frozenset(["in", "each", "around", "across", "every", "all", "next", "into", "end"])
-LONGEST_BODY = 16_000  # characters
+LONGEST_BODY = 8_000  # characters
 _PLAIN = frozenset(
     [
         "next",

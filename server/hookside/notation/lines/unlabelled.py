@@ -9,7 +9,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, joined, told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.noted import alone_in_gap
-from hookside.notation.lines.questions import Questions
+from hookside.notation.lines.questions import LONGEST_BODY, Questions
 
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _PRINTED = re.compile(r"(?:[(\[]\s*|\s[-=]\s?)(?P<n>\d{1,3})\s*[)\]]?\W*\Z")
@@ -43,7 +43,7 @@ class Unlabelled(Questions):
         last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
         if not isinstance(last, RawCourse) or not self.last_number or self.section != "pattern":
             return None
-        printed = _PRINTED.search(self.text, last.start, last.end)
+        printed = _PRINTED.search(self.text, last.start, min(last.end, last.start + LONGEST_BODY))
         gap = alone_in_gap(self.text[at:end], int(printed["n"])) if printed else None
         if gap is None or not gap[2]:  # "0 rounds of 36" are none
             return None

@@ -24,6 +24,7 @@ from hookside.notation.page import (
     paragraphs,
     pictured,
     running,
+    runs,
     scans,
     seams,
     sentenced,
@@ -323,7 +324,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _LINE_SIGN.sub(lambda m: " " * len(m[0]), text)
     text = running.without(text)
     offsets: list[int] | None = None
-    cuts = scans.cut_words(text) if "-" in text else []
+    cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else [])]
     if cuts or MOVES.search(text):
         text, offsets = _moved(text, cuts)
     if "(*" in text:

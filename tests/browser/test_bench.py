@@ -399,6 +399,29 @@ def test_strokes_and_their_words_at_the_foot(server: LiveServer, chromium: Brows
         expect(heading(page)).to_contain_text("Round 5")
 
 
+def test_back_behind_single_stitches_takes_one_at_a_time(server: LiveServer, chromium: Browser) -> None:
+    """Two stitches too far are taken back by two touches; behind a move by the round it goes by her own unit again."""
+    making = begin(server, FLOAT)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        go_to(page, "Round 3")
+        for made in range(1, 6):  # each is waited for: two in one breath are a bounce
+            page.wait_for_timeout(120)
+            page.keyboard.press("s")
+            expect(place(page)).to_contain_text(f"{made} of 18 made")
+        for left in (4, 3):
+            page.wait_for_timeout(120)
+            page.keyboard.press("ArrowLeft")
+            expect(place(page)).to_contain_text(f"{left} of 18 made")
+        page.keyboard.press(" ")  # on to the repeat's end, and back to its beginning
+        expect(place(page)).to_contain_text("6 of 18 made")
+        page.keyboard.press("ArrowLeft")
+        expect(place(page)).to_contain_text("3 of 18 made")
+        page.wait_for_timeout(120)
+        page.keyboard.press("ArrowLeft")
+        expect(place(page)).to_contain_text("18 to make")
+
+
 def test_fast_taps_count_and_a_bounce_does_not(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, FLOAT)
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:

@@ -412,6 +412,22 @@ def test_all_offered_lines_are_taken_with_one_touch_and_taken_back_with_one(
         expect(words(page)).to_have_value(broken)
 
 
+def test_each_line_that_is_named_is_a_way_to_it(server: LiveServer, chromium: Browser) -> None:
+    talk = BUOY.replace("(20)", "(18)") + "\nThe gulls were loud that morning.\n\nNobody had told the crabs of it.\n"
+    with opened(chromium, f"{server.url}/#/read/new", PHONE) as page:
+        write(page, talk)
+        look_at_rounds(page)
+        named = page.locator("#loose .finding").filter(has_text="talk by my reading").get_by_role("button")
+        expect(named).to_have_count(2)
+        assert small_targets(page) == []
+        named.last.click()
+        expect(words(page)).to_be_focused()
+        chosen = page.evaluate(
+            "() => { const a = document.activeElement; return a.value.slice(a.selectionStart, a.selectionEnd); }"
+        )
+        assert chosen == "Nobody had told the crabs of it."
+
+
 def test_ordinary_scroll_bars_bring_no_others(server: LiveServer, chromium: Browser) -> None:
     """Scroll bars that take room, as a desk's do: none sideways, and the read-through scrolls in its halves alone."""
     rounds = "".join(f"Rnd {n}: sc around (18)\n" for n in range(4, 60))

@@ -118,7 +118,7 @@ export function Bench({ id }: { id: number }) {
     else {
       say(intent.intent === "goto" && outcome.to < intent.to ? "This waits on the way there. Answer it, then go on." : "");
       if (outcome.run === seen?.run) counts?.note(intent, outcome);
-      if ("unit" in intent && intent.unit === "stitch") single.current = `${outcome.run}@${outcome.to}`;
+      single.current = "unit" in intent && intent.unit === "stitch" ? `${outcome.run}@${outcome.to}` : "";
     }
     return !refused(outcome);
   };

@@ -15,6 +15,8 @@ from typing import Any
 import pytest
 
 import hookside
+from hookside.notation.trees import building
+from hookside.web import reader
 from hookside.web import readings as room
 from hookside.web.readings import READER, CannotRead, Readings
 from hookside.web.said import Said
@@ -196,3 +198,10 @@ def test_a_reading_process_whose_asker_is_gone_ends_without_a_word() -> None:
         question = json.dumps({"work": "spine", "of": ["Rnd 1: 6 sc in MR (6)", None]}).encode()
         _, said = process.communicate(question + b"\n", timeout=60)
     assert (process.returncode, said) == (0, b"")
+
+
+def test_what_is_made_once_is_made_before_the_first_question() -> None:
+    building._known_plan.cache_clear()
+    building._parser.cache_clear()
+    reader.make_ready()
+    assert building._parser.cache_info().currsize == 1

@@ -29,6 +29,7 @@ from hookside.shape import Asked, CannotBeMeasured
 SECONDS: Final = 5  # of the processor, for one text: the longest that is allowed takes about one
 MEMORY: Final = 1 << 30  # bytes of addresses: such a text takes about a fifth of it
 IDLE: Final = 60  # seconds without a question, after which it is started anew
+FIRST: Final = "Rnd 1: 6 sc in a magic ring (6)\nRnd 2: (sc, inc) x 3 (9)\nStuff.\n"
 KEPT: Final = 4  # a text that was just read is the one to be begun
 
 
@@ -161,9 +162,15 @@ def bound() -> Callable[[int], None]:
     return lambda seconds: (signal.setitimer(signal.ITIMER_PROF, seconds), None)[1]
 
 
+def make_ready() -> None:
+    """Makes what is made once, the grammar above all, while nobody waits: a third of a second of the first text."""
+    read(FIRST)
+
+
 def serve(questions: IO[bytes], answers: IO[bytes]) -> None:
     """Answer until nobody asks any more."""
     give = bound()
+    make_ready()
     rest(IDLE)
     for line in questions:
         rest(0)

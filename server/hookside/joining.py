@@ -117,8 +117,12 @@ def _joinings(pattern: Pattern) -> Iterator[tuple[Joining, Cue | None]]:
     parts_of = Parts(pattern)
     for number, piece in enumerate(pattern.pieces, start=1):
         asked: dict[int, int] = {}
+        joins: dict[str | None, list[Cue]] = {}
+        for one in piece.cues:
+            if one.kind == "join" and one.basis == "written":
+                joins.setdefault(one.course_id, []).append(one)
         for index, course in enumerate(piece.courses):
-            for cue, text in _told(piece, index):
+            for cue, text in _told(piece, index, joins):
                 parts = parts_of.worked_in(text, number)
                 if all(asked.get(n, 0) >= many for n, many in parts.items()):
                     continue
@@ -126,12 +130,11 @@ def _joinings(pattern: Pattern) -> Iterator[tuple[Joining, Cue | None]]:
                 yield _joining(pattern, number, index, course, parts), cue
 
 
-def _told(piece: Piece, index: int) -> Iterator[tuple[Cue | None, str]]:
+def _told(piece: Piece, index: int, joins: dict[str | None, list[Cue]]) -> Iterator[tuple[Cue | None, str]]:
     """What is said before and in a course: the text's own words about joining, then the course."""
     before = piece.courses[index - 1].id if index else None
-    for cue in piece.cues:
-        if cue.kind == "join" and cue.basis == "written" and cue.course_id == before:
-            yield cue, cue.text
+    for cue in joins.get(before, ()):
+        yield cue, cue.text
     yield None, piece.courses[index].text
 
 

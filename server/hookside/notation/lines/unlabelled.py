@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import re
+from itertools import islice
 
 from hookside.notation.labels import counts, howlong, within
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, joined, told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.noted import alone_in_gap
-from hookside.notation.lines.questions import LONGEST_BODY, Questions
+from hookside.notation.lines.questions import Questions
 
 ONLY_COUNT = re.compile(r"\s*[(\[]?\s*\d{1,4}\s*[)\]]?(?:\s*[(\[]\s*\d{1,4}\s*[)\]])?\s*\.?\s*$")
 _PRINTED = re.compile(r"(?:[(\[]\s*|\s[-=]\s?)(?P<n>\d{1,3})\s*[)\]]?\W*\Z")
+_COUNT_WITHIN = 200  # characters before the end of a course
+_MOST_BETWEEN = 200  # sentences between a course and a line that goes on from it
 _NEAR = 8  # courses and sentences before a line that tell how they are written
 _BLANK_ABOVE = re.compile(r"\n[ \t]{0,6}\n\s*\Z")
 _FEWEST = 3  # stitches of a ring; "Ring 2" is the second of some rings
@@ -43,7 +46,7 @@ class Unlabelled(Questions):
         last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
         if not isinstance(last, RawCourse) or not self.last_number or self.section != "pattern":
             return None
-        printed = _PRINTED.search(self.text, last.start, min(last.end, last.start + LONGEST_BODY))
+        printed = _PRINTED.search(self.text, max(last.start, last.end - _COUNT_WITHIN), last.end)
         gap = alone_in_gap(self.text[at:end], int(printed["n"])) if printed else None
         if gap is None or not gap[2]:  # "0 rounds of 36" are none
             return None
@@ -200,7 +203,8 @@ class Unlabelled(Questions):
     def _labels_nothing(self) -> bool:
         """Has the course before this line no label, with nothing but askings in between?"""
         items = self.piece.items if self.piece is not None and self.section == "pattern" else []
-        last = next((i for i in reversed(items) if isinstance(i, RawCourse)), None)
+        near = islice(reversed(items), _MOST_BETWEEN)
+        last = next((i for i in near if isinstance(i, RawCourse)), None)
         return last is not None and not last.foundation and self._unnumbered(last.label)
 
     @staticmethod

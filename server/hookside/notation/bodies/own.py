@@ -15,7 +15,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import short_name
 from hookside.notation.page.cleaning import Page
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import number_of
+from hookside.notation.vocabulary import COURSE_WORDS, NOUNS, number_of
 from hookside.pattern import Finding, Terms
 from hookside.stitches import Stitch, named
 
@@ -68,6 +68,15 @@ _LETTER_NOUN = re.compile(
     r"(?=\s*(?:[(\[,.;:=-]|$))",
     re.M,
 )
+# "1 fm in each mask (30)", "inc in all masks", "1 mb in the next 4 knots": where a stitch would stand
+_INTO_NOUN = Sought(
+    ("in each ", "in every ", "in all ", "in next ", "in the next ", "into each ", "into every "),
+    r"[iI](?<!\w.)n(?:to)? (?i:each|every|all|(?:the )?next(?: \d{1,2})?) (?:of )?(?:the )?(?P<noun>[A-Za-z]{3,10})"
+    r"(?=\s*(?:[(\[=,.;:)\]*-]|$))(?P<count>\s*(?:=|[(\[]) ?(?P<n>\d{1,3})(?!\d))?",
+    re.M,
+)
+_PRINTED = re.compile(r"[(\[=] ?(\d{1,3})(?= ?(?:[a-z]{1,10})?\.? ?(?:[)\]]|$))", re.M | re.I)
+_SO_OFTEN = 4  # times that a noun which nothing explains stands there
 _SHORT_NAME = 4
 _OFTEN = 3  # brackets that count something by a word: then it is the text's word for a stitch
 _NO_NOUN = frozenset(
@@ -77,6 +86,17 @@ _NO_NOUN = frozenset(
         "crochet", "increase", "decrease",
     ]
 )
+# ... nor are these, which stitches go into as well
+_PARTS = frozenset(
+    [
+        "leg", "arm", "ear", "wing", "fin", "foot", "tip", "end", "edge", "finger", "toe", "section", "panel",
+        "gap", "bump", "rib", "ridge", "strand", "layer", "set", "direction", "one", "other", "post", "seam",
+        "scallop", "spoke", "ray", "leaf", "half", "quarter", "line", "marker", "bar", "group", "fan",
+        "block", "square", "motif", "arch", "them", "way", "case", "third", "second", "fourth", "fifth",
+        "sixth", "lap", "tier", "tour", "turn", "around", "across", "back", "front", "remaining", "following",
+        "next", "same", "new", "size", "segment", "gusset", "stripe", "picot",
+    ]
+)  # fmt: skip
 # "together = crochet two stitches off together": said of the stitch before it, and no stitch by itself
 _MODIFIES = frozenset(["double", "doubled", "together", "tog"])
 # Stitches that stay what they are, however a text words them
@@ -227,6 +247,9 @@ def own_stitches(
     if _ITALIAN.count(page.original) > 1 and "mb" not in {n.lower() for n in abbreviations}:
         names["mb"] = "sc"
     nouns = _nouns(page.text, abbreviations, terms)
+    for noun, at in _worked_into(page.text, nouns, terms).items():
+        nouns |= {noun, noun + "s"}
+        findings.append(finding(page, "own-noun", at, at + len(noun), name=noun))
     given = (m for m in _LETTER_COLOUR.finditer(page.text) if is_colour(m["what"]) and m["letter"] not in names)
     lettered = glued(page.text) | _listed_letters(page.text)
     colours = frozenset(m["letter"].lower() for m in given) | lettered
@@ -348,6 +371,33 @@ def _nouns(text: str, abbreviations: dict[str, str], terms: Terms) -> frozenset[
     words = {w.rstrip("s") for w in words}
     words = {w for w in words if w not in _NO_NOUN and named(w, terms) is None and named(w + "s", terms) is None}
     return frozenset(words | {w + "s" for w in words})
+
+
+def _worked_into(text: str, known: frozenset[str], terms: Terms) -> dict[str, int]:
+    """Nouns that nothing explains, again and again where a stitch would stand, and where each stands first.
+
+    Where counts are printed they bear it out: one or two into each of what is there makes once or twice as many.
+    """
+    found = list(_INTO_NOUN.finditer(text))
+    if len(found) < _SO_OFTEN:
+        return {}
+    often = Counter(m["noun"].lower().rstrip("s") for m in found)
+    out: dict[str, int] = {}
+    for noun, times in often.items():
+        no = noun in known or noun in _NO_NOUN or noun in _PARTS or noun in NOUNS or noun in COURSE_WORDS
+        if times < _SO_OFTEN or no or is_colour(noun) or named(noun, terms) or named(noun + "s", terms):
+            continue
+        told = [m for m in found if m["noun"].lower().rstrip("s") == noun]
+        borne = [_borne_out(text, m) for m in told if m["n"]]
+        if 4 * sum(borne) >= 3 * len(borne):
+            out[noun] = told[0].start("noun")
+    return out
+
+
+def _borne_out(text: str, told: re.Match[str]) -> bool:
+    """Is the count behind it once or twice the one that is printed before?"""
+    before = list(_PRINTED.finditer(text, max(0, told.start() - 200), told.start()))
+    return not before or int(told["n"]) in (int(before[-1][1]), 2 * int(before[-1][1]))
 
 
 def _stitch(name: str, what: str, sums: tuple[int, int], known: Stitch | None) -> Stitch:

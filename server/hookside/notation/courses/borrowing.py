@@ -113,8 +113,8 @@ class Borrowing(Likeness):
         if self.partners(raw, text):
             return True
         match = references.LIKE_PIECE.match(text)
-        if match is not None and _LAST_COURSE.match(match["name"]):
-            match = None  # "repeat previous round": of this piece
+        if match is not None and (_LAST_COURSE.match(match["name"]) or text.rstrip().endswith(":")):
+            match = None  # "repeat previous round": of this piece; "exactly like the lid:" is written out below
         alike = references.same_again(text) if not self.last_label() else None
         if not match and not alike:
             return False

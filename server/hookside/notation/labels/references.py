@@ -171,8 +171,11 @@ EVEN = re.compile(
 )
 LIKE_PIECE = re.compile(
     r"\s*(?P<lead>(?:with|using|in)\s+(?:[^.,;:()\n\d]{1,30},\s*|(?:[a-z]+ ){1,3}?(?=(?:make|work|crochet) )))?"
-    r"(?:(?:make|work|crochet|do|repeat|follow|complete|as|same)\s+)*(?:the\s+)?"
-    r"(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+)?(?:as|for)|"
+    r"(?:(?:make|work|worked|made|crochet|do|repeat|follow|complete|as|same|use|exactly|just|"
+    r"rounds? \d+\s*(?:-|to)\s*\d+)\s+)*"
+    r"(?:the\s+)?(?:(?:exactly\s+)?(?:the\s+)?same\s+(?:way\s+|pattern\s+|instructions\s+)?(?:as|for)|"
+    r"(?:follow|copy|see)(?:\s+(?:the\s+)?(?:pattern|instructions|directions|steps)(?=\s+(?:of|for|from)))?"
+    r"(?:\s+(?:of|for|from))?|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
     r"repeat|instructions|of(?=\s+the\s)|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
     r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",

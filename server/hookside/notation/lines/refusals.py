@@ -34,10 +34,12 @@ GOES_ON_FROM = re.compile(
 )
 # "Left fin: same as the right one"
 LIKE_ANOTHER = re.compile(
-    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|worked|made|the)\s+)*(?:same|as|like|"
-    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ of)\b",
+    r"(?:(?:make|work|crochet|do|repeat|follow|complete|exactly|just|use|worked|made|the)\s+)*(?:same|as|like|"
+    r"identical|repeat|rounds? \d+\s*(?:-|to)\s*\d+ (?:of|as|like)|(?:follow|copy|see) (?:the )?[a-z]{3,})\b",
     re.I,
 )
+# "Base (same as the shell)"
+LIKE_IN_BRACKETS = re.compile(rf"[(\[]\s*(?P<like>{LIKE_ANOTHER.pattern}[^()\[\]\n]{{3,60}})[)\]]", re.I)
 _FOR_A_PART = re.compile(r"\W*(?P<shade>[A-Za-z]+(?: [a-z]+)?) for (?:the|his|her|its|both)\b")
 # "Cream: rounds 5-8", "Rnds 5 - 8 in cream"
 _SHADE_OF_ROUNDS = re.compile(

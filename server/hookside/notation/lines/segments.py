@@ -17,7 +17,7 @@ from hookside.notation.lines.joined import names_round
 from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
-from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, MAKE_LINE
+from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
 from hookside.notation.page.cleaning import Page
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
@@ -320,6 +320,9 @@ class Cutter(Heads):
                 self.put_colours(at, several)
             elif shade is not None:
                 self.put_colour(at + shade[0], at + shade[1])
+            like = LIKE_IN_BRACKETS.search(text) if self.any_course else None
+            if like is not None:
+                self.put_text(at + like.start("like"), at + like.end("like"))
             stuffed = headings.stuffing_told(text)
             if stuffed is not None:
                 self.put_text(at + stuffed[0], at + stuffed[1])

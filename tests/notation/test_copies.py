@@ -133,3 +133,21 @@ def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
 def test_what_may_tell_copies_right_above_the_first_round_is_said(told: str) -> None:
     pattern = read(f"Flipper\n{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n")
     assert [(f.code, f.line) for f in pattern.findings] == [("talk", 2)]
+
+
+@pytest.mark.parametrize(
+    ("last", "make"),
+    [
+        ("Rnd 3: sc (12). Make 3.", 3),
+        ("Rnd 3: sc (12), make 2", 2),
+        ("Rnd 3: sc (12) - make 2 of these, leave a tail", 2),
+        ("Rnd 3: sc (12). FO, make 2.", 2),
+        ("Rnd 3: sc (12). Fasten off. Make another one.", 2),
+        ("Rnd 3: sc (12)\nFO and make a second one.", 2),
+        ("Rnd 3: sc (12)\nFasten off, leave a tail. Make four.", 4),
+        ("Rnd 3: inc, make 2, sc 11 (13)", 1),
+        ("Rnd 3: sc (12). Fasten off. Make 2 sc in the next st.", 1),
+    ],
+)
+def test_how_many_told_behind_the_last_round(last: str, make: int) -> None:
+    assert read(f"{_FLIPPER}{last}\n").pieces[0].make == make

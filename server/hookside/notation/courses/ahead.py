@@ -144,7 +144,8 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
 def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:
     """ "sc inc around" with nothing printed: both meanings fit, so that the one taken has to be said.
 
-    "1 sc inc around" is a plain one and an increase: nobody counts the one increase that goes all the way round.
+    "1 sc inc around" is a plain one and an increase: nobody counts the one increase that goes all the way round. So is
+    "(2sc dec) x6", where the next course does not need it otherwise.
     """
     picks = chosen.reading.picks
     sizes = [range(len(c.options)) for c in parsed.tree.choices]
@@ -158,7 +159,8 @@ def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | Non
             if choice.why == DOUBTS[1]:
                 return replace(chosen, why=["plain one and another"])
             counted = any(isinstance(n, Work) and n.number is not None for n in walk(choice.options[1]))
-            if counted and chosen.reading.filled and not needed(chosen.reading.makes, after, own):
+            both = after is not None and after.on(other.makes, own).fits
+            if counted and (both or not needed(chosen.reading.makes, after, own)):
                 return replace(chosen, reading=other, why=["plain one and another"])
             return replace(chosen, why=["names one stitch"])
     return chosen

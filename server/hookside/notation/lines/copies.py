@@ -182,3 +182,21 @@ def _asked(told: str, enclosed: bool) -> int:
     if not enclosed and len(words) == 1:
         return 1  # "Part, 2"
     return numbers[-1] if re.search(r"\b(?:so|total|altogether|in all)\b", told) else numbers[0]
+
+
+# "(12). Make 3.", "(12), make 2", "Fasten off. Make another one.": how many, told behind the last round
+_BEHIND = re.compile(
+    r"(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?:and |then )?make "
+    r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
+    r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*|"
+    r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))",
+    re.I,
+)
+
+
+def copies_behind(text: str) -> int:
+    """How many of a piece what stands behind its last round asks for; 1 where it tells nothing."""
+    match = _BEHIND.search(text) if "make" in text.lower() else None
+    if match is None:
+        return 1
+    return 2 if match["more"] else max(1, number_of(match["n"]))

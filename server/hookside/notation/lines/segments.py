@@ -9,12 +9,20 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
-from hookside.notation.lines.copies import copies
+from hookside.notation.lines.copies import copies, copies_behind
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.heads import Heads
 from hookside.notation.lines.joined import names_round
-from hookside.notation.lines.layout import MOST_LINES, MOST_TALK, Layout, RawCourse, RawText, spans_of_sentences
+from hookside.notation.lines.layout import (
+    MOST_LINES,
+    MOST_TALK,
+    Layout,
+    RawCourse,
+    RawPiece,
+    RawText,
+    spans_of_sentences,
+)
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
@@ -64,6 +72,7 @@ _OWN_STITCH = re.compile(
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 _ONE_MORE_FORM = re.compile(r"\W{0,3}[A-Za-z]{1,12} ?= ?[a-z\d][^=]{3,80}$")
 # "close", "finish off" behind the last round are jobs, and no headings of the sewing up
+_BEHIND_ROUND = 120  # letters of a last round in which it may tell how many
 _JOBS = ("close", "stuff", "weave", "eyes", "fasten")
 
 
@@ -101,7 +110,18 @@ class Cutter(Heads):
             self.out.roles.append((start, end, role))
             self.blank = False
         self.out.named = any(p.name for p in self.out.pieces)
+        for piece in self.out.pieces:
+            self.told_behind(piece)
         return self.out
+
+    def told_behind(self, piece: RawPiece) -> None:
+        """ "R3: sc (12). Make 3.": how many of a piece, in its last round or behind it."""
+        courses = [at for at, item in enumerate(piece.items) if isinstance(item, RawCourse)]
+        if piece.make == 1 and courses:
+            last = piece.items[courses[-1]]
+            told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
+            behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
+            piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
 
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""

@@ -63,6 +63,24 @@ _JOBS: list[tuple[CueKind, re.Pattern[str]]] = [
         re.compile(r"\W*(?:now )?(?:the )?(?:safety )?(?:eyes|nose and eyes|eyes and nose)(?: now| here)?\W*", re.I),
     ),
     ("eyes", re.compile(r"\W*(?:now )?(?:the )?safety nose(?: now| here)?\W*", re.I)),
+    ("stuff", re.compile(r"\W*(?:light|firm|some|more|a (?:bit|little)(?: of)?) (?:stuffing|filling)\W*", re.I)),
+    ("eyes", re.compile(r"\W*(?:now )?(?:the )?(?:safety )?eyes (?:in|on)\W*", re.I)),
+    (
+        "sew",
+        re.compile(
+            r"\W*(?:now )?(?:the )?(?:ears?|wings?|nose|tail|head|legs?|arms?|feet|fins?|lid|beak|horns?|mane|hair) "
+            r"on\W*",
+            re.I,
+        ),
+    ),
+    (
+        "other",
+        re.compile(
+            r"\W*(?:now )?(?:(?:fit|pad|blush|glue|dress) (?:the |his |her |its )?[a-z]+|(?:right|wrong) side out|"
+            r"(?:the )?(?:bell|rattle|squeaker|wire|lid|base|card|magnet|weight)s? in)\W*",
+            re.I,
+        ),
+    ),
 ]
 # "eyes: 12 | 13, 5 stitches apart", "eyes - between R6 and R7": the job first, and then where
 # "tail", "fo", "tail again": the yarn is cut, where nothing but this stands below a round

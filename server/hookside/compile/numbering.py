@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from hookside.compile.plain import plain_runs
-from hookside.cues import counts, doubts, learning, markers
+from hookside.cues import beforehand, counts, doubts, learning, markers
 from hookside.follow import StrandCourse, StrandCue
 from hookside.pattern import Cue, CueKind, Group, Node, Pattern, Piece, Terms, Words, length, makes
 from hookside.words import CLAUSE_LETTERS, Surroundings, cue_words
@@ -22,7 +22,8 @@ def numbered(
     job, and one stop with the sentences of all.
     """
     said = {cue.address: cue.words for cue in piece.cues}
-    counted, wrong, marks = counts(piece), list(doubts(piece, pattern.findings)), [*markers(piece), *learning(piece)]
+    counted, marks = counts(piece), [*markers(piece), *learning(piece)]
+    wrong = [*doubts(piece, pattern.findings), *beforehand(piece)]
     said |= {cue.address: cue_words(cue, terms, terms) for cue in [*counted, *wrong, *marks]}
     between, inside = _due(piece, [*_wanted([*counted, *piece.cues], off), *wrong, *_wanted(marks, off)])
     known = Surroundings(piece, pattern)

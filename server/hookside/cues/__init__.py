@@ -1,5 +1,6 @@
 """Cues that the text prints too late, and those it leaves to the maker."""
 
+from hookside.cues.beforehand import beforehand
 from hookside.cues.colours import coloured
 from hookside.cues.copies import of_copy
 from hookside.cues.counting import counts
@@ -8,4 +9,4 @@ from hookside.cues.due import complete
 from hookside.cues.learning import learning
 from hookside.cues.marker import markers
 
-__all__ = ["coloured", "complete", "counts", "doubts", "learning", "markers", "of_copy"]
+__all__ = ["beforehand", "coloured", "complete", "counts", "doubts", "learning", "markers", "of_copy"]

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hookside.cues.because import because
+from hookside.cues.beforehand import lies_double
 from hookside.pattern import Course, Cue, Group, Node, Piece, Repeat, makes
 
 SMALL = 12  # stitches of a first round that begins in the middle
@@ -53,7 +54,8 @@ def learning(piece: Piece) -> list[Cue]:
             say("second", course, f"Into the first stitch of the round before, not the {start}: {find}.")
         if any(group.makes > group.uses > 0 for group in body) and (course.makes or 0) > (course.uses or 0):
             say("inc", course, f"An increase: both stitches go into one, so that {course.uses} become {course.makes}.")
-        if any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0):
+        less = any(group.uses > group.makes > 0 for group in body) and (course.makes or 0) < (course.uses or 0)
+        if less and not lies_double(course):
             say("dec", course, f"A decrease: two become one, so that {course.uses} become {course.makes}.")
         if (behind := _other_side(course)) is not None and "sides" not in said:
             said.add("sides")

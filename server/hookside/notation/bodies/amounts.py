@@ -231,6 +231,7 @@ class Amounts(Signs):
             and not self.depth
             and self._ends_as_count(at)
             and not self._counted_behind(at)
+            and not self.begins_side()
         ) or (last == "NA" and here == self.count and not self.depth and self.out.chunks[-1].end < tok.start):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)

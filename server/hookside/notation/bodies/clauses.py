@@ -245,7 +245,9 @@ class Clauses(Remarks):
         if top and (past := self._moves_start(at)) is not None:
             return past
         if top:
-            past = self.folded(at) or self.along_a_chain(at) or self.left_behind(at)
+            past = (
+                self.folded(at) or self.along_a_chain(at) or self.sides_in_pairs(at) or self.left_behind(at)
+            )
             if past is not None:
                 return past
             joins = JOINS_BY.match(self.low, tok.start) if tok.key == "join" or tok.text in _JOINS else None
@@ -358,6 +360,8 @@ class Clauses(Remarks):
             past = self.token_after(match.end(), at)
             while self.word(past) in (":", ",", "of", "the"):
                 past += 1
+            if self.word(past) == "." and self.stitchy(past + 1):
+                past += 1  # "on other side of ch. 4 d.c., inc.": the dot of a word cut short, and four stitches
             return past
         if (
             tok.text in ("with", "in", "using", "w")

@@ -181,7 +181,9 @@ class Counts(Repeats):
             return closing is not None and self.stitchy(at + 2) and self.times(closing + 1) is not None
         if self.word(at) == "in" and self.kind(at + 1) == "stitch":
             where = self.place(at + 2)
-            return self.word(at + 2) in CLAUSE_ENDS or (where is not None and where[0].kind == "fill")
+            if self.word(at + 2) in CLAUSE_ENDS or (where is not None and where[0].kind == "fill"):
+                return True
+            return self.loops(at + 2) is not None  # "work in sc into back loops"
         return False
 
     def comes_to(self, at: int) -> re.Match[str] | None:
@@ -262,12 +264,16 @@ class Counts(Repeats):
             past >= self.count or self.word(past) in (".", ";", "!")
         )
 
+    def begins_side(self) -> bool:
+        """ "on other side of ch. 4 d.c.": has nothing been worked along that side yet?"""
+        last = self.out.chunks[-1] if self.out.chunks else None
+        return last is not None and last.type == "MARK" and last.value[0] == "other side"
+
     def _told_behind_colon(self, at: int) -> bool:
         """ "2 sc in each st around: 12 sc", but not "in the ring: 6 sc", where nothing was worked before it."""
-        last = self.out.chunks[-1] if self.out.chunks else None
         return (
             self.word(at - 1) == ":"
-            and not (last is not None and last.type == "MARK" and last.value[0] == "other side")
+            and not self.begins_side()
             and self.word(at - 2) not in ("then", "next", "now")
             and any(chunk.type == "ST" for chunk in self.out.chunks)
         )

@@ -7,16 +7,19 @@ import re
 from hookside.notation.bodies.chunks import Place
 from hookside.notation.bodies.layers import Layers
 from hookside.notation.bodies.wording.places import (
+    ALL_SIDES,
     ALONG_EDGE,
     AN_EDGE,
     BACK_ALONG,
     BEGIN_AT,
     BOTH_ENDS,
     EACH_CORNER,
+    EACH_ROW_END,
     EACH_SIDE,
     FREE_LOOPS,
     ON_EDGE,
     ONE_END,
+    PAIR_OF_SIDES,
 )
 from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
 
@@ -40,6 +43,33 @@ class Edges(Layers):
         n = int(match["n"]) if match["n"] else ORDINAL_WORDS[match["word"]]
         place = Place("hook", n=n, each=True, start=start, end=match.end())
         self.emit("PLACEPRE", place, start, match.end())
+        return self.token_after(match.end(), at)
+
+    def sides_in_pairs(self, at: int) -> int | None:
+        """ "sc around all four sides, working 12 sc on each long side and 8 on each end": two and two of them."""
+        if not ("long" in self.low or "short" in self.low) or self.depth:
+            return None
+        if self.kind(at) == "stitch" and at + 1 < self.count and not self.out.chunks:
+            ahead = ALL_SIDES.match(self.low, self.toks[at + 1].start)
+            if ahead is not None:
+                self.along_sides = self.toks[at]
+                self.out.asides.append((self.toks[at].start, ahead.end()))
+                return self.token_after(ahead.end(), at)
+        if self.kind(at) != "number":
+            return None
+        named = self.kind(at + 1) == "stitch"
+        on = at + 1 + named
+        match = PAIR_OF_SIDES.match(self.low, self.toks[on].start) if on < self.count else None
+        stitch = self.toks[at + 1] if named else self.along_sides
+        if match is None or stitch is None:
+            return None
+        many = self.toks[at]
+        self.along_sides = stitch
+        self.out.elsewhere = True
+        self.emit("NB", (many.value, many.start, many.end), many.start, many.end)
+        self.emit("ST", stitch.key, many.start, match.end())
+        place = Place("next", n=2, each=True, start=match.start(), end=match.end())
+        self.emit("PLACE", place, *match.span())
         return self.token_after(match.end(), at)
 
     def in_free_loops(self, at: int) -> int | None:
@@ -88,6 +118,12 @@ class Edges(Layers):
         around = self._each_side(at)
         if around is not None:
             return around
+        ends = EACH_ROW_END.match(self.low, start) if self.after_stitch() else None
+        if ends is not None and not self.depth:
+            self.out.elsewhere = True
+            place = Place("piece", n=int(ends["n"]), each=True, noun="row ends", start=start, end=ends.end())
+            self.emit("PLACE", place, *ends.span())
+            return self.token_after(ends.end(), at)
         match = ON_EDGE.match(self.low, start) if self._counted_on() else None
         if match:
             self.out.elsewhere = True

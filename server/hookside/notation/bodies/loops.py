@@ -97,5 +97,13 @@ class Loops(Reaches):
             past = here + 1 + (self.word(here + 1) == "the")
             noun = self.word(past) in ("loop", "loops", "stitch", "stitches")
             ends = noun and (self.kind(past + 1) == "number" or self.word(past + 1) in _BEHIND_LOOP)
-            here = past + 1 if ends else here
+            here = past + 1 if ends else self._of_them_all(here)
         return here, side
+
+    def _of_them_all(self, at: int) -> int:
+        """ "working in back loop of each st, sc around": ahead of the work it only says that all have such a loop."""
+        past = at + 1
+        while self.word(past) in ("each", "every", "all", "the"):
+            past += 1
+        ahead = not self.out.chunks and past > at + 1 and (self.is_noun(past) or self.kind(past) == "stitch")
+        return past + 1 if ahead and self.word(past + 1) in (",", ":") and self.stitchy(past + 2) else at

@@ -10,7 +10,7 @@ from typing import Any
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.respelling import SIZES, respelt
-from hookside.notation.bodies.tokens import Dictionary, tokens
+from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
@@ -67,6 +67,7 @@ class Sight:
         self.amounts_by: set[str] = set()  # signs that set an amount behind its stitch here: "sc-12", "sc(12)"
         self.number_first: bool | None = None
         self.sides = 0  # of the piece that the stitches go around, where its sides were told
+        self.along_sides: Token | None = None  # the stitch along them, where they are told two by two
         self.told = False  # is the printed count of the body told elsewhere, so that its numbers are work?
         self.all_times: Times | None = None  # "6 times: sc, inc"
         self.prefixed: dict[int, Times] = {}  # "6 x (sc, inc)": multipliers that stand before their bracket

@@ -70,6 +70,8 @@ _LONE_ONE = re.compile(
 )
 # "1 d.o. in each d.c.", "s.e.": the c of a stitch's letters, where the page has them whole as well
 _DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0](?=\.(?:[ ,;:)]|$))", re.I | re.M)
+# "(3 d,c., dec.)": its dot, read as a comma
+_COMMA_IN = re.compile(r"[ds](?<![A-Za-z.].),(?=c\b)", re.I)
 _WORDS = frozenset(
     [
         "attach", "embroider", "needle", "position", "safety", "thread",
@@ -209,6 +211,7 @@ def digits(text: str) -> str:
     whole = {letter for letter in "ds" if f"{letter}.c." in text.lower()}
     if whole:
         text = _DAMAGED_C.sub(lambda m: f"{m['lead']}c" if m["letter"].lower() in whole else m[0], text)
+        text = _COMMA_IN.sub(lambda m: f"{m[0][0]}." if m[0][0].lower() in whole else m[0], text)
     own_i = _OWN_I.search(text) is not None
     text = _ONE.sub(lambda m: m[0] if own_i and m[0] == "I" else "1", text)
     if not _OWN_O.search(text):

@@ -61,6 +61,21 @@ EACH_SIDE = re.compile(
     r"(?:evenly )?(?:along|across|down|up|over|on|in) (?:each|every|all)(?: of)?(?: the)?"
     r"(?: (?P<n>[3-8]|three|four|five|six|eight))? (?:sides?|edges?)\b"
 )
+# "sc in each of 20 row ends"
+EACH_ROW_END = re.compile(
+    r"(?:in|into|along|over) (?:each|every|all)(?: one)?(?: of)?(?: the)? (?P<n>\d{1,3}) row[- ]?(?:ends|edges)\b"
+)
+# "sc evenly around all four sides, working 12 sc on each long side and 8 on each end": what goes before those sides
+ALL_SIDES = re.compile(
+    r"(?:evenly )?(?:all )?(?:the way )?a?round\b[^.;:(){}\d]{0,40}?"
+    r"(?:,? (?:by )?(?:working|making|placing|with)|\s?[:,-])\s+"
+    r"(?=\d{1,3} [^.;:,(){}]{0,24}?\b(?:on|along|across|down|to|over|in|for) (?:each|both) )"
+)
+# ... of which there are two and two
+PAIR_OF_SIDES = re.compile(
+    r"(?:evenly )?(?:on|along|across|down|up|to|over|in|into|for) (?:each|both|either)(?: of)?(?: the)?(?: two)? "
+    r"(?:(?:long|short|narrow)(?:er)? )?(?:sides?|edges?|ends?)\b(?! of)"
+)
 EACH_CORNER = re.compile(
     r"(?:in|into|at|on) (?:each|every|all|the)(?: of)?(?: the)?(?: (?:[3-8]|three|four|five|six|eight))?"
     r" corners?(?: (?:st|sp|stitch|space|ch)\b)?"
@@ -102,7 +117,7 @@ BEGIN_AT = re.compile(
     r"(?:in|into|from|since|with|at) +(?:the +)?(?:(?P<n>[2-5])(?:nd|rd|th)|(?P<word>second|third|fourth|fifth)) +"
     r"(?:(?:ch(?:ain)?|loop)s?(?: +st(?:itch)?)?(?: +(?:away +)?from +(?:the +|your +)?hook)?"
     r"|(?:(?:st(?:itch)?|one) +)?from +(?:the +|your +)?hook)"
-    r"(?:,? +(?:we +)?(?:begin|start|onwards?|on)\b)?(?:\s*[,:])?"
+    r"(?:,? +(?:we +)?(?:begin|start|onwards?|on)\b)?(?:\s*[,:.])?"
     r"(?: +(?:and|then|we|crochet|work|make|knit|start|begin))* +"
     r"(?=(?:\d{1,3} +)?(?:[hd]?dc|sc|h?tr|sl +st|ss|single +crochet|double +crochet|half)s?\b|\d{1,3} ?x\b)"
 )

@@ -43,6 +43,10 @@ DOES_THAT = re.compile(
     r"(?P<repeats>(?:which )?(?:you|we|this is|that is)(?: then)?(?= rep)))(?= )"
 )
 MANNER = re.compile(
+    r"(?:and |then |now |to )*(?:(?:turn|go|come|rotate|work)(?:ing)? (?:a?round )?(?:the |that )?"
+    r"(?:corner|bend|end|tip)|"
+    r"(?:turn|rotate|flip)(?:ing)? (?:it |(?:the |your )?(?:work|piece|chain) )?(?:upside[- ]down|180(?: ?degrees)?))"
+    r"(?=\s*[,.;:]|\s*$)|"
     r"(?:and )?(?:working|going) (?:in|into|along|over|across) both sides of (?:the |that )?(?:ch(?:ain)?s?|bridge)"
     r"(?: between(?: the)? legs)?\b(?=\s*[,.;(\[=-]|\s*$)|"
     r"(?:and |while |by )?(?:holding|keeping|taking care|taking|being careful|careful|making sure|ensuring|pushing|"
@@ -260,6 +264,10 @@ LEAVES = re.compile(
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
     rf"|(?:the |all )?(?:other|remaining|last|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
     r"(?:are |is )?left)(?: (?:over|as they are|as is|behind|alone|un-?worked|unused|free|for later|for now))*"
+    r"|(?:skip(?:ping)?|sk|miss(?:ing)?) (?:the |all )*(?:other|rem(?:aining)?|rest|unworked)\b(?: half)?"
+    rf"(?: of (?:the|these|those))?(?: {_SOME}\b)?(?: (?:{_STS}|them|round|row)\b)?"
+    r"(?:,? and (?:then )?(?:go|carry|continue|work|keep)(?:ing)? (?:on )?(?:in|into|from|with|at) (?:the )?"
+    rf"(?:first|1st)(?: {_STS})?(?: again)?)?"
     r")(?=\s*(?:[,.;(){}\[\]/=<|]|- ?\d|$|and turn|turn))"
 )
 # "skipping the ch-3 picots": chains that no stitch stands on
@@ -269,7 +277,8 @@ PICOTS = re.compile(
     r"(?! (?:of|only))"
 )
 LEAVES_BEGIN = frozenset(
-    ["and", "but", "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
+    ["and", "but", "skip", "skipping", "sk", "miss", "missing",
+     "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
      "five", "six", "the", "all", "other", "remaining", "rest", "last", *map(str, range(1, 100))]
 )
 # "sc in each sc around for the neck", "... to form the brim": what a course that goes all the way is for

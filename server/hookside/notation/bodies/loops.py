@@ -106,4 +106,6 @@ class Loops(Reaches):
         while self.word(past) in ("each", "every", "all", "the"):
             past += 1
         ahead = not self.out.chunks and past > at + 1 and (self.is_noun(past) or self.kind(past) == "stitch")
-        return past + 1 if ahead and self.word(past + 1) in (",", ":") and self.stitchy(past + 2) else at
+        behind = past + 2 + (self.word(past + 2) in ("work", "make", "crochet"))
+        worked = self.word(past + 1) in (",", ":") and self.kind(behind) in ("stitch", "number")
+        return past + 1 if ahead and worked else at

@@ -190,7 +190,8 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:the |both )?(?:nose|mouth|eyes?|smile|face) embroider\b",
         r"(?:the |both )?eyes?:? (?:[a-z0-9]+ ){1,3}(?:in|with|of) (?:[a-z]+ )?(?:thread|floss)\b",
         r"(?:the )?[a-z' ]{2,40} (?:is|are|gets?) (?:then |also |now )?embroidered\b",
-        r"sew (?:an?|some|two|three|four|\d)\b[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
+        r"sew (?:an?|some|two|three|four|\d)\b(?! ?(?:rnds?|rounds?|rows?|sts?|stitch(?:es)?|[cm]m|in(?:ch(?:es)?)?)\b)"
+        r"[^.;]{0,30}\b" + _FEATURES + r"(?!,? (?:on|onto|to)\b)",
         r"(?:with|using|in) [a-z ]{2,24},? (?:make|work|add|do|draw|stitch|sew)\b[^.]{0,40}\b" + _FEATURES,
         r"(?:the )?" + _FEATURES + r"(?: (?:in|with|from))?(?: (?!is\b|are\b|was\b)[a-z]+){0,2} (?:thread|floss)\b",
         r"(?:(?:a few|some|two|three|four|little|small|tiny|long|straight) )+stitches (?:in|of|with) [a-z ]{2,20}"
@@ -238,6 +239,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         + r" (?:goes|go) in(?:to|side)?\b",
     ]),
     ("weave", [
+        r"(?!sew in an? (?!end|tail|yarn|thread|strand))"
         r"(?!sew in (?:the |your |all |both )*(?!.*\b(?:ends?|tails?|yarns?|threads?|strands?|it|them)\b)[a-z])"
         r"(?!work in (?!(?:the|all|your|both|loose|yarn|ends?|tails?|threads?|them|it)\b)[a-z]{3,12}"
         r"(?: [a-z]{3,12})?\W*$)"
@@ -271,6 +273,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"using) (?:a |an )?(?:sl|ss|slip))"
         r"[^.]{0,70}\b(?:legs?|pieces?|parts?|halves|panels?|sides together|together|"
         r"both (?:layers|sides|edges|halves)|two layers|motifs?)\b",
+        r"(?:join|connect) (?:the |its |both )*(?:two |short |long |narrow |side |row )+(?:ends|edges|sides)\b",
         r"(?:join|connect|crochet|hold)\w*\b(?! (?:with|in|using) (?:a |an )?(?:sl|ss|slip))[^.]{0,70}\b(?:arms?|"
         r"to the|wings?|ears?|fins?|head|body|tail)\b",
     ]),

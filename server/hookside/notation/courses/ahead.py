@@ -11,10 +11,24 @@ from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import joined_chain, read_as
 from hookside.notation.courses.waiting import Parsed, Waiting, lead_chain, walk
 from hookside.notation.lines.layout import RawText
+from hookside.notation.sought import Sought
 from hookside.notation.trees.nodes import DOUBTS, CueAt, Mark, Skip, Tone, Work
+from hookside.notation.vocabulary import number_of
 from hookside.stitches import Stitch
 
 Own = dict[str, Stitch]
+_N = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
+_STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b"
+# Stitches that a sentence ahead of a row leaves, or the only ones it goes over
+_STAYS_FREE = Sought(
+    ("free", "unworked", "leav", "over", "only", "unused", "open"),
+    rf"(?<![\w-])(?P<n>{_N}) (?:{_STS} )?(?:(?:are|is|will be|get) )?"
+    r"(?:stays?|remains?|left|kept|free|unworked|unused)\b|"
+    rf"\bleav(?:e|ing) (?:the )?(?:last|first|other|next|remaining|back|front)? ?(?P<m>{_N}) {_STS}|"
+    rf"\b(?:only )?over (?:only )?(?:the )?(?:first |next |last |other )?(?P<over>{_N}) {_STS}|"
+    rf"\bonly (?:on |in )?(?:the )?(?:first |next )?(?P<only>{_N}) {_STS}",
+    re.I,
+)
 _FAR = 20  # items behind a course among which the next one is looked for
 
 
@@ -61,6 +75,18 @@ def turns_short(
         return False
     short = reading.uses * 4 <= ground.there * 3 or _FIRST_FEW.search(parsed.body) is not None
     return 0 < reading.uses < ground.there and short and needed(reading.makes, next_course(queue, index), own)
+
+
+def told_free(words: str, parsed: Parsed, ground: Ground, own: Own) -> bool:
+    """ "Now in rows, the last 8 stitches stay free for the neck:" above a row of the others: those eight are left."""
+    told = _STAYS_FREE.search(words)
+    if told is None or ground.there is None or ground.chain:
+        return False
+    reading = choose(parsed.tree, replace(ground, counts_as=False), own).reading
+    if reading.filled or reading.unknown or not 0 < reading.uses < ground.there:
+        return False
+    over = told["over"] or told["only"]
+    return reading.uses == number_of(over) if over else reading.uses == ground.there - number_of(told["n"] or told["m"])
 
 
 def needed(makes: int | None, after: Ahead | None, own: Own) -> bool:

@@ -7,7 +7,15 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground, fits
 from hookside.notation.arithmetic.summing import read_as
-from hookside.notation.courses.ahead import look_ahead, next_course, shaping_behind, stands, turns_short, undecided
+from hookside.notation.courses.ahead import (
+    look_ahead,
+    next_course,
+    shaping_behind,
+    stands,
+    told_free,
+    turns_short,
+    undecided,
+)
 from hookside.notation.courses.going_round import counted_bare, last_number, plain_between, terse
 from hookside.notation.courses.laid import behind, laid
 from hookside.notation.courses.rowends import kept_back, passed_over
@@ -34,6 +42,11 @@ class Taking:
         self.terse = False  # are its rounds bare lists that go round?
         self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
+    def _words_above(self, todo: Waiting, queue: list[Waiting | RawText], index: int) -> str:
+        """What stands between the course before and this one, as far as it is near."""
+        before = next((t.end for t in reversed(queue[:index]) if isinstance(t, Waiting)), todo.start)
+        return self.page.text[max(before, todo.start - 160) : todo.start]
+
     def take(
         self, todo: Waiting, ground: Ground, maybe: int | None, queue: list[Waiting | RawText], index: int
     ) -> tuple[Chosen | None, Ground]:
@@ -44,6 +57,8 @@ class Taking:
         own = self.sheet.own
         phrases = parsed.phrases
         ground.free = phrases.unworked or phrases.elsewhere or turns_short(parsed, ground, queue, index, own)
+        if not ground.free and ground.declared is not None and todo.kind == "row":
+            ground.free = told_free(self._words_above(todo, queue, index), parsed, ground, own)
         left = not ground.free and todo.kind == "row" and kept_back(parsed, ground, own)
         ground.free = ground.free or left
         if phrases.into_spaces == SPACES and ground.gaps and not ground.spaces:

@@ -74,6 +74,9 @@ _DAMAGED_C = re.compile(r"(?<![A-Za-z.])(?P<lead>(?:h\.)?(?P<letter>[ds])\.)[oe0
 _COMMA_IN = re.compile(r"[ds](?<![A-Za-z.].),(?=c\b)", re.I)
 _WORDS = frozenset(
     [
+        "close", "closed", "closing", "place", "placed", "leave", "long", "tail", "small", "firm", "middle",
+        "colored", "black", "yellow", "gold", "blue", "whole", "while", "lightly", "flat", "fold", "pull",
+        "sole", "hole", "body", "wool", "soles", "legs", "ears", "wheel", "wheels", "nose", "below", "follow", "along",
         "attach", "embroider", "needle", "position", "safety", "thread",
         "across", "again", "another", "around", "back", "beginning", "between", "both", "chain", "chains",
         "changing", "colour", "color", "crochet", "crocheting", "decrease", "decreases", "double", "each", "edge",

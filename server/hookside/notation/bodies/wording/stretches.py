@@ -322,8 +322,12 @@ HEADLINE = re.compile(
     r"(?:(?:inc|dec)\w*(?: by| to)? \d+(?: sts?| stitches| times| evenly)*"
     r"|(?:inc|dec)\w* (?:at|on|along|in) (?:the |each |both |either |every |all )+"
     r"(?:ends?|sides?|corners?|edges?|tips?)"
+    r"|(?:inc|dec)\w*(?: \d{1,2})?(?: sts?| stitches| one)? (?:in |on |at )?(?:every|each) "
+    r"(?:other|second|third|fourth|fifth|sixth|[2-9](?:nd|rd|th))(?: (?:sts?|stitch|sc|[hd]?dc|one))?"
+    r"(?=\s*[:=]\s*(?:[\[(*]|\d{1,2} (?:sc|[hd]?dc|h?tr), ))"
+    r"|\d{1,2} (?:increases|decreases)(?: (?:evenly|spread|spaced|around|out|apart))*(?=\s*[:=]\s*[\[(*])"
     r"|(?:for (?:the|a|an) [a-z]{3,12},? )?(?:now )?(?:only )?(?P<part>over|on|across) (?:only )?(?:the|these|those)"
-    r"(?: last| middle| next| same)? \d{1,3} (?:sts?|stitches|sc|[hd]?dc)(?: only)?)\s*:(?=\s*[\[(*{\w])"
+    r"(?: last| middle| next| same)? \d{1,3} (?:sts?|stitches|sc|[hd]?dc)(?: only)?)\s*[:=](?=\s*[\[(*{\w])"
 )
 # A decrease told in moves of the hook: so many loops drawn through at once, one stitch fewer than loops
 _LOOP_UP = (

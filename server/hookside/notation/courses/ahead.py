@@ -21,9 +21,9 @@ _N = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)"
 _STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc|h?tr)\b"
 # Stitches that a sentence ahead of a row leaves, or the only ones it goes over
 _STAYS_FREE = Sought(
-    ("free", "unworked", "leav", "over", "only", "unused", "open"),
+    ("free", "unworked", "unused", "leav", "over", "only"),
     rf"(?<![\w-])(?P<n>{_N}) (?:{_STS} )?(?:(?:are|is|will be|get) )?"
-    r"(?:stays?|remains?|left|kept|free|unworked|unused)\b|"
+    r"(?:(?:stay|remain|left|kept)s? )?(?:free|unworked|unused)\b|"
     rf"\bleav(?:e|ing) (?:the )?(?:last|first|other|next|remaining|back|front)? ?(?P<m>{_N}) {_STS}|"
     rf"\b(?:only )?over (?:only )?(?:the )?(?:first |next |last |other )?(?P<over>{_N}) {_STS}|"
     rf"\bonly (?:on |in )?(?:the )?(?:first |next )?(?P<only>{_N}) {_STS}",

@@ -213,6 +213,20 @@ def _count_again(out: Phrases) -> None:
         del out.chunks[-2:]
 
 
+def _only_told(out: Phrases) -> None:
+    """ "Wobble along the crust as you like. (30)": words without a stitch in them and a bracket with a number is no
+    round of 30 plain ones: the bracket is the count, and the words are the work that cannot be read."""
+    worked = [c for c in out.chunks if c.type not in ("SEP", "CUE")]
+    if out.counts or [c.type for c in worked] not in (["OPEN", "BARE", "CLOSE"], ["OPEN", "NB", "CLOSE"]):
+        return
+    told = [span for span in out.asides if span[1] <= worked[0].start]
+    if told:
+        out.counts.append(worked[1].value)
+        out.unknown += told
+        out.asides = [span for span in out.asides if span not in told]
+        out.chunks = [c for c in out.chunks if c not in worked]
+
+
 def _bare_count(body: str, out: Phrases, whole: int) -> bool:
     """ "inc x6, 12 (24)": is the first of two counts a number without a noun, and too small? Then it is work."""
     n, _, end = out.counts[0]
@@ -294,6 +308,7 @@ def gathered(body: str, names: Dictionary, counted: bool = False) -> Phrases:
         out.layers = True
     if out.unknown and out.cues:
         _talk_behind(out, found.low)
+    _only_told(out)
     out.chunks = bracketed(tied(out.chunks))
     out.into_spaces = worked_into(out.chunks)
     while out.chunks and out.chunks[-1].type == "SEP":

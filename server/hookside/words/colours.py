@@ -9,7 +9,9 @@ from hookside.colours import COLOURS, SHADES
 _TO_COLOUR = re.compile(
     r"\b(?:(?:chang|switch|swap|go|return|turn)\w*\s+(?:back\s+)?(?:in)?to|"
     r"back\s+to|on\s+with|(?:pull|draw|bring)ing(?=\s[\w' -]{3,30}\sthrough\b)|"
-    r"(?:join|attach|add|tak|using|use|with)\w*)"
+    r"(?:join|add|bring)\w*\s+in(?=\s+(?:the\s+)?(?!(?:the|first|last|next|same|any|each|every|an?|top|front|back|ring|both|"
+    r"one|ch|chains?|sts?|stitch\w*|loops?|sps?|spaces?|\d+)\b)[\w'-]+)|"
+    r"(?:join|attach|add|tak|pick|using|use|with)\w*)"
     r"\s+(?:up\s+)?(?:the\s+)?((?:[\w'-]+\s*){1,6})",
     re.IGNORECASE,
 )
@@ -19,7 +21,8 @@ _NAME_ENDS = frozenset(
     {
         "for", "in", "on", "at", "and", "then", "by", "with", "from", "of", "as", "to", "while", "until", "before",
         "after", "because", "since", "so", "but", "again", "now", "here", "which",
-        "leaving", "through", "cut", "do", "last", "next", "st", "stitch",
+        "leaving", "through", "cut", "do", "last", "next", "st", "stitch", "up", "when", "whenever", "once",
+        "finishing", "completing", "ending", "working", "making", "during", "you", "coloured", "colored",
     }
 )  # fmt: skip
 _BEGINS = re.compile(r"\b(?:in )?((?:(?:yarn|colou?r) )?[A-H])\b(?!')(?<!\bA)|\bin (A)\b")

@@ -27,6 +27,20 @@ _BY_NAME = re.compile(
     r"(?!.*\b(?:an?|hook|needle|slip|sl|ss|sts?|stitch\w*|round|row|join|turn|care|way|loops?|both|first|next|same|top|"
     r"side|ch|chain|invisible|tail|end|place)\b)[a-z]{3,14}(?: [a-z]{3,14})?"
 )
+# "Back to fern in the last st", "Pick clay up again in the last st", "take clay for the last pull-through"
+_NO_NAME = (
+    r"(?!(?:the|a|an|up|in|on|it|this|that|them|you|your|front|back|start|beginning|end|side|top|work|working|normal|"
+    r"both|one|two|loops?|lps?|sts?|stitch\w*|sc|dc|hdc|yarn|hook|row|rounds?|rnd|ring|first|last|next|same|"
+    r"marker|tail|ends?|care|each|every|another|new|other|size|length|turn|chain|ch|slip|sl|single|double|plain)\b)"
+)
+_SWAPPED_BY_NAME = re.compile(
+    r"(?:(?:and|but|then|now|drop(?:ping)? [a-z]{3,14},?(?: and)?) )*"
+    r"(?:(?:(?:go|going|switch\w*|chang\w+|swap\w*|return\w*|come|coming) )?(?:back |over |again )*to|"
+    r"(?:pick|tak|bring|join|add|pull|draw)\w*(?: (?:up|in|back))*(?: the)?) "
+    rf"{_NO_NAME}[a-z]{{3,14}}(?: (?:yarn|wool|up|in|back|again|through|now)\b)*,? "
+    rf"(?:in|on|with|for|at|to (?:finish|complete|end)) (?:the |your )?(?:very )?(?:last|final) (?:{_STITCH}|{_PULL})"
+    r"(?: of (?:the |this )?(?:round|rnd|row))?(?: again)?"
+)
 _YARN = r"(?:colou?r|yarn|shade|wool|thread)"
 _OTHER = re.compile(rf"\b(?:new|next|other|second|main|contrast(?:ing)?|following) {_YARN}\b")
 _LETTER = re.compile(rf"\b(?:{_YARN} [a-h]|(?:with|in|to|using|through) [b-h])\b")
@@ -58,7 +72,7 @@ def last_pull(clause: str) -> bool:
         return True
     if not ("last" in text or "final" in text) or _TIP.search(text) is None:
         return False
-    if _BY_NAME.fullmatch(text):
+    if _BY_NAME.fullmatch(text) or _SWAPPED_BY_NAME.fullmatch(text):
         return True
     if _BY_PULL.search(text) is None and _ENDS.search(text) is None:
         return False

@@ -13,7 +13,7 @@ NOT_STUFFED = re.compile(
     r"\b(?:do not|don'?t|never)\s+(?:pack|put)(?: in)?(?: any| the)? (?:cotton|stuffing|filling)\b(?!\s+(?:yet|too|so|"
     r"very|until|in the|into the)\b)|\b(?:cotton|stuffing|filling) is not (?:put|packed)\b(?!\s+(?:yet|into? the)\b)|"
     r"\bun-?(?:stuffed|filled)\b|\bno (?:stuffing|filling)\b|"
-    rf"(?<!\bif )\b(?:{_BE}\s+not|{_BE}n'?t|not to be|should not be|not)\s+"
+    rf"(?<!\bif )\b(?:{_BE}\s+not|{_BE}n'?t|not to be|(?:should|must|may|shall) not be|not)\s+"
     r"(?:be\s+|being\s+|to be\s+)?(?:stuffed|filled)\b(?!\s+(?:yet|too|so|very|firmly|enough|well|until|till|past|"
     r"properly|evenly|at this|right|all)\b)|"
     r"\b(?:stays?|remains?|left|leave|keep|kept) (?:it |them |the [a-z]+ |this |these )?(?:flat and )?"

@@ -44,6 +44,7 @@ _LEAD = re.compile(
     r"(?=(?:you |we )?(?:cut|make|braid|plait|wind|take|use|knot|tie|thread|draw|twist)\b)|"
     r"(?:with|using) (?:the |a |your |some )?(?:[a-z-]+ ){0,3}?(?:thread|floss|yarn|tail|wool|ends?|needle) "
     r"(?=(?:sew|embroider|stitch|backstitch|attach|close)\b)|"
+    r"before (?:you |we )?(?:go(?:ing)? on|continu(?:e|ing)|carry(?:ing)? on)|last of all|"
     r"(?:before|after|while|when|once|if|with|using|for|from|at|on|in|as|between|through|by)\b[^,.;:]{1,90},)[\s,]*)"
 )
 # "Eyes: place them", "Step 3 - sew": a word in front that only names what it is about

@@ -260,6 +260,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
     ("shape", [
         r"(?:flatten|fold|pinch|press|shape|block|squash|bend|mould|mold|steam|roll|coil|form|squeeze|push (?:in|the)|"
         r"smooth)\b",
+        r"lay (?:(?:it|them|this|the [a-z]+) )?flat\b",
         r"(?:pull|draw|stretch|pat)\w*\b[^.]{0,24}\b(?:in|into) (?:form|shape)\b",
         r"turn(?:ing)?\b[^.]{0,30}\b(?:inside|right side|right-side|outside)[ -]?(?:out)?",
     ]),
@@ -287,6 +288,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?! (?:with|in) (?:a |an )?(?:sl|ss|slip))(?: over)?(?: to| in| with| on)?[^.]{0,40}\b"
         + _COLOUR_NOUN,
         r"(?:chang(?:e|ing)|switch(?:ing)?|swap(?:ping)?)(?: back)? (?:to|into|over|colou?rs?)\b",
+        r"chang(?:e|ing) for (?:the )?(?!second|third|next|last|other)[a-z]{3,12}(?: [a-z]{3,12})?$",
         r"(?:change|switch|swap)\w*\b (?:the |your )?thread\b",
         r"(?:re-?)?(?:join|attach)\w* (?:in )?(?:the |your |a |new )*(?:thread|wool|rope)\b",
         r"make (?:\d{1,2}|two|three|four|five|six|both),? (?:of (?:these|them),? )?(?:in|with|using) "

@@ -184,7 +184,7 @@ def own_stitches(
         what = _ANOTHER.split(words)[0]
         told = _meanings(what)
         modifies = name.lower() in _MODIFIES and _sums(what.lower(), terms, names) is not None
-        if modifies or not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told[0], terms)):
+        if modifies or not short_name(name) or (_NO_STITCH.match(name) and not _renamed(name, told, terms)):
             continue
         if len(name) == 1 and is_colour(what):
             continue  # "A = navy"
@@ -338,11 +338,12 @@ def _counted(low_page: str) -> frozenset[str]:
     return frozenset(name for m in _AMOUNT.finditer(low_page) for name in (m["word"], m["all"]) if name)
 
 
-def _renamed(name: str, meaning: str, terms: Terms) -> bool:
+def _renamed(name: str, meanings: list[str], terms: Terms) -> bool:
     """ "mc = slip stitch": letters that mean a colour or a circle elsewhere, and here a stitch told by its name."""
     if name.lower() == "lp":
-        return "loop st" in meaning.lower()
-    return name.lower() in ("mc", "cc") and (named(meaning, terms) or named(name, terms)) is not named(name, terms)
+        return "loop st" in meanings[0].lower()
+    ours = named(name, terms)
+    return name.lower() in ("mc", "cc") and any((named(told, terms) or ours) is not ours for told in meanings)
 
 
 def _listed_letters(text: str) -> frozenset[str]:

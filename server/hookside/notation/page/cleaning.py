@@ -23,6 +23,7 @@ from hookside.notation.page import (
     legends,
     paragraphs,
     pictured,
+    retold,
     running,
     runs,
     scans,
@@ -355,6 +356,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text, offsets = countsahead.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(text, offsets)
+    text, offsets = retold.retold(text, offsets)
     text, offsets = tongue.tongue(text, offsets, terms)
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)

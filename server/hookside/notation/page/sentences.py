@@ -11,16 +11,27 @@ import re
 from hookside.notation.page.inwords import COURSE, NTH, TO, WORD, N, value
 from hookside.notation.page.ushered import MAY_USHER, USHERED
 
+# What a round does: "is", "goes like this"; or its work follows at once, "doubles them", "with four in between"
+_GOES = (
+    r"(?: is where (?:we|you|I) [^:.\n]{3,40}:| (?:is|are|has|have|brings|goes?(?: like this| as follows| so)?|"
+    r"(?:starts?|begins?)(?= with \S+ (?:sc|dc|single|double))(?: with)?)|"
+    r"(?= (?:(?:again|likewise|also|then|too|follows the same way|the same),? )?"
+    rf"(?:doubles|takes|gets|stays?|repeats|works|puts|increases|decreases|(?:you|we|I)|with {N}(?: \w+)? (?:in )?"
+    r"between)\b))"
+)
 _TOLD = re.compile(
-    r"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*(?:"
+    rf"(?:^[ ]*|(?<=[.!?;:])(?P<gap>[ ]+))(?:(?:and|now|then|next|so|again|finally),? )*(?:"
     rf"(?:in|on|for|with) (?:the )?{COURSE.format('kind')} (?P<n>{N})(?: {TO} (?P<last>{N}))?|"
     rf"(?:in|on|for|with) the (?P<nth>{NTH})(?: {TO} (?:the )?(?P<lastth>{NTH}))? {COURSE.format('kind2')}|"
-    rf"(?:in|on|for|with) the next {COURSE.format('next')}|"
+    rf"(?:in|on|for|with) the next {COURSE.format('next')}|(?:in|for) the (?:very )?last {COURSE.format('last_one')}|"
+    rf"(?:(?:you|we) )?(?:do|work|crochet|make) {COURSE.format('kind5')} (?P<n5>{N}) {TO} (?P<last5>{N})"
+    r"(?= (?:plain|even|straight|without (?:any )?(?:shaping|increas|decreas)))|"
     rf"(?:the )?{COURSE.format('kind3')} (?P<n3>{N})(?: {TO} (?P<last3>{N}))?"
-    r" (?:is|are|goes?(?: like this| as follows| so)?)|"
-    rf"the (?P<nth4>{NTH})(?: {TO} (?:the )?(?P<lastth4>{NTH}))? {COURSE.format('kind4')}"
-    r" (?:is|are|goes?(?: like this| as follows| so)?))"
-    r"[,:]? (?:(?:you|we|again|worked|simply|just|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
+    rf"{_GOES}|"
+    rf"the (?P<nth4>{NTH})(?: {TO} (?:the )?(?P<lastth4>{NTH}))? {COURSE.format('kind4')}{_GOES})"
+    r"[,:]? (?:(?:it is|it's|that is|that's|there (?:is|are)|(?:you|we) (?:have|do|get|need)|comes?|you|we|I|"
+    r"likewise|also|then|too|follows the same way|"
+    r"again|worked|simply|just|(?:all|both)(?= (?:plain|even|straight)\b)),? )*"
     r"(?=(?P<body>[^.;\n]{0,200}))",
     re.M | re.I,
 )  # fmt: skip
@@ -30,11 +41,15 @@ _MAY_TELL = re.compile(
 )
 _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
-    rf"straight|chain|ch|skip|miss|all|each|every|\(|\[|\*|{N})\b",
+    rf"straight|chain|ch|skip|miss|all|each|every|(?:double|take|get|stay|repeat|work|put|increase|decrease)s?|"
+    r"the same|nothing changes|"
+    rf"with (?={N}\b)|\(|\[|\*|{N})\b",
     re.I,
 )
 _STITCH = re.compile(
-    r"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain|even|straight|trebles?)\b",
+    r"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain|even|straight|trebles?|"
+    r"doubles? (?:them|each|every)|together|(?:two|2) in(?:to)? (?:the (?:next|same)|each|every)|between|the same|"
+    r"repeats? (?:round|row)|nothing changes|(?:in|de)creasing|shaping)\b",
     re.I,
 )
 _LABELLED = re.compile(r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?\d{1,3}\s?[-:.)(]|\d{1,3}\s?[.:)])", re.M | re.I)
@@ -61,16 +76,17 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
     for _, match in sorted(told.items()):
         if not _WORK.match(match["body"]) or not _STITCH.search(match["body"]):
             continue
-        onward = match.groupdict().get("next")
-        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or onward or ""
+        onward = match.groupdict().get("next") or match.groupdict().get("last_one")
+        plain = match.groupdict()  # "do rounds 7 and 8 plain"
+        kind = match["kind"] or match["kind2"] or match["kind3"] or match["kind4"] or plain.get("kind5") or onward or ""
         name = "Row" if kind.lower().startswith("row") else "Rnd"
         start, room = match.start(), match.end() - match.start()
         line = "\n" if match["gap"] else ""
         if onward:
             label = f"{line}Next {name.lower()}:"
         else:
-            n = value(match["n"] or match["nth"] or match["n3"] or match["nth4"])
-            upto = match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
+            n = value(plain.get("n5") or match["n"] or match["nth"] or match["n3"] or match["nth4"])
+            upto = plain.get("last5") or match["last"] or match["lastth"] or match["last3"] or match["lastth4"]
             last = value(upto) if upto else n
             if last < n or n > before + 40 or (n != before + 1 and n > 2 and before >= n):
                 continue

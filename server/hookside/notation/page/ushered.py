@@ -11,7 +11,7 @@ from hookside.notation.page.inwords import COURSE, NTH, TO, N
 # What stands between the number and the work: ", and here you", ". In it we", ": just"
 _LINK = (
     r"(?:[,:;.]|[ ]-)?[ ](?:(?:and|so|but)[ ])?"
-    r"(?:(?:here|there|where|this time|in which|for which|"
+    r"(?:(?:here|there|where|(?:it|they) (?:has|have|is|are|gets?)|this time|in which|for which|"
     r"(?:in|for)[ ](?:it|this|that|these|those|them|each|all)(?:[ ](?:one|ones|rounds?|rows?|of them))?),?[ ])?"
     r"(?:(?:you|we|again|just|simply|only|now|will|have to|need to),?[ ])*"
 )

@@ -1,0 +1,211 @@
+"""What a teller leaves out, since the round before has it: "work one and then two in the next", "with three in
+between", "takes two together all the way, and with 6 left you fasten off". A round told so is written out, with the
+way back.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Callable
+
+from hookside.notation.page.inwords import NTH, N, value
+
+_LINE = re.compile(
+    r"^[^\w\n]{0,6}(?:Next )?(?:Round|Rnd|Row)s?(?: ?(?P<n>\d{1,3})(?:(?: to |-)\d{1,3})?)?: {0,60}"
+    r"(?P<body>\S[^\n]{0,300})",
+    re.M | re.I,
+)
+# A hint of them: what such rounds say and others hardly do
+_MAY = re.compile(
+    r"(?:two|2) in(?:to)? the (?:next|same|following)|two together|in between|[dD]oubles? (?:them|each|every)|"
+    r"plain (?:as|too|also)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
+    r"nothing changes|stays? |repeats |take every |"
+    r"over the (?:chain|ring)|stitches each|, (?:round|row) (?:1|one) |"
+    r"end of (?:each|every) row|second chain and|(?:is|as|for|in|with)(?: the)? (?:round|row|rnd|first) "
+)
+_AMOUNT = rf"(?:{N})(?![\w-])"
+_NOUN = r"(?: (?:stitches|sts|single crochets?))"
+_ENDS = r"(?=\s*(?:[.;,]|$))"
+_ONE_AND_TWO = re.compile(
+    rf"^(?:(?:now )?(?:work|do|make|crochet) )?(?P<n>{_AMOUNT}),?(?: and)?(?: then)? (?:put |work |make )?(?:two|2) "
+    r"in(?:to)? (?:the )?(?:next|following|same)(?: one| stitch| st)?\b(?! \d)",
+    re.I,
+)
+_AND_TOGETHER = re.compile(
+    rf"^(?:(?:now )?(?:work|do|make|crochet) )?(?P<n>{_AMOUNT}),?(?: and)?(?: then)? (?:take|work|crochet|put)s? "
+    r"(?:the next )?(?:two|2) together",
+    re.I,
+)
+_DOUBLES = re.compile(
+    rf"\bdoubles? (?:them(?: all)?|(?:each|every)(?: one| stitch| st)?)(?: to (?P<n>{_AMOUNT}))?(?=\s*(?:[.,;]|$))",
+    re.I,
+)
+_ALL_TOGETHER = re.compile(
+    r"\btakes? (?:two|2|them) together(?: (?:two by two|in pairs))? (?:all the way|all|to the end)"
+    r"(?: (?:a?round|along))?",
+    re.I,
+)
+_BETWEEN = re.compile(
+    r"^(?:(?:again|likewise|also|in|do|goes|go|follows|just|exactly) )*(?:the same(?: way)?(?: again)?,? )?"
+    rf"(?:but |only )?(?:with |(?:put|leave|work|do|have) )?(?P<n>{_AMOUNT})(?: plain)?(?:{_NOUN}| ones)? "
+    r"(?:in ?)?between(?: (?:them|each|the (?:increases|decreases)))?"
+    rf"(?:,? (?:so |leaving |for |making |which makes |that makes )?(?P<count>{_AMOUNT}){_NOUN}?(?=\.? *$))?",
+    re.I,
+)
+# "put two into each one", "gets two in every stitch"
+_INTO_EACH = re.compile(
+    r"^(?:put|work|make|gets?|does|do) (?P<n>two|2|three|3|one|1) in(?:to)? (?:each|every)(?: one| of them)?"
+    r"(?: stitch| st)?(?= *(?:[,.;(=]|$|so\b|which\b))",
+    re.I,
+)
+_STAYS = re.compile(
+    r"^(?:nothing changes|plain (?:as well|too|also)|stays? (?:the same|as (?:it is|they are)))"
+    rf"(?:,? (?P<n>{_AMOUNT}){_NOUN}?(?=\.? *$))?",
+    re.I,
+)
+_REPEATS = re.compile(r"^repeats(?= (?:round|row|rnd))", re.I)
+_EVERY_PAIR = re.compile(rf"(?:now )?(?P<take>take every {NTH} and {NTH})(?= together)", re.I)
+_COUNTS = re.compile(
+    rf"(?:,? (?:and )?with (?P<left>{_AMOUNT}){_NOUN}? left(?: you)? (?=[a-z])|"
+    r"(?:,? (?:so |and )?(?:that )?(?:now )?(?:you|it|we) (?:now )?(?:counts?|reach(?:es)?|grows? to|comes? to|"
+    rf"gets? to|(?:are|is) (?:now )?(?:down |up )?(?:to|at))|,? which brings (?:you|it|us) to|"
+    rf",? back(?: up| down| again)? to) (?P<to>{_AMOUNT}){_NOUN}?{_ENDS}|"
+    rf",(?: with)? (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
+    rf"(?<=plain)(?: again)?,?(?: with)? (?P<plain>{_AMOUNT}){_NOUN}{_ENDS})",
+    re.I,
+)
+_THEN_YOU = re.compile(r",? and then (?:you|we) (?=(?:fasten|cut|stuff|sew|leave|close|change|put)\b)", re.I)
+_ONE_MORE = re.compile(
+    r"(?:work |make |do )?(?:one more|another)(?: such| of these)? (?:row|round)s?"
+    r"(?: like (?:it|that|this|the last))?",
+    re.I,
+)
+_NO_TURN = re.compile(r",? (?:but |and )?(?:do not|don't|without) turn(?:ing)?(?: at the end(?: of it)?)?", re.I)
+_TURNS = re.compile(r"[,;]?(?: then| and)* ch(?:ain)? (?:1|one),?(?: and)? turn\b.*|[.;]?\s*$", re.I)
+_ROW_ENDS = re.compile(
+    r"\b(?:1|one) (?P<st>single crochet|double crochet|sc|dc) (?:in(?:to)? )(?:the end of (?:each|every) row|"
+    r"(?:each|every) row[ -]end)(?: a?round[a-z ]{0,30})?(?=[,.;]| \(|$)",
+    re.I,
+)
+_SECOND_CHAIN = re.compile(r"(?<=in the second chain)(?= and (?:in(?:to)? )?(?:each|every|all)\b)", re.I)
+_COUNT_WITHIN = re.compile(
+    rf", (?P<n>{_AMOUNT}){_NOUN},? (?:and )?then (?P<turn>ch(?:ain)? (?:1|one),? and turn)\b", re.I
+)
+# "start with a magic ring and 4 single crochets as round 1.", "begin in a ring with 7 sc, that is round 1."
+_RING_IS_FIRST = re.compile(
+    r"(?:(?<=[.!?:] )|^)(?P<told>[^.:\n]{0,60}\b(?:ring|circle)\b[^.:\n]{2,60}?)"
+    r"(?P<is>,? (?:(?:and )?(?:that|this|which) (?:is|makes|will be)|as) (?:the |your |our )?"
+    r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|rnd|row)))(?= {0,4}(?:[.;\n]|$))",
+    re.M | re.I,
+)
+_WORKED = re.compile(rf"\b{N} (?:single|double|half|sc|[hd]?dc|sts?|stitches)\b", re.I)
+# "Make a magic ring and for round 1 put 5 sc in it.", "With gray, round 1 is 7 sc in a magic ring."
+_FIRST_WITHIN = re.compile(
+    r"(?:\b(?:ring|circle)(?P<and>,?(?: and| then)* (?:for|in|as) (?:round|rnd|row) (?:1|one),? )|"
+    r"^[^\w\n]{0,6}(?:with|in|using|take) [^.,:\n]{2,30}(?P<is>, (?:and )?(?:the )?"
+    r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|row))(?: (?:is|has|begins with|starts with|will be)|:) ))"
+    r"(?=[^.\n]{0,60}\d)",
+    re.M | re.I,
+)
+# "30 sc around the circle, over the chain": one way, told twice
+_OVER_CHAIN = re.compile(
+    r"(?:a?round|in(?:to)?|on) (?:the |this )?(?:ring|circle|loop),? (?:and |working |going )*"
+    r"over the (?:chains?|chain ring|ring)\b",
+    re.I,
+)
+_SHRINKS = re.compile(r"together|\bdec|2tog", re.I)
+_GROWS = re.compile(r"\binc|(?:two|2)(?: single crochets?| sc| dc)? in(?:to)? |\bdoubl", re.I)
+_STITCHES = re.compile(
+    r"(?P<hdc>half double crochet|\bhdc\b)|(?P<htr>half treble|\bhtr\b)|(?P<sc>single crochet|\bsc\b)|"
+    r"(?P<dc>double crochet|\bdc\b)|(?P<tr>treble|\btr\b)"
+)
+
+Edit = tuple[int, int, str]
+
+
+def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The text with such rounds written out, and the way back."""
+    if not _MAY.search(text):
+        return text, offsets
+    edits: list[Edit] = []
+    for match in _RING_IS_FIRST.finditer(text):
+        if _WORKED.search(match["told"]) is None:
+            continue
+        start = match.start()
+        line = "" if start == 0 or text[start - 1] == "\n" else "\n"
+        edits += [(start, start, f"{line}Rnd 1: "), (*match.span("is"), "")]
+    for match in _FIRST_WITHIN.finditer(text):
+        edits.append((*match.span("and" if match["and"] else "is"), ".\nRnd 1: "))
+    named = Counter(str(m.lastgroup) for m in _STITCHES.finditer(text.lower()))
+    stitch = named.most_common(1)[0][0] if named else "sc"  # what is left out is what the text works most
+    before = ""
+    for match in _LINE.finditer(text):
+        edits += _line(match, stitch, before)
+        before = match["body"] if _BETWEEN.search(match["body"]) is None else before
+    return _put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
+    """What is put where in a round."""
+    body, at, n = match["body"], match.start("body"), int(match["n"] or 0)
+    shape = f"{stitch}2tog" if _SHRINKS.search(before) else "inc" if _GROWS.search(before) else ""
+    told_so = n > 1 and re.search(rf"(?<!\d){n - 1}(?!\d)", body) is not None  # as many as there are rows
+    rules: list[tuple[re.Pattern[str], Callable[[re.Match[str]], str | None]]] = [
+        (_ONE_AND_TWO, lambda m: f"{value(m['n'])} {stitch}, 2 {stitch} in the next st"),
+        (_AND_TOGETHER, lambda m: f"{value(m['n'])} {stitch}, {stitch}2tog"),
+        (_DOUBLES, lambda m: "inc in every st" + (f" = {value(m['n'])}" if m["n"] else "")),
+        (_ALL_TOGETHER, lambda m: f"{stitch}2tog around"),
+        (_BETWEEN, lambda m: _between(m, stitch, shape)),
+        (_INTO_EACH, lambda m: f"{value(m['n'])} {stitch} in each st"),
+        (_STAYS, lambda m: "plain" + (f" = {value(m['n'])}" if m["n"] else "")),
+        (_REPEATS, lambda m: "repeat"),
+        (_EVERY_PAIR, lambda m: f"{m['take']} stitch"),
+        (_COUNTS, _counted),
+        (_THEN_YOU, lambda m: ". "),
+        (_ROW_ENDS, lambda m: f"{n - 1} {m['st']} along the row ends" if told_so else None),
+        (_OVER_CHAIN, lambda m: "into the ring"),
+        (_SECOND_CHAIN, lambda m: " from the hook"),
+        (_COUNT_WITHIN, lambda m: f", {m['turn']} = {value(m['n'])}"),
+    ]
+    if _ONE_MORE.match(body) and before and (_NO_TURN.search(body) or _ONE_MORE.fullmatch(body.rstrip(" ."))):
+        turn = _TURNS.search(before)
+        return [(at, match.end("body"), before[: turn.start()] if turn is not None else before)]
+    found: list[Edit] = []
+    for rule, put in rules:
+        for told in rule.finditer(body):
+            new = put(told)
+            span = (at + told.start(), at + told.end())
+            if new is not None and all(span[1] <= a or span[0] >= b for a, b, _ in found):
+                found.append((*span, new))
+    return found
+
+
+def _between(told: re.Match[str], stitch: str, shape: str) -> str | None:
+    if not shape:
+        return None
+    count = f" = {value(told['count'])}" if told["count"] else ""
+    return f"*{value(told['n'])} {stitch}, {shape}; repeat around{count}"
+
+
+def _counted(told: re.Match[str]) -> str:
+    n = value(told["left"] or told["to"] or told["each"] or told["plain"])
+    return f" = {n}. " if told["left"] else f" = {n}"
+
+
+def _put(text: str, offsets: list[int] | None, edits: list[Edit]) -> tuple[str, list[int]]:
+    way = list(range(len(text))) if offsets is None else offsets
+    parts: list[str] = []
+    back: list[int] = []
+    at = 0
+    for start, end, new in sorted(edits):
+        if start < at:
+            continue
+        parts += [text[at:start], new]
+        back.extend(way[at:start])
+        last = max(start, end - 1)
+        back.extend(way[min(start + i, last, len(way) - 1)] for i in range(len(new)))
+        at = end
+    parts.append(text[at:])
+    back.extend(way[at:])
+    return "".join(parts), back

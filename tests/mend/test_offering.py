@@ -104,6 +104,12 @@ def test_never_where_parts_join() -> None:
     assert "Parts join" in after["hidden"].say
 
 
+def test_left_in_the_last_round_it_is_said_what_a_part_that_goes_on_counts_on() -> None:
+    say = offered(laid(BUOY), "11", 1)["leave"].say
+    assert "the piece ends with 7 stitches" in say
+    assert "a part that goes on from these stitches counts on 6, so pull it out then" in say
+
+
 def test_leaving_it_goes_on_until_a_round_can_take_it_up() -> None:
     strand = laid(BUOY)
     leave = offered(strand, "9", -1)["leave"]

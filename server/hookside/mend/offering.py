@@ -229,7 +229,11 @@ def _leave(strand: Strand, slip: Miscount) -> list[Offer]:
         if taken is not None:
             break
     if len(bodies) == 1:
-        say = f"It was the last one: the piece ends with {stitches(makes(bodies[here]))}. Its seam or opening takes it."
+        # Whether another part goes on in these stitches is not known here: the strand is one piece.
+        say = (
+            f"It was the last one: the piece ends with {stitches(makes(bodies[here]))}. A seam or an opening takes it; "
+            f"a part that goes on from these stitches counts on {strand.courses[here].makes}, so pull it out then."
+        )
         mend, _ = _mend(strand, bodies, here, None)
         return [Offer(key="leave", kind="mend", title=title, say=say, mend=mend)]
     mend, line = _mend(strand, bodies, here, here + 1)

@@ -554,6 +554,23 @@ def test_a_course_nobody_can_read_is_shown_and_asks_its_count(server: LiveServer
         expect(page.locator(".near")).to_contain_text("Round 3 made 12")
 
 
+def test_a_typed_count_that_is_not_taken_up_is_asked_once_and_said(server: LiveServer, chromium: Browser) -> None:
+    making = begin(server, SEAL)
+    with opened(chromium, f"{server.url}/#/bench/{making}") as page:
+        at_bench(page)
+        pass_to_stop(page)
+        page.wait_for_timeout(STOP_IS_DEAF + 50)
+        page.get_by_label("stitches made").fill("14")
+        page.get_by_role("button", name="Done", exact=True).click()
+        say = "Round 4 takes up 12. You typed 14: 2 are left over."
+        expect(page.get_by_role("alert").filter(has_text=say)).to_be_visible()
+        page.get_by_role("button", name="Done", exact=True).click()
+        expect(heading(page)).to_contain_text("Round 4")
+        expect(page.locator(".near")).to_contain_text("14 are there, round 4 takes 12: 2 are left over")
+        page.keyboard.press("s")
+        expect(page.locator(".near")).to_contain_text("Round 3 made 14, this takes up 12")
+
+
 def test_taking_back_is_one_touch_and_goes_on(server: LiveServer, chromium: Browser) -> None:
     making = begin(server, FLOAT)
     with opened(chromium, f"{server.url}/#/bench/{making}") as page:

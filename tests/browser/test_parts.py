@@ -22,6 +22,11 @@ BUOY = (
     "Change to navy.\nRnd 3: sc around (12)\nFasten off.\n"
 )
 
+BOBBER = (
+    "Harbour bobber\nUS terms\n\nBody\nRnd 1: 6 sc in magic ring (6)\nRnd 2: inc x 6 (12)\nRnd 3: sc around (12)\n\n"
+    "Head\nRnd 4: (sc, inc) x 6 (18)\nRnd 5: (sc, dec) x 6 (12)\nFasten off.\n"
+)
+
 
 def begun(server: LiveServer, text: str) -> tuple[str, int]:
     """Pattern and making."""
@@ -60,6 +65,22 @@ def test_a_part_that_is_not_worked_yet_stops_the_round_that_joins_it(server: Liv
         page.get_by_role("button", name="They are ready").click()  # worked without Hookside
         expect(page.locator(".working")).to_be_visible()
         expect(page.get_by_text("Round 3").first).to_be_visible()
+
+
+def test_a_part_that_goes_on_from_the_loop_is_taken_up_with_it(server: LiveServer, chromium: Browser) -> None:
+    _, making = begun(server, BOBBER)
+    with opened(chromium, f"{server.url}/#/bench/{making}", PHONE) as page:
+        at_bench(page)
+        for _ in range(12):
+            if page.locator(".halt").count():
+                break
+            page.keyboard.press("r")
+            page.wait_for_timeout(250)
+        expect(heading(page)).to_have_text("Body is worked")
+        halt = page.locator(".halt")
+        expect(halt).to_contain_text("keep the loop on the hook: round 4 of Head goes on in these 12 stitches")
+        expect(halt).not_to_contain_text("Lay it by")
+        assert overflow(page) <= 0
 
 
 def test_each_copy_is_told_in_the_colours_the_maker_calls_it_by(server: LiveServer, chromium: Browser) -> None:

@@ -8,7 +8,7 @@ import type { Box } from "./box";
 import { beforeSewing, leftOf } from "./finishleft";
 import { Halt } from "./halt";
 import { unbroken } from "./place";
-import { copyName, isSection, type Seen, sectionName } from "./seen";
+import { copyName, goesOn, isSection, type Seen, sectionName } from "./seen";
 import { courseName } from "./sentence";
 import { answerTicked } from "./tickedoff";
 
@@ -28,6 +28,8 @@ const tickedIn = (making: Making): readonly string[] => making.chosen.value.tick
 
 interface OfferProps extends Listed {
   seen: Seen;
+  /** The run that is offered. */
+  run: string;
   other: { piece: string; copy: number; copies: number };
   /** The other one is a section of jobs, such as the finishing: no part that one takes up. */
   section: boolean;
@@ -42,7 +44,7 @@ interface OfferProps extends Listed {
 }
 
 /** The order of work wants another run in hand: offered like a stop, and free to be declined. */
-export function Offer({ making, snapshot, state, items, seen, other, section, lies, passed, box, take, stay, list }: OfferProps) {
+export function Offer({ making, snapshot, state, items, seen, run, other, section, lies, passed, box, take, stay, list }: OfferProps) {
   const ticked = tickedIn(making);
   // What the finish list has to be done before the first job of that section: blocking, for one
   const first = section ? beforeSewing(items ?? [], ticked, snapshot, state) : null;
@@ -60,14 +62,16 @@ export function Offer({ making, snapshot, state, items, seen, other, section, li
   const aside = `Set it aside with the loop live, a marker through it. ${section ? then : `${then}.`}`;
   // "Do not fasten off the second leg": what comes next may start from this loop, so it is neither cut nor laid by.
   const ending = seen.strand.cues.filter((c) => c.step >= (seen.strand.courses.at(-1)?.end ?? 0) && (c.kind === "fasten" || c.kind === "hold"));
-  const live = ended && ending.at(-1)?.kind === "hold";
+  const onto = snapshot.strands[state.runs[run]?.strand ?? ""];
+  const on = ended && !section && state.runs[run]?.history.length === 0 && seen.copies === 1 && other.copies === 1 && onto ? goesOn(seen.strand, onto) : null;
+  const live = ended && (on !== null || ending.at(-1)?.kind === "hold");
   const alike = seen.strand.cues.some((c) => c.kind === "stuff") ? "match its stuffing" : "make the next one the same size, at the same tension";
   const like = `Keep it beside you and ${alike}. ${then} next.`;
   return (
     <Halt
       what={`${seen.run}@${seen.at}`}
       title={ended ? `${unbroken(mine)} is ${live ? "worked" : isSection(seen.strand) ? "done" : "finished"}` : before ? `${mine}: ${courseName(before).toLowerCase()} is done` : `${mine} is begun`}
-      body={[...passed, !ended ? aside : other.piece === seen.piece ? like : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? beforehand : `${isSection(seen.strand) ? "" : "Lay it by. "}${then} next.${open}`].join(" ")}
+      body={[...passed, !ended ? aside : other.piece === seen.piece ? like : on ? `Do not cut its yarn, and keep the loop on the hook: ${courseName(on).toLowerCase()} of ${name} goes on in these ${on.uses} stitches. ${then} next.` : live ? `Do not cut its yarn: the loop stays on the hook or on a marker. ${then}${section ? "" : " next."}` : section ? beforehand : `${isSection(seen.strand) ? "" : "Lay it by. "}${then} next.${open}`].join(" ")}
       box={box}
       tone="comes"
       answers={[

@@ -24,7 +24,7 @@ import type { Road } from "./handsfree/road";
 import { LockCover } from "./lockcover";
 import { Lost } from "./lost";
 import { useMending } from "./mending";
-import { notesHere } from "./notes";
+import { notesHere, typedBelow } from "./notes";
 import { useCards } from "./offering";
 import { placeSentence, printedOtherwise, sentences } from "./place";
 import { useHandsFree } from "./room";
@@ -75,7 +75,7 @@ export function Bench({ id }: { id: number }) {
   const due = counts?.due ?? null;
   const behind = seen ? whispersBehind(seen) : [];
   const passing = counts?.wanted(behind) ?? behind;
-  const told = welcome(passing, maker.value, cards.isNew);
+  const told = [...(seen ? typedBelow(seen) : []), ...welcome(passing, maker.value, cards.isNew)];
   const worked = snapshot !== null && state !== null && snapshot.runs.every((r) => seeRun(snapshot, state, r.run)?.spot.finished);
   const plain = plainNext(maker.value);
   const here = seen ? `${seen.run}@${seen.at}` : "";

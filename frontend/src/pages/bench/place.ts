@@ -149,11 +149,35 @@ export function cueAhead(spot: Spot, strand: Strand): string | null {
   return `next: ${what}`;
 }
 
+/**
+ * Where she typed what a round in the designer's words came to, and the round in hand takes up another number: what comes
+ * next is laid by the text, so it is said. Null where the two agree, or nothing was typed.
+ */
+export function typedOtherwise(courses: readonly StrandCourse[], index: number | null, counts: Record<string, number>): { made: number; uses: number } | null {
+  const [below, course] = index === null ? [] : [courses[index - 1], courses[index]];
+  const made = below && counts[below.id];
+  const uses = below && takenUp(below, course);
+  return made === undefined || !uses || uses === made ? null : { made, uses };
+}
+
+/** How many of a round the next one takes up; null where it is known to leave some, or to work in other parts as well. */
+export function takenUp({ declared }: StrandCourse, next: StrandCourse | undefined): number | null {
+  return next?.read && next.uses && (declared === null || declared === next.uses) ? next.uses : null;
+}
+
+/** "1 is left over", "2 are missing". */
+export function offBy(made: number, uses: number): string {
+  const n = Math.abs(made - uses);
+  return `${n} ${n === 1 ? "is" : "are"} ${made > uses ? "left over" : "missing"}`;
+}
+
 /** "Round 10 made 36": the course before the one in hand. */
 export function lastCourse(courses: readonly StrandCourse[], index: number | null, counts: Record<string, number>): string | null {
   const course = courses[(index ?? courses.length) - 1];
   if (!course) return null;
   const made = counts[course.id] ?? course.makes;
+  const otherwise = typedOtherwise(courses, index, counts);
+  if (otherwise) return `${courseName(course)} made ${otherwise.made}, this takes up ${otherwise.uses}: ${offBy(otherwise.made, otherwise.uses)}`;
   return made === null || made === 0 ? `${courseName(course)} is done` : `${courseName(course)} made ${made}`;
 }
 

@@ -2,8 +2,9 @@ import { describe, expect, test } from "vitest";
 import { locate } from "../../follow/place";
 import { cueAhead, cueName, lastCourse, moreThan, placeLines, placeSentence, plainRun, printedOtherwise, saidFor, sentences, whenNow, whisperText, widestPlace } from "./place";
 import { dec, inc, repeat, sc, strandOf, words } from "./course.fixture";
+import { typedBelow } from "./notes";
 import { moveSaid, refusalSentence } from "./said";
-import { type Seen, welcome, whispersBehind } from "./seen";
+import { goesOn, type Seen, welcome, whispersBehind } from "./seen";
 import { costOf, coursesBehind, lastRepeat, stepAtStitch, stepBehind, undoing } from "./ways";
 
 const strand = strandOf(
@@ -22,6 +23,26 @@ test("a round that the maker mended is called so, and is no misprint", () => {
   expect(printedOtherwise({ declared: 24, makes: 25 }, true)).toBe("as you mended it: 25, where 24 are printed");
   expect(printedOtherwise({ declared: 24, makes: 24 }, true)).toBe("as you mended it");
   expect(printedOtherwise({ declared: 24, makes: 24 })).toBeNull();
+});
+
+test("a chain that leads in is what was done, and not the round behind it", () => {
+  const chain = { ...sc(1), stitch: "ch", uses: 0, makes: 0, words: words("ch 1") };
+  const led = strandOf({ label: "1", body: [sc(30)] }, { label: "2", body: [chain, sc(30)] });
+  const laid = { ...led, courses: led.courses.map((course) => ({ ...course, uses: 30 })) };
+  expect(moveSaid(laid, 30, 31)).toBe("Ch 1 done");
+  expect(moveSaid(laid, 31, 32)).toBe("Stitch 1 done");
+});
+
+test("a part whose rounds go on from the last one keeps its loop, unless it was cut", () => {
+  const head = strandOf({ label: "6", body: [sc(18)] });
+  const next = { ...head, courses: head.courses.map((course) => ({ ...course, id: "head.6", uses: 18 })) };
+  const body = strandOf({ label: "5", body: [sc(18)] });
+  expect(goesOn(body, next)?.label).toBe("6");
+  expect(goesOn(body, head)).toBeNull(); // it begins from nothing
+  expect(goesOn(strandOf({ label: "5", body: [sc(12)] }), next)).toBeNull();
+  expect(goesOn(strandOf({ label: "4", body: [sc(18)] }), next)).toBeNull();
+  expect(goesOn(strandOf({ label: "5", body: [sc(18)], then: ["fasten", "stop"] }), next)).toBeNull();
+  expect(goesOn(strandOf({ label: "5", body: [sc(18)], then: ["stuff", "stop"] }), next)?.label).toBe("6");
 });
 
 test("gone past a count, nothing says that it was made", () => {
@@ -87,6 +108,21 @@ describe("the place in words", () => {
     expect(lastCourse(strand.courses, 5, {})).toBe("Round 5 is done");
     expect(lastCourse(strand.courses, 5, { "buoy.5": 20 })).toBe("Round 5 made 20");
     expect(lastCourse(strand.courses, 0, {})).toBeNull();
+  });
+
+  test("a count she typed that the round in hand does not take up is said", () => {
+    const next = { ...six, uses: 20 };
+    const courses = [...strand.courses.slice(0, 5), next];
+    const said = (n: number) => lastCourse(courses, 5, { "buoy.5": n });
+    expect(said(20)).toBe("Round 5 made 20");
+    expect(said(21)).toBe("Round 5 made 21, this takes up 20: 1 is left over");
+    expect(said(18)).toBe("Round 5 made 18, this takes up 20: 2 are missing");
+    const seen = { course: next, spot: { course: 5, stitch: 0 }, strand: { ...strand, courses }, counts: { "buoy.5": 21 } } as unknown as Seen;
+    expect(typedBelow(seen).map(whisperText)).toEqual(["21 are there, round 6 takes 20: 1 is left over"]);
+    expect(typedBelow({ ...seen, counts: { "buoy.5": 20 } })).toEqual([]);
+    // Printed, and the next one is known to take another number: that is as the text has it.
+    const printed = courses.map((course) => (course.id === "buoy.5" ? { ...course, declared: 24 } : course));
+    expect(typedBelow({ ...seen, strand: { ...strand, courses: printed } })).toEqual([]);
   });
 
   test("a cue's words are not said twice", () => {

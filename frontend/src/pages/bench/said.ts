@@ -41,6 +41,11 @@ export function moveSaid(strand: Strand, from: number, to: number): string {
     return `Repeat ${before.repeat.i} done`;
   if (made > 1 && before.group && before.group_step === 0 && made === before.group.count * before.group.makes)
     return `${sentenceCase(groupText(before.group, "short"))} done`;
+  if (made === 0 && before.course === after.course && before.lead.length > 0) {
+    // What leads in goes with the first group, whose name would call all of that done.
+    const led = before.lead[before.lead.length - after.lead.length - 1];
+    return led ? `${sentenceCase(groupText(led, "short"))} done` : "One step on";
+  }
   if (made === 0) return before.group ? `${sentenceCase(groupText(before.group, "short"))} done` : "One step on";
   return made === 1 ? `Stitch ${after.stitch} done` : `${stitches(made)} done`;
 }

@@ -71,7 +71,7 @@ export function Screen(bench: Props) {
   if (mode === "stop") return <Stop {...bench} seen={seen} box={box} />;
   if (mode === "unread" && seen.course) {
     const { id } = seen.course;
-    return <Unread course={seen.course} box={box} done={(count) => bench.move({ intent: "done", cue: id, count })} back={back} />;
+    return <Unread course={seen.course} next={seen.strand.courses[(seen.spot.course ?? 0) + 1]} box={box} done={(count) => bench.move({ intent: "done", cue: id, count })} back={back} />;
   }
   const piece = snapshot.runs.find((r) => r.run === seen.run) ?? seen;
   if (mode === "offer" && bench.offered) {
@@ -80,7 +80,7 @@ export function Screen(bench: Props) {
     const section = strand !== undefined && isSection(strand);
     const there = seeRun(snapshot, state, bench.offered);
     const lies = there && there.at > 0 ? placeBrief(there.spot, there.course) : "";
-    return <Offer {...{ making, snapshot, state, seen, other, section, lies, box }} items={bench.finishing} passed={passed(bench.whispers)} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
+    return <Offer {...{ making, snapshot, state, seen, run: bench.offered, other, section, lies, box }} items={bench.finishing} passed={passed(bench.whispers)} take={bench.take} stay={bench.stay} list={() => bench.open("parts")} />;
   }
   if (mode === "finished") {
     return (

@@ -28,6 +28,20 @@ export function pieceName(run: { piece: string; copy: number; copies: number }):
   return run.copies > 1 ? `${run.piece} ${run.copy} of ${run.copies}` : run.piece;
 }
 
+/**
+ * The course of `next` that goes on from the loop at the end of `strand`: its number follows, it works into just as many
+ * stitches as stand there, and nothing was cut, closed or asked about.
+ */
+export function goesOn(strand: Strand, next: Strand): StrandCourse | null {
+  const last = strand.courses.at(-1);
+  const first = next.courses[0];
+  if (!last?.makes || !first?.read || first.uses !== last.makes) return null;
+  if (!/^\d+$/.test(last.label) || Number(first.label) !== Number(last.label) + 1) return null;
+  const parted = strand.cues.some((cue) => cue.step >= last.end && (cue.kind === "fasten" || cue.kind === "close" || cue.address.includes("/loop.")));
+  const joined = next.cues.some((cue) => cue.step < first.end && (cue.address.includes("/ready-") || cue.kind === "join"));
+  return parted || joined ? null : first;
+}
+
 /** Finishing, assembly and their like: a section of jobs without rounds or rows, nothing that one takes up. */
 export const isSection = (strand: Strand): boolean => strand.courses.length === 0;
 

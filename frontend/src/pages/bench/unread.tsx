@@ -2,26 +2,31 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { StrandCourse } from "../../generated/pattern";
 import type { Box } from "./box";
 import { haltSizes, useDeaf } from "./halt";
+import { offBy, sentenceCase, takenUp } from "./place";
 import { courseName } from "./sentence";
 
 interface Props {
   course: StrandCourse;
+  /** The one that is worked into it. */
+  next: StrandCourse | undefined;
   box: Box;
   done: (count: number) => void;
   back: () => void;
 }
 
 /** A course that could not be read: the designer's own words, and the count comes from the maker. */
-export function Unread({ course, box, done, back }: Props) {
+export function Unread({ course, next, box, done, back }: Props) {
   const size = Math.min(64, haltSizes(course.text, "", "", box, 420).title);
   const [count, setCount] = useState("");
   const [say, setSay] = useState("");
+  const [warned, setWarned] = useState<number | null>(null);
   const awake = useDeaf(course.id);
   const field = useRef<HTMLInputElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     setCount("");
     setSay("");
+    setWarned(null);
     // Not the field: a keyboard sliding up would cover the words that are to be worked.
     heading.current?.focus({ preventScroll: true });
   }, [course.id]);
@@ -33,7 +38,16 @@ export function Unread({ course, box, done, back }: Props) {
       field.current?.focus();
       return;
     }
-    done(Number(count));
+    const made = Number(count);
+    const uses = takenUp(course, next);
+    const wanted = uses ?? course.declared;
+    if (wanted !== null && made !== wanted && made !== warned) {
+      setWarned(made);
+      const why = [course.declared === null ? "" : `${wanted} are printed`, next && uses !== null ? `${courseName(next).toLowerCase()} takes up ${uses}` : ""];
+      setSay(`${sentenceCase(why.filter(Boolean).join(", and "))}. You typed ${made}: ${offBy(made, wanted)}. Count once more; if ${made} it is, touch Done again.`);
+      return;
+    }
+    done(made);
   };
   return (
     <section class="halt waits in-words" aria-label={courseName(course)} data-waits={course.id}>

@@ -49,3 +49,17 @@ def test_mb_is_single_crochet_in_italian_rounds_and_a_bobble_elsewhere() -> None
         (last,) = pattern.pieces[0].courses[2].body
         assert isinstance(last, Group)
         assert last.stitch == meant
+
+
+@pytest.mark.parametrize(
+    ("key", "meant"),
+    [("mb - mesh low", "sc"), ("mb = knot tall", "mb"), ("mb = make bobble", "bobble"), ("pc - popcorn", "popcorn")],
+)
+def test_what_the_key_of_a_text_explains_is_not_taken_from_our_own_words(key: str, meant: str) -> None:
+    name = key[:2]
+    rounds = ["R1: 6 sc in MR (6)", "R2: 6 inc (12)", f"R3: 12 {name} (12)"]
+    pattern = read("\n".join([f"Abbreviations: {key}, inc - increase", "", "Ball", *rounds]))
+    (last,) = pattern.pieces[0].courses[2].body
+    assert isinstance(last, Group)
+    assert last.stitch == meant
+    assert any(name in f.message for f in pattern.findings) == (meant == "mb")

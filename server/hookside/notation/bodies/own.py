@@ -111,7 +111,7 @@ _SHRINKS = re.compile(r"\b(?:decreas|reduc|dimin|narrow|shrink|lessen|subtract|t
 _ANOTHER = re.compile(r"\.\s+(?=[A-Za-z][\w.]{0,11}\s*[-=:]\s)")  # the next definition of one line
 _FIRST_PART = re.compile(r"[.;,(]")
 # "FR = thread ring"
-_RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi)?\.?")
+_RING = re.compile(r"(?:an? |the )?(?:[a-z]{3,12} )?(?:ring|circle)(?: of (?:yarn|thread)| amigurumi| magic)?\.?")
 # "a plain single crochet", "work one double crochet": what may stand before the name of a stitch
 _LEADS_TO_NAME = re.compile(
     r"^(?:(?:an?|the|one|1|plain|ordinary|regular|normal|basic|simple|usual|standard|work|make) )+", re.I
@@ -121,6 +121,8 @@ _STITCH = re.compile(r"(?:an? |the |one |1 )?(?:sts?|stitch(?:es)?)\.?")  # "M =
 # "F = front loop only": how a loop is called there
 _LOOP_NAME = re.compile(r"(?:work(?:ed)? )?(?:in |through )?(?:the )?(back|front) loops?(?: only)?\.?$")
 _STITCHLIKE = re.compile(r"\b(?:stitch|st\b|crochet|bobble|loop stitch|worked)")
+# "mb - knot tall": a name and no telling how it is worked
+_FEW_WORDS = re.compile(r"[a-z]{3,12}(?: [a-z]{3,12}){0,2}\.?")
 _NOT_WORKED = re.compile(
     r"(?:sts?|stitch(?:es)?|rounds?|rows?|repeat|beginning|loops?|spaces?|chain spaces?|.{0,12}side|yarn over.*|yarn.*|"
     r"stitch ?markers?|hooks?|foll.*|next stitch|.*loop only.*|back loops?|front loops?|marker.*|place .*)"
@@ -194,7 +196,8 @@ def own_stitches(
             meant = None
         low = what.lower()
         sums = next((n for t in reversed(told) if (n := _sums(t.lower(), terms, names)) is not None), None)
-        if known is not None and meant is None and sums is None and _means_other(name, known, low):
+        other = known is not None and meant is None and sums is None and _means_other(name, known, low)
+        if other:
             known = None  # "p = the knotted stitch": whatever it is, no picot
         if known is not None:
             if sums is not None and sums != (known.uses, known.makes) and known.key not in _FIXED:
@@ -218,7 +221,7 @@ def own_stitches(
             names[name] = "ring"
         elif (abroad := next((key for t in told if (key := key_of(t))), None)) is not None:
             names[name] = abroad
-        elif (sums or _STITCHLIKE.search(low) or name.lower() in counted or _shapes(name, low)) and not (
+        elif (sums or other or _STITCHLIKE.search(low) or name.lower() in counted or _shapes(name, low)) and not (
             _NOT_WORKED.fullmatch(low) or _is_stitch(low)
         ):
             sums = _by_word(f"{name.lower()} {low}", sums)
@@ -282,8 +285,8 @@ def _is_stitch(low: str) -> bool:
 def _means_other(name: str, known: Stitch, low: str) -> bool:
     """Is a letter or two that we know by another name explained in words in which that name does not stand?"""
     words = {word for names in (known.us, known.uk) for n in names for word in n.lower().split() if len(word) > 2}
-    told = _STITCHLIKE.search(low) is not None and not any(word in low for word in words)
-    return told and len(name) < 3 and known.key in _RAISED
+    told = _STITCHLIKE.search(low) is not None or _FEW_WORDS.fullmatch(low) is not None
+    return told and not any(word in low for word in words) and len(name) < 3 and known.key in _RAISED
 
 
 def _sums_of(stitch: Stitch) -> tuple[int, int]:

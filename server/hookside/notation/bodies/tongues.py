@@ -81,12 +81,17 @@ _PATTERNS: list[tuple[str, re.Pattern[str]]] = [
     *((key, re.compile(phrase)) for key, phrase, _ in PHRASES),
 ]
 
+# "mesh low", "stitch chain": put into English word for word, what it is like stays behind
+_NOUN_FIRST = re.compile(rf"({NOUN}) ([a-z]+)")
+
 
 def key_of(meaning: str) -> str | None:
     """The stitch that a meaning in another tongue names, by its first words; None where it names none that is known."""
     plain = "".join(c for c in unicodedata.normalize("NFKD", meaning.lower()) if not unicodedata.combining(c))
     plain = " ".join(plain.replace("\u2019", "'").replace("\u0131", "i").split()).strip(" .")
     told = next((key for key, words in _PATTERNS if words.fullmatch(plain)), None)
+    if told is None and (turned := _NOUN_FIRST.fullmatch(plain)):
+        told = next((key for key, words in _PATTERNS if words.fullmatch(f"{turned[2]} {turned[1]}")), None)
     if told is not None:
         return told
     return _KEYS.get(plain) or (_KEYS.get(plain.removesuffix("n")) if plain.endswith("n") else None) or _KEYS.get(

@@ -20,6 +20,10 @@ BEGUN = "Fish\nRnd 1: 12 sc in MR (12)\n"
         ("Rnd 2: sc around (12) orange. Stuff.", "orange"),
         ("Rnd 2: sc around (12) [orange]", "orange"),
         ("Rnd 2: sc around (12), change to orange", None),
+        ("Rnd 2: sc 12 all in orange", "orange"),
+        ("Rnd 2: 12 sc all in orange (12)", "orange"),
+        ("Rnd 2: sc 12 (all in orange)", "orange"),
+        ("Rnd 2: sc all in orange", "orange"),
         ("Rnd 2: 3 sc in red, 9 sc in white (12)", "red"),
     ],
 )
@@ -27,6 +31,13 @@ def test_a_color_told_beside_a_course_is_its_own(line: str, shade: str | None) -
     (fish,) = read(BEGUN + line).pieces
     assert [next(in_order(course.body)).colour for course in fish.courses[1:]] == [shade]
     assert fish.courses[1].makes == 12
+
+
+def test_brackets_in_front_of_stitches_tell_the_colors_of_what_follows() -> None:
+    (fish,) = read("Fish\nRnd 1: [B] 12 sc in MR (12)\nRnd 2: [A] 4 sc [B] 6 sc [A] 2 sc (12)").pieces
+    assert [g.colour for g in in_order(fish.courses[1].body)] == ["A", "B", "A"]
+    (fish,) = read("Fish\nRnd 1: 12 sc in MR (12)\nRnd 2: 4 sc [B], 8 sc [A] (12)").pieces
+    assert [g.colour for g in in_order(fish.courses[1].body)] == ["B", "A"]
 
 
 @pytest.mark.parametrize("line", ["Rnd 2 (blo): sc around (12)", "Rnd 2 [back loops only]: 12 sc (12)"])

@@ -172,17 +172,24 @@ class Brackets(Asides):
         if looped and looped[0] == closing:
             self.emit("LOOPS" if self.at_clause_start() else "LOOPSPOST", looped[1], start, self.toks[closing].end)
             return past
-        colour = self.colour_name(at + 1)
-        if colour is None and self.is_letter_colour(at + 1):
-            colour = at + 2
-        if self.word(at + 1) in ("with", "in", "using"):
-            colour = self.colour_name(at + 2) or (at + 3 if self.is_letter_colour(at + 2) else None)
+        first = at + 1 + (self.word(at + 1) == "all")  # "(all in white)"
+        first += self.word(first) in ("with", "in", "using")
+        colour = self.colour_name(first)
+        if colour is None and self.is_letter_colour(first):
+            colour = first + 1
         if colour == closing:
-            first = at + 2 if self.word(at + 1) in ("with", "in", "using") else at + 1
             name = self.body[self.toks[first].start : self.toks[closing - 1].end]
+            ahead = not self.at_clause_start() and self._leads_so_far() and self.kind(past) in ("number", "stitch")
+            if ahead:
+                self.emit("SEP", None, start, start)  # "[A] 9 sc [B] 9 sc"
             self.emit("COLOUR" if self.at_clause_start() else "COLOURPOST", name, start, self.toks[closing].end)
             return past
         return None
+
+    def _leads_so_far(self) -> bool:
+        """Does the course begin with a bracket that tells a color? Then others stand in front of theirs as well."""
+        first = self.out.chunks[0]
+        return first.type == "COLOUR" and self.body[first.start : first.start + 1] in ("(", "[")
 
     def _asks(self, at: int, closing: int, inner: str) -> Told:
         """ "(stuff the head)", "(6 sts increased)": nothing to work in it, but perhaps something to do."""

@@ -138,6 +138,8 @@ class Places(Every):
         left = self._left_over(here, start, prep)
         if left is not None:
             return left
+        if tok.text == "all" and not prep and self._amount_told() and self._dyed_behind(here + 1):
+            return None  # "sc 18 all in white": how many are told, and "all" is said of their colour
         each = tok.text in EACH
         if each:
             told = self._every(here, start, prep)
@@ -323,6 +325,16 @@ class Places(Every):
         behind = at + 1 + (self.word(at + 1) == "the")
         in_one = self.colour_name(behind) is not None or self.is_letter_colour(behind)
         return self.word(at) in ("with", "in", "using") and in_one
+
+    def _dyed_behind(self, at: int) -> bool:
+        """ "all in white", "all of them in A", "all white"."""
+        at += 2 * (self.word(at) == "of")
+        return self._dyed(at) or self.colour_name(at) is not None
+
+    def _amount_told(self) -> bool:
+        """Do the stitches that this would be the place of have an amount: "18 sc", "sc 18"?"""
+        kinds = [chunk.type for chunk in self.out.chunks[-2:]]
+        return kinds[-1:] == ["NA"] or kinds == ["NB", "ST"]
 
     def _all_of(self, here: int, noun: int, start: int, named_next: bool) -> tuple[Place, int] | None:
         """ "each sc", "each st and each ch", "every chain after": all of a noun, as far as is told."""

@@ -70,7 +70,8 @@ _LETTER_NOUN = re.compile(
 )
 # "1 fm in each mask (30)", "inc in all masks", "1 mb in the next 4 knots": where a stitch would stand
 _INTO_NOUN = Sought(
-    ("in each ", "in every ", "in all ", "in next ", "in the next ", "into each ", "into every "),
+    ("in each ", "in every ", "in all ", "in next ", "in the next ", "into each ", "into every ", "into all ",
+     "into next ", "into the next "),
     r"[iI](?<!\w.)n(?:to)? (?i:each|every|all|(?:the )?next(?: \d{1,2})?) (?:of )?(?:the )?(?P<noun>[A-Za-z]{3,10})"
     r"(?=\s*(?:[(\[=,.;:)\]*-]|$))(?P<count>\s*(?:=|[(\[]) ?(?P<n>\d{1,3})(?!\d))?",
     re.M,

@@ -22,7 +22,11 @@ _SHAPED = re.compile(r"\b(?:crochet|together|tog|into one|doubl\w+|(?:work|make|
 # "minus the last st", "leave out the last inc": what was just told is less by it
 _LESSENS = re.compile(
     r"(?:but |and |then )?(?:minus|less|except(?:ing)?|omit(?:ting)?|leav(?:e|ing) (?:out|off)|drop(?:ping)?) (?:for )?"
-    r"(?:the |your )?(?:very )?(?:last|first|final|one|1|two|2)\b[^,.;]{0,24}"
+    r"(?:the |your )?(?:very )?(?:last|first|final|one|1|two|2)\b[^,.;]{0,24}|"
+    # ... or adds, or works together what the round would count apart
+    r"(?:and |then )?(?:working|crocheting|taking) (?:the )?[a-z0-9]+ and (?:the )?[a-z0-9]+ (?:sts? |stitch(?:es)? )?"
+    r"together\b[^,.;]{0,24}|"
+    r"(?:and |then )?adding (?:one|1|two|2|an?) (?:extra |more )?st(?:itch)?(?:es|s)?\b[^,.;]{0,24}"
 )
 # Where stitches go, before any count is printed
 _GOES_INTO = re.compile(

@@ -139,6 +139,12 @@ _DOUBLES = re.compile(
     re.I,
 )
 _PLURAL = re.compile(r"\b(?:doubles|trebles|singles)\b", re.I)
+# "sc with 1 dec in the round": in as many letters "sc around with 1 dec"
+_WITH_SHAPING = re.compile(
+    r"^(?P<st>\s*(?:sc|[hd]?dc)) (?P<rest>with (?:\d|one|two|three) (?:inc|dec)(?:s|reases?)?) "
+    r"in (?:the|each|every|this) (?:round|rnd|row)(?=\W*$|\s*[(\[=])",
+    re.I,
+)
 # "all incs", "only decreases (12)"
 _ONLY_SHAPED = re.compile(
     r"\s*(?P<all>all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
@@ -201,6 +207,8 @@ def respelt(body: str) -> str:
         body = f"{shaped['how']} all".ljust(shaped.end()) + body[shaped.end() :]
     if "rease every" in body:
         body = _EVERY_FEW.sub(lambda m: f"{m['how']} every {m['n']} sts".ljust(len(m[0])), body)
+    if " with " in body:
+        body = _WITH_SHAPING.sub(lambda m: f"{m['st']} around {m['rest']}".ljust(len(m[0])), body)
     if _PLURAL.search(body) is not None:
         body = _DOUBLES.sub(_short, body)
     if "jump" in body or "Jump" in body:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from hookside.notation.bodies.chunks import CueClause, Place, Times
+from hookside.notation.bodies.chunks import Chunk, CueClause, Place, Times
 from hookside.notation.bodies.placed import piece_named
 from hookside.notation.bodies.tails import Tails
 from hookside.notation.bodies.wording.joins import (
@@ -72,6 +72,11 @@ class Shaping(Tails):
         """Keeps `n` stitches back from the stretch that has just been told: "sc around, omitting the last st"."""
         chunks = self.out.chunks[-2:]
         last = chunks[-2] if len(chunks) > 1 and chunks[-1].type == "SEP" else chunks[-1] if chunks else None
+        if last is not None and last is self.out.chunks[0] and last.type == "ST" and last.value in PLAIN:
+            # "sc, leaving the last 2 sts unworked": all the way round but for those
+            around = Place("fill", last=n, start=last.end, end=last.end)
+            self.out.chunks.insert(1, Chunk("PLACE", around, last.end, last.end))
+            return True
         if last is None or last.type not in ("PLACE", "ANDPLACE", "REPFROM", "REPALL", "TIMES"):
             return False
         stretch = last.value
@@ -89,7 +94,7 @@ class Shaping(Tails):
         result = match[0].startswith("leaving") and not match["which"] and not turned
         if result and not re.search(r"\d", self.low[match.end() :]) and "un" not in match[0]:
             return None
-        if told := match["n"] or match["n3"]:
+        if told := match["n"] or match["n3"] or match["n4"]:
             self.kept_back(number_of(told))
         self.out.unworked = True
         return self.token_after(match.end(), at)

@@ -261,6 +261,7 @@ LEAVES = re.compile(
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b|[ds]\.c\b\.?)?"
     r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
     r"(?: ?\bfor (?:the |now|later|back|front|side|neck|arm|each|an? )[a-z ]{0,24}?)?"
+    rf"|stop(?:ping)? (?P<n4>{_SOME}) {_STS} (?:before|short of) the end"
     rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
     rf"|(?:the |all )?(?:other|remaining|last|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
     r"(?:are |is )?left)(?: (?:over|as they are|as is|behind|alone|un-?worked|unused|free|for later|for now))*"
@@ -277,7 +278,7 @@ PICOTS = re.compile(
     r"(?! (?:of|only))"
 )
 LEAVES_BEGIN = frozenset(
-    ["and", "but", "skip", "skipping", "sk", "miss", "missing",
+    ["and", "but", "skip", "skipping", "sk", "miss", "missing", "stop", "stopping",
      "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
      "five", "six", "the", "all", "other", "remaining", "rest", "last", *map(str, range(1, 100))]
 )

@@ -27,6 +27,10 @@ from hookside.notation.vocabulary import COURSE_WORDS, HARMLESS, NOUNS
 
 # The token behind a bracket; False where it holds stitches to work; None where this is not what it is
 Told = int | Literal[False] | None
+# "(same colors as rnd 4)", "[A x6, B x12]": how the round is colored, in words that are not worked out
+_DYES = re.compile(
+    r"(?:in )?(?:the )?same colou?rs? as [a-z0-9 ]{1,30}|[a-h] ?x ?\d{1,3}(?:, ?[a-h] ?x ?\d{1,3}){1,9}", re.I
+)
 _MADE = re.compile(
     r"[a-z0-9 -]{0,24}\bmade\b|(?:inc|increase|dec|decrease)\w*\s+(?:made|rnd|round|row)|"
     r"\d+ (?:sts|stitches) (?:inc|dec)"
@@ -216,6 +220,9 @@ class Brackets(Asides):
                 self.out.unknown.append((start, self.toks[closing].end))  # "(30) (2x)": no course goes unsaid
             elif " in" in inner and SOMEWHERE.search(inner):
                 return False  # "sc in each st (2 in the last)": so many of the same
+            elif not self.depth and ("colo" in inner or "x" in inner) and _DYES.fullmatch(inner):
+                self.out.cues.append(CueClause("other", self.toks[at].end, self.toks[closing].start))
+                self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)
             else:
                 self.out.asides.append((start, self.toks[closing].end))
             return past

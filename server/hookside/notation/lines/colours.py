@@ -37,6 +37,11 @@ class ColourLines(Questions):
             self.yarns_of, self.known_yarns = len(self.out.materials), yarn_words(self.out.materials, self.text)
         return self.known_yarns
 
+    def told_yarns(self) -> tuple[str, ...]:
+        """The list of materials by its lines, and letters that a key gives to colors: "Key: A = olive, B = sand"."""
+        keys = (f"Yarn {n}: {what}" for n, what in self.out.abbreviations.items() if len(n) == 1 and is_colour(what))
+        return (*self.out.materials, *keys)
+
     def goes_on(self, line: tuple[int, int] | None) -> bool:
         """Is a line the next course of this piece by its number, and no ring or chain that begins another?"""
         if line is None or not self.last_number:

@@ -57,6 +57,7 @@ _COLOUR_TAIL = re.compile(
     r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|"
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
     r"\s-+\s+|"
+    r"(?<=[a-z\d)\]]):\s+|"
     r",\s+)(?P<colour>[A-Za-z ]{3,30}?)\s*[.,:)\]\-*#_=]*\s*$)",
     re.I,
 )

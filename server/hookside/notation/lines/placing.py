@@ -137,7 +137,7 @@ class Placing(Beside):
             self.add_course(here, here.end, self.without_stroke(here.end, stop) if nxt is not None else stop)
             if nxt is None or self.out.full:
                 break
-            self.begin_piece(tail)
+            self.begin_piece(tail, nxt.start)
             here = nxt
         return "course"
 
@@ -162,10 +162,12 @@ class Placing(Beside):
         piece.make = number_of(told["n"])
         return told.end()
 
-    def begin_piece(self, tail: Tail) -> None:
-        """The piece that is named inside a line, what is told of it, and its chains."""
+    def begin_piece(self, tail: Tail, stop: int) -> None:
+        """The piece that is named inside a line, its color, what is told of it, and its chains; up to `stop`."""
         if tail.name is not None:
             self.new_piece(*tail.name, tail.cut)
+            stop = min([stop, *(spot[0] for spot in (tail.talk, tail.chains) if spot is not None)])
+            self.put_shade(tail.cut, stop)
         if tail.talk is not None and self.text[slice(*tail.talk)].strip():
             self.put_text(*tail.talk)
         if tail.chains is not None:
@@ -285,7 +287,7 @@ class Placing(Beside):
                 cut = at
         if cut > at:
             self.loose(at, cut, inside[0].numbers[0] if name is None and inside[0].numbers else 0)
-        self.begin_piece(Tail(cut, name, chains, talk))
+        self.begin_piece(Tail(cut, name, chains, talk), inside[0].start)
         self.labelled(inside[0], end)
         return "course"
 

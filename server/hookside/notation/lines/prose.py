@@ -15,7 +15,7 @@ from hookside.notation.lines.definitions import definitions
 from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.headcolours import Colours
 from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
-from hookside.notation.lines.ownyarns import is_yarn
+from hookside.notation.lines.ownyarns import is_yarn, own_shade
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -120,6 +120,13 @@ class Prose(GoingOn):
             self.piece.items.append(RawText(at, end, "colour"))
         self.course = None
 
+    def put_shade(self, at: int, end: int) -> None:
+        """The color that a heading in front of its first round names: "Shield (silver): R1 ..."."""
+        text = self.text[at:end].rstrip(" :,-\n")
+        shade = headings.colour_told(text) or own_shade(text, self.told_yarns())
+        if shade is not None:
+            self.put_colour(at + shade[0], at + shade[1])
+
     def called_before(self, text: str) -> None:
         """ "HEAD - " of "HEAD - A": the name of the piece at hand is what stands before its colour."""
         name = headings.tidy_name(_LEADS_IN.sub("", copies(text)[0]))
@@ -150,7 +157,7 @@ class Prose(GoingOn):
     def yarn_of_part(self, told: str) -> bool:
         """ "Yarn: blue", "Colors: A and B" below the name of a part: what this part is worked in, and no list."""
         names = [name for name in _YARN_SEAM.split(told.strip(" .")) if name]
-        materials = tuple(self.out.materials)
+        materials = self.told_yarns()
         each = names and all(is_colour(n) or is_yarn(n, materials) or only_a_yarn(n, self.yarns()) for n in names)
         return bool(each) or is_patterned(told)
 

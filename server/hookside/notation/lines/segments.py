@@ -333,7 +333,7 @@ class Cutter(Heads):
             return "story"
         head = self.heading(text, at, end, following, index)
         if head is not None:
-            materials = tuple(self.out.materials)
+            materials = self.told_yarns()
             several = colours_told(text, materials)
             shade = headings.colour_told(text) if several is None else None
             if several is not None:

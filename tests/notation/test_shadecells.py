@@ -54,3 +54,13 @@ def test_a_mend_offered_beside_such_a_cell_is_the_work() -> None:
     told = [fix.label for f in read(text).findings for fix in f.suggestions]
     assert told
     assert not any("(grey)," in label for label in told)
+
+
+@pytest.mark.parametrize("comma", ["\t", "|", " | "])
+def test_a_note_on_how_a_row_begins_stands_before_its_work(comma: str) -> None:
+    text = table(comma, "Notes", ["start in grey", "", "", "BLO", "stuff before starting"])
+    (body,) = read(text).pieces
+    assert [c.makes for c in body.courses] == [6, 12, 18, 18, 18]
+    loops = [isinstance(c.body[0], Group) and c.body[0].loops for c in body.courses]
+    assert loops[3:] == ["back", None]
+    assert [(c.kind, c.after) for c in body.cues if c.kind in ("colour", "stuff")] == [("colour", "0"), ("stuff", "4")]

@@ -11,7 +11,7 @@ import re
 from collections import Counter
 
 from hookside.notation.page.columns import STITCH
-from hookside.notation.page.shadecells import MARK, shade_columns, told_by
+from hookside.notation.page.shadecells import MARK, leads, shade_columns, told_by
 from hookside.notation.page.tables import HEADER
 
 _KIND = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?"
@@ -94,7 +94,7 @@ def _written(
             chars[at] = "="
         elif n in shades and n > work and told_by(told[n], told[work]):
             chars[at : spans[n][1]] = " " * (spans[n][1] - at)  # "5 sc grey, 6 sc black" names them itself
-        elif n in shades and n > work:
+        elif n > work and (n in shades or leads(told[n])):
             chars[at] = MARK
         elif n != work and n != count:
             chars[at] = "\n"

@@ -10,7 +10,7 @@ import itertools
 import re
 from collections.abc import Iterator
 
-from hookside.notation.page.shadecells import MARK, is_name, shade_columns, told_by
+from hookside.notation.page.shadecells import MARK, is_name, leads, shade_columns, told_by
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 # the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
@@ -140,6 +140,9 @@ def _written(
             if told and not told_by(told, line[slice(*cells[work])]) and (is_name(told) or column > (count or 0)):
                 out[start - 1] = MARK
                 out[start:end] = line[start:end]
+        elif column > max(work, count or 0) and leads(told):
+            out[start - 1] = MARK
+            out[start:end] = line[start:end]
         elif column > max(work, count or 0) and REMARK.fullmatch(told):
             out[start - 1] = "\n"  # what is to be done there stands below its round
             out[start:end] = line[start:end]

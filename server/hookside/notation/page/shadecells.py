@@ -14,6 +14,15 @@ MARK = "\ue002"
 _TITLE = re.compile(r"(?:the |in )?(?:yarns?|colou?rs?|shades?)(?: (?:used|yarn))?\W*", re.I)
 _LETTER = re.compile(r"(?:(?:yarn|colou?r) )?[A-H]|[MC]C\d?", re.I)
 _NAME = re.compile(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}")
+# "BLO", "start in grey", "stuff before starting": a note on how its row begins, and nothing to do behind it
+_LEADS = re.compile(
+    r"(?:(?:in |through |work in )?(?:the )?(?:[bf]lo?|(?:back|front) (?:loops?|lps?))(?: only)?|"
+    r"(?:start|begin)(?:ing)? (?:in|with) [a-z][a-z -]{1,24}|"
+    r"[a-z][a-z ]{2,30} before (?:starting|beginning|you (?:start|begin)|this|it)"
+    r"(?: (?:the |this )?(?:row|round|rnd))?)"
+    r"[.!]?",
+    re.I,
+)
 _WORDS = re.compile(r"[a-z]+")
 _FEWEST = 2  # rows whose cells name a colour, where no title says so
 _LABEL = re.compile(r"[ ]{0,40}[^:\n\ue002]{1,40}:")
@@ -43,6 +52,11 @@ def is_name(cell: str) -> bool:
     return _NAME.fullmatch(cell) is not None
 
 
+def leads(cell: str) -> bool:
+    """Is this a note on how its row begins? It stands before the work, as a colour does."""
+    return _LEADS.fullmatch(cell) is not None
+
+
 def told_by(cell: str, work: str) -> bool:
     """Are these several colours, each of which the work of the row names at its stitches?"""
     words = _WORDS.findall(cell.lower())
@@ -68,7 +82,7 @@ def brought_forward(text: str, offsets: list[int] | None) -> tuple[str, list[int
         cell = match["cell"].strip()
         starts = [match.start("row"), text.rfind("\n", 0, match.end("row")) + 1]
         label = next((m for m in (_LABEL.match(text, s, match.end("row")) for s in reversed(starts)) if m), None)
-        if label is None or not is_name(cell):
+        if label is None or not (is_name(cell) or leads(cell)):
             keep(match.end("row"))
             parts.append("\n")
             way.append(at)

@@ -8,6 +8,7 @@ from functools import lru_cache
 
 from hookside.notation.page import columns
 from hookside.notation.page.columns import LABEL_CELL
+from hookside.notation.page.shadecells import MARK, leads
 from hookside.notation.sought import Sought
 
 _NUMBERED = (
@@ -246,7 +247,8 @@ def _three(match: re.Match[str]) -> str:
         if remark < 0 or not columns.REMARK.fullmatch(line[remark:].strip(" |")):
             remark = len(line)
         chars[past:remark] = " " * (remark - past)
-        chars[remark : remark + 1] = "\n" * (remark < len(line))
+        sign = MARK if leads(line[remark:].strip(" |")) else "\n"
+        chars[remark : remark + 1] = sign * (remark < len(line))
         number = match.start("count") - match.start()
         chars[second + 1 : number] = " " * (number - second - 1)
     return "".join(chars)

@@ -142,7 +142,7 @@ _VERBS = re.compile(
     r"begin|start|continue|repeat|rep|work|finish|join|ch|chain|with|using|using|in|make a|use|now|then|count|"
     r"increase|decrease|check|remove|run|tie|hold|fill|pm|fo|mark|for|press|shape|crochet|from|you|i|we|it|this|"
     r"if|when|after|before|"
-    r"not|no|keep|take|plain|same|straight|row|round|rnd|rows|rounds|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
+    r"not|no|keep|take|plain|same|straight|row|round|rnd|rows|rounds|rds?|sl|sc|dc|hdc|inc|dec|magic|mr|break|trim)\b",
     re.I,
 )
 
@@ -258,6 +258,19 @@ def _undressed(text: str) -> str | None:
         bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
     return None if _INTO.search(bare) else bare  # "2 in each (10)": a round, and no ten copies of it
+
+
+# "Ring: plum, ch 20, join, 20 sc, cut"
+_WORK_TOLD = re.compile(
+    r"[A-Za-z.) ]{3,30}:[^,\d\n]{1,24},\s(?P<work>\s{0,4}(?:ch \d|\d{1,3} ?(?:sc|hdc|dc|htr|tr|ch)\b|"
+    r"(?:sc|hdc|dc|htr|tr) \d).*)", re.I
+)
+
+
+def work_told(text: str) -> tuple[int, int] | None:
+    """The stitches of a part that is told whole in the line that names it."""
+    match = _WORK_TOLD.match(text)
+    return match.span("work") if match is not None else None
 
 
 @lru_cache(REMEMBERED)

@@ -340,6 +340,9 @@ class Cutter(Heads):
                 self.put_colours(at, several)
             elif shade is not None:
                 self.put_colour(at + shade[0], at + shade[1])
+            work = headings.work_told(text)
+            if work is not None and self.piece is not None:
+                self.piece.items.append(RawText(at + work[0], at + work[1], "other"))  # shown, where it can't be read
             like = LIKE_IN_BRACKETS.search(text) if self.any_course else None
             if like is not None:
                 self.put_text(at + like.start("like"), at + like.end("like"))

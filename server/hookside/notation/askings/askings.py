@@ -14,7 +14,8 @@ from hookside.pattern import CueKind
 
 _SPLIT = re.compile(
     r"(?:\s*[,;:]\s*(?:and then |then |and |before )?|\s+(?:[+]|-+)\s+|"
-    r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b)|\s+(?:and then|then|and|&|n|"
+    r"\s+(?=leave (?:a |the |some |long )*(?:tail|yarn|thread|end)\b(?! (?:on|attached|uncut|whole)\b))|"
+    r"\s+(?:and then|then|and|&|n|"
     r"before(?! (?:stuff|clos|sew|fill|finish|fasten)ing\b))\s+)(?=[a-z])", re.I
 )
 # What belongs together in one breath: told "fasten off" alone she would cut before she hears of the tail.

@@ -164,3 +164,13 @@ def test_an_offer_is_told_in_plain_words_whatever_the_page_is_made_of(line: str)
     (finding,) = read(text).findings
     assert finding.suggestions[0].label == "Round 3: (1 sc, inc) x 6, makes 18"
     assert text[finding.suggestions[0].start : finding.suggestions[0].end] == "5"
+
+
+def test_what_is_a_round_or_a_piece_by_its_looks_is_said_wherever_it_was_lost() -> None:
+    ahead = "Bat\n{}\n\nWing\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n"
+    for line in ("body: MR 6, inc 12, (1,inc) 18, 6 rnds of 18", "2 in each: 12", "1, 2 in next: 18"):
+        assert ("left-out", 2) in [(f.code, f.line) for f in read(ahead.format(line)).findings], line
+    counts = "Hippo\n\nHead\n6\n12\n18\n18\nstuff\n12\n\nears x2\n5\n10\n\nSnout\n6\n12\n"
+    found = read(counts).findings
+    assert ("left-out", 9) in [(f.code, f.line) for f in found]
+    assert not any(f.code == "talk" for f in found)

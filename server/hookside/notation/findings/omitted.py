@@ -98,12 +98,13 @@ def left_out(
     for start, end, role in layout.roles:
         line = text[start:end]
         if role in ("title", "notes", "materials", "furniture", "make", "gauge"):
-            lost = _courselike(line)
+            lost = _courselike(line) or _IN_A_ROW.match(line) is not None
         elif role == "abbreviations":
             lost = not definitions(line) and (_courselike(line) or _COUNTED.match(line) is not None)
         elif role in ("course", "heading"):
             number = page.line(start)
             lost = number not in said and (role == "course" or number not in shown) and holds_work(line)
+            lost = lost or (role == "heading" and number not in said and _IN_A_ROW.match(line) is not None)
         elif role in ("story", "numbered"):
             begun = any(p.courses and p.courses[0].line < page.line(start) for p in pattern.pieces[:1])
             lost = begun and (role == "numbered" or _WORDLESS.fullmatch(line[:_LONGEST]) is not None)
@@ -122,12 +123,15 @@ def left_out(
         unsure = _ALONE.match(line) is not None or may_change_colour(line, own) or names_a_thing(line)
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
+    quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
+    spans += [span for span in quiet if page.line(span[0]) not in lost_lines and _no_talk(text, layout, span)]
+    lost_lines |= {page.line(start) for start, _ in spans}
     found = _folded(page, sorted(spans))
     found += [
         finding(page, "ahead", start, end, words=page.quote(start, min(end, start + 120)))
         for start, end in _asked_ahead(text, pattern, noted, asked)[:_MOST]
     ]
-    quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
+    quiet -= set(spans)
     told = sorted(
         (start, end)
         for start, end in quiet
@@ -143,6 +147,13 @@ def left_out(
 
 # "Seafoam" on a line of its own between two rounds: a yarn, a part, nobody knows
 _ALONE = re.compile(r"\W*(?![a-z]*(?:ing|ed|eases?|shape)\b)[a-z]{4,14}(?: ?[:,])?\s*$", re.I)
+# "top: mr6, 12, 18, 24, 24x5": a whole piece on the line of its name; "2 in each: 12": a round in front of the first
+_IN_A_ROW = re.compile(
+    r"\W*[a-z][a-z ]{1,20}: *(?:mr|magic|\d{1,2} in (?:mr|(?:a )?(?:magic )?ring))\b ?\d{0,2}(?:[^\d\n]|$)|"
+    r"\W*[a-z][a-z ]{1,20}: *mr ?\d|"
+    r"\W*(?:\d{1,2}, ?)?\d{1,2} in (?:each|next|1|one)[a-z ]{0,20}: ?\d{1,3}\W*$",
+    re.I,
+)
 _COUNTED = re.compile(r"\W*\d[^=:]{2,80}[(\[]\s*\d{1,4}\s*[)\]]\W*$")  # "6 pb in AM (6)", in words of its own
 # "7-9. 24", "24, 24, 24", "24 X (24)": numbers, letters of charts and their signs, more than the number of a list,
 # a page or a date
@@ -238,6 +249,23 @@ def _one_number(text: str, start: int, end: int) -> bool:
     """A number alone on its line, and not only the number of what stands on the next one."""
     line = text[text.rfind("\n", 0, start) + 1 : end].strip()
     return text[end : end + 1] in ("\n", "") and line.strip("()[]{}=-,\"'. ").isdecimal()
+
+
+# "ears x2", "2, tog = 18"
+_MANY_OF = re.compile(
+    r"\W*(?:[a-z]+(?: [a-z]+)?,? [(\[]?(?:x ?\d{1,2}|\d{1,2} ?x|make \d{1,2})|\d{1,2}, ?[a-z]{2,8} ?= ?\d{1,3})\W*$",
+    re.I,
+)
+
+
+def _no_talk(text: str, layout: Layout, span: tuple[int, int]) -> bool:
+    """A count alone on its line, in a text whose rounds are told so, a piece's name and how many of it, or shaping and
+    its count: where such a line came to nothing, a round or a piece is lost."""
+    if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]):
+        return True
+    return _one_number(text, *span) and any(
+        role == "course" and text[start:end].strip().isdecimal() for start, end, role in layout.roles
+    )
 
 
 def _talk(page: Page, told: list[tuple[int, int]]) -> Finding:

@@ -116,8 +116,8 @@ def copies(text: str) -> tuple[str, int]:
             )
             if len(parts) > 1:
                 n = sum(number_of(p) for p in parts)
-            if n == 1 and _TWO.search(match[0]):
-                n = 2  # "make one for each side"
+            if n == 1 and (_TWO.search(match[0]) or _THEN_ONE.search(match[0])):
+                n = 2  # "make one for each side", "make one, then one mirrored"
             if 1 <= n <= 200:
                 behind = _IN_ALL.sub("", text[match.end() :], count=1)
                 name = _AND.sub("", text[: match.start()], count=1) + (" " + behind if behind.strip(" :.-*#)]") else "")
@@ -145,6 +145,9 @@ _ASKING_WORDS = frozenset(
         "right", "front", "back",
     ]
 )  # fmt: skip
+_THEN_ONE = re.compile(
+    r"(?:,|\b(?:and|then|plus))\s+(?:then )?(?:one|another|1)(?: more)?,? (?:mirror|revers|flipped)", re.I
+)
 _TWO = re.compile(
     r"\b(?:both|pair|twice|(?:in )?double|(?:each|either) (?:side|leg|arm|ear|wing)|(?:for|the) (?:the )?"
     r"(?:second|other))\b",

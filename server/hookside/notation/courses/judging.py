@@ -21,6 +21,7 @@ from hookside.notation.trees.nodes import Rep
 from hookside.pattern import Group, Piece, Repeat, Suggestion, makes, uses
 
 _MOST_SAID = 12  # courses of one shared body that each say they could not be read
+_LONGEST_QUOTE = 160  # letters of what could not be read that a sentence repeats
 
 
 class Judge:
@@ -158,6 +159,8 @@ class Judge:
             first, last = todo.parsed.phrases.unknown[0]
             start, end = todo.start + first, todo.start + last
             what = body[first:last]
+            if len(what) > _LONGEST_QUOTE:
+                what = what[:_LONGEST_QUOTE].rsplit(" ", 1)[0] + " ..."
         else:
             what = " ".join(body.split())[:80]
         self.sheet.findings.append(finding(self.page, "unread", start, max(end, start), what=what, this=name, **where))

@@ -415,6 +415,7 @@ def test_back_behind_single_stitches_takes_one_at_a_time(server: LiveServer, chr
             expect(place(page)).to_contain_text(f"{left} of 18 made")
         page.keyboard.press(" ")  # on to the repeat's end, and back to its beginning
         expect(place(page)).to_contain_text("6 of 18 made")
+        page.wait_for_timeout(120)
         page.keyboard.press("ArrowLeft")
         expect(place(page)).to_contain_text("3 of 18 made")
         page.wait_for_timeout(120)
@@ -851,6 +852,7 @@ def test_a_misprint_that_was_begun_anyway_is_shown_beside_the_count(server: Live
         page.wait_for_timeout(450)
         for key in "sssss":  # the pause is answered, and then four stitches are made
             page.keyboard.press(key)
+            page.wait_for_timeout(120)  # two in one breath are a bounce
         expect(heading(page)).to_contain_text("24 stitches")
         expect(page.locator(".near")).to_contain_text("26 are printed, 24 add up")
         expect(page.locator(".said[role=status]").last).to_contain_text("26 are printed, 24 add up.")

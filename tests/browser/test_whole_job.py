@@ -111,6 +111,10 @@ def test_from_the_pasted_text_to_the_last_stitch(server: LiveServer, chromium: B
             assert any(word in title for title in told), (word, told)
         assert any("white" in title for title in pauses), pauses
         assert any("sew" in title.lower() for title in told + pauses), (told, pauses)
+        for _ in range(150):  # the last moves are on their way
+            if server.api("GET", "/api/shelf")[1]["makings"][0]["finished"]:
+                break
+            page.wait_for_timeout(200)
 
     _, shelf = server.api("GET", "/api/shelf")
     making = shelf["makings"][0]

@@ -8,7 +8,7 @@ from __future__ import annotations
 from bisect import bisect_right
 
 from hookside.cues.worked import stem, told_of
-from hookside.notation.askings.when import due_at, when
+from hookside.notation.askings.when import due_at, places, when
 from hookside.pattern import Cue, Pattern, Piece
 
 
@@ -20,7 +20,7 @@ def at_their_rounds(pattern: Pattern) -> Pattern:
 
 
 def _piece(piece: Piece, others: set[str]) -> Piece:
-    place: dict[str | None, int] = {None: -1} | {course.id: at for at, course in enumerate(piece.courses)}
+    place = places(piece.courses)
     staying: list[Cue] = []
     moving: list[tuple[int, Cue]] = []
     for cue in piece.cues:

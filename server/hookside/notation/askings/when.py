@@ -7,7 +7,7 @@ import re
 from typing import NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.pattern import CueKind, Piece
+from hookside.pattern import Course, CueKind, Piece
 
 
 class When(NamedTuple):
@@ -89,6 +89,11 @@ def when(text: str, kind: CueKind) -> list[When]:
         found.append(When(int(more["n"] or more["nth"]), before="before" in more[0].lower()))
         at = more.end()
     return found
+
+
+def places(courses: list[Course]) -> dict[str | None, int]:
+    """The number in the piece of each course, by its id; -1 for what is told before the first."""
+    return {None: -1} | {course.id: at for at, course in enumerate(courses)}
 
 
 def due_at(piece: Piece, told: When) -> int | None:

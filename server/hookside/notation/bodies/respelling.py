@@ -126,7 +126,7 @@ _SETS_OF = re.compile(
     re.I,
 )
 # "double up every one", "then double the next", "(1, 2 in one)": a plain word for an increase
-_DOUBLED_UP = re.compile(r"\bdouble (?:up )?(?P<each>every|each) (?:one|st(?:itch)?)(?=\s*(?:[,;.(\[=]|- ?\d|$))", re.I)
+_DOUBLED_UP = re.compile(r"\bdouble (?:up )?(?:every|each) (?:one|st(?:itch)?)(?=\s*(?:[,;.(\[=]|- ?\d|$))", re.I)
 _DOUBLED = re.compile(
     r"\b(?:double (?:up )?(?:in )?(?:the )?next(?: one| st(?:itch)?)?|(?:2|two) in (?:1|one))"
     r"(?=\s*(?:[*;,.()\[\]=]|- ?\d|$))",
@@ -147,7 +147,7 @@ _WITH_SHAPING = re.compile(
 )
 # "all incs", "only decreases (12)"
 _ONLY_SHAPED = re.compile(
-    r"\s*(?P<all>all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
+    r"\s*(?:all|only|just|nothing but) (?P<how>inc|dec)(?:s|reases?|reasing)(?=\s*(?:[.;(\[=]|- ?\d|$))", re.I
 )
 # "increase every 2 (18)": every 2 stitches
 _EVERY_FEW = re.compile(r"\b(?P<how>inc|dec)rease every (?P<n>\d)(?=\s*(?:\.(?! ?[a-z/&])|[,;(\[=]|- ?\d|$))", re.I)

@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
-from hookside.notation.askings.when import may_tell
+from hookside.notation.askings.when import may_tell, places
 from hookside.notation.courses.waiting import slug
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, sentences
 from hookside.notation.lines.sections import section_of
-from hookside.pattern import Course, CueKind, Piece
+from hookside.pattern import CueKind, Piece
 from hookside.stitches import singular
 
 _LONGEST = 600  # characters of such a line
@@ -72,16 +72,12 @@ def _rounds(raw: RawPiece) -> set[int]:
 
 def asked_near(piece: Piece, kind: CueKind, at: int) -> bool:
     """Does the text ask for the same about that course already, in words of its own?"""
-    place = _places(piece.courses)
+    place = places(piece.courses)
     return any(cue.kind == kind and abs(place[cue.course_id] - at) <= 1 for cue in piece.cues)
 
 
 def put_in_place(piece: Piece, at: int) -> None:
     """The cue that was written last, among the others in the order of their courses."""
-    place = _places(piece.courses)
+    place = places(piece.courses)
     cue = piece.cues.pop()
     piece.cues.insert(bisect_right([place[other.course_id] for other in piece.cues], at), cue)
-
-
-def _places(courses: list[Course]) -> dict[str | None, int]:
-    return {None: -1} | {course.id: at for at, course in enumerate(courses)}

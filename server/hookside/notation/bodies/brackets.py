@@ -162,6 +162,9 @@ class Brackets(Asides):
         if last in ("ST", "NA") and IS_A_STITCH.fullmatch(inner) and self.out.chunks[0].value in ("ch", 1, 2, 3, 4):
             self.out.counts_as = True
             return past
+        gap = self.gap_told(at, closing)
+        if gap is not None:
+            return gap
         leaves = LEAVES.match(inner)
         if UNWORKED.match(inner) or (leaves and (leaves["which"] or inner[:6] == "leave ")):
             self.out.unworked = True

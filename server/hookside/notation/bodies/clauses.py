@@ -177,6 +177,8 @@ class Clauses(Remarks):
             return past
         if not self.out.chunks and (past := self.listed(at)) is not None:
             return past
+        if (past := self.gap(at)) is not None:
+            return past
         tip = last_pull_at(self.low, tok.start) if self.out.chunks and tok.kind != "number" else None
         if tip is not None:
             return self.changes_at_tip(at, tip)

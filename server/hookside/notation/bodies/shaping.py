@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.chunks import Chunk, CueClause, Place, Times
+from hookside.notation.bodies.gaps import Gaps
 from hookside.notation.bodies.placed import piece_named
-from hookside.notation.bodies.tails import Tails
 from hookside.notation.bodies.wording.joins import (
     DYED_FIRST,
     DYES_JOIN,
@@ -41,7 +41,7 @@ def nth_of(word: str) -> int:
 _GOES_ON = ("continue", "carry on", "go on", "keep going", "work on")
 
 
-class Shaping(Tails):
+class Shaping(Gaps):
     """Phrases that stand for more than one stitch, or for none."""
 
     def nth_together(self, at: int, match: re.Match[str]) -> int:

@@ -24,7 +24,7 @@ class Words(Stitching):
         past = self._shapes(at, clause)
         if past is not None:
             return past
-        for told in (self._neatly, self.tail, self.left_behind, self.elsewhere):
+        for told in (self._neatly, self.tail, self.gap, self.left_behind, self.elsewhere):
             past = told(at)
             if past is not None:
                 return past

@@ -151,3 +151,73 @@ def test_what_may_tell_copies_right_above_the_first_round_is_said(told: str) -> 
 )
 def test_how_many_told_behind_the_last_round(last: str, make: int) -> None:
     assert read(f"{_FLIPPER}{last}\n").pieces[0].make == make
+
+
+@pytest.mark.parametrize(
+    ("heading", "name", "make"),
+    [
+        ("4 front legs and 2 back legs, all the same:", "Front legs and back legs", 6),
+        ("2 wings and 2 fins:", "Wings and fins", 4),
+        ("Front legs (x2) & back legs (x2)", "Front legs and back legs", 4),
+        ("Arms (make 2), legs (make 2)", "Arms and legs", 4),
+        ("Arms 2x & legs 2x", "Arms and legs", 4),
+        ("Top (make 1) and bottom (make 1)", "Top and bottom", 2),
+        ("Arms and legs (make 2 of each)", "Arms and legs", 4),
+        ("Ear, inner and outer (make 2 of each)", "Ear, inner and outer", 4),
+        ("Ears (make 2 of each color)", "Ears", 2),
+        ("Paws: 2 x front, 2 x back", "Paws", 4),
+        ("Paws (4 pieces, 2 front, 2 back)", "Paws", 4),
+        ("Petals (make a dozen)", "Petals", 12),
+        ("Petals - make half a dozen", "Petals", 6),
+        ("Scales (make a couple)", "Scales", 2),
+        ("Petals, 2 x 5 pieces", "Petals", 10),
+        ("Petals (make 2 sets of 5)", "Petals", 10),
+        ("Petals (make 5 twice)", "Petals", 10),
+        ("Petals (3 + 3)", "Petals", 6),
+        ("Square (5 x 5)", "Square", 5),
+        ("Pocket, 10 x 10 cm", "Pocket", 1),
+        ("Feet. 2.", "Feet", 2),
+        ("Toes (6 in all, 3 for each foot)", "Toes", 6),
+        ("Fingers: 4 for each hand", "Fingers", 4),
+        ("LEG 1 + 2 brown", "Leg 1 + 2", 2),
+        ("Leg 1, 2, 3 & 4 light grey", "Leg 1, 2, 3 & 4", 4),
+        ("Legs 1 and 2, brown", "Legs 1 and 2", 2),
+        ("Leg 2", "Leg 2", 1),
+    ],
+)
+def test_several_numbers_in_a_heading(heading: str, name: str, make: int) -> None:
+    piece = read(f"{heading}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n").pieces[0]
+    assert (piece.name, piece.make, len(piece.courses)) == (name, make, 2)
+
+
+@pytest.mark.parametrize(
+    ("told", "make"),
+    [
+        ("(work it twice)", 2),
+        ("You will make this piece twice.", 2),
+        ("This part is made 3 times.", 3),
+        ("To be made twice.", 2),
+    ],
+)
+def test_how_often_below_the_name(told: str, make: int) -> None:
+    assert read(f"Paddle\n{told}\nRnd 1: 6 sc in MR (6)\n").pieces[0].make == make
+
+
+@pytest.mark.parametrize("told", ["FO. You will need three of these.", "FO, you need 3 in all", "FO. Make 3."])
+def test_how_many_behind_the_last_course(told: str) -> None:
+    assert read(f"{_FLIPPER}{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n").pieces[0].make == 3
+
+
+@pytest.mark.parametrize(
+    ("told", "make"),
+    [
+        ("Fin 2, 3 and 4: the same", 3),
+        ("Fins 2-4: as fin 1", 3),
+        ("Fin 2, 3, 4 - same", 3),
+        ("Fin 2 and 3. Work the same.", 2),
+    ],
+)
+def test_several_like_the_first(told: str, make: int) -> None:
+    text = f"Fin 1\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\nFO.\n{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n"
+    fins = read(text).pieces[1]
+    assert (fins.make, [c.makes for c in fins.courses]) == (make, [6, 12])

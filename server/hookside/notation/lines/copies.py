@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.lines.several import several
+from hookside.notation.lines.several import named_by_numbers, several
+from hookside.notation.lines.summed import in_numbers, multiplied, summed
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
@@ -16,6 +17,7 @@ _NO_COPIES = (
     r"half|treble|sts?\b|"
     r"stitch|rounds?\b|rnds?\b|rows?\b|inc|dec|cm\b|mm\b|times\b|loops?\b|picot|x\b))"
 )
+_NO_SIZE = r"(?!\s?(?:\d+\s?)?(?:cm|mm|in|inch(?:es)?)\b)"  # "Pocket 10 x 10 cm"
 # Each with what no line lacks that it fits
 _MAKES = [
     Sought(
@@ -27,9 +29,15 @@ _MAKES = [
         + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
         re.I,
     ),
-    Sought(("x",), r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + r"\b\s*(?P<rest>)[)\]}]?", re.I),
+    Sought(
+        ("x",), r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + rf"\b{_NO_SIZE}\s*(?P<rest>)[)\]}}]?", re.I
+    ),
     Sought(("*",), r"(?<=[\]\w ])\*\s*" + _MAKE_NUMBER.format("n") + r"\b(?P<rest>)", re.I),
-    Sought(("x",), r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + r"\s*x(?P<rest>)(?:\b|(?=[)\]]))\s*[)\]}]?", re.I),
+    Sought(
+        ("x",),
+        r"[(\[{]?\s*\b" + _MAKE_NUMBER.format("n") + rf"\s*x(?P<rest>)(?:\b|(?=[)\]])){_NO_SIZE}\s*[)\]}}]?",
+        re.I,
+    ),
     Sought(
         ("(", "[", "{"),
         r"[(\[{]\s*"
@@ -61,6 +69,24 @@ _MAKES = [
     Sought(
         ("two", "three", "four", "five", "six", "eight"),
         r"(?<=[A-Za-z]s)\s+(?P<n>two|three|four|five|six|eight)(?P<rest>)\s*[.:]?$",
+        re.I,
+    ),
+    Sought(
+        ("in all", "in total", "altogether", "total", "all told"),
+        r"[(\[,:-]\s*(?:make\s+)?" + _MAKE_NUMBER.format("n") + r"\s+(?:in (?:all|total)|altogether|total|all told)\b"
+        r"(?P<rest>)[^)\]]{0,40}(?:[)\]]|$)",
+        re.I,
+    ),
+    # "Fingers: 4 for each hand"
+    Sought(
+        ("each", "every", "per"),
+        r"[(\[,:-]\s*(?:make\s+)?" + _MAKE_NUMBER.format("n") + r"\s+(?:(?:for|on|to|of) (?:each|every)|per)\s+"
+        r"(?!st\b|stitch|round|rnd|row|side)[a-z]+(?P<rest>)\s*(?:[)\]]|[:.]?\s*$)",
+        re.I,
+    ),
+    Sought(
+        ("s.", "feet.", "teeth."),
+        r"\.(?:(?<=[a-z]s\.)|(?<=feet\.)|(?<=teeth\.))\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*\.?\s*$",
         re.I,
     ),
     Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
@@ -103,6 +129,15 @@ def left_open(text: str) -> str:
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     low = text.lower()
+    if "dozen" in low or "couple" in low:
+        text = in_numbers(text)
+        low = text.lower()
+    counted = named_by_numbers(text)
+    if counted is None:
+        counted = summed(text)
+    if counted is not None:
+        return counted
+    text = multiplied(text)
     if "twice" in low:
         text = _TWICE.sub(" 2 times", text)
         low = text.lower()
@@ -189,7 +224,8 @@ def _asked(told: str, enclosed: bool) -> int:
 
 # "(12). Make 3.", "(12), make 2", "Fasten off. Make another one.": how many, told behind the last round
 _BEHIND = re.compile(
-    r"(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?:and |then )?make "
+    r"(?:[.;)\]}] ?[,-]?|\b(?:off|fo|tail|yarn|ends),?(?= ))\s*(?:and |then )?"
+    r"(?:make|(?:you(?:'ll| will)? |to )?need(?=[^.!,;)]{0,9} (?:of|in|pieces?|copies|altogether|alike)\b)) "
     r"(?:(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|ten|twelve)"
     r"(?: (?:of (?:these|those|them|this)|in (?:all|total)|pieces?|copies|altogether|alike|the same))*|"
     r"(?P<more>another(?: one)?|a second(?: one)?|one more))(?=\s*(?:[.!,;)]|$))",
@@ -199,7 +235,27 @@ _BEHIND = re.compile(
 
 def copies_behind(text: str) -> int:
     """How many of a piece what stands behind its last round asks for; 1 where it tells nothing."""
-    match = _BEHIND.search(text) if "make" in text.lower() else None
+    low = text.lower()
+    match = _BEHIND.search(text) if "make" in low or "need" in low else None
     if match is None:
         return 1
     return 2 if match["more"] else max(1, number_of(match["n"]))
+
+
+_THIS = r"(?:this|that|the (?:whole|following))(?: [a-z]{3,9})?|it|them|these|all (?:of )?this"
+_OFTEN = re.compile(
+    rf"\W*(?:(?:you|we|i)(?:'ll| will)? |now |please )*(?:(?:(?:make|work|crochet) (?:{_THIS})|"
+    r"(?:do|repeat) (?:the whole|all (?:of )?this|this (?:piece|part|pattern))(?: [a-z]{3,9})?) |"
+    rf"(?:(?:{_THIS}) )?(?:(?:is|are|gets?|will be|to be) )?(?:made|worked|needed|crocheted|wanted) )"
+    r"(?P<n>twice|thrice|(?:\d{1,2}|two|three|four|five|six|eight) times)"
+    r"(?: (?:over|in all|in total|altogether|alike))?\W*$",
+    re.I,
+)
+
+
+def made_often(text: str) -> int:
+    """ "(work it twice)", "This part is made 3 times." below a name, in front of its rounds; 0 for any other line."""
+    match = _OFTEN.match(text) if len(text) <= 60 and ("times" in text or "ice" in text) else None
+    if match is None or re.search(r"\b(?:round|rnd|row|line|step)\b", text, re.I):
+        return 0
+    return {"twice": 2, "thrice": 3}.get(match["n"].lower()) or number_of(match["n"].split()[0])

@@ -52,7 +52,11 @@ _SHADE_WORDS = frozenset([*COLOURS, *SHADES, "skin", "main", "contrast", "mc", "
 _WORDS = re.compile(r"[a-z']+", re.I)
 _CALLED_COLOUR = re.compile(r"colou?r:? [a-z]+(?: [a-z]+)?$", re.I)  # "Hull - color wood"
 # "Feet orange", "body grey": a part, and a colour right behind it
-_COLOUR_BEHIND = re.compile(r"(?P<part>[A-Za-z]+)(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$")
+# ..., "LEG 1 + 2 brown": those of its number
+_COLOUR_BEHIND = re.compile(
+    r"(?P<part>[A-Za-z]+)(?:\s+\d{1,2}(?:\s*(?:[-&+/]|,(?: ?and)?|and|to)\s*\d{1,2}){1,7})?"
+    r"(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$"
+)
 _COLOUR_TAIL = re.compile(
     r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|"
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
@@ -209,6 +213,8 @@ _INTO = Sought(
     r"across|through|into|each|all|until|in (?!the (?:ro|co)|ro|[A-Z]\b))|"
     r"\b\d+\b[^()\[\]]{0,12}\b(?:in|into) (?:each|every|all|next|the next)\b|\ball (?:a?round|across)\b", re.I
 )
+# "Toes (6 in all)"
+_IN_ALL = re.compile(r"[a-z]{3}\s*[(\[,:-]+\s*(?:make )?[a-z\d]{1,6} in all\s*(?:[),.:;\]]|$)", re.I)
 # How a piece is worked, behind its name: "Turtle head - moss, smaller hook, spiral", "Head, from the nose"
 _HOW = re.compile(
     r"(?:from|start\w*|begin\w*|work\w*|in|with|flat|spiral|rounds?|rows?|smaller|larger|using|"
@@ -257,7 +263,8 @@ def _undressed(text: str) -> str | None:
     if "(" in bare or "[" in bare:
         bare = _LETTER_ASIDE.sub(r"\1", bare)
     bare = _ASIDE.sub("", bare) or bare
-    return None if _INTO.search(bare) else bare  # "2 in each (10)": a round, and no ten copies of it
+    into = _INTO.search(bare) is not None and _IN_ALL.search(bare) is None
+    return None if into else bare  # "2 in each (10)": a round, and no ten copies of it
 
 
 # "Ring: plum, ch 20, join, 20 sc, cut"
@@ -288,13 +295,14 @@ def _called(text: str) -> tuple[str, str, int] | None:
     bare = bare[:-1] if tail is not None and bare[-1] == "," else bare
     name, make = copies(bare)
     if tail is not None and tail[2] > 1:
-        name = copies(bare[: tail[2]])[0]
+        name, named = copies(bare[: tail[2]])
+        make = max(make, named)
     if _A_COUNT.fullmatch(name.strip(" ()[]{}")):
         return None  # "2X [8 stitches]": the end of a round, and no two of anything
     shaded = _COLOUR_BEHIND.search(name) if make > 1 and tail is None else None
     if shaded is not None and shaded["part"].lower() in PARTS and is_colour(shaded["colour"]):
         name = name[: shaded.start("lead")]  # "LEGS x4 green"
-    told = _BEHIND_COPIES.match(bare) if make > 1 else None
+    told = _BEHIND_COPIES.match(bare) if make > 1 and " and " not in name else None
     if told is not None:
         name = told["name"]  # "Legs (4 details), we start with brown yarn."
     bracketed = _IN_BRACKETS.match(bare) if bare[0] == "[" else None

@@ -30,7 +30,13 @@ _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\
 _RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
     r"loop)\b[^\d.;]{0,20}\.?", re.I)  # "With A, form an adjustable ring."
 _BEGINS = re.compile(r"\W*(?:start|begin)", re.I)
-_GLUED_LIKE = re.compile(rf"(?P<name>[A-Z][A-Za-z' ]{{1,24}}\d)\s*[:-]\s*(?={LIKE_ANOTHER.pattern})", re.I)
+# "Arm 2: like arm 1", "Leg 2, 3 and 4: the same"
+_GLUED_LIKE = re.compile(
+    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:\d(?:\s?(?:, ?and|[,&+/-]|and|to) ?\d){0,7}|"
+    r"(?<= )[B-H](?:\s?(?:, ?and|[,&+/-]|and|to) ?[C-H]){1,5}))"
+    rf"\s*(?:[:-]|,|(?<=\d)\.)\s*\s*(?={LIKE_ANOTHER.pattern})",
+    re.I,
+)
 # "Right leg, same R1-R7", "Second leg: join yarn to the other stitches and repeat rounds 12-26."
 _OTHER_LIKE = re.compile(
     r"(?P<name>(?i:right|left|second|2nd|other) [a-z]+(?: [a-z]+)?)\s*[,:-]\s*"

@@ -17,6 +17,7 @@ from hookside.notation.askings.features import tells_of_a_feature
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone, headings
+from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
 from hookside.notation.lines.placing import Placing
 
@@ -146,6 +147,7 @@ class Refusals(Placing):
         name.leads = (
             self.opens_course(*following)
             or bool(MAKE_LINE.match(below))
+            or made_often(below) > 0
             or self.founds(*following, self.line_after(following))
             or bool(alone.ring(below))
             or self.begins_at(following)

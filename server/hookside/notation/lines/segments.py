@@ -9,7 +9,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
-from hookside.notation.lines.copies import copies, copies_behind
+from hookside.notation.lines.copies import copies, copies_behind, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.heads import Heads
@@ -307,6 +307,10 @@ class Cutter(Heads):
             told = headings.colour_told(text)
             if told is not None:
                 self.put_text(at + told[0], at + told[1])
+            return "make"
+        often = made_often(text) if self.no_round_yet() and self.piece is not None else 0
+        if often and self.piece is not None:
+            self.piece.make = max(self.piece.make, often)
             return "make"
         if self.so_many(text):
             return "make"

@@ -44,6 +44,11 @@ def several(text: str) -> tuple[str, int] | None:
         if sides is not None and sides["one"].lower() != sides["other"].lower():
             part = (sides["part"] or sides["again"]).lower()
             return (text, 2) if part == sides["again"].lower() and part.split()[-1] in PARTS else None
+    return named_by_numbers(text)
+
+
+def named_by_numbers(text: str) -> tuple[str, int] | None:
+    """ "Legs 1, 2 and 3": no number in it tells how many by itself."""
     listed = _LISTED.match(text)
     if listed is None or listed["part"].lower() not in PARTS:
         return None

@@ -297,6 +297,8 @@ class Cutter(Heads):
         if named is not None:
             return named
         make = MAKE_LINE.match(text)
+        if self.piece is None and following is not None and self.begins_below(text, following):
+            self.ensure_piece(at)  # "Paddle / Make 2. / Rnd 1: ...": the title names the piece
         if (
             make
             and self.piece is not None
@@ -308,7 +310,8 @@ class Cutter(Heads):
             if told is not None:
                 self.put_text(at + told[0], at + told[1])
             return "make"
-        often = made_often(text) if self.no_round_yet() and self.piece is not None else 0
+        unworked = self.piece is not None and not any(isinstance(i, RawCourse) for i in self.piece.items)
+        often = made_often(text) if unworked else 0
         if often and self.piece is not None:
             self.piece.make = max(self.piece.make, often)
             return "make"
@@ -387,6 +390,12 @@ class Cutter(Heads):
         if self._asks(at, end):
             return "cue"
         return "numbered" if bare is not None and self.next_in_number(bare) else "story"
+
+    def begins_below(self, text: str, following: tuple[int, int]) -> bool:
+        """Does a line that tells copies stand right above the first course of a text with nothing but a title?"""
+        if self.section != "front" or not (made_often(text) or (MAKE_LINE.match(text) and copies(text)[1] > 1)):
+            return False
+        return self.opens_course(*following) and self.begins(*following)
 
     def even_behind(self, at: int, end: int) -> int | None:
         """ "Go on in a spiral. Work 6 rounds even.": where rounds begin that are told behind a sentence."""

@@ -6,7 +6,7 @@ import re
 
 from hookside.notation.bodies.chunks import MAYBE_TWO, Doubt, Place
 from hookside.notation.bodies.worded import Worded
-from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_SHAPING, OF_STITCHES
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, NO_SHAPING, OF_STITCHES, PLAIN
 from hookside.stitches import TABLE
 
 _BELONGS_TO_STITCH = frozenset([".", "of", "-", ":", "=", "stitch", "stitches", "sts", "st", "a"])
@@ -64,7 +64,12 @@ class Stitching(Worded):
             self.number_first = False
         doubt = tok.key in MAYBE_TWO and " " in (name := self.body[start : tok.end].strip().lower())
         doubt = doubt and (tok.key in ("inc", "dec") or name.split()[-1].startswith(("inc", "dec")))
-        self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
+        if doubt and self._in_single_file(at):
+            plain, shaping = MAYBE_TWO[tok.key]
+            self.emit("ST", plain, start, start + len(name.split()[0]))
+            self.emit("ST", shaping, start + name.rindex(" ") + 1, tok.end)
+        else:
+            self.emit("ST", Doubt(tok.key) if doubt else tok.key, start, tok.end)
         nxt = at + 1
         of = tok.key in OF_STITCHES and self.word(nxt) == "of"
         if of and self.kind(nxt + 1) == "number" and self._stitch_at(nxt + 2):
@@ -99,6 +104,13 @@ class Stitching(Worded):
         if self.word(nxt) in ("a",) and self.word(nxt + 1) == "chain":
             nxt += 2
         return nxt
+
+    def _in_single_file(self, at: int) -> bool:
+        """Does a stitch of no amount stand beside this, with no sign between: "sc sc inc", each word one stitch?"""
+        last = self.out.chunks[-2:]
+        if self._stitch_at(at + 1) and self.toks[at + 1].key in PLAIN and self.kind(at + 2) != "number":
+            return not last or last[-1].type != "NB"
+        return bool(last) and last[-1].type == "ST" and not isinstance(last[-1].value, Doubt) and last[0].type != "NB"
 
     def in_loops(self, at: int, clause: bool) -> int | None:
         """ "in back loops only": for what follows, or for the stitch before."""

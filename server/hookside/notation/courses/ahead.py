@@ -167,11 +167,14 @@ def stands(parsed: Parsed, ground: Ground, chosen: Chosen, after: Ahead | None, 
     return Chosen(counted, True, ["turning chain stands"], counted=True)
 
 
-def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own) -> Chosen:
+def undecided(
+    parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | None, own: Own, step: int = 0
+) -> Chosen:
     """ "sc inc around" with nothing printed: both meanings fit, so that the one taken has to be said.
 
     "1 sc inc around" is a plain one and an increase: nobody counts the one increase that goes all the way round. So is
-    "(2sc dec) x6", where the next course does not need it otherwise.
+    "(2sc dec) x6", where the next course does not need it otherwise. "sc inc around" with no number is one stitch only
+    where the piece goes on widening or narrowing as it did: by `step` stitches in its last shaping.
     """
     picks = chosen.reading.picks
     sizes = [range(len(c.options)) for c in parsed.tree.choices]
@@ -186,7 +189,8 @@ def undecided(parsed: Parsed, chosen: Chosen, ground: Ground, after: Ahead | Non
                 return replace(chosen, why=["plain one and another"])
             counted = any(isinstance(n, Work) and n.number is not None for n in walk(choice.options[1]))
             both = after is not None and after.on(other.makes, own).fits
-            if counted and (both or not needed(chosen.reading.makes, after, own)):
+            as_before = step and abs(chosen.reading.makes - (ground.there or 0)) == step
+            if (counted or not as_before) and (both or not needed(chosen.reading.makes, after, own)):
                 return replace(chosen, reading=other, why=["plain one and another"])
             return replace(chosen, why=["names one stitch"])
     return chosen

@@ -40,6 +40,7 @@ class Taking:
         self.turning = dict(sheet.turning)
         self.between = False  # does it write "2 inc x 6" for (2 sc, inc) x 6?
         self.terse = False  # are its rounds bare lists that go round?
+        self.step = 0  # how many stitches its last shaping added or took
         self.left: set[int] = set()  # bodies of which words were left out, and whose numbers came out
 
     def _words_above(self, todo: Waiting, queue: list[Waiting | RawText], index: int) -> str:
@@ -158,7 +159,7 @@ class Taking:
         ):
             chosen = look_ahead(parsed, chosen, ground, next_course(queue, index), own)
         if chosen.fits and ground.declared is None and ground.there is not None:
-            chosen = undecided(parsed, chosen, ground, next_course(queue, index), own)
+            chosen = undecided(parsed, chosen, ground, next_course(queue, index), own, self.step)
         return chosen, ground
 
     def miscounted(self, parsed: Parsed, ground: Ground) -> Chosen | None:

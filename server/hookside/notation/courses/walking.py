@@ -147,6 +147,8 @@ class Walk(Entries):
             ground.lend = by_name or self.lent(self.page.text[todo.start : todo.end])
         try:
             taken, ground = self.take(todo, ground, self.printed_below(todo, ground, index), self.queue, index)
+            if taken is not None and taken.fits:
+                self.step = abs(taken.reading.makes - (ground.there or 0)) or self.step
             if around and taken is not None and taken.fits:
                 taken = replace(taken, why=[*taken.why, "around the edges"])
             if same and taken is not None and taken.fits:

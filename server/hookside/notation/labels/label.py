@@ -80,6 +80,35 @@ def numbers_of(text: str) -> list[int]:
 LIST_THEN_BODY = re.compile(r"(?:,|&|and|\+|/|=)[^,&+/=]{0,24}?\d(?P<dash>\s*-\s*)\d{1,4}$", re.I)
 
 
+# "Rounds 4-7, 21 sc", "R4 and 5, 18": a list that a comma ends, and a body that begins with a number
+_COMMA_THEN_BODY = re.compile(r"(?P<list>\d{1,4}[^,]*\d|\d+\s*,\s*\d+)\s*,\s*(?P<n>\d{1,4})")
+_GOES_ON = re.compile(
+    r"\s*(?:[.;,\n]|$|\s(?:in (?:each|every|all)|"
+    r"sc|[hd]?dc|h?tr|ss|sl sts?|single|double|half|treble|sts?|stitches)\b)",
+    re.I,
+)
+_LISTED = 3  # numbers: two rounds or more, and the stitches of their body
+_NEAR = 3  # rounds that such a list may leap over; a count of its own size stands before it
+_TOLD_BEFORE = 160  # letters in front of a label in which its count was last told
+
+
+def _body_behind(text: str, match: re.Match[str]) -> Label | None:
+    """ "Rounds 4-7, 21 sc": rounds 4 to 7 with 21 stitches, and no round 21; None for a list of rounds."""
+    told = _COMMA_THEN_BODY.fullmatch(match["numbers"])
+    if told is None or not _GOES_ON.match(text, match.end("numbers")):
+        return None
+    numbers = numbers_of(told["list"])
+    leap = int(told["n"]) - numbers[-1]
+    if leap == 1 or numbers != list(range(numbers[0], numbers[-1] + 1)):
+        return None  # "4-5, 6 sc around", "4, 6, 8 sc around"
+    at = match.start("numbers")
+    before = text[max(0, match.start() - _TOLD_BEFORE) : match.start()]
+    if 0 < leap <= _NEAR and re.search(rf"(?<!\d){told['n']}(?!\d)(?! ?[:.)-])", before) is None:
+        return None
+    spans = [(at, at + told.end("list"))]
+    return Label(match.start(), at + told.start("n"), numbers, kind_of(match["kind"]), number_spans=spans)
+
+
 # "(6) Rnd 1: ...": what a round comes to stands in front of it
 _COUNT_BEFORE = re.compile(r"[(\[]\s*(?P<n>\d{1,4})\s*(?:sts?|stitches|sc|dc)?\s*[)\]]\s*[:.-]?\s*(?=[a-z\d])", re.I)
 
@@ -148,6 +177,9 @@ def label_of(text: str, match: re.Match[str]) -> Label | None:
         numbers = numbers_of(numbers_text[: listed.start("dash")])
         spans = [(match.start("numbers"), match.start("numbers") + listed.start("dash"))]
         return Label(match.start(), cut, numbers, kind_of(match["kind"]), number_spans=spans)
+    behind = None if stop or "," not in numbers_text or len(numbers) < _LISTED else _body_behind(text, match)
+    if behind is not None:
+        return behind
     aside, aside_at = aside_of(match)
     end = match.end()
     spans = [(match.start("numbers"), match.end("numbers"))]

@@ -40,7 +40,7 @@ class LiveServer:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self.port = free_port()
-        self.process: subprocess.Popen[str] | None = None
+        self.process: Any = None  # as a subprocess.Popen[str] is
 
     @property
     def url(self) -> str:
@@ -55,13 +55,15 @@ class LiveServer:
         paths = [str(ROOT / "server"), *env.get("PYTHONPATH", "").split(os.pathsep)]
         return dict(env, PYTHONPATH=os.pathsep.join(p for p in paths if p))
 
+    def spawn(self) -> Any:
+        return subprocess.Popen(
+            self.command(), env=self.environment(), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, text=True
+        )
+
     def start(self) -> None:
         """Start and wait until it says where it is."""
         assert self.process is None, "it runs already"
-        self.process = subprocess.Popen(
-            self.command(), env=self.environment(), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, text=True
-        )
-        assert self.process.stdout is not None
+        self.process = self.spawn()
         for line in self.process.stdout:
             if self.url in line:
                 return
@@ -70,7 +72,7 @@ class LiveServer:
         raise AssertionError(f"the server ended with {code} before it said where it is")
 
     def forget(self) -> None:
-        if self.process is not None and self.process.stdout is not None:
+        if self.process is not None:
             self.process.stdout.close()
         self.process = None
 

@@ -28,7 +28,13 @@ class Dialled {
   }
   disconnect() {
     this.closed = true;
+    if (this.connected) this.say("disconnect", "io client disconnect");
+    this.connected = false;
   }
+  timeout() {
+    return { emitWithAck: () => this.answer };
+  }
+  answer: Promise<unknown> = Promise.resolve("told");
   connect() {}
 }
 
@@ -94,4 +100,25 @@ test("addresses learnt later count, and where it is connected does not change", 
   expect(lines.address).toBe(NUMBERS);
   lines.know({ addresses: ["https://192.168.7.21:8443", NUMBERS], protocols: [] });
   expect(lines.address).toBe(NUMBERS);
+});
+
+test("a line that stands and does not answer is given up, said to be, and dialled anew", async () => {
+  const { lines, dialled, last } = house();
+  const over: unknown[] = [];
+  lines.on("disconnect", ((why: unknown) => over.push(why)) as never);
+  last().connected = true;
+  expect(await lines.ask("moves", {})).toBe("told");
+  expect(dialled).toHaveLength(1);
+  last().answer = Promise.reject(new Error("operation has timed out"));
+  await expect(lines.ask("moves", {})).rejects.toThrow("timed out");
+  expect(dialled).toHaveLength(2);
+  expect(dialled[0]?.closed).toBe(true);
+  expect(over).toHaveLength(1);
+});
+
+test("where the line has ended already, an answer that did not come dials nothing: the library does", async () => {
+  const { lines, dialled, last } = house();
+  last().answer = Promise.reject(new Error("socket has been disconnected"));
+  await expect(lines.ask("moves", {})).rejects.toThrow("disconnected");
+  expect(dialled).toHaveLength(1);
 });

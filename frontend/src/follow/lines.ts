@@ -58,10 +58,16 @@ export class Lines implements Wire {
     this.#socket?.on(event, heard as (...args: unknown[]) => void);
   }
 
-  ask(event: string, data: unknown): Promise<unknown> {
+  async ask(event: string, data: unknown): Promise<unknown> {
     const socket = this.#socket;
-    if (!socket) return Promise.reject(new Error("no line"));
-    return socket.timeout(ANSWER_MS).emitWithAck(event, data);
+    if (!socket) throw new Error("no line");
+    try {
+      return await socket.timeout(ANSWER_MS).emitWithAck(event, data);
+    } catch (why) {
+      // A line that stands and does not answer may be cut where nobody tells this end of it: another one is dialled.
+      if (socket === this.#socket && socket.connected) this.#dial();
+      throw why;
+    }
   }
 
   connect(): void {
@@ -70,8 +76,8 @@ export class Lines implements Wire {
 
   #dial(): void {
     const old = this.#socket;
+    old?.disconnect(); // which is heard, where it stood
     old?.removeAllListeners();
-    old?.disconnect();
     // At home the cookie speaks for this device; elsewhere it is not sent.
     const socket = this.open(this.address, this.address === this.home ? [] : this.#protocols);
     this.#socket = socket;

@@ -235,6 +235,9 @@ class Amounts(Signs):
         ) or (last == "NA" and here == self.count and not self.depth and self.out.chunks[-1].end < tok.start):
             self.counted(tok.value, tok.start, tok.end)
             return self._past_count(at)
+        if last == "COLOUR" and self._counted_behind_colour(at):
+            self.counted(tok.value, tok.start, tok.end)
+            return self.count
         if self.is_noun(here) and self.word(here) != "ch" and self._stitch_at(here + 1) and self.at_clause_start():
             here += 1  # "6 sts sc"
         if self._of_colour(here):

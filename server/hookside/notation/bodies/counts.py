@@ -305,6 +305,25 @@ class Counts(Repeats):
             return False  # "(1, inc) x 6, 4": plain stitches go by their number alone here
         return _goes_round(chunks[-2])
 
+    def _counted_behind_colour(self, at: int) -> bool:
+        """ "sc 6 in magic ring, brown : 6", "inc x 6, light grey: 12": its one colour, and at its end the count.
+
+        "red: 5, white: 6" goes on in stripes, and so may "9 sc, white: 5", which makes more than it says.
+        """
+        past = self._past_count(at)
+        if self.depth or self.told or self.word(past) not in ("", ".", "!") or past < self.count - 1:
+            return False
+        chunks = [c for c in self.out.chunks if c.type not in ("SEP", "CUE", "MARK", "LOOPS")]
+        worked = [c for c in chunks[:-1] if c.type == "ST"]
+        if not worked or any(c.type in ("COLOUR", "COLOURPOST", "BARE") for c in chunks[:-1]):
+            return False
+        last = chunks[-2]
+        if _goes_round(last) or (last.type == "PLACE" and last.value.kind == "ring"):
+            return True
+        amounts = sum(c.value[0] for c in chunks if c.type in ("NB", "NA"))
+        many = self.toks[at].value
+        return bool(many >= amounts if len(worked) > 1 else many == amounts)
+
     def whole(self) -> bool:
         """Has what was told last gone all the way round?"""
         return bool(self.out.chunks) and _goes_round(self.out.chunks[-1])

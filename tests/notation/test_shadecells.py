@@ -64,3 +64,22 @@ def test_a_note_on_how_a_row_begins_stands_before_its_work(comma: str) -> None:
     loops = [isinstance(c.body[0], Group) and c.body[0].loops for c in body.courses]
     assert loops[3:] == ["back", None]
     assert [(c.kind, c.after) for c in body.cues if c.kind in ("colour", "stuff")] == [("colour", "0"), ("stuff", "4")]
+
+
+@pytest.mark.parametrize(
+    ("comma", "columns"),
+    [(comma, c) for comma in ("|", " | ") for c in ("RWCN", "RNWC", "RWNC", "RCWN")]
+    + [(comma, c) for comma in ("\t", ";") for c in ("RWCN", "RNWC")],
+)
+def test_a_column_of_notes_heads_no_part_and_loses_no_job(comma: str, columns: str) -> None:
+    notes = {"3": "ears go here", "4-6": "eyes after R5", "7": "stuff first"}
+    work = [("1", "6 sc in mr", "6"), ("2", "inc x 6", "12"), ("3", "(sc, inc) x 6", "18"), ("4-6", "sc around", "18")]
+    rows = [dict(zip("RWC", row, strict=True), N=notes.get(row[0], "")) for row in [*work, ("7", "dec x 9", "9")]]
+    head = {"R": "Rnd", "W": "Work", "C": "Sts", "N": "Notes"}
+    edge = "|" if "|" in comma else ""
+    lines = [f"{edge}{comma.join(row[c] for c in columns)}{edge}" for row in [head, *rows]]
+    (body,) = read("Bee\n" + "\n".join(lines) + "\n").pieces
+    assert [c.makes for c in body.courses] == [6, 12, 18, 18, 18, 18, 9]
+    told = {(c.after, c.text) for c in body.cues if c.basis == "written"}
+    assert {("3", "Ears go here"), ("6", "Stuff first")} <= told
+    assert any("yes after R5" in text for _, text in told)

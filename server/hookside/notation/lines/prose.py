@@ -105,6 +105,17 @@ class Prose(GoingOn):
             self.piece.items.append(RawText(at, end, classify(text) or first or "other"))
         self.course = None
 
+    def note_of_row(self, at: int, end: int) -> str:
+        """ "eyes after R5" in the last column of a table: a thing to do or to know at its row, and never a part."""
+        while self.text[at : at + 1] == " ":
+            at += 1
+        if self._asks(at, end):
+            self.put_text(at, end)
+        else:
+            self.put_aside(at, end)
+        self.course = None
+        return "cue"
+
     def talk_then_chains(self, parts: list[tuple[int, int]], following: tuple[int, int] | None) -> bool:
         """ "This part is worked back and forth. Make 8 chains." above row 1: the chains stand last in their line."""
         if len(parts) < 2 or following is None or not (self.begins(*following) and self.no_round_yet()):

@@ -80,6 +80,10 @@ _BOUGHT = re.compile(
     r"(?:eyes|beads|buttons|noses?|joints|pipe ?cleaners?|pins|hooks?|needles?|skeins?|balls? of|hanks?)\b)",
     re.I,
 )
+# "Eyes after R4", "Nose between rounds 5 and 6": where a thing goes on the rounds that are there
+_WHERE = re.compile(rf"\b(?:after|before|behind|at|in|on|between|over|above|below|around) {COURSE}\.? ?\d", re.I)
+# "Arms from R3", "Eyes (R4)", where that round is made already
+_AT_WORKED = re.compile(rf"(?:\bfrom|[(\[,-]) ?{COURSE}\.? ?(?P<n>\d{{1,3}})\W{{0,2}}$", re.I)
 _LISTS = ("materials", "yarn", "hook", "gauge", "abbreviations", "terms")
 # A thing, a colon and what is told of it, in more than a name's words and with an end
 _THING_TOLD = re.compile(
@@ -230,6 +234,12 @@ class Refusals(Placing):
     def tells_of_a_feature(self, name: Named) -> bool:
         return name.on and name.alone and not name.hashed and tells_of_a_feature(name.text)
 
+    def tells_where_on_the_rounds(self, name: Named) -> bool:
+        if not name.alone or name.first or name.hashed:
+            return False
+        worked = _AT_WORKED.search(name.text) if name.on else None
+        return _WHERE.search(name.text) is not None or (worked is not None and int(worked["n"]) <= self.last_number)
+
     def tells_rounds_of_a_colour(self, name: Named) -> bool:
         told = _SHADE_OF_ROUNDS.match(name.text)
         return told is not None and is_colour(told["shade"] or told["late"])
@@ -348,6 +358,7 @@ _BY_ITS_WORDS: _Table = (
     ("it says that this part is like another", Refusals.like_another),
     ("it tells of a thing between two rounds", Refusals.tells_of_a_thing),  # "Cheeks: pink thread, three stitches ..."
     ("it tells of a feature between two rounds", Refusals.tells_of_a_feature),  # "Nose: brown, between R5 and R6."
+    ("it tells where a thing goes on the rounds", Refusals.tells_where_on_the_rounds),  # "Eyes after R4"
     ("it tells which rounds are in a color", Refusals.tells_rounds_of_a_colour),  # "Cream: rounds 5-8"
     ("it tells where the part begins", Refusals.tells_where_to_begin),  # "Starting at the nose with B"
     ("it tells of the part above", Refusals.tells_of_the_part_above),  # "The head is worked in a spiral."

@@ -27,6 +27,7 @@ from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
 from hookside.notation.page.cleaning import Page
+from hookside.notation.page.shadecells import NOTE
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 from hookside.pattern import Terms
 
@@ -129,6 +130,8 @@ class Cutter(Heads):
         return above == "abbreviations" and _ONE_MORE_FORM.match(text) is not None
 
     def line(self, index: int, start: int, end: int) -> str:
+        if self.text[start : start + 1] == NOTE:
+            return self.note_of_row(start + 1, end)
         begin = BULLET.match(self.text, start, end)
         at = begin.end() if begin else start
         # a star at the start belongs to a repeat unless a label follows it

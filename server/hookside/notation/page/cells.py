@@ -11,7 +11,7 @@ import re
 from collections import Counter
 
 from hookside.notation.page.columns import STITCH
-from hookside.notation.page.shadecells import MARK, leads, shade_columns, told_by
+from hookside.notation.page.shadecells import ASIDE, END, MARK, shade_columns, told_by
 from hookside.notation.page.tables import HEADER
 
 _KIND = r"(?:(?:rnd|round|row|rd|r)s?\.?[ ]*)?"
@@ -94,13 +94,16 @@ def _written(
             chars[at] = "="
         elif n in shades and n > work and told_by(told[n], told[work]):
             chars[at : spans[n][1]] = " " * (spans[n][1] - at)  # "5 sc grey, 6 sc black" names them itself
-        elif n > work and (n in shades or leads(told[n])):
+        elif n > work and n in shades:
             chars[at] = MARK
+        elif label < n < work and (count is None or not label < count <= n):
+            chars[at], chars[spans[n][1]] = ASIDE, END
         elif n != work and n != count:
-            chars[at] = "\n"
+            chars[at] = ASIDE if n > work else "\n"
             if _HOW_MANY.fullmatch(told[n]):
                 chars[at : spans[n][1]] = " " * (spans[n][1] - at)
-    chars[spans[label][1]] = ":"
+    if chars[spans[label][1]] != ASIDE:
+        chars[spans[label][1]] = ":"
     if count is not None and count < work:
         chars[spans[work][0] - 1] = "="
     return "".join(chars)

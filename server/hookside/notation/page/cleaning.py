@@ -351,7 +351,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _CHAINS_FIRST.sub(lambda m: f"{m['ch']}{m['by']}{m['n']}", text)
     text = sentences.narrated(signless.signed(text))
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
-    if shadecells.MARK in text:
+    if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)
     text, offsets = countsahead.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)

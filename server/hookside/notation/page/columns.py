@@ -10,7 +10,7 @@ import itertools
 import re
 from collections.abc import Iterator
 
-from hookside.notation.page.shadecells import MARK, is_name, leads, shade_columns, told_by
+from hookside.notation.page.shadecells import ASIDE, END, MARK, is_name, shade_columns, told_by
 from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
 
 # the cell of a label has nothing else in it, so that it may be printed in any way: "7th to 11th rounds", "Rnd Two"
@@ -33,6 +33,12 @@ STITCH = re.compile(
 )
 # Words behind the count, and not for how long the row stands ("7 rnds")
 REMARK = re.compile(r"(?!\d{1,3} (?:rnds?|rounds?|rows?)$)[^|\n]*[a-z]{3}[^|\n]*", re.I)
+# A colour, or whatever may be the name of one; what asks for something is a note
+_NAMED = re.compile(
+    r"(?!.*\b(?:stuff|fill|eyes?|nose|ears?|change|switch|insert|place|marker|attach|sew|join|turn|fasten|close|here|first|"
+    r"before|after|the|it)(?:ing)?\b)[A-Za-z][A-Za-z ]{0,20}",
+    re.I,
+)
 _TIMES = re.compile(r"\s*(?:(?:no\.?|number) of )?(?:times|repeats?|reps?|x)\s*", re.I)
 # "x 4", "(3x)", "twice" in a cell of its own: how often its row, or what stands before it, is worked
 _HOW_MANY = re.compile(r"\(?\d{1,2} (?:rounds|rnds|rows)\)?", re.I)  # nothing new beside a range
@@ -80,7 +86,7 @@ def _kinds(rows: list[list[str]], times: int | None) -> Kinds | None:
     bare = [c for c in wide if any(columns[c]) and all(not cell or _COUNT.fullmatch(cell) for cell in columns[c])]
     counts = [c for c in bare if c > work and c != times]
     rest = [c for c in wide if c not in (labels[0], work, times, *counts)]
-    named = [c for c in rest if all(re.fullmatch(r"[A-Za-z][A-Za-z ]{0,20}", cell) for cell in columns[c] if cell)]
+    named = [c for c in rest if all(_NAMED.fullmatch(cell) for cell in columns[c] if cell)]
     return labels[0], work, named[0] if named else None, counts[0] if counts else None
 
 
@@ -107,6 +113,11 @@ def _multipliers(
         out[slice(*cells[column])] = line[slice(*cells[column])]
         if count is not None and column > count and cells[count][1] < len(line):
             out[cells[count][0] - 1], out[cells[count][1]] = "(", ")"
+
+
+def _noted(cell: str) -> bool:
+    """Is it told beside the row? What is worked in a second column ("3 sc") is shown, if it is in no count."""
+    return REMARK.fullmatch(cell) is not None or STITCH.search(cell) is not None
 
 
 def _written(
@@ -140,11 +151,16 @@ def _written(
             if told and not told_by(told, line[slice(*cells[work])]) and (is_name(told) or column > (count or 0)):
                 out[start - 1] = MARK
                 out[start:end] = line[start:end]
-        elif column > max(work, count or 0) and leads(told):
-            out[start - 1] = MARK
+        elif column > max(work, count or 0) and _noted(told):
+            out[start - 1] = ASIDE
             out[start:end] = line[start:end]
-        elif column > max(work, count or 0) and REMARK.fullmatch(told):
-            out[start - 1] = "\n"  # what is to be done there stands below its round
+        elif column not in (count, times, colour) and _noted(told) and end < len(line):
+            out[start - 1], out[end] = ASIDE, "=" if column + 1 == count else END
+            out[start:end] = line[start:end]
+    for column in range(label + 1, work):
+        start, end = cells[column]
+        if column not in (times, colour) and REMARK.fullmatch(line[start:end].strip()):
+            out[start - 1], out[end] = ASIDE, END
             out[start:end] = line[start:end]
     return "".join(out)
 

@@ -11,6 +11,9 @@ import re
 from hookside.colours import COLOURS, SHADES
 
 MARK = "\ue002"
+ASIDE = "\ue005"  # before a cell of another column behind the work, which is a note on its row
+END = "\ue003"  # where such a cell ends, if what stands behind it is of the row
+NOTE = "\ue004"  # stands before a note that was a cell of a table, so that it is taken for no heading
 _TITLE = re.compile(r"(?:the |in )?(?:yarns?|colou?rs?|shades?)(?: (?:used|yarn))?\W*", re.I)
 _LETTER = re.compile(r"(?:(?:yarn|colou?r) )?[A-H]|[MC]C\d?", re.I)
 _NAME = re.compile(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}")
@@ -18,6 +21,7 @@ _NAME = re.compile(r"[A-Za-z]+(?:[ -][A-Za-z]+){0,2}")
 _LEADS = re.compile(
     r"(?:(?:in |through |work in )?(?:the )?(?:[bf]lo?|(?:back|front) (?:loops?|lps?))(?: only)?|"
     r"(?:start|begin)(?:ing)? (?:in|with) [a-z][a-z -]{1,24}|"
+    r"(?:stuff|fill|insert|put|place|add|sew|attach|pin|change|switch|close)(?:ing)?(?: [a-z]+){0,5} first|"
     r"[a-z][a-z ]{2,30} before (?:starting|beginning|you (?:start|begin)|this|it)"
     r"(?: (?:the |this )?(?:row|round|rnd))?)"
     r"[.!]?",
@@ -25,8 +29,12 @@ _LEADS = re.compile(
 )
 _WORDS = re.compile(r"[a-z]+")
 _FEWEST = 2  # rows whose cells name a colour, where no title says so
-_LABEL = re.compile(r"[ ]{0,40}[^:\n\ue002]{1,40}:")
-_ROW = re.compile(rf"(?P<row>(?:^[^\n{MARK}]*\n)?^[^\n{MARK}]*){MARK}(?P<cell>[^\n={MARK}]*)", re.M)
+_LABEL = re.compile(r"[ ]{0,40}[^:\n\ue002\ue005]{1,40}:")
+_CELL = re.compile(
+    rf"(?P<mark>[{MARK}{ASIDE}])(?P<cell>[^{MARK}{ASIDE}{END}]*?)"
+    rf"(?P<rest>{END}[^{MARK}{ASIDE}]*|=[ ]*[(\[]?\d{{1,4}}[)\]]?[ ]*)?(?=$|[{MARK}{ASIDE}])"
+)
+_ANY = re.compile(f"[{MARK}{ASIDE}]")
 
 
 def _is_shade(cell: str) -> bool:
@@ -66,36 +74,42 @@ def told_by(cell: str, work: str) -> bool:
 def brought_forward(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such cells in brackets before the work of their rows -> (text, the way back).
 
-    A cell with more than a name, "grey, then black", is a note below its row.
+    A cell with more than a name, "grey, then black" or "eyes after R5", is a note below its row.
     """
     parts: list[str] = []
     way: list[int] = []
     at = 0
+    for line in text.split("\n"):
+        marked = _ANY.search(line)
+        told = [(line, at, False)] if marked is None else _row(line, marked.start(), at)
+        for words, start, new in told:
+            parts.append(words)
+            way.extend([start] * len(words) if new else range(start, start + len(words)))
+        at += len(line) + 1
+        parts.append("\n")
+        way.append(at - 1)
+    return "".join(parts)[:-1], way[:-1] if offsets is None else [offsets[i] for i in way[:-1]]
 
-    def keep(end: int) -> None:
-        nonlocal at
-        parts.append(text[at:end])
-        way.extend(range(at, end))
-        at = end
 
-    for match in _ROW.finditer(text):
-        cell = match["cell"].strip()
-        starts = [match.start("row"), text.rfind("\n", 0, match.end("row")) + 1]
-        label = next((m for m in (_LABEL.match(text, s, match.end("row")) for s in reversed(starts)) if m), None)
-        if label is None or not (is_name(cell) or leads(cell)):
-            keep(match.end("row"))
-            parts.append("\n")
-            way.append(at)
-            at += 1
-            continue
-        keep(label.end())
-        told = f" ({cell}) "
-        parts.append(told)
-        way.extend([at] * len(told))
-        keep(match.end("row"))
-        blank = " " * (match.end() - match.end("row"))
-        parts.append(blank)
-        way.extend(range(at, at + len(blank)))
-        at = match.end()
-    keep(len(text))
-    return "".join(parts), way if offsets is None else [offsets[i] for i in way]
+def _row(line: str, first: int, at: int) -> list[tuple[str, int, bool]]:
+    """One row of a table: its label, the cells that stand before its work, the work, the notes below it.
+
+    Each stretch with where it stands, and whether it is put there anew.
+    """
+    label = _LABEL.match(line, 0, first)
+    begins = label.end() if label is not None else first
+    before = [] if label is not None else [(":", at + first, True)]  # the cell stood right behind the label
+    work, below = [(line[:begins], at, False)], []
+    for n, match in enumerate(_CELL.finditer(line)):
+        if not n:
+            work.append((line[begins : match.start()], at + begins, False))
+        cell, start = match["cell"].strip(), at + match.start("cell")
+        named = is_name(cell) if match["mark"] == MARK else _is_shade(cell)
+        if named or leads(cell):
+            before.append((f" ({cell}) ", start, True))
+        elif cell:
+            below.append((f"\n{NOTE}", start - 1, True))
+            below.append((match["cell"], start, False))
+        if match["rest"]:
+            work.append((match["rest"].replace(END, " "), at + match.start("rest"), False))
+    return [work[0], *before, *work[1:], *below]

@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from hookside.notation.page import columns
 from hookside.notation.page.columns import LABEL_CELL
-from hookside.notation.page.shadecells import MARK, leads
+from hookside.notation.page.shadecells import ASIDE
 from hookside.notation.sought import Sought
 
 _NUMBERED = (
@@ -247,8 +247,7 @@ def _three(match: re.Match[str]) -> str:
         if remark < 0 or not columns.REMARK.fullmatch(line[remark:].strip(" |")):
             remark = len(line)
         chars[past:remark] = " " * (remark - past)
-        sign = MARK if leads(line[remark:].strip(" |")) else "\n"
-        chars[remark : remark + 1] = sign * (remark < len(line))
+        chars[remark : remark + 1] = ASIDE * (remark < len(line))
         number = match.start("count") - match.start()
         chars[second + 1 : number] = " " * (number - second - 1)
     return "".join(chars)
@@ -258,7 +257,7 @@ def _remarked(match: re.Match[str]) -> str:
     line = match[0]
     bar = line.index("|", match.end("label") - match.start())
     remark = match.start("remark") - match.start() - 1
-    told = f"{line[bar + 1 : remark]}\n{line[remark + 1 :]}".replace("|", " ")
+    told = f"{line[bar + 1 : remark]}{ASIDE}{line[remark + 1 :]}".replace("|", " ")
     return f"{line[:bar].replace('|', ' ')}:{told}"
 
 

@@ -11,7 +11,7 @@ COLOURS = frozenset(
         "charcoal", "slate", "olive", "sage", "khaki", "rose", "ruby", "scarlet", "crimson", "sand", "ecru",
         "natural", "mc", "cc", "c1", "c2", "c3", "c4", "cc1", "cc2", "yellow", "golden", "chocolate", "skin", "flesh",
         "copper", "bronze", "amber", "emerald", "jade", "plum", "wine", "fuchsia", "denim", "stone", "linen",
-        "oatmeal", "mauve", "taupe", "cobalt", "azure", "terracotta", "apricot", "graphite", "lemon",
+        "oatmeal", "mauve", "taupe", "cobalt", "azure", "terracotta", "apricot", "graphite", "lemon", "moss", "oat",
     ]
 )  # fmt: skip
 # What stands before such a name: "pale blue", "main colour"

@@ -11,6 +11,7 @@ from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
 from hookside.notation.bodies.remarks import Remarks
 from hookside.notation.bodies.shaping import nth_of
+from hookside.notation.bodies.sight import SOME_SHADE
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, TOTAL
 from hookside.notation.bodies.wording.joins import (
     DRAWN_JOIN,
@@ -370,6 +371,7 @@ class Clauses(Remarks):
             or tok.text in COLOURS
             or tok.text in SHADES
             or tok.text in COLOUR_WORDS
+            or self.word(at + 1) in SOME_SHADE
             or (len(tok.text) == 1 and self.is_letter_colour(at))
         ):
             past = at

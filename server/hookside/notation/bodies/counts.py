@@ -29,7 +29,8 @@ _SHAPING = frozenset(["inc", "dec", "inv dec", "inc3", "sc2tog", "sc3tog"])
 
 # "(2 sc in the last st)": what goes into one of them is no count; "(9 sts in the last round)" may be
 SOMEWHERE = re.compile(
-    r"\b(?:sc|[hd]?dc|h?tr|\d) in(?:to)? (?:the )?(?:very )?(?:first|last|1st|same)\b(?! (?:rounds?|rnds?|rows?|one)\b)"
+    r"\b(?:sc|[hd]?dc|h?tr|\d|one|two) in(?:to)? (?:the )?(?:very )?(?:first|last|1st|same|each|every)\b"
+    r"(?! (?:rounds?|rnds?|rows?|one)\b)"
 )
 
 _TOLD_APART = frozenset({"sc", "hdc", "dc", "tr", "dtr", "trtr", "esc", "edc", "FPdc", "BPdc", "FPsc", "BPsc"})

@@ -12,6 +12,7 @@ from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.respelling import SIZES, respelt
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO
+from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
 from hookside.notation.vocabulary import (
     COLOUR_WORDS,
     HARMLESS,
@@ -30,6 +31,14 @@ def striped(body: str) -> frozenset[str]:
     return frozenset(found if len(set(found)) > 1 and len(found) > 2 else [])
 
 
+# "skin tone", "hair colour": a yarn by whatever name, at the end of a clause
+SOME_SHADE = frozenset(["colour", "color", "tone", "shade"])
+_WHICHEVER = frozenset([
+    "the", "new", "same", "next", "other", "your", "this", "that", "each", "any", "both", "change", "changing",
+    "switch", "switching", "swap", "alternate", "alternating", "drop", "join", "cut", "carry", "with", "second",
+    "every",
+])  # fmt: skip
+_A_WORD = 3  # letters
 _LETTERED = frozenset(["c", "mc", "cc", "col"])  # "C1", "CC2": yarns by a letter and a number
 
 
@@ -160,10 +169,11 @@ class Sight:
             return here + 2
         if word in COLOURS and self.kind(here) == "word":
             here += 1
-            if self.word(here) in ("yarn", "colour", "color", "thread", "wool", "cotton"):
+            if self.word(here) in ("yarn", "thread", "wool", "cotton") or self.word(here) in SOME_SHADE:
                 here += 1
             return here
-        return None
+        some = here == at and self.kind(at) == "word" and self.word(at + 1) in SOME_SHADE and word not in _WHICHEVER
+        return at + 2 if some and len(word) >= _A_WORD and self.word(at + 2) in CLAUSE_ENDS else None
 
     def names_yarn(self, name: str) -> bool:
         """ "chalk", "dark green yarn", "B", "the new colour": a yarn, by the text's own list or ours."""

@@ -23,6 +23,7 @@ from hookside.notation.page import (
     legends,
     paragraphs,
     pictured,
+    resultfirst,
     retold,
     running,
     runs,
@@ -354,6 +355,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)
     text, offsets = countsahead.put_behind(text, offsets)
+    text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(text, offsets)
     text, offsets = retold.retold(text, offsets)

@@ -26,11 +26,13 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, references
 from hookside.notation.lines import segments
 from hookside.notation.lines.copies import left_open
+from hookside.notation.lines.keywithin import scattered
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, RawText
 from hookside.notation.lines.uppers import joined, parted
 from hookside.notation.page.cleaning import Page, clean
 from hookside.notation.supposing import settled
 from hookside.notation.terms import Decision, decide
+from hookside.notation.unexplained import explained, letters_of, told_of
 from hookside.pattern import Finding, Pattern, Piece, Terms, unchecked
 
 MOST_BYTES = 256 * 1024
@@ -46,9 +48,11 @@ class Reader:
         watch: bool = False,
         keep: bool = False,
         supposed: dict[str, tuple[int, int]] | None = None,
+        letters: dict[str, str] | None = None,
     ) -> None:
         page = clean(text, terms)
         self.supposed = supposed  # what stitches of the text's own use and make, where its words do not say
+        self.letters = letters or {}  # ... and what its letters mean that it does not explain
         self.open: list[str] = []  # such stitches
         self.decision: Decision = decide(page.text) if terms is None else Decision(terms, "You chose the terms.", True)
         self.page: Page = page
@@ -68,6 +72,10 @@ class Reader:
                 why = layout.no_heading.get(start)
                 told = f"{role}; no heading: {why}" if why else role
                 sheet.see("line", page.line(start), page.text[start:end].strip(), told)
+        layout.abbreviations.update(scattered(page.text, layout, sheet.terms))
+        if self.letters:
+            layout.abbreviations.update(self.letters)
+            sheet.findings.append(told_of(page, self.letters))
         own = own_stitches(page, layout.abbreviations, sheet.terms, self.supposed)
         self.open = own.open
         sheet.own, sheet.names = own.stitches, own.names
@@ -201,6 +209,12 @@ def reading(text: str, terms: Terms | None, watch: bool = False, keep: bool = Fa
         supposed = settled(reader.open, pattern, lambda sums: Reader(text, terms, supposed=sums).read(), len(text))
         if supposed:
             reader = Reader(text, terms, watch, keep, supposed)
+            pattern = reader.read()
+    letters = letters_of(pattern)
+    if letters and not reader.supposed:
+        letters_mean = explained(letters, pattern, lambda told: Reader(text, terms, letters=told).read(), len(text))
+        if letters_mean:
+            reader = Reader(text, terms, watch, keep, letters=letters_mean)
             pattern = reader.read()
     return reader, pattern
 

@@ -15,7 +15,10 @@ _NAUGHT = re.compile(r"[oO](?<=\d.)(?![A-Za-z])")
 # The text's own letters and words: a stitch named O, one named lo
 _OWN_O = re.compile(r"O(?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
 _OWN_L = re.compile(r"[lI](?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
-_OWN_I = re.compile(r"I(?<![A-Za-z\d].) ?= ?[a-z]{2}")  # "I = inc": then "6I" is no 61
+# "I = inc", "I: inc", "I for increase": then "6I" is no 61
+_OWN_I = re.compile(
+    r"I(?<![A-Za-z\d].)(?: ?= ?[a-z]{2}|(?: ?[:(] ?| - | (?:(?:for|is|means) )?(?:an? )?)(?:inc|aug|two |2 ))"
+)
 _OWN_LO = re.compile(r" lo(?<=\d...)(?![A-Za-z])")
 _HURT = "(?:[0-9lIoO]{1,3}|(?<=[ ])S)"  # "Rnd S:", but not "RS:"
 # "Rnd l:", "Rnds ll-12:", "Row lO)": a number behind a course's name, though no digit of it may be left; it begins

@@ -33,6 +33,7 @@ from hookside.notation.page import (
     sentences,
     separators,
     shadecells,
+    shortdots,
     signless,
     spoken,
     struck,
@@ -327,6 +328,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = running.without(text)
     offsets: list[int] | None = None
     cuts = [*runs.cut(text), *(scans.cut_words(text) if "-" in text else [])]
+    if any(hint in text for hint in shortdots.HINTS):
+        cuts += shortdots.dots(text)
     if cuts or MOVES.search(text):
         text, offsets = _moved(text, cuts)
     if "(*" in text:

@@ -1,0 +1,18 @@
+"""Dots of short forms within "work next 2 sts. together", "2 d.c. tog. all round": old leaflets put one behind each."""
+
+from __future__ import annotations
+
+import re
+
+HINTS = (". tog", "tog.")
+_BEFORE = re.compile(r"\b(?:sts?|ch|[ds]\.c|h\.?tr|tr|[hd]?dc|sc)\.(?= (?:tog\b|together\b|as one\b))")
+_BEHIND = re.compile(r"\btog\.(?=[;,)\]]| (?:all|to|round|around|across|along|twice|once|[\d(]))")
+
+
+def dots(text: str) -> list[tuple[int, int]]:
+    """Where such dots stand: what is between the two is one phrase, and no sentence ends there."""
+    found: list[tuple[int, int]] = []
+    for rule in (_BEFORE, _BEHIND):
+        for match in rule.finditer(text):
+            found += [(at, at + 1) for at in range(*match.span()) if text[at] == "."]
+    return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hookside.notation.bodies.reaches import Reaches
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
+from hookside.notation.vocabulary import COURSE_WORDS
 
 _LOOP_NOUNS = frozenset(
     ["loop", "loops", "lp", "lps", "lo", "bump", "bumps", "strand", "strands", "wall", "walls", "member", "members",
@@ -16,6 +17,8 @@ _LOOP_KINDS = frozenset(["half", "mesh", "hook", "hooks", "thread", "link", "lin
 _SIDES = {"back": "back", "rear": "back", "inner": "back", "front": "front", "outer": "front", "both": None}
 
 
+_THIS = COURSE_WORDS.union(["once", "time", "one"])
+_BEHIND_ONCE = frozenset([",", ":", ";", ".", "-", "(", "and", "", "work", "make"])
 _BEHIND_LOOP = frozenset([*CLAUSE_ENDS, ":", "without", "with", "no"])
 
 
@@ -47,6 +50,8 @@ class Loops(Reaches):
     def loops(self, at: int) -> tuple[int, str | None] | None:
         """ "BLO", "in back loops only", "through both loops" -> (past it, loops)."""
         here = at
+        if self.word(at) in ("work", "working") and self.word(at + 1) == "this" and self.word(at + 2) in COURSE_WORDS:
+            here += 3  # "work this round into the back loops only"
         while self.word(here) in (
             "in",
             "into",
@@ -98,7 +103,20 @@ class Loops(Reaches):
             noun = self.word(past) in ("loop", "loops", "stitch", "stitches")
             ends = noun and (self.kind(past + 1) == "number" or self.word(past + 1) in _BEHIND_LOOP)
             here = past + 1 if ends else self._of_them_all(here)
-        return here, side
+        return self._this_once(here), side
+
+    def _this_once(self, at: int) -> int:
+        """ "in the back loops only this once, sc around", "... for this round: sc around": the token behind it."""
+        here = at + (self.word(at) == "for")
+        here += self.word(here) in ("just", "only")
+        if self.word(here) == "once" and here > at:
+            past = here + 1
+        elif self.word(here) in ("this", "the") and self.word(here + 1) in _THIS:
+            past = here + 2
+        else:
+            return at
+        past += self.word(past) in ("only", "alone")
+        return past if self.word(past) in _BEHIND_ONCE or self.kind(past) in ("stitch", "number") else at
 
     def _of_them_all(self, at: int) -> int:
         """ "working in back loop of each st, sc around": ahead of the work it only says that all have such a loop."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from hookside.notation.arithmetic.choosing import choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.courses.sheet import Sheet
@@ -9,6 +11,22 @@ from hookside.notation.courses.waiting import Waiting, stretches, title_of
 from hookside.notation.findings.table import finding
 from hookside.notation.lines.layout import RawText
 from hookside.pattern import Piece
+
+# "go on from the base, do not cut the yarn", "SIDES (worked on from the base)": ahead of the first course
+_SAID = re.compile(
+    r"(?:\b(?:go|going|goes|carry|carrying|continue[sd]?|continuing|work(?:ed|ing)?)\b"
+    r"(?: (?:on|straight|directly|up)){0,2} from (?:the )?[a-z]|"
+    r"\b(?:don'?t|do not|without) (?:cut|break|fasten)[a-z]*\b)",
+    re.I,
+)
+_AHEAD = 240  # letters in which that is said
+
+
+def _said(sheet: Sheet, first: Waiting) -> bool:
+    """Do the words ahead of a piece, in its own paragraph, say that it goes on from the one before?"""
+    text = sheet.page.text
+    begins = max(text.rfind("\n\n", max(0, first.start - _AHEAD), first.start), first.start - _AHEAD, 0)
+    return _SAID.search(text, begins, first.start) is not None
 
 
 def carried(sheet: Sheet, piece: Piece, queue: list[Waiting | RawText]) -> int | None:
@@ -21,11 +39,16 @@ def carried(sheet: Sheet, piece: Piece, queue: list[Waiting | RawText]) -> int |
         return None
     if first.label >= 2 and first.label == before.label + 1:
         return before.makes
-    if first.label != 1 or before.makes is None or first.declared is None or first.parsed.phrases.unknown:
+    if first.label != 1 or before.makes is None or first.parsed.phrases.unknown:
+        return None
+    said = stretches(first.parsed) and _said(sheet, first)
+    if first.declared is None and not said:
         return None
     alone = choose(first.parsed.tree, Ground(None, 0, True, first.declared), sheet.own)
     upon = choose(first.parsed.tree, Ground(before.makes, 0, False, first.declared), sheet.own)
-    if alone.fits or not upon.fits or not stretches(first.parsed):
+    if said and upon.fits:
+        return before.makes
+    if first.declared is None or alone.fits or not upon.fits or not stretches(first.parsed):
         return None
     told = finding(
         sheet.page,

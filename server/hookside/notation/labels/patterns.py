@@ -9,9 +9,10 @@ from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, TENS
 _WORDS = "rounds?|rnds?|rns?|rows?|rws?|rds?|r"
 COURSE = rf"(?:{_WORDS})"  # what a course is called, wherever it is named
 _KIND = rf"(?P<kind>{_WORDS})"
-# "5 to 8", "5 right through to 8", "5 up to and including 8"
+# "5 to 8", "5 right through to 8", "5 up to and including 8", "5 and every round until 8"
 _UP_TO = (
-    r"(?:(?:(?:right|all the way|up|on)\s+)?(?:(?:through|thru)\s+)?(?:to|until|till?)(?:\s+and\s+incl(?:uding|\.)?)?|"
+    r"(?:(?:and\s+(?:every|all|each)\s+(?:the\s+)?(?:rounds?|rnds?|rows?)\s+)?"
+    r"(?:(?:right|all the way|up|on)\s+)?(?:(?:through|thru)\s+)?(?:to|until|till?)(?:\s+and\s+incl(?:uding|\.)?)?|"
     r"(?:(?:right|all the way|up)\s+)?(?:through|thru))"
 )
 _ITEM = (

@@ -52,7 +52,7 @@ _BEHIND = re.compile(r"(?:^|[,;:]\s?)([A-Za-z][A-Za-z ]{1,24}?) \(([A-Za-z]{1,4}
 _EQUALLY = re.compile(r"\(\s*=\s*")  # "fM = tight stitch (= single crochet)"
 _SHORT = re.compile(r"\b(?:(?:sc|dc|hdc|htr|tr)(?:\d?tog)?|inc|dec)\b")
 _SEVERAL = re.compile(
-    r"(?:^|[:;,.]\s*)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}(?:=| = )(?=[A-Za-z\d])"
+    r"(?:^|[:;,.]\s*|\s/\s)[A-Za-z][\w.\- ]{0,11}\s=\s|(?:^|(?<=[a-z)])\s)[A-Z]{1,3}(?:=| = )(?=[A-Za-z\d])"
 )
 
 

@@ -133,9 +133,26 @@ def _labelled(match: re.Match[str]) -> str:
     return match["lead"] + ":".ljust(len(match["verb"])) + like
 
 
+# "Rounds 3 4 5: sc around", "Rnds 7 8 and 9 -": numbers that count up with nothing but blanks between them
+_BLANKS_BETWEEN = Sought(
+    r"[sS]\.?[ ]\d{1,3}[ ]\d",
+    r"^(?P<lead>[^\w\n]{0,6}(?:rounds|rnds|rows|rds)\.?[ ])(?P<list>\d{1,3}(?:[ ]\d{1,3}){1,6})"
+    r"(?P<last>[ ](?:and|&)[ ]\d{1,3})?(?=[ ]?(?:[:.)=]|-[ ]))",
+    re.I | re.M,
+)
+
+
+def _listed(match: re.Match[str]) -> str:
+    numbers = [int(n) for n in re.findall(r"\d+", match["list"] + (match["last"] or ""))]
+    if any(b != a + 1 for a, b in pairwise(numbers)):
+        return match[0]
+    return match["lead"] + match["list"].replace(" ", ",") + (match["last"] or "")
+
+
 def coursewords(text: str) -> str:
     """Lines that count up by a word nobody knows get "R" or "Rnd" in its place; the length stays."""
     text = _LIKENED.sub(_labelled, text)
+    text = _BLANKS_BETWEEN.sub(_listed, text)
     text = _SPAN.sub(lambda m: m["lead"] + "-".ljust(len(m["to"])), chained(text))
     listed = {m["name"].lower(): bool(m["row"]) for m in _TOLD.finditer(text)}
     rows = _ROWS | {name for name, row in listed.items() if row}

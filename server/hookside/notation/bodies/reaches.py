@@ -6,6 +6,12 @@ from hookside.notation.bodies.nouns import Nouns
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, CLOSED, MEASURED, SHORT_OF
 from hookside.notation.vocabulary import ARTICLES, COURSE_WORDS, NEXT, number_of
 
+EXCEPT = frozenset(["except", "but", "save", "bar"])  # what they name is left as it is
+_KEEPS = EXCEPT.union(["to", "until", "till", "til", "up", "leaving", "within"])
+_TO_LAST = frozenset(
+    ["to", "within", "the", "for", "you", "have", "reach", "there", "are", "only", "in", "into"]
+)
+
 
 class Reaches(Nouns):
     """The end of what is worked, and what is kept back before it."""
@@ -95,10 +101,11 @@ class Reaches(Nouns):
 
     def _keep_back(self, at: int) -> tuple[int, int] | None:
         here = at
-        if self.word(here) not in ("to", "until", "till", "til", "up", "except", "leaving", "within"):
+        if self.word(here) not in _KEEPS:
             return None
+        apart = self.word(here) in EXCEPT
         here += 1
-        while self.word(here) in ("to", "within", "the", "for", "you", "have", "reach", "there", "are", "only"):
+        while self.word(here) in _TO_LAST:
             here += 1
         last = False
         if self.word(here) == "last" or self.word(here) == "final":
@@ -122,4 +129,7 @@ class Reaches(Nouns):
             here += 1
         elif not last:
             return None
+        if apart and self.word(here) not in CLAUSE_ENDS:
+            return None  # "but in the last st inc"
+        self.out.unworked |= apart
         return here, number

@@ -10,6 +10,7 @@ from typing import Any
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.chunks import Chunk, Phrases, Times
 from hookside.notation.bodies.respelling import SIZES, respelt
+from hookside.notation.bodies.roundwords import retold
 from hookside.notation.bodies.tokens import Dictionary, Token, tokens
 from hookside.notation.bodies.wording.counts import CHAINS_TOO
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS
@@ -47,7 +48,7 @@ class Sight:
 
     def __init__(self, body: str, names: Dictionary) -> None:
         sized = SIZES.search(body) is not None
-        self.body = body = respelt(body)
+        self.body = body = retold(respelt(body))
         low = body.lower().replace("\n", " ")  # a phrase goes on where a line is wrapped
         self.low = low if len(low) == len(body) else "".join(c.lower() if len(c.lower()) == 1 else c for c in body)
         self.toks = tokens(body, names)

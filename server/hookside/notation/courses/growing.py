@@ -35,6 +35,20 @@ def _shape(parsed: Parsed) -> str:
     return ways.pop() if len(ways) == 1 and repeated else ""
 
 
+def _steps(parsed: Parsed) -> int:
+    """How many shapings its repeats and amounts come to; 0 where that depends on what there is."""
+    found = 0
+    for node in parsed.tree.items:
+        often = node.times or 0 if isinstance(node, Rep) else 1
+        for work in walk(node.body if isinstance(node, Rep) else [node]):
+            if isinstance(work, Work) and work.key in TABLE and TABLE[work.key].uses:
+                each = abs(TABLE[work.key].makes * work.per - TABLE[work.key].uses)
+                if each and (work.fill or not often):
+                    return 0
+                found += each * often * work.n * (work.times or 1)
+    return found
+
+
 def plain_round(parsed: Parsed) -> bool:
     """One stitch all the way, and neither more nor fewer for it."""
     works = [n for n in walk(parsed.tree.items) if isinstance(n, Work)]
@@ -176,6 +190,9 @@ class Growing(Borrowing):
     def grown(self, source: Parsed | None, told: Growth, count: int) -> list[Parsed]:
         """The bodies of the shaping courses, one after the other."""
         found: list[Parsed] = []
+        steps = _steps(source) if source is not None and told.step and told.shape else 0
+        if steps and steps != told.step:
+            source = None  # "inc 1 each round" behind (2 sc, inc) x 6: one, and not six more
         if source is not None:
             sign = 1 if _shape(source) == "inc" else -1
             for turn in range(1, count + 1):

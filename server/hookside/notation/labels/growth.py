@@ -33,7 +33,7 @@ _UNTIL = re.compile(
     re.I,
 )
 _STEP = re.compile(
-    r"\b(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s*(?:sts?|stitches|sc|dc|times|incs?|decs?|"
+    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\s*(?:sts?|stitches|sc|dc|times|incs?|decs?|"
     r"increases|decreases)?\s*(?:evenly\s+)?(?:in\s+|on\s+|at\s+)?(?:each|every|per|a)\s+(?:\w+\s+)?(?:rounds?|rnds?|"
     r"rows?)\b",
     re.I,
@@ -76,6 +76,10 @@ _MIRRORED = re.compile(r"\s*(?:now |then )?decreas(?:e|ing) (?:\w+ )?as (?:you|w
 # ... and a sentence that spells its stitches out: "2 sc in the next stitch. Repeat this all the way around."
 _SPELT = re.compile(
     r"\bin(?:to)?\s+(?:(?:each|every|all|the)\s+)*(?:of\s+(?:the\s+)?)?(?:next|first|last|following)\b", re.I
+)
+# "Rnds 4-6: inc each round": as the piece widens, and not one in each stitch
+_EACH_ROUND = re.compile(
+    r"\W*(?:inc|dec)(?:reas(?:e|ing))?s? (?:in |on )?(?:each|every) (?:round|rnd|row)\b(?! st)", re.I
 )
 _KEEPS = re.compile(r"\s*(?:now |then )?(?:continue|keep|go on|carry on)", re.I)
 
@@ -134,7 +138,7 @@ def growth(body: str, labelled: bool) -> Growth | None:
     shaped = _SHAPED.search(body)
     until, rounds, step = _UNTIL.search(body), _ROUNDS.search(body), _STEP.search(body)
     as_before = _AS_BEFORE.search(body)
-    if not (as_before or (shaped and (step or _KEEPS.match(body)))):
+    if not (as_before or (shaped and (step or _KEEPS.match(body) or _EACH_ROUND.match(body)))):
         return None
     if not (until or rounds or labelled) or (not shaped and not (until or labelled)):
         return None

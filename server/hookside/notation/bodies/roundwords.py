@@ -1,0 +1,110 @@
+"""What one round is, told in words where others print signs -> the same as they print it, in as many letters.
+
+"sc until 2 sts are left, dec" is "sc to last 2 sts, dec"; "2 sc, inc, repeated 6 times" repeats them.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+
+_N = rf"(?:\d{{1,3}}|{'|'.join(NUMBER_WORDS)})"
+_STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc)"
+_PLAIN = r"\b(?:sc|[hd]?dc|h?tr|single crochet)"
+_ALL = rf"(?: (?:in|into) (?:each|every|all)(?: of the| the)?(?: {_STS})?)?(?: (?:around|across|along|on))?"
+_OF_ROUND = r"(?: of (?:the |this )?(?:round|rnd|row))?"
+_CLAUSE = r"(?=\s*(?:[.,;:)(\[\]=]|- ?\d|and\b|then\b|$))"
+# "sc until only two stitches are left, dec"; "until 6 sts are left" behind a decrease tells what it comes to
+_UNTIL_LEFT = re.compile(
+    rf"(?P<st>{_PLAIN}{_ALL},? )(?P<till>(?:until|till?)(?: there are| there is| you have| only| just)* (?P<n>{_N})"
+    rf"(?: {_STS})? (?:(?:are|is) )?(?:left|remain\w*)(?: over| un-?worked| free)*)(?=\s*(?:[,;]|and\b|then\b))",
+    re.I,
+)
+# "sc to within 2 sts of the end, dec"
+_WITHIN = re.compile(rf"\b(?:up )?to within (?P<n>{_N}) {_STS} of (?:the )?end\b{_OF_ROUND}", re.I)
+# "in all sts apart from the last two"
+_EXCEPT = re.compile(
+    rf"(?P<behind>\b(?:each|every|all|around|across)(?: of the)?(?: {_STS})?,? )"
+    rf"(?P<but>apart from|other than|with the exception of|but not|save for|bar) (?=(?:in |into )?(?:the )?last\b)",
+    re.I,
+)
+# "sc to last st, inc in it", "to last 2 sts, sc2tog over those": into what was just kept back
+_THERE = re.compile(
+    rf"(?P<last>\b(?:last|left|remain\w*|final)\b[^,;.]{{0,40}}[,;.] ?(?:and |then |now |with )*(?:work )?)"
+    rf"(?:(?P<shape>(?:an? |1 |one )?(?:inc(?:rease)?|dec(?:rease)?|invdec|sc2tog))"
+    rf"(?: (?:in|into|over|across|on|with|at|of))?|(?P<many>[2-5] {_STS}) (?:in|into))"
+    rf" (?:(?:it|this|that|those|these|them)(?: (?:one|two|st|sts|stitch|stitches|last one))?|there){_CLAUSE}",
+    re.I,
+)
+_BOTH = re.compile(
+    rf"(?P<last>\blast (?:2|two)\b[^,;.]{{0,40}}[,;.] ?(?:and |then |now )*)"
+    rf"(?:work|crochet|take|sc|make|join) (?:them|those|these|both|the two)(?: two| both)? (?:together|tog){_CLAUSE}",
+    re.I,
+)
+# "6 times 2 sc, inc": how often, in front of a list that is nothing else
+_TIMES_FIRST = re.compile(
+    rf"^(?P<n>\s*(?:(?:work|do|make|repeat) )?{_N} times),? (?=(?:\d{{1,2}} ?)?[a-z]+[^()\[\]*:;.\n]*"
+    r"(?:[(\[]\s*\d{1,4}[^()\[\]]{0,12}[)\]]|[=-] ?\d{1,4}(?: sts)?)?\s*\.?\s*$)",
+    re.I,
+)
+_OF_TIMES = re.compile(
+    r"\b(?:around|each|every|rep|repeat\w*|then|times|last|first|rest|and (?:work|do|make)|"
+    r"x ?\d)\b",
+    re.I,
+)
+# "2 sc, then an increase, repeated 6 times", "2 sc and inc, done six times"
+_REPEATED = re.compile(
+    rf"(?P<and>[,;] (?:and )?|\band )(?:all |all of (?:it|this|that) |(?:this|which|it|that) (?:is |gets )?)?"
+    rf"(?P<done>repeated|done|worked)(?: in all| altogether)? (?={_N} times\b)",
+    re.I,
+)
+# "sc, 1 inc per round", "sc around, increasing one st in each round"
+_PER_ROUND = re.compile(
+    rf"^(?:(?P<st>\s*{_PLAIN})(?: in (?:each|every) st(?:itch)?)?(?: around)?[,:;]? \(?|"
+    r"(?=\W{0,2}(?:inc|dec|\d|one)))"
+    r"(?:and |with |plus |adding |making |working )*(?:(?P<n>\d|an?|one|two|three) (?:extra )?(?P<how>inc|dec)"
+    r"(?:s|reases?)?|(?P<how2>inc|dec)(?:reas(?:e|ing))? (?:by )?(?P<n2>\d|one|two|three)(?: sts?| stitch(?:es)?)?)"
+    r" (?:in |per |for |on |of )?(?:the |each |every |this |a )?(?:single )?(?:round|rnd|row)\)?(?=\W*$|\s*[(\[=])",
+    re.I,
+)
+
+
+def retold(body: str) -> str:
+    """The body with what it tells of its round in words as others print it; of the same length."""
+    low = body.lower()
+    if "left" in low or "remain" in low:
+        body = _UNTIL_LEFT.sub(lambda m: m["st"] + _to_last(m["n"]).ljust(len(m["till"])), body)
+    if "within" in low:
+        body = _WITHIN.sub(lambda m: _to_last(m["n"]).ljust(len(m[0])), body)
+    if " last" in low:
+        body = _EXCEPT.sub(lambda m: m["behind"] + "except".ljust(len(m["but"])) + " ", body)
+    if any(word in low for word in ("last", "left", "remain", "final", "within")):
+        body = _THERE.sub(_in_last, body)
+        body = _BOTH.sub(lambda m: m["last"] + "dec".ljust(len(m[0]) - len(m["last"])), body)
+    if " times" in low:
+        first = _TIMES_FIRST.match(body)
+        if first is not None and not _OF_TIMES.search(body, first.end()):
+            body = f"{first['n']}:".ljust(first.end()) + body[first.end() :]
+        body = _REPEATED.sub(lambda m: m["and"] + "repeat".ljust(len(m[0]) - len(m["and"])), body)
+    if (" inc" in low or " dec" in low) and ("round" in low or "rnd" in low or "row" in low):
+        body = _PER_ROUND.sub(_evenly, body)
+    return body
+
+
+def _to_last(n: str) -> str:
+    many = number_of(n)
+    return f"to last {many} st{'s' if many > 1 else ''}"
+
+
+def _in_last(match: re.Match[str]) -> str:
+    """ "inc in it" -> "inc"; "3 sc in it" -> "3 sc in st"."""
+    work = match["shape"] or f"{match['many']} in st"
+    return (match["last"] + work).ljust(len(match[0]))
+
+
+def _evenly(match: re.Match[str]) -> str:
+    """ "sc, 1 inc per round" -> so many of them on the way."""
+    how, n = match["how"] or match["how2"], match["n"] or match["n2"]
+    told = f"{how.lower()} {1 if n.lower() in ('a', 'an') else number_of(n)} evenly"
+    return told.ljust(len(match[0]))

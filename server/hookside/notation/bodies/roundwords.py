@@ -55,7 +55,7 @@ _OF_TIMES = re.compile(
 )
 # "2 sc, then an increase, repeated 6 times", "2 sc and inc, done six times"
 _REPEATED = re.compile(
-    rf"(?P<and>[,;] (?:and )?|\band )(?:all |all of (?:it|this|that) |(?:this|which|it|that) (?:is |gets )?)?"
+    rf"(?P<and>[,;] (?:and )?|\band )(?:all )?"
     rf"(?P<done>repeated|done|worked)(?: in all| altogether)? (?={_N} times\b)",
     re.I,
 )

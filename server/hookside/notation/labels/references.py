@@ -137,7 +137,7 @@ EVEN = re.compile(
     rf"(?:(?:plain|even|straight)\s+(?:rounds?|rnds?|rows?|rds?)(?:\s+(?:of|in)\s+(?:sc|dc|single crochet))?"
     r"(?=\s*(?:[.,;(\[=-]|$| of (?:\d|[a-z]+ st)| on the))|"
     rf"(?:rounds?|rnds?|rows?|rds)\s+(?:(?:sc|dc|single crochet)(?: (?:a?round|across|only))?"
-    rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|"
+    rf"(?=\s*(?:[.,;(\[=-]|$))|even|straight|plain|{_OF_PLAIN}|(?=\s*[(\[=]\s*\d{{1,4}}\W*$)|"
     r"(?:(?:like (?:that|this|it|these|those)|the same),? )?(?:but )?(?:without|(?:with )?no) (?:any )?(?:more )?"
     r"(?:shaping|changes?|inc(?:s|reas\w+)?|dec(?:s|reas\w+)?)|more))|"
     r"(?:work|continue|sc|dc)?\s*(?:even|straight)(?:\s+(?:in|with) (?:sc|dc))?(?:\s+for)?\s+"
@@ -277,7 +277,7 @@ def small(word: str) -> int:
     """ "once", "three", "12" -> a number."""
     if "couple" in word.lower():
         return 2
-    return {"once": 1, "twice": 2, "thrice": 3}.get(word.lower()) or number_of(word)
+    return {"once": 1, "twice": 2, "thrice": 3, "a": 1, "an": 1}.get(word.lower()) or number_of(word)
 
 
 def printed(body: str, start: int) -> tuple[int, int, int] | None:
@@ -305,9 +305,10 @@ _MORE = re.compile(
     re.I,
 )
 _BETWEEN = re.compile(
-    rf"\b(?P<n>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+(?:(?:(?:in\s+)?between|before)\s+(?:the\s+|each\s+|"
-    rf"every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|between(?=\W*(?:\(\d+\)\W*)?$)|(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?"
-    rf"sides?\b)",
+    rf"\b(?P<n>{_NUMBER})\s*(?:single crochets?|sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+"
+    r"(?:(?:(?:in\s+)?between|before)\s+(?:the\s+|each\s+|every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|"
+    r"(?:in\s+)?between(?=\W*(?:\(\d+\)\W*)?$)|"
+    r"(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?sides?\b)",
     re.I,
 )
 # "repeat round 3 but with 2 sc"
@@ -325,6 +326,12 @@ _INSTEAD = re.compile(
 _REPLACING = re.compile(
     r"\breplac(?:e|ing)\s+(?:each\s+|the\s+|all\s+|every\s+)?(?P<old>[a-z0-9 ]{2,24}?)\s+(?:with|by)\s+(?:an?\s+)?"
     r"(?P<new>[a-z0-9 ]{2,24}?)\s*(?:[.,;()\[]|$)",
+    re.I,
+)
+# "work R4 again with dec": what widened there narrows here
+_SHAPED_SO = re.compile(
+    r"^\W*(?:again,? |once more,? )?(?:but )?(?:with|using|by|this time|now)(?: only)? "
+    r"(?P<new>inc|dec)(?:s|reas(?:e|es|ing))?(?: instead| this time)?\W*(?:\(\d+[^()]{0,12}\)\W*)?$",
     re.I,
 )
 # "same as r2 but x3"
@@ -437,6 +444,10 @@ def change_of(rest: str, terms: Terms) -> Change | None:
             number = re.search(r"(\d+)\s*[a-z]*$", swap["new"])
             new = number[1] if number else ""
         return Change(old=old, new=new) if old and new and old.isdecimal() == new.isdecimal() else None
+    shaped = _SHAPED_SO.match(rest)
+    if shaped:
+        new = shaped["new"].lower()
+        return Change(old="inc" if new == "dec" else "dec", new=new)
     plain = _BUT_PLAIN.match(rest)
     if plain:
         return Change(between=small(plain["n"]))

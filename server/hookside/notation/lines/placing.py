@@ -27,7 +27,7 @@ from hookside.notation.lines.layout import (
 from hookside.notation.vocabulary import number_of
 
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
-_SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows)\b", re.I)
+_SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I)
 
 _MADE_FIRST = re.compile(
     r"\W*(?:make|work|crochet) (?P<n>[2-9]|1\d|two|three|four|five|six|eight|ten)"
@@ -186,12 +186,17 @@ class Placing(Beside):
     def counts_rounds(self, label: Label, end: int) -> bool:
         """ "4 rnds: sc around" behind round 4, or in front of round 9: four rounds, and none of that number."""
         told = _SO_MANY_ROUNDS.match(self.text, label.start, label.end)
-        if told is None or not self.last_number or label.numbers != [n := int(told["n"])]:
+        if told is None or label.numbers != [n := int(told["n"])]:
             return False
         following = self.line_after((label.start, end))
         after = at_line_start(self.text, *following) if following is not None else None
         goes_on = after is not None and after.numbers[:1] == [self.last_number + n + 1]
-        return goes_on or 1 < n <= self.last_number
+        if n == self.last_number + 1:  # "5 rounds: 24" behind "R4: ...": five, where no other label is dressed so
+            items = reversed(self.piece.items) if self.piece is not None else []
+            before = next((i.label for i in items if isinstance(i, RawCourse)), None)
+            dressed = before is not None and before.explicit and not _SO_MANY_ROUNDS.match(self.text, before.start)
+            return dressed and n > 1 and (after is None or after.numbers[:1] != [n + 1])
+        return bool(self.last_number) and (goes_on or 1 < n <= self.last_number)
 
     def numbers_within(self, label: Label, end: int) -> list[Label]:
         """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""

@@ -49,7 +49,10 @@ IS_FROM_HERE = re.compile(
     rf"{_HERE},? {_WHAT}(?P<shade>[a-z]+(?: [a-z]+)?)(?: (?:for|until|to|up to) .*)?"
     rf"|{_WHAT}(?P<late>[a-z]+(?: [a-z]+)?),? {_HERE}"
 )
+# "From lilac to grey", "white to grey, and eyes now"
+FROM_TO = re.compile(r"(?:from )?(?P<old>[a-z]+(?: [a-z]+)?) to (?P<new>[a-z]+(?: [a-z]+)?)")
 NO_SHADE = re.compile(r"\b(?:\d|hook|needle|fingers?|tail|ends?|loop|method|care|thumb|hands?|a|an|your|it|this)\b|\d")
+_NAMES = COLOURS | SHADES
 _SKIN = frozenset(["skin", "yarn", "colour", "color", "and", "main", "contrast", "mc", "cc"])
 
 
@@ -61,6 +64,7 @@ _LETTERED = re.compile(
 
 _WORD = re.compile(r"[a-z]+")
 _DIGIT = re.compile(r"\d")
+_STRANDS = frozenset(["thread", "wool", "cotton"])  # "Orange thread:"; by themselves they name no yarn
 
 
 def is_colour(text: str) -> bool:
@@ -72,7 +76,7 @@ def is_colour(text: str) -> bool:
     return (
         bool(words)
         and words not in (["and"], ["off"])
-        and all(w in COLOURS or w in SHADES or w in _SKIN for w in words)
+        and all(w in COLOURS or w in SHADES or w in _SKIN or (w in _STRANDS and words[0] in _NAMES) for w in words)
         and not _DIGIT.search(text)
     )
 

@@ -8,6 +8,7 @@ from functools import lru_cache
 from hookside.notation.askings.colournames import (
     BEGUN_IN,
     FROM_NOW,
+    FROM_TO,
     IS_FROM_HERE,
     JOINS_TO,
     JOINS_YARN,
@@ -119,6 +120,9 @@ def _kind(whole: str) -> CueKind | None:
         return "colour"
     one = NAMES_ONE.fullmatch(whole)
     if one is not None and is_colour(one["dropped"] or one["one"] or one["carried"]):
+        return "colour"
+    swapped = FROM_TO.fullmatch(whole) if " to " in whole else None
+    if swapped is not None and is_colour(swapped["old"]) and is_colour(swapped["new"]):
         return "colour"
     if last_pull(whole) or is_patterned(whole):
         return "colour"

@@ -48,6 +48,7 @@ class Judge:
         self.kinds[label] = todo.kind
         if other or (label == 1 and below is not None and below.kind != todo.kind):
             return
+        chains = below is None or not below.label  # nothing below it but what has no number, as chains
         if label in seen:
             suggestions = []
             if todo.raw.label.number_spans and below is not None and below.label == label:
@@ -73,7 +74,7 @@ class Judge:
         elif below is None and label > 2 and self.piece.make > 1 and self.goes_on(todo):
             where |= {"Course": name.capitalize(), "name": self.piece.name, "found": self.piece.make}
             self.sheet.findings.append(finding(self.page, "copies-go-on", todo.at, todo.start, **where))
-        elif below is None and label > (2 if begun else 1) and not self.goes_on(todo):
+        elif chains and label > (2 if begun or below else 1) and not self.goes_on(todo):
             self.sheet.findings.append(
                 finding(
                     self.page,

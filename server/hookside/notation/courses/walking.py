@@ -29,6 +29,13 @@ _AROUND_EDGE = re.compile(
     re.I,
 )
 
+# "3 ch (counts as 1 tr), 11 tr, ss in 3rd ch", "Ch 3 (counts as dc), 11 dc, join"
+_STANDS_FOR_ONE = re.compile(
+    r"\W*(?:ch(?:ain)? ?[2-4]|[2-4] ?ch)\s?[(,]\s?(?:counts?|counting|counted|is|as|=)[^()\n]{3,40}[),]"
+    r"[^\n]{3,80}?\b(?:join|ss|sl ?st|slip)",
+    re.I,
+)
+
 
 class Walk(Entries):
     """One piece. `queue`: its courses and the sentences between; `ring`: a magic ring stands on a line of its own;
@@ -106,9 +113,19 @@ class Walk(Entries):
         behind = next((t for t in self.queue[index + 1 : index + 2] if isinstance(t, Waiting)), None)
         return behind is None or behind.raw is not todo.raw
 
+    def closes_ring(self, todo: Waiting) -> bool:
+        """ "Rnd 1: 3 ch (counts as 1 tr), 11 tr, ss in 3rd ch", with nothing below it.
+
+        The chain stands for a stitch, so that only a ring is left that the text tells elsewhere or takes for granted.
+        """
+        if todo.parsed is None or todo.kind != "round" or self.edge.there:
+            return False
+        return _STANDS_FOR_ONE.match(todo.parsed.body) is not None
+
     def work(self, todo: Waiting, index: int) -> None:
         """One course on what the one below it made."""
-        if self.ring_ahead and self.last is None and todo.parsed is not None and lead_chain(todo.parsed.tree.items):
+        first = self.last is None and todo.parsed is not None and lead_chain(todo.parsed.tree.items)
+        if first and todo.parsed is not None and (self.ring_ahead or self.closes_ring(todo)):
             todo.parsed = in_ring(todo.parsed)
         ring = self.ring_ahead and not (todo.parsed is not None and stretches(todo.parsed))
         self.judge.label(todo, self.below, self.seen, bool(self.ahead) or ring)

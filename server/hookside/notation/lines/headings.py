@@ -6,7 +6,7 @@ import re
 from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
-from hookside.notation.askings.colournames import in_two, is_colour
+from hookside.notation.askings.colournames import SOME_COLOUR, in_two, is_colour
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.parts import PARTS as PARTS
@@ -95,7 +95,7 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
         if _CALLED_COLOUR.match(match["colour"]):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
         words = re.sub(r"\b(?:yarn|thread|wool|cotton|colou?r|then)\b", "", match["colour"], flags=re.I)
-        if is_colour(words) or some_shade(words):
+        if is_colour(words) or some_shade(words) or SOME_COLOUR.fullmatch(match["colour"].lower()):
             return *match.span("colour"), match.start("lead") if "lead" in match.groupdict() else match.start()
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):

@@ -70,6 +70,7 @@ _ZONE = re.compile(
 _CORRECTS = re.compile(
     r"\W*(?:corrections?|erratum|errata|amendments?|(?:rnds?|rounds?|rows?|r) ?\d{1,3}\b[^.;:]{0,20}?\bshould)\b", re.I
 )
+_ONCE_MORE = re.compile(r"\W+(?:again|now|once more)\W*$", re.I)  # "DARK AGAIN"
 _DROPS = re.compile(r"\W*(?:now |then )?drop\b", re.I)
 # "2 x 8mm black eyes", "2 x beads (6 mm)": what is bought by its size
 _BOUGHT = re.compile(
@@ -260,7 +261,7 @@ class Refusals(Placing):
         lead = _FOR_A_PART.match(name.text) if self.no_round_yet() and name.alone else None
         if lead is not None and is_colour(lead["shade"]):
             return True  # "Red for the hand" below "Arm (make 2)"
-        shade = is_colour(name.text) or is_patterned(name.text)
+        shade = is_colour(_ONCE_MORE.sub("", name.text)) or is_patterned(name.text)
         return shade and (self.piece is not None or bool(name.leads and self.out.title))
 
     def talks_of_colours(self, name: Named) -> bool:

@@ -15,6 +15,7 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     below,
     cells,
+    countruns,
     countsahead,
     coursewords,
     dressed,
@@ -41,6 +42,7 @@ from hookside.notation.page import (
     times,
     tongue,
     twofold,
+    yarnletters,
 )
 from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
 from hookside.pattern import Terms
@@ -115,7 +117,8 @@ class Page:
         """The designer's own characters for a cleaned span, white space tidied, markup left out."""
         untouched = not self.html and (self.offsets is None or self.hung)
         raw = self.original[slice(*self.span(start, end))] if untouched else self.text[start:end]
-        return " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
+        told = " ".join(raw.replace("**", "").replace("\u00a0", " ").replace("|", " ").split())
+        return told.strip("<>") if told[-1:] == ">" or told[:1] == "<" else told
 
 
 def _blank(text: str) -> str:
@@ -132,7 +135,10 @@ _TAGS = _BLOCK | frozenset(
         "abbr", "cite", "q", "time", "address", "details", "summary", "wbr", "input", "kbd", "tt", "strike",
     ]
 )
-_SHOUTED = re.compile(r"^[ ]{0,8}<(?P<name>[A-Za-z][A-Za-z ]{1,30})>", re.M)
+_SHOUTED = re.compile(r"^[ ]{0,8}<(?P<name>[A-Za-z][A-Za-z ]{1,30}(?: ?\d)?)>", re.M)
+
+# "<<white to grey>>" on a line of its own: what is to be done, set apart by signs
+_SET_APART = re.compile(r"^(?P<lead>[ ]{0,8})<<(?P<told>[^<>\n]{3,120})>>(?P<end>[ ]*)$", re.M)
 
 
 def _heading(match: re.Match[str]) -> str:
@@ -311,6 +317,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = text.translate(TABLE)
     is_html = False
     if "<" in text:
+        if "<<" in text:
+            text = _SET_APART.sub(lambda m: f"{m['lead']}  {m['told']}  {m['end']}", text)
         if "</" not in text:
             text = _SHOUTED.sub(_heading, text)
         tagged = _HIDDEN.sub(lambda m: _blank(m[0]), text)
@@ -342,7 +350,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _UNDERSCORE.sub(r" \1 ", text)
     if "|" in text:
         text = tables.bars(text)
-    text = seams.parted(paragraphs.rejoined(text))
+    text = seams.parted(paragraphs.rejoined(countruns.parted(text)))
     text = tables.told_first(tables.totals(text))
     if " / " in text:
         text = tables.slashes(text)
@@ -357,7 +365,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)
-    text, offsets = countsahead.put_behind(text, offsets)
+    text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)
     text, offsets = twofold.twofold(text, offsets)

@@ -52,20 +52,28 @@ _FEWEST = 3  # lines that count up before a word is taken for a label; two of a 
 _PRINTS = re.compile(r"[(\[] ?\d{1,3} ?[)\]]\W*$")
 
 
-_ROMAN = re.compile(r"^(?P<lead>[ ]{0,4})(?P<n>[IVX]{1,6})(?P<stop>[.):])(?=[ ]?(?P<body>[^\n]*))", re.M)
+_ROMAN = re.compile(
+    r"^(?P<lead>[ ]{0,4})(?P<n>[IVX]{1,6})(?P<to>\.?[ ]?(?:-|to|and|&|,)[ ]?(?P<last>[IVX]{1,6}))?(?P<stop>[.):])"
+    r"(?=[ ]?(?P<body>[^\n]*))",
+    re.M,
+)
 
 
 def romans(text: str) -> str:
     """Rounds numbered "I. ... II. ... III. ..." get figures: lines that count up from one, all of them with amounts."""
     lines = list(_ROMAN.finditer(text))
     values = [roman(m["n"]) for m in lines]
+    lasts = [roman(m["last"] or m["n"]) for m in lines]
     if len(lines) < _FEWEST or not all(re.search(r"\d", m["body"]) for m in lines):
         return text
-    if any(n not in (1, before + 1) for before, n in zip([0, *values], values, strict=False)):
+    if any(n not in (1, before + 1) for before, n in zip([0, *lasts], values, strict=False)):
         return text
     out, at = [], 0
-    for match, value in zip(lines, values, strict=True):
-        figure = f"{value}{match['stop']}".ljust(len(match["n"]) + 1)[: len(match["n"]) + 1]
+    for match, value, last in zip(lines, values, lasts, strict=True):
+        room = match.end("stop") - match.start("n")
+        sign = "&" if match["to"] and match["to"].strip(". ")[:1] in ("a", "&", ",") else "-"
+        figure = f"{value}{sign}{last}{match['stop']}" if match["to"] else f"{value}{match['stop']}"
+        figure = figure.ljust(room)[:room]
         out += [text[at : match.start("n")], figure]
         at = match.end("stop")
     return "".join([*out, text[at:]])

@@ -39,12 +39,14 @@ _DOES = (
 _IS = (
     r"[ ](?:is|are)[ ](?:(?:just|all|simply|again|also|then|only)[ ])*(?:(?:worked|made|crocheted)[ ](?:as[ ])?)?"
     r"(?=(?:plain|even(?:ly)?|straight|the[ ]same(?![ ][a-z]*(?:size|length|way))|same|as[ ]|like[ ]|identical|"
-    rf"without|{_WORK}))"
+    rf"without|{_WORK}))|"
+    r"[ ](?:has|have)[ ](?=\d{1,3}[ ](?:sc|[hd]?dc|h?tr|single|double|half|treble|sts?|stitches|as well)\b)"
 )
 _PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
 _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
           "work", "st", "nd", "rd", "th")  # fmt: skip
-_MAY_BE_TOLD = re.compile("|".join((" is ", " are ", *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
+_VERBS = (" is ", " are ", " has ", " have ")
+_MAY_BE_TOLD = re.compile("|".join((*_VERBS, *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
 _TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
     rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
     re.I,
@@ -120,4 +122,4 @@ def sentenced(text: str) -> str:
 
 
 def _is(sign: str) -> bool:
-    return re.match(r"[ ](?:is|are)[ ]", sign, re.I) is not None
+    return re.match(r"[ ](?:is|are|has|have)[ ]", sign, re.I) is not None

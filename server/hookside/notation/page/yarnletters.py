@@ -1,0 +1,45 @@
+"""Rounds led by the letter of their yarn and nothing else: "o 6 sc in ring", "k sc (24)", where a line tells them.
+
+"3 yarns, o(range) w(hite) k(black)" above them. Each becomes a labelled round in its color, "R5: (black) sc (24)".
+"""
+
+from __future__ import annotations
+
+import re
+
+from hookside.colours import COLOURS
+
+_TOLD = re.compile(r"(?<![^\W_])(?P<letter>[a-z])\((?P<rest>[a-z]{2,11})\)", re.I)
+_LED = re.compile(r"^[ ]{0,4}(?P<letter>[a-z])(?P<sign>[ ]?[:.-]?[ ]{1,4})(?=(?P<body>[^\n]{2,300}))", re.M | re.I)
+_WORK = re.compile(r"\b(?:sc|[hd]?dc|h?tr|inc|dec|mr|ring|tog|ss|ch)\b|\d", re.I)
+_FEWEST = 3  # rounds led so
+
+
+def _shade(letter: str, rest: str) -> str:
+    """ "o(range)", "k(black)" -> the colour; "" for anything else in brackets."""
+    return next((name for name in (f"{letter}{rest}".lower(), rest.lower()) if name in COLOURS), "")
+
+
+def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rounds labelled in their order, and the way back."""
+    told = {m["letter"].lower(): _shade(m["letter"], m["rest"]) for m in _TOLD.finditer(text)} if "(" in text else {}
+    shades = {letter: name for letter, name in told.items() if name}
+    if len(shades) < 2:
+        return text, offsets
+    led = [m for m in _LED.finditer(text) if m["letter"].lower() in shades and _WORK.search(m["body"])]
+    if len(led) < _FEWEST:
+        return text, offsets
+    way = list(range(len(text))) if offsets is None else offsets
+    parts: list[str] = []
+    back: list[int] = []
+    at = 0
+    for n, match in enumerate(led, 1):
+        start, end = match.start("letter"), match.end("sign")
+        label = f"R{n}: ({shades[match['letter'].lower()]}) "
+        parts += [text[at:start], label]
+        back += way[at:start]
+        back += [way[min(start + i, end - 1)] for i in range(len(label))]
+        at = end
+    parts.append(text[at:])
+    back += way[at:]
+    return "".join(parts), back

@@ -141,6 +141,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:fasten|finish|bind|cast|tie|end|knot) ?(?:off)\b",
         r"(?:f ?[./]? ?o|b[./]o)\b(?!ur|ld|r)",
         r"off$",
+        r"fasten$",
         r"stop the (?:yarn|thread|wire|wool)\b",
         r"(?:secure|knot|tie)\b[^.,;]{0,24}\band (?:cut|snip)\b",
         r"snip(?=$|,)",

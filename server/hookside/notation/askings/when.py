@@ -47,7 +47,7 @@ _LEFT = re.compile(
 # The number of a course or of stitches, or how many courses are told of
 _HINT = re.compile(
     rf"{COURSE}\.? ?#?\d|\d(?:st|nd|rd|th) {COURSE}|\d (?:sts?|stitches|{COURSE})(?![a-z])|"
-    rf"(?:first|next|last|final|every|other) (?:[a-z]{{2,6}} )?{COURSE}(?![a-z])",
+    rf"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other) (?:[a-z]{{2,6}} )?{COURSE}(?![a-z])",
     re.I,
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time

@@ -7,6 +7,7 @@ from typing import Literal
 
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.roundshades import shades_by_round
 from hookside.notation.bodies.asides import Asides
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.counts import SOMEWHERE
@@ -211,7 +212,7 @@ class Brackets(Asides):
             numbered
             and all(t.kind != "word" or t.text in HARMLESS or t.text in NOUNS for t in self.toks[at + 1 : closing])
         ):
-            kind = classify(inner)
+            kind = classify(inner) or ("colour" if numbered and shades_by_round(inner) else None)
             if kind is not None and not self.depth:
                 self.out.cues.append(CueClause(kind, self.toks[at].end, self.toks[closing].start))
                 self.emit("CUE", len(self.out.cues) - 1, start, self.toks[closing].end)

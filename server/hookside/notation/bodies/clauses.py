@@ -9,7 +9,7 @@ from hookside.notation.askings.clauses import CLAUSE
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.lastpull import last_pull_at, tip_colour
 from hookside.notation.bodies.chunks import CueClause, Place
-from hookside.notation.bodies.remarks import Remarks
+from hookside.notation.bodies.remarks import ROUND_WORDS, Remarks
 from hookside.notation.bodies.shaping import nth_of
 from hookside.notation.bodies.sight import SOME_SHADE
 from hookside.notation.bodies.wording.counts import COUNTED_CHAINS, COUNTS, NOT_COUNTED, TOTAL
@@ -174,6 +174,8 @@ class Clauses(Remarks):
         if tok.text == "turning" and self.word(at + 1) in CLAUSE_ENDS and self.worked():
             self.emit("MARK", ("turn", None), tok.start, tok.end)  # "8 sc, turning = 8"
             return at + 1
+        if tok.text in ROUND_WORDS and (past := self.of_a_round(at)) is not None:
+            return past
         if self.out.counts and (past := self.asked_behind(at)) is not None:
             return past
         if not self.out.chunks and (past := self.listed(at)) is not None:

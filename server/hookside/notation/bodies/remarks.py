@@ -9,6 +9,7 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.roundshades import ROUNDS, shades_by_round
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.joins import IN_THE_JOIN
@@ -51,6 +52,13 @@ _TERSE = 6  # words of a clause that tells of a stitch: "Foo st over next 2 sts"
 # "work 4, dec", "count 4, decrease": an amount, whatever stitch is meant
 _DONE = frozenset(["work", "make", "crochet", "do", "knit", "count"])
 _FOLDS = frozenset(["fold", "flatten", "press", "pinch", "squeeze"])
+
+# "R7 onwards white", "round 6: leave a tail outside": of one course of a range
+ROUND_WORDS = frozenset(["r", "rnd", "rnds", "round", "rounds", "rd", "rds", "row", "rows"])
+_OF_A_ROUND = re.compile(
+    rf"{ROUNDS}(?:st|nd|rd|th)?(?: ?[:=-] ?| )(?:(?:onwards?|on|is|are|in|with|only|the|worked|made|to|using|then) )*"
+    r"(?P<what>[a-z][^.;,()\[\]:]{1,80})"
+)
 
 # Words of which an English sentence of three words has one
 _ENGLISH = re.compile(
@@ -113,7 +121,9 @@ class Remarks(Listed):
         return self.worked() and not self.depth and not self.out.counts and done_within(text, kind)
 
     def _tells_count(self, at: int) -> bool:
-        """ "- 18", "= 18 sts": a sign with nothing behind it but the printed count."""
+        """ "- 18", "= 18 sts": a sign with nothing behind it but the printed count; no "rnds 8-9"."""
+        if self.word(at) == "-" and self.kind(at - 1) == "number" and self.glued(at):
+            return False
         return (
             (self.word(at) in ("-", "=") or (self.word(at) in ("/", "|") and self.apart(at)))
             and self.kind(at + 1) == "number"
@@ -163,6 +173,21 @@ class Remarks(Listed):
             name = new_colour(self.body[start:end])
             if name:
                 self.emit("COLOUR", name, start, end)
+        return past
+
+    def of_a_round(self, at: int) -> int | None:
+        """A color or a job that names one course of a range in front -> the token behind it."""
+        told = _OF_A_ROUND.match(self.low, self.toks[at].start) if self.worked() else None
+        if told is None:
+            return None
+        past = self.token_after(told.end(), at)
+        if any(t.kind == "stitch" and t.key not in ("turn", "join") for t in self.toks[at:past]):
+            return None
+        kind = "colour" if is_colour(told["what"]) else classify(told["what"].strip())
+        if kind is None or kind == "other":
+            return None
+        self.out.cues.append(CueClause(kind, *told.span()))
+        self.emit("CUE", len(self.out.cues) - 1, *told.span())
         return past
 
     def asked_behind(self, at: int) -> int | None:
@@ -259,6 +284,8 @@ class Remarks(Listed):
         kind = classify(sentence)
         if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):
             kind = "eyes"
+        if kind is None and numbers and not stitches and self.worked():
+            kind = "colour" if shades_by_round(sentence) else None
         short = numbers and not stitches and words <= 1 and len(tok.text) > 1 and kind in (None, "other")
         works_on = any(t.kind == "stitch" for t in self.toks[here:])
         if short and works_on and not (self.out.counts or self.depth or self.times(at)):

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from itertools import takewhile
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
-from hookside.notation.askings.when import due_at, when
+from hookside.notation.askings.when import due_at, places, when
 from hookside.notation.courses.foretold import asked_near, put_in_place
+from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.sheet import Sheet
 from hookside.notation.courses.waiting import Waiting, first_stitch, slug
 from hookside.notation.findings.omitted import holds_work
@@ -91,7 +93,8 @@ class CueNotes:
                 asked = [("eyes" if kind in ("sew", "other") else kind, first, last) for kind, first, last in asked]
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in asked:
-                self.add(kind, start + first, start + last, course)
+                if not self._by_round(kind, start + first, start + last, self._run(course)):
+                    self.add(kind, start + first, start + last, course)
 
     def noted(self, lines: list[tuple[int, int]]) -> None:
         """What lines of notes ask by the courses of this piece, each behind its course when all are written down."""
@@ -151,6 +154,12 @@ class CueNotes:
         """One asking printed inside a course: before it, inside it or after it."""
         if todo.parsed is None:
             return
+        if not (todo.first_of and todo.last_of) and todo.raw.label is not None:
+            words = self.sheet.page.text[start:end]
+            if due_in(words, kind, todo.raw.label.numbers, self.sheet.yarns):
+                if todo.last_of and not self._by_round(kind, start, end, self._run(course)):
+                    self.add(kind, start, end, course)
+                return
         leads = at <= first_stitch(todo.parsed.phrases)
         if leads and kind != "count":
             if todo.first_of:
@@ -161,3 +170,44 @@ class CueNotes:
             self.add(kind, start, end, course, course.makes, inside=True)
         elif todo.last_of:
             self.add(kind, start, end, course)
+
+    def _run(self, course: Course | None) -> list[Course]:
+        """The courses that were printed in one line with this last one, as a range."""
+        if course is None:
+            return []
+        alike = takewhile(lambda c: (c.line, c.text) == (course.line, course.text), reversed(self.piece.courses))
+        return list(alike)[::-1]
+
+    def _by_round(self, kind: CueKind, start: int, end: int, run: list[Course]) -> bool:
+        """An asking in the words of a range, or below it, that is one course's of it: does it stand there now?"""
+        words = self.sheet.page.text[start:end]
+        labels = [int(course.label) for course in run]
+        told = due_in(words, kind, labels, self.sheet.yarns)
+        first = len(self.piece.courses) - len(run)
+        for due in told:
+            at = first + due.behind
+            if kind == "colour" and self._dyed_there(at, due.back):
+                continue
+            a, b = (due.start, due.end) if due.end else (0, len(words))
+            self.add(kind, start + a, start + b, self.piece.courses[at] if at >= 0 else None)
+            if due.back:
+                self._back(labels[due.behind + 1])
+            elif self.piece.cues[-1].weight == "whisper":
+                self.piece.cues[-1].weight = "pause"  # it names its course: it is more than a word in passing
+            put_in_place(self.piece, at)
+        return bool(told)
+
+    def _dyed_there(self, at: int, back: bool) -> bool:
+        """Where one color ends and another begins, only that one is told: is it there already?"""
+        place = places(self.piece.courses)
+        here = [cue for cue in self.piece.cues if cue.kind == "colour" and place[cue.course_id] == at]
+        if not back:
+            gone = {id(cue) for cue in here if cue.basis == "worked out"}
+            self.piece.cues[:] = [cue for cue in self.piece.cues if id(cue) not in gone]
+        return back and bool(here)
+
+    def _back(self, course: int) -> None:
+        """The cue that was written last becomes one of ours: a color is told for some rounds and none behind them."""
+        cue = self.piece.cues[-1]
+        cue.advice = f'Worked out: "{cue.text}" tells no color from number {course} on.'
+        cue.text, cue.basis = "Change back to the color you had before.", "worked out"

@@ -18,6 +18,7 @@ from hookside.notation.findings.table import finding
 from hookside.notation.labels import forsome, growth, howlong, references
 from hookside.notation.labels.label import CourseKind, Label
 from hookside.notation.labels.loops import left_loops
+from hookside.notation.labels.ownloops import own_loops
 from hookside.notation.lines.alone import begins_ring, stitches_in_ring
 from hookside.notation.lines.layout import RawCourse, RawText
 
@@ -235,7 +236,9 @@ class Lineup(Growing):
         amount = _AMOUNT_AROUND.search(body)
         if amount is not None:
             body = f"{body[: amount.end('n')]}{' ' * (amount.end() - amount.end('n'))}{body[amount.end() :]}"
-        left = left_loops(body)
+        spot.own = own_loops(body, numbers)
+        body = spot.own.body if spot.own is not None else body
+        left = left_loops(body) if spot.own is None else None
         if left is not None and label is not None:
             spot.upon, body = left.upon, left.body
         even = references.EVEN.match(body, at)

@@ -24,7 +24,7 @@ _TO = rf" ?(?:-|to|until|through) ?(?:the )?(?:{COURSE}\.? ?)?"
 _WHERE = (
     rf"(?:(?:at )?(?:the )?(?:(?P<past>end of |after )|(?P<upto>up to (?:and including )?(?:the end of )?))?(?:from )?"
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
-    rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?& ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
+    rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
     rf"(?P<on> on(?:wards?)?)?|"
     rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
     rf"(?:the )?(?P<final>last {COURSE})|"
@@ -152,6 +152,7 @@ def _dyed(items: list[_Item], labels: list[int]) -> list[Dyed]:
             found.append(Dyed(item.start, item.end, course))
         elif item is not None and not item.on and course not in told and item is not any_other and not open_:
             found.append(Dyed(item.start, item.end, course, ends=True))
+            item = None  # "rounds 6 and 8 in red": it begins anew
         open_ = course not in told
         hand = item
     return found

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field
+from typing import Literal
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.stitches import into_chain
@@ -137,6 +138,12 @@ def in_ring(parsed: Parsed) -> Parsed:
     if ringed(parsed):
         return parsed
     tree = Tree([Mark("ring"), *parsed.tree.items], parsed.tree.choices, parsed.tree.failed)
+    return Parsed(parsed.phrases, tree, parsed.body)
+
+
+def in_loops(parsed: Parsed, side: Literal["back", "front"]) -> Parsed:
+    """The same course in these loops, told beside it: "R4-9: sc, R6 in back loops only"."""
+    tree = Tree([Tone(side, sets_loops=True), *parsed.tree.items], parsed.tree.choices, parsed.tree.failed)
     return Parsed(parsed.phrases, tree, parsed.body)
 
 

@@ -7,10 +7,11 @@ from collections import Counter
 from dataclasses import dataclass
 
 from hookside.notation.courses.sheet import Sheet
-from hookside.notation.courses.waiting import Parsed, Waiting
+from hookside.notation.courses.waiting import Parsed, Waiting, in_loops
 from hookside.notation.findings.table import finding
 from hookside.notation.labels.counts import for_each
 from hookside.notation.labels.label import CourseKind
+from hookside.notation.labels.ownloops import OwnLoops
 from hookside.notation.lines.layout import MOST_COURSES, RawCourse, RawPiece, RawText
 from hookside.pattern import Piece
 
@@ -32,6 +33,7 @@ class Spot:
     end: int
     at: int
     upon: int = 0  # the number of the course whose loops are worked into, where the words name one
+    own: OwnLoops | None = None  # courses of the range that go into loops of their own
 
 
 @dataclass(slots=True)
@@ -126,6 +128,9 @@ class Waitlist:
             final = index == len(numbers) - 1
             shown = declared if (not cycle or final or len(cycle) == 1) else None
             told = declared if shown is None else None
+            body = cycle[index % len(cycle)] if cycle else parsed
+            if body is not None and spot.own is not None and number in spot.own.courses:
+                body = in_loops(body, spot.own.side)
             self.append(
                 Waiting(
                     number,
@@ -134,7 +139,7 @@ class Waitlist:
                     end,
                     spot.at,
                     spot.raw,
-                    cycle[index % len(cycle)] if cycle else parsed,
+                    body,
                     each[index] if len(each) == len(numbers) else shown,
                     declared_at,
                     index == 0,

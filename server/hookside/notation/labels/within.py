@@ -54,12 +54,34 @@ def _rings(text: str, match: re.Match[str], body: int) -> bool:
 
 def _number_before(text: str, at: int, found: list[Label]) -> int:
     """The last number of the round in which `at` stands; 0 where none is told in its line."""
+    label = _label_before(text, at, found)
+    return label.numbers[-1] if label is not None else 0
+
+
+def _label_before(text: str, at: int, found: list[Label]) -> Label | None:
     inside = [label for label in found if label.start < at]
     if inside:
-        return inside[-1].numbers[-1]
+        return inside[-1]
     lead = next(iter(reversed(list(LABEL.finditer(text, text.rfind("\n", 0, at) + 1, at)))), None)
-    label = label_of(text, lead) if lead is not None else None
-    return label.numbers[-1] if label is not None else 0
+    return label_of(text, lead) if lead is not None else None
+
+
+_STITCHES = re.compile(
+    r"\W{0,3}(?:\d|[(\[*{]|(?:sc|[hd]?dc|h?tr|inc|dec|sl|ss|ch|single|double|work|rep|as|same)\b)", re.I
+)
+
+
+_SPACED = re.compile(r"\d\s+-+\s*\d|\d\s*-+\s+\d")
+
+
+def _of_the_range(text: str, found: list[Label], match: re.Match[str]) -> bool:
+    """ "R4-9: sc (18), R6 in BLO": a round of the range in which it stands, and no stitches of its own behind it."""
+    if _STITCHES.match(text, match.end()):
+        return False
+    label = _label_before(text, match.start(), found)
+    if label is None or len(label.numbers) < 2 or _SPACED.search(text, label.start, label.end):
+        return False  # "Round 1 - 5X": no range
+    return set(numbers_of(match["numbers"])) < set(label.numbers)
 
 
 # "... 9. Round 3, sc in next 2 sc, ...": a sentence for each round, its number before the first comma
@@ -175,6 +197,8 @@ def within(text: str, at: int, end: int) -> list[Label]:
         body = comma.end() if comma is not None else body
         goes_on = _GOES_ON.match(text, body) is not None
         if not stop and not goes_on:
+            continue
+        if numbered and _of_the_range(text, found, match):
             continue
         if before.rstrip()[-1:] == "," and ":" not in stop and not text[body:end].strip():
             continue  # "Mouth: red thread, R8."

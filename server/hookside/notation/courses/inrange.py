@@ -1,0 +1,117 @@
+"""Jobs and colors that the words of a range give to one of its courses: "R4-9: sc (stuff after R6, R8 in black)"."""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from hookside.notation.askings.when import may_tell, when
+from hookside.notation.courses.shaderanges import SHADE, by_number
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
+from hookside.pattern import CueKind
+
+_N = rf"\d{{1,2}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)}"
+_NTH = rf"\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)}|last|final"
+# "in R5 attach the arms", "from R7", "between R6 and R7", "in the last stitch of R6"
+_AT = re.compile(
+    r"(?<![a-z])(?:(?P<made>between|after|behind|(?:last|final) (?:st|sts|stitch|sc|pull|yarn over) (?:of|in|on))|"
+    r"at|in|on|during|for|from|with|work(?:ing)?|make|making|crochet|do(?:ing)?) "
+    rf"(?:the )?(?P<end>end of )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?![\w.]?\d)|"
+    rf"^\W{{0,4}}{COURSE}\.? ?#?(?P<n2>\d{{1,3}})\b(?= ?[:=,-]| [a-z])",
+    re.I,
+)
+# "in the last round", "after the second round", "for the last 2 rounds": told by its place in the range
+_BY_PLACE = re.compile(
+    r"(?<![a-z])(?P<way>in|on|at|for|during|before|after|behind|with|from|(?<!of )the) (?:the )?"
+    r"(?P<end>end of (?:the )?)?"
+    rf"(?P<nth>{_NTH}) (?:(?P<many>{_N}) )?{COURSE}(?![a-z])",
+    re.I,
+)
+_EVERY = re.compile(
+    rf"\b(?:every|each) (?:(?P<n>{_N}|other|second|third|fourth|2nd|3rd|4th) )?{COURSE}(?![a-z])", re.I
+)
+_OTHER = {"other": 2, "second": 2, "third": 3, "fourth": 4, "2nd": 2, "3rd": 3, "4th": 4}
+_SHADE = re.compile(rf"(?<![\w-])(?:{SHADE})", re.I)
+_LAST_STITCH = re.compile(r"\b(?:last|final) (?:st|sts|stitch|sc|pull|yarn over)\b", re.I)
+# "change to grey in R6" goes on from there, "for R6-7", "only in R6" does not
+_GOES_ON = re.compile(r"\b(?:chang|switch|swap|join|continu|start|begin|go|back to|from|onwards?)", re.I)
+_SO_LONG = re.compile(r"\b(?:for|only|just)\b|\d ?(?:-|to|and|&|,) ?\d", re.I)
+# Put through the fabric at a place, and any time while it is open
+_PLACED = ("eyes", "embroider")
+
+
+class Due(NamedTuple):
+    """Behind which of the courses, by its number in the list, -1 before the first; the words that say so, where they
+    are but some of them. `back`: a color ends there, and none is told for what follows."""
+
+    behind: int
+    start: int = 0
+    end: int = 0
+    back: bool = False
+
+
+def due_in(words: str, kind: CueKind, labels: list[int], yarns: frozenset[str]) -> list[Due]:
+    """The courses among `labels`, which have one body, that an asking in their words, or below them, names."""
+    if len(labels) < 2 or not may_tell(words):
+        return []
+    if kind == "colour":
+        dyed = _dyed(words, labels, yarns)
+        if dyed:
+            return dyed
+    told = _by_number(words, kind, labels)
+    told = told or _by_place(words, kind, len(labels)) or _every(words, kind, len(labels))
+    return [Due(at) for at in dict.fromkeys(told)]
+
+
+def _dyed(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
+    dyed = by_number(words, 0, len(words), labels, yarns) if _LAST_STITCH.search(words) is None else []
+    if len({words[d.start : d.end].lower() for d in dyed}) < 2:
+        on = _GOES_ON.search(words) is not None and _SO_LONG.search(words) is None
+        return [Due(labels.index(d.course) - 1, back=d.ends) for d in dyed if not (d.ends and on)]
+    found = [Due(labels.index(d.course) - 1, d.start, d.end, d.ends) for d in dyed]
+    before = _SHADE.search(words, 0, dyed[0].start)
+    return [*([Due(-1, *before.span())] if before is not None else []), *found]
+
+
+def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
+    due = [one for one in when(words, kind) if not one.left]
+    if due:
+        ahead = kind not in ("stuff", *_PLACED)
+        return [
+            labels.index(one.course) - (one.before or (one.place and ahead))
+            for one in due
+            if one.course in labels and not (one.place and kind in _PLACED)
+        ]
+    at = _AT.search(words) if kind not in _PLACED else None
+    n = int(at["n"] or at["n2"]) if at is not None else 0
+    if at is None or n not in labels:
+        return []
+    return [labels.index(n) - (not (at["made"] or at["end"] or kind == "stuff"))]
+
+
+def _by_place(words: str, kind: CueKind, many: int) -> list[int]:
+    told = _BY_PLACE.search(words)
+    if told is None:
+        return []
+    nth = told["nth"].lower()
+    last = nth in ("last", "final")
+    if told["many"]:
+        at = many - number_of(told["many"]) if last else 0
+    else:
+        at = many - 1 if last else ORDINAL_WORDS.get(nth, 0) - 1 if nth in ORDINAL_WORDS else int(nth[:-2]) - 1
+    if not 0 <= at < many:
+        return []
+    way = told["way"].lower()
+    made = way in ("after", "behind") or told["end"] or (kind in ("stuff", *_PLACED) and last and way != "before")
+    return [at - (not made)]
+
+
+def _every(words: str, kind: CueKind, many: int) -> list[int]:
+    told = _EVERY.search(words) if kind in ("colour", "stuff") else None
+    if told is None:
+        return []
+    n = _OTHER.get((told["n"] or "").lower()) or number_of(told["n"] or "1")
+    if n < 1 or (n < 2 and kind == "stuff"):
+        return []
+    return list(range(n - 1, many - (kind == "colour"), n))

@@ -16,6 +16,7 @@ from hookside.notation.courses.headed import with_colours
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
 from hookside.notation.courses.told import last_stages
+from hookside.notation.courses.toldways import Way, keep, lost, ways_told
 from hookside.notation.courses.turning import turning_notes
 from hookside.notation.courses.waiting import name_of, slug
 from hookside.notation.courses.walking import Walk
@@ -58,6 +59,8 @@ class Reader:
         self.page: Page = page
         self.sheet = Sheet(page, self.decision.terms, watch, keep)
         self.roles: list[tuple[int, int, str]] = []  # lines of the page, each with its role
+        self.ways: list[Way] = []  # how rounds are worked, by sentences ahead of them
+        self.kept: set[int] = set()  # where those begin that were kept, or of which it is said
         self.notes: list[Spans] = []  # for each piece the notes that may tell its jobs and colours
 
     def read(self) -> Pattern:
@@ -86,6 +89,7 @@ class Reader:
         raws = joined(parted(layout.pieces, page.text))
         noted = note_lines(page.text, layout)
         self.notes = foretold(page.text, noted, raws)
+        self.ways = ways_told(page.text, layout.roles, raws)
         pieces = [self.piece(raw, index, layout) for index, raw in enumerate(raws)]
         shown = [p for p in pieces if p is not None]
         if not any(p.courses for p in shown):
@@ -111,6 +115,7 @@ class Reader:
             findings=sheet.findings,
         )
         if shown:
+            self.ways_lost(pattern)
             sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked, sheet.followed, noted))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
@@ -135,6 +140,9 @@ class Reader:
         lineup = Lineup(self.sheet, piece, raw)
         queue = lineup.run()
         self.sheet.done.setdefault(slug(piece.name), queue)
+        for way in self.ways:
+            if way.side is not None and (way.general or way.piece == index) and keep(way, queue):
+                self.keeps(way)
         dyed = with_colours(self.sheet, piece, raw, queue, self.notes[index])
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
         if raw.copies_of and piece.courses:
@@ -144,6 +152,26 @@ class Reader:
             where: dict[str, Any] = {"piece": raw.name, "name": raw.name, "n": raw.make}
             self.sheet.findings.append(finding(self.page, "copies-open", raw.at, raw.at, words=words, **where))
         return piece
+
+    def keeps(self, way: Way) -> None:
+        """Says once that rounds go into the loops that a sentence ahead of them tells."""
+        if way.start not in self.kept:
+            self.kept.add(way.start)
+            self.sheet.asked.append((way.start, way.end))
+            words = self.page.quote(way.start, way.end)
+            told = finding(self.page, "loops-ahead", way.start, way.end, words=words, side=str(way.side))
+            self.sheet.findings.append(told)
+
+    def ways_lost(self, pattern: Pattern) -> None:
+        """Says what sentences ahead of the rounds tell of them, where nothing was made of it."""
+        heard = [*self.sheet.asked, *self.sheet.dyed]
+        for way in self.ways:
+            words = self.page.text[way.start : way.end]
+            if not any(a < way.end and way.start < b for a, b in heard) and lost(way, words, pattern):
+                quoted = self.page.quote(way.start, way.end)
+                self.sheet.findings.append(finding(self.page, "way-ahead", way.start, way.end, words=quoted))
+                self.kept.add(way.start)
+        self.sheet.passed = [span for span in self.sheet.passed if span[0] not in self.kept]
 
     def for_some(self, raw: RawPiece, piece: Piece) -> None:
         """ "Cone (make 2, the second one without R4)": said, and shown in front of the first course."""

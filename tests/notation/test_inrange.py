@@ -1,4 +1,4 @@
-"""The loops that the words of a range tell for some of its rounds. All texts are invented (demo)."""
+"""The loops of some rounds of a range, and colors that share a round. All texts are invented (demo)."""
 
 import pytest
 
@@ -29,3 +29,20 @@ def test_the_loops_of_one_round_of_a_range(line: str, loops: dict[int, str]) -> 
     courses = read(f"{ABOVE}{line}\n").pieces[0].courses
     assert [c.makes for c in courses] == [6, 12, *[18] * 7]
     assert {int(c.label): g.loops for c in courses for g in in_order(c.body) if g.loops} == loops
+
+
+@pytest.mark.parametrize(
+    ("line", "colors"),
+    [
+        ("sc 18 (4 white / 14 brown)", [(4, "white"), (14, "brown")]),
+        ("sc 18 (white 4, brown 14)", [(4, "white"), (14, "brown")]),
+        ("18 sc (4 in white and 14 in brown) (18)", [(4, "white"), (14, "brown")]),
+        ("sc around (4 white, 10 brown, 4 white)", [(4, "white"), (10, "brown"), (4, "white")]),
+        ("sc 18 (4 white / 10 brown)", [(18, None)]),
+    ],
+)
+def test_colors_in_a_bracket_share_the_stitches_of_their_round(line: str, colors: list[tuple[int, str | None]]) -> None:
+    piece = read(f"{ABOVE}R4: {line}\nR5: sc around\n").pieces[0]
+    assert [(g.count, g.colour) for g in in_order(piece.courses[3].body)] == colors
+    told = [cue.text for cue in piece.cues if cue.after == "3"]
+    assert told == (["4 white / 10 brown"] if len(colors) == 1 else [])

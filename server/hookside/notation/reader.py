@@ -116,7 +116,8 @@ class Reader:
         )
         if shown:
             self.ways_lost(pattern)
-            sheet.findings.extend(left_out(page, layout, pattern, sheet.passed, sheet.asked, sheet.followed, noted))
+            heard = sheet.passed, sheet.asked, sheet.followed
+            sheet.findings.extend(left_out(page, layout, pattern, *heard, noted, sheet.dyed))
             sheet.findings.sort(key=_in_the_text)
             pattern.findings = folded(sheet.findings)
         return pattern

@@ -47,7 +47,8 @@ _LEFT = re.compile(
 # The number of a course or of stitches, or how many courses are told of
 _HINT = re.compile(
     rf"{COURSE}\.? ?#?\d|\d(?:st|nd|rd|th) {COURSE}|\d (?:sts?|stitches|{COURSE})(?![a-z])|"
-    rf"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other) (?:[a-z]{{2,6}} )?{COURSE}(?![a-z])",
+    r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|two|three|four|five|six) "
+    rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b",
     re.I,
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time

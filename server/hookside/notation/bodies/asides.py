@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.askings.roundshades import SHADE, SHARE, SHARES
+from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.clauses import Clauses
 from hookside.notation.bodies.wording.places import SAME_AS
 from hookside.notation.bodies.wording.stretches import MADE_OF, OF_STITCHES
@@ -58,6 +60,8 @@ _DEFINED = re.compile(
     r"[a-z][a-z -]{1,20}[a-z]\s*=\s*(?!\d{1,4}\s*(?:sts?|stitch(?:es)?|sc|[hd]?dc|times|rounds)?\W*$)[a-z\d]"
 )
 
+_PLAIN = frozenset(["sc", "hdc", "dc", "tr"])
+
 
 class Asides(Clauses):
     """What is only said."""
@@ -84,6 +88,32 @@ class Asides(Clauses):
         if told or self._names_each(inner) or self._only_names(inner, start) or SAME_AS.fullmatch(inner):
             return self.aside(at, closing)
         return None
+
+    def shared(self, at: int, closing: int, inner: str) -> int | None:
+        """ "sc 12 (4 white / 8 brown)": the stitches before it, so many of them in each color."""
+        if self.depth or self.times(closing + 1) or not SHARES.fullmatch(inner):
+            return None
+        told = [
+            (int(one["n"]), shade[0], *one.span())
+            for one in SHARE.finditer(self.low, self.toks[at].end, self.toks[closing].start)
+            if (shade := SHADE.search(one[0])) is not None
+        ]
+        worked = [c for c in self.out.chunks if c.type not in ("SEP", "CUE", "COLOUR")]
+        kinds = {c.type: c.value for c in worked}
+        many = kinds.get("NB") or kinds.get("NA")
+        alone = sorted(kinds) in (["NB", "ST"], ["NA", "ST"], ["PLACE", "ST"], ["ST"]) and len(worked) == len(kinds)
+        fills = "PLACE" not in kinds or kinds["PLACE"].kind == "fill"
+        if not alone or kinds["ST"] not in _PLAIN or not fills or (many and many[0] != sum(n for n, *_ in told)):
+            self.out.cues.append(CueClause("other", self.toks[at].end, self.toks[closing].start, leads=True))
+            self.emit("CUE", len(self.out.cues) - 1, self.toks[at].start, self.toks[closing].end)
+            return closing + 1
+        self.out.chunks = [c for c in self.out.chunks if c not in worked]
+        for n, name, start, end in told:
+            self.emit("NB", (n, start, end), start, end)
+            self.emit("ST", kinds["ST"], start, end)
+            self.emit("COLOURPOST", name, start, end)
+            self.emit("SEP", None, end, end)
+        return closing + 1
 
     def aside(self, at: int, closing: int) -> int:
         self.out.asides.append((self.toks[at].start, self.toks[closing].end))

@@ -54,6 +54,7 @@ class Brackets(Asides):
             self._counts_with_more,
             self._tells_of_chains,
             self.named,
+            self.shared,
             self._dresses,
             self._asks,
         ):

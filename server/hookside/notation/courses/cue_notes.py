@@ -93,7 +93,8 @@ class CueNotes:
                 asked = [("eyes" if kind in ("sew", "other") else kind, first, last) for kind, first, last in asked]
             self.of_eyes = "eyes" in text[start:stop].lower()
             for kind, first, last in asked:
-                if not self._by_round(kind, start + first, start + last, self._run(course)):
+                below = course is not None and self.sheet.page.line(start) != course.line
+                if not self._by_round(kind, start + first, start + last, self._run(course), below):
                     self.add(kind, start + first, start + last, course)
 
     def noted(self, lines: list[tuple[int, int]]) -> None:
@@ -157,7 +158,7 @@ class CueNotes:
         if not (todo.first_of and todo.last_of) and todo.raw.label is not None:
             words = self.sheet.page.text[start:end]
             if due_in(words, kind, todo.raw.label.numbers, self.sheet.yarns):
-                if todo.last_of and not self._by_round(kind, start, end, self._run(course)):
+                if todo.last_of and not self._by_round(kind, start, end, self._run(course), below=False):
                     self.add(kind, start, end, course)
                 return
         leads = at <= first_stitch(todo.parsed.phrases)
@@ -178,11 +179,11 @@ class CueNotes:
         alike = takewhile(lambda c: (c.line, c.text) == (course.line, course.text), reversed(self.piece.courses))
         return list(alike)[::-1]
 
-    def _by_round(self, kind: CueKind, start: int, end: int, run: list[Course]) -> bool:
+    def _by_round(self, kind: CueKind, start: int, end: int, run: list[Course], below: bool) -> bool:
         """An asking in the words of a range, or below it, that is one course's of it: does it stand there now?"""
         words = self.sheet.page.text[start:end]
         labels = [int(course.label) for course in run]
-        told = due_in(words, kind, labels, self.sheet.yarns)
+        told = due_in(words, kind, labels, self.sheet.yarns, below=below)
         first = len(self.piece.courses) - len(run)
         for due in told:
             at = first + due.behind

@@ -28,11 +28,12 @@ def with_colours(sheet: Sheet, piece: Piece, raw: RawPiece, queue: Items, notes:
         dyes, said = striped(page.text, queue, notes, sheet.yarns)
         sheet.asked.extend(said)
         sheet.dyed.update(said)
+        ended = next((dyed for dyed in dyes if dyed.ends), None)
+        if ended is not None:
+            _says_where_it_ends(sheet, piece, ended)
         for dyed in dyes:
             before = _place(out, dyed.course)
-            if dyed.ends:
-                _says_where_it_ends(sheet, piece, dyed)
-            elif before is not None:
+            if before is not None and not dyed.ends:
                 out.insert(before, RawText(dyed.start, dyed.end, "colour"))
         return out
     what = page.quote(told.start, told.end)

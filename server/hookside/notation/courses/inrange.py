@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.askings.when import may_tell, when
 from hookside.notation.courses.shaderanges import SHADE, by_number
 from hookside.notation.labels.patterns import COURSE
@@ -37,8 +38,9 @@ _LAST_STITCH = re.compile(r"\b(?:last|final) (?:st|sts|stitch|sc|pull|yarn over)
 # "change to grey in R6" goes on from there, "for R6-7", "only in R6" does not
 _GOES_ON = re.compile(r"\b(?:chang|switch|swap|join|continu|start|begin|go|back to|from|onwards?)", re.I)
 _SO_LONG = re.compile(r"\b(?:for|only|just)\b|\d ?(?:-|to|and|&|,) ?\d", re.I)
-# Put through the fabric at a place, and any time while it is open
-_PLACED = ("eyes", "embroider")
+# Put at a place of the piece, at whatever time, unless the words begin with their round: "in R5 attach the arms"
+_PLACED = ("eyes", "embroider", "sew", "pin", "weave")
+_CHANGES = re.compile(r"\b(?:chang|switch|swap)|\b(?:go|back) (?:back )?to\b", re.I)
 
 
 class Due(NamedTuple):
@@ -51,10 +53,18 @@ class Due(NamedTuple):
     back: bool = False
 
 
-def due_in(words: str, kind: CueKind, labels: list[int], yarns: frozenset[str]) -> list[Due]:
-    """The courses among `labels`, which have one body, that an asking in their words, or below them, names."""
+def due_in(
+    words: str, kind: CueKind, labels: list[int], yarns: frozenset[str], *, below: bool = False
+) -> list[Due]:
+    """The courses among `labels`, which have one body, that an asking in their words, or in a sentence `below`, names.
+
+    Such a sentence has to tell a time: what it tells of a place it asks behind them all.
+    """
     if len(labels) < 2 or not may_tell(words):
         return []
+    if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
+        timed = [one for one in when(words, kind) if not (one.left or one.place) and one.course in labels]
+        return [Due(labels.index(one.course) - one.before) for one in timed]
     if kind == "colour":
         dyed = _dyed(words, labels, yarns)
         if dyed:
@@ -83,9 +93,9 @@ def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
             for one in due
             if one.course in labels and not (one.place and kind in _PLACED)
         ]
-    at = _AT.search(words) if kind not in _PLACED else None
+    at = _AT.search(words)
     n = int(at["n"] or at["n2"]) if at is not None else 0
-    if at is None or n not in labels:
+    if at is None or n not in labels or (kind in _PLACED and words[: at.start()].strip(" (,;-")):
         return []
     return [labels.index(n) - (not (at["made"] or at["end"] or kind == "stuff"))]
 

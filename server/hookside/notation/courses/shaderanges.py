@@ -26,6 +26,8 @@ _WHERE = (
     rf"(?:the )?(?P<named>{COURSE}\.? ?#?)?"
     rf"(?P<list>{_N}(?:{_TO}{_N})?(?:(?:, and |, ?| and | ?[&+] ?)(?:{COURSE}\.? ?)?{_N}(?:{_TO}{_N})?){{0,12}})"
     rf"(?P<on> on(?:wards?)?)?|"
+    rf"(?:all )?(?:the )?(?P<parity>odd|even)(?:[- ]numbered)? (?:{COURSE}(?![a-z])|ones)|"
+    rf"(?:every|each) (?P<step>second|2nd|third|3rd|fourth|4th) {COURSE}(?![a-z])|"
     rf"(?:the )?(?P<turn>last|first|next|following) (?P<many>{_MANY})(?P<turns> {COURSE})?|"
     rf"(?:the )?(?P<final>last {COURSE})|"
     rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else)(?: {COURSE})?"
@@ -34,6 +36,13 @@ _WHERE = (
 _SPAN = re.compile(rf"(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}}))?", re.I)
 _LINKS = r"(?:are|is|stays?|worked?|made|in|with|use|using|the|chang(?:e|ing)|switch(?:ing)?|go|back|to)"
 _KNOWN = re.compile(SHADE, re.I)  # one word of the text's own list, alone, may be no yarn at all
+_REST_FIRST = re.compile(
+    rf"\b(?:(?:all|everything) else|the (?:rest|others)|all (?:the )?others?) (?:{_LINKS} )*(?P<shade>{SHADE})", re.I
+)
+_WITH = re.compile(
+    rf",? (?:with|but for|except for|save for) (?:an?|one|two|the) (?:{SHADE}) (?:band|stripe|ring|line|round)", re.I
+)
+_STARTS = re.compile(r"\b(?:start|begin|beginning|begun|started)(?:ing)? (?:off )?(?:in|with)(?: the)? ?$", re.I)
 _EXCEPT = re.compile(r"[^.;\n]{0,24}\b(?:except|but|apart from|save)\b", re.I)
 _NO_YARNS = (
     HARMLESS, NUMBER_WORDS, PREPOSITIONS, NOUNS,
@@ -67,7 +76,8 @@ def _patterns(yarns: frozenset[str]) -> tuple[re.Pattern[str], ...]:
     shade = rf"{SHADE}|(?:{'|'.join(own)})\b" if own else SHADE
     return (
         re.compile(
-            rf"(?<![\w-])(?P<shade>{shade})(?: yarn| wool)?(?: again)? ?(?:[:=(-]|\b(?:for|in|on|over|at|from)\b)? "
+            rf"(?<![\w-])(?P<shade>{shade})(?: yarn| wool| bands?| stripes?| rings?| lines?| round)?(?: again)? ?"
+            r"(?:[:=(-]|\b(?:for|in|on|over|at|from)\b)? "
             rf"?(?:in )?(?:the )?{_WHERE}(?![\w])",
             re.I,
         ),
@@ -93,22 +103,40 @@ def _items(
     text: str, at: int, stop: int, labels: list[int], patterns: tuple[re.Pattern[str], ...], way: int
 ) -> Iterator[_Item]:
     begun = patterns[2].search(text, at, stop)
+    rest = _REST_FIRST.search(text, at, stop) if not way else None
+    if rest is not None:
+        yield _Item(*rest.span("shade"), None, on=False)  # "everything else is black, with a yellow band in R4-5"
+    elif begun is not None and not way and _WITH.match(text, begun.end(), stop):
+        yield _Item(*begun.span("shade"), None, on=False)  # "brown, with a white band at rounds 5 and 6"
     besides = _EXCEPT.match(text, begun.end(), stop) if begun is not None and way else None
     if begun is not None and besides is not None:
         yield _Item(*begun.span("shade"), None, on=False)  # "brown, except rounds 5-8 in cream"
         at = besides.end()
+    if begun is not None and way and _STARTS.search(text, at, begun.start()):
+        yield _Item(*begun.span("shade"), labels[:1], on=True)  # "start in black, R7 onwards white"
     named, past = False, 0
     for match in patterns[way].finditer(text, at, stop):
-        named = named or bool(match["named"] or match["turns"] or match["final"])
+        named = named or any(match[told] for told in ("named", "turns", "final", "parity", "step"))
         if match["rest"]:
             yield _Item(*match.span("shade"), None, on=False)
         elif named:
             courses = _courses(match, labels, past)
             past = max(courses, default=past)
-            yield _Item(*match.span("shade"), courses, bool(match["on"] or match["past"] or _ON.match(match[0])))
+            yield _Item(*match.span("shade"), courses, _goes_on(text, match))
             after = patterns[3].match(text, match.end(), stop)
             if after is not None:
                 yield _Item(*after.span("shade"), [n for n in labels if n > past][:1], on=True)
+
+
+_BAND = re.compile(r"\b(?:bands?|stripes?|rings?|lines?)\b", re.I)
+_AGAIN = re.compile(r" again\b", re.I)  # "R10 black again"
+
+
+def _goes_on(text: str, match: re.Match[str]) -> bool:
+    if _BAND.search(match[0]):
+        return False  # "with a white stripe at R5"
+    told = match["on"] or match["past"] or _ON.match(match[0]) or (match["list"] and _AGAIN.match(text, match.end()))
+    return bool(told)
 
 
 _ON = re.compile(r"from\b(?!.*\d.*\d)|.*\b(?:from|at|in) (?:the )?[a-z]{1,6}\.? ?#?\d{1,3}$", re.I)
@@ -118,6 +146,11 @@ def _courses(match: re.Match[str], labels: list[int], past: int) -> list[int]:
     """The courses that a phrase names; `past` is the last that one before it named."""
     if match["final"]:
         return labels[-1:]
+    if match["parity"]:
+        return [n for n in labels if n % 2 == (match["parity"].lower() == "odd")]
+    if match["step"]:
+        step = {"2": 2, "s": 2, "3": 3, "t": 3}.get(match["step"][0].lower(), 4)
+        return [n for n in labels if n % step == 0]
     if match["turn"]:
         many, turn = number_of(match["many"]), match["turn"].lower()
         return labels[-many:] if turn == "last" else [n for n in labels if n > past][:many]

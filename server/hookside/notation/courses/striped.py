@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.roundshades import lists_shades
 from hookside.notation.courses.shaderanges import SHADE, Dyed, by_number
 from hookside.notation.courses.waiting import Waiting
 from hookside.notation.labels.patterns import COURSE
@@ -17,7 +18,7 @@ from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
 _MANY = r"\d|" + "|".join(word for word in NUMBER_WORDS if len(word) > 2)
 _COURSES = r"(?:rounds?|rnds?|rows?)"
-_SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:\d|other|two|three) r)", re.I)
+_SPEAKS = re.compile(r"\b(?:stripe[sd]?|alternat\w+|every (?:(?:\d|other|two|three) )?r|by turns|in turn)", re.I)
 # "2 rounds of grey", "2 rounds grey", "2 of red"
 _SO_MANY = re.compile(
     rf"\b(?P<n>{_MANY})(?: {_COURSES})?(?: in| of| with| the)+ (?P<shade>{SHADE})|"
@@ -28,7 +29,10 @@ _SO_MANY = re.compile(
 _LIST = rf"(?:{SHADE})(?:(?:, | and |, and | & |/)(?:{SHADE}))+"
 _ALIKE = re.compile(
     rf"(?P<n>{_MANY}) {_COURSES} each(?: of| in| with)? (?P<list>{_LIST})|"
-    rf"(?P<list2>{_LIST}),?(?: alternat\w+| chang\w+)? every (?P<n2>{_MANY}) {_COURSES}",
+    rf"(?P<list2>{_LIST}),?(?: alternat\w+| chang\w+)? every (?:(?P<n2>{_MANY}) )?{_COURSES}|"
+    rf"(?:every|stripes of|each of) (?:(?P<n3>{_MANY}) )?{_COURSES}(?: each)?[:,]? (?:in |of )?(?P<list3>{_LIST})|"
+    rf"(?P<list5>{_LIST}) (?:in turn|by turns),? (?P<n5>{_MANY}) {_COURSES} each|"
+    rf"(?P<n4>{_MANY}) (?:by|and) (?P=n4)(?: {_COURSES})?[:,]? (?:in |of )?(?P<list4>{_LIST})",
     re.I,
 )
 _NAME = re.compile(SHADE, re.I)
@@ -37,6 +41,7 @@ _FROM = re.compile(rf"\bfrom (?:the )?{COURSE} ?(?P<n>\d{{1,3}})", re.I)
 _MOST = 40  # lines before the first course that are looked at
 _LONGEST = 600  # characters of such a line
 
+_SEVERAL = re.compile(r"\n|\. (?=[A-Z])")
 _SHORT = 60  # ... and of one of a list
 
 Items = list[Waiting | RawText]
@@ -49,14 +54,26 @@ def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tup
     first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting) and not item.foundation), len(queue))
     labels = sorted({item.label for item in queue[first:] if isinstance(item, Waiting)})
     told = [*notes, *((item.start, item.end) for item in queue[:first] if isinstance(item, RawText))]
+    behind = _behind(text, queue)
+    told += [(item.start, item.end) for item in behind]
     told = [(start, end) for start, end in told[:_MOST] if end - start <= _LONGEST] if len(labels) > 1 else []
     stretches = [span for start, end in told for span in sentences(text, start, end)]
     for at, stop in [*_stacked(text, told), *stretches]:
         found = by_number(text, at, stop, labels, yarns) or _by_turns(text, at, stop, labels)
-        if found and not any(_names_one(text, item) for item in queue[first:]):
+        if found and not any(_names_one(text, item) for item in queue[first : len(queue) - len(behind)]):
             inside = [span for span in stretches if any(span[0] <= dyed.start < span[1] for dyed in found)]
             return [dyed for dyed in found if dyed.course in labels], inside
     return [], []
+
+
+def _behind(text: str, queue: Items) -> list[RawText]:
+    """What stands behind the last course, where it is nothing but such a list."""
+    found: list[RawText] = []
+    for item in reversed(queue):
+        if not isinstance(item, RawText) or not lists_shades(text[item.start : item.end]):
+            break
+        found.append(item)
+    return found[::-1]
 
 
 def _stacked(text: str, told: Spans) -> Spans:
@@ -67,7 +84,7 @@ def _stacked(text: str, told: Spans) -> Spans:
             found[-1] = (found[-1][0], end)
         elif end - start <= _SHORT:
             found.append((start, end))
-    return [(start, end) for start, end in found if "\n" in text[start:end]]
+    return [(start, end) for start, end in found if _SEVERAL.search(text, start, end)]
 
 
 def _names_one(text: str, item: Waiting | RawText) -> bool:
@@ -82,8 +99,9 @@ def _by_turns(text: str, at: int, stop: int, labels: list[int]) -> list[Dyed]:
     cycle: list[tuple[int, int, int]] = []
     alike = _ALIKE.search(text, at, stop)
     if alike is not None:
-        which, n = ("list", "n") if alike["list"] else ("list2", "n2")
-        cycle = [(*m.span(), number_of(alike[n])) for m in _NAME.finditer(text, *alike.span(which))]
+        which = next(which for which in ("", "2", "3", "4", "5") if alike[f"list{which}"])
+        each = number_of(alike[f"n{which}"] or "1")
+        cycle = [(*m.span(), each) for m in _NAME.finditer(text, *alike.span(f"list{which}"))]
     else:
         for match in _SO_MANY.finditer(text, at, stop):
             which, n = ("shade", "n") if match["shade"] else ("shade2", "n2")

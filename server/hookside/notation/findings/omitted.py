@@ -82,13 +82,20 @@ Spans = list[tuple[int, int]]
 
 
 def left_out(
-    page: Page, layout: Layout, pattern: Pattern, passed: Spans, asked: Spans, followed: Spans, noted: Spans
+    page: Page,
+    layout: Layout,
+    pattern: Pattern,
+    passed: Spans,
+    asked: Spans,
+    followed: Spans,
+    noted: Spans,
+    dyed: set[tuple[int, int]],
 ) -> list[Finding]:
     """Findings for what would be lost in silence; linear in the page.
 
     `noted` are the lines of notes, materials and yarns, `passed` the sentences taken for story, `asked` those taken
     for something to do beside the stitches, and `followed` those that name courses of another piece, which then
-    stand there.
+    stand there; `dyed` those of colors that stand where they begin.
     """
     text = page.text
     said = {c.line for p in pattern.pieces for c in p.courses} | {c.line for p in pattern.pieces for c in p.cues}
@@ -139,7 +146,8 @@ def left_out(
     )
     if told:
         found.append(_talk(page, told))
-    worked = [span for span in asked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
+    worked = [span for span in asked if span not in dyed]
+    worked = [span for span in worked if _WORKED.search(text[span[0] : min(span[1], span[0] + _LONGEST)])]
     for start, end in worked[:_MOST]:
         found.append(finding(page, "asked-work", start, end, words=page.quote(start, min(end, start + 120))))
     return found

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.roundshades import lists_shades, tells_loops
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
@@ -129,6 +130,17 @@ class Cutter(Heads):
         above = self.out.roles[-1][2] if self.out.roles and not self.blank else ""
         return above == "abbreviations" and _ONE_MORE_FORM.match(text) is not None
 
+    def ways_alone(self, label: Label, at: int, end: int, index: int) -> bool:
+        """ "R1-2 brown, R3 white" above the rounds or below them: no rounds, but their colors or loops."""
+        words = self.text[at:end]
+        many = lists_shades(words)
+        if many > 1 or (many and label.numbers and label.numbers[0] <= self.last_number):
+            return True
+        following = self.next_line(index)
+        ahead = self.piece is None or not any(isinstance(item, RawCourse) for item in self.piece.items)
+        ahead = ahead and following is not None and at_line_start(self.text, *following) is not None
+        return ahead and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))
+
     def line(self, index: int, start: int, end: int) -> str:
         if self.text[start : start + 1] == NOTE:
             return self.note_of_row(start + 1, end)
@@ -149,6 +161,11 @@ class Cutter(Heads):
             if self.course is not None:
                 self.course.end = end
                 return "continuation"
+            self.put_text(at, end)
+            return "story"
+        if label is not None and self.ways_alone(label, at, end, index):
+            if self.piece is None:
+                return "notes"
             self.put_text(at, end)
             return "story"
         if label is not None and not self._mention(label, at, end):

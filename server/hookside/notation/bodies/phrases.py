@@ -22,7 +22,8 @@ from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SPELT_ALL, SPELT_OUT, SPELT_TIMES
 from hookside.notation.bodies.wording.tails import Tail, tail
 from hookside.notation.bodies.words import Words
-from hookside.notation.vocabulary import number_of
+from hookside.notation.page.sentences import figured
+from hookside.notation.vocabulary import NUMBER_WORDS, TENS, number_of
 
 # "<2 sc, inc> x 6", "6x <2 sc, inc>": no count, which begins with its number and names no second stitch
 _ANGLED_REPEAT = re.compile(
@@ -188,11 +189,17 @@ def _moved(value: Any, span: tuple[int, int]) -> Any:
     return (value[0], *span) if isinstance(value, tuple) and len(value) == 3 else value
 
 
+_NUMBERS_END = frozenset(word[-3:] for word in (*NUMBER_WORDS, *TENS))
+
+
 def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
     out = plain(body, names) or before_count(body, names)
+    if out is None and body.rstrip(" .!")[-3:].lower() in _NUMBERS_END:
+        body = figured(body)
+        out = before_count(body, names)
     if out is None:
         out = gathered(body, names)
         if len(out.counts) > 1 and _bare_count(body, out, out.counts[-1][0]):

@@ -164,7 +164,7 @@ class Doubting(Judge):
         if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
             apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
             chains = apart and _CHAINS.search(self.page.text, max(todo.start, apart.start(1) - 12), apart.start(1))
-            if apart and not chains and int(apart[1]) not in (course.makes, *numbers(todo.parsed)):
+            if apart and not chains and int(apart[1]) not in (0, course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
         for by, span in self.told_changes(todo, taken, course):

@@ -76,6 +76,7 @@ WIDER: dict[str, str] = {
     "plain between": "so many plain stitches and then one of these, again and again to the end",
     "same and plain": "as many stitches as there are, and not as the same shaping again",
     "terse list": "a list worked again and again to the end",
+    "told in a sentence": "stitches told in a sentence, of whose meanings this is the one that comes out",
     "told within an asking": "stitches of this course, though they are told within something else to do",
     "plain one and another": "two stitches, a plain one and the other",
     "over the bridge": "a round that also goes along the chain between the two pieces",

@@ -8,6 +8,7 @@ from dataclasses import replace
 from hookside.notation.arithmetic.choosing import Chosen, choose
 from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
+from hookside.notation.bodies.telling import TELLING
 from hookside.notation.courses.going_round import goes_round, in_circle, plain_between
 from hookside.notation.courses.rowends import slipped
 from hookside.notation.courses.waiting import Parsed, lead_chain, walk
@@ -243,26 +244,13 @@ def skipping(parsed: Parsed, ground: Ground, own: Own, again: bool = False) -> C
     return chosen if ground.there is not None and (again or not reading.filled) else None
 
 
-# Words that must never be left out of a course: numbers, places, loops, repeats and what turns a meaning round
-_TELLING = re.compile(
-    r"\d|\b(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|once|twice|thrice|double|half|first|"
-    r"second|"
-    r"third|fourth|fifth|last|next|each|every|other|alternate|same|both|all|in|into|on|over|under|around|across|"
-    r"between|"
-    r"behind|before|after|below|above|along|through|top|side|edge|end|corner|loops?|lps?|lo|blo|flo|back|front|post|"
-    r"strand|gap|space|sps?|rep\w*|times?|again|until|more|less|fewer|extra|skip\w*|miss\w*|leav\w*|omit\w*|un\w+|"
-    r"turn\w*|not|no|without|except|instead|inc\w*|dec\w*|tog\w*|sts?|stitch\w*|chains?|ch|rows?|rounds?|rnds?)\b",
-    re.I,
-)
-
-
 def may_be_left(phrases: Phrases, body: str) -> bool:
     """May the words nobody knows be left out for a try? One stretch of them, without anything that could count."""
     first, last = phrases.unknown[0][0], phrases.unknown[-1][1]
     words = body[first:last]
     if body[last : last + 1].isdecimal():
         return False  # "blorp R8 sc": the amount may belong to the word
-    return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not _TELLING.search(words)
+    return sum(b - a for a, b in phrases.unknown) >= len(words.replace(" ", "")) and not TELLING.search(words)
 
 
 def too_much(parsed: Parsed) -> str:

@@ -12,6 +12,7 @@ from hookside.notation.arithmetic.ground import Ground
 from hookside.notation.bodies.chunks import Phrases
 from hookside.notation.bodies.phrases import gather
 from hookside.notation.bodies.respelling import of_trade
+from hookside.notation.bodies.sentences.phrases import in_sentences
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, slug
 from hookside.notation.lines.layout import RawText
@@ -27,6 +28,8 @@ MOST_PHRASES = 4000  # of one body
 MOST_PARTS = 64  # copies of pieces that a later course may work into: of a thousand parts the last ones
 _MOST_MISFITS = 500
 _MOST_STRANGE = 1000  # bodies in words nobody knows; from there on only those that hold a word of the trade are read
+_MOST_TOLD = 400  # bodies that are looked into as sentences
+_PLAIN_NAMES = re.compile(r"\b(?:sc|hdc|dc|htr|tr)\b", re.I)
 _WORDS = re.compile(r"[a-z]{2,}")
 # A count behind a bracket and its multiplier, where its value cannot turn what stands before it
 _COUNT_BEHIND = re.compile(
@@ -71,6 +74,8 @@ class Sheet:
         self.done: dict[str, list[Waiting | RawText]] = {}  # pieces read so far, by slug
         self.cache: dict[str, Parsed] = {}
         self.stems: dict[str, Parsed] = {}  # by their words without the printed count behind them
+        self.told: dict[str, list[Parsed]] = {}  # bodies told in sentences, by their words
+        self._plain = ""
         self.fell: list[tuple[str, Exception]] = []  # bodies over which reading fell, for the tests to find
         self.parts: list[Part] = []  # every copy of every piece so far, the last MOST_PARTS of them
         self.sums: dict[Any, Chosen] = {}
@@ -125,6 +130,8 @@ class Sheet:
             done = Parsed(replace(like.phrases, counts=counts), like.tree, body)
         else:
             done = self._parsed(body)
+            if done.phrases.unknown and (said := self.in_sentences(body)):
+                done = replace(said[0], others=said[1:])
             if told and _ends_before(done.phrases, told):
                 self.stems[stem] = done
         self.cache[body] = done
@@ -136,6 +143,24 @@ class Sheet:
         return bool(words) and not any(
             self.names.knows(word) or word in self.names.nouns or of_trade(word) for word in words
         )
+
+    def in_sentences(self, body: str) -> list[Parsed]:
+        """What a body told in sentences may mean, the likeliest first; nothing where it is not told so."""
+        known = self.told.get(body)
+        if known is None:
+            found = in_sentences(body, self.names, self.plain) if len(self.told) < _MOST_TOLD else []
+            trees = [(phrases, build(phrases, self.own)) for phrases in found]
+            known = [Parsed(phrases, tree, body, told=True) for phrases, tree in trees if not tree.failed]
+            self.told[body] = known
+        return known
+
+    @property
+    def plain(self) -> str:
+        """The key of the stitch that the text works most: what a sentence means that names none."""
+        if not self._plain:
+            named = Counter(self.names.key(m[0].lower()) for m in _PLAIN_NAMES.finditer(self.page.text))
+            self._plain = next((key for key, _ in named.most_common() if key in ("sc", "hdc", "dc")), None) or "sc"
+        return self._plain
 
     def _parsed(self, body: str) -> Parsed:
         if self._strange(body):

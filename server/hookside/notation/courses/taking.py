@@ -85,11 +85,11 @@ class Taking:
                 self.left.add(id(parsed))
                 todo.skipped = [] if todo.borrowed else phrases.unknown  # said where the words stand
                 return known, ground
-        if problem:
-            counted = self.counted_bare(todo, ground)
+        if parsed.told or problem:
+            counted = self.counted_bare(todo, ground) or self.told_so(todo, ground, problem)
             if counted is not None:
                 return counted
-            todo.failed = problem
+            todo.failed = problem or "unread"
             return None, ground
         if self.counts_ahead is not None and ground.counts_as is None:
             ground.counts_as = self.counts_ahead
@@ -121,6 +121,10 @@ class Taking:
         over = over_bridge(parsed, chosen, ground, self.bridge, own) if self.bridge else None
         if over is not None:
             return over
+        spread = "shaping spread" in chosen.why  # "increase in the first three, then the rest plain": told where
+        sentence = self.told_so(todo, ground) if spread or not chosen.fits else None
+        if sentence is not None:
+            return sentence
         if chosen.reading.empty:
             todo.failed = "unread"  # a stretch that came to nothing was meant for something
             return None, ground
@@ -189,6 +193,33 @@ class Taking:
             return None
         self.terse = terse(behind.parsed, Ground(makes), own) is not None
         return taken if self.terse else None
+
+    def told_so(self, todo: Waiting, ground: Ground, problem: str = "") -> tuple[Chosen, Ground] | None:
+        """A course told in a sentence that names no stitches: what comes out as it says, or with every stitch there."""
+        parsed = todo.parsed
+        if parsed is None or not self.sheet.patient or problem not in ("", "unread", "order", "no-times"):
+            return None
+        known = [parsed, *parsed.others] if parsed.told else self.sheet.in_sentences(parsed.body)
+        printed = None if parsed.told and parsed.phrases.counts else ground.declared
+        for at, other in enumerate(known):
+            counts = other.phrases.counts
+            n = counts[0][0] if counts else printed
+            if printed not in (None, n):
+                continue
+            on = replace(ground, declared=n)
+            chosen = choose(other.tree, on, self.sheet.own)
+            reading = chosen.reading
+            whole = n is not None or reading.uses == (ground.there or 0)
+            if not chosen.fits or not whole or reading.unknown or reading.empty:
+                continue
+            todo.parsed = other
+            todo.skipped = [] if todo.borrowed else other.phrases.unknown
+            if counts:
+                todo.declared = n
+                todo.declared_at = todo.start + counts[0][1], todo.start + counts[0][2]
+            guessed = at > 0 or any(isinstance(n, Work) and n.evenly for n in other.tree.items)
+            return (replace(chosen, why=[*chosen.why, "told in a sentence"]) if guessed else chosen), on
+        return None
 
     def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
         """Would the course come to another number if its first chain were no stitch?"""

@@ -23,6 +23,8 @@ class Parsed:
     body: str = ""  # its words, in the cleaned page; positions in `phrases` count from its start
     shapes: bool | None = None  # does any stitch of it shape, where that was asked
     on: dict[tuple[int, int | None], Chosen] = field(default_factory=dict)  # readings by stitches there, printed count
+    told: bool = False  # in a sentence without the names of stitches, which only its count or the stitches bear out
+    others: list[Parsed] = field(default_factory=list)  # what else such a sentence may mean
 
 
 @dataclass(slots=True)

@@ -108,7 +108,12 @@ def narrated(text: str) -> str:
     for start, end, told in labels:
         out += [text[at:start], told]
         at = end
-    return _COUNT.sub(_figured, "".join([*out, text[at:]]))
+    return figured("".join([*out, text[at:]]))
+
+
+def figured(text: str) -> str:
+    """The counts of its sentences in figures; the length stays."""
+    return _COUNT.sub(_figured, text)
 
 
 def _figured(match: re.Match[str]) -> str:

@@ -355,7 +355,10 @@ FOLDED_FIRST = re.compile(
     rf"(?:it )?(?:through|thru|across|for|by|on|at) {BOTH} (?:{SIDES}|parts|ends)(?: together| at once)?\s*[,:;]?\s*"
     r"(?:with |making |for )?(?=" + _A_FEW + r")"
 )
-LAYERS = re.compile(r"\b(?:both layers|through both (?!l(?:oo|p))|both sides together|two layers|both thicknesses)\b")
+LAYERS = re.compile(
+    r"\b(?:both layers|through both (?!l(?:oo|p)|strands|threads|st(?:itche)?s\b)|both sides together|two layers|"
+    r"both thicknesses)\b"
+)
 SPACE = re.compile(r"\bsps?\b|\bv[ -]?st(?:itch)?\b|\bspaces?\b|\bch-\d|\b(?:ch|chain)-?\d* ?(?:loops?|lps?)\b|\barch")
 _SIZE = re.compile(
     r"\b(?:ch|chain)[ -]?(\d)[ -]?(?:sps?|spaces?|loops?|lps?)\b|\b(\d)[ -]?ch(?:ain)?[ -]?(?:sps?|spaces?|lps?)\b"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from hookside.notation.arithmetic.choosing import Chosen, choose
@@ -25,6 +26,8 @@ from hookside.notation.courses.spaces import SPACES, between
 from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lead_chain, stretches, walk, works
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Rep, Work
+
+_PLUS = re.compile(r"^[^\w\n]{0,6}\w{1,7} ?\d{0,3}[ :.]{1,4}\+ ?\d", re.M)
 
 
 class Taking:
@@ -200,6 +203,9 @@ class Taking:
         if parsed is None or not self.sheet.patient or problem not in ("", "unread", "order", "no-times"):
             return None
         known = [parsed, *parsed.others] if parsed.told else self.sheet.in_sentences(parsed.body)
+        less = not parsed.told and self.is_less(todo, parsed, ground)
+        if less:
+            known = self.sheet.in_sentences(f"-{parsed.body}")
         printed = None if parsed.told and parsed.phrases.counts else ground.declared
         for at, other in enumerate(known):
             counts = other.phrases.counts
@@ -213,6 +219,8 @@ class Taking:
             if not chosen.fits or not whole or reading.unknown or reading.empty:
                 continue
             todo.parsed = other
+            if less:  # the dash belongs to the round
+                todo.start, todo.text = todo.start - 1, f"-{todo.text}"
             todo.skipped = [] if todo.borrowed else other.phrases.unknown
             if counts:
                 todo.declared = n
@@ -220,6 +228,14 @@ class Taking:
             guessed = at > 0 or any(isinstance(n, Work) and n.evenly for n in other.tree.items)
             return (replace(chosen, why=[*chosen.why, "told in a sentence"]) if guessed else chosen), on
         return None
+
+    def is_less(self, todo: Waiting, parsed: Parsed, ground: Ground) -> bool:
+        """ "R7: -6": is the dash a minus, where a plus stands so in the text, or a count bears it out?"""
+        before = self.page.text[max(0, todo.start - 2) : todo.start]
+        signed = before[-1:] == "-" and before[:1] in (" ", ":") and parsed.body[:1].isdecimal()
+        if not signed or todo.borrowed:
+            return False
+        return ground.declared is not None or _PLUS.search(self.page.text) is not None
 
     def matters(self, chosen: Chosen, parsed: Parsed, ground: Ground) -> bool:
         """Would the course come to another number if its first chain were no stitch?"""

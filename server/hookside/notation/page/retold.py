@@ -9,6 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Callable
 
+from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
 
 _LINE = re.compile(
@@ -121,8 +122,6 @@ _STITCHES = re.compile(
     r"(?P<dc>double crochet|\bdc\b)|(?P<tr>treble|\btr\b)"
 )
 
-Edit = tuple[int, int, str]
-
 
 def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with such rounds written out, and the way back."""
@@ -143,7 +142,7 @@ def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     for match in _LINE.finditer(text):
         edits += _line(match, stitch, before)
         before = match["body"] if _BETWEEN.search(match["body"]) is None else before
-    return _put(text, offsets, edits) if edits else (text, offsets)
+    return put(text, offsets, edits) if edits else (text, offsets)
 
 
 def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
@@ -172,9 +171,9 @@ def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
         turn = _TURNS.search(before)
         return [(at, match.end("body"), before[: turn.start()] if turn is not None else before)]
     found: list[Edit] = []
-    for rule, put in rules:
+    for rule, written in rules:
         for told in rule.finditer(body):
-            new = put(told)
+            new = written(told)
             span = (at + told.start(), at + told.end())
             if new is not None and all(span[1] <= a or span[0] >= b for a, b, _ in found):
                 found.append((*span, new))
@@ -191,21 +190,3 @@ def _between(told: re.Match[str], stitch: str, shape: str) -> str | None:
 def _counted(told: re.Match[str]) -> str:
     n = value(told["left"] or told["to"] or told["each"] or told["plain"])
     return f" = {n}. " if told["left"] else f" = {n}"
-
-
-def _put(text: str, offsets: list[int] | None, edits: list[Edit]) -> tuple[str, list[int]]:
-    way = list(range(len(text))) if offsets is None else offsets
-    parts: list[str] = []
-    back: list[int] = []
-    at = 0
-    for start, end, new in sorted(edits):
-        if start < at:
-            continue
-        parts += [text[at:start], new]
-        back.extend(way[at:start])
-        last = max(start, end - 1)
-        back.extend(way[min(start + i, last, len(way) - 1)] for i in range(len(new)))
-        at = end
-    parts.append(text[at:])
-    back.extend(way[at:])
-    return "".join(parts), back

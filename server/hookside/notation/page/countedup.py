@@ -1,0 +1,227 @@
+"""Rounds that count up by words of their own: "For the third, ...", "Third time,", "Round three of nine.", "C) ...".
+
+Each of them gets a label like any other where the numbers go up from one, with work behind them; what goes on without a
+number among them ("Next, ...", "Last round, ...", "For three turns go up straight") is the next one. The first of them
+may hide in front of the second: "Put six in a ring. Second round, two in every stitch".
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hookside.notation.page.edits import Edit, put
+from hookside.notation.page.inwords import NTH, N, value
+
+_NOUN = (
+    r"(?:rounds?|rnds?|rows?|times?(?:[ ]rounds?)?|goes|go|turns?|laps?|circles?|lines?|stages?|levels?|layers?|ones?|"
+    r"courses?|steps?|circuits?|trips?|pass(?:es)?|tours?)"
+)
+_TH = rf"(?:{NTH}|\d{{1,2}}d)"
+_AND = r"(?:[ ]?(?:,|&|-|\+)[ ]?(?:and[ ])?|[ ](?:and|to|till|until|through|up to)[ ])"
+_BEGINS = r"(?:^[^\w\n]{0,6}|(?<=[.!?;:)][ ])|(?<=[.!?;:)\"][ ]{2}))"
+_SIGN = r"[ ]?(?:[.:,]?[ ]?-{1,3}|[:,;)])[ ]?"
+_IN = r"(?:(?:and|then|now)[ ])?(?P<in>(?:for|on|in|with|at)[ ])?(?P<the>the[ ])?"
+_DOES = (
+    r"(?=(?:you|we|I|work|make|do|put|one|two|three|four|\d|inc|dec|sc|dc|crochet|plain|straight|nothing|again|"
+    r"double|just)\b)"
+)
+# "For the third,", "3d and 4th. -", "Second time round,", "1st -"; "Round two of nine.", "Rounds four, five and six."
+_HEAD = re.compile(
+    rf"{_BEGINS}(?:"
+    rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
+    rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ]){_DOES})|"
+    rf"(?:then[ ]|now[ ])?(?P<kind>{_NOUN})[ ](?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
+    rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
+    r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
+    rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
+    r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
+    re.I | re.M,
+)
+# What goes on among them without a number
+_ONWARD = re.compile(
+    rf"{_BEGINS}(?:(?:and|then|now)[ ])*(?:"
+    rf"(?:the[ ])?(?P<last>(?:very[ ])?last|final)[ ](?:of all|{_NOUN})?[ ]?(?:{_SIGN}|{_DOES})|"
+    rf"(?:(?:for|in|on)[ ])?(?:the[ ])?next(?:[ ]{_NOUN})?(?P<colon>{_SIGN})|"
+    rf"(?:for|over)[ ](?:the next[ ]|another[ ])?(?P<so_many>{N})(?:[ ]more)?[ ]{_NOUN}[ ,]{{1,2}}"
+    rf"(?=(?:you|we|I|go|work|crochet|do|make|keep|plain|straight|just|no|without)\b)|"
+    rf"(?:(?:you|we|I)[ ])?(?:go[ ](?:a?round|on)|work|do|make|crochet)[ ](?P<times>twice|once|{N}(?:[ ]times)?)[ ]more"
+    rf"(?:[ ]{_NOUN})?(?:[ ]?[,:][ ]?|[ ]))"
+    r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
+    re.I | re.M,
+)
+_MAY = re.compile(
+    rf"\b(?:first|second|third|1st|2nd|3rd|2d|3d)(?:[ ]{_NOUN})?[ ]?[:,.-]|\bfor the (?:second|third)\b|"
+    rf"\b{_NOUN}[ ](?:two|three)\b|^[^\w\n]{{0,4}}B[).:]|^[a-z][ ]?=[ ]?\d[^\n]{{0,10}}:|"
+    rf"\b(?:second|third)[ ]{_NOUN}[ ][a-z]",
+    re.I | re.M,
+)
+_WORK = re.compile(
+    rf"\b(?:\d{{1,3}}[a-z]*|{N}|(?:sc|[hd]?dc|h?tr)\d?tog|sc|[hd]?dc|h?tr|inc|dec|plain|even|straight|same|as|like|repeat|double|together|each|"
+    r"every|increase|decrease|stitch(?:es)?|again|nothing|half|twice)\b",
+    re.I,
+)
+_LABELLED = re.compile(r"^[^\w\n]{0,6}(?:r|rd|rnd|round|row)s?\.?[ ]?\d{1,3}[ ]?[-:.)(]", re.M | re.I)
+# "Begin with six doubles into a ring": the sentence in front of the second round that is the first
+_RING = re.compile(
+    rf"\b(?:{N})\b[^.\n]{{0,60}}\b(?:ring|loop|circle|hole)\b|\b(?:ring|loop|circle)\b[^.\n]{{0,40}}\b{N}\b", re.I
+)
+_POINTS = re.compile(
+    rf"\b(?:as|like|repeat)[ ](?:in[ ]|for[ ])?(?P<what>(?:the[ ])?(?P<nth>{_TH})(?![ ]?{_NOUN}\b)|"
+    r"(?P<letter>(?-i:[A-Z]))\b(?!'))"
+    r"(?=[ ]?(?:[,.;:(]|\n|$|but\b|upon\b|again\b))",
+    re.I,
+)
+_FEWEST = 3
+
+
+@dataclass(slots=True)
+class _Head:
+    """A round as its teller heads it."""
+
+    start: int
+    end: int
+    numbers: list[int]  # none: it goes on from the one before
+    scheme: str
+    more: int = 1  # how many it goes on for
+    last: bool = False
+    row: bool = False
+    named: bool = False  # it says round, row or the like
+    plain: bool = False  # "3rd round:" is a label as it stands
+
+
+def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rounds labelled, each on a line of its own, and the way back."""
+    if not _MAY.search(text):
+        return text, offsets
+    heads = _counting(text)
+    own = [h for h in heads if h.numbers and not h.plain]
+    labels = len(_LABELLED.findall(text)) + sum(h.plain for h in heads)
+    if len(heads) < _FEWEST or len(own) < _FEWEST - 1 or labels >= len(own):
+        return text, offsets
+    row = next((h.row for h in heads if h.named), False)
+    edits: list[Edit] = []
+    for head in heads:
+        if head.plain:
+            continue
+        line = "" if head.start == 0 or text[head.start - 1] == "\n" else "\n"
+        if head.numbers[:1] == [2]:
+            edits += _first(text, head.start, heads)
+        edits.append((head.start, head.end, f"{line}{_label(head, row)}: "))
+        edits += _pointed(text, head)
+    return put(text, offsets, edits)
+
+
+def _pointed(text: str, head: _Head) -> list[Edit]:
+    """ "As the third", "the same as E" in the round: pointed to as the labels have it."""
+    end = text.find("\n", head.end)
+    found: list[Edit] = []
+    for told in _POINTS.finditer(text, head.end, end if end >= 0 else len(text)):
+        n = value(told["nth"]) if told["nth"] else ord(told["letter"]) - 64 if head.scheme == "letter" else 0
+        if n and (head.scheme != "nth" or told["nth"]):
+            found.append((*told.span("what"), f"round {n}"))
+    return found
+
+
+def _label(head: _Head, row: bool) -> str:
+    name = "Row" if (head.row if head.named else row) else "Rnd"
+    if head.last:
+        return f"Last {name.lower()}"
+    if not head.numbers:
+        return f"Next {head.more} {name.lower()}s" if head.more > 1 else f"Next {name.lower()}"
+    a, b = head.numbers[0], head.numbers[-1]
+    if head.numbers == list(range(a, b + 1)):
+        return f"{name} {a}" if a == b else f"{name}s {a}-{b}"
+    return f"{name}s {', '.join(map(str, head.numbers))}"
+
+
+def _first(text: str, at: int, heads: list[_Head]) -> list[Edit]:
+    """The label of the first round, where it stands in front of the second without one."""
+    if any(h.numbers[:1] == [1] and h.end < at for h in heads):
+        return []
+    above = text.rfind("\n\n", 0, at)
+    sentence = -1
+    for told in re.finditer(r"(?:^|(?<=[.!?:][ ])|(?<=\n))(?=\S)", text[above + 1 : at]):
+        start = above + 1 + told.start()
+        ends = re.compile(r"[.!?\n]").search(text, start)
+        if _RING.search(text, start, min(at, ends.start() if ends else at)):
+            sentence = start
+    if sentence < 0:
+        return []
+    line = "" if sentence == 0 or text[sentence - 1] == "\n" else "\n"
+    return [(sentence, sentence, f"{line}Rnd 1: ")]
+
+
+def _counting(text: str) -> list[_Head]:
+    """The heads of a text that count up, scheme by scheme, with what goes on among them."""
+    told = [head for match in _HEAD.finditer(text) if (head := _read(match)) is not None]
+    onward = [_onward(match) for match in _ONWARD.finditer(text) if _WORK.search(match["body"])]
+    best: list[_Head] = []
+    for scheme in {head.scheme for head in told}:
+        found: list[_Head] = []
+        last = 0
+        for head in sorted([h for h in told if h.scheme == scheme] + onward, key=lambda h: h.start):
+            if found and head.start < found[-1].end:
+                continue
+            if not head.numbers:
+                if found:
+                    found.append(head)
+                    last += head.more
+                continue
+            first = head.numbers[0]
+            if first == last + 1 or first == 1 or (first == 2 and not found):
+                found.append(head)
+                last = head.numbers[-1]
+        if sum(bool(h.numbers) for h in found) > sum(bool(h.numbers) for h in best):
+            best = found
+    return best
+
+
+def _read(match: re.Match[str]) -> _Head | None:
+    start = match.start()
+    while match.string[start] in " \t\"'*-#" or match.string[start] == "\n":
+        start += 1
+    if not _WORK.search(match["body"]):
+        return None
+    if match["letter"]:
+        return _Head(start, match.end(), [ord(match["letter"]) - 64], "letter")
+    words = match["nths"] or match["numbers"] or match["values"]
+    numbers = _numbers(words)
+    if not numbers:
+        return None
+    noun = (match["noun"] or match["kind"] or "").lower()
+    if match["nths"]:
+        bare = not noun and not (match["in"] and match["the"])
+        if bare and not match["sign"].strip(" ,"):
+            return None
+        if bare and not words[0].isdecimal() and ":" not in match["sign"] and "-" not in match["sign"]:
+            return None
+    elif match["numbers"] and not match["of"] and match["numbers"][0].isdecimal() and noun.startswith("r"):
+        return None  # a label as it stands
+    sign = (match["sign"] or "").strip()
+    plain = bool(match["nths"]) and noun.startswith("r") and sign not in ("", ",") and not match["in"]
+    scheme = "var" if match["values"] else "nth" if match["nths"] else "number"
+    return _Head(start, match.end(), numbers, scheme, row=noun.startswith("row"), named=bool(noun), plain=plain)
+
+
+def _onward(match: re.Match[str]) -> _Head:
+    start = match.start()
+    while match.string[start] in " \t\"'*-#\n":
+        start += 1
+    many = match["so_many"] or match["times"] or "one"
+    more = {"twice": 2, "once": 1}.get(many.lower()) or value(many.split(" ")[0])
+    return _Head(start, match.end(), [], "onward", more=more, last=bool(match["last"]))
+
+
+def _numbers(words: str) -> list[int]:
+    """ "4th, 5th and 6th", "four to seven" -> the numbers told; none where they do not go up."""
+    found: list[int] = []
+    span = False
+    for told in re.finditer(rf"{_TH}|{N}|-|\bto\b|\btill\b|\buntil\b|\bthrough\b", words, re.I):
+        if told[0].lower() in ("-", "to", "till", "until", "through"):
+            span = True
+            continue
+        n = value(told[0])
+        found += range(found[-1] + 1, n + 1) if span and found and found[-1] < n <= found[-1] + 60 else [n]
+        span = False
+    return found if found == sorted(set(found)) and found[0] > 0 else []

@@ -213,7 +213,8 @@ class Reader:
             return True
         rounds_of = references.OF_PIECE.match(text) or references.PIECE_OF.match(text)
         if rounds_of is not None:
-            return slug(rounds_of["name"][: references.name_ends(rounds_of["name"])]) in self.sheet.done
+            called = set(slug(rounds_of["name"][: references.name_ends(rounds_of["name"])]).split("-"))
+            return any(called <= set(name.split("-")) for name in self.sheet.done)
         return bool(match and slug(re.split(r"[.,;(]", match["name"])[0]))
 
 

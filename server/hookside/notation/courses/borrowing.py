@@ -41,6 +41,7 @@ _LAST_COURSE = re.compile(
     re.I,
 )
 # "Make another the same.", "Repeat.", "As above": the piece before, without its name
+_OTHERWISE = re.compile(r"\b(?:but|except\w*|without|skip\w*|omit\w*)\b", re.I)  # "like A but R2: inc x 3"
 _UP_TO = re.compile(r"\b(?:until|till|up to|to|through|thru)\b", re.I)
 _TO_ROW = re.compile(
     r"\b(?:until|to|through|till)\s+(?:and including\s+)?(?:(?:the\s+)?end of\s+)?(?:row|round|rnd|r)\s*(\d{1,4})", re.I
@@ -184,7 +185,7 @@ class Borrowing(Likeness):
         if not waiting and isinstance(raw, RawText) and not self.last_label():
             match = references.FROM_BEFORE.match(text)
             waiting = self.before_it(match) if match else None
-        if match is None or not waiting:
+        if match is None or not waiting or _OTHERWISE.search(match["name"] or ""):
             return False
         wanted = numbers_of(references.numbers_in(match))
         if len(wanted) == 1 and _UP_TO.search(match[0]):
@@ -477,4 +478,12 @@ class Borrowing(Likeness):
     def _only_names(self, words: str) -> bool:
         """ "Work as ear A, then": nothing but a part that is there, whose letter is no yarn."""
         match = references.LIKE_PIECE.match(words)
-        return match is not None and slug(_LEADS_ON.sub("", match["name"])) in self.sheet.done
+        if match is None:
+            return False
+        if slug(_LEADS_ON.sub("", match["name"])) in self.sheet.done:
+            return True
+        named = references.name_ends(match["name"])
+        letter = match["name"][:named].split()[-1:]  # "Work as A until round 4 is done"
+        rest = words[match.start("name") + named :]
+        of_part = bool(letter) and len(letter[0]) == 1 and self.piece_named(match["name"]) is not None
+        return of_part and all(kind == "other" for kind, _, _ in askings(rest))

@@ -67,6 +67,8 @@ class Departing:
         beyond = [n for n in one.numbers if n not in there]
         if one.way == "reads":
             return self._reads(one, beyond)
+        if one.way == "only" and len(one.numbers) > 1 and there and there[0] < one.numbers[0] in there:
+            return self._run_as_long(there.index(one.numbers[0]), len(one.numbers))
         if beyond:
             return False
         if one.way in ("skip", "without last"):
@@ -106,6 +108,12 @@ class Departing:
         grown = [*here, *[here[-1]] * max(0, n - len(here))][:n]
         self.courses[at[0] : at[-1] + 1] = grown
         return True
+
+    def _run_as_long(self, first: int, n: int) -> bool:
+        """ "The same, but R3-7", where the other has R3-5: so many of the rounds that begin there and are all alike."""
+        run = next((run for run in self._runs() if run[0] == first), (first, first))
+        alike = [at for at in range(*run) if _alike(self.courses[first], self.courses[at])]
+        return bool(alike) and self._as_long(list(range(first, alike[-1] + 1)), n)
 
     def _longest(self) -> int:
         return max((b - a for a, b in self._runs()), default=0)

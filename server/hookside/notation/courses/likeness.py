@@ -94,13 +94,18 @@ class Likeness(Waitlist):
         """
         start, end = self.copied_from
         text = self.page.text
-        heard = [*self.kept_words, *((s.start, s.end) for s in spans)]
+        # a sentence that names the other part may ask for something and tell of other rounds besides
+        whole = [s for s in spans if s.start < start < s.end]
+        heard = [*self.kept_words, *((s.start, s.end) for s in spans if s not in whole)]
         heard += [(c.label.start if c.label is not None else c.start, c.end) for c in behind]
         ahead: list[RawText] = []
         lost: Spans = []
         for a, b in _clauses(text, start, end, heard):
             words = text[a:b]
             kind = classify(words)
+            covered = any(s.start <= a < s.end for s in whole)
+            if covered and (kind not in (None, "other") or _WORKS.search(words) is None):
+                continue
             if kind not in (None, "other"):
                 if kind != "colour":
                     self.waiting.append(RawText(a, b))

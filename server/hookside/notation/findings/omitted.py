@@ -266,10 +266,33 @@ _MANY_OF = re.compile(
 )
 
 
+# "Ear, left: the same but fold the other way", "Flipper B = A": the other one of a part that is there
+_WHICH = r"(?:left|right|second|third|fourth|2nd|3rd|4th|other|inner|outer|remaining|upper|lower)"
+_ANOTHER = re.compile(
+    r"\W{0,6}(?:(?:do|work|make|repeat)(?: the same)? (?:for )?)?(?:the )?"
+    rf"(?:(?P<which>{_WHICH}(?:(?:,? and|,| &) (?:the )?{_WHICH})*) (?:(?:two|three|four|\d) )?)?"
+    r"(?P<noun>[a-z]{3,12})"
+    r"(?:[ ,(]{1,3}(?P<no>[a-h]\b|[2-9]\b|left|right|inner|outer|two|three))?[\d ,&)]{0,12}(?:and \d)?\s?"
+    r"(?:[:=]|-\s|\b(?:the )?same\b|like\b|as\b|mirror|(?:is|are) (?:made|worked|done|the same|alike|like))",
+    re.I,
+)
+
+
+def _of_another(text: str, layout: Layout, at: int) -> bool:
+    """Does this line speak of another one of a part that is there, by its side, its number or its letter?"""
+    line = text.rfind("\n", 0, at) + 1
+    match = _ANOTHER.match(text[line : line + _SHORT]) if at - line < _SHORT else None
+    if match is None or not (match["which"] or match["no"]):
+        return False
+    nouns = {w for piece in layout.pieces if piece.name for w in re.findall(r"[a-z]{3,}", piece.name.lower())}
+    noun = match["noun"].lower()
+    return noun in nouns or noun.rstrip("s") in {n.rstrip("s") for n in nouns}
+
+
 def _no_talk(text: str, layout: Layout, span: tuple[int, int]) -> bool:
     """A count alone on its line, in a text whose rounds are told so, a piece's name and how many of it, or shaping and
     its count: where such a line came to nothing, a round or a piece is lost."""
-    if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]):
+    if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]) or _of_another(text, layout, span[0]):
         return True
     return _one_number(text, *span) and any(
         role == "course" and text[start:end].strip().isdecimal() for start, end, role in layout.roles

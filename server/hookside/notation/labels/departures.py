@@ -87,6 +87,12 @@ _TOLD: list[tuple[Way, str]] = [
     ("stop", rf"{_AT}(?P<where>{_AS_FAR}) (?:(?:the )?end of )?{_WHICH}{_DONE}"),
     # "two more rounds of sc at the end", "2 extra rounds after R6", "one plain round less"
     ("end", rf"{_OR_AND}{_WORK}{_EXTRA} {_AT_END}"),
+    # "plus two rounds", "and 2 more rounds", "+ 1 round": behind all that the other has
+    (
+        "end",
+        rf"(?:\bplus|\+|\bwith|\badd(?:ing)?) ?{_WORK}{_N} {_MORE}{_PLAIN}(?:extra )?{_ROUNDS}{_OF}(?: {_AT_END})?",
+    ),
+    ("end", rf"\b(?:and|then) {_WORK}{_N} (?:more|extra|additional|further) {_PLAIN}{_ROUNDS}{_OF}"),
     ("after", rf"{_OR_AND}{_WORK}{_EXTRA} (?P<where>after|before|behind|following) {_WHICH}"),
     ("longer", rf"{_AT}{_WORK}(?:add(?:ing)? )?{_N} (?:more|extra|additional) {_SAID_PLAIN}?{_ROUNDS}{_OF}"),
     ("longer", rf"{_AT}{_WORK}{_N} {_SAID_PLAIN}?{_ROUNDS}{_OF} (?P<by>more|extra|longer|higher|taller)"),

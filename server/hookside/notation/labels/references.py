@@ -169,6 +169,11 @@ EVEN = re.compile(
     r"(?!\w)(?P<rest>[^\n]*)",
     re.I,
 )
+# "Flipper B: as A, but ...": the other one by its letter or number alone
+_BY_ITS_LETTER = (
+    r"[a-h1-9](?=\s*(?:[.,;(\n]|$|\b(?:but|except|until|till|then|and|in|with|without|minus|plus|again|mirror\w*|"
+    r"up to|to|for|only)\b))"
+)
 LIKE_PIECE = re.compile(
     r"\s*(?P<lead>(?:with|using|in)\s+(?:[^.,;:()\n\d]{1,30},\s*|(?:[a-z]+ ){1,3}?(?=(?:make|work|crochet) )))?"
     r"(?:(?:make|work|worked|made|crochet|do|repeat|follow|complete|as|same|use|exactly|just|"
@@ -178,15 +183,22 @@ LIKE_PIECE = re.compile(
     r"(?:\s+(?:of|for|from))?|"
     r"as\s+(?:given|directed|described|written|worked)\s+(?:for|in)|as(?:\s+(?:for|in))?|like|instructions\s+(?:for|as)|"
     r"repeat|instructions|of(?=\s+the\s)|rounds? \d+\s*(?:-|to)\s*\d+ of)\s+(?:for\s+)?(?:the\s+)?"
-    r"(?P<name>[a-z][a-z ]{1,30}\d?[^.\n]{0,60})",
+    rf"(?P<name>(?:[a-z][a-z ]{{1,30}}\d?|{_BY_ITS_LETTER})[^.\n]{{0,60}})",
     re.I,
 )
 # "As Ear A, then", "Same as Ear A, plus" in front of a label: all that part has, and what the label tells behind it
 LIKE_THEN = re.compile(
     rf"\s*(?P<like>(?:(?:make|made|work|worked|crochet|do|repeat|follow|complete|begin|start|exactly|just|the)\s+)*"
-    rf"(?:same|as|like|identical|repeat)\b(?![^.;:()\n]*\b{COURSE}\.?\s*\d)[^.;:()\n]{{2,50}}?)"
+    rf"(?:same|as|like|identical|repeat)\b(?![^.;:()\n]*\b{COURSE}\.?\s*\d)[^.;:()\n]{{0,50}}?)"
     r"\s*[,;-]?\s*(?:\b(?:and|then|plus|followed by|adding|add|with|ending with|end with|work|but|except|also)\b\s*|"
     r"[+&]\s*)+",
+    re.I,
+)
+# "Same, R5: ...", "the same. Then R6: ...": a sign alone between them
+SAME_THEN = re.compile(
+    r"\s*(?P<like>(?:(?:make|work|do|worked|made|exactly|just|the)\s+)*"
+    r"(?:same(?: (?:as|like)\b)?|as(?= (?:the )?first\b))"
+    r"(?: the)?[a-z ]{0,16}?\d?)\s*[,;.]\s*(?:then\s*)?",
     re.I,
 )
 # "The same but in red.": all that the piece before it has; what is other stands behind
@@ -194,14 +206,18 @@ SAME_AGAIN = re.compile(
     r"\s*(?:(?:now |then )?(?:make|work|crochet|do)\b ?)?(?:(?:another|one more|a second|the second|it|this)\b ?)?"
     r"(?:one |piece )?(?:is )?(?:worked |made )?(?:exactly |just )?(?:in )?(?:the same|same|likewise|repeat|alike|"
     r"identical(?:ly)?|same as above|like the (?:first|other|previous|left|right)(?: one)?|as (?:above|before))"
-    r"(?: way| again)?(?:,? (?:but |only |this time )*(?P<but>(?:in|with) [a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
+    r"(?: way| again)?(?:,? (?:but |only |this time )*"
+    rf"(?P<but>(?:in|with) (?!(?:an?|one|{SMALL}) (?:more|extra|additional|plain|rounds?|rnds?|rows?)\b)"
+    r"[a-z][^.,;:()\n\d]{1,30}))?\s*[.!]?\s*",
     re.I,
 )
 # ... and what may follow it: "The same, but skip R6.", "Make another one without the last round."
 _ANOTHER = re.compile(r"\s*(?:make|work|crochet|do) (?:another|one more|a second|the second)(?: one| piece)?\b", re.I)
 _BUT = re.compile(
     r"\s*[,;(.-]?\s*(?:but|except|only|without|with (?:\d|one|two|three|an?)|minus|omit\w*|skip\w*|leav\w+|mirror\w*|"
-    r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d|do not|don't|not|no|never|this time|keep\w*)\b",
+    r"in mirror|revers\w*|stop\w*|end\w*|to r\w* ?\d|do not|don't|not|no|never|this time|keep\w*|"
+    rf"{_COURSE} ?\d{{1,3}}(?= ?:)|up to|(?:and )?then|plus|(?:and )?add(?:ing)?|fold\w*|with r\w* ?\d|"
+    rf"(?:and )?(?:\d{{1,2}}|one|{SMALL}) (?:more |extra |additional |plain )?(?:rounds?|rnds?|rows?))\b|\s*\+ ?\d",
     re.I,
 )
 

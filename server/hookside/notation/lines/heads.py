@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels import within
-from hookside.notation.labels.references import LIKE_THEN
+from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
@@ -18,6 +18,7 @@ from hookside.notation.lines.refusals import (
     MAKE_LINE,
     Refusals,
 )
+from hookside.notation.lines.several import named_by_numbers
 from hookside.notation.vocabulary import number_of
 
 _GLUED = re.compile(
@@ -32,7 +33,8 @@ _RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
 _BEGINS = re.compile(r"\W*(?:start|begin)", re.I)
 # "Arm 2: like arm 1", "Leg 2, 3 and 4: the same"
 _GLUED_LIKE = re.compile(
-    r"(?P<name>[A-Z][A-Za-z' ]{1,24}(?:\d(?:\s?(?:, ?and|[,&+/-]|and|to) ?\d){0,7}|"
+    r"(?P<name>[A-Z][A-Za-z]+(?:, ?| ?\()(?:the )?(?i:left|right|inner|outer|second|2nd|other|back|front|upper|lower)"
+    r"(?: one)?\)?|[A-Z][A-Za-z' ]{1,24}(?:\d(?:\s?(?:, ?and|[,&+/-]|and|to) ?\d){0,7}|"
     r"(?<= )[B-H](?:\s?(?:, ?and|[,&+/-]|and|to) ?[C-H]){1,5}))"
     rf"\s*(?:[:-]|,|(?<=\d)\.)\s*\s*(?={LIKE_ANOTHER.pattern})",
     re.I,
@@ -74,6 +76,23 @@ _TWO_OF_IT = re.compile(
     r"(?:one more|another(?: one)?)(?: (?:just |exactly )?(?:the same|like (?:it|this|that)))?))\s*[.!]?\s*$",
     re.I,
 )
+# ... and of several: "The other three legs are made the same.", "Second, third and fourth leg: same"
+_N_OTHERS = r"(?P<n>two|three|four|five|six|seven|eight|[2-9])"
+_NTHS = r"(?:second|third|fourth|fifth|sixth|2nd|3rd|4th|5th|6th)"
+_ALIKE = (
+    r"(?:exactly |just )?(?:in )?(?:the same(?: way)?|same|alike|likewise|identical(?:ly)?|"
+    r"like (?:this|it|that)(?: one)?)"
+)
+_HOW = rf"(?:are|is) (?:all )?(?:made |worked |done )?|as (?:the )?first(?: one)?|{_ALIKE}"
+_THE_OTHERS = re.compile(
+    r"\s*(?:now |then )?"
+    rf"(?:(?:make|work|crochet) |(?:do|repeat)(?: {_ALIKE}| this| that| it| all)? (?:for )?)?(?:the )?"
+    rf"(?:(?:other|remaining) {_N_OTHERS} (?P<noun>[a-z]+)|"
+    rf"(?P<nths>{_NTHS}(?:(?:,? and|,| &|/) (?:the )?{_NTHS})+) (?P<noun2>[a-z]+)|"
+    r"(?P<noun3>[a-z]+) (?P<first>2)(?P<rest>(?:\s?(?:, ?and|[,&+-]|and|to) ?\d){1,6}))"
+    rf"(?P<how>\s*[:,-]?\s*(?:{_HOW})?\s*(?:{_HOW})?)\s*[.!]?\s*$",
+    re.I,
+)
 
 
 class Heads(Refusals):
@@ -81,16 +100,38 @@ class Heads(Refusals):
 
     def one_of(self, text: str, following: tuple[int, int] | None) -> int:
         """Of how many the piece at hand, which ends here, is one by this line: mostly two; 0 where it says nothing."""
-        match = _TWO_OF_IT.match(text)
+        match = _TWO_OF_IT.match(text) or _THE_OTHERS.match(text)
         if match is None or self.piece is None or self.piece.make != 1:
             return 0
         if not any(isinstance(i, RawCourse) for i in self.piece.items):
             return 0
         if following is not None and self.opens_course(*following):
             return 0
+        if match.re is _THE_OTHERS:
+            return self._with_others(match)
         noun = (match["noun"] or match["noun2"] or "one").lower()
         told = noun == "one" or noun.rstrip("s") in (self.piece.name or "").lower()
         return number_of(match["n"] or "two") if told else 0
+
+    def has_others(self, text: str, following: tuple[int, int] | None) -> bool:
+        """ "The other three legs are made the same.": so many more of the piece at hand."""
+        if self.piece is None or _THE_OTHERS.match(text) is None or not (made := self.one_of(text, following)):
+            return False
+        self.piece.make = made
+        return True
+
+    def _with_others(self, match: re.Match[str]) -> int:
+        """Of how many the piece at hand is the first, where a line tells that the others are like it."""
+        noun = (match["noun"] or match["noun2"] or match["noun3"]).lower().rstrip("s")
+        alike = match["how"].strip() or re.match(r"\W*(?:(?:now|then) )?(?:do|repeat)\b", match[0], re.I)
+        if self.piece is None or noun not in (self.piece.name or "").lower() or not alike:
+            return 0
+        if match["n"]:
+            return 1 + number_of(match["n"])
+        if match["nths"]:
+            return 1 + len(re.findall(_NTHS, match["nths"], re.I))
+        listed = named_by_numbers(f"legs {match['first']}{match['rest']}")
+        return 1 + listed[1] if listed is not None else 0
 
     def other_of_two(self, at: int, end: int) -> re.Match[str] | None:
         """The other one of two, which is made like the one before."""
@@ -118,7 +159,10 @@ class Heads(Refusals):
             return None  # "Head: 1) MR 6sc (6) 2) 6inc (12)": told as any label inside a line
         told = self.text[match.end() : inside[0].start].strip() if inside else ""
         loud = match["name"].split("(")[0].isupper() and _BEGUN.match(told)
-        like = bool(inside) and self.any_course and LIKE_THEN.fullmatch(self.text, match.end(), inside[0].start)
+        between = (match.end(), inside[0].start) if inside else (0, 0)
+        like = bool(inside) and self.any_course and (
+            LIKE_THEN.fullmatch(self.text, *between) or SAME_THEN.fullmatch(self.text, *between)
+        )
         if inside and not (told and (like or loud or inside[0].numbers[:1] == [1])):
             return None
         head = headings.heading(match["name"], True, True)

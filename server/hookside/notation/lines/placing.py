@@ -10,7 +10,7 @@ from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
 from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.labels.references import LIKE_THEN
+from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings, sections
 from hookside.notation.lines.beside import Beside
 from hookside.notation.lines.copies import copies
@@ -256,10 +256,25 @@ class Placing(Beside):
             return False
         return bool(_GOES_OVER.search(self.text, last.start, label.start))
 
+    def in_its_place(self, label: Label) -> bool:
+        """ "Second leg: same, R5: (sc, dec) x 4" behind a first leg of five rounds: that one, and no sixth."""
+        if not self._under_heading() or len(self.out.pieces) < 2:
+            return False
+        for piece in reversed(self.out.pieces[:-1]):
+            there = {n for i in piece.items if isinstance(i, RawCourse) and i.label for n in i.label.numbers}
+            if there:
+                return set(label.numbers) <= there
+        return False
+
     def glued(self, at: int, inside: list[Label], end: int, index: int) -> str:
         """A line whose first label stands in its middle: a heading glued to its course, or a whole text in one line."""
         before = self.text[at : inside[0].start]
         like = LIKE_THEN.fullmatch(before) if self.any_course and inside[0].numbers[:1] != [1] else None
+        same = SAME_THEN.fullmatch(before) if like is None and self.any_course else None
+        if same is not None and self.in_its_place(inside[0]):
+            self.put_text(at, end)
+            return "reference"
+        like = like or (same if inside[0].numbers[:1] != [1] else None)
         if like is not None and _BUT.search(before, like.end("like")):
             self.put_text(at, end)  # "As ear 1, but R7: sc around": in place of that one's round 7
             return "reference"

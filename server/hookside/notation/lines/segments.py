@@ -335,7 +335,7 @@ class Cutter(Heads):
         if often and self.piece is not None:
             self.piece.make = max(self.piece.make, often)
             return "make"
-        if self.so_many(text):
+        if self.so_many(text) or self.has_others(text, following):
             return "make"
         if self.course is not None and not self.blank and self.continues(at, end):
             self.course.end = end

@@ -189,6 +189,7 @@ def _moved(value: Any, span: tuple[int, int]) -> Any:
     return (value[0], *span) if isinstance(value, tuple) and len(value) == 3 else value
 
 
+_NOUN_ENDS = re.compile(r"(?: stitches)?[ .!]{0,30}$")  # ", for twenty-one stitches."
 _NUMBERS_END = frozenset(word[-3:] for word in (*NUMBER_WORDS, *TENS))
 
 
@@ -197,7 +198,7 @@ def gather(body: str, names: Dictionary) -> Phrases:
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
     out = plain(body, names) or before_count(body, names)
-    if out is None and body.rstrip(" .!")[-3:].lower() in _NUMBERS_END:
+    if out is None and _NOUN_ENDS.sub("", body)[-3:].lower() in _NUMBERS_END:
         body = figured(body)
         out = before_count(body, names)
     if out is None:

@@ -11,6 +11,7 @@ import re
 from functools import cache, lru_cache
 
 from hookside.colours import COLOURS, SHADES
+from hookside.notation.bodies.besidecounts import without_words_beside
 from hookside.notation.vocabulary import (
     ARTICLES,
     COURSE_WORDS,
@@ -188,6 +189,7 @@ def respelt(body: str) -> str:
         body = _HALF_LOOP.sub(" ", body)
     if len(body) < 16 and (alone := _ALL.match(body)):
         body = body[: alone.start("all")] + " " * (len(body) - alone.start("all"))
+    body = without_words_beside(body)
     if "all along" in body:
         body = _ALL_ALONG.sub("across   ", body)
     if " is " in body or " are " in body:

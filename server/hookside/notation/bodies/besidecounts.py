@@ -1,0 +1,40 @@
+"""Words beside a printed count that say nothing more of the stitches: "24 each time", "(36) <- last inc round"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.notation.page.inwords import WORD
+
+# "sc all along, 24 each time", "sc around, thirty-six stitches each": the count of each course that a label names
+_EACH_TIME = re.compile(
+    rf"(?P<count>, (?:\d{{1,3}}|{WORD})(?: sts?| stitch(?:es)?)?)"
+    r"(?P<each>,? (?:each|every) (?:time|round|rnd|row)| each| apiece)(?=[ .;!]{0,3}$)",
+    re.I,
+)
+_GROUPS = re.compile(r"shell|cluster|petal|fan|bobble|puff|corner|side|group", re.I)  # ... or that of each of these
+# "sc 4, inc) x6 [36]  <- last inc round yay", "(36) that was the last decrease": which of the rounds this one is
+_LAST_SHAPED = re.compile(
+    r"(?P<count>[(\[] ?(?:= ?)?\d{1,3}(?: sts?| stitches)? ?[)\]])[ .,;!<>^=-]{1,6}"
+    r"(?:(?:that|this|it)(?: was|'s| is) |and )?(?:the |your |our )?(?:very )?(?:last|final|first)(?: of the)? "
+    r"(?:inc|dec)(?:s|reases?|reasing)?(?:(?: round| rnd| row)(?: [a-z]{2,9}){0,3}|(?: yay| phew| lol| now| done)?)"
+    r"[ .!]{0,5}$",
+    re.I,
+)
+# "increase in all of them", "2 sc in every one of them": each stitch there is
+_ALL_OF_THEM = re.compile(
+    r"\bin(?:to)? (?:all|each|every one|each one) of (?:them|those|these)(?=\s*(?:[,.;(\[=!]|$))", re.I
+)
+
+
+def without_words_beside(body: str) -> str:
+    """The body with only blanks in the place of such words; of the same length."""
+    if " each" in body or " every" in body or " apiece" in body:
+        told = _EACH_TIME.search(body)
+        if told is not None and told.start() and not _GROUPS.search(body):
+            body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
+    if " of the" in body:
+        body = _ALL_OF_THEM.sub(lambda m: "in each st".ljust(len(m[0])), body)
+    if ("inc" in body or "dec" in body) and (last := _LAST_SHAPED.search(body)) is not None:
+        body = body[: last.end("count")] + " " * (len(body) - last.end("count"))
+    return body

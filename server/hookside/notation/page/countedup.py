@@ -31,7 +31,7 @@ _HEAD = re.compile(
     rf"{_BEGINS}(?:"
     rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
     rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ]){_DOES})|"
-    rf"(?:then[ ]|now[ ])?(?P<kind>{_NOUN})[ ](?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
+    rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ](?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
     rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
     r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
@@ -157,10 +157,12 @@ def _counting(text: str) -> list[_Head]:
     told = [head for match in _HEAD.finditer(text) if (head := _read(match)) is not None]
     onward = [_onward(match) for match in _ONWARD.finditer(text) if _WORK.search(match["body"])]
     best: list[_Head] = []
-    for scheme in {head.scheme for head in told}:
+    for scheme in sorted({head.scheme for head in told}):
         found: list[_Head] = []
         last = 0
-        for head in sorted([h for h in told if h.scheme == scheme] + onward, key=lambda h: h.start):
+        for head in sorted([h for h in told if _among(h, scheme)] + onward, key=lambda h: h.start):
+            if head.numbers and head.scheme != scheme and head.numbers[0] != last + 1:
+                continue
             if found and head.start < found[-1].end:
                 continue
             if not head.numbers:
@@ -175,6 +177,11 @@ def _counting(text: str) -> list[_Head]:
         if sum(bool(h.numbers) for h in found) > sum(bool(h.numbers) for h in best):
             best = found
     return best
+
+
+def _among(head: _Head, scheme: str) -> bool:
+    """Is it told as the others are? "For rounds eight to twelve" stands among "On the seventh round" as well."""
+    return head.scheme == scheme or (head.named and {head.scheme, scheme} == {"nth", "number"})
 
 
 def _read(match: re.Match[str]) -> _Head | None:
@@ -196,7 +203,7 @@ def _read(match: re.Match[str]) -> _Head | None:
             return None
         if bare and not words[0].isdecimal() and ":" not in match["sign"] and "-" not in match["sign"]:
             return None
-    elif match["numbers"] and not match["of"] and match["numbers"][0].isdecimal() and noun.startswith("r"):
+    elif match["numbers"] and not match["of"] and not match["for"] and match["numbers"][0].isdecimal() and noun.startswith("r"):
         return None  # a label as it stands
     sign = (match["sign"] or "").strip()
     plain = bool(match["nths"]) and noun.startswith("r") and sign not in ("", ",") and not match["in"]

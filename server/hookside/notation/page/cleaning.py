@@ -25,6 +25,7 @@ from hookside.notation.page import (
     legends,
     paragraphs,
     pictured,
+    piececells,
     resultfirst,
     retold,
     running,
@@ -301,7 +302,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text, gone = struck.without(text)
     if ":" in text:
         text = times.untimed(text)
-    text = separators.listed(separators.separated(cells.cells(text)))
+    text = separators.listed(separators.separated(cells.cells(piececells.headed(text))))
     if "(" in text and "=" in text:
         text = legends.unfolded(text)
     if "\t" in text:

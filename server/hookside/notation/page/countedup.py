@@ -31,7 +31,8 @@ _HEAD = re.compile(
     rf"{_BEGINS}(?:"
     rf"{_IN}(?P<nths>{_TH}(?:{_AND}(?:the[ ])?{_TH}){{0,8}})(?:[ ](?P<noun>{_NOUN})(?![a-z]))?"
     rf"(?P<sign>{_SIGN}|[ ](?<=[a-z][ ]){_DOES})|"
-    rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ](?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
+    rf"(?:then[ ]|now[ ])?(?P<for>(?:for|in|on|with|over)[ ](?:the[ ])?)?(?P<kind>{_NOUN})[ ]"
+    rf"(?:no\.?[ ]|number[ ])?(?P<numbers>{N}(?:{_AND}{N}){{0,8}})"
     rf"(?P<of>[ ]of[ ](?:the[ ])?{N})?(?P<stop>(?:\.(?!\d)|{_SIGN})[ ]?|(?<=[a-z])[ ]{_DOES})|"
     r"(?P<letter>(?-i:[A-Z]))(?:\)|[.:](?=[ ]))[ ]?|"
     rf"(?P<var>[a-z])[ ]?=[ ]?(?P<values>\d{{1,3}}(?:{_AND}\d{{1,3}})?)[ ]?:[ ]?)"
@@ -203,7 +204,7 @@ def _read(match: re.Match[str]) -> _Head | None:
             return None
         if bare and not words[0].isdecimal() and ":" not in match["sign"] and "-" not in match["sign"]:
             return None
-    elif match["numbers"] and not match["of"] and not match["for"] and match["numbers"][0].isdecimal() and noun.startswith("r"):
+    elif match["numbers"] and not (match["of"] or match["for"]) and words[0].isdecimal() and noun.startswith("r"):
         return None  # a label as it stands
     sign = (match["sign"] or "").strip()
     plain = bool(match["nths"]) and noun.startswith("r") and sign not in ("", ",") and not match["in"]

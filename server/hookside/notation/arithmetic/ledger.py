@@ -9,6 +9,8 @@ from hookside.notation.trees.nodes import Choice, Mark, Node, One, Rep, Skip, Tr
 from hookside.pattern import Group
 from hookside.stitches import TABLE, Stitch
 
+MOST_IN_ONE = 100  # stitches and chains
+
 
 def ends_with(node: Node, key: str) -> bool:
     """ "(inc, sc) x 6, ending with sc": is that what stands last already?"""
@@ -61,6 +63,22 @@ class Ledger:
                 out.extend(self.chosen(node.options[self.picks[node.index]]))
             else:
                 out.append(node)
+        return out
+
+    def in_one_stitch(self, nodes: list[Node]) -> list[Node]:
+        """As `chosen`, for what goes into one stitch: a bracket within it, or more that goes into the same, is nothing
+        but its parts one after the other."""
+        out: list[Node] = []
+        for node in self.chosen(nodes):
+            if isinstance(node, Rep) and not node.fill and node.uses is None:
+                out.extend(self.in_one_stitch(node.body) * min(node.times, MOST_IN_ONE))
+            elif isinstance(node, One) and not node.fill:
+                out.extend(self.in_one_stitch(node.body) * min(node.n, MOST_IN_ONE))
+            else:
+                out.append(node)
+            if len(out) > MOST_IN_ONE:  # no stitch holds so many, and hostile brackets hold many more
+                self.result.unknown = True
+                return out[:MOST_IN_ONE]
         return out
 
     def measure(self, node: Node) -> tuple[int, int] | None:

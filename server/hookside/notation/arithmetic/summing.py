@@ -226,7 +226,7 @@ class Sum(Stitches):
         body: list[Made] = []
         first = not free and not in_chain
         into = {"hook": f"{ordinal(node.hook)} ch from hook", "ring": "ring"}.get(node.base, "same st")
-        for part in self.chosen(node.body):
+        for part in self.in_one_stitch(node.body):
             if part is self.counted and isinstance(part, Work):
                 self.result.makes += 1
                 body.append(group("ch", 1, 0, 1, part.n, None, "counts as a stitch", self.colour))

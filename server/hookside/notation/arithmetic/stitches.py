@@ -120,6 +120,10 @@ class Stitches(Ledger):
         if node.base in ("piece", "bridge") and self.lends(node):
             self.lend(node, out)
             return
+        closing = node.key == "sl st" and node.base == "ring" and self.ground.first
+        if closing and self.chain_size and not self.result.makes:
+            self.mark(Mark("closed ring"), out)  # "4 ch and ss into a ring": it closes the chain, and is no stitch
+            return
         first = node.base == "same" and not self.result.makes and self.counted is None
         if self.circle and ((into_chain(node) and node.base == "next") or first):
             self.base, self.chain_size, self.chain_left, self.circle = "chain", self.circle, self.circle, 0

@@ -20,6 +20,7 @@ from hookside.notation.page import (
     countsahead,
     coursewords,
     dressed,
+    fields,
     gutter,
     indents,
     legends,
@@ -350,6 +351,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _BOLD.sub(_unbold, text)
     if "_" in text:
         text = _UNDERSCORE.sub(r" \1 ", text)
+    text = fields.fields(text)
     if "|" in text:
         text = tables.bars(text)
     text = seams.parted(paragraphs.rejoined(countruns.parted(text)))

@@ -221,3 +221,38 @@ def test_several_like_the_first(told: str, make: int) -> None:
     text = f"Fin 1\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\nFO.\n{told}\n\nBody\nRnd 1: 6 sc in MR (6)\n"
     fins = read(text).pieces[1]
     assert (fins.make, [c.makes for c in fins.courses]) == (make, [6, 12])
+
+
+_ROUNDS = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n"  # demo
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Make 1 body, 2 wings and 3 knobs.",
+        "Pieces: 1 body, 2 wings, 3 knobs",
+        "(You need a body, 2 wings and three knobs.)",
+        "Pieces: body, wings (2), knobs x3",
+        "Parts\n1 body\n2 wings\n3 knobs",
+    ],
+)
+def test_a_list_ahead_of_the_parts_counts_them(told: str) -> None:
+    pieces = read(f"{told}\n\nBody\n{_ROUNDS}\nWing\n{_ROUNDS}\nKnob\n{_ROUNDS}").pieces
+    assert [(p.name, p.make) for p in pieces] == [("Body", 1), ("Wing", 2), ("Knob", 3)]
+
+
+@pytest.mark.parametrize("told", ["You need:\n2 eyes\n1 hook", "You need 2 eyes, a hook and a needle.", "2 eyes"])
+def test_a_list_of_things_counts_no_parts(told: str) -> None:
+    pieces = read(f"{told}\n\nBody\n{_ROUNDS}\nEye\n{_ROUNDS}").pieces
+    assert [p.make for p in pieces] == [1, 1]
+
+
+def test_parts_with_rounds_of_their_own_are_not_counted_twice() -> None:
+    text = f"Make 1 body and 2 wings.\n\nBody\n{_ROUNDS}\nLeft wing\n{_ROUNDS}\nRight wing\n{_ROUNDS}"
+    assert [p.make for p in read(text).pieces] == [1, 1, 1]
+
+
+@pytest.mark.parametrize(("feet", "toes"), [("Foot (make 2)", 6), ("Foot", 3)])
+def test_so_many_for_each_of_another_part(feet: str, toes: int) -> None:
+    pieces = read(f"{feet}\n{_ROUNDS}\nToe (make 3 for each foot)\n{_ROUNDS}").pieces
+    assert pieces[1].make == toes

@@ -122,7 +122,10 @@ class Stitches(Ledger):
             return
         closing = node.key == "sl st" and node.base == "ring" and self.ground.first
         if closing and self.chain_size and not self.result.makes:
-            self.mark(Mark("closed ring"), out)  # "4 ch and ss into a ring": it closes the chain, and is no stitch
+            # "4 ch and ss into a ring": it closes the chain, and is no stitch
+            self.result.ring, self.base = True, "ring"
+            self.chain_size = self.chain_left = 0
+            out.append(group("join", 1, 0, 0, 1, None, "ring", None))
             return
         first = node.base == "same" and not self.result.makes and self.counted is None
         if self.circle and ((into_chain(node) and node.base == "next") or first):

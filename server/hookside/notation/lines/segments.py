@@ -25,6 +25,7 @@ from hookside.notation.lines.layout import (
     spans_of_sentences,
 )
 from hookside.notation.lines.ownyarns import own_shade
+from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
 from hookside.notation.page.cleaning import Page
@@ -114,6 +115,7 @@ class Cutter(Heads):
         self.out.named = any(p.name for p in self.out.pieces)
         for piece in self.out.pieces:
             self.told_behind(piece)
+        count_copies(self.text, self.out.pieces)
         return self.out
 
     def told_behind(self, piece: RawPiece) -> None:

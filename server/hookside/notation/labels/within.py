@@ -44,6 +44,7 @@ def _next_one(text: str, found: list[Label], match: re.Match[str]) -> bool:
     return _number_before(text, match.start(), found) == int(match["numbers"]) - 1
 
 
+_NEAR = 400  # letters between a round's label and another label in its words
 _RING = re.compile(r"\d{1,2} ?(?:sc|[hd]?dc|h?tr) in(?:to)? (?:an? |the )?(?:mr|mc|magic|ring|adjustable)\b", re.I)
 
 
@@ -59,10 +60,12 @@ def _number_before(text: str, at: int, found: list[Label]) -> int:
 
 
 def _label_before(text: str, at: int, found: list[Label]) -> Label | None:
-    inside = [label for label in found if label.start < at]
-    if inside:
-        return inside[-1]
-    lead = next(iter(reversed(list(LABEL.finditer(text, text.rfind("\n", 0, at) + 1, at)))), None)
+    inside = next((label for label in reversed(found) if label.start < at), None)
+    if inside is not None:
+        return inside
+    lead = None  # of the line, and not far off: a hostile line is all labels
+    for lead in LABEL.finditer(text, max(text.rfind("\n", 0, at) + 1, at - _NEAR), at):
+        pass
     return label_of(text, lead) if lead is not None else None
 
 

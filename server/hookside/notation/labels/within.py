@@ -64,8 +64,8 @@ def _label_before(text: str, at: int, found: list[Label]) -> Label | None:
     if inside is not None:
         return inside
     lead = None  # of the line, and not far off: a hostile line is all labels
-    for lead in LABEL.finditer(text, max(text.rfind("\n", 0, at) + 1, at - _NEAR), at):
-        pass
+    for told in LABEL.finditer(text, max(text.rfind("\n", 0, at) + 1, at - _NEAR), at):
+        lead = told
     return label_of(text, lead) if lead is not None else None
 
 

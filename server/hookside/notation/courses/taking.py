@@ -27,6 +27,8 @@ from hookside.notation.courses.waiting import Parsed, Waiting, first_height, lea
 from hookside.notation.lines.layout import RawText
 from hookside.notation.trees.nodes import Rep, Work
 
+_NAMED = re.compile(r"\b\d* ?(?:sc|hdc|dc|h?tr)\b", re.I)
+_NONE_OF = re.compile(r"(?<![-+\d])\b0 [a-z]", re.I)  # "0 sc, inc x 6": a slip of the pen
 _PLUS = re.compile(r"^[^\w\n]{0,6}\w{1,7} ?\d{0,3}[ :.]{1,4}\+ ?\d", re.M)
 
 
@@ -202,6 +204,9 @@ class Taking:
         parsed = todo.parsed
         if parsed is None or not self.sheet.patient or problem not in ("", "unread", "order", "no-times"):
             return None
+        if _NONE_OF.search(parsed.body):
+            return None
+        named = not parsed.told and _NAMED.search(parsed.body) is not None
         known = [parsed, *parsed.others] if parsed.told else self.sheet.in_sentences(parsed.body)
         less = not parsed.told and self.is_less(todo, parsed, ground)
         if less:
@@ -210,8 +215,8 @@ class Taking:
         for at, other in enumerate(known):
             counts = other.phrases.counts
             n = counts[0][0] if counts else printed
-            if printed not in (None, n):
-                continue
+            if printed not in (None, n) or (n is None and named):
+                continue  # what stitches are named for is not bent to the round below, where no count bears it out
             on = replace(ground, declared=n)
             chosen = choose(other.tree, on, self.sheet.own)
             reading = chosen.reading

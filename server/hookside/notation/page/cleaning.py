@@ -15,6 +15,7 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.page import (
     below,
     cells,
+    changes,
     countedup,
     countruns,
     countsahead,
@@ -352,6 +353,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "_" in text:
         text = _UNDERSCORE.sub(r" \1 ", text)
     text = fields.fields(text)
+    text = changes.retold(text)
     if "|" in text:
         text = tables.bars(text)
     text = seams.parted(paragraphs.rejoined(countruns.parted(text)))

@@ -2,7 +2,7 @@
 
 import re
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from hookside.notation import read
@@ -50,6 +50,7 @@ def test_a_line_between_two_rounds_never_vanishes(words: list[str]) -> None:
 
 
 @given(st.lists(st.sampled_from(NUMBERS), min_size=1, max_size=5))
+@example(["7)", "X"])
 @settings(max_examples=150, deadline=None)
 def test_a_line_of_numbers_between_two_rounds_never_vanishes(told: list[str]) -> None:
     line = " ".join(told)

@@ -103,6 +103,7 @@ _PART_GOES_ON = re.compile(
 )
 
 
+_LETTER = re.compile(r"\W{0,4}\d{1,3}[.)] ?[A-Za-z]\W{0,3}")  # "7) X": an entry of something, and no name
 # "For the second ear, work round 5 with cream.": another part would be named, and end in a colon or in nothing
 _ONE_COPY = re.compile(
     r"\W*(?:for|on|with) (?:the |your )?(?:first|second|third|fourth|1st|2nd|3rd|4th|other|left|right|last) [a-z]+,? "
@@ -241,6 +242,9 @@ class Refusals(Placing):
     def tells_of_a_thing(self, name: Named) -> bool:
         return name.on and name.alone and not name.hashed and bool(_THING_TOLD.match(name.text))
 
+    def is_a_letter(self, name: Named) -> bool:
+        return _LETTER.fullmatch(name.text) is not None
+
     def tells_of_one_copy(self, name: Named) -> bool:
         return not name.opens and _ONE_COPY.match(name.text) is not None
 
@@ -366,6 +370,7 @@ A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
     ("it corrects a round", Refusals.corrects_a_round),  # "Correction: R4 should read (2 sc, inc) x 6"
+    ("it is a letter behind a number", Refusals.is_a_letter),
     ("it tells of one copy alone", Refusals.tells_of_one_copy),  # "For the second ear, work round 5 with cream."
     ("it works stitches", Refusals.works_stitches),
     ("it is bought and not made", Refusals.is_bought),  # "2 x 8mm black eyes"

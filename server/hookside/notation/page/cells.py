@@ -25,7 +25,7 @@ _HEADS = HEADER | {"repeat", "repeats", "rep", "reps", "times", "x", "yarn", "sh
 _FEWEST = 3  # rows with a number and stitches
 
 
-def _cells(line: str, comma: str) -> list[tuple[int, int]]:
+def between(line: str, comma: str) -> list[tuple[int, int]]:
     """Spans between the separators that stand outside quotes."""
     spans, start, quoted = [], 0, False
     for at, char in enumerate(line):
@@ -115,7 +115,7 @@ def cells(text: str) -> str:
         if text.count(comma) < _FEWEST * 2:
             continue
         lines = text.split("\n")
-        spans = [_cells(line, comma) if comma in line else [] for line in lines]
+        spans = [between(line, comma) if comma in line else [] for line in lines]
         worked = [n for n, row in enumerate(spans) if len(row) > 2 and _is_row(lines[n], row)]
         widths = Counter(len(spans[n]) for n in worked)
         wide = max(widths, key=lambda w: widths[w], default=0)

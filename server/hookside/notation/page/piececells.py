@@ -8,6 +8,7 @@ from __future__ import annotations
 import itertools
 import re
 
+from hookside.notation.page.cells import between
 from hookside.notation.page.columns import STITCH
 from hookside.notation.page.tables import HEADER
 
@@ -32,14 +33,7 @@ _FEWEST_CELLS = 3
 
 def _spans(line: str, comma: str) -> list[tuple[int, int]]:
     """The cells of a line, without the empty one before a bar at its start."""
-    spans, start, quoted = [], 0, False
-    for at, char in enumerate(line):
-        if char == '"':
-            quoted = not quoted
-        elif char == comma and not quoted:
-            spans.append((start, at))
-            start = at + 1
-    spans.append((start, len(line)))
+    spans = between(line, comma)
     return spans[1:] if comma == "|" and not line[slice(*spans[0])].strip() else spans
 
 

@@ -300,7 +300,8 @@ def _at_line_start(text: str, at: int, end: int) -> Label | None:
     match = COUNT_LABEL.match(text, at, end)
     if match and not (match["kind"].lower() == "rd" and text[match.start("kind") - 1].isdecimal()):  # "3rd-5th:"
         several = match["numbers"].isdecimal() and match["kind"].lower().endswith("s")
-        return None if several and not match["stop"].strip() else label_of(text, match)  # "3 rounds 12 sc": how many
+        weak = match["stop"].strip() in ("", ",", ";")
+        return None if several and weak else label_of(text, match)  # "3 rounds 12 sc": how many
     match = NEXT_LABEL.match(text, at, end)
     if match:
         how_many = number_of(match["n"] or match["many"] or "one")

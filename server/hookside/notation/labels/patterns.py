@@ -62,10 +62,12 @@ _WORK_NEXT = (
     r"(?:sc|[hd]?dc|h?tr|inc|dec|invdec|ch|ss|sl st|[xva])\b|"
     r"(?:[(\[*{]\s*)(?:sc|[hd]?dc|h?tr|inc|dec)\b)"
 )
-# "4 row:", "5-8 rows:": numbers first, as translations have them
+# "4-6 round, sc around": ... and behind a comma with or without an amount
+_WORK_BEHIND = r"\s+(?=(?:[(\[*{]\s*)?(?:\d{1,3} ?)?(?:x ?)?(?:sc|[hd]?dc|h?tr|inc|dec|invdec)\b)"
+# "4 row:", "4 - 6 row; 18 sc", "5-8 rows:": numbers first, as translations have them
 COUNT_LABEL = re.compile(
-    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|to|until|through|thru|[,+&/]|"
-    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|{_WORK_NEXT})",
+    rf"(?P<numbers>\d{{1,4}}(?:\s*(?:{COURSE}\.?\s*)?(?:-|\.\.|to|until|through|thru|[,+&/]|"
+    rf"and)\s*\d{{1,4}})*)\s*{_KIND}\b{_SIDE}{_ASIDE}(?P<stop>{_END}|\s*;\s+|{_WORK_NEXT}|,{_WORK_BEHIND})",
     re.I,
 )
 _ORDINAL = r"(?:\d{1,4}(?:st|nd|rd| ?th|\.)|" + "|".join(ORDINAL_WORDS) + ")"

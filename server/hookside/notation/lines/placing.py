@@ -28,6 +28,8 @@ from hookside.notation.vocabulary import number_of
 
 _GROUND_ROW = re.compile(r"(?:foundation|set[ -]?up|base|beginning|starting)\b", re.I)
 _SO_MANY_ROUNDS = re.compile(r"(?P<n>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I)
+# ... behind a label and its dash
+_FROM_SO_MANY = re.compile(r"\d{1,3} ?- ?(?P<many>\d{1,2}) ?(?:rnds|rounds|rows|rds)\b", re.I)
 
 _MADE_FIRST = re.compile(
     r"\W*(?:make|work|crochet) (?P<n>[2-9]|1\d|two|three|four|five|six|eight|ten)"
@@ -122,6 +124,8 @@ class Placing(Beside):
             ground.numbers = [1]
         if self.counts_rounds(label, end):
             label.numbers, label.relative = [], label.numbers[0]
+        elif len(label.numbers) > 1 and (many := self.so_many_from(label, end)):
+            label.numbers = list(range(label.numbers[0], label.numbers[0] + many))
         rest = within.within(self.text, label.end, end)
         if not rest and not label.explicit:
             rest = self.numbers_within(label, end)
@@ -197,6 +201,16 @@ class Placing(Beside):
             dressed = before is not None and before.explicit and not _SO_MANY_ROUNDS.match(self.text, before.start)
             return dressed and n > 1 and (after is None or after.numbers[:1] != [n + 1])
         return bool(self.last_number) and (goes_on or 1 < n <= self.last_number)
+
+    def so_many_from(self, label: Label, end: int) -> int:
+        """ "3 - 6 rounds: sc" in front of "9 - ...": from round 3 so many, and no rounds 3 to 6; 0 for a range."""
+        told = _FROM_SO_MANY.match(self.text, label.start, label.end)
+        following = self.line_after((label.start, end)) if told is not None else None
+        if told is None or following is None:
+            return 0
+        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        many = int(told["many"])
+        return many if after is not None and after.numbers[:1] == [label.numbers[0] + many] else 0
 
     def numbers_within(self, label: Label, end: int) -> list[Label]:
         """ "1. 6 sc in MR (6) 2. inc x 6 (12)": numbers that go up by one, each behind a full stop or a count."""

@@ -178,7 +178,7 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"(?:beads?|buttons?) (?:for|as) (?:the |his |her |its )?eyes?\b",
         r"(?:the )?(?:safety )?eyes? (?:at|on|in) (?:r|rnds?|rounds?|rows?)\.? ?\d",
         r"(?:the |one |a )?safety eyes? (?:at|on|in|into|through) (?:the )?(?:centre|center|middle|front|top|first)\b",
-        r"(?:the )?(?:safety )?eyes? (?:go|goes|are (?:placed|inserted|added|attached|fitted|fixed|to)|"
+        r"(?:the |both |your )?(?:safety )?eyes? (?:go|goes|are (?:in|placed|inserted|added|attached|fitted|fixed|to)|"
         r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),
     ("marker", [

@@ -9,8 +9,8 @@ STORY = re.compile(
     r"makes|is|will|was|helps|way|creates|forms)|there|that|these (?:are|will)|"
     r"the (?:work|piece|edges?|pattern|fabric|first|sides?|result|finished|designer|toy|bottom|top|wrong|"
     r"right)\b[^.]{0,40}\b(?:is|are|will|should|may|can|was|curls?|starts?|begins?|now|looks?|form)|"
-    r"you(?:'ll| will| should| may| can| might)? (?:notice|see|find|love|enjoy|know|feel|have|be|probably|get|end|"
-    r"already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"
+    r"you(?:'ll| will| should| may| can| might)? (?:notice|see|find|love|enjoy|know|feel|have(?! to\b)|be|probably|get|"
+    r"end|already)|if you(?:'re|r| are| have| don't| do not| find)?\b(?!.*,)|"
     r"(?:hang|hold) on(?=,| a\b| there|$)|stop$|"
     r"(?:the |these |this |those )?[a-z0-9 ]{0,30}\b(?:stitches|sts|increases|decreases|rounds|rows)\b[^.,]{0,24}"
     r"(?<!to )\b(?:make|form|give|become|shape|create)\b|"
@@ -19,7 +19,7 @@ STORY = re.compile(
     r"depending|stuffing (?:this|these|it|him|her|makes|is|was|can|small|shows|peeks|tends|comes|will))\b"
 )
 PAST = re.compile(r"^(?:i|we|my|he|she|they|it)\b")
-TELLS = re.compile(r"^(?:i|my|he|she|they)\b")
+TELLS = re.compile(r"^(?:i\b(?!(?:'d| would)? (?:recommend|suggest|advise)\b)|my\b|he\b|she\b|they\b)")
 STUFFED = re.compile(
     r"(?:the |it |they |this |these )?[a-z' ]{0,30}\b(?:should be|must be|has to be|have to be|needs? to be|"
     r"is to be|are to be) "

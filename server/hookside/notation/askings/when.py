@@ -7,6 +7,7 @@ import re
 from typing import NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
 from hookside.pattern import Course, CueKind, Piece
 
 
@@ -46,14 +47,43 @@ _LEFT = re.compile(
 )
 # The number of a course or of stitches, or how many courses are told of
 _HINT = re.compile(
-    rf"{COURSE}\.? ?#?\d|\d(?:st|nd|rd|th) {COURSE}|\d (?:sts?|stitches|{COURSE})(?![a-z])|"
+    rf"{COURSE}\.? ?(?:#?\d|(?:{'|'.join(NUMBER_WORDS)})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
+    rf"\d (?:sts?|stitches|{COURSE})(?![a-z])|"
     r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|two|three|four|five|six) "
     rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b",
+    re.I,
+)
+# "round six", "the sixth round"
+_IN_WORDS = re.compile(rf"(?<![a-z])({COURSE}) ({'|'.join(NUMBER_WORDS)})(?![a-z-])", re.I)
+_ORDINAL = re.compile(rf"\b({'|'.join(ORDINAL_WORDS)}) ({COURSE})(?![a-z])", re.I)
+_SO_MANY = re.compile(
+    rf"\b(after|behind|once|when)( you(?: have|'ve| are)?(?: done| made| worked| finished)?)? (?:the first )?"
+    rf"(\d{{1,3}}|{'|'.join(NUMBER_WORDS)}) ({COURSE})(?![a-z])",
     re.I,
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
+
+
+def names_round(text: str) -> bool:
+    """Does a clause name the course, or the number of stitches, at which something is due?"""
+    text = in_figures(text)
+    return may_tell(text) and (_WHEN.search(text) is not None or _LEFT.search(text) is not None)
+
+
+def without_round(text: str) -> str:
+    """An asking without the words that say by which course it is due."""
+    return _WHEN.sub("", in_figures(text))
+
+
+def in_figures(text: str, ordinals: bool = True) -> str:
+    """ "round six" as "round 6"; "the sixth round" and "after six rounds" too, which in a range may be another one."""
+    text = _IN_WORDS.sub(lambda told: f"{told[1]} {NUMBER_WORDS[told[2].lower()]}", text)
+    if not ordinals:
+        return text
+    text = _SO_MANY.sub(lambda told: f"{told[1]} {told[4]} {number_of(told[3])}", text)
+    return _ORDINAL.sub(lambda told: f"{ORDINAL_WORDS[told[1].lower()]}th {told[2]}", text)
 
 
 def may_tell(text: str) -> bool:
@@ -67,10 +97,11 @@ def _changed(told: re.Match[str]) -> When:
     return When(int(told["n"] or told["nth"]), before=not made)
 
 
-def when(text: str, kind: CueKind) -> list[When]:
+def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     """The courses that an asking names as its own; the second of "after R9 and again after R14" is another go."""
     if kind in _NEVER or not may_tell(text):
         return []
+    text = in_figures(text, ordinals)
     left = _LEFT.search(text)
     told = _WHEN.search(text)
     if told is None or (left is not None and left.start() < told.start()):

@@ -7,10 +7,11 @@ from itertools import takewhile
 
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
-from hookside.notation.askings.when import due_at, places, when
+from hookside.notation.askings.when import due_at, places, when, without_round
 from hookside.notation.courses.foretold import asked_near, put_in_place
 from hookside.notation.courses.inrange import due_in
 from hookside.notation.courses.sheet import Sheet
@@ -104,8 +105,8 @@ class CueNotes:
         for start, end in told:
             if (start, end) in self.sheet.dyed:
                 continue
-            for kind, first, last in askings(text[start:end]):
-                if kind == "other" and holds_work(text[start + first : start + last]):
+            for kind, first, last, sure in told_by_round(text[start:end]):
+                if not sure or (kind == "other" and holds_work(without_round(text[start + first : start + last]))):
                     continue
                 for due in when(text[start + first : start + last], kind):
                     at = due_at(self.piece, due)

@@ -63,15 +63,16 @@ def due_in(
     if len(labels) < 2 or not may_tell(words):
         return []
     if below and (kind != "colour" or not (_CHANGES.search(words) or lists_shades(words))):
-        timed = [one for one in when(words, kind) if not (one.left or one.place) and one.course in labels]
+        told = when(words, kind, ordinals=False)
+        timed = [one for one in told if not (one.left or one.place) and one.course in labels]
         return [Due(labels.index(one.course) - one.before) for one in timed]
     if kind == "colour":
         dyed = _dyed(words, labels, yarns)
         if dyed:
             return dyed
-    told = _by_number(words, kind, labels)
-    told = told or _by_place(words, kind, len(labels)) or _every(words, kind, len(labels))
-    return [Due(at) for at in dict.fromkeys(told)]
+    due = _by_number(words, kind, labels)
+    due = due or _by_place(words, kind, len(labels)) or _every(words, kind, len(labels))
+    return [Due(at) for at in dict.fromkeys(due)]
 
 
 def _dyed(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
@@ -85,7 +86,7 @@ def _dyed(words: str, labels: list[int], yarns: frozenset[str]) -> list[Due]:
 
 
 def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
-    due = [one for one in when(words, kind) if not one.left]
+    due = [one for one in when(words, kind, ordinals=False) if not one.left]
     if due:
         ahead = kind not in ("stuff", *_PLACED)
         return [

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 
-from hookside.notation.askings.askings import askings
+from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colours_named, may_change_colour
 from hookside.notation.askings.things import names_a_thing
 from hookside.notation.askings.when import may_tell, when
@@ -244,7 +244,7 @@ def _asked_ahead(text: str, pattern: Pattern, noted: Spans, asked: Spans) -> Spa
         for start, end in sentences(text, line, stop) if may_tell(text[line:stop]) else []:
             if (start, end) in heard:
                 continue
-            for kind, first, last in askings(text[start:end]):
+            for kind, first, last, _ in told_by_round(text[start:end]):
                 told = when(text[start + first : start + last], kind) if kind in _JOBS else []
                 near = {(kind, str(due.course + beside)) for due in told for beside in (-1, 0, 1)}
                 left = any(due.left for due in told) and kind in kinds

@@ -16,6 +16,7 @@ from hookside.notation.bodies.corners import bracketed
 from hookside.notation.bodies.into import worked_into
 from hookside.notation.bodies.plain import plain
 from hookside.notation.bodies.plussed import tied
+from hookside.notation.bodies.qualified import unwrapped
 from hookside.notation.bodies.repeats import DOES
 from hookside.notation.bodies.tokens import Dictionary
 from hookside.notation.bodies.wording.places import ELSEWHERE, LAYERS
@@ -195,6 +196,7 @@ _NUMBERS_END = frozenset(word[-3:] for word in (*NUMBER_WORDS, *TENS))
 
 def gather(body: str, names: Dictionary) -> Phrases:
     """Phrases of a body; linear in its length but for brackets, whose ends are looked up."""
+    body = unwrapped(body)
     if "<" in body:
         body = _ANGLED_REPEAT.sub(lambda angled: f"({angled[0][1:-1]})", body)
     out = plain(body, names) or before_count(body, names)

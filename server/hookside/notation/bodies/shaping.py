@@ -94,7 +94,8 @@ class Shaping(Gaps):
         result = match[0].startswith("leaving") and not match["which"] and not turned
         if result and not re.search(r"\d", self.low[match.end() :]) and "un" not in match[0]:
             return None
-        if told := match["n"] or match["n3"] or match["n4"]:
+        told = next((n for group, n in match.groupdict().items() if n and group != "which"), "")
+        if told:
             self.kept_back(number_of(told))
         self.out.unworked = True
         return self.token_after(match.end(), at)

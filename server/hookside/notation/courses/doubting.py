@@ -8,6 +8,7 @@ from typing import Any
 from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.arithmetic.ground import Ground, Reading, fits
 from hookside.notation.arithmetic.summing import read_as
+from hookside.notation.bodies.qualified import passed_over
 from hookside.notation.bodies.wording.stretches import MEASURED
 from hookside.notation.courses.ahead import goes_plain, needed, next_course, told_between
 from hookside.notation.courses.countable import beside_count, ends_open
@@ -140,6 +141,12 @@ class Doubting(Judge):
             if todo.first_of:  # one line for several courses: once is enough
                 add(finding(self.page, "skipped", first, last, **where, words=" ".join(words.split())))
             guess = not confirmed
+        passed = passed_over(self.page.text[todo.start : todo.end], todo.parsed.phrases.asides)
+        if passed is not None and not todo.skipped and not todo.borrowed and todo.first_of:
+            first, last = todo.start + passed[0], todo.start + passed[1]
+            words = self.page.quote(first, min(last, first + 80)).strip(" ()[]{},;")
+            add(finding(self.page, "passed-over", first, last, **where, words=words))
+            guess = not confirmed
         beside = beside_count(self.page.text, todo, reading, ground) if taken.fits and not spoken else None
         if beside is not None:
             words = self.page.text[slice(*beside)].strip(" ()[]{},;")
@@ -164,7 +171,8 @@ class Doubting(Judge):
         if todo.declared is None and not todo.borrowed and todo.last_of and not spoken:
             apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
             chains = apart and _CHAINS.search(self.page.text, max(todo.start, apart.start(1) - 12), apart.start(1))
-            if apart and not chains and int(apart[1]) not in (0, course.makes, *numbers(todo.parsed)):
+            left = (ground.there or 0) - reading.uses  # "do not work the last 3": told, and done
+            if apart and not chains and int(apart[1]) not in (0, left, course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))
                 guess = True
         for by, span in self.told_changes(todo, taken, course):

@@ -259,11 +259,14 @@ LEAVES = re.compile(
     r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:without|not) working(?: in| into)?|(?:do not|don't) work(?: in| into)?)"
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b|[ds]\.c\b\.?)?"
-    r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free)?"
+    r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free| over)?(?: at (?:the|its) end)?"
     r"(?: ?\bfor (?:the |now|later|back|front|side|neck|arm|each|an? )[a-z ]{0,24}?)?"
-    rf"|stop(?:ping)? (?P<n4>{_SOME}) {_STS} (?:before|short of) the end"
-    rf"|{_SOME} {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
-    rf"|(?:the |all )?(?:other|remaining|last|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
+    rf"|stop(?:ping)? (?:(?P<n4>{_SOME}) {_STS} (?:before|short of) the end|"
+    rf"before the last (?P<n7>{_SOME})(?: {_STS})?)"
+    rf"|(?P<n5>{_SOME}) {_STS} (?:(?:are |is )?left|remain(?:s|ing)?|stays?)(?: over)? (?:un-?worked|unused|free)"
+    rf"|(?:the |all )?(?:last|final) (?:(?P<n6>{_SOME}) )?(?:{_STS} )?"
+    r"(?:(?:are|is) (?:not worked|un-?worked|left out)|un-?worked)"
+    rf"|(?:the |all )?(?:other|remaining|last|final|rest)(?: (?P<n3>{_SOME}))?(?: {_STS})? (?:stays?|waits?|remains?|"
     r"(?:are |is )?left)(?: (?:over|as they are|as is|behind|alone|un-?worked|unused|free|for later|for now))*"
     r"|(?:skip(?:ping)?|sk|miss(?:ing)?) (?:the |all )*(?:other|rem(?:aining)?|rest|unworked)\b(?: half)?"
     rf"(?: of (?:the|these|those))?(?: {_SOME}\b)?(?: (?:{_STS}|them|round|row)\b)?"
@@ -280,7 +283,7 @@ PICOTS = re.compile(
 LEAVES_BEGIN = frozenset(
     ["and", "but", "skip", "skipping", "sk", "miss", "missing", "stop", "stopping",
      "leave", "leaving", "ignore", "ignoring", "without", "not", "do", "don't", "two", "three", "four",
-     "five", "six", "the", "all", "other", "remaining", "rest", "last", *map(str, range(1, 100))]
+     "five", "six", "the", "all", "other", "remaining", "rest", "last", "final", *map(str, range(1, 100))]
 )
 # "sc in each sc around for the neck", "... to form the brim": what a course that goes all the way is for
 PURPOSE = re.compile(

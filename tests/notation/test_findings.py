@@ -5,6 +5,9 @@ import re
 import pytest
 
 from hookside.notation import read
+from hookside.notation.arithmetic import summing
+from hookside.notation.arithmetic.ground import Reading
+from hookside.notation.arithmetic.summing import Sum
 from hookside.notation.findings.folding import MOST_ALIKE
 from hookside.notation.findings.table import table
 from hookside.pattern import Finding
@@ -174,3 +177,21 @@ def test_what_is_a_round_or_a_piece_by_its_looks_is_said_wherever_it_was_lost() 
     found = read(counts).findings
     assert ("left-out", 9) in [(f.code, f.line) for f in found]
     assert not any(f.code == "talk" for f in found)
+
+
+def test_steps_that_do_not_come_to_their_count_are_never_shown(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A slip in the arithmetic, made up here: its course is shown as words, said, and the next one goes on."""
+
+    class Slipped(Sum):
+        def run(self) -> Reading:
+            reading = super().run()
+            reading.makes += reading.makes == 18
+            return reading
+
+    monkeypatch.setattr(summing, "Sum", Slipped)
+    text = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nRnd 3: (sc, inc) x 6\nRnd 4: 24 sc (24)\nRnd 5: sc around (24)"
+    pattern = read(text)
+    assert [(f.code, f.course) for f in pattern.findings if f.severity != "note"] == [("own-steps", "3")]
+    assert [(c.read, c.makes) for c in pattern.pieces[0].courses] == [
+        (True, 6), (True, 12), (False, None), (True, 24), (True, 24),
+    ]  # fmt: skip

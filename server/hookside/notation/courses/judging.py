@@ -146,6 +146,9 @@ class Judge:
                 finding(self.page, "reference", start, end, Course=title_of(todo), what=todo.what, **where)
             )
             return
+        if todo.failed == "own-steps":
+            self.sheet.findings.append(finding(self.page, "own-steps", start, end, Course=title_of(todo), **where))
+            return
         if todo.failed in ("nesting", "too-many-stitches", "too-many-repeats", "no-times", "long-course"):
             found = end - start if todo.failed == "long-course" else None
             if todo.failed == "too-many-repeats" and todo.parsed is not None:

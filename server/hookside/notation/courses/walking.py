@@ -20,7 +20,8 @@ from hookside.notation.courses.sheet import MOST_PARTS, Account, Sheet
 from hookside.notation.courses.spaces import spaces
 from hookside.notation.courses.waiting import Before, Parsed, Part, Waiting, in_ring, lead_chain, stretches
 from hookside.notation.lines.layout import RawText
-from hookside.pattern import Course, Piece
+from hookside.pattern import Course, Piece, makes, uses
+from hookside.pattern import Node as Made
 
 # "Rnd 7: sc evenly around (40)", behind rows of 14
 _AROUND_EDGE = re.compile(
@@ -172,6 +173,8 @@ class Walk(Entries):
                 taken = replace(taken, why=[*taken.why, same])
             if taken is not None and taken.reading.spaces and todo.parsed is not None:
                 taken, ground = spaces(todo, taken, ground, next_course(self.queue, index), own)
+            if taken is not None and not taken.reading.unknown and not comes_to(taken.reading, self.ahead):
+                todo.failed, taken = "own-steps", None
         except Exception as trouble:  # as in Reader.parse: the course is unread, and said
             self.sheet.fell.append((todo.text, trouble))
             todo.failed, taken = "unread", None
@@ -219,3 +222,13 @@ class Walk(Entries):
         begins = next(t for t in self.queue if isinstance(t, Waiting) and t.raw is todo.raw)
         taken = choose(todo.parsed.tree, Ground(there, 0, False, None), self.sheet.own)
         return begins.source != todo.source and taken.fits and taken.reading.makes == there
+
+
+def comes_to(reading: Reading, ahead: list[Made]) -> bool:
+    """Do the steps of a course, behind what was made `ahead` of it, come to its own sums?
+
+    The books of a reading (`arithmetic/ledger`) and its steps are written side by side. Where a new way of writing
+    has them fall apart, the hands would be shown another number of stitches than the screen counts.
+    """
+    body = [*ahead, *reading.body]
+    return (uses(body), makes(body)) == (reading.uses, reading.makes)

@@ -67,9 +67,11 @@ class ColourLines(Questions):
 
     def finished(self) -> bool:
         """Is the piece at hand cut off, or to be made again: what comes behind it is another one?"""
-        if self.piece is None or self.piece.make > 1:
-            return True
-        last = self.piece.items[-1] if self.piece.items else None
+        return self.piece is None or self.piece.make > 1 or self.cut_off()
+
+    def cut_off(self) -> bool:
+        """Is the piece at hand fastened off?"""
+        last = self.piece.items[-1] if self.piece is not None and self.piece.items else None
         if isinstance(last, RawCourse) or last is None:
             return False
         told = self.text[last.start : min(last.end, last.start + _TAIL)]

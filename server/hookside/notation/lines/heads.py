@@ -14,6 +14,7 @@ from hookside.notation.lines.refusals import (
     A_COLOUR,
     A_SHADE,
     GOES_ON_FROM,
+    IN_A_WORD,
     LIKE_ANOTHER,
     MAKE_LINE,
     Refusals,
@@ -240,6 +241,9 @@ class Heads(Refusals):
                     self.ensure_piece(at)
                 if why == A_SHADE:
                     self.put_colour(at, end)
+                    return "cue"
+                if why == IN_A_WORD:
+                    self.put_word(text, at, end)
                     return "cue"
                 return None
         self.new_piece(head[0], head[1], at)

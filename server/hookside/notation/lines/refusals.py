@@ -19,6 +19,8 @@ from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import made_often
 from hookside.notation.lines.definitions import DEFINES
+from hookside.notation.lines.layout import RawText
+from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.placing import Placing
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
@@ -102,6 +104,18 @@ _PART_GOES_ON = re.compile(
     re.I,
 )
 
+# "Snout on.", "Ears in", "Cord through": a thing, and where it goes now
+_THING_GOES = re.compile(
+    r"\W{0,3}(?:(?:now|next|then),? )?(?:the |his |her |its )?(?P<thing>[a-z]+(?: [a-z]+)?) "
+    r"(?:on|in|through|next|off|out)\W{0,3}",
+    re.I,
+)
+# "White band.": the rounds to come in their yarn
+_BAND = re.compile(
+    r"\W{0,3}(?:an? |the |one )?(?P<shade>[a-z]+) "
+    r"(?:band|stripe|patch|section|part|bit|ring|tip|top|bottom)\W{0,3}",
+    re.I,
+)
 
 _LETTER = re.compile(r"\W{0,4}\d{1,3}[.)] ?[A-Za-z]\W{0,3}")  # "7) X": an entry of something, and no name
 # "For the second ear, work round 5 with cream.": another part would be named, and end in a colon or in nothing
@@ -332,6 +346,41 @@ class Refusals(Placing):
             line = self.line_after(line)
         return False
 
+    def tells_in_a_word(self, name: Named) -> bool:
+        """ "Snout on.", "White band.", "Beak!" with the next round behind it: what is done there, and no other part.
+
+        "Body." between two blank lines, "Body" and "BODY." stay the names of parts that go on from the one above.
+        """
+        if not (name.on and name.alone) or name.marked or name.hashed or self.cut_off():
+            return False
+        text = name.text.rstrip()
+        if text[-1:] not in (".", "!"):
+            return _THING_GOES.fullmatch(text) is not None or self._band(text)
+        words = re.findall(r"[a-z]+", text.lower())
+        if self.finished() and not MAIN_PARTS.isdisjoint(words):
+            return False  # "Body." behind "Legs (make 2)"
+        named = all(word in headings.PARTS or word in ("the", "and") for word in words)
+        behind = self.text[name.end : name.following[0]] if name.following is not None else ""
+        apart = self.blank and behind.count("\n") > 1 and text[-1:] == "."
+        return not (named and (name.loud or apart))
+
+    @staticmethod
+    def _band(text: str) -> bool:
+        told = _BAND.fullmatch(text)
+        return told is not None and is_colour(told["shade"])
+
+    def put_word(self, text: str, at: int, end: int) -> None:
+        """ "Snout on.": shown between its rounds in its own words, as what it asks for where that is plain."""
+        told = _THING_GOES.fullmatch(text)
+        kind = classify(text) or alone.job(text)
+        if kind is None and told is not None and told["thing"].lower().split()[-1] in headings.PARTS:
+            kind = "sew" if re.search(r"\bon\W*$", text) else "other"
+        elif kind is None and self._band(text):
+            kind = "colour"
+        if self.piece is not None:
+            self.piece.items.append(RawText(at, end, kind or "other"))
+        self.course = None
+
     def goes_on_in_number(self, name: Named) -> bool:
         zone = name.opens and name.alone and _ZONE.fullmatch(name.head[0]) is not None
         sure = not zone and (name.known or name.marked or not name.alone or name.loud)
@@ -366,6 +415,7 @@ class Refusals(Placing):
 
 
 A_COLOUR = "it is a colour"
+IN_A_WORD = "it tells in a word what is done between two rounds"
 A_SHADE = "it is the yarn of the heading above"
 _Table = tuple[tuple[str, Callable[[Refusals, Named], bool]], ...]
 _BY_ITS_WORDS: _Table = (
@@ -388,6 +438,7 @@ _BY_ITS_WORDS: _Table = (
     ("it tells of a part that the rounds go over into", Refusals.tells_of_a_part),  # "Tail starts here"
     ("it tells of a side of the part above", Refusals.tells_of_a_side),  # "flat bottom:" beneath "BODY"
     ("it heads a box of talk between two rounds", Refusals.heads_a_box),  # "SIDEBAR"
+    (IN_A_WORD, Refusals.tells_in_a_word),  # "Snout on.", "White band."
     ("the rounds go on in number behind it, and it names no part", Refusals.goes_on_in_number),
     ("it explains an abbreviation", Refusals.defines),
 )

@@ -16,6 +16,10 @@ _ROUNDS = "\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\nFasten off."
         ("Legs (make four, two brown and two white)", ["Brown", "Brown", "White", "White"]),
         ("Legs (make four: 2 brown, 2 white)", ["Brown", "Brown", "White", "White"]),
         ("Legs: work 2 like this, then a third in grey", ["", "", "Grey"]),
+        ("Studs (1 red, 1 green, 2 blue)", ["Red", "Green", "Blue", "Blue"]),
+        ("Leg (x2 in grey, x2 in white)", ["Grey", "Grey", "White", "White"]),
+        ("Petals, 2 of each: pink and white", ["Pink", "Pink", "White", "White"]),
+        ("Stud (make 3: red, green, blue)", ["Red", "Green", "Blue"]),
         ("Fin x2 (pink inside, brown outside)", ["Pink inside, brown outside"] * 2),
         ("Feet (one in orange, the other in red)", ["Orange", "Red"]),
         ("Fins (make 2, navy)", ["Navy", "Navy"]),
@@ -41,3 +45,9 @@ def test_a_colour_without_a_place_is_said() -> None:
     assert said.severity == "warning"
     assert '"navy, then cream"' in said.message
     assert "where cream begins" in said.message
+
+
+def test_copies_by_what_they_are_are_told_it() -> None:
+    text = "Ears - 2 outer, 2 inner" + _ROUNDS
+    told = [one.strand.cues[0].text for one in lay(read(text), text, Choices())]
+    assert told == ["This one: outer", "This one: outer", "This one: inner", "This one: inner"]

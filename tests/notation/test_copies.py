@@ -61,6 +61,15 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Fins x2 grey", "Fins", 2),
         ("3,Tail", "Tail", 1),
         ("Body (begin with 6 sts)", "Body", 1),
+        ("Spots: 2 in white and 2 in black", "Spots", 4),
+        ("Leg (x2 in grey, x2 in white)", "Leg", 4),
+        ("Studs (red x1, green x1, blue x1)", "Studs", 3),
+        ("Petals, 3 of each: pink and white", "Petals", 6),
+        ("Stud (one each in red, green and blue)", "Stud", 3),
+        ("Stud (make 3 - 1 red, 1 green, 1 blue)", "Stud", 3),
+        ("Ears - 2 outer, 2 inner", "Ears", 4),
+        ("4 legs: 2 long 2 short", "Legs", 4),
+        ("Ears, 4 pieces alike, 2 grey and 2 pink", "Ears", 4),
     ],
 )
 def test_copies_are_asked_for_in_whatever_words(heading: str, name: str, make: int) -> None:

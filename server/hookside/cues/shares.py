@@ -1,10 +1,12 @@
-"""Copies of one piece each in a colour of its own: "One brown, one white", "Work 2 like this, then a third in grey"."""
+"""Copies of one piece each of its own color or sort: "One brown, one white", "Work 2 like this, then a third in grey",
+"2 outer, 2 inner"."""
 
 from __future__ import annotations
 
 import re
 
 from hookside.colours import COLOURS
+from hookside.notation.lines import sorts
 from hookside.pattern import Cue, Piece
 
 _NUMBERS = {"the other": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
@@ -21,15 +23,25 @@ _LAST = re.compile(
 
 
 def in_its_shade(piece: Piece, own: int) -> Piece:
-    """The piece as its copy `own` is begun, where one line tells the colours of all copies; else the piece itself."""
+    """The piece as its copy `own` is begun, where one line tells of all copies what each is; else the piece itself."""
     kept: list[Cue] = []
     for cue in piece.cues:
         shades = _shades(cue.text, piece.make) if cue.kind == "colour" and cue.after == "0" else []
-        if not shades:
+        each = _sorts(cue.text, piece.make) if cue.kind in ("colour", "other") and cue.after == "0" else []
+        if cue.kind == "other" and each:
+            kept.append(cue.model_copy(update={"text": f"This one: {each[own - 1]}"}))
+        elif not (shades := each or shades):
             kept.append(cue)
         elif shade := shades[own - 1]:
             kept.append(cue.model_copy(update={"text": shade[:1].upper() + shade[1:]}))
     return piece if kept == piece.cues else piece.model_copy(update={"cues": kept})
+
+
+def _sorts(text: str, make: int) -> list[str]:
+    """The sort of each copy; [] where the line does not tell as many as there are."""
+    told = sorts.told(text)
+    each = sorts.of_copies(told) if told is not None else []
+    return each if len(each) == make else []
 
 
 def _shades(text: str, make: int) -> list[str]:

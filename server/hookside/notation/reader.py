@@ -187,7 +187,8 @@ class Reader:
             start, stop = raw.at + a, raw.at + b
             words = self.page.quote(start, stop).strip(" ,;:")
             self.sheet.findings.append(finding(self.page, "for-some", start, stop, piece=piece.name, words=words))
-            raw.items.insert(0, RawText(start, stop, "other"))
+            if not any(isinstance(i, RawText) and i.start <= start and stop <= i.end for i in raw.items):
+                raw.items.insert(0, RawText(start, stop, "other"))
 
     def joins_copies(self, piece: Piece, raw: RawPiece) -> None:
         """Says that rounds under the heading of a part are taken for a part of their own, made of its copies."""

@@ -6,6 +6,7 @@ import re
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.several import named_by_numbers, several
+from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.summed import in_numbers, multiplied, summed
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
@@ -132,6 +133,10 @@ def copies(text: str) -> tuple[str, int]:
     if "dozen" in low or "couple" in low:
         text = in_numbers(text)
         low = text.lower()
+    sorted_out = sorts(text)
+    if sorted_out is not None:
+        name, n = copies(text[: sorted_out.name])
+        return name, max(n, sorted_out.made)
     counted = named_by_numbers(text)
     if counted is None:
         counted = summed(text)

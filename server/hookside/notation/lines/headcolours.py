@@ -13,6 +13,7 @@ from hookside.colours import COLOURS
 from hookside.notation.askings.colournames import STRIPED, is_colour
 from hookside.notation.lines.headings import NO_SHADE, some_shade
 from hookside.notation.lines.ownyarns import is_yarn
+from hookside.notation.lines.sorts import sorts
 from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 _LONGEST = 120  # characters of a heading
@@ -83,6 +84,9 @@ def colours_told(text: str, materials: tuple[str, ...]) -> Colours | None:
     """What a heading tells of several colours, or of one beside other words; None where it tells no such thing."""
     if len(text) > _LONGEST:
         return None
+    by_sort = sorts(text)
+    if by_sort is not None:  # "Spots: 2 in white and 2 in black"
+        return Colours([], by_sort.start, by_sort.end, by_sort.made, True) if by_sort.dyed else None
     for aside in _ASIDES:
         for match in aside.finditer(text):
             found = _aside(text, *match.span("told"), materials)
@@ -119,7 +123,8 @@ def _aside(text: str, start: int, end: int, materials: tuple[str, ...]) -> Colou
     copies = _copies(text, start, end, read)
     if copies:
         return Colours([], start, end, copies, True)
-    return _in_order(read, start, end)
+    whole = _ALL_COPIES.search(text, start, end)
+    return _in_order(read, start, end, number_of(whole["n"]) if whole is not None else 0)
 
 
 def _named(told: str, materials: tuple[str, ...]) -> set[str]:
@@ -158,16 +163,16 @@ def _copies(text: str, start: int, end: int, read: list[tuple[re.Match[str], str
     return 0
 
 
-def _in_order(read: list[tuple[re.Match[str], str]], start: int, end: int) -> Colours | None:
-    """Colours that follow each other."""
+def _in_order(read: list[tuple[re.Match[str], str]], start: int, end: int, whole: int) -> Colours | None:
+    """Colours that follow each other, in a piece of which `whole` are made in all; 0: that is not told."""
     begun = next((r for r in read[1:] if _BEGIN.match(r[0][0])), None)
     if begun is not None and len(read) == 2:
         read = [begun, (read[0][0], "then")]  # "A; start with B"
     shades: list[Shade] = []
     ends: int | None = 0  # the last course of the colour before
     for index, (match, sign) in enumerate(read):
-        if match["copies"] and len(read) > 1:
-            return Colours([], start, end, 0, False)  # "2 navy, 2 white": rows, or copies
+        if match["copies"] and (len(read) > 1 or number_of(match["copies"]) < whole):
+            return Colours([], start, end, 0, False)  # "2 navy, 2 white": rows, or copies; "make 6; 3 pink"
         follows = bool(match["where"] or match["a"] or match["k"] or match["rest"]) or "then" in sign or sign == "to"
         if index and not follows and ends is None:
             return Colours([], start, end, 0, sign in ("/", "and", "&", "+") and len(read) == 2)

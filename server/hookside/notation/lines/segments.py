@@ -28,6 +28,7 @@ from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
 from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
+from hookside.notation.lines.sorts import sorts
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.shadecells import NOTE
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
@@ -369,6 +370,9 @@ class Cutter(Heads):
                 self.put_colours(at, several)
             elif shade is not None:
                 self.put_colour(at + shade[0], at + shade[1])
+            by_sort = sorts(text)
+            if by_sort is not None and not by_sort.dyed and self.piece is not None:
+                self.piece.items.append(RawText(at + by_sort.start, at + by_sort.end, "other"))  # "2 outer, 2 inner"
             work = headings.work_told(text)
             if work is not None and self.piece is not None:
                 self.piece.items.append(RawText(at + work[0], at + work[1], "other"))  # shown, where it can't be read

@@ -79,15 +79,16 @@ def romans(text: str) -> str:
     return "".join([*out, text[at:]])
 
 
-# "R10.- to R14.- 54 sc", "R7.- R8.- 18 sc", "r25 r26 r27 dc around": labels in a row before one body
+# "R10.- to R14.- 54 sc", "R-10) to R-18) 14 sc", "R7.- R8.- 18 sc", "r25 r26 r27 dc around": labels in a row
+# before one body
 _NAMED = r"(?:rounds?|rnds?|rows?|rds?|r)\.?[ ]?"
 _CHAINED = re.compile(
     rf"(?P<first>\d{{1,3}})"
     rf"(?P<gap>[ ]?[.:)]?-?[ ]*(?:(?P<to>to|thru|through|until|up to|a|al|bis|-+)[ ]+|(?<=[ .:)-])))"
-    rf"(?={_NAMED}(?P<last>\d{{1,3}})(?!\d)[ ]*(?:[.:)-]|{_NAMED}\d|\d{{0,3}}[ ]?[a-z*(\[]))",
+    rf"(?=(?P<name>{_NAMED}-?)(?P<last>\d{{1,3}})(?!\d)[ ]*(?:[.:)-]|{_NAMED}\d|\d{{0,3}}[ ]?[a-z*(\[]))",
     re.I,
 )
-_LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{_NAMED}(?=\d)(?=[^\n]{{0,24}}?{_NAMED}\d)", re.I | re.M)
+_LABELLED = re.compile(rf"^[^\w\n]{{0,6}}{_NAMED}-?(?=\d)(?=[^\n]{{0,24}}?{_NAMED}-?\d)", re.I | re.M)
 
 
 def chained(text: str) -> str:
@@ -101,8 +102,8 @@ def chained(text: str) -> str:
                 break
             sign = "-" if match["to"] else "&"
             out += [text[at : match.start("gap")], sign.ljust(len(match["gap"]))]
-            at = match.end("gap")
-            here = at + len(re.match(_NAMED, text[at:], re.I)[0])  # type: ignore[index]
+            out.append(match["name"].replace("-", " "))  # "R-10) to R-18)"
+            at = here = match.end("name")
     return "".join([*out, text[at:]])
 
 

@@ -291,10 +291,9 @@ class Counts(Repeats):
         """ "one sc, one inc, six times over, which makes 18 stitches", "6 times so 18": the count in its own words."""
         if self.kind(at) == "number":
             return IN_ALL.match(self.low, self.toks[at].start) is not None
-        if self.word(at) in (",", ";"):
-            if TOLD_BEHIND.match(self.low, self.toks[at].start) is not None:
-                return True
-            at += 1
+        if at < self.count and TOLD_BEHIND.match(self.low, self.toks[at].start) is not None:
+            return True
+        at += self.word(at) in (",", ";")
         return self.word(at) in ("so", "and") and SO_MANY.match(self.low, self.toks[at].start) is not None
 
     def _told_behind_comma(self, at: int) -> bool:

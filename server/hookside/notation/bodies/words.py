@@ -187,4 +187,7 @@ class Words(Stitching):
         ):
             self.out.asides.append((tok.start, tok.end))  # "Neck: sc around", "sc around - neck (24)"
             return True
+        if tok.text == "go" and not self.out.chunks:  # "you just go, a single in every stitch"
+            past = at + 1 + (self.word(at + 1) in (",", ":"))
+            return self.stitchy(past + (self.word(past) in ARTICLES))
         return tok.text in ("rs", "ws") or tok.text in HARMLESS or tok.text in ARTICLES

@@ -36,13 +36,14 @@ SAYS = re.compile(
     r"(?:(?:total )?(?:sts?|stitch(?:es)?)(?:[ -]?count)?(?: is)?\s*[=:]?\s*|(?:st(?:itch)?[ -]?count|"
     r"total(?: (?:sts?|stitches|count))?|count)(?: is)?\s*[=:]?\s*|"
     r"there (?:are|will be|should be|is) (?:now )?|"
-    r"(?:that|this|which|it)(?:'s| is| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
+    r"(?:that|this|which|it)(?:'s| is|'ll be| makes| gives(?: you)?| leaves(?: you(?: with)?)?| should be| comes to)? |"
     r"still (?:at |have |has |on )?|so that |"
-    r"(?:so that )?(?:you(?:'ll| will| should| now)? )(?:now )?(?:end up with|have|"
-    r"get|finish with|end with) )"
+    r"(?:so that )?(?:you(?:'ll| will| should| now|'ve)? )(?:now )?(?:end up with|have|"
+    r"get|got|finish with|end with) )"
     rf"(?P<n>\d{{1,4}})\b(?:\s*(?:{_NOUN}|in total|in all|total|(?:are )?left|remain(?:ing)?|now|"
     r"altogether|around|per round|"
-    rf"{_OF_ROUNDS}|at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
+    rf"{_OF_ROUNDS}|(?:each|every) (?:time|round|row|rnd)|"
+    r"at the end(?: of (?:this|the) (?:round|row|rnd))?)\b)*\s*(?=[.;,)"
     r"!\]]|$|(?:now|then|before|but|so|for) (?:the|a|an|it|we|you|this|that|they|your)\b)"
 )
 # "..., 6 times so 18 total", "so that's 30", "so now 24", "and you have 18 left"
@@ -59,16 +60,18 @@ SO_MANY = re.compile(
 IN_ALL = re.compile(
     rf"(?P<n>\d{{1,4}})(?: {_NOUN})?(?: (?:in total|in all|total|all together|altogether|now))+(?=\s*(?:[.;!(\[]|$))"
 )
-# "..., 6 times in all, which makes 18 stitches", "..., twice, leaving 10": a count behind how often
+# "..., 6 times in all, which makes 18 stitches", "..., twice, leaving 10", "..., 6 times, that's 24": a count behind it
 TOLD_BEHIND = re.compile(
-    r"[,;]\s*(?:and |so )*(?:(?:which|that|this|it) (?:makes?|gives?|leaves?|is|comes to)(?: you)?(?: with)?|"
-    r"(?:that )?you (?:now |should |will |still )*have|leaving(?: you)?(?: with)?|making|giving(?: you)?|for|that)\s+"
+    r"[,;]?\s*(?:and |so )*(?:(?:which|that|this|it)(?:'s|'ll be| "
+    r"(?:makes?|gives?|leaves?|is|comes to)(?: you)?(?: with)?)|"
+    r"(?:that |now )?you(?:'ve (?:now |still )?got| (?:now |should |will |still )*have)|leaving(?: you)?(?: with)?|"
+    r"making|giving(?: you)?|for|that)\s+"
     rf"(?:a total of |still |now )?\d{{1,4}}(?: {_NOUN})?(?: (?:remain|are left|left|in all|in total|altogether))?"
     r"(?=\s*(?:[.,;!(\[]|$))"
 )
 SAID_WORDS = frozenset(
-    ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "that", "that's", "this", "which",
-     "it", "it's", "still", "so", "and"]
+    ["st", "sts", "stitch", "stitches", "total", "count", "there", "you", "you'll", "you've", "that", "that's",
+     "that'll", "this", "which", "it", "it's", "it'll", "still", "so", "and"]
 )  # fmt: skip
 # "(24) - 2 minutes", "(24) photo 3", "(24) about 5 cm across": behind the count, of the making and not of the stitches
 BESIDE_COUNT = re.compile(

@@ -13,12 +13,12 @@ from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.courses import inkind
 from hookside.notation.courses.departing import plain_body
 from hookside.notation.courses.likeness import Likeness
-from hookside.notation.courses.sameness import plain_like, with_the_rest
+from hookside.notation.courses.sameness import plain_like, widens, with_the_rest
 from hookside.notation.courses.waiting import Parsed, Waiting, name_of, slug, trim, works
 from hookside.notation.courses.waitlist import Printed, Spot
 from hookside.notation.findings.omitted import holds_work
 from hookside.notation.findings.table import finding
-from hookside.notation.labels import departures, howlong, references
+from hookside.notation.labels import departures, gains, howlong, references
 from hookside.notation.labels.label import at_line_start, numbers_of
 from hookside.notation.lines.layout import RawCourse, RawText, sentences
 from hookside.notation.trees.changing import changed
@@ -259,6 +259,11 @@ class Borrowing(Likeness):
             noun = "rows" if spot.kind == "row" else "rounds"
             self.unknown(numbers, spot, printed, "reference", f"{noun} {', '.join(str(w) for w in wanted)}")
             return
+        told = gains.gain(rest)
+        if told is not None and all(widens(c, self.sheet.own) == told.n for c in cycle):
+            rest = " " * told.end + rest[told.end :]
+            if told.after is not None and printed is None:
+                printed = told.after[0], rest_at + told.after[1], rest_at + told.after[2]
         yarn = _YARN_BEHIND.match(rest)
         if yarn is not None and classify(yarn["yarn"]) == "colour":
             rest = " " * yarn.end() + rest[yarn.end() :]
@@ -307,11 +312,11 @@ class Borrowing(Likeness):
             turns = -(-len(numbers) // len(cycle))
             if change.plain and turns > 1:
                 change = replace(change, each=True)  # "three times, working one more sc between": each time one more
-            told = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
-            if not any(t is not None for t in told):
+            other = [self.changed(c, change, turn) for turn in range(1, turns + 1) for c in cycle]
+            if not any(t is not None for t in other):
                 self.unknown(numbers, spot, printed, "unread", match[0].strip())
                 return
-            cycle = [t or c for t, c in zip(told, cycle * turns, strict=True)]
+            cycle = [t or c for t, c in zip(other, cycle * turns, strict=True)]
         self.put(
             numbers,
             spot,

@@ -13,6 +13,7 @@ from hookside.notation.trees.nodes import MOST_STITCHES, Rep, Tree, Work
 from hookside.stitches import TABLE, Stitch
 
 Own = dict[str, Stitch]
+_MANY = 120  # stitches, upon which any list has room
 _FAR = 24  # courses of the same, behind which nothing is looked for
 
 
@@ -41,6 +42,12 @@ def with_the_rest(cycle: list[Parsed], room: int) -> list[Parsed]:
         return cycle
     told = [(parsed, _works(parsed)) for parsed in cycle[:room]]
     return [_in_each(p) if len(works) == 1 and _amount(works[0]) else p for p, works in told] + cycle[room:]
+
+
+def widens(parsed: Parsed, own: Own) -> int:
+    """How many stitches more a course makes than it uses; fewer where that is below nought."""
+    reading = Ahead(parsed, None).on(_MANY, own).reading
+    return reading.makes - reading.uses
 
 
 def _works(parsed: Parsed) -> list[Work]:

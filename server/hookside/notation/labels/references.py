@@ -30,7 +30,8 @@ _POINTS = (
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
     r"(?:exactly|just) (?:as|like)(?: for| in)?|see|work(?: as)?|"
-    r"worked as|(?:exactly |just |all )?(?:the (?:very )?)?same as|as(?: for| in)?|like|copy|follow|work the same as|"
+    r"worked as|(?:exactly |just |all )?(?:the (?:very )?)?same (?:(?:thing|again|deal) )?as|"
+    r"as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
 )
 _ORDINAL = rf"(?:\d{{1,4}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
@@ -77,7 +78,7 @@ REFERENCE = re.compile(
     r"(?=,? [^.;()\[\]\n]{0,40}\b(?:more|extra|less|fewer)\b)|"
     rf"(?:(?:now |then )?(?:(?:(?:work|make|do|crochet|add) )?(?:another )?(?:(?P<so_many>\d{{1,2}}|one|{SMALL}) )?"
     r"(?:more )?(?:rounds?|rnds?|rows?|rds?) (?:the )?(?:same )?(?=as|like))?"
-    rf"{_POINTS}\s+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
+    rf"{_POINTS}\s+(?:the\s+)?(?:same\s+(?:thing\s+)?as\s+)?(?:for\s+|in\s+|as\s+|from\s+)?|"
     rf"{EARLIER})"
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
     rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})|"
@@ -97,7 +98,7 @@ UNTIL_TOTAL = (
 COUNT_FIRST = re.compile(r"(?P<n>\d{1,4}) *= *(?=[a-z(\[*\d+-])", re.I)  # "24 = (2 sc, inc) x 6"
 # "as head R1-R4": the piece before its rounds
 PIECE_OF = re.compile(
-    rf"\s*(?:(?:now |then )?{_POINTS}\s+)+(?:the\s+)?(?:same\s+as\s+)?(?:for\s+)?(?:the\s+)?"
+    rf"\s*(?:(?:now |then )?{_POINTS}\s+)+(?:the\s+)?(?:same\s+(?:thing\s+)?as\s+)?(?:for\s+)?(?:the\s+)?"
     rf"(?P<name>[a-z][a-z ]{{1,30}}?)[,:]?\s+(?:up to\s+)?{_COURSE}\s*(?P<numbers>{_NUMBERS})",
     re.I,
 )
@@ -108,7 +109,8 @@ CHANGE_ALONE = re.compile(
     re.I,
 )
 OF_PIECE = re.compile(
-    rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+as\s+)?(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
+    rf"\s*(?:(?:now |then )?{_POINTS}\s+)*(?:the\s+)?(?:same\s+(?:thing\s+)?as\s+)?"
+    rf"(?:{_COURSE}\s*(?P<numbers>{_NUMBERS})|"
     rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:rounds?|rnds?|rows?|rds?)\.?)\s+"
     r"(?:of|from|for|on|in)\s+(?:the\s+)?(?P<name>[a-z][a-z ]{1,30}\d?)",
     re.I,

@@ -51,7 +51,12 @@ _GOES_ROUND = re.compile(
     re.I,
 )
 _PLAIN_ROUND = re.compile(r"\W*\d{1,3} ?(?:[hd]?dc|sc|h?tr|inc|dec)s?\W*$", re.I)  # "18 sc"
-_PLAIN = re.compile(r"\W*(?:one |a |another )?(?:plain|even|straight)(?: (?:round|rnd|row|sc))?\W*", re.I)
+_PLAIN = re.compile(
+    r"\W*(?:(?:one |a |another )?(?:plain|even|straight)(?: (?:round|rnd|row|sc))?|"
+    r"(?:one |a |another )?(?:round|rnd|row) (?:without|with no) (?:any )?(?:increas|decreas|shap)\w+|"
+    r"no (?:increas|decreas|shap)\w+(?: (?:in|on) (?:this|the next) (?:round|rnd|row|one))?)\W*",
+    re.I,
+)
 _TURNED = re.compile(r"\bturn(?:ing)?(?: (?:the )?work)?\W*$", re.I)
 _TURNS_FIRST = re.compile(r"\W*(?:ch(?:ain)? ?\d,?(?: and)? turn\b|turn,?(?: and)? ch(?:ain)? ?\d)(?=.*[a-z])", re.I)
 _ROUND_BEHIND = re.compile(r"\s*[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*$", re.I)

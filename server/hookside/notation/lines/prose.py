@@ -12,10 +12,10 @@ from hookside.notation.labels import references
 from hookside.notation.lines import alone, headings
 from hookside.notation.lines.copies import copies
 from hookside.notation.lines.definitions import definitions
-from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.headcolours import Colours
 from hookside.notation.lines.layout import HeadColours, RawCourse, RawPiece, RawText, hook_part, sentences, text_start
 from hookside.notation.lines.ownyarns import is_yarn, own_shade
+from hookside.notation.lines.roundbelow import RoundBelow
 
 MOST_NAMES = 1000  # that a text explains; those beyond are words that nobody knows
 _HOOK = re.compile(r"[^\n.;]{0,30}?\b(\d{1,2}(?:[.,]\d{1,2})?\s*mm)\b[^\n.;,]{0,30}", re.I)
@@ -44,7 +44,7 @@ _ENDS = frozenset(["fasten", "tail", "close", "stuff"])
 _LEADS_IN = re.compile(r"\s(?:in|with|using)(?: the)?\s*$", re.I)  # "EARS in" of "EARS in oat"
 
 
-class Prose(GoingOn):
+class Prose(RoundBelow):
     """Puts sentences where they belong."""
 
     def put_text(self, at: int, end: int) -> None:

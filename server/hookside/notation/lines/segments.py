@@ -197,6 +197,8 @@ class Cutter(Heads):
         spaced = self.spaced_number(at, end)
         if spaced is not None:
             return self.labelled(spaced, end)
+        if self.course is not None and (begins := self.round_below(at, end)) is not None:
+            return self.unlabelled(begins, end)
         if self.course is not None and not self.blank and (self.counts_below(at, end) or self.stacked(at, end)):
             self.course.end = end
             return "continuation"

@@ -195,7 +195,7 @@ class Course(Record):
     label: str  # the number alone; "0" for an unnumbered first course
     kind: Literal["round", "row"]
     uses: int | None  # None when the course could not be read
-    makes: int | None
+    makes: int | None  # where it could not be read, the count that is printed for it
     declared: int | None = None  # the count the designer printed
     text: str  # as printed, without its label
     line: int

@@ -80,7 +80,7 @@ class Entries(Founding):
             label=str(todo.label),
             kind=todo.kind,
             uses=reading.uses if read and reading else None,
-            makes=reading.makes if read and reading else None,
+            makes=reading.makes if read and reading else self.promised(todo, reading),
             declared=todo.printed if reading is not None and todo.printed == reading.makes else todo.declared,
             text=todo.text,
             line=self.page.line(todo.at),
@@ -90,6 +90,12 @@ class Entries(Founding):
             plain=bool(read and reading and is_plain(reading)),
             words=NO_WORDS,
         )
+
+    @staticmethod
+    def promised(todo: Waiting, reading: Reading | None) -> int | None:
+        """What is printed for a course whose words could not be read: that is there for the next one, and is said."""
+        unread = reading is None and todo.failed in ("", "unread", "reference")
+        return todo.declared if unread else None
 
 
 def joins(body: list[Made]) -> bool:

@@ -167,7 +167,11 @@ class Judge:
                 what = what[:_LONGEST_QUOTE].rsplit(" ", 1)[0] + " ..."
         else:
             what = " ".join(body.split())[:80]
-        self.sheet.findings.append(finding(self.page, "unread", start, max(end, start), what=what, this=name, **where))
+        then = "you tell me how many stitches you have"
+        if todo.declared is not None:
+            then = f"I go on from the {todo.declared} that are printed"
+        told: dict[str, Any] = {"what": what, "this": name, "then": then}
+        self.sheet.findings.append(finding(self.page, "unread", start, max(end, start), **told, **where))
 
     def sums(self, todo: Waiting, taken: Chosen, ground: Ground, below: Waiting | None, where: dict[str, Any]) -> None:
         """Findings about the sums of one course."""

@@ -22,12 +22,16 @@ _NAMED = re.compile(
     r"(?<![a-z-])(?:(?P<embroider>embroider\w*|(?:nose|mouth|smile|face|whiskers|eyebrows)(?![a-z]))|"
     r"(?P<stuff>(?:re)?stuff(?:s|ed|ing)?|fill(?:ed|ing)?|fibrefill|fiberfill|wadding)(?![a-z])|"
     r"(?P<eyes>(?:safety )?(?:eyes|nose))(?![a-z])|"
+    r"(?P<join>(?:joined|attached|crocheted on)(?![a-z]))|"
     r"(?P<other>(?:rattles?|squeakers?|bells?|pellets|wires?|magnets?)(?![a-z])))",
     re.I,
 )
 _HINT = re.compile(
-    r"stuff|fill|eyes|nose|mouth|smile|face|whisk|brow|embroid|wadd|rattl|squeak|bell|pellet|wire|magnet", re.I
+    r"stuff|fill|eyes|nose|mouth|smile|face|whisk|brow|embroid|wadd|joined|attached|crocheted|rattl|squeak|bell|"
+    r"pellet|wire|magnet",
+    re.I,
 )
+_DEAREST: tuple[CueKind, ...] = ("embroider", "eyes", "stuff", "join", "other")
 # "and" between two numbers parts nothing
 _SEAM = re.compile(
     rf"\s*[,;:]\s*(?:(?:and|then|but)\s+)*|\s+(?:(?:and|then|but|plus)\s+)+(?!(?:the )?(?:{COURSE}\.? ?)?#?\d)|"
@@ -50,6 +54,13 @@ class Told(NamedTuple):
     start: int
     end: int
     sure: bool = True
+
+
+def beside_round(clause: str) -> CueKind | None:
+    """The job of a clause that names a round and gives no order: "remember the eyes at R6"."""
+    if len(clause) > _LONGEST or _HINT.search(clause) is None or not names_round(clause):
+        return None
+    return _kind(clause) if _UNSURE.search(_FORGETS.sub("", clause)) is None else None
 
 
 def told_by_round(sentence: str) -> list[Told]:
@@ -120,7 +131,7 @@ def _kind(clause: str) -> CueKind | None:
     named = {match.lastgroup for match in _NAMED.finditer(clause)}
     if not named:
         return None
-    for kind in ("embroider", "eyes", "stuff", "other"):
+    for kind in _DEAREST:
         if kind in named:
             return kind
     return None

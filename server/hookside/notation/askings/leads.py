@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.labels.patterns import COURSE
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS
+
+_NTH = rf"\d{{1,2}}(?:st|nd|rd|th)?|last|final|{'|'.join([*NUMBER_WORDS, *ORDINAL_WORDS])}"
 # What comes before the asking, taken off until the verb stands first
 _LEAD = re.compile(
     r"(?:(?:(?:now|this|here)(?:'s| is| would be| might be) (?:the |an? )?(?:[a-z]+ )?"
@@ -43,6 +47,15 @@ _LEAD = re.compile(
     r"(?= (?:leav|keep|do not|don't|fasten|cut|stuff|set|put|close)),?|"
     r"(?:do not|don't) (?:join|turn)(?: (?:the )?(?:rounds?|rnds?|rows?|work|at the end))*(?:[,;]|,? and|,? but)(?= "
     r"\w)|"
+    rf"(?:stop|pause|halt|wait|break off)(?:p?ing)? (?:at|after|before|in|on|with|behind) "
+    r"(?:the )?(?:end of (?:the )?)?"
+    rf"(?:{COURSE}\.? ?#?\d{{1,3}}|(?:first|second|third|fourth|fifth|last) {COURSE}),?(?: and| to|:)?(?= )|"
+    # "halfway, insert the eyes", "after two of these rounds insert the eyes"
+    rf"half ?-?way(?: (?:through|along|up))?(?: (?:these|this|the|them)(?: {COURSE})?)?,?(?= [a-z])|"
+    rf"(?:after|before|on|in|at|during|with) (?:the )?(?:first |last )?(?:{_NTH})"
+    rf"(?: of (?:these|those|them|the))?(?: {COURSE})?,?(?= (?:insert|put|stuff|fill|add|attach|place|join|sew|close|"
+    r"fasten|change|embroider|fix|push)\b)|"
+    r"with (?=(?:the |your |some |both |light |firm |a little )*(?:safety )?(?:eyes|stuffing|filling)\b)|"
     r"stop here (?:and|to)|pause (?:here )?(?:and|to)|go back and|take a moment to|here you|take your time to|"
     r"to (?=(?:sew|stuff|fill|garnish|close|change|pass|switch|cut|fasten|embroider|leave|place|attach|insert|hide|"
     r"weave)\b)"

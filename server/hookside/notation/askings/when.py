@@ -36,7 +36,7 @@ _WHEN = re.compile(
     rf"|(?P<between>between|btwn|in between) "
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with)(?: about)? "
     rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?)){_ONE}"
-    rf"(?: ?(?:-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
+    rf"(?: ?(?P<and>-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
     re.I,
 )
 _AGAIN = re.compile(rf"(?:,|and|&|then|again|once more|finish(?:ing)?|also|after|before|at|behind|\s)+{_ONE}", re.I)
@@ -50,7 +50,8 @@ _HINT = re.compile(
     rf"{COURSE}\.? ?(?:#?\d|(?:{'|'.join(NUMBER_WORDS)})(?![a-z]))|\d(?:st|nd|rd|th) {COURSE}|"
     rf"\d (?:sts?|stitches|{COURSE})(?![a-z])|"
     r"(?:first|second|third|fourth|fifth|sixth|next|last|final|each|every|other|odd|even|two|three|four|five|six) "
-    rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b",
+    rf"(?:[a-z]{{2,6}} )?{COURSE}(?![a-z])|\bstripe|\bin turn\b|\bhalf ?-?way\b|\bthe middle\b|"
+    r"\b(?:of (?:these|those|them)|(?:last|first|second|third|fourth) one)\b",
     re.I,
 )
 # "round six", "the sixth round"
@@ -63,6 +64,7 @@ _SO_MANY = re.compile(
 )
 # What goes through the fabric, or into the hollow, at the place that is told; all else only at a time
 _AT_A_PLACE = ("stuff", "eyes", "embroider", "colour", "marker")
+_WORKED_IN = ("join", "other")  # "the arms are joined in R7": while that is worked, so that it is told before it
 _NEVER = ("count", "turn")  # told of many courses, and asked at none by a note
 
 
@@ -107,6 +109,8 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     if told is None or (left is not None and left.start() < told.start()):
         return [When(left=int(left["n"]))] if left is not None else []
     place = bool(told["place"] or told["between"] or told["bare"])
+    if place and kind in _WORKED_IN and not told["bare"]:
+        return [When(int(told["n"] or told["nth"]), before=not told["between"])]
     if (place and kind not in _AT_A_PLACE) or (told["bare"] and kind == "colour"):
         return []
     n, last = int(told["n"] or told["nth"]), int(told["last"] or 0)
@@ -116,6 +120,8 @@ def when(text: str, kind: CueKind, ordinals: bool = True) -> list[When]:
     if told["between"] and kind != "stuff":
         n = max(n, last)
     found = [When(n, before=before, place=place)]
+    if told["after"] and last > n + 1 and told["and"] in ("and", "&"):
+        found.append(When(last))  # "after R6 and R9": two goes
     at = told.end()
     while kind == "stuff" and (more := _AGAIN.match(text, at)) is not None:
         found.append(When(int(more["n"] or more["nth"]), before="before" in more[0].lower()))

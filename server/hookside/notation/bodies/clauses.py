@@ -232,8 +232,10 @@ class Clauses(Remarks):
             self.emit("CUE", len(self.out.cues) - 1, *held.span())
             return self.token_after(held.end(), at)
         over = part = JOINS_OVER.match(self.low, tok.start)
-        if over is None and tok.key == "join" and self.out.chunks:
+        if over is None and tok.key == "join":
             part = JOINS_HERE.match(self.low, tok.start)
+            if part and not (self.out.chunks or self.stitchy(self.token_after(part.end(), at) + 1)):
+                part = None
         if part:
             self.out.elsewhere = True
             self.out.over_part = self.out.over_part or over is not None

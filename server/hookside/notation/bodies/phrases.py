@@ -78,6 +78,9 @@ class Gatherer(Words):
             return 3  # "To begin, ch 5 and join"
         if behind := self.explains(at):
             return behind
+        past = self.with_job(at) if tok.text in ("with", "while") else None
+        if past is not None:
+            return past
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None
         if past is not None:
             return past

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.askings.askings import askings
+from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
@@ -67,6 +68,13 @@ _ENGLISH = re.compile(
 )
 
 
+_WITH_JOB = re.compile(
+    r"(?:with|while) (?:(?:insert|add|plac|putt|attach|fix)ing )?"
+    r"(?:(?:the|your|some|both|safety|light|firm|\d{1,2} ?mm) ){0,3}"
+    r"(?:eyes|stuffing|filling)\b[^.;,()\[\]=]{0,60}"
+)
+
+
 class Remarks(Listed):
     """Askings and asides."""
 
@@ -110,6 +118,16 @@ class Remarks(Listed):
                 return here
             here += 1
         return here
+
+    def with_job(self, at: int) -> int | None:
+        """ "sc around with eyes at R6": a job behind the stitches, with no stop between."""
+        told = _WITH_JOB.match(self.low, self.toks[at].start) if self.worked() else None
+        if told is None:
+            return None
+        kind = classify(told[0]) or beside_round(told[0]) or ("eyes" if "eyes" in told[0] else "stuff")
+        self.out.cues.append(CueClause(kind, *told.span()))
+        self.emit("CUE", len(self.out.cues) - 1, *told.span())
+        return self.token_after(told.end(), at)
 
     def lessens(self, text: str) -> bool:
         """Is the work just told less by a clause behind it?"""
@@ -220,7 +238,8 @@ class Remarks(Listed):
         talk = TALK.match(self.low, tok.start) if self.out.counts and not self.depth else None
         if talk and not WORKS.search(talk[0]):
             kind = classify(talk[0])
-            if kind is not None and kind != "other":
+            kind = beside_round(talk[0]) if kind in (None, "other") else kind
+            if kind is not None:
                 self.out.cues.append(CueClause(kind, *talk.span()))
                 self.emit("CUE", len(self.out.cues) - 1, *talk.span())
             else:
@@ -284,8 +303,8 @@ class Remarks(Listed):
         kind = classify(sentence)
         if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):
             kind = "eyes"
-        if kind is None and numbers and not stitches and self.worked():
-            kind = "colour" if shades_by_round(sentence) else None
+        if kind in (None, "other") and numbers and not stitches and self.worked():
+            kind = "colour" if kind is None and shades_by_round(sentence) else beside_round(sentence) or kind
         short = numbers and not stitches and words <= 1 and len(tok.text) > 1 and kind in (None, "other")
         works_on = any(t.kind == "stitch" for t in self.toks[here:])
         if short and works_on and not (self.out.counts or self.depth or self.times(at)):

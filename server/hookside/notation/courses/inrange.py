@@ -17,7 +17,7 @@ _NTH = rf"\d{{1,2}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)}|last|final"
 # "in R5 attach the arms", "from R7", "between R6 and R7", "in the last stitch of R6"
 _AT = re.compile(
     r"(?<![a-z])(?:(?P<made>between|after|behind|(?:last|final) (?:st|sts|stitch|sc|pull|yarn over) (?:of|in|on))|"
-    r"at|in|on|during|for|from|with|work(?:ing)?|make|making|crochet|do(?:ing)?) "
+    r"at|in|on|during|for|from|with|work(?:ing)?|make|making|crochet|do(?:ing)?|(?:join|attach) [a-z]{3,9}) "
     rf"(?:the )?(?P<end>end of )?(?:the )?{COURSE}\.? ?#?(?P<n>\d{{1,3}})(?![\w.]?\d)|"
     rf"^\W{{0,4}}{COURSE}\.? ?#?(?P<n2>\d{{1,3}})\b(?= ?[:=,-]| [a-z])",
     re.I,
@@ -29,6 +29,22 @@ _BY_PLACE = re.compile(
     rf"(?P<nth>{_NTH}) (?:(?P<many>{_N}) )?{COURSE}(?![a-z])",
     re.I,
 )
+# "halfway, insert the eyes", "in the middle of these rounds"
+_HALFWAY = re.compile(
+    rf"\bhalf ?-?way\b|\b(?:in|at|about|around) the middle(?! (?:of|at) (?!(?:these|the|this) {COURSE})|[a-z ]*\d)",
+    re.I,
+)
+# "after two of these rounds", "after the first two rounds", "on the third of these"
+_THESE = "of (?:these|those|them|the)"
+_OF_THESE = re.compile(
+    rf"\b(?P<way>after|before|behind|on|in|at|during|with) (?:(?:the )?first )?(?P<many>{_N}) "
+    rf"(?:{_THESE}|{COURSE}(?! (?:of|in) ))(?![a-z])|"
+    rf"\b(?P<way2>after|before|behind|on|in|at|during|with|for) (?:the )?(?P<nth>{_NTH}) (?:{_THESE}|"
+    r"one)(?![a-z])",
+    re.I,
+)
+# "stop at R7 and insert the eyes": a time, and no place
+_STOPS = re.compile(r"\b(?:stop|paus|halt|wait|break off)", re.I)
 _EVERY = re.compile(
     rf"\b(?:every|each) (?:(?P<n>{_N}|other|second|third|fourth|2nd|3rd|4th) )?{COURSE}(?![a-z])", re.I
 )
@@ -40,6 +56,7 @@ _GOES_ON = re.compile(r"\b(?:chang|switch|swap|join|continu|start|begin|go|back 
 _SO_LONG = re.compile(r"\b(?:for|only|just)\b|\d ?(?:-|to|and|&|,) ?\d", re.I)
 # Put at a place of the piece, at whatever time, unless the words begin with their round: "in R5 attach the arms"
 _PLACED = ("eyes", "embroider", "sew", "pin", "weave")
+_LED = re.compile(rf"\W{{0,4}}(?:(?:at|in|on|during|with|after) )?(?:the )?(?:end of )?{COURSE}\.? ?#?\d", re.I)
 _CHANGES = re.compile(r"\b(?:chang|switch|swap)|\b(?:go|back) (?:back )?to\b", re.I)
 
 
@@ -71,7 +88,10 @@ def due_in(
         if dyed:
             return dyed
     due = _by_number(words, kind, labels)
-    due = due or _by_place(words, kind, len(labels)) or _every(words, kind, len(labels))
+    due = due or _by_place(words, kind, len(labels)) or _of_these(words, kind, len(labels))
+    due = due or _every(words, kind, len(labels))
+    if not due and _HALFWAY.search(words):
+        due = [(len(labels) - 1) // 2]
     return [Due(at) for at in dict.fromkeys(due)]
 
 
@@ -89,10 +109,11 @@ def _by_number(words: str, kind: CueKind, labels: list[int]) -> list[int]:
     due = [one for one in when(words, kind, ordinals=False) if not one.left]
     if due:
         ahead = kind not in ("stuff", *_PLACED)
+        led = _STOPS.search(words) is not None or _LED.match(words) is not None
         return [
             labels.index(one.course) - (one.before or (one.place and ahead))
             for one in due
-            if one.course in labels and not (one.place and kind in _PLACED)
+            if one.course in labels and not (one.place and kind in _PLACED and not led)
         ]
     at = _AT.search(words)
     n = int(at["n"] or at["n2"]) if at is not None else 0
@@ -107,15 +128,30 @@ def _by_place(words: str, kind: CueKind, many: int) -> list[int]:
         return []
     nth = told["nth"].lower()
     last = nth in ("last", "final")
-    if told["many"]:
-        at = many - number_of(told["many"]) if last else 0
-    else:
-        at = many - 1 if last else ORDINAL_WORDS.get(nth, 0) - 1 if nth in ORDINAL_WORDS else int(nth[:-2]) - 1
-    if not 0 <= at < many:
-        return []
     way = told["way"].lower()
     made = way in ("after", "behind") or told["end"] or (kind in ("stuff", *_PLACED) and last and way != "before")
+    if told["many"]:
+        at = many - number_of(told["many"]) if last else number_of(told["many"]) - 1 if made else 0
+    else:
+        at = many - 1 if last else _nth(nth)
+    if not 0 <= at < many:
+        return []
     return [at - (not made)]
+
+
+def _of_these(words: str, kind: CueKind, many: int) -> list[int]:
+    told = _OF_THESE.search(words)
+    if told is None:
+        return []
+    way = (told["way"] or told["way2"]).lower()
+    nth = (told["nth"] or "").lower()
+    at = number_of(told["many"]) - 1 if told["many"] else many - 1 if nth in ("last", "final") else _nth(nth)
+    made = way in ("after", "behind") or (kind in ("stuff", *_PLACED) and way != "before")
+    return [at - (not made)] if 0 <= at < many else []
+
+
+def _nth(word: str) -> int:
+    return ORDINAL_WORDS[word] - 1 if word in ORDINAL_WORDS else int(word[:-2]) - 1
 
 
 def _every(words: str, kind: CueKind, many: int) -> list[int]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.labels.patterns import COURSE
+
 # "make a loop and work 6 sc in loop": the ring of a first round, before any stitch
 STARTING_LOOP = re.compile(
     r"(?:make|form|start with|begin with|wind|wrap|with)\s+(?:the yarn (?:in|into|to) )?(?:a|an|one)\s+"
@@ -89,7 +91,10 @@ _PART_TOLD = (
     r"(?: in| on| to| onto)?(?: (?:the|your|a|an))?"
     r"(?: (?:first|second|third|fourth|1st|2nd|3rd|4th|other|next|left|right|last|front|back|top|bottom)){0,2}"
     r" (?:arm|leg|wing|fin|ear|flipper|foot|paw|hand|tail|tentacle|horn|beak|fluke|part|piece|head|body)s?"
-    r"(?: (?:on|in|here|in place|to (?:the )?(?:body|head)))?)"
+    r"(?: (?:on|in|here|in place|to (?:the )?(?:body|head)))?"
+    # "join the arms in R7": one round of a range
+    rf"(?:(?: (?:in|on|at|during|after|before|with))? (?:the )?{COURSE}\.? ?#?\d{{1,3}}(?![\w.]?\d)|"
+    rf" (?:in|on|at|during|after|before|with) the (?:first|second|third|fourth|last) {COURSE}(?![a-z]))?)"
 )
 # "join the first arm with 4 sc", "attach the ear by working 3 sc through both": stitches of this round all the same
 JOINS_OVER = re.compile(

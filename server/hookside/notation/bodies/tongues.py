@@ -1,7 +1,8 @@
 """What stitches are called in other tongues, where a text explains its short forms in them: "pb = punto bajo".
 
 From memory, unverified: the everyday words of pattern makers in Spanish, Portuguese, Italian, French, German, Dutch,
-Danish, Swedish and Turkish. Keys are those of the stitch table; accents are left out.
+Danish, Norwegian, Swedish, Finnish, Polish, Czech, Hungarian, Russian and Turkish. Keys are those
+of the stitch table; accents are left out.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ import unicodedata
 
 _WORDS: dict[str, str] = {
     "sc": "punto bajo|punto medio|medio punto|ponto baixo|maglia bassa|punto basso|maille serree|feste masche|vaste|"
-    "vaste steek|fastmaske|fast maske|fastmaska|fast maska|sik igne",
+    "vaste steek|fastmaske|fast maske|fastmaska|fast maska|sik igne|polslupek|oczko scisle|kratky sloupek|"
+    "kiintea silmukka|rovidpalca|stolbik bez nakida",
     "hdc": "medio punto alto|media vareta|meio ponto alto|mezza maglia alta|demi bride|demi-bride|halbes stabchen|"
     "half stokje|halvt stokje|halvstangmaske|halvstolpe|yarim trabzan",
     "dc": "punto alto|vareta|ponto alto|maglia alta|bride|stabchen|stokje|stangmaske|stolpe|trabzan|tekli trabzan",
@@ -20,12 +22,14 @@ _WORDS: dict[str, str] = {
     "sl st": "punto deslizado|punto raso|punto enano|ponto baixissimo|maglia bassissima|maille coulee|kettmasche|"
     "halve vaste|kaedemaske|kjedemaske|smygmaska|ilmek kaydirma",
     "inc": "aumento|aumentar|augmentation|augmenter|zunahme|zunehmen|verdoppeln|meerdering|meerderen|udtagning|okning|"
-    "artirma|arttirma",
+    "okt maske|artirma|arttirma|dodanie|dodawanie|dodane oczko|pridani|pridat|lisays|szaporitas|pribavka",
     "dec": "disminucion|disminuir|diminuicao|diminuir|diminuzione|diminution|diminuer|abnahme|abnehmen|zusammenhakeln|"
-    "mindering|minderen|indtagning|minskning|eksiltme|azaltma",
+    "mindering|minderen|indtagning|minskning|eksiltme|azaltma|odjecie|odejmowanie|ubrani|ubrat|ujmout|kavennus|"
+    "fogyasztas|ubavka|felling|fellemaske",
     "ring": "anillo magico|anillo|circulo magico|anel magico|anello magico|cerchio magico|cercle magique|"
     "anneau magique|fadenring|magischer ring|magische ring|magisk ring|magisk cirkel|sihirli halka",
 }
+_UNMARKED = str.maketrans("\u2019\u0131\u0142\u00f8\u0111", "'ilod")  # marks that are no accents
 _KEYS = {word: key for key, words in _WORDS.items() for word in words.split("|")}
 
 
@@ -88,7 +92,7 @@ _NOUN_FIRST = re.compile(rf"({NOUN}) ([a-z]+)")
 def key_of(meaning: str) -> str | None:
     """The stitch that a meaning in another tongue names, by its first words; None where it names none that is known."""
     plain = "".join(c for c in unicodedata.normalize("NFKD", meaning.lower()) if not unicodedata.combining(c))
-    plain = " ".join(plain.replace("\u2019", "'").replace("\u0131", "i").split()).strip(" .")
+    plain = " ".join(plain.translate(_UNMARKED).split()).strip(" .")
     told = next((key for key, words in _PATTERNS if words.fullmatch(plain)), None)
     if told is None and (turned := _NOUN_FIRST.fullmatch(plain)):
         told = next((key for key, words in _PATTERNS if words.fullmatch(f"{turned[2]} {turned[1]}")), None)

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.bodies.tongues import key_of
 from hookside.notation.lines.headings import PARTS
+from hookside.notation.lines.keyed import pairs, stitch_meant
 from hookside.notation.lines.keyline import key_line
 from hookside.notation.page.twofold import TOLD
 from hookside.pattern import Terms
@@ -70,6 +71,7 @@ _STOP = r"(?<=[a-z)])\.\s+(?=\w+\s*=|[A-Z]{1,5} - )"  # "PR - increase, two in o
 _PARTS = re.compile(rf"\s*[;\n|]\s*|{_STOP}")
 _PARTED = re.compile(r"[;\n|]|\.\s+(?=\w+\s*=|[A-Z]{1,5} - )")
 _PARTS_SLASHED = re.compile(rf"{_PARTS.pattern}|[ ]/[ ]")
+_SEVERAL_NAMES = 3  # sure ones found in a line: then it is not asked again
 _DASHED_PAIR = re.compile(r",\s*[\w\-]{1,8}\s+-\s+")
 
 
@@ -86,7 +88,10 @@ def definitions(text: str) -> list[tuple[str, str]]:
     """The (name, meaning) pairs of one line."""
     side_by_side = key_line(text)
     found = _parted(text)
-    return side_by_side if len(side_by_side) > len(found) else found
+    found = side_by_side if len(side_by_side) > len(found) else found
+    sure = bool(found) and all(stitch_meant(what) for _, what in found)
+    others = pairs(text) if len(found) < _SEVERAL_NAMES or not sure else ()
+    return list(others) if len(others) > len(found) - (not sure) else found
 
 
 def _parted(text: str) -> list[tuple[str, str]]:
@@ -108,7 +113,7 @@ def _parted(text: str) -> list[tuple[str, str]]:
     for part in (_PARTS_SLASHED if slashed else _PARTS).split(text) if slashed or _PARTED.search(text) else [text]:
         if part.count("=") > 1:
             pieces = re.split(
-                r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+and\s+(?=[A-Za-z]{1,4}\s*=)", part
+                r",\s*(?:and\s+)?(?=[A-Za-z][\w \-/]{0,48}\s*=)|\s+(?:and|&)\s+(?=[A-Za-z]{1,4}\s*=)", part
             )
         elif part.count(":") > 1:
             pieces = re.split(r",\s*(?=[A-Za-z][\w \-/]{0,20}\s*:)", part)

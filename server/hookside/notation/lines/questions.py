@@ -15,6 +15,7 @@ from hookside.notation.bodies.written import told_in
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
+from hookside.notation.lines.keyed import key_lines
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
 from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
@@ -156,6 +157,11 @@ class Questions:
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
             at += len(line) + 1
+        self.keyed = key_lines(self.text, self.used_lines)  # lines that tell what names stand for, wherever they are
+        for told in self.keyed.values():
+            for name, _ in told:
+                if short_name(name):
+                    self.names.learn(name.lower(), name)
         self.taken = 0  # to where the text is read already
         self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 

@@ -173,6 +173,10 @@ class Cutter(Heads):
             return "story"
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
+        if start in self.keyed and sections.section_of(self.text[start:end]) is None:
+            self.define(self.text[start:end])
+            self.course = None
+            return "abbreviations"
         shaded = self.before_label(at, end) if self.text[at : at + 1] in ("(", "[") else None
         if shaded is not None:
             self.ensure_piece(at)

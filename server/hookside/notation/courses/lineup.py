@@ -6,6 +6,7 @@ import re
 from collections import Counter
 from typing import Any
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.places import LAYERS
@@ -397,6 +398,13 @@ class Lineup(Growing):
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
         words = "sc in each st around" if self.sheet.terms == "US" else "dc in each st around"
+        how = references.EVEN_HOW.match(even["rest"])
+        if how is not None and how["loops"]:
+            words = words.replace("each st", "blo" if how["loops"][0] in "bB" else "flo")
+        elif how is not None and how["stitch"]:
+            words = f"{how['stitch']} in each st around"
+        elif how is not None and is_colour(how["shade"]):
+            self.waiting.append(RawText(rest_at + how.start("shade"), rest_at + how.end("shade"), "colour"))
         plain = self.sheet.parse(way_in + words)
         if spot.raw.label is not None and spot.raw.label.every:
             self.every.append(Every(numbers[0], spot.raw.label.upto, spot, plain))
@@ -504,12 +512,15 @@ class Lineup(Growing):
         if told.upto:
             last = told.upto - (numbers[:1] == [told.upto])  # "to round 8" includes it, unless it stands below
             return last - first + 1 if first < last < first + _MOST_ALIKE else 0
-        if told.or_more and apart not in (told.n, told.n + 1):
+        or_more = told.or_more or (told.further and label is not None)
+        likely = told.n + (not told.in_all)
+        if or_more and apart not in (told.n, told.n + 1):
             name = name_of(first, spot.kind).capitalize()
             where: dict[str, Any] = {"piece": self.piece.name, "course": str(first), "Course": name}
-            where |= {"found": told.n + 1, "other": told.n, "noun": f"{spot.kind}s"}
+            where |= {"found": likely, "other": 2 * told.n + 1 - likely, "noun": f"{spot.kind}s"}
             self.sheet.findings.append(finding(self.page, "how-many", spot.start, spot.end, **where))
-        return min(told.n + (told.or_more and apart != told.n), _MOST_ALIKE)
+            apart = likely
+        return min(told.n + (or_more and apart != told.n), _MOST_ALIKE)
 
     def check_rounds(self, label: Label | None, said: int | None, numbers: list[int], at: int, start: int) -> None:
         if label is not None and label.aside:

@@ -44,11 +44,21 @@ _PLAIN = re.compile(
     r"(?:[(\[{=,;-]+\s*\d{1,4}(?: ?(?:sts?|stitches|sc|dc))?\s*[)\]}]?\W*)?",
     re.I,
 )
+# "sc around. Then once more.", "And again!", "Twice." behind a round that goes all the way, and nothing behind it
+_ONCE_MORE = re.compile(
+    rf"(?:[.;,!(-] ?|[\s,;.!(-]*\n\s*)(?:and |then |now |do |work |make |it |this |that |the |same |for )*(?:"
+    rf"(?P<more>{_N}) more(?: times?| {_ROUNDS})?|(?P<again>again)|(?:repeat|rep)(?: it| this| that)?,? "
+    rf"(?P<repeat>(?:{_N})(?: times)?)|(?P<times>twice|(?:\d{{1,2}}|{references.SMALL}) times))[\s.!)]*$",
+    re.I,
+)
+_ALL_THE_WAY = re.compile(r"\b(?:a?round|across|each|every|all)\b|[)\]][\s.]*$", re.I)
 _HINT = re.compile(
     r"[utsalwmUTSALWM](?<!\w.)(?i:(?<=u)ntil|(?<=t)(?:ill|imes|wice)|(?<=s)(?:ame|o)|(?<=a)like|(?<=l)ike(?:wise)?|"
     r"(?<=w)ay|(?<=m)anner)\b"
 )
 _WORDS = ("this", "that", "it ", "same", "alike", "like", " so")  # in all that may be told so
+_LONGEST_LINE = 40  # letters
+_LAST_WORDS = ("more", "again", "once", "twice", "times", "round", "rnd", "row")
 _ANYTHING = ("this", "that", "it")
 _ON_TO = re.compile(
     rf"\W*(?:now |then |and )*(?:work|continue|go on|carry on|keep going|keep on|crochet)(?: on)?(?: working)?,?"
@@ -67,6 +77,8 @@ class Alike:
     upto: int
     start: int
     end: int
+    or_more: bool = False  # it may as well be one more of them
+    in_all: bool = False  # ... though so many in all are the likelier
 
 
 def told(body: str) -> Alike | None:
@@ -80,12 +92,37 @@ def told(body: str) -> Alike | None:
         if upto:
             return Alike(0, int(upto), *match.span())
         n = references.small(match["in_all"] or match["twice"] or match["such"] or match["more"])
-        return Alike(n + bool(match["more"]), 0, *match.span())
+        below = match["what"] in _ANYTHING and "\n" in match[0]  # on a line of its own
+        below = below and not match[0].lower().endswith(("all", "total", "altogether"))
+        return Alike(n + bool(match["more"]), 0, *match.span(), below, below)
     behind = _BEHIND_COUNT.search(body)
     if behind is not None and _PLAIN.fullmatch(body, 0, behind.start()):
         n = references.small(behind["in_all"] or behind["more"])
         return Alike(n + bool(behind["more"] or behind["on"]), 0, *behind.span())
-    return None
+    return _once_more(body)
+
+
+def told_below(body: str, line: str) -> bool:
+    """ "Do this three times.", "Once more." on a line of its own below a plain round."""
+    if len(line) > _LONGEST_LINE or not line.rstrip(" .!)")[-10:].lower().endswith((*_LAST_WORDS, "all", "total")):
+        return False
+    alike = told(f"{body}\n{line}") if _PLAIN.fullmatch(body) and _ALL_THE_WAY.search(body) else None
+    ends = len(body) + len(line.rstrip(" .!"))
+    return alike is not None and alike.start >= len(body.rstrip(" .!")) and alike.end >= ends
+
+
+def _once_more(body: str) -> Alike | None:
+    """Of a round that goes all the way: in "sc 6. Then once more." it is the amount."""
+    ends = body.rstrip(" .!)")[-7:].lower()
+    match = _ONCE_MORE.search(body) if any(word in ends for word in _LAST_WORDS) else None
+    if match is None or not _PLAIN.fullmatch(body, 0, match.start()):
+        return None
+    if not _ALL_THE_WAY.search(body, 0, match.start()):
+        return None
+    if match["more"] or match["again"]:
+        return Alike(references.small(match["more"] or "one") + 1, 0, *match.span())
+    n = references.small((match["repeat"] or match["times"]).removesuffix(" times"))
+    return Alike(n, 0, *match.span(), or_more=True, in_all=bool(match["times"]))
 
 
 def plain(body: str, end: int) -> bool:

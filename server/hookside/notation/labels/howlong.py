@@ -20,8 +20,9 @@ _ROUNDS = r"(?:rounds?|rnds?|rows?|rds?|laps?|tiers?)"
 _N = rf"\d{{1,3}}|one|{references.SMALL}"
 _MENTIONS = re.compile(r"[rRlLtT](?<!\w.)(?i:(?<=r)(?:ound|nd|ow|d|\.? ?\d)|(?<=l)ap|(?<=t)ier)")
 _LENGTH = re.compile(
-    rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this)\s+)*(?:"
-    rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+(?:more\s+)?"
+    rf"(?<![\s,;.])[\s,;.]{{1,8}}(?:(?:and|then|continue|keep going|go on|work(?:ing)?|do this|(?P<on>so on))\s+)*(?:"
+    rf"(?:for|over)\s+(?:(?:the\s+)?(?:next|following)\s+|a\s+total\s+of\s+|another\s+)?(?P<for>{_N})\s+"
+    r"(?P<more3>more\s+)?"
     rf"{_ROUNDS}(?:\s+(?:in\s+)?(?:total|altogether|all))?"
     r"|(?:all the way\s+)?(?:up\s+)?(?:to|until|till|til|through|thru)\s+(?:(?:and\s+)?including\s+|the\s+end\s+of\s+|"
     rf"you\s+reach\s+)*{COURSE}\.?\s*#?(?P<upto>\d{{1,4}})"
@@ -66,6 +67,8 @@ class Length:
     or_more: bool
     start: int  # where the words stand
     end: int
+    in_all: bool = False  # with `or_more`: so many in all are the likelier
+    further: bool = False  # behind a label it may as well be one more: "R4: sc around for two more rounds"
 
 
 @lru_cache(REMEMBERED)
@@ -73,7 +76,7 @@ def length(body: str) -> Length | None:
     """What a body says of the number of its courses, where nothing is worked behind those words."""
     told = alike.told(body)
     if told is not None and not works_on(body[told.end :]):
-        return Length(told.n, told.upto, False, told.start, told.end)
+        return Length(told.n, told.upto, told.or_more, told.start, told.end, told.in_all)
     again = often.often(body)
     if again is not None and (not again.of_plain or alike.plain(body, again.start)):
         return Length(again.n, again.upto, again.or_more, again.start, again.end)
@@ -88,7 +91,8 @@ def length(body: str) -> Length | None:
     if not _behind_work(body, match.start()):
         return None
     if match["for"]:
-        return Length(references.small(match["for"]), 0, False, *match.span())
+        further = bool(match["more3"] or match["on"])
+        return Length(references.small(match["for"]), 0, False, *match.span(), further=further)
     if match["upto"]:
         return Length(0, int(match["upto"]), False, *match.span())
     if not (match["this"] or match["rounds"]):
@@ -109,12 +113,31 @@ _THEN = re.compile(r"\s*[,;.]\s*(?:and\s+)?then\s+(?:work\s+)?", re.I)
 def parted(body: str) -> tuple[int, int] | None:
     """ "Work even for 3 rounds, then inc in every st": where the plain courses end, and where the next one begins."""
     match = _LENGTH.search(body) if _MENTIONS.search(body) else None
+    if (followed := _followed(body)) is not None:
+        return followed
     behind = _THEN.match(body, match.end()) if match is not None and match["for"] else None
     if match is None or behind is None or not _STITCH.search(body, behind.end()):
         return None
     if not _behind_work(body, match.start()):
         return None
     return match.end(), behind.end()
+
+
+_FOLLOWED = re.compile(r"[\s,;.]{1,4}(?:and )?(?:followed by|then)\s+(?=\w+ )", re.I)
+_A_ROUND = re.compile(r"\b(?:rounds?|rnds?|rows?)\b", re.I)
+
+
+def _followed(body: str) -> tuple[int, int] | None:
+    """ "(sc, dec) x 6, followed by a plain round": where the round ends, and where the plain one begins."""
+    if not _MENTIONS.search(body):
+        return None
+    for seam in _FOLLOWED.finditer(body):
+        even = references.EVEN.match(body, seam.end())
+        if even is None or works_on(even["rest"]) or not _tells_work(body, seam.start()):
+            continue
+        if even["n"] or even["n2"] or even["n3"] or even["n4"] or (even["one"] and _A_ROUND.search(even["one"])):
+            return seam.start(), seam.end()
+    return None
 
 
 _SENTENCE = re.compile(r"(?<=[.!)\]])\s+(?=[A-Z])")

@@ -160,7 +160,7 @@ EVEN = re.compile(
     r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=,-]|$))|"
     r"(?:(?:one|1|an?(?:other)?) )?plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?"
     r"(?: (?:on|over|in|along) (?:all )?(?:the|these|those|your) (?:same )?\d{1,3} (?:sts|stitches))?"
-    r"(?=\s*(?:[(\[.=-]|$))|"
+    r"(?=\s*(?:[(\[.=-]|$)|(?:(?<=round)|(?<=rnd)|(?<=row)) (?:in|with) [a-z]{3,12}(?: [a-z]{3,12})?\W*$)|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
@@ -169,6 +169,13 @@ EVEN = re.compile(
     r"a?round(?: and round)?))(?=\s*(?:[(\[.=-]|$))|"
     r"st(?:itch)? in st(?:itch)?|another (?:round|rnd|row) (?:of sc|even)))"
     r"(?!\w)(?P<rest>[^\n]*)",
+    re.I,
+)
+# "... in blo", "... in white", behind so many plain rounds
+EVEN_HOW = re.compile(
+    r",? ?(?:all |worked |both |each )?(?:in|with|through) (?:the )?"
+    r"(?:(?P<loops>[bf]lo|(?:back|front) loops?(?: only)?)|(?P<stitch>sc|[hd]?dc|h?tr)|"
+    r"(?P<shade>[a-z]{3,12}(?: [a-z]{3,12})?))\W*(?:[(\[=]\s*\d+\W*)?$",
     re.I,
 )
 # "Flipper B: as A, but ...": the other one by its letter or number alone

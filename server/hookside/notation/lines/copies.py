@@ -238,8 +238,30 @@ _BEHIND = re.compile(
 )
 
 
+# "FO. x4", "Fasten off [4 pieces]", "leave a tail (x2)": ... without a verb
+_BEHIND_CUT = re.compile(
+    r"\b(?P<cut>(?:f\.?/?o|off|tail|ends|yarn|sewing|close[ds]?)\b[.,;:]?)\s*(?P<told>[(\[]?\s*(?:x ?(?P<n>\d{1,2})|"
+    r"(?P<n2>\d{1,2}) ?(?:x|pieces|pcs|copies|of (?:these|them)|in (?:all|total)))\s*[)\]]?)\W*$",
+    re.I,
+)
+_SIGNS_OF_COPIES = ("x", "pieces", "pcs", "copies", "these", "them", "all", "total")
+
+
+def copies_of_the_cut(text: str) -> re.Match[str] | None:
+    """ "FO. x4": so many of the piece that is cut off here."""
+    ends = text.rstrip(" .)]!")[-8:].lower()
+    if not (ends.endswith(_SIGNS_OF_COPIES) or ("x" in ends and ends[-1:].isdecimal())):
+        return None
+    return _BEHIND_CUT.search(text, max(0, len(text) - _LONGEST_CUT))
+
+
+_LONGEST_CUT = 60  # letters of the end of a line
+
+
 def copies_behind(text: str) -> int:
     """How many of a piece what stands behind its last round asks for; 1 where it tells nothing."""
+    if (cut := copies_of_the_cut(text)) is not None:
+        return max(1, number_of(cut["n"] or cut["n2"]))
     low = text.lower()
     match = _BEHIND.search(text) if "make" in low or "need" in low else None
     if match is None:

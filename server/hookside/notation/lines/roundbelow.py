@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hookside.notation.labels import alike
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone
 from hookside.notation.lines.goingon import GoingOn
@@ -87,6 +88,13 @@ class RoundBelow(GoingOn):
         if alone.closing(line) or _IN_A_STITCH.search(line) or not self._opens_plainly(begins, end):
             return None
         return begins if whole or alone.all_round(line) or _same_amount(body, line) else None
+
+    def again_below(self, at: int, end: int) -> bool:
+        """ "Do this three times." below a plain round: how often that one is worked, told with it."""
+        course = self.course
+        if course is None or course.label is None or self.blank or course.end - course.start > _SHORT_ROUND:
+            return False
+        return alike.told_below(self.text[course.start : course.end].strip(), self.text[at:end].strip())
 
     def _whole(self, body: str, course: RawCourse) -> bool:
         """Does this round leave no stitch of the one below it?"""

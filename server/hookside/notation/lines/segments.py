@@ -10,7 +10,7 @@ from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
 from hookside.notation.lines import furniture, headings, sections
-from hookside.notation.lines.copies import copies, copies_behind, made_often
+from hookside.notation.lines.copies import copies, copies_behind, copies_of_the_cut, made_often
 from hookside.notation.lines.definitions import is_definition, lists_several
 from hookside.notation.lines.headcolours import colours_told
 from hookside.notation.lines.heads import Heads
@@ -73,6 +73,8 @@ _OWN_STITCH = re.compile(
     r"\W{0,3}picots?(?: \([a-z]{1,5}\))?\s*(?::|=|-(?=\s))\s*(?:make |work )?(?:ch(?:ain)? ?\d|\d ?ch)\b[^=]*$",
     re.I,
 )
+# "Fasten off, leave a tail (x2)": no two tails
+_CUTS = re.compile(r"\W{0,3}(?:f\.?/?o\b|fasten|finish|cut|break|leave|weave|close)", re.I)
 _FIRST_LAP = re.compile(r"(?P<word>[A-Za-z]{3,10})\.? ?1 ?[:.)-]+\s*(?=\S)")
 _ONE_MORE_FORM = re.compile(r"\W{0,3}[A-Za-z]{1,12} ?= ?[a-z\d][^=]{3,80}$")
 # "close", "finish off" behind the last round are jobs, and no headings of the sewing up
@@ -127,6 +129,10 @@ class Cutter(Heads):
             told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
             behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
             piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
+            for item in piece.items[courses[-1] :]:
+                cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
+                if cut is not None:
+                    item.end = item.start + cut.end("cut")  # "FO. x4": no work of its round
 
     def lists_on(self, text: str) -> bool:
         """ "V = enlarge the nose" right below "X = short knit (sc)": one more of the list, whatever it is called."""
@@ -201,6 +207,9 @@ class Cutter(Heads):
         spaced = self.spaced_number(at, end)
         if spaced is not None:
             return self.labelled(spaced, end)
+        if self.course is not None and self.again_below(at, end):
+            self.course.end = end
+            return "continuation"
         if self.course is not None and (begins := self.round_below(at, end)) is not None:
             return self.unlabelled(begins, end)
         if self.course is not None and not self.blank and (self.counts_below(at, end) or self.stacked(at, end)):
@@ -308,7 +317,7 @@ class Cutter(Heads):
         if not self.any_course and re.match(r"\W*(?:gauge|tension)\b[^\n]{0,40}\d", text, re.I):
             self.out.gauge = f"{self.out.gauge} {self.page.quote(at, end)}".strip()
             return "gauge"
-        if self.any_course and furniture.finishes_off(text):
+        if self.any_course and (furniture.finishes_off(text) or (_CUTS.match(text) and copies_of_the_cut(text))):
             self.put_text(at, end)
             return "cue"
         rest = self.course is not None and not self.blank and text[:1].islower() and self.continues(at, end)

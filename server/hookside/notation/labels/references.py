@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hookside.colours import COLOURS, SHADES
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.vocabulary import ORDINAL_WORDS, number_of
@@ -29,7 +30,7 @@ _POINTS = (
     r"alternat(?:e|ing)(?: between)?|"
     r"(?:(?:work(?:ed)?|make|made|crochet|do|done|follow) )?(?:exactly |just )?(?:the same )?as (?:given|described|"
     r"written|worked|shown|told|directed|set out)(?: above)?(?: in| for)?|"
-    r"(?:exactly|just) (?:as|like)(?: for| in)?|see|work(?: as)?|"
+    r"(?:exactly|just) (?:as|like)(?: for| in)?|see|idem(?: to| as)?|cf\.?|work(?: as| like)?|"
     r"worked as|(?:exactly |just |all )?(?:the (?:very )?)?same (?:(?:thing|again|deal) )?as|"
     r"as(?: for| in)?|like|copy|follow|work the same as|"
     r"do the same as|identical to|crochet(?: as)?|do(?: as)?|make(?: as)?)"
@@ -52,12 +53,19 @@ COLOUR_LEAD = re.compile(
     r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))\s*[,:.-]\s*",
     re.I,
 )
+# "same, in blue": a yarn, and no other way of working
+_YARN = (
+    rf"(?:the )?(?:(?:yarn|colou?r|shade) [a-h]|[a-h]|(?:(?:{'|'.join(SHADES)}) )?(?:{'|'.join(sorted(COLOURS))}))"
+    r"(?: yarn| wool| again)?"
+)
 # "Ch 1, turn, rep row 2": the way into a course, before what it is
 EDGE_LEAD = re.compile(r"\s*(?:(?:ch(?:ain)? ?1|1 ?ch|turn(?: (?:the )?work)?)\b[\s,.;:]*(?:(?:and|then)\s+)?)+", re.I)
 # "Rep 5 & 6 once", "repeat 5-6 twice more": rounds, though no word says so
 _BARE = r"\d{1,3} ?(?:&|and|-|to|,|\+) ?\d{1,3}(?: ?(?:once|twice|again|\d (?:more )?times)\b[^a-z]*(?:more\W*)?)?\W*$"
 REFERENCE = re.compile(
-    r"\s*(?:(?:now |then )?(?:ditto|idem|likewise|same(?: again)?|again|do\.(?=\W*$)|"
+    r"\s*(?:(?:now |then )?(?:ditto|idem|id\.(?=\W*(?:\(\d+\)\W*)?$)|likewise|"
+    r"(?:do )?(?:just |exactly )?the same(?: thing)?(?: again)?|do(?:ing)? the same(?: thing)?|same(?: again)?|again|"
+    r"do\.(?=\W*$)|''(?=\W*$)|(?:one|once) more (?:like (?:this|that|it|the last)|the same)|"
     r"[-' ]*\"[-'\" ]*(?=$|[(\[=-]+ ?\d+\W*$)|"
     r"(?P<repeat>re?pt?(?:eat)?)(?=\.?\s*(?:[(\[]\s*\d+\s*(?:sts?|stitch(?:es)?|sc|dc)?\s*[)\]]|[=-]|$))|"
     r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
@@ -66,7 +74,10 @@ REFERENCE = re.compile(
     r"(?:and |then |now )*(?:(?:work|make|do|crochet|add|continue(?: on)? for) )?"
     rf"(?P<more>\d{{1,2}}|one|{SMALL}) more (?:rounds?|rnds?|rows?|rds?))"
     r"(?!,? but (?:with(?:out)?|no)\b)"
-    r"(?=\s*(?:[(\[.=-]|$|,? ?but\b|,? ?(?:with )?\d{1,2} (?:sc|dc|sts?) (?:in )?between\b|"
+    r"(?=\s*(?:[(\[.=-]|$|,? ?but\b|"
+    rf",? ?(?:with )?(?:\d{{1,2}}|one|{SMALL})(?: more)?(?: (?:sc|dc|sts?))? (?:in )?between\b|"
+    r", (?:for|because|since) [^.;()\[\]\d]{4,50}(?:[.(\[]|$)|"
+    rf",? (?:still )?in {_YARN}\W*(?:\(\d+\)\W*)?$|"
     r"\d{1,4}(?: ?sts?)?\W*$))|"
     r"(?:and |then |now )*(?:(?:do|work|make|crochet) (?:that|this|it|the same)(?: round| row)?|(?:the )?same)"
     rf"(?= (?:again|once more|(?:once|twice|\d{{1,2}}|{SMALL}) (?:more(?: times?)?|times(?: more)?))\W*"
@@ -82,12 +93,13 @@ REFERENCE = re.compile(
     rf"{EARLIER})"
     rf"(?:(?:{_COURSE}|(?<=as\s)(?=\d)|(?<=like\s)(?=\d+\W*$)|"
     rf"(?<=rep\s)(?={_BARE})|(?<=repeat\s)(?={_BARE}))\s*(?P<numbers>{_NUMBERS})|"
-    rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)\s+(?:round|rnd|row|rd)s?|"
+    rf"(?P<ordinal>{_ORDINAL}(?:\s*(?:-|to|through|thru|,|&|and)\s*(?:the\s+)?{_ORDINAL})*)"
+    r"(?:\s+(?:round|rnd|row|rd)s?|(?<!first)(?<!1st)(?=\W*(?:\(\d+\)\W*)?$))|"
     rf"(?P<last>(?:the\s+)?(?:{EARLIER_ONES})"
     rf"(?:\s+(?P<lastn>\d{{1,2}}|{SMALL}))?\s+(?:rounds?|rnds?|rows?|rds?)|"
     r"(?:the\s+)?(?:round|rnd|row)\s+(?:before|above)|"
-    r"(?:above|before|(?:the\s+)?(?:last|previous|prev\.?|preceding)(?: one)?)"
-    r"(?=\s*(?:[(\[.=-]|$))))(?!\s*st))(?P<rest>[^\n]*)",
+    r"(?:above|before|(?:the\s+)?(?:last|previous|prev\.?|preceding)(?: one)?|the one (?:before|above))"
+    rf"(?=\s*(?:[(\[.=-]|$|, (?:\d{{1,2}}|one|{SMALL})(?: more)? between\b))))(?!\s*st))(?P<rest>[^\n]*)",
     re.I,
 )
 # "until you have 9 rounds in total": rounds are told, not stitches
@@ -162,7 +174,9 @@ EVEN = re.compile(
     r"(?: (?:on|over|in|along) (?:all )?(?:the|these|those|your) (?:same )?\d{1,3} (?:sts|stitches))?"
     r"(?=\s*(?:[(\[.=-]|$)|(?:(?<=round)|(?<=rnd)|(?<=row)) (?:in|with) [a-z]{3,12}(?: [a-z]{3,12})?\W*$)|"
     r"(?:no|without|with no) (?:any )?(?:changes?|alterations?|additions?|modifications?)(?=\s*(?:[(\[.,;=<~*-]|$))|"
-    r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|unchanged(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:the )?same (?:number|amount|count)(?: of (?:sts|stitches))?(?: (?:again|as before))?(?=\s*(?:[(\[.=-]|$))|"
+    r"unchanged(?=\s*(?:[(\[.=-]|$))|"
     r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
     r"(?:crochet|work|continue|go|on)(?: on)? (?:a?round and )?a?round(?=\s*(?:[(\[.=-]|$))|"
     r"(?:you )?(?:just |simply )?(?:keep going|(?:go|keep)(?: going| on)? (?:straight|even|plain|"
@@ -330,7 +344,8 @@ _MORE = re.compile(
     re.I,
 )
 _BETWEEN = re.compile(
-    rf"\b(?P<n>{_NUMBER})\s*(?:single crochets?|sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+"
+    rf"\b(?P<n>{_NUMBER})\s*(?:(?:single crochets?|sc|dc|hdc|htr|tr|sts?|stitch(?:es)?)\s+|"
+    r"(?=between\W*(?:\(\d+\)\W*)?$))"
     r"(?:(?:(?:in\s+)?between|before)\s+(?:the\s+|each\s+|every\s+)*(?:inc|dec|corner|(?:ch-?\d?\s+)?sp)|"
     r"(?:in\s+)?between(?=\W*(?:\(\d+\)\W*)?$)|"
     r"(?:on|along|for|per|across|down)\s+(?:each\s+|every\s+|all\s+(?:four\s+)?)?sides?\b)",

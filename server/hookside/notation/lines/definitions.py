@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.bodies.tongues import key_of
+from hookside.notation.lines import alone
 from hookside.notation.lines.headings import PARTS
 from hookside.notation.lines.keyed import pairs, stitch_meant
 from hookside.notation.lines.keyline import key_line
@@ -236,6 +237,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return twice is not None and len(twice["name"]) <= 8 and bool(_STITCH_WORDS.search(twice["what"]))
     name, what = match["name"].strip(), match["what"]
     words = name.lower().split()
+    if alone.ring(what):
+        return False  # "First: 6 sc in a magic ring"
     if match["sign"] in "=:" and turned(name, what.strip().rstrip(".,")):
         return True
     names_part = any(w in PARTS or w.rstrip("s") in PARTS for w in words)

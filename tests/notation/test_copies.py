@@ -269,3 +269,12 @@ def test_parts_with_rounds_of_their_own_are_not_counted_twice() -> None:
 def test_so_many_for_each_of_another_part(feet: str, toes: int) -> None:
     pieces = read(f"{feet}\n{_ROUNDS}\nToe (make 3 for each foot)\n{_ROUNDS}").pieces
     assert pieces[1].make == toes
+
+
+_ROWS = ("| Ears | make 2 |", "| EARS | 2 pcs | brown |", "| **Ears:** | x 2 |", "Ears | a pair")  # demo
+
+
+@pytest.mark.parametrize("row", _ROWS)
+def test_so_does_the_row_of_a_table_that_names_it(row: str) -> None:
+    (ears,) = read(f"{row}\n| R1 | 6 sc in ring | 6 |\n| R2 | inc x 6 | 12 |\n").pieces
+    assert (ears.name, ears.make) == ("Ears", 2)

@@ -75,6 +75,10 @@ _NAME_AND_TALK = re.compile(r"\W*(?P<name>[A-Z][\w' -]{2,40}):\s+(?=(?:I|I'm|we|
 
 
 _BUT = re.compile(r"\b(?:but|except|only)\b", re.I)
+# "For the mouth: R4: ...", where the rounds go on: what its round is for, and no part
+_FOR_THE = re.compile(
+    r"\W{0,3}(?:now )?(?:for|to (?:make|form|shape)) (?:the|his|her|its|an?) [a-z ]{2,24}\W{0,3}", re.I
+)
 _YARN_LETTER = re.compile(r"\W*(?:[A-H]|MC|CC ?\d?)\W*")
 # "times (12). Rnd 8: ...", below "Rnd 7: (sc, dec) 6": a paragraph that its page cut in the middle of a round
 _REST_OF_ROUND = re.compile(
@@ -298,6 +302,10 @@ class Placing(Beside):
             return "course"
         if self.course is not None and not self.blank and _REST_OF_ROUND.fullmatch(before):
             self.course.end = at + len(before.rstrip())
+            self.labelled(inside[0], end)
+            return "course"
+        if self.piece is not None and inside[0].numbers[:1] == [self.last_number + 1] and _FOR_THE.fullmatch(before):
+            self.piece.items.append(RawText(at, at + len(before.rstrip(" :,-")), "other"))
             self.labelled(inside[0], end)
             return "course"
         if self.same_part(before, inside[0]):

@@ -184,9 +184,42 @@ def meanings(text: str) -> str:
     )
 
 
+# "ARMS | make 2 | same as the legs", "FACE | cream | R1 | 6 sc in ring | 6": what heads the rows below, or its own
+_SO_MANY = (
+    r"(?:(?:make|work|crochet|need) (?:\d{1,2}|two|three|four|five|six|eight|ten)|x ?\d{1,2}|"
+    r"(?:\d{1,2}|two|three|four|five|six|eight|ten) ?(?:x|pieces|pcs)|a pair)"
+)
+_TITLE = re.compile(
+    r"^[ ]{0,8}\|?[ ]{0,4}[*_]{0,2}(?!re?p|colou?r|yarn|hook|needle|size|(?:sc|[hd]?dc|h?tr|inc|dec|ch|sl)\b)"
+    rf"(?P<name>[A-Za-z][A-Za-z' ]{{1,30}}?)[*_]{{0,2}}:?[ ]{{0,40}}(?P<bar>\|)(?=(?:[A-Za-z ]{{2,24}}\|)?[ ]*(?:"
+    rf"[*_(]{{0,2}}{_SO_MANY}[*_)]{{0,2}}(?:,? [a-z, ]{{3,24}})?[ ]*(?:\||$)|(?:rnd|round|row|r) ?1[ ]*\|))[^\n]*$",
+    re.I | re.M,
+)
+_FIRST_LABEL = re.compile(r"\|(?=[ ]*(?:rnd|round|row|r) ?1[ ]*\|)", re.I)
+
+
+def _titled(match: re.Match[str]) -> str:
+    """ "| ARMS | make 2 |" -> "  ARMS - make 2", what else its row tells on lines of their own; the length stays."""
+    if all(word in HEADER for word in match["name"].lower().split()):
+        return match[0]
+    first = _FIRST_LABEL.search(match[0])
+    begins = len(match[0]) if first is None else first.start()
+    row, head = list(match[0]), match[0][:begins]
+    named = match.start("bar") - match.start()
+    for at in (at for at, sign in enumerate(head) if sign in "|*_"):
+        if head[at] != "|" or at < named or not head[at + 1 :].strip(" |"):
+            row[at] = " "
+        else:
+            row[at] = "-" if at == named else "\n"
+    if first is not None:
+        row[begins] = "\n"
+    return "".join(row)
+
+
 def bars(text: str) -> str:
     """Rows with bars between their cells, and the rules below their heads; the length stays."""
     text = meanings(text)
+    text = _TITLE.sub(_titled, text) if "|" in text else text
     text = _RULE.sub(lambda m: " " * len(m[0]) if "|" in m[0] else m[0], text)
     text = _ONE_CELL.sub(lambda m: _NO_CELL.sub(lambda e: " " * len(e[0]), m[0]).replace("|", " "), text)
     text = columns.wide(text)

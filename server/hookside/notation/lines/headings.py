@@ -245,6 +245,10 @@ _WHICH = frozenset(
 )
 # "Wing (2 x, N)", "Body (from the base, N)": the letter of its yarn
 _LETTER_ASIDE = re.compile(r"([(\[][^()\[\]]{0,40}?)\s*[,;]\s*[A-Z](?=[)\]])")
+# "eyes R9, 7X apart", "eyes between R8 R9, distance 8X", "eyes on R3, 4X between them": no seven of anything
+_SPACING = re.compile(
+    r"\b(?:apart|distance|interval|spacing|gap of \d)\b|\b\d{1,2} ?x (?:in )?between (?:them|each|both|the two)\b", re.I
+)
 _TWO_SENTENCES = re.compile(r"[.!?]\s+[A-Z]")
 
 
@@ -340,8 +344,8 @@ def heading(text: str, blank_before: bool, blank_after_or_label: bool) -> tuple[
     low = [w.lower() for w in words]
     known = any(w in PARTS or (w.endswith("s") and w[:-1] in PARTS) for w in low) or (blank_before and dressed(text))
     numbered = make > 1 and re.match(r"\d{1,3}(?:st|nd|rd|th)?\s*[-.:)]", clean)  # "5th-7th: plain (24)"
-    if "apart" in low:
-        return None  # "eyes R9, 7X apart": no seven of anything
+    if _SPACING.search(text):
+        return None
     if len(words) > 7 or numbered or (make > 1 and (_AMOUNTS.search(clean) or _ROUNDS_TOLD.search(clean))):
         return None
     ends = bare[-1]

@@ -70,9 +70,19 @@ _PER_ROUND = re.compile(
 )
 
 
+# "all in back loop -> 48", "all, blo": every stitch there, told before its loops
+_ALL_IN = re.compile(
+    r"^(?P<gap>\s*)all,? (?P<loops>(?:in |through )?(?:the )?(?:(?:back|front|both) loops?(?: only)?|[bf]lo)\b)"
+    r"(?=\s*(?:[.,;(\[=-]|$))",
+    re.I,
+)
+
+
 def retold(body: str) -> str:
     """The body with what it tells of its round in words as others print it; of the same length."""
     low = body.lower()
+    if "all" in low[:16] and "lo" in low:
+        body = _ALL_IN.sub(lambda m: f"{m['gap']}{m['loops']} all".ljust(len(m[0])), body)
     if "left" in low or "remain" in low:
         body = _UNTIL_LEFT.sub(lambda m: m["st"] + _to_last(m["n"]).ljust(len(m["till"])), body)
     if "within" in low:

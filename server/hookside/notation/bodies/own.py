@@ -103,6 +103,11 @@ _MODIFIES = frozenset(["double", "doubled", "together", "tog"])
 # Stitches that stay what they are, however a text words them
 _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "bobble", "popcorn", "puff", "picot"])
 _RAISED = frozenset(["cluster", "bobble", "popcorn", "puff", "picot"])
+# "A = 2 stitches into one": two of them there, or two of them taken together?
+_EITHER_WAY = re.compile(
+    r"(?:(?:work|make|crochet|turn|put) )?(?P<n>[2-5]|two|three|four) (?:sts?|stitches|loops|points) "
+    r"in(?:to)? (?:one|1)\.?"
+)
 # "add needle (increase)": what it does is told, whatever it is called
 _GROWS = re.compile(
     r"\b(?:increas|widen|augment|enlarg|expand|expansion|grow|addition|adding|"
@@ -197,6 +202,9 @@ def own_stitches(
             meant = None
         low = what.lower()
         sums = next((n for t in reversed(told) if (n := _sums(t.lower(), terms, names)) is not None), None)
+        either = _EITHER_WAY.fullmatch(told[0].lower())
+        if either is not None:
+            sums = _either_way(name, number_of(either["n"]), _known_sums(abbreviations, name, terms, names), terms)
         other = known is not None and meant is None and sums is None and _means_other(name, known, low)
         if other:
             known = None  # "p = the knotted stitch": whatever it is, no picot
@@ -232,6 +240,7 @@ def own_stitches(
             if at >= 0:
                 unsaid.append(name)
                 findings.append(_told_open(page, name, supposed.get(name), at))
+    names.update(_plurals(stitches, names, terms))
     letters = _LETTERS.search(page.text)
     known_letters = {n.upper(): key for n, key in names.items() if n.upper() in _CHART}
     agree = all(_CHART[n] == key for n, key in known_letters.items()) and len(known_letters) < len(_CHART)
@@ -270,10 +279,34 @@ def own_stitches(
     return Own(stitches, known_names, findings, unsaid)
 
 
+def _known_sums(
+    abbreviations: dict[str, str], name: str, terms: Terms, names: dict[str, str]
+) -> set[tuple[int, int]]:
+    """Stitches used and made of the others in a list whose words leave no doubt of them."""
+    told = [_meanings(what)[0].lower() for other, what in abbreviations.items() if other != name]
+    known = {_sums_of(k) for t in told if (k := named(t, terms)) is not None}
+    return known | {n for t in told if not _EITHER_WAY.fullmatch(t) and (n := _sums(t, terms, names)) is not None}
+
+
+def _either_way(name: str, n: int, others: set[tuple[int, int]], terms: Terms) -> tuple[int, int]:
+    """What "2 stitches into one" does: as its name says, or what no other one of the list does; it widens else."""
+    known = named(name, terms)
+    shrinks = known.uses > known.makes if known is not None and known.uses != known.makes else name.upper() == "A"
+    if known is None or known.uses == known.makes:
+        shrinks = (shrinks or (1, n) in others) and (n, 1) not in others
+    return (n, 1) if shrinks else (1, n)
+
+
 def _loops(abbreviations: dict[str, str]) -> dict[str, str]:
     """ "F = front loop only" -> {"f": "flo"}."""
     told = ((name.lower(), _LOOP_NAME.match(what.lower())) for name, what in abbreviations.items())
     return {name: f"{match[1][0]}lo" for name, match in told if match is not None}
+
+
+def _plurals(stitches: dict[str, Stitch], names: dict[str, str], terms: Terms) -> dict[str, str]:
+    """ "Six pairs", where a text has "pair" for a stitch of its own."""
+    words = [name for name in stitches if len(name) > 2 and name.isalpha() and name[-1] not in "sS"]
+    return {f"{w}s": w for w in words if f"{w}s" not in names and named(f"{w}s", terms) is None}
 
 
 def _is_stitch(low: str) -> bool:

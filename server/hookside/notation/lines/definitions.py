@@ -35,6 +35,12 @@ _SPELT_OUT = re.compile(
     re.I,
 )
 _WORKED = re.compile(r"\bworked (?=in|over|around|round|through|on)", re.I)
+# "pair - two stitches worked together to make one"
+_WORKED_TOGETHER = re.compile(
+    r"\b(?P<n>[2-5]|two|three|four) (?:sts?|stitches|singles|single crochets?|sc|dc) (?:are |get )?"
+    r"(?:worked|made|crocheted) (?=(?:off )?(?:together|tog|as one|into one)\b)",
+    re.I,
+)
 # "p = points", "inc = 2 points in the same base point": in the words of another tongue
 _OF_POINTS = re.compile(
     r"(?:(?:\d|two|three|an?|the) )?(?:points?|mesh(?:es)?|eyes?)(?: (?:in(?:to)?|closed|together)\b.*)?"
@@ -253,6 +259,8 @@ def is_definition(text: str, terms: Terms) -> bool:
         return True
     if match["sign"] == "=" and len(name) <= 8:
         what = _WORKED.sub(" ", what)  # "Sp st = spike stitch worked into the row below"
+    if len(name) <= 8:
+        what = _WORKED_TOGETHER.sub(r"\g<n> stitches ", what)
     if _NO_MEANING.search(what) or match["sign"] == "(":
         return False
     return len(name) <= 8 and bool(_STITCH_WORDS.search(what))

@@ -23,29 +23,37 @@ _NAMED = (
     rf"(?P<ordinals>{_NTH}(?:{_TO}(?:the[ ])?{_NTH}){{0,9}})[ ](?:rounds?|rnds?|rows?)"
 )
 _LED = (
-    r"(?P<lead>(?:(?:(?:and|but)[ ])?(?:now|then|next|and|finally|lastly|so|after[ ]that),?[ ]+)?"
+    r"(?P<lead>(?:(?:okay|ok|al(?:l[ ])?right|right|well|oh)(?:[ ](?:then|so))?,?[ ]+)?"
+    r"(?:(?:(?:and|but)[ ])?(?:now|then|next|and|finally|lastly|so|after[ ]that),?[ ]+)?"
     r"(?P<within>(?:on|in|for|during|over)[ ]+(?:the[ ]+)?)?(?:(?:your|the|work|it'?s)[ ]+)?)"
 )
 # What a course that is told in a sentence begins with
 _WORK = (
     r"(?:in[ ]|into[ ]|[bf]lo\b,?[ ]?|all[ ])*(?:\d{1,3}[ ]?(?:x[ ]?)?|[(\[*{]+[ ]?\d{0,3}[ ]?|(?:one|two|three|four|"
-    r"five|six|seven|eight)[ ])?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|single|double|half|increase|"
-    r"decrease|repeat|magic)(?![a-z])"
+    r"five|six|seven|eight)[ ])?(?:sc|[hd]?dc|h?tr|inc|dec|invdec|sc2tog|ch|sl[ ]?st|slip[ ]stitch(?:es)?|singles?|"
+    r"doubles?|trebles?|half|increase|decrease|repeat|magic)(?![a-z])"
 )
 _DOES = (
     r"(?:(?:we|you|I)[ ])?(?:just[ ]|simply[ ]|only[ ]|again[ ])*"
     r"(?:(?:work|crochet|make|do)[ ](?:just[ ]|only[ ])?)?"
 )
+# "is the brim, front loops only, ...": what a round is of the part, in front of its work
+_IS_OF_IT = (
+    r"[ ](?:is|are)[ ](?:the|our|your|a)[ ](?!same)(?:[a-z]{2,12}[ ]){0,2}[a-z]{2,12}"
+    rf"(?:[,:]|[ ]?-)(?=[ ](?:(?:(?:in|through)[ ])?(?:the[ ])?(?:front|back|both)[ ]loops?\b|{_WORK}))"
+)
 _IS = (
-    r"[ ](?:is|are)[ ](?:(?:just|all|simply|again|also|then|only)[ ])*(?:(?:worked|made|crocheted)[ ](?:as[ ])?)?"
+    rf"{_IS_OF_IT}|"
+    r"[ ](?:is|are|will[ ]be)[ ](?:(?:just|all|simply|again|also|then|only)[ ])*"
+    r"(?:(?:worked|made|crocheted)[ ](?:as[ ])?)?"
     r"(?=(?:plain|even(?:ly)?|straight|the[ ]same(?![ ][a-z]*(?:size|length|way))|same|as[ ]|like[ ]|identical|"
-    rf"without|{_WORK}))|"
+    rf"without|an?[ ](?:plain[ ])?(?:single|double|treble|sc|[hd]?dc)(?:[ ]crochet)?[ ]in(?:to)?[ ]|{_WORK}))|"
     r"[ ](?:has|have)[ ](?=\d{1,3}[ ](?:sc|[hd]?dc|h?tr|single|double|half|treble|sts?|stitches|as well)\b)"
 )
 _PLACE = r"(?:(?<![^\n])[ ]{0,8}|(?<=[.!?:)\]])[ ]{1,2})"
 _LEADS = ("on", "in", "for", "during", "over", "then", "next", "next,", "now", "and", "ly", "ly,", "so", "the", "your",
           "work", "st", "nd", "rd", "th")  # fmt: skip
-_VERBS = (" is ", " are ", " has ", " have ")
+_VERBS = (" is ", " will be ", " are ", " has ", " have ")
 _MAY_BE_TOLD = re.compile("|".join((*_VERBS, *(f"{lead} (?:round|rnd|row)" for lead in _LEADS))))
 _TOLD = re.compile(  # labels as they stand among them: they tell how far the numbers went
     rf"{_PLACE}{_LED}(?P<name>{_NAMED})(?P<sign>[ ]?[:.)-]+[ ]?(?=\S)|{_IS}|,?[ ]{_DOES}(?={_WORK}))",
@@ -122,4 +130,4 @@ def sentenced(text: str) -> str:
 
 
 def _is(sign: str) -> bool:
-    return re.match(r"[ ](?:is|are|has|have)[ ]", sign, re.I) is not None
+    return re.match(r"[ ](?:is|are|will be|has|have)[ ]", sign, re.I) is not None

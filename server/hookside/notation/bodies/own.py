@@ -274,6 +274,9 @@ def own_stitches(
         stitches[name] = _stitch(name, body, (1, _made(body)), None)
         findings = [f for f in findings if f.message[: len(name) + 2] != f'"{name}"']
         unsaid = [n for n in unsaid if n != name]
+    for name in [n for n in names if len(n) > _SHORT_NAME and n[-1].isalpha() and not n.lower().endswith("s")]:
+        if named(f"{name}s", terms) is None:
+            names.setdefault(f"{name}s", names[name])  # "6 double columns"
     printed_so = {n.lower(): k for n, k in names.items()}
     known_names = Dictionary(terms, printed_so, nouns, colours, written, lettered, _loops(abbreviations))
     return Own(stitches, known_names, findings, unsaid)

@@ -96,7 +96,7 @@ def definitions(text: str) -> list[tuple[str, str]]:
     side_by_side = key_line(text)
     found = _parted(text)
     found = side_by_side if len(side_by_side) > len(found) else found
-    sure = bool(found) and all(stitch_meant(what) for _, what in found)
+    sure = bool(found) and all(stitch_meant(what) and "  " not in name for name, what in found)
     others = pairs(text) if len(found) < _SEVERAL_NAMES or not sure else ()
     return list(others) if len(others) > len(found) - (not sure) else found
 

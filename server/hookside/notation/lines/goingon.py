@@ -155,10 +155,16 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         after = _SPACED.match(self.text, *following)
         return after is not None and after["n"] == "2" and self.stitchy(after.end(), following[1])
 
+    def _ringed(self, at: int, end: int) -> bool:
+        """Is a ring named here, by its name or by the text's own: "6x into SH" behind "SH: magic ring"?"""
+        if _RINGED.search(self.text, at, end):
+            return True
+        return bool(self.rings) and not self.rings.isdisjoint(re.findall(r"[a-z]+", self.text[at:end].lower()))
+
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""
         begins = label.numbers[0] == 1 and self.stitchy(label.end, end)
-        if self.section == "abbreviations" and not (begins and _RINGED.search(self.text, label.end, end)):
+        if self.section == "abbreviations" and not (begins and self._ringed(label.end, end)):
             return False
         if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
             return False

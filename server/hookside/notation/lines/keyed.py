@@ -37,6 +37,7 @@ _BARE = re.compile(rf"(?P<name>(?-i:[A-Z]{{1,3}})|[xvatfm]) {_WHAT}", re.I)
 _BEHIND = re.compile(
     r"(?P<what>[A-Za-z\d][A-Za-z\d .-]{1,30}?)(?:\s?[=:]\s?|\s-\s)[\"']?(?P<name>[A-Za-z]{1,5})[\"']?", re.I
 )
+_WIDE = re.compile(r"(?P<name>[A-Za-z]{1,5})[ ]{2,20}(?P<what>[A-Za-z\d][^=]{1,80})")  # "wz   increase (two in one)"
 # What may stand in front of a name: a heading with its colon, "In this pattern", "When I write", "By"
 _HEADED = re.compile(r"[^:=]{2,60}:\s+(?=[\"'A-Za-z])|.{0,60}?\.\s+(?=[\"'A-Za-z])")
 _LED = re.compile(
@@ -73,7 +74,7 @@ _NO_NAMES = frozenset(
         "beginning", "foundation", "dmc", "fo", "ws", "rs",
     ]
 )  # fmt: skip
-_HINT = re.compile(r"[=:(\[]|- |\b(?:is|means|mean|stands|for|[A-Zxva]) ", re.I)
+_HINT = re.compile(r"[=:(\[]|- |\w  +\w|\b(?:is|means|mean|stands|for|[A-Zxva]) ", re.I)
 
 
 @lru_cache(maxsize=REMEMBERED)
@@ -173,6 +174,9 @@ def pairs(line: str) -> tuple[tuple[str, str], ...]:
         parts = list(_parts(line, cuts))
         found = _told(parts) if cuts is _SEPARATORS or len(parts) > 1 else ()
         best = found if len(found) > len(best) else best
+    wide = _WIDE.fullmatch(line) if not best and "  " in line else None
+    if wide is not None and stitch_meant(wide["what"]) and _may_name(wide["name"], False, False, wide["what"]):
+        return ((wide["name"], wide["what"].strip(" .")),)
     return best
 
 

@@ -15,7 +15,7 @@ from hookside.notation.bodies.written import told_in
 from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
-from hookside.notation.lines.keyed import key_lines
+from hookside.notation.lines.keyed import key_lines, stitch_meant
 from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
 from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
@@ -162,6 +162,8 @@ class Questions:
             for name, _ in told:
                 if short_name(name):
                     self.names.learn(name.lower(), name)
+        meanings = [pair for told in self.keyed.values() for pair in told]
+        self.rings = frozenset(name.lower() for name, what in meanings if stitch_meant(what) == "ring")
         self.taken = 0  # to where the text is read already
         self.noted = columns(self.text, self.used_lines)  # notes without a label, each with its count
 

@@ -179,7 +179,8 @@ class Cutter(Heads):
             return "story"
         if label is not None and not self._mention(label, at, end):
             return self.labelled(label, end)
-        if start in self.keyed and sections.section_of(self.text[start:end]) is None:
+        heads = sections.section_of(self.text[start:end]) if start in self.keyed else None
+        if start in self.keyed and (heads is None or heads[0] == "notes"):
             self.define(self.text[start:end])
             self.course = None
             return "abbreviations"

@@ -38,6 +38,17 @@ def test_so_is_the_same_amount_again(line: str, next_label: int) -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "makes"),
+    [("(sc, inc) x 6", 18), ("*sc, inc* x 6 (18)", 18), ("inc x 12", 24), ("sc in next 6, hdc in next 6", 12)],
+)
+@pytest.mark.parametrize("next_label", [4, 5])
+def test_so_is_a_round_by_its_amounts_below_one_that_goes_all_the_way(line: str, makes: int, next_label: int) -> None:
+    pattern = read(TEXT.format("sc around", line, next_label))
+    assert [c.makes for c in pattern.pieces[0].courses] == [6, 12, 12, makes, makes]
+    assert any(f.code == "label-again" for f in pattern.findings) == (next_label == 4)
+
+
+@pytest.mark.parametrize(
     ("above", "line", "makes"),
     [
         ("(sc, inc) x 3", "sc around", 15),

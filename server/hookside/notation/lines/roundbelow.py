@@ -23,7 +23,7 @@ _ALL = (
 # A round that goes all the way, and leaves nothing for the line below
 _GOES_ROUND = re.compile(rf"\W{{0,3}}(?:{_ST}|single crochet|half double|double crochet){_LOOPS} {_ALL}\W{{0,3}}", re.I)
 _AMOUNT = re.compile(rf"\W{{0,3}}(?:(?P<st>{_ST}) (?P<n>\d{{1,3}})|(?P<n2>\d{{1,3}}) (?P<st2>{_ST}))\W{{0,3}}", re.I)
-_REPEAT = re.compile(r"\W{0,3}[(\[](?P<body>[^()\[\]\n]{2,40})[)\]] ?[x*] ?(?P<times>\d{1,2})\W{0,3}", re.I)
+_REPEAT = re.compile(r"\W{0,3}[(\[*](?P<body>[^()\[\]*\n]{2,40})[)\]*] ?[x*] ?(?P<times>\d{1,2})\W{0,3}", re.I)
 _SHORT_REPEAT = re.compile(rf"\W{{0,3}}(?P<st>{_ST}) ?[x*] ?(?P<times>\d{{1,3}})\W{{0,3}}", re.I)
 _ITEM = re.compile(rf"\s{{0,3}}(?:(?P<n>\d{{1,2}}) ?)?(?P<st>{_ST})(?: (?P<n2>\d{{1,2}}))?\s{{0,3}}", re.I)
 # What is a round by itself whatever stands above: all the way, or an amount told as no count is told
@@ -38,7 +38,8 @@ _OF_ST = rf"(?:{_ST} (?:round|rnd|row)|(?:round|rnd|row) of {_ST})\b"
 _DO = r"(?:and |now |next,? )?(?:(?:work|make|do) )?"
 _ONE_MORE = re.compile(rf"{_DO}(?:another|one more|1 more) {_OF_ST}", re.I)
 _ROUND_OF = re.compile(rf"{_DO}(?:another|one more|1 more|an?|1|one) {_OF_ST}", re.I)  # where there is room for it
-_IN_A_STITCH = re.compile(r"\b(?:last|first|same|next|marked)\b", re.I)
+_IN_A_STITCH = re.compile(r"\b(?:last|first|same|next(?! \d)|marked)\b", re.I)
+_SEVERAL = re.compile(r"\d[^,;\d]{0,40},[^,;\d]{1,40}\d")  # amounts one behind the other
 _LEADS = re.compile(r"\b(?:in|of|the|next|to|x|from|into|with|last|rep|then|a|work|make|and)$", re.I)
 _PRINTED = re.compile(r"[(\[=] ?(\d{1,4})(?: ?(?:sts?|stitches|sc))?[)\]]?\W{0,3}$")
 _SHORT_ROUND = 120  # characters of one that is whole at a glance
@@ -79,7 +80,10 @@ class RoundBelow(GoingOn):
         begins = at + alone.lead(line)
         line = self.text[begins:end].strip()
         whole = self._whole(body, course)
-        if whole and (_BELOW.fullmatch(line) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":
+        bare = alone.without_count(line)
+        if whole and (_BELOW.fullmatch(bare) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":
+            return begins
+        if _GOES_ROUND.fullmatch(body) and self._many_below(begins, end):
             return begins
         if not (whole or alone.all_round(body)) or not self._room_below(at, end, course.label):
             return None
@@ -88,6 +92,15 @@ class RoundBelow(GoingOn):
         if alone.closing(line) or _IN_A_STITCH.search(line) or not self._opens_plainly(begins, end):
             return None
         return begins if whole or alone.all_round(line) or _same_amount(body, line) else None
+
+    def _many_below(self, at: int, end: int) -> bool:
+        """ "(sc 2, inc) x 6", "sc in next 6, hdc in next 12": a round by its amounts, behind one that goes round."""
+        line = alone.without_count(self.text[at:end])
+        if _IN_A_STITCH.search(line) or alone.closing(line):
+            return False
+        if _REPEAT.fullmatch(line) or _SHORT_REPEAT.fullmatch(line):
+            return True
+        return _SEVERAL.search(line) is not None and self._opens_plainly(at, end)
 
     def again_below(self, at: int, end: int) -> bool:
         """ "Do this three times." below a plain round: how often that one is worked, told with it."""

@@ -1,7 +1,10 @@
 """Jobs printed ahead of the round they name, and behind it: where each is asked."""
 
+import pytest
+
 from hookside.cues import complete
 from hookside.notation import read
+from hookside.words.cues import bench_words
 
 ROUNDS = "R1: 6 sc in mr\nR2: inc x 6\nR3: (sc, inc) x 6\nR4-R8: sc around\nR9: (sc, dec) x 6\nR10: dec x 6"
 
@@ -33,3 +36,23 @@ def test_behind_the_last_round_the_named_one_holds() -> None:
 
 def test_eyes_are_not_moved_from_their_round_where_it_is_no_narrower() -> None:
     assert asked(f"Owl\nInsert the eyes after R5.\n{ROUNDS}") == [("eyes", "5")]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        f"Owl\nIn round 8 put a marker in stitch 15.\n{ROUNDS}",
+        f"Owl\n\nHEAD\nPlace a marker in stitch 15 of round 8.\n{ROUNDS}",
+        "Owl\n" + ROUNDS.replace("R3:", "In round 8 put a marker in the 15th stitch.\nR3:"),
+        "Owl\n" + ROUNDS.replace("R9:", "In round 8 put a marker in stitch 15.\nR9:"),
+        "Owl\n" + ROUNDS.replace("sc around", "sc around. In R8 mark st 15"),
+        "Owl\n" + ROUNDS.replace("R4-R8: sc around", "R4-R7: sc around\nR8: sc around, placing a marker in the 15th st"),
+        "Owl\n" + ROUNDS.replace("R4-R8: sc around", "R4-R7: sc around\nR8: sc around with a marker in st 15 (18)"),
+    ],
+)
+def test_a_marker_for_one_stitch_of_a_round_waits_for_that_stitch(text: str) -> None:
+    (piece,) = complete(read(text)).pieces
+    (marker,) = [cue for cue in piece.cues if cue.kind == "marker" and cue.basis == "written"]
+    assert (marker.after, marker.at) == ("8", 15)
+    assert "15" in bench_words("marker", marker.text, "US")
+    assert [course.makes for course in piece.courses] == [6, 12, 18, 18, 18, 18, 18, 18, 12, 6]

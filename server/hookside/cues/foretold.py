@@ -8,6 +8,7 @@ from __future__ import annotations
 from bisect import bisect_right
 
 from hookside.cues.worked import stem, told_of
+from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.when import due_at, places, when
 from hookside.pattern import Cue, Pattern, Piece
 
@@ -34,7 +35,12 @@ def _piece(piece: Piece, others: set[str]) -> Piece:
         course = piece.courses[at]
         told = {"address": f"{course.id}/told-{cue.kind}.{number}", "after": course.label, "course_id": course.id}
         spot = bisect_right([place[other.course_id] for other in staying], at)
-        staying.insert(spot, cue.model_copy(update=told))
+        marked = [n for n in stitches_marked(cue.text) if n <= (course.makes or 0)] if cue.kind == "marker" else []
+        for n in marked:  # "In round 8 put a marker in stitch 15": behind that stitch
+            inside = {**told, "address": f"{told['address']}.{n}", "at": n}
+            staying.insert(spot, cue.model_copy(update=inside))
+        if not marked:
+            staying.insert(spot, cue.model_copy(update=told))
     return piece.model_copy(update={"cues": staying})
 
 

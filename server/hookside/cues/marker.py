@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hookside.cues.because import because
+from hookside.notation.askings.marked import stitches_marked
 from hookside.pattern import Cue, Piece
 
 
@@ -13,7 +14,8 @@ def markers(piece: Piece) -> list[Cue]:
     Told at the round's end, it lands in the last stitch or on the loop, so the sentence names the first stitch.
     It stands before that stitch, to be said as the round begins. A text that says it itself there is left alone.
     """
-    written = {cue.course_id for cue in piece.cues if cue.kind == "marker"}
+    marks = [cue for cue in piece.cues if cue.kind == "marker" and cue.at is None]
+    written = {cue.course_id for cue in marks if not stitches_marked(cue.text)}
     found = []
     for before, course in zip(piece.courses, piece.courses[1:], strict=False):
         starts_here = not before.makes  # only a chain lies below: this is the first round

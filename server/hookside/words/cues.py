@@ -172,6 +172,12 @@ def _colour(text: str, terms: Terms) -> str:
     return f"Change to {name}" if name else "New " + ("color" if terms == "US" else "colour")
 
 
+# A marker that goes into some other stitch than the first of the course
+_OTHER_STITCH = re.compile(
+    r"\b(?:sts?|stitch(?:es)?|sc) ?#?\d|\b\d{1,3}(?:st|nd|rd|th)\b|\b(?:last|middle|cent(?:er|re)|second|third|fourth|"
+    r"fifth|sixth|seventh|eighth|ninth|tenth|next|each|every|corner)\b",
+    re.IGNORECASE,
+)
 _BENCH: dict[CueKind, Callable[[str], str]] = {
     "stuff": _stuff,
     "tail": _tail,
@@ -179,7 +185,7 @@ _BENCH: dict[CueKind, Callable[[str], str]] = {
     "eyes": eyes_in,
     "fasten": _fasten,
     "turn": lambda _: "Turn the work",
-    "marker": lambda _: "Marker into the first stitch",
+    "marker": lambda text: _clause(text) if _OTHER_STITCH.search(text) else "Marker into the first stitch",
     "count": lambda text: text.partition(". ")[0].rstrip("."),
 }
 

@@ -182,9 +182,10 @@ _TABLE: list[tuple[CueKind, list[str]]] = [
         r"should (?:be|go)|sit|is|between|in between|:)\b",
     ]),
     ("marker", [
-        r"(?:place|put|move|mark|insert|use|add|attach|clip|hang|slip|remove|take out|shift|"
-        r"bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
-        r"(?:mark (?:the|this|first|last|these|both|a|every|each|beg\w*|start|end)|pm\b|sm\b|mark$)",
+        r"(?:plac(?:e|ing)|put|mov(?:e|ing)|mark|insert|us(?:e|ing)|add|attach|clip|hang|slip|remov(?:e|ing)|take out|"
+        r"shift|bring)\w*\b[^.]{0,50}\b(?:markers?|sm|pm)\b",
+        r"(?:mark (?:sts?\b|stitch(?:es)?\b|\d|"
+        r"the|this|first|last|these|both|a|every|each|beg\w*|start|end)|pm\b|sm\b|mark$)",
     ]),
     ("embroider", [
         r"(?:embroider|backstitch)\w*\b",

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.askings.kinds import STAYS
 from hookside.notation.askings.leads import bare
+from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.rules import HANDS, LEVELS, MINDS
 from hookside.notation.askings.things import wants_hands
 from hookside.pattern import CueKind, Weight
@@ -44,4 +45,6 @@ def weight_of(kind: CueKind, text: str) -> Weight:
         return "pause" if empty or hands else "whisper"
     if kind == "embroider" and _FACE.search(text):
         return "stop"  # a face wants a hand inside: once the piece is closed it is too late
+    if kind == "marker" and stitches_marked(text):
+        return "pause"  # it is more than the one that moves up with each round
     return _WEIGHTS[kind]

@@ -39,6 +39,11 @@ _SENTENCE = re.compile(r"[.!?](?=\s)")
 _WORKED = frozenset(["ST", "REPFROM", "REPALL", "CLOSE", "BARE"])
 
 
+# What a job told with no stop behind stitches begins with
+_BEHIND_WORK = frozenset(
+    ["with", "while", "and", "mark", "marking", "marker", "markers", "place", "placing", "put", "putting", "hang",
+     "hanging", "clip", "clipping", "add", "adding", "attach", "attaching", "leave", "leaving", "insert", "inserting"]
+)  # fmt: skip
 _DRAWS = frozenset(["insert", "inserting", "put", "pull", "draw"])
 
 
@@ -78,7 +83,7 @@ class Gatherer(Words):
             return 3  # "To begin, ch 5 and join"
         if behind := self.explains(at):
             return behind
-        past = self.with_job(at) if tok.text in ("with", "while") else None
+        past = self.with_job(at) if tok.text in _BEHIND_WORK else None
         if past is not None:
             return past
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None

@@ -10,6 +10,7 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
 from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.marked import MARKS
 from hookside.notation.askings.roundshades import ROUNDS, shades_by_round
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
@@ -120,8 +121,14 @@ class Remarks(Listed):
         return here
 
     def with_job(self, at: int) -> int | None:
-        """ "sc around with eyes at R6": a job behind the stitches, with no stop between."""
-        told = _WITH_JOB.match(self.low, self.toks[at].start) if self.worked() else None
+        """ "sc around with eyes at R6", "... marking st 9": a job behind the stitches, with no stop between."""
+        start = self.toks[at].start
+        told = MARKS.match(self.low, start) if "mark" in self.low else None
+        if told is not None and "mark" in told[0]:
+            self.out.cues.append(CueClause("marker", *told.span()))
+            self.emit("CUE", len(self.out.cues) - 1, *told.span())
+            return self.token_after(told.end(), at)
+        told = _WITH_JOB.match(self.low, start) if self.worked() else None
         if told is None:
             return None
         kind = classify(told[0]) or beside_round(told[0]) or ("eyes" if "eyes" in told[0] else "stuff")

@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
+from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
 from hookside.notation.askings.when import due_at, places, when, without_round
@@ -110,6 +111,9 @@ class CueNotes:
                     continue
                 for due in when(text[start + first : start + last], kind):
                     at = due_at(self.piece, due)
+                    here = self.piece.courses[at] if at is not None and due.place else None
+                    if here is not None and self._marks(kind, start + first, start + last, here):
+                        continue
                     if at is not None and not asked_near(self.piece, kind, at):
                         self.add(kind, start + first, start + last, self.piece.courses[at] if at >= 0 else None)
                         put_in_place(self.piece, at)
@@ -126,7 +130,8 @@ class CueNotes:
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
             asked = askings(body)
-            if clause.leads or not asked or [kind for kind, _, _ in asked] == ["other"]:
+            marks = clause.kind == "marker" and stitches_marked(body)
+            if clause.leads or marks or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
             for kind, first, last in asked:
                 self._inside(
@@ -162,6 +167,9 @@ class CueNotes:
                 if todo.last_of and not self._by_round(kind, start, end, self._run(course), below=False):
                     self.add(kind, start, end, course)
                 return
+        within = made is not None and course.makes is not None and 0 < made < course.makes
+        if not within and todo.last_of and self._marks(kind, start, end, course):
+            return
         leads = at <= first_stitch(todo.parsed.phrases)
         if leads and kind != "count":
             if todo.first_of:
@@ -172,6 +180,15 @@ class CueNotes:
             self.add(kind, start, end, course, course.makes, inside=True)
         elif todo.last_of:
             self.add(kind, start, end, course)
+
+    def _marks(self, kind: CueKind, start: int, end: int, course: Course) -> bool:
+        """A marker that goes into some stitch of a course other than the first: it stands behind that stitch."""
+        marked = stitches_marked(self.sheet.page.text[start:end]) if kind in ("marker", "other") else []
+        marked = [n for n in marked if n <= (course.makes or 0)]
+        for n in marked:
+            self.add("marker", start, end, course, n, inside=True)
+            put_in_place(self.piece, places(self.piece.courses)[course.id])
+        return bool(marked)
 
     def _run(self, course: Course | None) -> list[Course]:
         """The courses that were printed in one line with this last one, as a range."""
@@ -184,6 +201,10 @@ class CueNotes:
         """An asking in the words of a range, or below it, that is one course's of it: does it stand there now?"""
         words = self.sheet.page.text[start:end]
         labels = [int(course.label) for course in run]
+        placed = [str(one.course) for one in when(words, kind, ordinals=False) if one.place]
+        here = [course for course in run if course.label in placed[:1]] if kind == "marker" else []
+        if here and self._marks(kind, start, end, here[0]):
+            return True
         told = due_in(words, kind, labels, self.sheet.yarns, below=below)
         first = len(self.piece.courses) - len(run)
         for due in told:

@@ -29,13 +29,14 @@ def told(text: str) -> list[tuple[str, str]]:
 def test_what_no_job_tells_waits_before_the_round() -> None:
     assert told(NEWT) == [
         ("3", "Next round: leaving st 4-6 unworked for the tail hole: ch 3 instead"),
-        ("4", "Next round: placing a marker in st 5 and st 14 for the eyes"),
         ("5", "Next round: press flat, 9 sc through both layers"),
     ]
     (laid,) = lay(read(NEWT), NEWT, Choices())
     assert flaws(laid.strand) == []
     shown = [cue.words.short for cue in laid.strand.cues if "beforehand" in cue.address]
-    assert shown[2].startswith("Next round: press")
+    assert shown[1].startswith("Next round: press")
+    (piece,) = read(NEWT).pieces
+    assert [(cue.after, cue.at) for cue in piece.cues if "eyes" in cue.text] == [("5", 5), ("5", 14)]
 
 
 def test_two_layers_are_no_decrease() -> None:
@@ -51,6 +52,8 @@ def test_a_job_that_tells_it_is_not_told_again() -> None:
 
 def test_a_range_is_told_once_and_a_row_that_leaves_its_rest_is_seen_at_its_end() -> None:
     lines = NEWT.replace("R5: sc 18, placing", "R5-R8: sc 18, placing").replace("R6:", "R9:")
-    assert [after for after, _ in told(lines)] == ["3", "4", "8"]
+    assert [after for after, _ in told(lines)] == ["3", "8"]
+    (piece,) = read(lines).pieces
+    assert [(cue.after, cue.at) for cue in piece.cues if "eyes" in cue.text] == [("4", None)]
     rest = NEWT.replace(ROUND_4, "R4: sc in 9, leave the rest unworked")
     assert all(after != "3" for after, _ in told(rest))

@@ -46,7 +46,7 @@ def test_eyes_are_not_moved_from_their_round_where_it_is_no_narrower() -> None:
         "Owl\n" + ROUNDS.replace("R3:", "In round 8 put a marker in the 15th stitch.\nR3:"),
         "Owl\n" + ROUNDS.replace("R9:", "In round 8 put a marker in stitch 15.\nR9:"),
         "Owl\n" + ROUNDS.replace("sc around", "sc around. In R8 mark st 15"),
-        "Owl\n" + ROUNDS.replace("R4-R8: sc around", "R4-R7: sc around\nR8: sc around, placing a marker in the 15th st"),
+        "Owl\n" + ROUNDS.replace("R4-R8: sc around", "R4-R7: sc around\nR8: sc around, marking the 15th st"),
         "Owl\n" + ROUNDS.replace("R4-R8: sc around", "R4-R7: sc around\nR8: sc around with a marker in st 15 (18)"),
     ],
 )

@@ -57,3 +57,40 @@ def test_what_can_not_be_kept_in_mind_is_said(line: str) -> None:
 def test_what_the_rounds_say_themselves_is_not_said_again(line: str) -> None:
     rounds = ROUNDS.replace("R2: inc", "R2: in black, inc")
     assert not [f for f in read(f"Owl\n{line}\n{rounds}").findings if f.code == "way-ahead"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Use hdc instead of sc throughout.",
+        "Replace all sc with hdc.",
+        "All sc are worked as hdc.",
+        "Read sc as hdc.",
+        "Substitute hdc for sc.",
+        "Work half double crochet wherever it says sc.",
+        "Use hdc for sc in the last round.",
+    ],
+)
+def test_a_stitch_worked_for_another_is_said(line: str) -> None:
+    pattern = read(f"Owl\n{line}\n{ROUNDS}")
+    assert [f.line for f in pattern.findings if f.code == "way-ahead"] == [2]
+
+
+@pytest.mark.parametrize("line", ["US terms, so sc instead of UK dc.", "Use hdc instead of tr.", "A 3 mm hook for sc."])
+def test_terms_and_what_does_not_occur_are_not_said(line: str) -> None:
+    assert not [f for f in read(f"Owl\n{line}\n{ROUNDS}").findings if f.code == "way-ahead"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "Use white except where told.",
+        "White unless otherwise noted.",
+        "Everything is white unless it says so.",
+        "All white, except where a colour is given.",
+        "Made in white.",
+    ],
+)
+def test_the_color_of_all_is_in_the_hand_at_the_start(line: str) -> None:
+    (piece,) = read(f"Owl\n{line}\n{ROUNDS}").pieces
+    assert [(cue.kind, cue.after) for cue in piece.cues] == [("colour", "0")]

@@ -16,7 +16,7 @@ from hookside.notation.courses.headed import with_colours
 from hookside.notation.courses.lineup import Lineup
 from hookside.notation.courses.sheet import Sheet, Stage
 from hookside.notation.courses.told import last_stages
-from hookside.notation.courses.toldways import Way, keep, lost, ways_told
+from hookside.notation.courses.toldways import Way, begun, keep, lost, ways_told
 from hookside.notation.courses.turning import turning_notes
 from hookside.notation.courses.waiting import name_of, slug
 from hookside.notation.courses.walking import Walk
@@ -145,6 +145,10 @@ class Reader:
             if way.side is not None and (way.general or way.piece == index) and keep(way, queue):
                 self.keeps(way)
         dyed = with_colours(self.sheet, piece, raw, queue, self.notes[index])
+        for way in self.ways:
+            if way.begins and (way.general or way.piece == index):
+                dyed = begun(way, raw, dyed, self.page.text)
+                break
         Walk(self.sheet, piece, stem, dyed, lineup.ring_ahead, self.notes[index]).run()
         if raw.copies_of and piece.courses:
             self.joins_copies(piece, raw)

@@ -11,7 +11,7 @@ _NTH = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|{'|'.join(ORDINAL_WORDS)})"
 _MORE = r"(?:(?: ?, ?(?:and )?| ?& ?| and )"
 _STITCH = r"(?:sts?|stitch(?:es)?|sc)"
 _PLACED = (
-    rf"(?:{_STITCH}\.? (?:no\.? ?|number )?#?(?P<n>\d{{1,3}}(?!\d){_MORE}\d{{1,3}}(?!\d)){{0,9}})|"
+    rf"(?:{_STITCH}\.? (?:no\.? ?|number )?#?(?P<n>\d{{1,3}}(?!\d){_MORE}(?:{_STITCH} )?\d{{1,3}}(?!\d)){{0,9}})|"
     rf"(?P<nth>{_NTH}{_MORE}(?:the )?{_NTH}){{0,9}}) {_STITCH}(?![a-z]))"
 )
 # What of a clause tells it, from its verb or the marker on

@@ -24,7 +24,8 @@ _NO_COLOUR = (
     r"next|first|second|third|other|same|stitch\w*|loops?|hook|ring|circle|mr|care|it|them|both|needle|pattern|"
     r"instructions|"
     r"spirals?|go|rib\w*|[bf]lo|mesh|mind|total|turns?|tension|"
-    r"assembly|way|manner|fashion|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?)\b)"
+    r"assembly|way|manner|fashion|ch|chain|sts?|front|back|sc|dc|hdc|increases?|decreases?|incs?|decs?|bobbles?|"
+    r"popcorns?|picots?|puffs?|clusters?|markers?)\b)"
 )
 # "Using Marine make 38 ch": a colour by whatever name the text gives it
 _NO_NAME = (

@@ -35,7 +35,7 @@ _WHEN = re.compile(
     rf"|(?P<before>before|until|by|from|prior to) {_REACHED}"
     rf"|(?P<between>between|btwn|in between) "
     rf"|(?P<place>at|in|on|over|into|through|during|around|level with|"
-    rf"(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
+    rf"(?<!last )(?<!final )(?:sts?|stitch(?:es)?)(?: #?\d{{1,3}})? of)(?: about)? "
     rf"|(?P<bare>[a-z]{{3,9}} ?(?::|=|-) ?)){_ONE}"
     rf"(?: ?(?P<and>-|to|and|&) ?(?:the )?(?:{COURSE}\.? ?#?)?(?P<last>\d{{1,3}})(?![\w.]?\d))?",
     re.I,

@@ -44,6 +44,11 @@ _BEHIND_WORK = frozenset(
     ["with", "while", "and", "mark", "marking", "marker", "markers", "place", "placing", "put", "putting", "hang",
      "hanging", "clip", "clipping", "add", "adding", "attach", "attaching", "leave", "leaving", "insert", "inserting"]
 )  # fmt: skip
+# ... and a color for some of the stitches
+_PARTS = frozenset(
+    ["the", "last", "first", "final", "middle", "centre", "center", "st", "sts", "stitch", "stitches", "half", "second",
+     "other", "with", "and", "but", "work", "working", "make", "making"]
+)  # fmt: skip
 _DRAWS = frozenset(["insert", "inserting", "put", "pull", "draw"])
 
 
@@ -72,6 +77,9 @@ class Gatherer(Words):
         """Takes the phrase that starts at token `at`; returns the token behind it."""
         tok = self.toks[at]
         if tok.kind == "sign":
+            dyed = self.dyed_part(at) if tok.text in ("(", "[") else None
+            if dyed is not None:
+                return dyed
             drawn = self.drawn_up(at) if tok.text in ("(", "[", "*") and " hook " in self.low else None
             if drawn is not None:
                 return drawn
@@ -84,6 +92,9 @@ class Gatherer(Words):
         if behind := self.explains(at):
             return behind
         past = self.with_job(at) if tok.text in _BEHIND_WORK else None
+        if past is not None:
+            return past
+        past = self.dyed_part(at) if tok.text in _PARTS or tok.kind in ("ordinal", "number") else None
         if past is not None:
             return past
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None

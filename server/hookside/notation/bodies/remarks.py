@@ -9,6 +9,7 @@ from hookside.notation.askings.byround import beside_round
 from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
+from hookside.notation.askings.dyedpart import PART_DYED
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.marked import MARKS
 from hookside.notation.askings.roundshades import ROUNDS, shades_by_round
@@ -135,6 +136,32 @@ class Remarks(Listed):
         self.out.cues.append(CueClause(kind, *told.span()))
         self.emit("CUE", len(self.out.cues) - 1, *told.span())
         return self.token_after(told.end(), at)
+
+    def dyed_part(self, at: int) -> int | None:
+        """ "sc around, the last 6 in white", "... (sts 7 to 9 red)": a color for some of the stitches that are told."""
+        tok = self.toks[at]
+        bracket = tok.text in ("(", "[")
+        told = PART_DYED.match(self.low, tok.end if bracket else tok.start)
+        past = self.token_after(told.end(), at) if told is not None else 0
+        if told is None or not self._all_told(past + bracket) or (bracket and self.word(past) not in (")", "]")):
+            return None
+        self.out.cues.append(CueClause("colour", *told.span()))
+        self.emit("CUE", len(self.out.cues) - 1, *told.span())
+        return past + bracket
+
+    def _all_told(self, past: int) -> bool:
+        """Are all stitches of the round told: by what goes all the way round, a repeat, or the printed count?"""
+        if self.out.counts:
+            return True
+        chunks = [c for c in self.out.chunks if c.type not in ("SEP", "CUE", "MARK")]
+        last = chunks[-1] if chunks else None
+        if last is None or self.depth:
+            return False
+        if last.type == "TIMES" or (last.type == "PLACE" and last.value.kind == "fill"):
+            return True
+        amounts = [c.value[0] for c in chunks if c.type in ("NB", "NA")]  # "sc 18, the last 6 in white (18)"
+        printed = self.word(past) in ("(", "[", "=") and self.kind(past + 1) == "number" and self.toks[past + 1].value
+        return len(chunks) == 2 and amounts == [printed]
 
     def lessens(self, text: str) -> bool:
         """Is the work just told less by a clause behind it?"""

@@ -9,6 +9,7 @@ from hookside.notation.arithmetic.choosing import Chosen
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.byround import told_by_round
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn
+from hookside.notation.askings.dyedpart import PART_DYED, stitches_dyed
 from hookside.notation.askings.marked import stitches_marked
 from hookside.notation.askings.unsorted import names_plainly
 from hookside.notation.askings.weights import weight_of
@@ -42,6 +43,8 @@ class CueNotes:
     ) -> None:
         """One cue at text[start:end] of the page: behind `course`, or `inside` it once `at` stitches are made."""
         self.sheet.asked.append((start, end))
+        if kind == "colour" and course is not None:
+            self._goes_on_in_another(course, at if inside else None)
         label = course.label if course is not None else "0"
         base = course.id if course is not None else f"{self.slug}.0"
         stem = f"{base}/{kind}"
@@ -64,6 +67,12 @@ class CueNotes:
                 words=NO_WORDS,
             )
         )
+
+    def _goes_on_in_another(self, course: Course, at: int | None) -> None:
+        """Where a color ends and another one begins, nothing is gone back to."""
+        for cue in self.piece.cues[-3:]:
+            if (cue.kind, cue.basis, cue.course_id, cue.at) == ("colour", "worked out", course.id, at):
+                self.piece.cues.remove(cue)
 
     def text(self, item: RawText, course: Course | None) -> None:
         """What a stretch of text between two courses asks, sentence by sentence."""
@@ -130,8 +139,9 @@ class CueNotes:
             made = placed.get(index)
             body = self.sheet.page.text[todo.start + clause.start : todo.start + clause.end]
             asked = askings(body)
-            marks = clause.kind == "marker" and stitches_marked(body)
-            if clause.leads or marks or not asked or [kind for kind, _, _ in asked] == ["other"]:
+            some = clause.kind == "marker" and bool(stitches_marked(body))
+            some = some or (clause.kind == "colour" and PART_DYED.fullmatch(body.lower()) is not None)
+            if clause.leads or some or not asked or [kind for kind, _, _ in asked] == ["other"]:
                 asked = [(clause.kind, 0, len(body))]  # the clause was known by more than its words
             for kind, first, last in asked:
                 self._inside(
@@ -168,7 +178,14 @@ class CueNotes:
                     self.add(kind, start, end, course)
                 return
         within = made is not None and course.makes is not None and 0 < made < course.makes
-        if not within and todo.last_of and self._marks(kind, start, end, course):
+        if not within and kind in ("marker", "other") and stitches_marked(self.sheet.page.text[start:end]):
+            if todo.first_of and todo.last_of and self._marks(kind, start, end, course):
+                return
+            if todo.first_of and not todo.last_of:  # of which round of the range, nobody knows: told ahead of them
+                self.add("marker", start, end, before)
+            if not (todo.first_of and todo.last_of):
+                return
+        if not within and kind == "colour" and self._dyes_part(start, end, course, before):
             return
         leads = at <= first_stitch(todo.parsed.phrases)
         if leads and kind != "count":
@@ -189,6 +206,27 @@ class CueNotes:
             self.add("marker", start, end, course, n, inside=True)
             put_in_place(self.piece, places(self.piece.courses)[course.id])
         return bool(marked)
+
+    def _dyes_part(self, start: int, end: int, course: Course, before: Course | None) -> bool:
+        """A color for some stitches of a course: it begins with the first of them, and behind the last it ends."""
+        words = self.sheet.page.text[start:end]
+        makes = course.makes or 0
+        part = stitches_dyed(words, makes)
+        if part is None:
+            if PART_DYED.fullmatch(words.lower()) is None:
+                return False
+            self.add("other", start, end, before)  # "half in white": which half, nobody knows: told with the course
+            self.piece.cues[-1].weight = "pause"
+            return True
+        first, last = part
+        self.add("colour", start, end, course if first > 1 else before, first - 1, inside=first > 1)
+        put_in_place(self.piece, places(self.piece.courses)[course.id if first > 1 else before.id if before else None])
+        if PART_DYED.fullmatch(words.lower()):
+            self.add("colour", start, end, course, last, inside=last < makes)
+            cue = self.piece.cues[-1]
+            cue.advice = f'Worked out: "{cue.text}" tells no color behind stitch {last}.'
+            cue.text, cue.basis = "Change back to the color you had before.", "worked out"
+        return True
 
     def _run(self, course: Course | None) -> list[Course]:
         """The courses that were printed in one line with this last one, as a range."""

@@ -172,7 +172,7 @@ class Doubting(Judge):
             apart = _LAST_COUNT.search(self.page.text, todo.start, todo.end)
             chains = apart and _CHAINS.search(self.page.text, max(todo.start, apart.start(1) - 12), apart.start(1))
             at = apart.start(1) - todo.start if apart else 0  # "put a marker in stitch 15": which one it is
-            marked = any(c.kind == "marker" and c.start <= at < c.end for c in todo.parsed.phrases.cues)
+            marked = any(c.kind in ("marker", "colour") and c.start <= at < c.end for c in todo.parsed.phrases.cues)
             left = (ground.there or 0) - reading.uses  # "do not work the last 3": told, and done
             if apart and not (chains or marked) and int(apart[1]) not in (0, left, course.makes, *numbers(todo.parsed)):
                 add(finding(self.page, "count-apart", *apart.span(1), declared=apart[1], **where))

@@ -60,7 +60,7 @@ def striped(text: str, queue: Items, notes: Spans, yarns: frozenset[str]) -> tup
     stretches = [span for start, end in told for span in sentences(text, start, end)]
     for at, stop in [*_stacked(text, told), *stretches]:
         found = by_number(text, at, stop, labels, yarns) or _by_turns(text, at, stop, labels)
-        if found and not any(_names_one(text, item) for item in queue[first : len(queue) - len(behind)]):
+        if found and not any(names_shade(text, item) for item in queue[first : len(queue) - len(behind)]):
             inside = [span for span in stretches if any(span[0] <= dyed.start < span[1] for dyed in found)]
             return [dyed for dyed in found if dyed.course in labels], inside
     return [], []
@@ -87,7 +87,8 @@ def _stacked(text: str, told: Spans) -> Spans:
     return [(start, end) for start, end in found if _SEVERAL.search(text, start, end)]
 
 
-def _names_one(text: str, item: Waiting | RawText) -> bool:
+def names_shade(text: str, item: Waiting | RawText) -> bool:
+    """Does a course, or what stands between two, name a color?"""
     if isinstance(item, RawText):
         return item.job == "colour" or classify(text[item.start : item.end]) == "colour"
     return item.parsed is not None and any(c.type in ("COLOUR", "COLOURPOST") for c in item.parsed.phrases.chunks)

@@ -10,6 +10,8 @@ from collections.abc import Callable
 from typing import Literal, NamedTuple
 
 from hookside.colours import COLOURS
+from hookside.notation.courses.shaderanges import SHADE
+from hookside.notation.courses.striped import names_shade
 from hookside.notation.courses.waiting import Waiting, in_loops, ringed
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.lines.layout import RawCourse, RawPiece, RawText, sentences
@@ -60,6 +62,31 @@ _WAYS = re.compile(
     re.I,
 )
 _NAMES = re.compile(_WHICH, re.I)
+# "Use hdc instead of sc", "replace all sc with hdc", "read sc as hdc", "hdc wherever it says sc": for all rounds
+_ST = _STITCH.replace("?P<stitch>", "?:")
+_INSTEAD = re.compile(
+    rf"\b{_ST}s? (?:instead of|in place of|rather than|for|wherever (?:it says|i write|you see|there is)) "
+    rf"(?:all |every |each |the |an? )?(?P<old>{_ST})s?\b|"
+    rf"\b(?:replac\w+|substitut\w+(?= [a-z ]{2,24} (?:with|by) )|"
+    rf"read|exchang\w+|swap\w*|(?:all|every|each) (?:the )?(?={_ST}s? (?:is|are)))"
+    rf" ?(?:all |every |each |the |an? )?(?P<old2>{_ST})s? "
+    rf"(?:(?:is|are|be|worked|done|made|with|by|as|for|to|an?|in) )+{_ST}s?\b",
+    re.I,
+)
+_SWAPS = re.compile(
+    r"\b(?:instead|place of|rather than|replac|substitut|read|exchang|swap|wherever|for|(?:is|are) )", re.I
+)
+_TERMS = re.compile(r"\b(?:u\.?[ks]\.?a?|american|british|english|terms?|terminology)\b", re.I)
+# "Use white except where told", "everything is white unless noted", "made in white": what each piece begins in
+_BEGUN = re.compile(
+    r"\W{0,4}(?:(?:please|main|use|using|work|works|worked|make|made|crochet|crocheted|knit|everything|all|it|is|are|"
+    r"the|yarn|wool|colou?r|whole|toy|pieces|parts|rounds|in|with|of|done|:) ?){0,8}"
+    rf"\b(?P<shade>{SHADE})(?: (?:yarn|wool|throughout|for everything|for all(?: parts| pieces| rounds)?))*,?"
+    r"(?P<but> ?\(?(?:except|unless|if not|but for|save|apart from|other than|where not)\b[^\d\n]{0,60})?\W*",
+    re.I,
+)
+_EXCEPTS = re.compile(r"\b(?:except|unless|if not|but for|save|apart from|other than|where not)\b", re.I)
+_MADE_IN = re.compile(r"\W{0,4}(?:all|everything|made|worked|crocheted|the whole)\b", re.I)
 _HINT = re.compile(r"loops?\b|lps?\b|\b[bf]lo?\b", re.I)
 
 Spans = list[tuple[int, int]]
@@ -74,6 +101,8 @@ class Way(NamedTuple):
     general: bool  # ... of the first piece, and names no number: it holds for all of them
     side: Literal["back", "front"] | None
     those: Callable[[list[int]], list[int]]
+    begins: bool = False  # it tells the color that pieces begin in
+    old: str = ""  # the stitch that another one is to be worked for
 
 
 def ways_told(text: str, roles: list[tuple[int, int, str]], pieces: list[RawPiece]) -> list[Way]:
@@ -88,8 +117,10 @@ def ways_told(text: str, roles: list[tuple[int, int, str]], pieces: list[RawPiec
         at = next((n for n, begin in enumerate(begins) if begin is not None and start < begin), None)
         if at is None or any(start < stop for stop in ends[:at]):
             continue
-        if _WAYS.search(text, start, end) is None or not (
-            _NAMES.search(text, start, end) or _HINT.search(text, start, end)
+        ways = _WAYS.search(text, start, end) is not None
+        ways = ways and (_NAMES.search(text, start, end) or _HINT.search(text, start, end)) is not None
+        if not (ways or _EXCEPTS.search(text, start, end) or _MADE_IN.match(text, start, end)) and (
+            _SWAPS.search(text, start, end) is None
         ):
             continue
         seen += 1
@@ -103,6 +134,13 @@ def ways_told(text: str, roles: list[tuple[int, int, str]], pieces: list[RawPiec
 
 
 def _way(words: str, start: int, end: int, piece: int) -> Way | None:
+    begun = _BEGUN.fullmatch(words) if _EXCEPTS.search(words) or _MADE_IN.match(words) else None
+    if begun is not None:
+        return Way(start, end, piece, piece == 0, None, lambda labels: labels[:1], begins=True)
+    swapped = _INSTEAD.search(words) if _SWAPS.search(words) and not _TERMS.search(words) else None
+    if swapped is not None:
+        old = swapped["old"] or swapped["old2"]
+        return Way(start, end, piece, piece == 0, None, lambda labels: labels, old=old)
     told = next((m for kept in _KEPT if (m := kept.fullmatch(words))), None) if _HINT.search(words) else None
     if told is not None:
         if told.groupdict().get("step") == "other":  # from which one on?
@@ -153,12 +191,23 @@ def keep(way: Way, queue: list[Waiting | RawText]) -> bool:
     return bool(kept)
 
 
+def begun(way: Way, raw: RawPiece, queue: list[Waiting | RawText], text: str) -> list[Waiting | RawText]:
+    """A piece that tells no color for its beginning begins in the one that such a sentence tells."""
+    first = next((i for i, item in enumerate(queue) if isinstance(item, Waiting)), len(queue))
+    if raw.colours is not None or any(names_shade(text, item) for item in queue[: first + 1]):
+        return queue
+    return [RawText(way.start, way.end, "colour"), *queue]
+
+
 def lost(way: Way, words: str, pattern: Pattern) -> bool:
     """Is what such a sentence tells to be seen at none of its rounds?"""
+    pieces = pattern.pieces if way.general or way.piece == 0 else pattern.pieces[way.piece : way.piece + 1]
+    if way.old:
+        key = by_name(pattern.terms).get(way.old.lower())
+        return any(g.stitch == key for p in pieces for c in p.courses for g in in_order(c.body))
     told = _WAYS.search(words)
     if told is None:
         return False
-    pieces = pattern.pieces if way.general or way.piece == 0 else pattern.pieces[way.piece : way.piece + 1]
     if told["shade"]:
         return not any(cue.kind == "colour" for p in pieces for cue in p.cues) and not any(
             g.colour for p in pieces for c in p.courses for g in in_order(c.body)

@@ -1,0 +1,50 @@
+"""A color for some stitches of a round, told behind its work: "sc around, the last 6 in white", "(sts 7 to 9 red)"."""
+
+from __future__ import annotations
+
+import re
+
+from hookside.colours import COLOURS, SHADES
+from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+
+_SHADE = rf"(?:(?:{'|'.join(sorted(SHADES))}) )*(?:{'|'.join(sorted(COLOURS, key=len, reverse=True))})\b"
+_N = rf"(?:\d{{1,3}}|{'|'.join(word for word in NUMBER_WORDS if len(word) > 2)})"
+_STITCH = r"(?:sts?|stitch(?:es)?|sc|of them|ones)"
+_WHICH = (
+    rf"(?:(?P<end>first|last|final|middle|cent(?:er|re)) (?P<n>{_N})(?! ?(?:loops?|lps?|rounds?|rnds?|rows?|pull))"
+    rf"(?: {_STITCH})?|"
+    rf"{_STITCH} ?(?P<from>\d{{1,3}})(?:(?: ?(?:-|to|through|and|&|,) ?)(?:{_STITCH} ?)?(?P<to>\d{{1,3}}))?|"
+    rf"(?P<from2>\d{{1,3}})(?:st|nd|rd|th)"
+    rf"(?: ?(?:-|to|through|and|&) ?(?:the )?(?P<to2>\d{{1,3}})(?:st|nd|rd|th))? {_STITCH}|"
+    r"(?:(?P<side>first|second|last|other) )?half|(?P<some>\d{1,3}) of (?:them|these|the sts|the stitches))"
+)
+# The whole of such a clause
+PART_DYED = re.compile(
+    rf"(?:(?:with|and|but|work|working|make|making) )*(?:the )?{_WHICH}"
+    rf"(?: (?:of (?:it|them|the round|this round)|are|is|worked|made|all))*,? (?:(?:in|with) )?"
+    rf"(?:the )?{_SHADE}(?: yarn| wool)?(?=\s*(?:[.,;()\[\]=-]|$))"
+)
+_PART = re.compile(rf"\b(?:the )?{_WHICH}(?![a-z\d])")
+_HALFWAY = re.compile(r"\bhalf ?-?way\b")
+
+
+def stitches_dyed(words: str, makes: int) -> tuple[int, int] | None:
+    """The first and the last stitch, of `makes`, that a clause of a color names; None where it names none of them."""
+    low = " ".join(words.lower().split())
+    if _HALFWAY.search(low):
+        return (makes // 2 + 1, makes) if makes > 1 else None
+    told = _PART.search(low)
+    if told is None:
+        return None
+    if told["end"]:
+        n = number_of(told["n"])
+        before = (makes - n) // 2 if told["end"][0] in "mc" else 0 if told["end"] == "first" else makes - n
+        first, last = before + 1, before + n
+    elif told["from"] or told["from2"]:
+        first = int(told["from"] or told["from2"])
+        last = int(told["to"] or told["to2"] or first)
+    elif told["side"]:
+        first, last = (1, makes // 2) if told["side"] == "first" else (makes // 2 + 1, makes)
+    else:
+        return None  # "half in white", "6 of them": which, nobody knows
+    return (first, last) if 1 <= first <= last <= makes else None

@@ -16,13 +16,14 @@ _WHICH = (
     rf"{_STITCH} ?(?P<from>\d{{1,3}})(?:(?: ?(?:-|to|through|and|&|,) ?)(?:{_STITCH} ?)?(?P<to>\d{{1,3}}))?|"
     rf"(?P<from2>\d{{1,3}})(?:st|nd|rd|th)"
     rf"(?: ?(?:-|to|through|and|&) ?(?:the )?(?P<to2>\d{{1,3}})(?:st|nd|rd|th))? {_STITCH}|"
+    r"(?P<one>(?:very )?(?:first|last|final) (?:st|stitch|sc)(?!s|es|itch))|"
     r"(?:(?P<side>first|second|last|other) )?half|(?P<some>\d{1,3}) of (?:them|these|the sts|the stitches))"
 )
 # The whole of such a clause
 PART_DYED = re.compile(
     rf"(?:(?:with|and|but|work|working|make|making) )*(?:the )?{_WHICH}"
     rf"(?: (?:of (?:it|them|the round|this round)|are|is|worked|made|all))*,? (?:(?:in|with) )?"
-    rf"(?:the )?{_SHADE}(?: yarn| wool)?(?=\s*(?:[.,;()\[\]=-]|$))"
+    rf"(?:the )?{_SHADE}(?: yarn| wool)?(?=\s*(?:[.,;()\[\]=-]|and\b|half\b|$))"
 )
 _PART = re.compile(rf"\b(?:the )?{_WHICH}(?![a-z\d])")
 _HALFWAY = re.compile(r"\bhalf ?-?way\b")
@@ -34,8 +35,8 @@ def stitches_dyed(words: str, makes: int) -> tuple[int, int] | None:
     if _HALFWAY.search(low):
         return (makes // 2 + 1, makes) if makes > 1 else None
     told = _PART.search(low)
-    if told is None:
-        return None
+    if told is None or (told["one"] and PART_DYED.fullmatch(low) is None):
+        return None  # "changing to red in the sl st to first sc": where it is joined
     if told["end"]:
         n = number_of(told["n"])
         before = (makes - n) // 2 if told["end"][0] in "mc" else 0 if told["end"] == "first" else makes - n
@@ -43,6 +44,8 @@ def stitches_dyed(words: str, makes: int) -> tuple[int, int] | None:
     elif told["from"] or told["from2"]:
         first = int(told["from"] or told["from2"])
         last = int(told["to"] or told["to2"] or first)
+    elif told["one"]:
+        first = last = 1 if "first" in told["one"] else makes
     elif told["side"]:
         first, last = (1, makes // 2) if told["side"] == "first" else (makes // 2 + 1, makes)
     else:

@@ -95,6 +95,14 @@ STAYS_LIVE = Sought(
 )
 
 
+# "With 3 white sts at the front", "with the right side facing": a stitch or a side, and no yarn
+HOLDS_STITCH = re.compile(
+    r"(?:with|using) (?:(?:the|an?|one|two|three|\d{1,2}) )?(?:[a-z]+ )?(?:incs?|decs?|increases?|decreases?|bobbles?|"
+    r"popcorns?|picots?|sts|stitches)\b"
+)
+_A_SIDE = re.compile(r"(?:with|using) (?:the )?(?:right|wrong) side\b")
+
+
 @lru_cache(4096)
 def classify(sentence: str) -> CueKind | None:
     """The kind of asking a sentence is, or None for a story, a remark, a promise."""
@@ -108,7 +116,7 @@ def classify(sentence: str) -> CueKind | None:
         return "other"
     if kind in ("sew", "shape") and _PUTS.match(bare(whole)) and lies_inside(whole):
         return "other"  # "Put a coin at the bottom"
-    if kind == "colour" and SAME_YARN.search(whole):
+    if kind == "colour" and (SAME_YARN.search(whole) or HOLDS_STITCH.match(whole) or _A_SIDE.match(whole)):
         return None
     return thing_told(whole) if kind is None or (kind == "colour" and no_colour(whole)) else kind
 

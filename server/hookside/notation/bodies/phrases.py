@@ -95,6 +95,7 @@ class Gatherer(Words):
         if past is not None:
             return past
         past = self.dyed_part(at) if tok.text in _PARTS or tok.kind in ("ordinal", "number") else None
+        past = past or (self.rest_dyed(at) if tok.text in ("the", "last") else None)
         if past is not None:
             return past
         past = self.with_part(at) if tok.text in ("joining", "join") and self.last_type() in ("ST", "NA") else None

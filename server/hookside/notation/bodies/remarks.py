@@ -10,15 +10,15 @@ from hookside.notation.askings.clauses import new_colour
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.during import done_within
 from hookside.notation.askings.dyedpart import PART_DYED
-from hookside.notation.askings.kinds import classify
+from hookside.notation.askings.kinds import HOLDS_STITCH, classify
 from hookside.notation.askings.marked import MARKS
-from hookside.notation.askings.roundshades import ROUNDS, shades_by_round
+from hookside.notation.askings.roundshades import ROUNDS, SHADE, shades_by_round
 from hookside.notation.bodies.chunks import CueClause
 from hookside.notation.bodies.listed import Listed
 from hookside.notation.bodies.wording.joins import IN_THE_JOIN
 from hookside.notation.bodies.wording.places import FOLDED, FOLDED_FIRST, STARTING_IN
 from hookside.notation.bodies.wording.stretches import CLAUSE_ENDS, SHAPING, TALK, TERMS_TOLD, WORKS
-from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS
+from hookside.notation.vocabulary import EACH, PREPOSITIONS, TIMES_WORDS, number_of
 from hookside.pattern import CueKind
 
 # With a number beside it, more than a remark
@@ -148,6 +148,22 @@ class Remarks(Listed):
         self.out.cues.append(CueClause("colour", *told.span()))
         self.emit("CUE", len(self.out.cues) - 1, *told.span())
         return past + bracket
+
+    def rest_dyed(self, at: int) -> int | None:
+        """ "sc in each of the first 12 sts, the last 6 in red": those of one color are stitches of their own."""
+        told = PART_DYED.match(self.low, self.toks[at].start)
+        worked = [c for c in self.out.chunks if c.type not in ("SEP", "CUE")]
+        if told is None or not told["n"] or [c.type for c in worked] != ["ST", "PLACE"] or self.depth:
+            return None
+        shade = SHADE.search(told[0])
+        if worked[1].value.kind != "next" or told["end"] == "first" or shade is None:
+            return None
+        n, start, end = number_of(told["n"]), *told.span()
+        self.emit("SEP", None, start, start)
+        self.emit("NB", (n, start, end), start, end)
+        self.emit("ST", worked[0].value, start, end)
+        self.emit("COLOURPOST", shade[0], start, end)
+        return self.token_after(end, at)
 
     def _all_told(self, past: int) -> bool:
         """Are all stitches of the round told: by what goes all the way round, a repeat, or the printed count?"""
@@ -335,6 +351,9 @@ class Remarks(Listed):
             self.out.unknown.append((tok.start, end))
             return here
         kind = classify(sentence)
+        if kind is None and self.worked() and HOLDS_STITCH.match(sentence):
+            self.out.unknown.append((tok.start, end))  # "..., with 3 white sts at the front"
+            return here
         if kind is None and not (numbers or stitches) and self.worked() and ONLY_NAMED.fullmatch(sentence.strip(" -")):
             kind = "eyes"
         if kind in (None, "other") and numbers and not stitches and self.worked():

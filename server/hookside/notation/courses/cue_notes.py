@@ -221,7 +221,7 @@ class CueNotes:
         first, last = part
         self.add("colour", start, end, course if first > 1 else before, first - 1, inside=first > 1)
         put_in_place(self.piece, places(self.piece.courses)[course.id if first > 1 else before.id if before else None])
-        if PART_DYED.fullmatch(words.lower()):
+        if PART_DYED.fullmatch(words.lower()) and not first == last == makes:
             self.add("colour", start, end, course, last, inside=last < makes)
             cue = self.piece.cues[-1]
             cue.advice = f'Worked out: "{cue.text}" tells no color behind stitch {last}.'

@@ -28,6 +28,9 @@ PAGES: dict[str, Callable[[int], str]] = {
     + "".join(f"R{k}: sc around (18)\nInsert the eyes between R{k - 1} and R{k}.\n" for k in range(4, n + 4)),
     "tails": lambda n: OWL + "".join(f"Leave a tail of yarn for part {k}.\n" for k in range(n)),
     "ends of a row": lambda n: f"{OWL}R4: " + "".join(f"{k % 9 + 1} sc + dec, " for k in range(n)),
+    "labels to labels": lambda n: "R1-" * (20 * n),
+    "counts alone": lambda n: OWL + "(6)\n" * (4 * n),
+    "rows of a table in quotes": lambda n: OWL + "".join(f'"{k}","(sc, inc) x 6","{k * 6}"\n' for k in range(n)),
 }
 
 

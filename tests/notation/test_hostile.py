@@ -113,6 +113,7 @@ def test_not_a_pattern(text: str) -> None:
         ("Rnd 1: 6 sc in MR\nRnds 2-6000: sc around", "too-many-courses"),
         ("Rnd 1: 6 sc in MR\n" + "Rnd 2: [" * 3000, None),
         ("Rnd 1: 6 sc in MR (6)\n" + "".join(f"gulls cry {n}\n" for n in range(9_000)), "too-many-lines"),
+        ("Rnd 1: 6 sc in MR (6)\n" + "\n" * 30_000 + "Rnd 2: inc x 6 (12)\n", "too-many-lines"),
         ("FIN\nRnd 1: 6 sc in MR (6)\n" + "".join(f"FIN {n}\nWork as fin\n" for n in range(1_200)), "too-many-pieces"),
         ("Rnd 1: 6 sc in MR (6)\n" + "the gulls cry\n" * 2_000 + "Rnd 2: inc x 6 (13)\n", "too-much-talk"),
         ("Rnd 1: 99999999999999999999999 sc in MR", None),

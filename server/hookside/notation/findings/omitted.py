@@ -131,7 +131,7 @@ def left_out(
         if orders or unsure or (holds_work(line) and not _tells(line)):
             spans.append((start, end))
     quiet = {*passed, *_unheard(text, layout, [*passed, *asked, *followed])} - set(spans)
-    spans += [span for span in quiet if page.line(span[0]) not in lost_lines and _no_talk(text, layout, span)]
+    spans += _no_talk(text, layout, [span for span in quiet if page.line(span[0]) not in lost_lines])
     lost_lines |= {page.line(start) for start, _ in spans}
     found = _folded(page, sorted(spans))
     found += [
@@ -278,25 +278,33 @@ _ANOTHER = re.compile(
 )
 
 
-def _of_another(text: str, layout: Layout, at: int) -> bool:
+def _of_another(text: str, nouns: set[str], at: int) -> bool:
     """Does this line speak of another one of a part that is there, by its side, its number or its letter?"""
     line = text.rfind("\n", 0, at) + 1
     match = _ANOTHER.match(text[line : line + _SHORT]) if at - line < _SHORT else None
     if match is None or not (match["which"] or match["no"]):
         return False
-    nouns = {w for piece in layout.pieces if piece.name for w in re.findall(r"[a-z]{3,}", piece.name.lower())}
     noun = match["noun"].lower()
-    return noun in nouns or noun.rstrip("s") in {n.rstrip("s") for n in nouns}
+    return noun in nouns or noun.rstrip("s") in nouns
 
 
-def _no_talk(text: str, layout: Layout, span: tuple[int, int]) -> bool:
+def _no_talk(text: str, layout: Layout, spans: list[tuple[int, int]]) -> list[tuple[int, int]]:
     """A count alone on its line, in a text whose rounds are told so, a piece's name and how many of it, or shaping and
     its count: where such a line came to nothing, a round or a piece is lost."""
-    if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]) or _of_another(text, layout, span[0]):
-        return True
-    return _one_number(text, *span) and any(
-        role == "course" and text[start:end].strip().isdecimal() for start, end, role in layout.roles
-    )
+    if not spans:
+        return []
+    nouns = {w for piece in layout.pieces if piece.name for w in re.findall(r"[a-z]{3,}", piece.name.lower())}
+    nouns |= {noun.rstrip("s") for noun in nouns}
+    lost: list[tuple[int, int]] = []
+    alone: list[tuple[int, int]] = []
+    for span in spans:
+        if _MANY_OF.match(text[span[0] : span[1]][:_SHORT]) or _of_another(text, nouns, span[0]):
+            lost.append(span)
+        elif _one_number(text, *span):
+            alone.append(span)
+    if alone and any(role == "course" and text[start:end].strip().isdecimal() for start, end, role in layout.roles):
+        lost += alone
+    return lost
 
 
 def _talk(page: Page, told: list[tuple[int, int]]) -> Finding:

@@ -466,8 +466,12 @@ def _key(words: str, terms: Terms) -> str:
     return found.key if found else ""
 
 
+_WIDE = re.compile(r"\s{4,}")  # in a run of blanks each of several patterns would try every place for every other
+
+
 def change_of(rest: str, terms: Terms) -> Change | None:
     """The change that the words behind a reference ask for; None where they cannot be read."""
+    rest = _WIDE.sub("   ", rest)
     more = _MORE.search(rest)
     if more:
         told = (more["n"] or more["n2"] or more["n3"]).lower()

@@ -37,11 +37,11 @@ _GOES_ON = re.compile(
 )
 
 
-def _next_one(text: str, found: list[Label], match: re.Match[str]) -> bool:
+def _next_one(text: str, found: list[Label], match: re.Match[str], lead: re.Match[str] | None) -> bool:
     """ "R1 6 sc in MR, R2 sc around": behind a comma, and one more than the round it stands in."""
     if match["kind"][-1:].lower() == "s" or not re.fullmatch(r"\d{1,3}", match["numbers"]):
         return False
-    return _number_before(text, match.start(), found) == int(match["numbers"]) - 1
+    return _number_before(text, match.start(), found, lead) == int(match["numbers"]) - 1
 
 
 _NEAR = 400  # letters between a round's label and another label in its words
@@ -53,19 +53,23 @@ def _rings(text: str, match: re.Match[str], body: int) -> bool:
     return match["numbers"] == "1" and _RING.match(text, body) is not None
 
 
-def _number_before(text: str, at: int, found: list[Label]) -> int:
+def _number_before(text: str, at: int, found: list[Label], lead: re.Match[str] | None = None) -> int:
     """The last number of the round in which `at` stands; 0 where none is told in its line."""
-    label = _label_before(text, at, found)
+    label = _label_before(text, at, found, lead)
     return label.numbers[-1] if label is not None else 0
 
 
-def _label_before(text: str, at: int, found: list[Label]) -> Label | None:
+def _label_before(text: str, at: int, found: list[Label], lead: re.Match[str] | None) -> Label | None:
+    """The label of the round in which `at` stands; `lead` is the one before it in its line that is found already."""
     inside = next((label for label in reversed(found) if label.start < at), None)
     if inside is not None:
         return inside
-    lead = None  # of the line, and not far off: a hostile line is all labels
-    for told in LABEL.finditer(text, max(text.rfind("\n", 0, at) + 1, at - _NEAR), at):
-        lead = told
+    if lead is None:  # it may stand where the words begin
+        first = max(0, at - _NEAR)
+        for told in LABEL.finditer(text, max(text.rfind("\n", first, at) + 1, first), at):
+            lead = told
+    elif lead.start() < at - _NEAR:
+        return None  # not far off
     return label_of(text, lead) if lead is not None else None
 
 
@@ -77,11 +81,11 @@ _STITCHES = re.compile(
 _SPACED = re.compile(r"\d\s+-+\s*\d|\d\s*-+\s+\d")
 
 
-def _of_the_range(text: str, found: list[Label], match: re.Match[str]) -> bool:
+def _of_the_range(text: str, found: list[Label], match: re.Match[str], lead: re.Match[str] | None) -> bool:
     """ "R4-9: sc (18), R6 in BLO": a round of the range in which it stands, and no stitches of its own behind it."""
     if _STITCHES.match(text, match.end()):
         return False
-    label = _label_before(text, match.start(), found)
+    label = _label_before(text, match.start(), found, lead)
     if label is None or len(label.numbers) < 2 or _SPACED.search(text, label.start, label.end):
         return False  # "Round 1 - 5X": no range
     return set(numbers_of(match["numbers"])) < set(label.numbers)
@@ -172,8 +176,11 @@ def within(text: str, at: int, end: int) -> list[Label]:
     first = at  # ... of the line's words
     while first < end and text[first] in " =":
         first += 1
-    for match, made in matches:
+    lead: re.Match[str] | None = None  # the label before: to look back from each would take the square of a line
+    for i, (match, made) in enumerate(matches):
         numbered = made is label_of
+        if i and matches[i - 1][1] is label_of:
+            lead = matches[i - 1][0]
         if match.start() == at or (found and match.start() < found[-1].end):
             continue
         before = text[max(at, match.start() - 24) : match.start()]
@@ -201,14 +208,14 @@ def within(text: str, at: int, end: int) -> list[Label]:
         goes_on = _GOES_ON.match(text, body) is not None
         if not stop and not goes_on:
             continue
-        if numbered and _of_the_range(text, found, match):
+        if numbered and _of_the_range(text, found, match, lead):
             continue
         if before.rstrip()[-1:] == "," and ":" not in stop and not text[body:end].strip():
             continue  # "Mouth: red thread, R8."
         listed = ":" in stop and before.rstrip()[-1:] in (",", "-") and match["kind"][-1:].lower() != "s"
         listed = listed or (":" in stop and bool(_WORKED_BEFORE.search(before)))
-        listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match))
-        listed = listed or (numbered and bool(_ADVERB.search(before)) and _next_one(text, found, match))
+        listed = listed or (numbered and before.rstrip()[-1:] == "," and _next_one(text, found, match, lead))
+        listed = listed or (numbered and bool(_ADVERB.search(before)) and _next_one(text, found, match, lead))
         listed = listed or (numbered and match["numbers"] == "1" and bool(_CHAINED_BEFORE.search(before)))
         listed = listed or (numbered and match["numbers"] == "1" and before.endswith("  "))  # parted by a wide space
         listed = listed or (numbered and match["numbers"] == "1" and ":" in stop and bool(_JOINS.search(before)))
@@ -220,7 +227,7 @@ def within(text: str, at: int, end: int) -> list[Label]:
         ended = before.rstrip()[-1:] in ".)]!;:*>}?_-/|" or _ENDED.search(
             before.rstrip(" ") if before.rstrip() else before
         )
-        starts = bool(ended) or (numbered and (_rings(text, match, body) or _next_one(text, found, match)))
+        starts = bool(ended) or (numbered and (_rings(text, match, body) or _next_one(text, found, match, lead)))
         if ":" in stop or (starts and (stop or goes_on)) or (listed and goes_on):
             label = with_count(text, made(text, match), end)
             if label:

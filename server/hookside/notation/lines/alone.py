@@ -58,6 +58,7 @@ _PLAIN = re.compile(
     r"no (?:increas|decreas|shap)\w+(?: (?:in|on) (?:this|the next) (?:round|rnd|row|one))?)\W*",
     re.I,
 )
+_AT_END = 90  # letters of a body, more than its last words and the signs behind them: it may be a very long one
 _TURNED = re.compile(r"\bturn(?:ing)?(?: (?:the )?work)?\W*$", re.I)
 _TURNS_FIRST = re.compile(r"\W*(?:ch(?:ain)? ?\d,?(?: and)? turn\b|turn,?(?: and)? ch(?:ain)? ?\d)(?=.*[a-z])", re.I)
 _ROUND_BEHIND = re.compile(r"\s*[(\[]\s*\d{1,3} (?:rounds?|rnds?|rows?)\s*[)\]]\W*$", re.I)
@@ -183,14 +184,20 @@ def begins_ring(text: str) -> bool:
 @lru_cache(REMEMBERED)
 def all_round(text: str) -> bool:
     """ "inc around (10)", "(sc, inc) x 6": is the round at its end where this line ends?"""
-    if counted(text) or _GOES_ROUND.search(text.strip()) or _PLAIN_ROUND.match(text):
+    bare = text.strip()
+    if counted(text) or _GOES_ROUND.search(bare, max(0, len(bare) - _AT_END)) or _PLAIN_ROUND.match(text):
         return True
-    return "turn" in text.lower() and _TURNED.search(text) is not None
+    return _turns(text)
+
+
+def _turns(text: str) -> bool:
+    first = max(0, len(text) - _AT_END)
+    return "turn" in text[first:].lower() and _TURNED.search(text, first) is not None
 
 
 def turned(text: str, after: str) -> bool:
     """ "5 sc, turn" and then "ch 1, dec, sc, dec"; "... in next 4" and then "ch 1, turn, 5 sc": two rows."""
-    if _TURNED.search(text) or (len(after) > 9 and _TURNS_FIRST.match(after)):
+    if _turns(text) or (len(after) > 9 and _TURNS_FIRST.match(after)):
         return True
     return bool(_TURNS_FIRST.match(text) and re.match(r"\W*ch(?:ain)? ?[1-3]\b", after, re.I))
 

@@ -16,7 +16,7 @@ from hookside.notation.labels import growth
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone, furniture, headings
 from hookside.notation.lines.keyed import key_lines, stitch_meant
-from hookside.notation.lines.layout import Layout, RawCourse, RawPiece, short_name
+from hookside.notation.lines.layout import MOST_LINES, Layout, RawCourse, RawPiece, short_name
 from hookside.notation.lines.noted import columns
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.tables import is_header
@@ -153,10 +153,13 @@ class Questions:
         self.lists = told_in(self.text)  # names for lists of stitches
         self.running: set[str] = set()  # lines that stand on the page more than once
         self.told: dict[str, list[Token]] = {}  # stretches whose words were looked at under the names of now
-        at = 0
+        at = filled = 0
         for line in self.text.split("\n"):
             self.used_lines.append((at, at + len(line)))
             at += len(line) + 1
+            filled += line != "" and not line.isspace()
+            if filled > MOST_LINES:
+                break  # the walk ends here
         self.keyed = key_lines(self.text, self.used_lines)  # lines that tell what names stand for, wherever they are
         for told in self.keyed.values():
             for name, _ in told:

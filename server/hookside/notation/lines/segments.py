@@ -115,6 +115,8 @@ class Cutter(Heads):
             talk = talk + 1 if role in _TALK else 0
             self.out.roles.append((start, end, role))
             self.blank = False
+        if not self.page.whole and not self.out.full:
+            self.out.bounds["too-many-lines"] = len(self.text)
         self.out.named = any(p.name for p in self.out.pieces)
         for piece in self.out.pieces:
             self.told_behind(piece)

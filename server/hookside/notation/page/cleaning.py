@@ -94,6 +94,7 @@ class Page:
     html: bool = False
     struck: list[struck.Struck] = field(default_factory=list)  # spans of the original that are not to be followed
     hung: bool = False  # `offsets` leave out blanks alone, before lines that are set in
+    whole: bool = True  # no lines beyond those that are read were left out
 
     def back(self, at: int) -> int:
         """Cleaned offset -> original offset."""
@@ -299,6 +300,9 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = original
     if "\r" in text:
         text = text.replace("\r\n", " \n").replace("\r", "\n")
+    long = text
+    text = runs.first_lines(text)
+    whole = text is long
     gone: list[struck.Struck] = []
     if "~~" in text or "</" in text:
         text, gone = struck.without(text)
@@ -384,4 +388,4 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     moved = offsets is not None
     if "\n  " in text:
         text, offsets = indents.hung(text, offsets)
-    return Page(original, text, offsets, breaks, is_html or bool(gone), gone, not moved)
+    return Page(original, text, offsets, breaks, is_html or bool(gone), gone, not moved, whole)

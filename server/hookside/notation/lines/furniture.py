@@ -85,7 +85,8 @@ _CHAINS_REST = re.compile(
 )
 _LAST_SLIP = re.compile(
     r"""\s*(?:then\ |now\ |finally,?\ |end\ with\ (?:a\ )?|finish\ with\ (?:a\ )?)*
-    (?:(?:\d\s+|1\s+|one\s+|a\s+)?(?:sl\.?\ ?st|sl|ss|slip[ -]?stitch)(?:es|s)?\b[^.;:*\n]{0,60}?
+    (?:(?:\d\s+|1\s+|one\s+|a\s+)?(?:s\.\ ?s\.|sl\.?\ ?st\.|(?:sl\.?\ ?st|sl|ss|slip[ -]?stitch)(?:es|s)?\b)
+    (?:[^.;:*\n]|(?:(?<=\bst)|(?<=\bsts)|(?<=\bd\.c)|(?<=\bch))\.(?=[\ ,])){0,60}?
     (?:,|;|\.|-|\band\b|\bthen\b|\&|\bn\b|\ (?=f\.?/?o\b))\s*(?:and\ |then\ )*
     (?:fasten|finish|cut|break|bind|tie|cast|f\.?o\b|f/o|end\ off|leav)|f[./]?\s?o\b\.?\s*(?:$|[,;(]|and\b))""",
     re.I | re.X,

@@ -63,3 +63,11 @@ def test_what_the_key_of_a_text_explains_is_not_taken_from_our_own_words(key: st
     assert isinstance(last, Group)
     assert last.stitch == meant
     assert any(name in f.message for f in pattern.findings) == (meant == "mb")
+
+
+@pytest.mark.parametrize("words", ["all dc (12)", "dc only", "plain dc", "3 rounds of double crochet", "all in dc"])
+def test_plain_rounds_of_a_taller_stitch_are_worked_in_it(words: str) -> None:
+    pattern = read(f"Ball\nR1: 6 sc in MR (6)\nR2: 6 inc (12)\nR3: {words}")
+    (last,) = pattern.pieces[0].courses[-1].body
+    assert isinstance(last, Group)
+    assert (last.stitch, pattern.pieces[0].courses[-1].makes) == ("dc", 12)

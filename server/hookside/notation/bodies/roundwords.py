@@ -76,13 +76,21 @@ _ALL_IN = re.compile(
     r"(?=\s*(?:[.,;(\[=-]|$))",
     re.I,
 )
+# "all single crochets", "work all dc without increases": the stitch that all of them are, told behind
+_ALL_OF = re.compile(
+    r"^(?P<gap>\s*(?:(?:work|crochet|do) )?)all (?:in )?"
+    r"(?P<st>(?:half )?(?:single|double|treble)(?: crochets?)?|sc|[hd]?dc|h?tr)\b"
+    r"(?:,? (?:without|with no) (?:any )?(?:inc(?:reas\w+|s)?|dec(?:reas\w+|s)?|shaping)\b)?(?=\s*(?:[(\[.=-]|$))",
+    re.I,
+)
 
 
 def retold(body: str) -> str:
     """The body with what it tells of its round in words as others print it; of the same length."""
     low = body.lower()
-    if "all" in low[:16] and "lo" in low:
+    if "all" in low[:16]:
         body = _ALL_IN.sub(lambda m: f"{m['gap']}{m['loops']} all".ljust(len(m[0])), body)
+        body = _ALL_OF.sub(lambda m: f"{m['gap']}{m['st']} all".ljust(len(m[0])), body)
     if "left" in low or "remain" in low:
         body = _UNTIL_LEFT.sub(lambda m: m["st"] + _to_last(m["n"]).ljust(len(m["till"])), body)
     if "within" in low:

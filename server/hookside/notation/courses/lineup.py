@@ -45,6 +45,7 @@ _LOOPS_ALONE = re.compile(
     r"(?: (?:a?round|across))?\W*",
     re.I,
 )
+_IN_DC = re.compile(r"\b(?:dc|d\.c|double crochets?)\b", re.I)
 _PLAIN_IN = {"US": "sc in each st around", "UK": "dc in each st around"}
 _NO_WORDS = re.compile(r"[\d\W]*(?:(?:sts?|stitches|rounds?|rnds?|rows?|x|times|sc|dc)\b\W*)?")  # "4 rounds"
 _BEGUN = re.compile(
@@ -397,7 +398,8 @@ class Lineup(Growing):
             if after is None or after.label is None or not after.label.numbers or after.label.numbers[0] != last + 2:
                 numbers = list(range(numbers[0], numbers[0] + n))
         rest_at = spot.start + even.start("rest")
-        words = "sc in each st around" if self.sheet.terms == "US" else "dc in each st around"
+        in_dc = _IN_DC.search(self.page.text, spot.start + even.start(), rest_at) is not None  # "3 rounds of dc"
+        words = "sc in each st around" if self.sheet.terms == "US" and not in_dc else "dc in each st around"
         how = references.EVEN_HOW.match(even["rest"])
         if how is not None and how["loops"]:
             words = words.replace("each st", "blo" if how["loops"][0] in "bB" else "flo")

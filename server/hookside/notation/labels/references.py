@@ -177,7 +177,7 @@ EVEN = re.compile(
     r"(?:stays? |remains? |leave )?as (?:it|they) (?:is|are)(?=\s*(?:[(\[.=-]|$))|"
     r"(?:the )?same (?:number|amount|count)(?: of (?:sts|stitches))?(?: (?:again|as before))?(?=\s*(?:[(\[.=-]|$))|"
     r"unchanged(?=\s*(?:[(\[.=-]|$))|"
-    r"all (?:sc|dc)(?=\s*(?:[(\[.=-]|$))|(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
+    r"(?:sc|dc) only(?=\s*(?:[(\[.=-]|$))|"
     r"(?:crochet|work|continue|go|on)(?: on)? (?:a?round and )?a?round(?=\s*(?:[(\[.=-]|$))|"
     r"(?:you )?(?:just |simply )?(?:keep going|(?:go|keep)(?: going| on)? (?:straight|even|plain|"
     r"a?round(?: and round)?))(?=\s*(?:[(\[.=-]|$))|"

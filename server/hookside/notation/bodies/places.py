@@ -36,6 +36,11 @@ _SAYS_MORE = frozenset(
     ["times", "time", "x", "of", "and", "or", "st", "sts", "back", "front", "both", *COURSE_WORDS, *PREPOSITIONS]
 )
 
+# a stretch may begin so: "around", "to the end", "all the way over", "clear across", "on to the end"
+_GOES_ON = frozenset(
+    ["around", "across", "all", "to", "until", "till", "til", "evenly", "the", "right", "up", "throughout", "round"]
+).union(["clear", "clean", "on"])
+
 
 class Places(Every):
     """Where stitches go."""
@@ -62,21 +67,7 @@ class Places(Every):
             prep = prep or self.word(here) == "from"
             here += 1
         word = self.word(here)
-        if word in (
-            "around",
-            "across",
-            "all",
-            "to",
-            "until",
-            "till",
-            "til",
-            "evenly",
-            "the",
-            "right",
-            "up",
-            "throughout",
-            "round",
-        ):
+        if word in _GOES_ON:
             fill = self.fill_tail(here)
             if fill and not (word in ("around", "round") and self._round_a_post(here + 1)):
                 return self._done(Place("fill", last=fill[1]), start, fill[0])

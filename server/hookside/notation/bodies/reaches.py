@@ -12,6 +12,8 @@ _TO_LAST = frozenset(
     ["to", "within", "the", "for", "you", "have", "reach", "there", "are", "only", "in", "into"]
 )
 
+_RIGHT = frozenset(["all", "evenly", "right", "straight", "even", "clear", "clean"])  # "clear across"
+
 
 class Reaches(Nouns):
     """The end of what is worked, and what is kept back before it."""
@@ -21,18 +23,16 @@ class Reaches(Nouns):
         here = at
         if self.word(here) in (",",) and self.word(here + 1) in ("around", "across"):
             here += 1
-        while self.word(here) in ("all", "evenly", "right", "straight", "even") and self.word(here + 1) in (
-            "around",
-            "round",
-            "across",
-            "along",
-            "the",
-        ):
+        while self.word(here) in _RIGHT and self.word(here + 1) in ("around", "round", "across", "along", "the"):
             here += 1
+        if self.word(here) in ("on", "along") and self.word(here + 1) in ("to", "till", "until", "through"):
+            here += 1  # "on to the end"
         if self.word(here) == "the":
             way = here + 2 if self.word(here + 1) in ("whole", "entire") else here + 1
             if self.word(way) == "way":
                 here = way + 1
+                if self.word(here) in ("over", "along", "about") and self.word(here + 1) in CLAUSE_ENDS:
+                    here += 1
                 if self.word(here) in CLAUSE_ENDS:
                     return here, 0  # "(sc, inc) all the way, sc in the last"
         if (

@@ -147,6 +147,9 @@ def _apart(words: list[tuple[str, int, int]], at: int) -> bool:
 _DOTTED = frozenset(
     ["st", "sts", "ea", "nxt", "ch", "chs", "sp", "sps", "rep", "rem", "lp", "lps", "beg", "prev", "tog", "rnd", "sk"]
 ).union(["sc", "dc", "hdc", "tr", "inc", "dec", "foll", "rnds"])
+_LETTERED = frozenset(["ss", "htr", "dtr", "hdc"])  # short forms with a dot behind each letter, "h.d.c."
+_OPENS = frozenset(["", ",", ";", ":", ".", "(", "[", "{", "*", "and", "then"])
+_CLOSES = frozenset([",", ";", ")", "]", "}", "(", "[", "*", "and", "then"])
 _LEADS_ON = frozenset(["nxt", "ea", "foll", "rem"])  # no sentence ends with them
 _BEHIND_DOT = PREPOSITIONS.union(EACH, NEXT, ["st", "sts", "around", "of", "from", "between", "sp", "sps", "lp", "lps"])
 
@@ -155,6 +158,23 @@ def _one_stitch(words: list[tuple[str, int, int]], at: int) -> bool:
     """ "*1st, inc* x 6": an amount with its noun glued on, and no first of anything."""
     before, behind = words[at - 1][0] if at else "", words[at + 2][0] if at + 2 < len(words) else ""
     return before in ("", ",", ";", "*", "(", "[", "+") and behind in (",", ";", ")", "]", "*", "+")
+
+
+def _amount_behind(words: list[tuple[str, int, int]], dot: int) -> bool:
+    """ "s.c. 13, 2 s.c. in next": is the number behind this dot how many, and no count that a sentence begins with?
+
+    Nothing may stand in front of the stitch, and the number is all there is.
+    """
+    first = dot - 1
+    while first > 1 and words[first - 1][0] == "." and len(words[first - 2][0]) == 1:
+        first -= 2
+    name = "".join(word[0] for word in words[first:dot] if word[0] != ".")
+    if name not in _DOTTED and name not in _LETTERED:
+        return False
+    before = words[first - 1][0] if first else ""
+    behind = words[dot + 2][0] if dot + 2 < len(words) else ""
+    last = behind == "" or (behind == "." and dot + 3 == len(words))
+    return before in _OPENS and (behind in _CLOSES or (first > 0 if last else behind == "."))
 
 
 def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
@@ -170,6 +190,8 @@ def _undotted(words: list[tuple[str, int, int]], body: str) -> None:
             words[at - 1 : last] = [(f"m{behind[0]}", before[1], words[last - 1][2])]
         elif before[0] in _LEADS_ON and behind[0].isdecimal():
             del words[at]  # "in nxt. 3 sts."
+        elif behind[0].isdecimal() and _amount_behind(words, at):
+            del words[at]  # "s.c. 13, dec."
         elif (
             (before[0] in _DOTTED or (at > 2 and before[0] in "cr" and words[at - 2][0] == "."))
             and behind[0] in _BEHIND_DOT

@@ -72,8 +72,8 @@ _COUNTS = re.compile(
     r"(?:,? (?:so |and )?(?:that )?(?:now )?(?:you|it|we) (?:now )?(?:counts?|reach(?:es)?|grows? to|comes? to|"
     rf"gets? to|(?:are|is) (?:now )?(?:down |up )?(?:to|at))|,? which brings (?:you|it|us) to|"
     rf",? back(?: up| down| again)? to) (?P<to>{_AMOUNT}){_NOUN}?{_ENDS}|"
-    rf",(?: with)? (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
-    rf"(?<=plain)(?: again)?,?(?: with)? (?P<plain>{_AMOUNT}){_NOUN}{_ENDS})",
+    rf",(?: with| still| again| always)* (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
+    rf"(?<=plain)(?: again)?,?(?: with| still)? (?P<plain>{_AMOUNT}){_NOUN}{_ENDS})",
     re.I,
 )
 _THEN_YOU = re.compile(r",? and then (?:you|we) (?=(?:fasten|cut|stuff|sew|leave|close|change|put)\b)", re.I)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.inwords import COURSE, NTH, TO, WORD, N, value
+from hookside.notation.page.onwards import MAY_GO_ON, ONWARDS, onward
 from hookside.notation.page.ushered import MAY_USHER, USHERED
 
 # What a round does: "is", "goes like this"; or its work follows at once, "doubles them", "with four in between"
@@ -73,6 +74,9 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
     found: list[tuple[int, int, str]] = []
     before = 0
     told = {match.start(): match for shape in (_TOLD, USHERED) for match in shape.finditer(text)}
+    if MAY_GO_ON.search(text):
+        found = [_goes_on(match) for match in ONWARDS.finditer(text) if match.start() not in told]
+        found = [label for label in found if label[2]]
     for _, match in sorted(told.items()):
         if not _WORK.match(match["body"]) or not _STITCH.search(match["body"]):
             continue
@@ -94,7 +98,17 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
             label = f"{line}{name} {n}-{last}:" if upto else f"{line}{name} {n}:"
         if len(label) < room:
             found.append((start, match.end(), label.ljust(room)))
-    return found
+    return sorted(found)
+
+
+def _goes_on(match: re.Match[str]) -> tuple[int, int, str]:
+    """Such a round that its sentence does not number; no label where no work stands behind it."""
+    first, label = onward(match)
+    room = match.end() - match.start()
+    label = ("\n" if match["gap"] else "") + first + label
+    plain = label.rstrip(",").endswith(("plain", "even", "straight"))
+    works = plain or (_WORK.match(match["body"]) and _STITCH.search(match["body"]))
+    return match.start(), match.end(), label.ljust(room) if works and len(label) < room else ""
 
 
 def narrated(text: str) -> str:

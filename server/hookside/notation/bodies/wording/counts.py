@@ -28,7 +28,8 @@ TOTAL = re.compile(
     r"(?:now |left with |a total of |total )?[(\[]?(?P<n>\d+)[)\]]?\s*"
     rf"(?:(?:{_NOUN}|st's)\b\.?)?(?:\s*(?:in total|in all|total|left|remaining|remain|now|"
     rf"{_WITH_THEM}|"
-    rf"altogether|around|per round|{_OF_ROUNDS}|made|at the end(?: of (?:this |the )?(?:round|rnd|"
+    rf"altogether|around|per round|each (?:time|round|row)|every (?:time|round|row)|{_OF_ROUNDS}|made|"
+    r"at the end(?: of (?:this |the )?(?:round|rnd|"
     r"row)?(?: \d+)?)?))*"
     r"(?=\s*(?:[.;,)!\]]|$))"
 )

@@ -278,3 +278,18 @@ _ROWS = ("| Ears | make 2 |", "| EARS | 2 pcs | brown |", "| **Ears:** | x 2 |",
 def test_so_does_the_row_of_a_table_that_names_it(row: str) -> None:
     (ears,) = read(f"{row}\n| R1 | 6 sc in ring | 6 |\n| R2 | inc x 6 | 12 |\n").pieces
     assert (ears.name, ears.make) == ("Ears", 2)
+
+
+@pytest.mark.parametrize(
+    "heading",
+    ["FIN, quantity 4", "FIN (quantity 4)", "FIN, qty 4", "FIN (QTY: 4)", "FIN qty. 4", "FIN, number needed 4",
+     "FIN (4 needed)", "FIN, 4 off", "FIN, 4 required:", "B. FIN, quantity 4"],
+)  # fmt: skip
+def test_a_heading_says_the_quantity(heading: str) -> None:
+    (piece,) = read(f"{heading}\nRd 1: MR, 5 sc (5)\nRd 2: sc 4, inc (6)\n").pieces
+    assert (piece.name, piece.make, len(piece.courses)) == ("Fin", 4, 2)
+
+
+def test_some_quantity_of_yarn_is_no_number_of_copies() -> None:
+    (piece,) = read("FIN (small quantity of red)\nRd 1: MR, 5 sc (5)\nRd 2: sc 4, inc (6)\n").pieces
+    assert piece.make == 1

@@ -30,6 +30,21 @@ _MAKES = [
         + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
         re.I,
     ),
+    # "FIN, quantity 4", "Bolt (qty 2)", "Leg, number needed: 3"
+    Sought(
+        ("quantity", "qty", "number "),
+        r"[(\[{]?\s*\b(?:quantity|qty\.?|number (?:needed|required|to make))\s*[:=]?\s*(?:x\s*)?"
+        + _MAKE_NUMBER.format("n")
+        + r"\b(?P<rest>)(?: of\b)?\s*[)\]}]?",
+        re.I,
+    ),
+    Sought(
+        ("needed", "required", "off"),
+        r"[(\[{,-]\s*"
+        + _MAKE_NUMBER.format("n")
+        + r"\s+(?:are )?(?:needed|required|off)\b(?P<rest>)\s*(?:[)\]}]|[:.]?\s*$)",
+        re.I,
+    ),
     Sought(
         ("x",), r"[(\[{]?\s*\bx\s*" + _MAKE_NUMBER.format("n") + rf"\b{_NO_SIZE}\s*(?P<rest>)[)\]}}]?", re.I
     ),

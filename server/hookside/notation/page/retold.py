@@ -22,6 +22,7 @@ _MAY = re.compile(
     r"(?:two|2) in(?:to)? the (?:next|same|following)|two together|in between|[dD]oubles? (?:them|each|every)|"
     r"plain (?:as|too|also)|such (?:row|round)|between|(?:two|2) in(?:to)? (?:each|every)|"
     r"nothing changes|stays? |repeats |take every |"
+    r"(?:and|,) (?:it |that )?(?:leav|giv|mak)(?:es?|ing) |"
     r"over the (?:chain|ring)|stitches each|, (?:round|row) (?:1|one) |"
     r"end of (?:each|every) row|second chain and|(?:is|as|for|in|with)(?: the)? (?:round|row|rnd|first) "
 )
@@ -74,6 +75,13 @@ _COUNTS = re.compile(
     rf",? back(?: up| down| again)? to) (?P<to>{_AMOUNT}){_NOUN}?{_ENDS}|"
     rf",(?: with| still| again| always)* (?P<each>{_AMOUNT}){_NOUN} (?:each|every time|each time){_ENDS}|"
     rf"(?<=plain)(?: again)?,?(?: with| still)? (?P<plain>{_AMOUNT}){_NOUN}{_ENDS})",
+    re.I,
+)
+# "like the fifth and leaves 10 stitches", "as row 3, leaving 8": what another round comes to this time
+_LIKE_AND = re.compile(
+    rf"^(?:just |exactly |worked )*(?:like|as|the same as) (?:in )?(?:the (?P<nth>{NTH})(?: (?:one|row|round|rnd))?|"
+    rf"(?:row|round|rnd) (?P<row>\d{{1,3}}))(?:,|,? and|,? but) (?:it |that |this )?"
+    rf"(?:leaves|leaving|gives|giving|makes|making)(?: you)?(?: with)? (?P<n>{_AMOUNT}){_NOUN}?(?: left)?{_ENDS}",
     re.I,
 )
 _THEN_YOU = re.compile(r",? and then (?:you|we) (?=(?:fasten|cut|stuff|sew|leave|close|change|put)\b)", re.I)
@@ -160,6 +168,7 @@ def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
         (_STAYS, lambda m: "plain" + (f" = {value(m['n'])}" if m["n"] else "")),
         (_REPEATS, lambda m: "repeat"),
         (_EVERY_PAIR, lambda m: f"{m['take']} stitch"),
+        (_LIKE_AND, lambda m: f"like round {value(m['nth'] or m['row'])} = {value(m['n'])}"),
         (_COUNTS, _counted),
         (_THEN_YOU, lambda m: ". "),
         (_ROW_ENDS, lambda m: f"{n - 1} {m['st']} along the row ends" if told_so else None),

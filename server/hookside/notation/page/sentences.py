@@ -43,14 +43,14 @@ _MAY_TELL = re.compile(
 _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
     rf"straight|chain|ch|skip|miss|all|each|every|(?:double|take|get|stay|repeat|work|put|increase|decrease)s?|"
-    r"the same|nothing changes|"
+    rf"the same|nothing changes|(?:like|as) the {NTH}|"
     rf"with (?={N}\b)|\(|\[|\*|{N})\b",
     re.I,
 )
 _STITCH = re.compile(
-    r"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain|even|straight|trebles?|"
+    rf"\b(?:sts?|stitch(?:es)?|crochets?|sc|[hd]?dc|h?tr|inc|dec|increases?|decreases?|plain|even|straight|trebles?|"
     r"doubles? (?:them|each|every)|together|(?:two|2) in(?:to)? (?:the (?:next|same)|each|every)|between|the same|"
-    r"repeats? (?:round|row)|nothing changes|(?:in|de)creasing|shaping)\b",
+    rf"repeats? (?:round|row)|nothing changes|(?:like|as) the {NTH}|(?:in|de)creasing|shaping)\b",
     re.I,
 )
 _LABELLED = re.compile(r"^[^\w\n]{0,6}(?:(?:r|rd|rnd|round|row)s?\.? ?\d{1,3}\s?[-:.)(]|\d{1,3}\s?[.:)])", re.M | re.I)

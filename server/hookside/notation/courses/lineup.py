@@ -212,7 +212,7 @@ class Lineup(Growing):
             coloured = classify(led["words"]) == "colour"
             if coloured:
                 self.waiting.append(RawText(body_start + led.start(), body_start + led.end("words")))
-            at = led.end() if coloured or not led["alone"] else at
+            at = led.end() if coloured or not (led["alone"] or led["joined"]) else at
         edge = references.EDGE_LEAD.match(body, at)
         way_in = ""
         if edge and (references.REFERENCE.match(body, edge.end()) or references.EVEN.match(body, edge.end())):

@@ -48,9 +48,13 @@ EARLIER = (
 OF_EARLIER = re.compile(EARLIER, re.I)
 # "With blue, rep row 2"
 COLOUR_LEAD = re.compile(
-    r"(?P<words>(?:(?:join|change to|switch to)\s+(?:in\s+)?|"
+    # ... "Attach red and work as row 2", "Drop blue, pick up red and repeat row 2"
+    r"(?P<words>(?:drop(?: [a-z]{1,12}){0,3}(?:,| and|, and) )?"
+    r"(?:(?:join|attach|pick up|change to|switch to)\s+(?:in\s+|back to\s+)?|"
     r"(?:(?:continu(?:e|ing)|still|stay(?:ing)?) )?(?:with|using|in)\s+)[^.,;:()\n\d]{1,30}|"
-    r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))\s*[,:.-]\s*",
+    r"(?P<alone>[a-z]+(?: [a-z]+){0,2})(?=[,:-]))"
+    r"(?:\s*[,:.-]\s*|"
+    r"(?P<joined>\s+and\s+)(?=(?:work|repeat|rep|do|crochet) (?:as|like|the same|exactly|row|round|rnd)))",
     re.I,
 )
 # "same, in blue": a yarn, and no other way of working

@@ -12,6 +12,15 @@ _EACH_TIME = re.compile(
     r"(?P<each>,? (?:each|every) (?:time|round|rnd|row)| each| apiece)(?=[ .;!]{0,3}$)",
     re.I,
 )
+# "24 sc each (24)", "each round 24 sc", "24 sc in each round": the whole of a round, said of every one of a range
+_STITCH = r"(?:[sdh]c|[hs]dc|h?tr|single crochets?|double crochets?|half doubles?(?: crochets?)?|trebles?)"
+_EACH_ROUND = re.compile(
+    rf"(?P<lead>[^\w\n]{{0,6}}(?:each(?: (?:time|round|rnd|rd|row))? )?)(?P<work>(?:work |make |do )?"
+    rf"(?:\d{{2,3}}|[4-9]) ?{_STITCH}|{_STITCH} ?(?:\d{{2,3}}|[4-9]))(?![a-z\d])"
+    r"(?P<each>,? (?:(?:in )?(?:each|every|per) (?:time|round|rnd|rd|row)|each)(?! (?:st|sc|[hd]))|)"
+    r"(?P<rest>[ .;!]{0,3}(?:[(\[=,-].{0,24})?)$",
+    re.I,
+)
 _GROUPS = re.compile(r"shell|cluster|petal|fan|bobble|puff|corner|side|group", re.I)  # ... or that of each of these
 # "sc 4, inc) x6 [36]  <- last inc round yay", "(36) that was the last decrease": which of the rounds this one is
 _LAST_SHAPED = re.compile(
@@ -33,6 +42,8 @@ def without_words_beside(body: str) -> str:
         told = _EACH_TIME.search(body)
         if told is not None and told.start() and not _GROUPS.search(body):
             body = body[: told.start("each")] + " " * len(told["each"]) + body[told.end("each") :]
+    if ("each" in body or "every" in body or " per " in body) and (whole := _EACH_ROUND.match(body)) is not None:
+        body = f"{' ' * len(whole['lead'])}{whole['work']}{' ' * len(whole['each'])}{whole['rest']}"
     if " of the" in body:
         body = _ALL_OF_THEM.sub(lambda m: "in each st".ljust(len(m[0])), body)
     if ("inc" in body or "dec" in body) and (last := _LAST_SHAPED.search(body)) is not None:

@@ -91,6 +91,8 @@ class Growing(Borrowing):
         if label is None or listed is None or label.relative or label.every:
             return []
         spans = [(start + m.start(), start + m.end()) for m in re.finditer(r"\d+", body)]
+        if len(spans) == len(label.numbers) + 1 and body[-1:] in ")]}" and counts.LAST_AGAIN.search(body):
+            spans.pop()  # "6, 12, 18 (18)"
         before = self.told_before()
         first = int(self.page.text[slice(*spans[0])])
         if len(spans) != len(label.numbers) or (before and not (before + 1) // 2 <= first <= 2 * before):
@@ -99,6 +101,10 @@ class Growing(Borrowing):
             return []
         each = zip(label.numbers, spans, strict=True)
         return [RawCourse(replace(label, numbers=[n]), *span, raw.kind) for n, span in each]
+
+    def lists_counts(self, body: str) -> bool:
+        """ "Rounds 1-7: 6, 12, 18, 24": counts with nothing below them, more or fewer than there are rounds."""
+        return counts.LISTED.fullmatch(body) is not None and self.told_before() is None
 
     def told_before(self) -> int | None:
         """How many stitches the course before makes, as far as its own words tell."""

@@ -39,9 +39,13 @@ class Judge:
 
     def label(self, todo: Waiting, below: Waiting | None, seen: dict[int, int], begun: bool = False) -> None:
         """What its number says. `begun`: chains or a ring on a line of their own, which may be the first course."""
-        if not todo.first_of or todo.raw.label is None or todo.raw.label.relative:
+        if todo.raw.label is None or todo.raw.label.relative:
             return
         label = todo.label
+        if not todo.first_of:  # "Rnds 3/6": where no rounds between them are told elsewhere
+            if below is not None and below.raw is todo.raw:
+                self.gap(todo, below)
+            return
         where: dict[str, Any] = {"piece": self.piece.name, "course": str(label)}
         name = name_of(label, todo.kind)
         other = self.kinds.get(label, todo.kind) != todo.kind  # "Row 1" behind round 1: rows are counted by themselves
@@ -101,29 +105,33 @@ class Judge:
                     **where,
                 )
             )
-        elif below is not None and below.label and label > below.label + 1:
-            if self.printed.issuperset(range(below.label + 1, label)):
-                return  # they stand out of their order, and that is said of them
-            gap = label - below.label - 1
-            missing = (
-                f"{todo.kind} {below.label + 1} is"
-                if gap == 1
-                else f"{todo.kind}s {below.label + 1} to {label - 1} are"
+        elif below is not None and below.label:
+            self.gap(todo, below)
+
+    def gap(self, todo: Waiting, below: Waiting) -> None:
+        """Says where numbers are missing between a course and the one below it."""
+        label = todo.label
+        if label <= below.label + 1 or self.printed.issuperset(range(below.label + 1, label)):
+            return  # ... or they stand out of their order, and that is said of them
+        gap = label - below.label - 1
+        missing = (
+            f"{todo.kind} {below.label + 1} is" if gap == 1 else f"{todo.kind}s {below.label + 1} to {label - 1} are"
+        )
+        self.sheet.findings.append(
+            finding(
+                self.page,
+                "label-gap",
+                todo.at,
+                todo.start,
+                expected=below.label + 1,
+                found=label,
+                before=name_of(below.label, below.kind),
+                this=name_of(label, todo.kind),
+                missing=missing,
+                piece=self.piece.name,
+                course=str(label),
             )
-            self.sheet.findings.append(
-                finding(
-                    self.page,
-                    "label-gap",
-                    todo.at,
-                    todo.start,
-                    expected=below.label + 1,
-                    found=label,
-                    before=name_of(below.label, below.kind),
-                    this=name,
-                    missing=missing,
-                    **{**where, "course": str(label)},
-                )
-            )
+        )
 
     def goes_on(self, todo: Waiting) -> bool:
         """Do the numbers of this piece go on from those of the piece before?"""

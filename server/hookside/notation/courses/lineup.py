@@ -202,6 +202,9 @@ class Lineup(Growing):
             return
         spot = Spot(raw, raw.kind or self.kind, body_start, body_end, label.start if label is not None else start)
         self.for_some(spot, label, body)
+        if len(numbers) > 1 and numbers[0] == 1 and self.lists_counts(body):
+            self.unknown(numbers, spot, None, "unread", body)
+            return
         first = references.COUNT_FIRST.match(body)
         at = first.end() if first else 0
         led = references.COLOUR_LEAD.match(body, at)

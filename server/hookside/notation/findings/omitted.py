@@ -54,10 +54,13 @@ _WORKED = re.compile(
     r"(?<![a-z])(?:work|make|crochet|do|continue|repeat|rep)(?:ing)?\b[^.;:()\d]{0,24}?\s\d{1,3}\s*(?:more\s+)?"
     r"(?:[hd]?dc|sc|h?tr|dtr|sl ?sts?|single crochets?|rounds?|rnds?|rows?)(?![a-z])|"
     r"(?<![a-z])(?:repeat|rep)\s+(?:rounds?|rnds?|rows?)\s+\d|"
-    r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}",
+    r"(?:\d{1,3}\s*(?:[hd]?dc|sc|h?tr|inc|dec)(?![a-z])[^\d]{1,24}){2}|"
+    r"\b(?:sc|dc|hdc)\b[^.()\[\]]{0,60}[,=-] ?\d{1,3} ?(?:sc|[hd]?dc|h?tr)\W*$",  # "and sc both edges together, 5sc"
     re.I,
 )
-_AMOUNT = re.compile(r"(?<!\d)\d{1,3} ?(?:sc|[hd]?dc|h?tr|inc|dec)(?![a-z])|(?<![a-z])(?:sc|inc|dec) ?x ?\d", re.I)
+_AMOUNT = re.compile(
+    r"(?<!\d)\d{1,3} ?(?:sc|[hd]?dc|h?tr|inc|dec|[bf]lo)(?![a-z])|(?<![a-z])(?:sc|inc|dec) ?x ?\d", re.I
+)
 _LIKES_NUMBERS = re.compile(r"(?:[(\[=-]\s*\d{1,4}(?:\s*(?:sts?|stitches|sc|dc|hdc|htr|tr))?\s*[)\]]?\.?\s*$)", re.I)
 
 
@@ -76,6 +79,12 @@ def _courselike(text: str) -> bool:
     counted = _LIKES_NUMBERS.search(text)
     begins = re.match(r"\W*\d", text) or _AMOUNT.search(text)
     return (label is not None and label.stopped) or bool(begins and counted)
+
+
+def _headed(line: str) -> bool:
+    """ "top: mr6, 12, 18", "Here comes 6) *4 sc, dec* 2 times = 10": work that is shown as the name of a part."""
+    line = line[:_LONGEST]
+    return _IN_A_ROW.match(line) is not None or bool(_LIKES_NUMBERS.search(line) and _AMOUNT.search(line))
 
 
 Spans = list[tuple[int, int]]
@@ -111,7 +120,7 @@ def left_out(
         elif role in ("course", "heading"):
             number = page.line(start)
             lost = number not in said and (role == "course" or number not in shown) and holds_work(line)
-            lost = lost or (role == "heading" and number not in said and _IN_A_ROW.match(line) is not None)
+            lost = lost or (role == "heading" and number not in said and _headed(line))
         elif role in ("story", "numbered"):
             begun = any(p.courses and p.courses[0].line < page.line(start) for p in pattern.pieces[:1])
             lost = begun and (role == "numbered" or _WORDLESS.fullmatch(line[:_LONGEST]) is not None)

@@ -11,6 +11,7 @@ import re
 from hookside.notation.labels import alike
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.lines import alone
+from hookside.notation.lines.anotherround import another_round
 from hookside.notation.lines.goingon import GoingOn
 from hookside.notation.lines.layout import RawCourse
 
@@ -83,7 +84,7 @@ class RoundBelow(GoingOn):
         bare = alone.without_count(line)
         if whole and (_BELOW.fullmatch(bare) or _ONE_MORE.match(line)) and self.text[at:begins].lower()[:3] != "now":
             return begins
-        if _GOES_ROUND.fullmatch(body) and self._many_below(begins, end):
+        if (_GOES_ROUND.fullmatch(body) and self._many_below(begins, end)) or another_round(body, line):
             return begins
         if not (whole or alone.all_round(body)) or not self._room_below(at, end, course.label):
             return None

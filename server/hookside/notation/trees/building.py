@@ -78,6 +78,15 @@ def _dyed(node: Node) -> bool:
     return isinstance(node, Tone | Work | One) and node.colour is not None
 
 
+def _unwrapped(nodes: list[Node]) -> list[Node]:
+    """ "(ch 3, dc in same st, 2 dc in each st around, join)": all of a round in a bracket."""
+    only = nodes[0] if len(nodes) == 1 else None
+    whole = isinstance(only, Rep) and only.times == 1 and not (only.fill or only.nth) and only.uses is None
+    if whole and isinstance(only, Rep) and only.base == "next" and not (only.loops or only.colour):
+        return only.body
+    return nodes
+
+
 def _closed(nodes: list[Node]) -> list[Node]:
     """ "Ch 1, 2 dc in each of next 5, sl st to first dc": where a chain rises to the round, the slip stitch joins."""
     first, last = (nodes[0], nodes[-1]) if len(nodes) > 2 else (None, None)
@@ -110,7 +119,7 @@ class Builder:
         return getattr(self, rule)(children)
 
     def start(self, children: list[Any]) -> list[Node]:
-        nodes = _closed(_dyed_behind(travelled(fold(_joined(children)))))
+        nodes = _closed(_dyed_behind(travelled(_unwrapped(fold(_joined(children))))))
         worked = [n for n in nodes if not is_lead(n) and not isinstance(n, Mark)]
         if len(worked) == 1 and isinstance(worked[0], Work) and worked[0].alone:
             worked[0].fill = True  # "Rnd 4: sc" is sc all the way round

@@ -106,7 +106,7 @@ _RAISED = frozenset(["cluster", "bobble", "popcorn", "puff", "picot"])
 # "A = 2 stitches into one": two of them there, or two of them taken together?
 _EITHER_WAY = re.compile(
     r"(?:(?:work|make|crochet|turn|put) )?(?P<n>[2-5]|two|three|four) (?:sts?|stitches|loops|points) "
-    r"in(?:to)? (?:one|1)\.?"
+    r"(?:(?:made|turned|worked|put) )?in(?:to)? (?:one|1)(?: st(?:itch)?)?\.?"
 )
 # "add needle (increase)": what it does is told, whatever it is called
 _GROWS = re.compile(

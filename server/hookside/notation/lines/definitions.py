@@ -162,7 +162,7 @@ _LED_BY = re.compile(r"(?:.*[\s:(])?(?P<name>[A-Z][A-Za-z]{0,3}|[a-z]{1,4})\s*=\
 _SAID = re.compile(
     r"(?:(?<![\w-])(?P<name>(?-i:[A-Z]{1,2}|[xvatfmw])) (?:is|means|stands for|for) (?:an? |the )?|"
     r"(?:^|(?<=[,;:] ))(?P<letter>(?-i:[A-Z]{1,2})) \(?)"
-    r"(?P<what>[a-z][a-z0-9 ]{1,40}?)(?=\s*(?:[,;.()]|\band\b|$))",
+    r"(?P<what>[a-z\d][a-z0-9 ]{1,40}?)(?=\s*(?:[,;.()]|\band\b|$))",
     re.I,
 )
 _MAY_SAY = re.compile(r"[A-Zxvatfmw](?<![\w-].)(?:(?<=[A-Z])[A-Z])? (?:is|means|stands for|for|\(?[a-z]{2})")
@@ -190,7 +190,7 @@ def said(text: str) -> list[tuple[str, str]]:
     if not _MAY_SAY.search(text):
         return []
     told = [(m["name"] or m["letter"], m["what"].strip()) for m in _SAID.finditer(text)]
-    found = {name: what for name, what in told if any(named(what, terms) for terms in _BOTH) or key_of(what)}
+    found = {name: what for name, what in told if stitch_meant(what)}  # "V is 2 sc in 1 stitch" too
     return list(found.items()) if len(found) > 1 else []
 
 

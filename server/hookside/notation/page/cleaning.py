@@ -41,6 +41,7 @@ from hookside.notation.page import (
     shortdots,
     signless,
     spoken,
+    strokes,
     struck,
     tables,
     times,
@@ -376,6 +377,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     text = sentenced.sentenced(spoken.spoken(coursewords.coursewords(scans.digits(coursewords.romans(text)))))
     if shadecells.MARK in text or shadecells.ASIDE in text:
         text, offsets = shadecells.brought_forward(text, offsets)
+    if "/" in text:
+        text, offsets = strokes.strokes(text, offsets)
     text, offsets = countsahead.put_behind(*yarnletters.labelled(text, offsets))
     text, offsets = resultfirst.put_behind(text, offsets)
     text, offsets = dressed.undressed(text, offsets)

@@ -1,0 +1,79 @@
+"""Strokes between the columns of a table, "4 / 24 / (2 sc, inc) x 6", and before counts: "4: (2 sc, inc) x 6 /24".
+
+Of one line nobody can tell what its strokes part (two sizes are written so as well), so several must bear it out.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import pairwise
+
+from hookside.notation.page.edits import Edit, put
+
+_KIND = r"(?:(?:rnds?|rounds?|rows?|rds?|r)\.?[ ]?)?"
+_NUMBERED = rf"{_KIND}(?P<first>\d{{1,3}})(?:[ ]?(?:-|to|and|&|,)[ ]?{_KIND}(?P<last>\d{{1,3}}))?"
+_ROW = re.compile(
+    rf"^[ ]{{0,8}}(?P<label>{_NUMBERED})[ ]?(?P<one>/)[ ]?(?P<count>\d{{1,4}})(?:[ ]?(?:sts?|stitches))?[ ]?/"
+    r"[ ]?(?P<how>[^\n/]{0,200})$",
+    re.I | re.M,
+)
+# "+6, (2 sc, inc) x 6": how many more it gets, before the work that says so
+_GAIN = re.compile(r"[+-] ?\d{1,3} ?[,;:] ?(?=[a-z\d(\[{*])", re.I)
+_LOOPS = re.compile(
+    r"(?:work )?(?:in |into |through )?(?:the )?"
+    r"(?:(?:back|front)(?: loops?| lps?| strands?)(?: only)?|[bf]lo)[ .]*", re.I
+)
+_NOTHING = re.compile(r"[ -]*")
+_HEAD = re.compile(
+    r"^[ ]{0,8}(?:rounds?|rnds?|rows?|no\.?|number) ?/ ?(?:stitches|sts|count|total)(?: count)? ?/ ?[a-z ]{2,24}$",
+    re.I | re.M,
+)
+# "5-8: 24 /24", "1: 6 in ring /6"
+_COUNTED = re.compile(
+    rf"^[^\w\n]{{0,6}}{_NUMBERED}[ ]?[:.)][ ]?(?P<body>[^\n/]{{1,200}}?)(?P<gap> ?)(?P<stroke>/ ?)(?P<n>\d{{1,4}})"
+    r"(?P<noun>(?: ?(?:sts?|stitches))?)[ .]*$",
+    re.I | re.M,
+)
+_BARE = re.compile(r"(?:sc |dc )?(?P<n>\d{1,4})(?: ?(?:sc|dc|sts?|stitches))?")
+_FEWEST = 3
+
+
+def strokes(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with such rows as courses and such counts in brackets, and the way back."""
+    edits = [*_rows(text), *_counts(text)]
+    return put(text, offsets, edits) if edits else (text, offsets)
+
+
+def _count_up(found: list[re.Match[str]]) -> bool:
+    steps = sum(int(b["first"]) in (1, int(a["last"] or a["first"]) + 1) for a, b in pairwise(found))
+    return len(found) >= _FEWEST and 4 * steps >= 3 * (len(found) - 1)
+
+
+def _rows(text: str) -> list[Edit]:
+    rows = list(_ROW.finditer(text))
+    if not _count_up(rows):
+        return []
+    edits: list[Edit] = [(m.start(), m.end(), " " * len(m[0])) for m in _HEAD.finditer(text)]
+    for match in rows:
+        start, end = match.span("how")
+        gain = _GAIN.match(text, start, end)
+        begins = gain.end() if gain is not None else start
+        count, how = match["count"], text[begins:end].rstrip()
+        if _NOTHING.fullmatch(how):
+            edits.append((match.start("one"), end, f": {count} ({count})"))
+            continue
+        plain = f", {count}" if _LOOPS.fullmatch(how) else ""
+        edits.append((match.start("one"), begins, ": "))
+        edits.append((begins + len(how), end, f"{plain} ({count})"))
+    return edits
+
+
+def _counts(text: str) -> list[Edit]:
+    """Counts behind a stroke, unless a number alone is another one than its count: then they may be sizes."""
+    lines = list(_COUNTED.finditer(text))
+    if len(lines) < _FEWEST:
+        return []
+    bare = [(m, b) for m in lines if (b := _BARE.fullmatch(m["body"].strip())) is not None]
+    if not bare or any(m["n"] != b["n"] for m, b in bare):
+        return []
+    return [(m.start("stroke"), m.end("n"), f"{'' if m['gap'] else ' '}({m['n']})") for m in lines]

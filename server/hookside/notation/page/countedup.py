@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
+from hookside.notation.sought import Sought
 
 _NOUN = (
     r"(?:rounds?|rnds?|rows?|times?(?:[ ]rounds?)?|goes|go|turns?|laps?|circles?|lines?|stages?|levels?|layers?|ones?|"
@@ -51,7 +52,8 @@ _ONWARD = re.compile(
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
     re.I | re.M,
 )
-_MAY = re.compile(
+_MAY = Sought(
+    ("first", "second", "third", "1st", "2nd", "3rd", "2d", "3d", " two", " three", "b)", "b.", "b:", "="),
     rf"\b(?:first|second|third|1st|2nd|3rd|2d|3d)(?:[ ]{_NOUN})?[ ]?[:,.-]|\bfor the (?:second|third)\b|"
     rf"\b{_NOUN}[ ](?:two|three)\b|^[^\w\n]{{0,4}}B[).:]|^[a-z][ ]?=[ ]?\d[^\n]{{0,10}}:|"
     rf"\b(?:second|third)[ ]{_NOUN}[ ][a-z]",
@@ -93,7 +95,7 @@ class _Head:
 
 def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such rounds labelled, each on a line of its own, and the way back."""
-    if not _MAY.search(text):
+    if _MAY.search(text) is None:
         return text, offsets
     heads = _counting(text)
     own = [h for h in heads if h.numbers and not h.plain]

@@ -37,9 +37,8 @@ _TOLD = re.compile(
     re.M | re.I,
 )  # fmt: skip
 # A hint of them: a round or row by its number, with work right behind it
-_MAY_TELL = re.compile(
-    rf"(?:[rR]ound|[rR]ow|[rR]nd)s? (?:{N}(?: {TO} {N})? |[a-z])|{NTH} (?:rounds?|rows?|rnds?) [a-z]", re.I
-)
+# "rounds four", "round 3 is", "the third round is": asked of every page, so that it begins with one letter
+_MAY_TELL = re.compile(r"[rR](?i:ound|ow|nd)[sS]? (?:[a-zA-Z]|\d{1,3} )")
 _WORK = re.compile(
     rf"(?:work|crochet|make|put|do|inc|dec|increase|decrease|single|double|half|treble|slip|sc|[hd]?dc|h?tr|plain|even|"
     rf"straight|chain|ch|skip|miss|all|each|every|(?:double|take|get|stay|repeat|work|put|increase|decrease)s?|"

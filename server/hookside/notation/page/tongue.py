@@ -44,6 +44,7 @@ _ANY_STITCH = re.compile(rf"(?:an? |the )?(?!st|loop|knit|needle){NOUN}(?: of cr
 _LIST = re.compile(r"[=:]|\s-+\s|\(")
 # "gr: growth, 2 low loops in one": what is made of those words is told there, and stays as it is
 _MEANS = re.compile(r"[^\w\n]{0,4}[A-Za-z]{1,8} ?(?:=|:|-(?= ))[^=\n]{3,90}$")
+_COURSE_LINE = re.compile(r"[^\w\n]{0,4}[rR](?i:ounds?|nds?|ows?|ds?|)\.? ?\d{1,4} ?[:.)-]")  # no list
 _FIRST = re.compile(r"[^,;(]+")
 _INSIDE = re.compile(r"\(=? ?([^()]+)")
 _OURS = frozenset(["ch", "chs", "chain", "mc", "cc", "tch", "x", "a"])
@@ -112,7 +113,7 @@ def _lists(text: str) -> dict[int, dict[str, str]]:
     for line in text.split("\n"):
         if _MEANS.match(line):
             found[at] = {}
-        if len(line) < 300 and _LIST.search(line):
+        if len(line) < 300 and _LIST.search(line) and ("=" in line or not _COURSE_LINE.match(line)):
             told = {
                 name.lower(): key
                 for name, what in definitions(line)

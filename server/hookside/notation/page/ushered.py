@@ -7,6 +7,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.inwords import COURSE, NTH, TO, N
+from hookside.notation.sought import Sought
 
 # What stands between the number and the work: ", and here you", ". In it we", ": just"
 _LINK = (
@@ -41,7 +42,8 @@ USHERED = re.compile(
     re.M | re.I,
 )
 # A hint of them
-MAY_USHER = re.compile(
+MAY_USHER = Sought(
+    r"[rR](?:(?<= [rR])(?i:ound|ow|nd)|(?i:ound|ow|nd)[sS]? [a-zA-Z0-9 -]{0,24}(?i:comes?|follows?|is|are|goes|go) )",
     r"(?:comes?|follows?|is|it's|to|for|up|next|with),? (?:the [a-z0-9-]+ )?(?:round|row|rnd)|"
     r"(?:round|row|rnd)s? [a-z0-9 -]{0,24}(?:comes?|follows?|is|are|goes|go) ",
     re.I,

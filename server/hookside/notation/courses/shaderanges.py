@@ -89,7 +89,8 @@ def _patterns(yarns: frozenset[str]) -> tuple[re.Pattern[str], ...]:
 
 def by_number(text: str, at: int, stop: int, labels: list[int], yarns: frozenset[str]) -> list[Dyed]:
     """The colors of one sentence, or of one line below the other; none where they are told of the same course twice."""
-    patterns = _patterns(yarns)
+    low = text[at:stop].lower()
+    patterns = _patterns(frozenset(w for w in yarns if w.lower() in low))  # to make them anew for each text is dear
     ways = [(match.start(), way) for way in (0, 1) if (match := patterns[way].search(text, at, stop)) is not None]
     for _, way in sorted(ways):
         items = list(_items(text, at, stop, labels, patterns, way))

@@ -26,6 +26,7 @@ from hookside.notation.page import (
     indents,
     legends,
     paragraphs,
+    partnumbers,
     pictured,
     piececells,
     resultfirst,
@@ -357,6 +358,8 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _BOLD.sub(_unbold, text)
     if "_" in text:
         text = _UNDERSCORE.sub(r" \1 ", text)
+    if partnumbers.SECOND.search(text):
+        text = partnumbers.unnumbered(text)
     text = fields.fields(text)
     text = changes.retold(text)
     if "|" in text:

@@ -119,10 +119,10 @@ _BARE_LEAD = re.compile(
 )
 _ARTICLE = re.compile(r"(?:the|my|our|your|some|a|new|that|this|same|other|lovely|pretty|yarn|colou?r|bit|of)\s+")
 
-# A yarn that has no name: "the other colour"
+# A yarn that has no name: "the other colour", "Back to main"
 _SOME_OTHER = re.compile(
     r"(?:the |a |your |my )?(?:new|other|next|second|third|first|main|contrast(?:ing)?|lighter|darker|old) "
-    r"(?:colou?r|yarn|shade)\b(?! (?:ball|is|was|are))"
+    r"(?:colou?r|yarn|shade)\b(?! (?:ball|is|was|are))|(?:main|contrast)(?=[ .!:]*$| again[ .!:]*$)"
 )
 
 
@@ -187,7 +187,8 @@ def colour_talk(sentence: str, yarns: frozenset[str] = NO_YARNS) -> bool:
 
 _LETTER_SIGNS = re.compile(r"[(\[]([a-z])[)\]]")  # "From now on (G) only."
 _SO_MANY = re.compile(rf"{_MANY} (?:more )?(?:rounds?|rnds?|rows?) (?:of |in |with )?")
-_MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again")  # what goes on without a name of one
+# What goes on without a name of one
+_MAY_SWAP = re.compile(r"colou?r|yarn|shade|switch|chang|swap|swop|back again|back to (?:main|contrast)$")
 _CLAUSES = re.compile(r"[,;:.!?]+\s+|\s+-+\s+|\s+(?:so|and|then|but)\s+")
 _HEADS = re.compile(r"\b(?:make \w+|x ?\d|\d ?x|ring|circle|pieces)\b|\bcolou?r [a-z]+\W*$")
 _STARTS = re.compile(r"\b(?:starts?|begins?|done|finished|ends?|over)\b")

@@ -14,12 +14,15 @@ from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
 
 COUNTED = re.compile(
-    r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4})\s*$", re.I
+    r"(?:\d\s*(?:sts?|stitches)|\s[/|]\s*\d{1,4}|[.=:]\s*\d{1,4}(?:\s*(?:sc|dc|hdc|htr|tr))?|\s-+\s*\d{1,4}|"
+    r"\byou(?:'ll)? (?:now )?have \d{1,4})\s*$",
+    re.I,
 )
 PLACE_AT_END = re.compile(r"\b(?:next|last|first|remaining|following|the|of|in|over) \d{1,3} ?(?:sts?|stitches)$")
 CUTS_OFF = re.compile(r"\W*(?:fasten off|finish off|f\.?o\b|(?:cut|break) (?:off )?(?:the )?(?:yarn|thread)|stuff\b)")
 PRINTED = re.compile(
-    r"(?:[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?)\.?$"
+    r"(?:[(\[={-]\s*\d{1,4}[^()\[\]\d]{0,24}[)\]}]?|[.:]\s*\d{1,4}(?: (?:sts?|stitches|sc|dc|hdc|htr|tr))?|"
+    r"\byou(?:'ll)? (?:now )?have \d{1,4})\.?$"
 )
 LAST_WORD = 12  # letters that hold any of them and the sign before it
 # "... twice." and on the next line "6 sts."; "... 6" and then "sts."

@@ -234,7 +234,7 @@ SHAPING = re.compile(r"\b(?:inc\b|dec\b|increas|decreas|repeat|alternat|every|ea
 SKIP_AFTER_TIMES = frozenset(["total", "in", "all", "around", "altogether"])
 # "work the last 2 sts together", at the end of its clause: one decrease.
 WORK_TOGETHER = re.compile(
-    r"(?:and |then )?(?:(?:(?:work|crochet|join|knit|tak)(?:e|ing)?|single crochet|sc|(?P<led>h?dc|h?tr)) "
+    r"(?:and |then )?(?:(?:(?:work|crochet|join|knit|draw|tak)(?:e|ing)?|single crochet|sc|(?P<led>h?dc|h?tr)) "
     r"(?:all )?(?:of )?(?:the |these |those )?(?:next|last|following|first|final|remaining)? ?|"
     r"(?:the )?(?:next|following) |(?=\w+ (?:sts?|stitches) tog))"
     r"(?P<n>2|3|two|three) (?:(?:sts?|stitches|sc|dc|[ds]\.c\.) )?(?:together|tog)\b"
@@ -259,7 +259,7 @@ LEAVES = re.compile(
     r"(?:leav(?:e|ing)|ignor(?:e|ing)|(?:without|not) working(?: in| into)?|(?:do not|don't) work(?: in| into)?)"
     rf" (?:the |these |those |all |your )*(?:(?P<which>rem(?:aining)?|last|other|final|unworked|rest)\b ?)?"
     rf"(?:(?P<n>{_SOME})\b ?)?(?:{_STS}\b|[ds]\.c\b\.?)?"
-    r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free| over)?(?: at (?:the|its) end)?"
+    r"(?: of (?:the |this )?(?:row|round))?(?: un-?worked| unused| free| over| alone| be)?(?: at (?:the|its) end)?"
     r"(?: ?\bfor (?:the |now|later|back|front|side|neck|arm|each|an? )[a-z ]{0,24}?)?"
     rf"|stop(?:ping)? (?:(?P<n4>{_SOME}) {_STS} (?:before|short of) the end|"
     rf"before the last (?P<n7>{_SOME})(?: {_STS})?)"

@@ -221,6 +221,8 @@ class Places(Every):
             here += 1
             while self.word(here) in ARTICLES:
                 here += 1
+        if named_next and self.word(here) in COURSE_WORDS and self.word(here - 1) in NEXT:
+            return None  # "sc 18, next round in red": of another round, and no place in this one
         if self.kind(here) == "ordinal" and self.toks[here].value == 1 and each:
             here += 1
             which = "first"

@@ -11,6 +11,7 @@ from hookside.stitches import TABLE, Stitch
 
 # "2 sc around" may be two in each stitch; nobody means thirty in each by "30 sc around" (common practice, no source)
 _MOST_IN_EACH = 9
+_ANY_STITCH = frozenset(["", "st", "sts", "stitch", "stitches", "sc", "ch"])
 
 
 class Working:
@@ -264,13 +265,15 @@ class Working:
             return [first, work(n=1, per=amount, fill=True, last=place.last, number=None)]
         if place.last and shrinks:
             return [Choice([[work(n=1, fill=True, last=place.last)], [work(n=1, fill=True)]], "kept back or left")]
-        if amount > 1 and not place.each and (entry.makes >= 2 or shrinks):
+        if amount > 1 and (not place.each or amount > 2) and (entry.makes >= 2 or shrinks):
             spread = work(n=amount, evenly=amount) if not place.last else work(n=amount)
             ways: list[list[Node]] = [[work(n=amount)], [spread], [work(n=1, fill=True, last=place.last)]]
             return [Choice(ways, "all told or spread")]  # "6 inc around (30)": never six in each stitch
         filled = work(n=1, per=amount, fill=True, last=place.last)
         if amount > _MOST_IN_EACH and not place.each:
             return [work(n=amount)]
+        if amount > _MOST_IN_EACH and place.noun in _ANY_STITCH:  # "18 sc in each st": so many, and one goes into each
+            return [Choice([[work(n=amount)], [filled]], "spread or in each")]
         if amount > 1 and not place.each:
             return [Choice([[work(n=amount)], [filled]], "all told or in each")]
         return [filled]

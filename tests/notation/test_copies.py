@@ -293,3 +293,10 @@ def test_a_heading_says_the_quantity(heading: str) -> None:
 def test_some_quantity_of_yarn_is_no_number_of_copies() -> None:
     (piece,) = read("FIN (small quantity of red)\nRd 1: MR, 5 sc (5)\nRd 2: sc 4, inc (6)\n").pieces
     assert piece.make == 1
+
+
+@pytest.mark.parametrize("told", ["Parts: paw x2, leaf x3", "Pieces: 2 paws and 3 leaves"])
+def test_a_list_of_parts_is_no_part_of_several_sorts(told: str) -> None:
+    rounds = "Rnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n"
+    pieces = read(f"Demo toy\n\n{told}\n\nPaw\n{rounds}\nLeaf\n{rounds}").pieces
+    assert [(piece.name, piece.make) for piece in pieces] == [("Paw", 2), ("Leaf", 3)]

@@ -47,9 +47,11 @@ _KINDS = frozenset(
         "open", "hind", "fore", "rear", "middle", "round", "flat",
     ]
 )  # fmt: skip
-# "Yarn: 2 white, 1 black"
+# "Yarn: 2 white, 1 black", "Pieces: 2 paws and 3 leaves"
 _NO_NAME = re.compile(
-    r"\b(?:yarns?|wool|skeins?|hanks?|threads?|cotton|colou?rs?|materials?|rounds?|rows?|rnds?)\W*$", re.I
+    r"\b(?:yarns?|wool|skeins?|hanks?|threads?|cotton|colou?rs?|materials?|rounds?|rows?|rnds?|parts?|pieces?|details?)"
+    r"\W*$",
+    re.I,
 )
 _OF_COPIES = re.compile(r"\b(?:x ?\d|\d ?x|in|make|work|one|two|three|each|pieces|pcs|copies)\b", re.I)
 _BESIDE = frozenset(

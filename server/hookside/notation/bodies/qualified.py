@@ -24,8 +24,8 @@ _QUALIFIES = re.compile(
 )
 _ROUNDS = r"(?:rounds?|rnds?|rows?)"
 _WORK = re.compile(
-    rf"\b(?:(?:last|first|final|next) {_N}|(?:{_N}|next|{_N} more) (?:times|{_ROUNDS}(?! (?:below|down)))|twice|thrice|"
-    rf"once more|unworked|sts? \d|stitch(?:es)? \d|(?:r|rd|{_ROUNDS}) ?\d|"
+    rf"\b(?:(?:last|first|final|next) {_N}|(?:{_N}|next|{_N} more) (?:times|{_ROUNDS}(?! (?:below|down|of)))|twice|"
+    rf"thrice|once more|unworked|sts? \d|stitch(?:es)? \d|(?:r|rd|{_ROUNDS}) ?\d|"
     rf"every (?:\d|other|second|third|fourth)|{_N} (?:inc|dec|sts? (?:more|less|fewer))|"
     r"(?:inc|dec)(?:rease)? (?:in|at|over|once)|(?:back|front) loops? (?:only|for|over)|[bf]lo (?:for|over|in))\b",
     re.I,

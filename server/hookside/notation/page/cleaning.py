@@ -391,7 +391,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
     if "   " in text:
         text, offsets = gutter.unfold(text, offsets)
     text = pictured.without(text)
-    moved = offsets is not None
+    moved = offsets is not None and any(at != i for i, at in enumerate(offsets[: len(text)]))
     if "\n  " in text:
         text, offsets = indents.hung(text, offsets)
     return Page(original, text, offsets, breaks, is_html or bool(gone), gone, not moved, whole)

@@ -200,9 +200,7 @@ class Prose(RoundBelow):
         return "section"
 
     def in_section(self, text: str, at: int, end: int) -> str:
-        stop = self.text.find("\n", end)
-        whole = stop if stop > end and not self.text[end:stop].strip() else end  # "200 m": signs that were cleaned away
-        quote = self.page.quote(at, whole).strip(" -*•")
+        quote = self.page.quote(at, end).strip(" -*•")
         if not quote:
             return "blank"
         if self.section in ("materials", "yarn", "hook"):

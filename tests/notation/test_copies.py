@@ -111,6 +111,14 @@ def test_stitches_behind_a_named_part_that_are_no_round_are_said() -> None:
         ("Flippers A, B and C", "Flippers A, B and C", 3),
         ("Left flipper / right flipper", "Left flipper / right flipper", 2),
         ("Left and right flipper", "Left and right flipper", 2),
+        ("Flipper A and flipper B", "Flipper A and flipper B", 2),
+        ("Flipper 1, Flipper 2 and Flipper 3", "Flipper 1, Flipper 2 and Flipper 3", 3),
+        ("Flipper one & two", "Flipper one & two", 2),
+        ("First and second flipper", "First and second flipper", 2),
+        ("Flipper. Crochet it twice.", "Flipper", 2),
+        ("FLIPPER. MAKE IT TWICE.", "Flipper", 2),
+        ("Flipper (work this 3 times)", "Flipper", 3),
+        ("Flipper. Two of them.", "Flipper", 2),
         ("Left flipper", "Left flipper", 1),
         ("Flipper 2", "Flipper 2", 1),
     ],
@@ -146,6 +154,11 @@ def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
 def test_what_may_tell_copies_right_above_the_first_round_is_said(told: str) -> None:
     pattern = read(f"Flipper\n{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n")
     assert [(f.code, f.line) for f in pattern.findings] == [("talk", 2)]
+
+
+@pytest.mark.parametrize("told", ["Flipper, one of each color", "Flipper (as many as you like, at least 5)"])
+def test_what_leaves_open_how_many_is_said(told: str) -> None:
+    assert "copies-open" in {f.code for f in read(f"{told}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x 6 (12)\n").findings}
 
 
 @pytest.mark.parametrize(

@@ -31,7 +31,7 @@ BEGUN_IN = re.compile(
 # "Brown now."
 FROM_NOW = re.compile(r"(?:only )?([a-z ]{3,30}?|(?:yarn|colou?r) [a-h]) (?:now|next|again|from (?:here|now)(?: on)?)")
 # "Underwear colour from here": a shade by whatever name
-SOME_COLOUR = re.compile(r"(?!the |new |same |next |change |other )[a-z]{3,14} (?:colou?r|yarn)")
+SOME_COLOUR = re.compile(r"(?!the |new |same |next |change |other |each |every )[a-z]{3,14} (?:colou?r|yarn)")
 # "Continue with the same yarn": nothing changes
 SAME_YARN = re.compile(r"\b(?:the )?same (?:yarn|colou?r|thread|wool)\b(?! as\b)")
 # "Drop the blue", "Thread white"

@@ -110,6 +110,10 @@ _MAKES = [
 ]
 
 
+# Where it may begin that a name is followed by how often it is made
+_OFTEN_BEHIND = re.compile(
+    r"(?<=[a-z])(?: ?[(\[:,] ?|\. | -+ )(?=(?:[a-z\d]+ ){1,5}(?:twice|thrice|times|over)\b)", re.I
+)
 _TWICE = re.compile(r"(?<=[,(-])\s*(?:make\s+)?twice\b", re.I)
 
 
@@ -129,7 +133,9 @@ _IN_ALL = re.compile(
 _OPEN = re.compile(
     r"\b(?:make|made|crochet|need|work)\s+(?:(?:x\s*)?(?P<few>\d{1,2}) ?(?:-|to|or|/) ?(?P<many>\d{1,2})"
     r"(?=\W*$|\)|,| of\b| [a-z]+\W*$)"
-    r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})",
+    r"|(?:as many|several|a few|some|at least \d{1,2}|about \d{1,2})\b[^.()\[\]]{0,40})|"
+    r"(?<=[(\[,:-])\s{0,2}(?:as many as you (?:like|want|need)[^.()\[\]]{0,30}|at least \d{1,2}\b)|"
+    r"(?:\d{1,2}|one|two|three) (?:of|in|for) (?:each|every) (?:colou?r|shade|yarn|size)\b(?=\W*$)",
     re.I,
 )
 
@@ -139,7 +145,7 @@ def left_open(text: str) -> str:
     told = _OPEN.search(text)
     if told is None or (told["few"] and int(told["few"]) >= int(told["many"])):
         return ""
-    return told[0].strip()
+    return told[0].strip(" ([,\n")
 
 
 def copies(text: str) -> tuple[str, int]:
@@ -158,6 +164,10 @@ def copies(text: str) -> tuple[str, int]:
     if counted is not None:
         return counted
     text = multiplied(text)
+    if ("ice" in low or "times" in low) and (seam := _OFTEN_BEHIND.search(text)) is not None:
+        often = made_often(text[seam.end() :].rstrip(" )]:."))
+        if often:  # "Wing. Crochet it twice.", "Wing (work this 3 times)"
+            return text[: seam.start()], often
     if "twice" in low:
         text = _TWICE.sub(" 2 times", text)
         low = text.lower()
@@ -297,7 +307,8 @@ _OFTEN = re.compile(
 
 def made_often(text: str) -> int:
     """ "(work it twice)", "This part is made 3 times." below a name, in front of its rounds; 0 for any other line."""
-    match = _OFTEN.match(text) if len(text) <= 60 and ("times" in text or "ice" in text) else None
+    low = text.lower()
+    match = _OFTEN.match(text) if len(text) <= 60 and ("times" in low or "ice" in low) else None
     if match is None or re.search(r"\b(?:round|rnd|row|line|step)\b", text, re.I):
         return 0
     return {"twice": 2, "thrice": 3}.get(match["n"].lower()) or number_of(match["n"].split()[0])

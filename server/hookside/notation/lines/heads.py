@@ -7,7 +7,7 @@ import re
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
-from hookside.notation.lines.copies import copies
+from hookside.notation.lines.copies import copies, made_often
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
 from hookside.notation.lines.narrated import narrated
 from hookside.notation.lines.refusals import (
@@ -64,6 +64,12 @@ _LOUD_WITH = re.compile(
     r"Join)\s)"
 )
 _OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
+# "Wing. Two of them.", "Toes. Three for each foot."
+_SO_MANY = re.compile(
+    r"\W*(?P<n>\d{1,2}|two|three|four|five|six|eight)(?: of (?:them|these|those|each)| alike| pieces| in all|"
+    r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?\W*$",
+    re.I,
+)
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
     r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
@@ -192,6 +198,9 @@ class Heads(Refusals):
 
     def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
+        told = self.named_with_copies(at, end, following)
+        if told is not None:
+            return told
         match = _NAMED.match(self.text, at, end) if self.blank and self.section != "assembly" else None
         loud = _LOUD_WITH.match(self.text, at, end) if match is None else None
         if match is not None and not match["name"].isupper() and not (self.any_course and self.section == "pattern"):
@@ -217,6 +226,20 @@ class Heads(Refusals):
                 self.unlabelled(start + len(self.text[start:stop]) - len(self.text[start:stop].lstrip()), stop)
             else:
                 self.put_text(start, stop)
+        return "heading"
+
+    def named_with_copies(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
+        """ "Wing. Crochet it twice." above a first round: a name, a full stop, and how many."""
+        match = _NAMED.match(self.text, at, end) if following is not None else None
+        if following is None or match is None or match["copies"] or not self.begins(*following):
+            return None
+        rest = self.text[match.end() : end].strip()
+        many = _SO_MANY.match(rest)
+        made = made_often(rest.rstrip(".!")) or (number_of(many["n"]) if many is not None else 0)
+        name = headings.heading(match["name"], True, True) if made else None
+        if name is None:
+            return None
+        self.new_piece(name[0], made, at)
         return "heading"
 
     def heading(self, text: str, at: int, end: int, following: tuple[int, int] | None, index: int) -> str | None:

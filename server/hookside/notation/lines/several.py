@@ -28,6 +28,24 @@ _LISTED = re.compile(
     re.I,
 )
 _ITEM = re.compile(r"(?P<join>&|and|\+|/|,|-|to)\s*(?P<item>\d{1,2}|[a-h])\b", re.I)
+# "Fin A and Fin B", "Leg one and leg two", "First and second ear": each named by its place among them
+_ORDINALS = {"first": 1, "1st": 1, "second": 2, "2nd": 2, "third": 3, "3rd": 3, "fourth": 4, "4th": 4}
+_SMALL = {"one": 1, "two": 2, "three": 3, "four": 4}
+_PLACE = r"(?:\d|[A-H]|[a-d]|(?i:one|two|three|four))"
+_NAMED_ALIKE = re.compile(
+    rf"\W*(?P<what>[A-Za-z]+(?: [a-z]+)?) (?P<first>{_PLACE})(?P<rest>(?:{_AND}(?:and )?(?:the )?[A-Za-z]+(?: [a-z]+)? "
+    rf"{_PLACE}){{1,5}})\W*$"
+)
+_ONE_ALIKE = re.compile(rf"{_AND}(?:and )?(?:the )?(?P<what>[A-Za-z]+(?: [a-z]+)?) (?P<place>{_PLACE})(?![A-Za-z])")
+_WORDED = re.compile(
+    rf"\W*(?P<part>[a-z]{{3,}}) (?P<words>(?:one|two|three|four)(?:{_AND}(?:and )?(?:two|three|four)){{1,3}})\W*$", re.I
+)
+_NTH = "first|1st|second|2nd|third|3rd|fourth|4th"
+_BY_ORDINALS = re.compile(
+    rf"\W*(?:the )?(?P<nths>(?:{_NTH})(?: (?P<part>[a-z]{{3,}}))?(?:{_AND}(?:and )?(?:the )?(?:{_NTH})){{1,3}}) "
+    r"(?P<again>[a-z]{3,})\W*$",
+    re.I,
+)
 _MOST = 40
 
 
@@ -44,7 +62,33 @@ def several(text: str) -> tuple[str, int] | None:
         if sides is not None and sides["one"].lower() != sides["other"].lower():
             part = (sides["part"] or sides["again"]).lower()
             return (text, 2) if part == sides["again"].lower() and part.split()[-1] in PARTS else None
-    return named_by_numbers(text)
+    alike = _named_alike(text) if "and" in low or any(sign in text for sign in "&/+,") else None
+    return alike if alike is not None else named_by_numbers(text)
+
+
+def _named_alike(text: str) -> tuple[str, int] | None:
+    """ "Fin A and Fin B" -> two of that name, in their order."""
+    again = _NAMED_ALIKE.match(text)
+    if again is not None:
+        others = [(m["what"].lower(), _placed(m["place"])) for m in _ONE_ALIKE.finditer(again["rest"])]
+        here = (again["what"].lower(), _placed(again["first"]))
+        in_order = [here, *others] == [(here[0], here[1] + n) for n in range(len(others) + 1)]
+        return (text, 1 + len(others)) if in_order and others else None
+    worded = _WORDED.match(text)
+    if worded is not None and worded["part"].lower().removesuffix("s") in PARTS:
+        places = [_SMALL[w.lower()] for w in re.findall(r"one|two|three|four", worded["words"], re.I)]
+        return (text, len(places)) if places == list(range(1, len(places) + 1)) else None
+    nths = _BY_ORDINALS.match(text)
+    if nths is None or nths["again"].lower().removesuffix("s") not in PARTS:
+        return None
+    if nths["part"] and nths["part"].lower() != nths["again"].lower():
+        return None
+    places = [_ORDINALS[w.lower()] for w in re.findall(rf"\b(?:{_NTH})\b", nths["nths"], re.I)]
+    return (text, len(places)) if places == list(range(places[0], places[0] + len(places))) else None
+
+
+def _placed(item: str) -> int:
+    return _SMALL.get(item.lower()) or _place(item)
 
 
 def named_by_numbers(text: str) -> tuple[str, int] | None:

@@ -144,7 +144,14 @@ def test_copies_told_in_a_sentence_below_the_name(told: str, made: int) -> None:
 
 @pytest.mark.parametrize(
     ("told", "made"),
-    [("You will need four of these.", 4), ("Make 8 more.", 9), ("Make another one just like this.", 2)],
+    [
+        ("You will need four of these.", 4),
+        ("Make 8 more.", 9),
+        ("Make another one just like this.", 2),
+        ("Sew to head (make 2).", 2),
+        ("Stuff and close (make 2).", 2),
+        ("Stuff and close, make 3.", 3),
+    ],
 )
 def test_copies_told_behind_the_rounds(told: str, made: int) -> None:
     assert read(f"{_FLIPPER}{told}\n").pieces[0].make == made

@@ -187,6 +187,12 @@ class Reader:
         spans = forsome.for_some(heading)
         if raw.make > 1 and not spans and (told := forsome.differs(heading)) is not None:
             spans = [told]
+        for item in raw.items:
+            words = self.page.text[item.start : item.end] if isinstance(item, RawText) and item.job else ""
+            if words and forsome.of_one_copy(words) is not None:
+                words = words.strip(" ,;:.()[]")
+                found = finding(self.page, "for-some", item.start, item.end, piece=piece.name, words=words)
+                self.sheet.findings.append(found)
         for a, b in spans if raw.headed else []:
             start, stop = raw.at + a, raw.at + b
             words = self.page.quote(start, stop).strip(" ,;:")

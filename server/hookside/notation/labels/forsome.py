@@ -41,6 +41,27 @@ _DIFFERS = re.compile(
 )
 
 
+_ROUND = r"\b(?:rounds?|rnds?|rows?|r)\.? ?#?"
+_COPY = rf"(?:the |your )?{_NTH}"
+_OF_ONE_COPY = re.compile(
+    rf"\W{{0,3}}(?:(?:only )?(?:for|on|with|in) )?{_COPY} (?P<part>{_PART})\b(?: only\b)?\s?[:,-]?\s"
+    rf"[^\n]{{0,60}}?{_ROUND}(?P<n>\d{{1,3}})\b|"
+    rf"\W{{0,3}}(?:now |then )?(?:work|make|do|crochet) {_ROUND}(?P<n2>\d{{1,3}}) (?:of|on|for|in) "
+    rf"{_COPY} (?P<part2>{_PART})\b",
+    re.I,
+)
+_LONGEST_LINE = 140
+
+
+def of_one_copy(line: str) -> tuple[str, int] | None:
+    """ "Second ear: work R3 in cream.", "Work round 5 of the second ear in cream." -> the part, and the round that it
+    speaks of; None for any other line."""
+    told = _OF_ONE_COPY.match(line) if len(line) <= _LONGEST_LINE else None
+    if told is None:
+        return None
+    return (told["part"] or told["part2"]).lower(), int(told["n"] or told["n2"])
+
+
 def for_some(words: str) -> list[tuple[int, int]]:
     """Where words speak of some copies or of one size alone, each with the bracket or the sentence that it is in."""
     low = words[:_LONGEST].lower()

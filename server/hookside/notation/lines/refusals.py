@@ -22,6 +22,7 @@ from hookside.notation.lines.definitions import DEFINES
 from hookside.notation.lines.layout import RawText
 from hookside.notation.lines.parts import MAIN_PARTS
 from hookside.notation.lines.placing import Placing
+from hookside.notation.vocabulary import NUMBER_WORDS
 
 # "Leave a long tail at the start for / the head.": a line that its sentence began before
 _MID_SENTENCE = re.compile(r"\b(?:for|the|an?|to|of|and|with|in|at|on|onto|or|from|by|your|its|his|her),?[ ]*\n[ ]*\Z")
@@ -118,6 +119,12 @@ _BAND = re.compile(
 )
 
 _LETTER = re.compile(r"\W{0,4}\d{1,3}[.)] ?[A-Za-z]\W{0,3}")  # "7) X": an entry of something, and no name
+# "Sew to head (make 2).": a job of the part above, and how many of that there are
+JOB_OF_COPIES = re.compile(
+    r"\W{0,3}(?:sew|stuff|close|fasten|attach|weave|pin|glue|stitch|leave|cut|finish|fo)\b[^:\n]{0,60}"
+    rf"(?:,|[(\[])\s*make (?P<n>\d{{1,2}}|{'|'.join(w for w in NUMBER_WORDS if len(w) > 2)})\s?[)\]]?\W{{0,3}}$",
+    re.I,
+)
 # "For the second ear, work round 5 with cream.": another part would be named, and end in a colon or in nothing
 _ONE_COPY = re.compile(
     r"\W*(?:for|on|with) (?:the |your )?(?:first|second|third|fourth|1st|2nd|3rd|4th|other|left|right|last) [a-z]+,? "
@@ -309,7 +316,8 @@ class Refusals(Placing):
 
     def is_a_job(self, name: Named) -> bool:
         if not name.alone:
-            return False
+            told = not name.first and not name.hashed and not self.no_round_yet() and self.piece is not None
+            return told and JOB_OF_COPIES.match(name.text) is not None
         if name.hashed and self.leads_soon(name.index):
             return False  # "### Putting together and border" above its rounds
         if ";" in name.text and not name.opens and any(kind != "other" for kind, _, _ in askings(name.text)):

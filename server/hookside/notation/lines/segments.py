@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 
+from hookside.colours import COLOURS
 from hookside.notation.askings.kinds import classify
 from hookside.notation.askings.roundshades import lists_shades, tells_loops
+from hookside.notation.labels.forsome import of_one_copy
 from hookside.notation.labels.label import Label, at_line_start, bare_number
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import EVEN
@@ -27,7 +29,13 @@ from hookside.notation.lines.layout import (
 from hookside.notation.lines.ownyarns import own_shade
 from hookside.notation.lines.partslist import count_copies
 from hookside.notation.lines.questions import BULLET, FOUNDATION
-from hookside.notation.lines.refusals import GOES_ON_FROM, LIKE_ANOTHER, LIKE_IN_BRACKETS, MAKE_LINE
+from hookside.notation.lines.refusals import (
+    GOES_ON_FROM,
+    JOB_OF_COPIES,
+    LIKE_ANOTHER,
+    LIKE_IN_BRACKETS,
+    MAKE_LINE,
+)
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.page.cleaning import Page
 from hookside.notation.page.shadecells import NOTE
@@ -131,6 +139,9 @@ class Cutter(Heads):
             told = self.text[max(last.start, last.end - _BEHIND_ROUND) : last.end]
             behind = (self.text[i.start : i.end] for i in piece.items[courses[-1] + 1 :])
             piece.make = max([copies_behind(told), *(copies_behind(f". {words}") for words in behind)])
+            texts = [i for i in piece.items[courses[0] + 1 :] if isinstance(i, RawText)]
+            jobs = [JOB_OF_COPIES.match(self.text[i.start : i.end]) for i in texts]
+            piece.make = max([piece.make, *(number_of(job["n"]) for job in jobs if job is not None)])
             for item in piece.items[courses[-1] :]:
                 cut = copies_of_the_cut(self.text[item.start : item.end]) if piece.make > 1 else None
                 if cut is not None:
@@ -159,6 +170,8 @@ class Cutter(Heads):
         at = begin.end() if begin else start
         # a star at the start belongs to a repeat unless a label follows it
         first = self.text[start:at]
+        if self.for_one_copy(at, end):
+            return "cue"
         label = at_line_start(self.text, at, end)
         if (
             "*" in first
@@ -440,6 +453,22 @@ class Cutter(Heads):
         if self.section != "front" or not (made_often(text) or (MAKE_LINE.match(text) and copies(text)[1] > 1)):
             return False
         return self.opens_course(*following) and self.begins(*following)
+
+    def for_one_copy(self, at: int, end: int) -> bool:
+        """ "Second ear: work R3 in cream." behind the rounds of "Ear (make 2)": words in front of that round of it."""
+        piece = self.piece
+        told = of_one_copy(self.text[at:end]) if piece is not None and piece.make > 1 and self.last_number else None
+        if piece is None or told is None or told[0].removesuffix("s") not in piece.name.lower():
+            return False
+        n = told[1]
+        if n > self.last_number + 1 or any(t.kind == "stitch" for t in self.tokens(self.text[at:end])):
+            return False  # "Second ear: R1: 6 sc in MR": rounds of its own
+        courses = ((i, item.label) for i, item in enumerate(piece.items) if isinstance(item, RawCourse))
+        there = next((i for i, label in courses if label is not None and n in label.numbers), len(piece.items))
+        dyed = COLOURS.intersection(re.findall(r"[a-z]+", self.text[at:end].lower()))
+        piece.items.insert(there, RawText(at, end, "colour" if dyed else "other"))
+        self.course = None
+        return True
 
     def even_behind(self, at: int, end: int) -> int | None:
         """ "Go on in a spiral. Work 6 rounds even.": where rounds begin that are told behind a sentence."""

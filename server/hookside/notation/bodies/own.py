@@ -21,10 +21,11 @@ from hookside.stitches import Stitch, named
 
 # The shorthand of charts in letters, where the text does not say what they mean: "(X, V) x 6", "6V", "V6".
 _LETTERS = Sought(
-    r"[vVxX](?:(?<=[(\[\d].)|(?<=[(\[\d] .)|(?<=[vV]) ?[xX*\d]|(?<=[xX])\d{0,2}[vVaA])",
+    r"[vVxX](?:(?<=[(\[\d].)|(?<=[(\[\d] .)|(?<=[vV]) ?[xX*)\]\d]|(?<=[xX])\d{0,2}[vVaA])",
     r"(?<![A-Za-z_-])(?:\d{1,3}V|V\d{1,3}|V ?[x*] ?\d{1,3}|(?-i:\d{1,3} V(?=\s*(?:[,.;(\[=-]|$)))|"
     r"(?-i:(?<=[.:] )\d{1,3} X(?=[ ]*(?:[(\[=]\s*\d|$)))|"  # a whole body: "5-8. 24 X"
     r"[(\[]\d* ?X\d*(?:[\s,+]*\d* ?[XVA]\d*)+[)\]]|"
+    r"\d{0,2} ?sc(?: \d{1,2})?,? ?\d{0,2}V[)\]]|"  # "(2sc, v)6"
     r"\d{0,2}X\d{0,2}[VA](?=\s?[*x]\s?\d))(?!(?<![VA)\]])[\w-])", re.I | re.M
 )
 _CHART = {"X": "sc", "V": "inc", "A": "dec"}
@@ -105,7 +106,7 @@ _FIXED = frozenset(["ch", "sl st", "ring", "join", "turn", "skip", "cluster", "b
 _RAISED = frozenset(["cluster", "bobble", "popcorn", "puff", "picot"])
 # "A = 2 stitches into one": two of them there, or two of them taken together?
 _EITHER_WAY = re.compile(
-    r"(?:(?:work|make|crochet|turn|put) )?(?P<n>[2-5]|two|three|four) (?:sts?|stitches|loops|points) "
+    r"(?:(?:work|make|crochet|turn|put) )?(?P<n>[2-5]|two|three|four) (?:(?:sts?|stitches|loops|points) )?"
     r"(?:(?:made|turned|worked|put) )?in(?:to)? (?:one|1)(?: st(?:itch)?)?\.?"
 )
 # "add needle (increase)": what it does is told, whatever it is called

@@ -161,10 +161,21 @@ class GoingOn(Broken, ColourLines, Unlabelled):
             return True
         return bool(self.rings) and not self.rings.isdisjoint(re.findall(r"[a-z]+", self.text[at:end].lower()))
 
+    def _in_its_names(self, at: int, end: int) -> bool:
+        """ "1: 6t" below "t = sc; w = inc": an amount of what the list explains, which no list explains itself with."""
+        told = re.match(r"\s*\d{1,3} ?(?P<name>[A-Za-z]{1,4})\b", self.text[at:end])
+        if told is None or told["name"].lower() not in {name.lower() for name in self.out.abbreviations}:
+            return False
+        following = self.line_after((self.text.rfind("\n", 0, end) + 1, end))
+        after = re.match(r"\s*2 ?[-.:)]", self.text[slice(*following)]) if following is not None else None
+        return after is not None and following is not None and self.stitchy(following[0] + after.end(), following[1])
+
     def bare_is_label(self, label: Label, end: int) -> bool:
         """A number at the start of a line is a label where courses go on from it and stitches follow."""
         begins = label.numbers[0] == 1 and self.stitchy(label.end, end)
-        if self.section == "abbreviations" and not (begins and self._ringed(label.end, end)):
+        if self.section == "abbreviations" and not (
+            begins and (self._ringed(label.end, end) or self._in_its_names(label.end, end))
+        ):
             return False
         if self.section in ("materials", "gauge", "hook", "yarn") and not begins:
             return False

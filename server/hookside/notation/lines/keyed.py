@@ -33,7 +33,8 @@ _BRACKETED = re.compile(
     rf"(?:{_QUOTED}|(?P<name>{_NAME})) ?[(\[](?P<inside>[^()\[\]]{{1,40}})[)\]](?:(?: ?=| (?:is|are)\b).{{0,80}})?",
     re.I,
 )
-_BARE = re.compile(rf"(?P<name>(?-i:[A-Z]{{1,3}})|[xvatfm]) {_WHAT}", re.I)
+# ... but not who speaks: "I write n for sc"
+_BARE = re.compile(rf"(?!I (?:write|use|say|mean|call|put)\b)(?P<name>(?-i:[A-Z]{{1,3}})|[xvatfm]) {_WHAT}", re.I)
 _BEHIND = re.compile(
     r"(?P<what>[A-Za-z\d][A-Za-z\d .-]{1,30}?)(?:\s?[=:]\s?|\s-\s)[\"']?(?P<name>[A-Za-z]{1,5})[\"']?", re.I
 )

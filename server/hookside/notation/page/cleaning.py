@@ -24,6 +24,7 @@ from hookside.notation.page import (
     fields,
     gutter,
     indents,
+    keysigns,
     legends,
     paragraphs,
     partnumbers,
@@ -324,7 +325,7 @@ def clean(original: str, terms: Terms | None = None) -> Page:
         text = _DOTTED_LIST.sub(_undotted, text)
     if "\u2192" in text:
         text = _ARROW.sub(lambda m: f"{m['first']}-", text)
-    text = text.translate(TABLE)
+    text = keysigns.lettered(text).translate(TABLE)
     is_html = False
     if "<" in text:
         if "<<" in text:

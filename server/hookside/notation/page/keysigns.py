@@ -1,0 +1,46 @@
+"""Signs that a text's own key gives to stitches: "s = sc, v = inc, ^ = dec", "/ = increase", "> means decrease".
+
+A letter that the text needs for nothing else takes the place of each, so that the way back is the identity and key and
+rounds are read as if they were written in letters.
+"""
+
+from __future__ import annotations
+
+import re
+
+_STITCH = (
+    r"(?:an? |the )?(?:(?:single|double|half[ -](?:double|treble)|treble) (?:crochet|stitch)|slip st(?:itch)?|"
+    r"(?:invisible |inv )?(?:increase|decrease)|(?:inv )?(?:inc|dec)|sc2tog|dc2tog|sl ?st|ss|hdc|htr|sc|dc|tr|"
+    r"ch(?:ain)?|(?:2|two) (?:[a-z]+ ){0,3}(?:in(?:to)? (?:one|the same)|tog(?:ether)?)(?: st(?:itch)?)?)\b"
+)
+# Signs that hold a text together (brackets, stars, colons, commas) are not among them
+SIGNS = r"\^<>/\\~#@%&$!+\-\u2022\u00a4-\u00bf\u2190-\u27bf"
+_BETWEEN = r"(?:[ ]{0,2}[=:][ ]{0,2}|[ ]{1,2}-{1,2}[ ]{1,2}|[ ](?:is|means|stands for|for)[ ])"
+_GIVEN = re.compile(rf"(?<![^\s,;|(\"'])[\"']?(?P<sign>[{SIGNS}])[\"']?{_BETWEEN}{_STITCH}", re.I)
+_MAY = re.compile(rf"[{SIGNS}][\"']?[ ]{{0,2}}(?:[=:-]|is|means|stands|for)")
+# A sign that also parts numbers and words counts only where it stands as a stitch: "6+", "(x, +)", "+6"
+_AMOUNT = r"(?:(?<=\d)|(?<=\d[ ])){0}(?=[ ]*(?:[,;)\]}}x*(\n]|$))|(?<=[,(\[])[ ]?{0}(?=[ ]?[,)\]])"
+_PARTING = frozenset("/+&-<>!#%")
+_FREE = "qjzkuwyghn"
+
+
+def lettered(text: str) -> str:
+    """The text with a free letter in the place of each such sign; the length stays."""
+    if _MAY.search(text) is None:
+        return text
+    for match in list(_GIVEN.finditer(text)):
+        sign = match["sign"]
+        letter = next((each for each in _FREE if not _used(text, each)), None)
+        if letter is None or text[match.start("sign")] != sign:
+            continue
+        at = match.start("sign")
+        text = text[:at] + letter + text[at + 1 :]
+        shape = re.escape(sign)
+        rule = _AMOUNT.format(shape) if sign in _PARTING else shape
+        text = re.sub(rule, lambda m, s=sign, to=letter: m[0].replace(s, to), text, flags=re.M)  # type: ignore[misc]
+    return text
+
+
+def _used(text: str, letter: str) -> bool:
+    """Does the letter stand by itself anywhere, or behind an amount?"""
+    return re.search(rf"(?<![A-Za-z]){letter}(?![A-Za-z])", text, re.I) is not None

@@ -13,6 +13,8 @@ _N = rf"(?:\d{{1,3}}|{'|'.join(NUMBER_WORDS)})"
 _STS = r"(?:sts?|stitch(?:es)?|sc|[hd]?dc)"
 _PLAIN = r"\b(?:sc|[hd]?dc|h?tr|single crochet)"
 _ALL = rf"(?: (?:in|into) (?:each|every|all)(?: of the| the)?(?: {_STS})?)?(?: (?:around|across|along|on))?"
+# "sc a/r", "sc in ea st a/r": all round
+_A_R = re.compile(r"(?P<each>\b(?:each|ea|every|all)(?: (?:st|sc|dc|stitch))? )?\ba/r\b", re.I)
 _OF_ROUND = r"(?: of (?:the |this )?(?:round|rnd|row))?"
 _CLAUSE = r"(?=\s*(?:[.,;:)(\[\]=]|- ?\d|and\b|then\b|$))"
 # "sc until only two stitches are left, dec"; "until 6 sts are left" behind a decrease tells what it comes to
@@ -84,6 +86,29 @@ _ALL_OF = re.compile(
     re.I,
 )
 
+# "sc 2, inc 1, *6": the one star is a cross
+_STAR_TIMES = re.compile(r"(?<=[a-z\d]), ?\*(?= ?\d{1,2}(?!\d)(?: ?times)?\W*(?:\d{1,4}\D{0,12})?$)", re.I)
+# "fpdc in every third st, sc in the rest": a plain stitch in each of those between
+_MANIETH = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "eighth": 8, "tenth": 10}
+_ADORNING = r"(?!(?:inc|dec|inv|\d))[a-z]{2,8}(?: [a-z]{2,8}){0,2}?"
+_EVERY_NTH = (
+    rf"(?: (?:in|into|around|on))? (?:every|each) (?P<nth>{'|'.join(_MANIETH)}|\d{{1,2}}(?=[nrt][dh]))(?:[nrt][dh])? "
+    r"(?:st|stitch|sc|post)(?: (?:around|below))?"
+)
+_REST_PLAIN = re.compile(
+    rf"^(?P<gap>\s*)(?P<st>{_ADORNING}){_EVERY_NTH},? (?:and |with |then |work )*"
+    rf"(?P<plain>{_PLAIN})(?: (?:in|through) both loops)?(?: (?:in|into|on))?(?: (?:all|each))?(?: of)?(?: the)? "
+    rf"(?:rest|others?|remaining|remainder|between|in between|ones between)(?: {_STS})?(?: between)?(?: around)?"
+    r"(?=\W*$|\s*[(\[=.-])",
+    re.I,
+)
+# "sc around with a bobble in every third st"
+_ADORNED = re.compile(
+    rf"^(?P<gap>\s*)(?P<plain>{_PLAIN})(?: around| (?:in|into) (?:each|every) {_STS}(?: around)?),? "
+    rf"(?:(?:and|with|but|working|making) )*(?:an? |1 |one )?(?P<st>{_ADORNING}){_EVERY_NTH}(?=\W*$|\s*[(\[=.-])",
+    re.I,
+)
+
 
 def retold(body: str) -> str:
     """The body with what it tells of its round in words as others print it; of the same length."""
@@ -91,6 +116,13 @@ def retold(body: str) -> str:
     if "all" in low[:16]:
         body = _ALL_IN.sub(lambda m: f"{m['gap']}{m['loops']} all".ljust(len(m[0])), body)
         body = _ALL_OF.sub(lambda m: f"{m['gap']}{m['st']} all".ljust(len(m[0])), body)
+    if "every " in low or "each " in low:
+        body = _REST_PLAIN.sub(_alternating, body)
+        body = _ADORNED.sub(_alternating, body)
+    if body.count("*") == 1:
+        body = _STAR_TIMES.sub(lambda m: m[0][:-1] + "x", body)
+    if "a/r" in low:
+        body = _A_R.sub(lambda m: m["each"] + "   " if m["each"] else "all", body)
     if "left" in low or "remain" in low:
         body = _UNTIL_LEFT.sub(lambda m: m["st"] + _to_last(m["n"]).ljust(len(m["till"])), body)
     if "within" in low:
@@ -119,6 +151,13 @@ def _in_last(match: re.Match[str]) -> str:
     """ "inc in it" -> "inc"; "3 sc in it" -> "3 sc in st"."""
     work = match["shape"] or f"{match['many']} in st"
     return (match["last"] + work).ljust(len(match[0]))
+
+
+def _alternating(match: re.Match[str]) -> str:
+    """ "fpdc in every third st, sc in the rest" -> "(2 sc, fpdc) around"."""
+    told = match["nth"].lower()
+    n = int(told) if told.isdecimal() else _MANIETH[told]
+    return f"{match['gap']}({n - 1} {match['plain']}, {match['st']}) around".ljust(len(match[0]))
 
 
 def _evenly(match: re.Match[str]) -> str:

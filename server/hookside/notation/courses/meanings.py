@@ -52,6 +52,7 @@ MEANINGS: dict[str, tuple[str, ...]] = {
         "shaping spaced so that it comes out",
     ),
     "every so manieth": ("the decrease taking in that stitch", "the decrease beginning at that stitch"),
+    "adorned": ("plain stitches between them", "the stitches between them passed over"),
     "trails off": ("stitches worked once", "stitches worked again and again to the end"),
     "together or apart": ("all in one stitch", "each in a stitch of its own"),
     "what goes around": ("the whole stretch going all the way", "only the last stitch going all the way"),

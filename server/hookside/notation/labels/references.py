@@ -173,7 +173,9 @@ EVEN = re.compile(
     rf"(?:work|continue|keep|go on)(?: in)?(?: even(?:ly)?| straight| plain)?(?: around)?(?={UNTIL_TOTAL})|"
     r"(?:same(?: again)?,? (?:but )?)?"
     r"(?:with )?(?:no|without)(?: any)? (?:increas\w*|decreas\w*|inc|dec|shaping)(?: ?(?:or|and|nor|/|,) ?(?:no )?"
-    r"(?:increas\w*|decreas\w*|inc|dec|shaping))*(?=\s*(?:[(\[.=,-]|$))|"
+    r"(?:increas\w*|decreas\w*|inc|dec|shaping))*"
+    r"(?:[,:;.]? (?:(?:just|only|simply) )+(?:sc|dc|single crochet)(?: in (?:each|every) st(?:itch)?)?(?: a?round)?)?"
+    r"(?=\s*(?:[(\[.=,-]|$))|"
     r"(?:(?:one|1|an?(?:other)?) )?plain(?: (?:sc|dc))?(?: (?:round|rnd|row))?"
     r"(?: (?:on|over|in|along) (?:all )?(?:the|these|those|your) (?:same )?\d{1,3} (?:sts|stitches))?"
     r"(?=\s*(?:[(\[.=-]|$)|(?:(?<=round)|(?<=rnd)|(?<=row)) (?:in|with) [a-z]{3,12}(?: [a-z]{3,12})?\W*$)|"
@@ -343,8 +345,11 @@ _MORE = re.compile(
     rf"\b(?:(?P<n>{_NUMBER})\s+(?P<sign>more|extra|additional|less|fewer)\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|"
     rf"stitches)?|"
     rf"(?P<n2>{_NUMBER})\s*(?:sc|dc|hdc|htr|tr|st|sts|stitch|stitches)\s+(?P<sign2>more|extra|less|fewer)|"
-    rf"(?P<sign3>adding|add)\s+(?P<n3>{_NUMBER})\s*(?:more |extra )?(?:sc|dc|hdc|htr|tr|sts?|stitch|stitches))\s+"
-    r"(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b",
+    rf"(?P<sign3>adding|add)\s+(?P<n3>{_NUMBER})\s*(?:more |extra )?(?:sc|dc|hdc|htr|tr|sts?|stitch|stitches))"
+    r"(?:\s+(?:sts?\s+|stitch(?:es)?\s+)?(?:in\s+)?(?:between|before|after)\b|"
+    # "repeat R3 with one more sc in each repeat", "as R3, one more sc"
+    r"\s+(?:in|to|on|for|per)\s+(?:(?:each|every)\s+)?(?:repeat|group|section|segment)\b|"
+    r"(?(sign2)|(?<=sc|dc|tr|ts|st|es|ch))\W*(?:\(\d{1,4}[^()]{0,12}\)\W*)?$)",
     re.I,
 )
 _BETWEEN = re.compile(

@@ -254,7 +254,12 @@ class Working:
             if place.noun:
                 return [Rep([work(n=1, per=amount), Skip(0, gaps=place.n - 1)], fill=True)]
             if entry.makes < 2 and amount < 2:
-                return [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
+                passing: list[Node] = [Rep([work(n=1), Skip(place.n - 1)], fill=True)]
+                if entry.of in ("", key):
+                    return passing
+                # "a bobble in every third st": it adorns a round of plain stitches, and mostly none is passed over
+                among = Work("sc", n=place.n - 1, start=start, end=end)
+                return [Choice([[Rep([among, work(n=1)], fill=True, nth=True)], passing], "adorned")]
             between = Work(entry.of if entry.of in TABLE else "sc", n=place.n - 1, start=start, end=end)
             return [Rep([between, work(n=1, per=1 if entry.makes > 1 else amount)], fill=True, nth=True)]
         # a fill

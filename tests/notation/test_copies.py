@@ -74,11 +74,55 @@ def test_a_course_behind_goes_on_with_the_same_piece() -> None:
         ("Ears - 2 outer, 2 inner", "Ears", 4),
         ("4 legs: 2 long 2 short", "Legs", 4),
         ("Ears, 4 pieces alike, 2 grey and 2 pink", "Ears", 4),
+        ("Studs (set of 4)", "Studs", 4),
+        ("Studs, set of four", "Studs", 4),
+        ("Studs (two pairs)", "Studs", 4),
+        ("Studs (make 3 pairs)", "Studs", 6),
+        ("Studs (one per corner, four corners)", "Studs", 4),
+        ("Studs (make 2 for each of the 3 lids)", "Studs", 6),
+        ("Studs (a pair for each side)", "Studs", 4),
+        ("Studs (2 per side)", "Studs", 4),
+        ("Studs (make 2, twice)", "Studs", 4),
+        ("Studs (make 3+1 spare)", "Studs", 4),
+        ("Studs (make 3, plus 1 spare)", "Studs", 4),
+        ("Studs (no. needed: 4)", "Studs", 4),
+        ("EYE BUMPS do 2", "Eye bumps", 2),
+        ("Lid (one color per side)", "Lid", 1),
+        ("Lid (two pairs of needles)", "Lid", 1),
+        ("Fins: two.", "Fins", 2),
+        ("Fins: 2.", "Fins", 2),
     ],
 )
 def test_copies_are_asked_for_in_whatever_words(heading: str, name: str, make: int) -> None:
     piece = read(f"Demo toy\n\n{heading}\nRnd 1: 6 sc in MR (6)\nRnd 2: inc around (12)\n").pieces[0]
     assert (piece.name, piece.make) == (name, make)
+
+
+@pytest.mark.parametrize(
+    "led", ["Fins: two.", "Fins - two.", "Fins. Two.", "Fins: two of them.", "Fins: make two.", "Fins: a pair."]
+)
+def test_copies_in_front_of_a_first_round_on_their_line(led: str) -> None:
+    pieces = read(f"Hull\nR1: 6 sc in MR (6)\n\n{led} R1: 6 sc in MR (6) R2: inc around (12)\n").pieces
+    assert [(p.name, p.make, len(p.courses)) for p in pieces] == [("Hull", 1, 1), ("Fins", 2, 2)]
+
+
+@pytest.mark.parametrize(
+    ("heading", "shade"),
+    [
+        ("Fins (x2) rust", "Rust"),
+        ("Fins x2 rust", "Rust"),
+        ("Fins (make 2) dark green", "Dark green"),
+        ("FINS [2 pieces] rust", "Rust"),
+        ("Fins (make 2) (rust): R1: 6 sc in MR (6)", "Rust"),
+        ("Fins: two, rust. R1: 6 sc in MR (6)", "Rust"),
+        ("fins make two same color", "Same color"),
+        ("Fins (make 2, same color as the hull)", "Same color as the hull"),
+    ],
+)
+def test_a_colour_behind_how_many_is_told_at_its_part(heading: str, shade: str) -> None:
+    ring = "" if "R1" in heading else "R1: 6 sc in MR (6)\n"
+    piece = read(f"Hull\nR1: 6 sc in MR (6)\n\n{heading}\n{ring}R2: inc around (12)\n").pieces[1]
+    assert (piece.name, piece.make, [c.text for c in piece.cues if c.kind == "colour"]) == ("Fins", 2, [shade])
 
 
 def test_copies_by_colour_on_a_line_of_their_own() -> None:

@@ -7,7 +7,7 @@ import re
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
-from hookside.notation.lines.summed import in_numbers, multiplied, summed
+from hookside.notation.lines.summed import in_numbers, multiplied, shared_out, summed
 from hookside.notation.sought import Sought
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
 
@@ -30,10 +30,17 @@ _MAKES = [
         + r"(?P<rest>[^)\]}]{0,60})[)\]}]?",
         re.I,
     ),
+    # "EYE BUMPS do 2"
+    Sought(
+        ("do ",),
+        r"(?<=[a-z)])(?:\s*[(\[,:-])?\s*\bdo\s+" + _MAKE_NUMBER.format("n") + r"(?P<rest>)(?: of (?:them|these|those))?"
+        r"\s*(?:[)\]]|(?=[.:]?\s*$))",
+        re.I,
+    ),
     # "FIN, quantity 4", "Bolt (qty 2)", "Leg, number needed: 3"
     Sought(
-        ("quantity", "qty", "number "),
-        r"[(\[{]?\s*\b(?:quantity|qty\.?|number (?:needed|required|to make))\s*[:=]?\s*(?:x\s*)?"
+        ("quantity", "qty", "number ", "no. "),
+        r"[(\[{]?\s*\b(?:quantity|qty\.?|(?:number|no\.) (?:needed|required|to make))\s*[:=]?\s*(?:x\s*)?"
         + _MAKE_NUMBER.format("n")
         + r"\b(?P<rest>)(?: of\b)?\s*[)\]}]?",
         re.I,
@@ -105,7 +112,7 @@ _MAKES = [
         r"\.(?:(?<=[a-z]s\.)|(?<=feet\.)|(?<=teeth\.))\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*\.?\s*$",
         re.I,
     ),
-    Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*$", re.I),
+    Sought((":",), r":\s*" + _MAKE_NUMBER.format("n") + r"(?P<rest>)\s*\.?\s*$", re.I),
     Sought(("s",), r"^\s*(?P<n>two|three|four|five|six|both|2|3|4|5|6)\s+(?P<rest>)(?=[a-z]+s\b)", re.I),
 ]
 
@@ -148,6 +155,9 @@ def left_open(text: str) -> str:
     return told[0].strip(" ([,\n")
 
 
+_SHARED = ("set of", "pair", "each", "every", "per ")
+
+
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     low = text.lower()
@@ -164,6 +174,8 @@ def copies(text: str) -> tuple[str, int]:
     if counted is not None:
         return counted
     text = multiplied(text)
+    if any(word in low for word in _SHARED):
+        text = shared_out(text)
     if ("ice" in low or "times" in low) and (seam := _OFTEN_BEHIND.search(text)) is not None:
         often = made_often(text[seam.end() :].rstrip(" )]:."))
         if often:  # "Wing. Crochet it twice.", "Wing (work this 3 times)"
@@ -312,3 +324,19 @@ def made_often(text: str) -> int:
     if match is None or re.search(r"\b(?:round|rnd|row|line|step)\b", text, re.I):
         return 0
     return {"twice": 2, "thrice": 3}.get(match["n"].lower()) or number_of(match["n"].split()[0])
+
+
+# "Wing. Two of them.", "Toes. Three for each foot."
+_SO_MANY = re.compile(
+    r"\W*(?:(?:make|work|crochet|you need|need) )?(?:(?P<n>\d{1,2}|two|three|four|five|six|eight)"
+    r"(?: of (?:them|these|those|each)| alike| pieces| in all|"
+    r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?|"
+    r"(?:a|one) pair|both(?: the)? (?:alike|same))\W*$",
+    re.I,
+)
+
+
+def only_how_many(text: str) -> int:
+    """ "two", "Three for each foot.", "Make it twice." behind a name: how many, and nothing else; 0 for other words."""
+    many = _SO_MANY.match(text)
+    return number_of(many["n"] or "two") if many is not None else made_often(text.rstrip(".! "))

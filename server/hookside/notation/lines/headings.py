@@ -57,6 +57,18 @@ _COLOUR_BEHIND = re.compile(
     r"(?P<part>[A-Za-z]+)(?:\s+\d{1,2}(?:\s*(?:[-&+/]|,(?: ?and)?|and|to)\s*\d{1,2}){1,7})?"
     r"(?P<lead>\s+)(?P<colour>[A-Za-z]+(?: [A-Za-z]+)?)\W*$"
 )
+# "Ears (x2) brown", "Ears x2 brown", "fins make two same colour": ... behind how many
+_BEHIND_MANY = re.compile(
+    r"(?:[a-z\d][)\]]|\bx ?\d{1,2}|\b\d{1,2} ?x|\b(?:make|work|crochet) (?:\d{1,2}|[a-z]{3,5}))"
+    r"(?P<lead>\s+)(?P<colour>[a-z]+(?: [a-z]+){0,2})\W*$",
+    re.I,
+)
+# "Fins (make 2, same color as the body)"
+_SAME_SHADE = re.compile(
+    r"(?P<lead>\s*[(\[,:-]?\s*)\b(?P<colour>(?:in |with )?(?:the )?same (?:colou?r|yarn|shade)"
+    r"(?: as (?:the |in the |for the )?[a-z]+)?)(?=\s*(?:[)\],.:;]|$))",
+    re.I,
+)
 _COLOUR_TAIL = re.compile(
     r"(?=(?P<lead>\.\s+|\s*(?:[-:,.]\s*|\s)(?:start(?:ing)?(?: with| in)?|begin(?:ning)? with|"
     r"(?:continu(?:e|ed|ing)|go(?:ing)? on|carry(?:ing)? on) (?:with|in)|in|with|using|-)\s+|\s{2,}|"
@@ -100,6 +112,12 @@ def colour_told(text: str) -> tuple[int, int, int] | None:
     behind = _COLOUR_BEHIND.search(name or text)
     if behind is not None and behind["part"].lower() in PARTS and is_colour(behind["colour"]):
         return *behind.span("colour"), behind.start("lead")
+    many = _BEHIND_MANY.search(text)
+    if many is not None and is_colour(many["colour"]) and copies(text[: many.start("lead")])[1] > 1:
+        return *many.span("colour"), many.start("lead")
+    same = _SAME_SHADE.search(text) if "same " in text.lower() else None
+    if same is not None and same.start() > 1:
+        return *same.span("colour"), same.start("lead")
     two = in_two(text)
     return two if two is not None and PARTS.intersection(text[: two[2]].lower().split()) else None
 

@@ -7,7 +7,7 @@ import re
 from hookside.notation.labels import within
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings
-from hookside.notation.lines.copies import copies, made_often
+from hookside.notation.lines.copies import copies, only_how_many
 from hookside.notation.lines.layout import RawCourse, spans_of_sentences
 from hookside.notation.lines.narrated import narrated
 from hookside.notation.lines.refusals import (
@@ -27,6 +27,7 @@ _GLUED = re.compile(
     r" \((?:two|three|four|five|six|eight|[2-8])\))?)"
     r"(?:\s*:|\s+-|\.\s+-+|(?<=[A-Z]{3})\.(?=\s+[A-Z\d])|(?<=\))\.)\s*(?=\S)"
 )
+_LONGEST_TOLD = 60  # letters of a name, its colour and how many, in front of its first round
 _TO_BODY = 6  # letters in which a number shows that it is a label
 _BEGUN = re.compile(r"(?:commence|begin|start|make|work|chain|ch\b|with\b|using\b|\d)", re.I)
 _RING_ALONE = re.compile(r"[^\d.;]*\b(?:ring|circle|"
@@ -64,12 +65,6 @@ _LOUD_WITH = re.compile(
     r"Join)\s)"
 )
 _OF_TWO = (_OTHER_LIKE, _FOR_OTHER)
-# "Wing. Two of them.", "Toes. Three for each foot."
-_SO_MANY = re.compile(
-    r"\W*(?P<n>\d{1,2}|two|three|four|five|six|eight)(?: of (?:them|these|those|each)| alike| pieces| in all|"
-    r" (?:for|on|per) (?:each |every )?(?!st\b|stitch|round|rnd|row|side)[a-z]+)?\W*$",
-    re.I,
-)
 # The same told of the other one of two: "You need a pair.", "The second one is worked alike."
 _TWO_OF_IT = re.compile(
     r"\s*(?:(?:you(?:'ll| will)? need|make) (?:a pair|(?P<n>two|three|four|five|six|eight|ten|[2-9]|1[0-2]))"
@@ -179,6 +174,11 @@ class Heads(Refusals):
         if head is None or not (head[1] > 1 or any(w in headings.PARTS for w in words) or match["name"].isupper()):
             return None
         if inside:
+            if inside[0].numbers[:1] == [1] and (made := self._told_with(at, inside[0].start, told)):
+                self.new_piece(head[0], made, at)  # "Wings: two, in white. R1: ..."
+                self.put_shade(at, inside[0].start)
+                self.labelled(inside[0], end)
+                return "course"
             ended = self.text[match.end() : inside[0].start].rstrip().endswith((".", ":", ";", ","))
             if len(words) > 4 or not (like or ended):
                 return None
@@ -195,6 +195,17 @@ class Heads(Refusals):
         if not (self._under_heading() and self.piece is not None and self.piece.make > 1 and head[1] == 1):
             self.new_piece(head[0], head[1], at)  # "BOOTIE, 2 pcs. / Sole: ch 11." is one piece, by the first name
         return self.foundation(match.end(), end) if chains else self.unlabelled(match.end(), end)
+
+    def _told_with(self, at: int, end: int, told: str) -> int:
+        """How many of a part, where nothing but that and its colour is told behind its name; 0 for other words."""
+        if made := only_how_many(told):
+            return made
+        words = self.text[at:end].rstrip(" .:")
+        name, made = copies(words)
+        shade = headings.colour_told(words) if made > 1 and len(words) <= _LONGEST_TOLD else None
+        if made < 2 or len(words) > _LONGEST_TOLD or (shade is None and len(name.split()) > 3):
+            return 0
+        return made if shade is None or shade[1] >= len(words) - 1 else 0
 
     def heading_in_sentence(self, at: int, end: int, following: tuple[int, int] | None) -> str | None:
         """ "Body. We continue with the fourth leg." above row 1, "Tail. We dial 12 ch, ...": a name and a full stop."""
@@ -234,8 +245,7 @@ class Heads(Refusals):
         if following is None or match is None or match["copies"] or not self.begins(*following):
             return None
         rest = self.text[match.end() : end].strip()
-        many = _SO_MANY.match(rest)
-        made = made_often(rest.rstrip(".!")) or (number_of(many["n"]) if many is not None else 0)
+        made = only_how_many(rest)
         name = headings.heading(match["name"], True, True) if made else None
         if name is None:
             return None

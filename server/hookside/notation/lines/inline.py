@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from hookside.notation.askings.colournames import is_colour
 from hookside.notation.lines import furniture, headings
+from hookside.notation.lines.copies import only_how_many
 
 # "BELLY in white, this one is oval and flat: ch 9, rnd 1 ...": a name in capitals, and talk of it
 _LOUD = re.compile(r"(?P<name>[A-Z]{3,}(?: [A-Z]{2,}){0,2}),? (?=[^:.!?]*[a-z]{2})[^:.!?\d]{6,80}:$")
@@ -64,6 +66,8 @@ def heading_tail(text: str, start: int, stop: int, first: bool) -> Tail:
         bare = told[match.end() :].strip()
         if not bare or (bare[0].islower() and told[:1] != bare[0] and not _names_part(bare, whole)):
             continue  # "... 6 dc into the first. 2nd round:"
+        if only_how_many(bare.split(".")[0]) or is_colour(bare):
+            continue  # "Wings. Two.", "Foot (make 2) (orange):"
         loud = _LOUD.match(bare)
         head = headings.heading(bare, True, True)
         if loud is not None and any(w in headings.PARTS for w in loud["name"].lower().split()):

@@ -6,6 +6,7 @@ import re
 
 from hookside.notation.lines.parts import PARTS
 from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.stitches import singular
 
 _WORDED = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve"
 _N = rf"(?:\d{{1,2}}|{_WORDED})"
@@ -46,11 +47,13 @@ _PRODUCT = re.compile(
     re.I,
 )
 _PLUS = re.compile(
-    rf"(?P<lead>[(\[,:-]\s*|\s)(?P<make>(?:make|work|crochet|need)\s+)?(?P<a>{_N})(?:\s?\+\s?|(?<=\w) (?:and|&) )"
-    rf"(?P<b>{_N})\b{_MEASURED}(?P<of>{_PIECES})(?=\s*(?:[)\].:,]|$))",
+    rf"(?P<lead>[(\[,:-]\s*|\s)(?P<make>(?:make|work|crochet|need)\s+)?(?P<a>{_N})"
+    rf"(?:\s?\+\s?|(?<=\w)(?:,? plus | (?:and|&) ))(?P<b>{_N})\b{_MEASURED}(?P<of>{_PIECES})"
+    r"(?: (?:as )?(?:an? )?(?:spares?|extra|in reserve))?"
+    r"(?=\s*(?:[)\].:,]|$))",
     re.I,
 )
-_TWICE = re.compile(rf"\b(?P<make>make|work|crochet) (?P<n>{_N}) twice\b", re.I)
+_TWICE = re.compile(rf"\b(?P<make>make|work|crochet) (?P<n>{_N}),? twice\b", re.I)
 _MANY = re.compile(r"(?:s|feet|teeth|hooves|geese)\s*$", re.I)
 
 
@@ -73,6 +76,35 @@ def multiplied(text: str) -> str:
         if 1 < n <= _MOST:
             return f"{text[: match.start()]}{match['lead']}{match['make'] or ''}{n}{match['of']}{text[match.end() :]}"
     return text
+
+
+# -- sets and pairs, so many for each of so many ----------------------------------------------------------------------
+_ASIDE = r"(?P<lead>[(\[,:]\s*|\s-+\s+)(?:make |work |crochet |need )?"
+_CLOSED = r"(?=\s*(?:[)\].:]|$))"
+# "(set of 4)", "(two pairs)", "(make 2 pairs)"
+_SET = re.compile(rf"{_ASIDE}(?:an? )?(?:set of (?P<n>{_N})|(?P<pairs>{_N}) pairs){_CLOSED}", re.I)
+# "(one per leg, four legs)", "(make 2 for each of the 3 drawers)", "(a pair for each side)", "(2 per side)"
+_EACH_OF = r"(?:(?:for|on|at|to|of) (?:each|every)|per|each|every)(?: of the (?P<of>{0}))? (?P<what>[a-z]{{3,}})"
+_PER = re.compile(
+    rf"{_ASIDE}(?P<n>{_N}|a pair|a) {_EACH_OF.format(_N)}"
+    rf"(?:\s*[,;:(-]+\s*(?P<m>{_N}) (?P<again>[a-z]{{3,}}))?{_CLOSED}",
+    re.I,
+)
+
+
+def shared_out(text: str) -> str:
+    """ "Knobs (two pairs)" -> "Knobs (4)", "Knobs (one per leg, four legs)" -> "Knobs (4)"; a side is one of two."""
+    told = _SET.search(text)
+    if told is not None:
+        n = number_of(told["n"]) if told["n"] else 2 * number_of(told["pairs"])
+        return f"{text[: told.start()]}{told['lead']}{n}{text[told.end() :]}" if 1 < n <= _MOST else text
+    told = _PER.search(text)
+    if told is None or (told["m"] and singular(told["again"].lower()) != singular(told["what"].lower())):
+        return text
+    many = told["m"] or told["of"] or ("2" if told["what"].lower() == "side" else "")
+    n = {"a": 1, "a pair": 2}.get(told["n"].lower()) or number_of(told["n"])
+    n *= number_of(many) if many else 0
+    return f"{text[: told.start()]}{told['lead']}{n}{text[told.end() :]}" if 1 < n <= _MOST else text
 
 
 # -- several names, each with its number ------------------------------------------------------------------------------

@@ -1,4 +1,9 @@
-"""Counts printed in front of the label: "18 - Rnd 3: (sc, inc) x 6". They go behind the round, where counts stand."""
+"""Counts printed in front of the label: "18 - Rnd 3: (sc, inc) x 6", "[18] 3. (sc, inc) x 6".
+
+They go behind the round, where counts stand. Bare numbers are labels there only where they count up from one: the
+number in front is then none, however it is set apart. Where nothing but counts in brackets leads the lines ("[6] 6 sc
+in a ring", "[12] inc around"), they are no labels either: the rounds get theirs in order.
+"""
 
 from __future__ import annotations
 
@@ -6,36 +11,79 @@ import re
 from itertools import pairwise
 
 from hookside.notation.labels.patterns import COURSE
+from hookside.notation.page.edits import Edit, put
 
 _FEWEST = 3  # rounds written so; one may be a line of a list
+_COUNT = r"(?P<n>\d{1,4})(?: ?(?:sts?|stitches|sc))?"
+_SET_APART = _COUNT.replace("<n>", "<set>")
 _LED = re.compile(
-    rf"^(?P<lead>[ \t]{{0,8}}(?P<n>\d{{1,4}})(?: ?(?:sts?|stitches))? ?(?:[-=|]|\)) ?)(?=(?:{COURSE})\.? ?#?\d)"
+    rf"^(?P<lead>[ \t]{{0,8}}(?:{_COUNT} ?(?:[-=|)]|:(?= ?\d))|[(\[{{<]{_SET_APART} ?[)\]}}>][-=|:]?) ?)"
+    rf"(?=(?:{COURSE})\.? ?#?\d|(?P<first>\d{{1,3}})(?: ?- ?(?P<last>\d{{1,3}}))? ?[.:)](?: (?=\S)|(?=[^\d\s.:)])))"
     r"(?P<rest>[^\n]{1,300})$",
     re.I | re.M,
 )
+_BARE = re.compile(
+    rf"^[ \t]{{0,8}}(?P<set>[(\[{{<]{_COUNT} ?[)\]}}>]) {{0,4}}(?=[(\d*A-Za-z])(?P<rest>[^\n]{{2,300}})$", re.M
+)
+_SEVERAL = re.compile(r"\b(?P<n>\d{1,2}) (?:rounds|rnds|rows|rds)\b", re.I)
+_OTHER_LABEL = re.compile(r"(?<!\d )\b(?:rounds?|rnds?|rows?|rds?)\b|^R ?\d|^\d{1,3} ?[-.:)]", re.I)
 _LABELLED = re.compile(rf"^[^\w\n]{{0,6}}(?:{COURSE})\.? ?#?\d", re.I | re.M)
 _COUNTED = re.compile(r"[(\[{][ ]?\d{1,4}(?: ?(?:sts?|stitches|sc))?[ ]?[)\]}]\W*$")
 
 
 def put_behind(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such counts in brackets behind their rounds, and the way back; where every round has one."""
+    text, offsets = _unlabelled(text, offsets)
     led = list(_LED.finditer(text))
     if len(led) < _FEWEST or _LABELLED.search(text) or any(_COUNTED.search(m["rest"]) for m in led):
         return text, offsets
-    counts = [int(m["n"]) for m in led]
-    if all(b == a + 1 for a, b in pairwise(counts)):
+    counts = [int(m["n"] or m["set"]) for m in led]
+    if all(b == a + 1 for a, b in pairwise(counts)) or not _counting_up(led):
         return text, offsets  # the lines of a list are numbered
     way = list(range(len(text))) if offsets is None else offsets
     parts: list[str] = []
     back: list[int] = []
     at = 0
     for match in led:
-        start, end = match.span("n")
+        start, end = match.span("n" if match["n"] else "set")
         blank = " " * (match.end("lead") - match.start("lead"))
-        parts += [text[at : match.start()], blank, match["rest"], f" ({match['n']})"]
+        parts += [text[at : match.start()], blank, match["rest"], f" ({text[start:end]})"]
         back += way[at : match.end()]
         back += [way[start], way[start], *way[start:end], way[end - 1]]
         at = match.end()
     parts.append(text[at:])
     back += way[at:]
     return "".join(parts), back
+
+
+def _counting_up(led: list[re.Match[str]]) -> bool:
+    """Do bare labels go on from one to the next, each part from one? Those that say "round" are labels anyhow."""
+    expected = 1
+    for match in led:
+        if match["first"] is None:
+            continue
+        if int(match["first"]) not in (1, expected):
+            return False
+        expected = int(match["last"] or match["first"]) + 1
+    return True
+
+
+def _unlabelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
+    """The page with labels in the place of such counts, these behind; each run of lines begins with what it counts."""
+    rows = list(_BARE.finditer(text))
+    if len(rows) < _FEWEST or any(_OTHER_LABEL.search(m["rest"]) or _COUNTED.search(m["rest"]) for m in rows):
+        return text, offsets
+    edits: list[Edit] = []
+    n, end = 1, -2
+    for row in rows:
+        n = n if row.start() == end + 1 else 1
+        begins = n > 1 or re.search(rf"(?<!\d){row['n']}(?!\d)", row["rest"]) is not None
+        if not begins or int(row["n"]) < _FEWEST:
+            return text, offsets  # "[1] cut the felt", "[6] inc around": its number is no count, or not of this round
+        end = row.end()
+        several = _SEVERAL.search(row["rest"])
+        last = n + max(1, int(several["n"]) if several is not None else 1) - 1
+        label = f"{n}: " if last == n else f"{n}-{last}: "
+        edits += [(*row.span("set"), label), (end - 1, end, f"{text[end - 1]} ({row['n']})")]
+        n = last + 1
+    return put(text, offsets, edits)

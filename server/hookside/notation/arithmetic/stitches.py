@@ -222,7 +222,10 @@ class Stitches(Ledger):
                     return  # "sc around, working 1 sc in each ch": they are among those just told
                 # No room is left for it: a plain rest may well be nothing, shaping was meant to be somewhere
                 shapes = entry.makes * node.per != entry.uses
-                self.result.empty = self.result.empty or (at > 0 and (shapes or _goes_round(items[at - 1])))
+                behind = at > 0 and (shapes or _goes_round(items[at - 1]))
+                # "sc around, sc 18" on 18: all of it is worked by what stands behind, and a round is lost
+                ahead = not (self.result.uses or self.result.makes or node.last or self.inside)
+                self.result.empty = self.result.empty or behind or ahead
                 return
         else:
             n = node.n

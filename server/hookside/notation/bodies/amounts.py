@@ -203,8 +203,9 @@ class Amounts(Signs):
             self.all_times = ahead[0]
             self.emit("OPEN", "(", tok.start, tok.end)
             return ahead[1] + 1
+        another = self._stitch_at(here) and self.another_round(at)
         if (
-            not self.depth
+            not (self.depth or another)
             and last in ("PLACE", "TIMES", "REPFROM", "REPALL", "SEP", "CLOSE")
             and self._stitch_at(here)
             and self._filled()
@@ -228,7 +229,7 @@ class Amounts(Signs):
                 "COLOURPOST",
                 "SKIP",
             )
-            and not self.depth
+            and not (self.depth or another)
             and self._ends_as_count(at)
             and not self._counted_behind(at)
             and not self.begins_side()

@@ -354,6 +354,22 @@ class Counts(Repeats):
             return True  # "sc all round, 36 (this gives the square edge)"
         return bool(noun and CLAUSE.match(self.low, self.toks[here].start))
 
+    def another_round(self, at: int) -> bool:
+        """ "dec around, then 9 sc", "18 sc; 18 hdc", "18 sc. 18 sc.": what goes on, another stitch than any before it,
+        or nothing but the same amount again is no count of them."""
+        before = self.word(at - 1)
+        if before in ("then", "and", "again", "also"):
+            return True
+        if before not in (";", ".", ","):
+            return False
+        key = self.toks[at + 1].key
+        worked = [c for c in self.out.chunks if c.type not in ("SEP", "CUE", "COLOUR")]
+        plain = {str(c.value) for c in worked if c.type == "ST" and c.value in PLAIN}
+        if plain and key not in plain and key in PLAIN:
+            return True
+        amount = next((c.value[0] for c in worked if c.type in ("NB", "NA")), None)
+        return len(worked) == 2 and plain == {key} and amount == self.toks[at].value
+
     def _only_begun(self) -> bool:
         """Is all before only the way into the course: its chains, a turn, a colour?"""
         return all(c.type in _BEGINNING or (c.type == "ST" and c.value == "ch") for c in self.out.chunks)

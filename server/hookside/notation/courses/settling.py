@@ -88,28 +88,41 @@ def _counted(group: Group, own: Own) -> int:
 
 
 def trailing_count(parsed: Parsed, ground: Ground, own: Own) -> Chosen | None:
-    """ "(2 sc, inc) x 6, 24 sc": the last "24 sc" may be the printed count and no work."""
+    """ "(2 sc, inc) x 6, 24 sc": the last "24 sc" may be the printed count and no work.
+
+    It is no count where it says so ("then 24 sc"), where it is another stitch than those before it, or where only its
+    own amount stands there already: "18 sc, 18 sc", "dec x 9, sc 9" are a round and the next one.
+    """
     items = parsed.tree.items
-    if ground.declared is not None or len(items) < 2 or parsed.tree.choices:
+    if ground.declared is not None or ground.there is None or len(items) < 2 or parsed.tree.choices:
         return None
     last = items[-1]
-    if (
-        not isinstance(last, Work)
-        or last.n < 3
-        or last.per != 1
-        or last.base != "next"
-        or last.fill
-        or last.number is None
-        or last.times
-    ):
+    if not isinstance(last, Work) or not _as_counts_go(last, items, parsed.body, own):
         return None
-    short = Tree(items[:-1], parsed.tree.choices)
-    counted = replace(ground, declared=last.n)
-    chosen = choose(short, counted, own)
-    if chosen.fits and ground.there is not None:
-        ground.declared = last.n
-        return chosen
-    return None
+    chosen = choose(Tree(items[:-1], parsed.tree.choices), replace(ground, declared=last.n), own)
+    reading = chosen.reading
+    if not chosen.fits or (reading.uses == reading.makes and not (reading.filled or last.bare)):
+        return None
+    ground.declared = last.n
+    if not last.bare:
+        chosen.why.append("number counts the course")
+    return chosen
+
+
+_GOES_ON = re.compile(r"\b(?:then|again|more|another|next|also|and)\b", re.I)
+
+
+def _as_counts_go(last: Work, items: list[Node], body: str, own: Own) -> bool:
+    """Does "24 sc" stand as a count does: its number first, the same stitch as all of the course?"""
+    if last.n < 3 or last.per != 1 or last.base != "next" or last.fill or last.number is None or last.times:
+        return False
+    if last.loops or last.colour or not (last.bare or last.number[0] == last.start):
+        return False
+    before = max((n.end for n in items[:-1] if isinstance(n, Work | Rep)), default=0)
+    if _GOES_ON.search(body, before):
+        return False
+    keys = {n.key for n in walk(items[:-1]) if isinstance(n, Work)} - {"ch", last.key}
+    return all((own.get(key) or TABLE[key]).of == last.key for key in keys)
 
 
 def on_an_edge(parsed: Parsed, chosen: Chosen, ground: Ground, own: Own) -> Chosen | None:

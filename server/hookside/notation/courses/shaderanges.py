@@ -33,6 +33,9 @@ _WHERE = (
     rf"(?P<rest>(?:all |in )?(?:the )?(?:rest|others?|remainder|remaining|everything else|all else)(?: {COURSE})?"
     rf"(?: of (?:it|them|the {COURSE}))?))"
 )
+# ... and a hint of it
+_A_PLACE = re.compile(r"\d|odd|even|every|each|last|first|next|following|rest|other|remain|all else", re.I)
+_WORDS = re.compile(r"\w+")
 _SPAN = re.compile(rf"(?P<first>\d{{1,3}})(?:{_TO}(?P<last>\d{{1,3}}))?", re.I)
 _LINKS = r"(?:are|is|stays?|worked?|made|in|with|use|using|the|chang(?:e|ing)|switch(?:ing)?|go|back|to)"
 _KNOWN = re.compile(SHADE, re.I)  # one word of the text's own list, alone, may be no yarn at all
@@ -89,8 +92,10 @@ def _patterns(yarns: frozenset[str]) -> tuple[re.Pattern[str], ...]:
 
 def by_number(text: str, at: int, stop: int, labels: list[int], yarns: frozenset[str]) -> list[Dyed]:
     """The colors of one sentence, or of one line below the other; none where they are told of the same course twice."""
-    low = text[at:stop].lower()
-    patterns = _patterns(frozenset(w for w in yarns if w.lower() in low))  # to make them anew for each text is dear
+    if _A_PLACE.search(text, at, stop) is None:
+        return []
+    words = _WORDS.findall(text[at:stop].lower())  # those alone, as to make the patterns anew for each text is dear
+    patterns = _patterns(frozenset(w for w in words if w in yarns and w not in COLOURS))
     ways = [(match.start(), way) for way in (0, 1) if (match := patterns[way].search(text, at, stop)) is not None]
     for _, way in sorted(ways):
         items = list(_items(text, at, stop, labels, patterns, way))

@@ -52,6 +52,7 @@ from hookside.notation.page import (
     yarnletters,
 )
 from hookside.notation.page.signs import GROWS, MOVES, NAME_MARK, NUMBER_MARK, TABLE, VANISH
+from hookside.notation.sought import Sought
 from hookside.pattern import Terms
 
 _BLOCK = frozenset(
@@ -222,13 +223,15 @@ def _numbered(text: str) -> str:
 
 # "Rnds 4-" at the end of a line and "6: ..." on the next
 # ... and in a paragraph: "... (12). Rnd" and "3: ..."
-_CUT_LABEL = re.compile(
+_CUT_LABEL = Sought(
+    r"[rR](?<!\w.)(?i:ounds?|nds?|ns?|ows?|ws?|ds?|)\.?(?:[ ]?\d{1,3}[ ]?-)?[ ]*\n[ ]*\d",
     rf"(?:^[ ]{{0,8}}|(?<=[.:;)\]][ ])){COURSE}\.?(?:[ ]?\d{{1,3}}[ ]?-[ ]*\n[ ]*|(?<!\br)[ ]*\n[ ]*)"
     r"\d{1,3}(?:-\d{1,3})?[ ]?[:.)]",
     re.I | re.M,
 )
 # "With white, repeat row" and "7. (10 sts)"
-_CUT_POINT = re.compile(
+_CUT_POINT = Sought(
+    r"[rR](?<=[ ].)(?i:ows?|ounds?|nds?)[ ]*\n[ ]*\d",
     r"\b(?:repeat|rep|as|of|like|from|to|until|after|through|at|in)[ ](?:the[ ])?(?:rows?|rounds?|rnds?)[ ]*\n[ ]*"
     r"(?=\d)",
     re.I,

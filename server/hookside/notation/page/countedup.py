@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
-from hookside.notation.sought import Sought
 
 _NOUN = (
     r"(?:rounds?|rnds?|rows?|times?(?:[ ]rounds?)?|goes|go|turns?|laps?|circles?|lines?|stages?|levels?|layers?|ones?|"
@@ -52,13 +51,16 @@ _ONWARD = re.compile(
     r"(?=\S)(?=(?P<body>[^\n]{0,160}))",
     re.I | re.M,
 )
-_MAY = Sought(
-    ("first", "second", "third", "1st", "2nd", "3rd", "2d", "3d", " two", " three", "b)", "b.", "b:", "="),
-    rf"\b(?:first|second|third|1st|2nd|3rd|2d|3d)(?:[ ]{_NOUN})?[ ]?[:,.-]|\bfor the (?:second|third)\b|"
-    rf"\b{_NOUN}[ ](?:two|three)\b|^[^\w\n]{{0,4}}B[).:]|^[a-z][ ]?=[ ]?\d[^\n]{{0,10}}:|"
-    rf"\b(?:second|third)[ ]{_NOUN}[ ][a-z]",
-    re.I | re.M,
+# A hint of them in small letters, asked of every page: so each begins with the letter that it takes
+_MAY = re.compile(
+    rf"[fst123](?<!\w.)(?:(?:(?<=f)irst|(?<=s)econd|(?<=t)hird|(?<=1)st|(?<=2)n?d|(?<=3)r?d)(?:[ ]{_NOUN})?[ ]?[:,.-]|"
+    rf"(?<=f)or the (?:second|third)\b|(?:(?<=s)econd|(?<=t)hird)[ ]{_NOUN}[ ][a-z])"
 )
+_MAY_BE_LETTERED = re.compile(r"^[^\w\n]{0,4}b[).:]", re.M)
+_MAY_BE_SET = re.compile(r"^[a-z][ ]?=[ ]?\d[^\n]{0,10}:", re.M)
+_IN_WORDS = re.compile(r" t(?:wo|hree)\b")
+_CALLED = re.compile(rf"\b{_NOUN}$")
+_LONGEST = 16  # characters of such a noun
 _WORK = re.compile(
     rf"\b(?:\d{{1,3}}[a-z]*|{N}|(?:sc|[hd]?dc|h?tr)\d?tog|sc|[hd]?dc|h?tr|inc|dec|plain|even|straight|same|as|like|repeat|double|together|each|"
     r"every|increase|decrease|stitch(?:es)?|again|nothing|half|twice)\b",
@@ -93,9 +95,18 @@ class _Head:
     plain: bool = False  # "3rd round:" is a label as it stands
 
 
+def _may_count(low: str) -> bool:
+    """A hint of such rounds in a page in small letters."""
+    if _MAY.search(low) is not None or ("=" in low and _MAY_BE_SET.search(low) is not None):
+        return True
+    if ("b)" in low or "b." in low or "b:" in low) and _MAY_BE_LETTERED.search(low) is not None:
+        return True
+    return any(_CALLED.search(low, max(0, m.start() - _LONGEST), m.start()) for m in _IN_WORDS.finditer(low))
+
+
 def labelled(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The page with such rounds labelled, each on a line of its own, and the way back."""
-    if _MAY.search(text) is None:
+    if not _may_count(text.lower()):
         return text, offsets
     heads = _counting(text)
     own = [h for h in heads if h.numbers and not h.plain]

@@ -51,9 +51,18 @@ def onward(match: re.Match[str]) -> tuple[str, str]:
     return (f"{first}.\n" if first else ""), " ".join([label, *kinds]) + apart
 
 
-# A hint of them
-MAY_GO_ON = re.compile(
-    r"\b(?:a|another|more) (?:[a-z]+ )?(?:round|row|rnd)s? (?:of|with)\b|\bof the kind:|"
-    rf"\bthe (?:following |(?:round|row|rnd) (?:after|that))|{N} (?:[a-z]+ )?(?:rounds|rows|rnds)\b",
-    re.I,
+# A hint of them in small letters, asked of every page: so it begins with the letter that it takes
+_MAY_GO_ON = re.compile(
+    r"[amot](?<!\w.)(?:(?:(?<=a)(?:nother)?|(?<=m)ore) (?:[a-z]+ )?(?:round|row|rnd)s? (?:of|with)\b|"
+    r"(?<=o)f the kind:|(?<=t)he (?:following |(?:round|row|rnd) (?:after|that)))"
 )
+_SEVERAL = re.compile(r"r(?<= r)(?:ounds|ows|nds)\b")
+_SO_MANY = re.compile(rf"{N} (?:[a-z]+ )?$")
+_LONGEST = 60  # characters of a number and a word
+
+
+def may_go_on(text: str) -> bool:
+    low = text.lower()
+    return _MAY_GO_ON.search(low) is not None or any(
+        _SO_MANY.search(low, max(0, m.start() - _LONGEST), m.start()) for m in _SEVERAL.finditer(low)
+    )

@@ -7,7 +7,7 @@ import re
 _PICTURE = r"(?:photo(?:graph)?|picture|pic|image|illustration)s?"  # a figure may be a number
 _BRACKETS = r"(?P<kind>(?:square |round )?brackets|parenthes[ei]s|\[ ?[\dn]* ?\]|\( ?[\dn]* ?\))"
 _WORDS = r"(?:(?!(?:not|no|sts?|stitch|stitches|counts?|totals?)\b)[a-z]{1,12} ){1,4}"
-_HINT = re.compile(r"photo|pic|image|illustrat", re.I)
+_HINTS = ("photo", "pic", "image", "illustrat")
 # "Numbers in square brackets are photographs", "[3] means photo 3"
 _NUMBERS = re.compile(
     rf"\b(?:numbers?|figures?|digits?|what is) (?:in(?:side)?|between|within) (?:the |these )?{_BRACKETS}"
@@ -24,7 +24,8 @@ _ROUND = re.compile(r"\( ?\d{1,3}(?: ?[-,&+] ?\d{1,3}){0,4} ?\)")
 
 def without(text: str) -> str:
     """The page without such numbers, where the text says outright what they are."""
-    told = (_NUMBERS.search(text) or _PICTURES.search(text)) if _HINT.search(text) else None
+    low = text.lower()
+    told = (_NUMBERS.search(text) or _PICTURES.search(text)) if any(hint in low for hint in _HINTS) else None
     if told is None:
         return text
     square = told["kind"][:1] == "[" or told["kind"][:6].lower() == "square"

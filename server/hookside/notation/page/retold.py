@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable
+from functools import cache
 
 from hookside.notation.page.edits import Edit, put
 from hookside.notation.page.inwords import NTH, N, value
@@ -108,6 +109,9 @@ _RING_IS_FIRST = re.compile(
     r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|rnd|row)))(?= {0,4}(?:[.;\n]|$))",
     re.M | re.I,
 )
+_FIRST_ROUNDS = tuple(f" {name} {one}" for name in ("round", "rnd", "row") for one in ("1", "one")) + (
+    "first round", "first rnd", "first row",
+)  # fmt: skip
 _WORKED = re.compile(rf"\b{N} (?:single|double|half|sc|[hd]?dc|sts?|stitches)\b", re.I)
 # "Make a magic ring and for round 1 put 5 sc in it.", "With gray, round 1 is 7 sc in a magic ring."
 _FIRST_WITHIN = re.compile(
@@ -131,21 +135,36 @@ _STITCHES = re.compile(
 )
 
 
+# A hint of all that `_line` writes out, but for one more round like the last
+_MAY_BE_RETOLD = re.compile(
+    r"(?:two|2) in(?:to)?\b|together|doubl|between|e(?:ach|very)\b|nothing changes|plain|stay|repeats|second chain|"
+    r"over the|counts?\b|reach|then (?:you|we)|row| turn|"
+    r"\b(?:to|at|makes|making|gives|giving|leaves|leaving|left)\b"
+)
+
+
 def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]:
     """The text with such rounds written out, and the way back."""
     if not _MAY.search(text):
         return text, offsets
     edits: list[Edit] = []
-    for match in _RING_IS_FIRST.finditer(text):
+    low = text.lower()
+    first_told = any(name in low for name in _FIRST_ROUNDS)
+    for match in _RING_IS_FIRST.finditer(text) if first_told else ():
         if _WORKED.search(match["told"]) is None:
             continue
         start = match.start()
         line = "" if start == 0 or text[start - 1] == "\n" else "\n"
         edits += [(start, start, f"{line}Rnd 1: "), (*match.span("is"), "")]
-    for match in _FIRST_WITHIN.finditer(text):
+    for match in _FIRST_WITHIN.finditer(text) if first_told else ():
         edits.append((*match.span("and" if match["and"] else "is"), ".\nRnd 1: "))
-    named = Counter(str(m.lastgroup) for m in _STITCHES.finditer(text.lower()))
-    stitch = named.most_common(1)[0][0] if named else "sc"  # what is left out is what the text works most
+
+    @cache
+    def stitch() -> str:
+        """What is left out is what the text works most."""
+        named = Counter(str(m.lastgroup) for m in _STITCHES.finditer(low))
+        return named.most_common(1)[0][0] if named else "sc"
+
     before = ""
     for match in _LINE.finditer(text):
         edits += _line(match, stitch, before)
@@ -153,9 +172,15 @@ def retold(text: str, offsets: list[int] | None) -> tuple[str, list[int] | None]
     return put(text, offsets, edits) if edits else (text, offsets)
 
 
-def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
+def _line(match: re.Match[str], worked: Callable[[], str], before: str) -> list[Edit]:
     """What is put where in a round."""
     body, at, n = match["body"], match.start("body"), int(match["n"] or 0)
+    if _ONE_MORE.match(body) and before and (_NO_TURN.search(body) or _ONE_MORE.fullmatch(body.rstrip(" ."))):
+        turn = _TURNS.search(before)
+        return [(at, match.end("body"), before[: turn.start()] if turn is not None else before)]
+    if _MAY_BE_RETOLD.search(body.lower()) is None:
+        return []
+    stitch = worked()
     shape = f"{stitch}2tog" if _SHRINKS.search(before) else "inc" if _GROWS.search(before) else ""
     told_so = n > 1 and re.search(rf"(?<!\d){n - 1}(?!\d)", body) is not None  # as many as there are rows
     rules: list[tuple[re.Pattern[str], Callable[[re.Match[str]], str | None]]] = [
@@ -176,9 +201,6 @@ def _line(match: re.Match[str], stitch: str, before: str) -> list[Edit]:
         (_SECOND_CHAIN, lambda m: " from the hook"),
         (_COUNT_WITHIN, lambda m: f", {m['turn']} = {value(m['n'])}"),
     ]
-    if _ONE_MORE.match(body) and before and (_NO_TURN.search(body) or _ONE_MORE.fullmatch(body.rstrip(" ."))):
-        turn = _TURNS.search(before)
-        return [(at, match.end("body"), before[: turn.start()] if turn is not None else before)]
     found: list[Edit] = []
     for rule, written in rules:
         for told in rule.finditer(body):

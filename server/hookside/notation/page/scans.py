@@ -11,7 +11,7 @@ import re
 from hookside.notation.sought import Sought
 
 _ONE = re.compile(r"[lI](?:(?<![A-Za-z].)(?=\d)|(?<=\d.)(?![A-Za-z]))")
-_NAUGHT = re.compile(r"[oO](?<=\d.)(?![A-Za-z])")
+_NAUGHT = re.compile(r"(?P<n>\d)[oO](?![A-Za-z])")
 # The text's own letters and words: a stitch named O, one named lo
 _OWN_O = re.compile(r"O(?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
 _OWN_L = re.compile(r"[lI](?<![A-Za-z\d].)[ ]?[:=][ ]?[A-Za-z]")
@@ -47,14 +47,14 @@ _COUNT = re.compile(
 )
 # "sc around (2 4)": one number that the scan cut in two, where a line ends as it does in a count
 _PARTED_COUNT = re.compile(
-    r"(?<=[A-Za-z\d)\]*.,] [(\[{])(?:(?P<a>[1-9]\d?) (?P<b>\d)|(?P<one>1) (?P<c>\d\d))"
+    r"[1-9](?<=[A-Za-z\d)\]*.,] [(\[{].)(?:\d? \d|(?<=1) \d\d)"
     r"(?=(?: (?:sts?|stitches|sc))?[ ]?[)\]}][ ]*(?:\.|$))",
     re.M,
 )
 # "Ch l, turn.", "in next lO sc"
 _CHAINED = re.compile(r"[lI](?<=\b[Cc]h[ -].)[lIO0]?(?![A-Za-z0-9'])")
 _AMOUNT = Sought(
-    r"[lIO][lIO0-9]{0,2} (?:st|sc|dc|hdc|htr|tr|ch|dec|inc)",
+    r"[lIO](?:(?<![A-Za-z0-9'.].)[lIO0-9]{1,2}|(?<=[0-9].)[lIO0-9]?) (?:st|sc|dc|hdc|htr|tr|ch|dec|inc)",
     r"(?<![A-Za-z0-9'.])(?!II)(?=[lIO0-9]{0,2}[lIO])[lI1-9][lIO0-9]{1,2}(?=[ ](?:sts?|sc|dc|hdc|htr|tr|chs?|dec|inc)\b)"
 )
 _DIGITS = str.maketrans("lIoOS", "11005")
@@ -152,7 +152,8 @@ _QUOTED_WORK = re.compile(r"\b(?:[sdh]{0,2}[ct]r?|[ds]\.c|inc|dec|ch)\b", re.I)
 
 
 # "* Sc in next 4 sc, dec; repeat from " around": only the second of two asterisks is hurt
-_HALF_STARRED = re.compile(
+_HALF_STARRED = Sought(
+    r"[\"\u201c\u201d'](?<=\s.)(?=\s)",
     r"(?P<list>\*[^*\"\u201c\u201d]{3,160}\brep(?:eat)?\.?\s+from\s+)[\"\u201c\u201d'](?=\s)", re.I
 )
 
@@ -182,7 +183,9 @@ def _figured(match: re.Match[str]) -> str:
 # "Rncl 5:", "Rouncl 2:": a d in two pieces
 _SPLIT_D = Sought(("ncl",), r"^(?P<lead>[ ]{0,8}r(?:ou)?n)cl(?P<s>s?)(?=[ .]{1,2}[\dlIoO])", re.I | re.M)
 # "Rnd G:" behind 5, "Rnds 7-B:": a figure that the scan took for a letter, told by the labels before it
-_LETTERED = re.compile(r"[dswDSW] [GBZqS](?=[ ]?[:.)])|\d ?- ?[GBZqS](?=[ ]?[:.)])")
+_LETTERED = re.compile(
+    r"[GBZqS](?:(?<=[dswDSW] .)|(?<=\d-.)|(?<=\d- .)|(?<=\d -.)|(?<=\d - .))(?=[ ]?[:.)])"
+)
 _FIGURE = re.compile(
     r"^[ ]{0,8}(?:rounds?|rnds?|rows?|rds?)\.?[ ]{1,2}(?:(?P<first>\d{1,3})[ ]?-[ ]?)?"
     r"(?P<n>\d{1,3}|[GBZqS])(?=[ ]?[:.)])",
@@ -221,7 +224,7 @@ def digits(text: str) -> str:
     own_i = _OWN_I.search(text) is not None
     text = _ONE.sub(lambda m: m[0] if own_i and m[0] == "I" else "1", text)
     if not _OWN_O.search(text):
-        text = _NAUGHT.sub("0", text)
+        text = _NAUGHT.sub(r"\g<n>0", text)
     if not _ROMAN.search(text):
         text = _figures_back(_LABEL.sub(_label, text))
     text = _SLIPPED.sub(_slipped, text)

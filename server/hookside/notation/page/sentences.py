@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.page.inwords import COURSE, NTH, TO, WORD, N, value
-from hookside.notation.page.onwards import MAY_GO_ON, ONWARDS, onward
+from hookside.notation.page.onwards import ONWARDS, may_go_on, onward
 from hookside.notation.page.ushered import MAY_USHER, USHERED
 
 # What a round does: "is", "goes like this"; or its work follows at once, "doubles them", "with four in between"
@@ -72,8 +72,10 @@ def _labels(text: str) -> list[tuple[int, int, str]]:
     """(start, end, what to put there) for every round that a sentence begins."""
     found: list[tuple[int, int, str]] = []
     before = 0
-    told = {match.start(): match for shape in (_TOLD, USHERED) for match in shape.finditer(text)}
-    if MAY_GO_ON.search(text):
+    told = {match.start(): match for match in _TOLD.finditer(text)}
+    if MAY_USHER.search(text):
+        told |= {match.start(): match for match in USHERED.finditer(text)}
+    if may_go_on(text):
         found = [_goes_on(match) for match in ONWARDS.finditer(text) if match.start() not in told]
         found = [label for label in found if label[2]]
     for _, match in sorted(told.items()):

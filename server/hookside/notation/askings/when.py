@@ -4,10 +4,11 @@ remain"."""
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from hookside.notation.labels.patterns import COURSE
-from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, ORDINAL_WORDS, REMEMBERED, number_of
 from hookside.pattern import Course, CueKind, Piece
 
 
@@ -89,6 +90,7 @@ def in_figures(text: str, ordinals: bool = True) -> str:
     return _ORDINAL.sub(lambda told: f"{ORDINAL_WORDS[told[1].lower()]}th {told[2]}", text)
 
 
+@lru_cache(REMEMBERED)
 def may_tell(text: str) -> bool:
     """A glance at a line: is there the number of a course, or of stitches, in it?"""
     return _HINT.search(text) is not None

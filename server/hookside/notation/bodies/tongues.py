@@ -9,6 +9,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
+
+from hookside.notation.vocabulary import REMEMBERED
 
 _WORDS: dict[str, str] = {
     "sc": "punto bajo|punto medio|medio punto|ponto baixo|maglia bassa|punto basso|maille serree|feste masche|vaste|"
@@ -89,6 +92,7 @@ _PATTERNS: list[tuple[str, re.Pattern[str]]] = [
 _NOUN_FIRST = re.compile(rf"({NOUN}) ([a-z]+)")
 
 
+@lru_cache(REMEMBERED)
 def key_of(meaning: str) -> str | None:
     """The stitch that a meaning in another tongue names, by its first words; None where it names none that is known."""
     plain = "".join(c for c in unicodedata.normalize("NFKD", meaning.lower()) if not unicodedata.combining(c))

@@ -6,7 +6,6 @@ import re
 
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
-from hookside.notation.labels.label import at_line_start
 from hookside.notation.lines import alone
 from hookside.notation.lines.layout import RawCourse, RawText, spans_of_sentences
 from hookside.notation.lines.prose import Prose
@@ -29,7 +28,7 @@ class Beside(Prose):
             return False
         if not any(t.kind == "stitch" for t in self.tokens(self.text[match.end() : end])):
             return False
-        goes_on = following is not None and at_line_start(self.text, *following) is not None
+        goes_on = following is not None and self.label_at(*following) is not None
         if goes_on or within.within(self.text, match.end(), end):
             return False  # "Border: sc around / Rnd 2: ..."
         self.piece.items.append(RawText(at, end, "other"))

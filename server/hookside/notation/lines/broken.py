@@ -8,7 +8,6 @@ from hookside.notation.bodies import stacked
 from hookside.notation.bodies.wording.counts import ONLY_TURNS
 from hookside.notation.bodies.wording.tails import tail
 from hookside.notation.labels import howlong
-from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import Questions
@@ -109,7 +108,7 @@ class Broken(Questions):
         works = False
         for start, end in self.used_lines[index : index + _MOST_SENTENCES]:
             line = self.text[start:end]
-            if not line.strip() or at_line_start(self.text, start, end) or bare_number(self.text, start, end):
+            if not line.strip() or self.label_at(start, end) or self.number_at(start, end):
                 return False
             named = _NAMED_FIRST.match(line)
             if named is not None and any(word in headings.PARTS for word in named["name"].lower().split()):
@@ -138,7 +137,7 @@ class Broken(Questions):
         title = self.out.title.lower()
         if not self.last_number or len(title.split()) < _FEWEST_WORDS or " ".join(text.lower().split()) != title:
             return False
-        label = at_line_start(self.text, *following) if following is not None else None
+        label = self.label_at(*following) if following is not None else None
         return following is not None and (label is None or label.numbers[:1] == [self.last_number + 1])
 
     def ends_in(self, text: str, at: int) -> bool:
@@ -153,7 +152,7 @@ class Broken(Questions):
         if self.course is None or self.course.label is None or not self.course.label.numbers:
             return False
         following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
-        after = at_line_start(self.text, *following) if following is not None else None
+        after = self.label_at(*following) if following is not None else None
         return after is None or after.numbers[:1] != [self.course.label.numbers[-1] + 2]
 
     def stacked(self, at: int, end: int) -> bool:

@@ -7,7 +7,6 @@ import re
 from hookside.notation.askings.askings import askings
 from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk, only_a_yarn, yarn_words
-from hookside.notation.labels.label import at_line_start, bare_number
 from hookside.notation.lines import headings
 from hookside.notation.lines.layout import RawCourse
 from hookside.notation.lines.questions import BEFORE_LABEL, BULLET, Questions
@@ -48,7 +47,7 @@ class ColourLines(Questions):
             return False
         begin = BULLET.match(self.text, *line)
         at = begin.end() if begin else line[0]
-        label = at_line_start(self.text, at, line[1]) or bare_number(self.text, at, line[1])
+        label = self.label_at(at, line[1]) or self.number_at(at, line[1])
         if label is None or not label.numbers or label.numbers[0] not in self._next_numbers():
             return False
         return not _RINGED.search(self.text, label.end, min(line[1], label.end + 60))
@@ -85,7 +84,7 @@ class ColourLines(Questions):
     def before_label(self, at: int, end: int) -> re.Match[str] | None:
         """ "(W) R1: 6 sc in MR", "[red] Rnd 5: ...": the colour of a course in front of its label."""
         told = BEFORE_LABEL.match(self.text, at, end)
-        if told is None or at_line_start(self.text, told.end(), end) is None:
+        if told is None or self.label_at(told.end(), end) is None:
             return None
         shade = told["shade"]
         known = is_colour(shade) or only_a_yarn(shade, self.yarns()) or (len(shade) == 1 and shade.isupper())

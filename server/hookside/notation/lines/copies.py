@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from hookside.colours import COLOURS, SHADES
 from hookside.notation.lines.several import named_by_numbers, several
 from hookside.notation.lines.sorts import sorts
 from hookside.notation.lines.summed import in_numbers, multiplied, shared_out, summed
 from hookside.notation.sought import Sought
-from hookside.notation.vocabulary import NUMBER_WORDS, number_of
+from hookside.notation.vocabulary import NUMBER_WORDS, REMEMBERED, number_of
 
 _MAKE_NUMBER = r"(?P<{0}>\d{{1,3}}|" + "|".join(NUMBER_WORDS) + r"|both|a pair|pair)"
 # "Make 11 ch", "work 6 dc into it": no copies of anything
@@ -158,6 +159,7 @@ def left_open(text: str) -> str:
 _SHARED = ("set of", "pair", "each", "every", "per ")
 
 
+@lru_cache(REMEMBERED)
 def copies(text: str) -> tuple[str, int]:
     """A heading without its "make 2", and how many copies it asks for."""
     low = text.lower()

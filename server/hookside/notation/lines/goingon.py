@@ -9,7 +9,7 @@ from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.bodies.wording.places import OTHER_SIDE
 from hookside.notation.labels import growth, howlong, references
-from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.label import Label
 from hookside.notation.lines import alone, headings, sections
 from hookside.notation.lines.broken import (
     BRACKETED_COUNT,
@@ -233,7 +233,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
 
     def counts_on(self, start: int, end: int) -> bool:
         """ "3-4) 12" behind "2) ...": the next of courses that are only numbered."""
-        label = bare_number(self.text, start, end)
+        label = self.number_at(start, end)
         return label is not None and self.bare_is_label(label, end)
 
     def next_in_number(self, label: Label) -> bool:
@@ -440,7 +440,7 @@ class GoingOn(Broken, ColourLines, Unlabelled):
         """Is the course of this line the first of a piece, by its label?"""
         begin = BULLET.match(self.text, start, end)
         at = self.past_shade(begin.end() if begin else start, end)
-        label = at_line_start(self.text, at, end) or bare_number(self.text, at, end)
+        label = self.label_at(at, end) or self.number_at(at, end)
         return label is None or not label.numbers or label.numbers[0] <= 1
 
     def _works_stitches(self, text: str, at: int, end: int) -> bool:

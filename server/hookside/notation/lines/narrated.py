@@ -29,6 +29,7 @@ _NARRATED = re.compile(
     (?:,\ (?:from|starting|beginning|worked|working|in)\b[^.\n]{0,50})?\s*[.:!]?$""",
     re.I | re.X,
 )
+_WORDS = re.compile(r"[a-z]+")
 _NO_PART = frozenset(
     ["forth", "ring", "circle", "loop", "chain", "magic", "round", "row", "rounds", "rows", "pattern", "stitches"]
 )
@@ -37,6 +38,8 @@ _NO_PART = frozenset(
 @lru_cache(REMEMBERED)
 def narrated(text: str) -> tuple[str, int] | None:
     """A heading told as a sentence, as translations have it -> (name of the part, copies)."""
+    if not any(word in PARTS or word.rstrip("s") in PARTS for word in _WORDS.findall(text.lower())):
+        return None
     match = _NARRATED.match(text.strip().strip("#*_=~ ").strip())
     if not match or match.start("what") == 0:
         return None

@@ -8,7 +8,7 @@ from hookside.notation.askings.colournames import is_colour
 from hookside.notation.askings.colourtalk import colour_talk
 from hookside.notation.askings.kinds import classify
 from hookside.notation.labels import within
-from hookside.notation.labels.label import Label, at_line_start, bare_number, numbers_of
+from hookside.notation.labels.label import Label, numbers_of
 from hookside.notation.labels.patterns import COURSE
 from hookside.notation.labels.references import LIKE_THEN, SAME_THEN
 from hookside.notation.lines import furniture, headings, sections
@@ -197,7 +197,7 @@ class Placing(Beside):
         if told is None or label.numbers != [n := int(told["n"])]:
             return False
         following = self.line_after((label.start, end))
-        after = at_line_start(self.text, *following) if following is not None else None
+        after = self.label_at(*following) if following is not None else None
         goes_on = after is not None and after.numbers[:1] == [self.last_number + n + 1]
         if n == self.last_number + 1:  # "5 rounds: 24" behind "R4: ...": five, where no other label is dressed so
             items = reversed(self.piece.items) if self.piece is not None else []
@@ -212,7 +212,7 @@ class Placing(Beside):
         following = self.line_after((label.start, end)) if told is not None else None
         if told is None or following is None:
             return 0
-        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        after = self.label_at(*following) or self.number_at(*following)
         many = int(told["many"])
         return many if after is not None and after.numbers[:1] == [label.numbers[0] + many] else 0
 
@@ -412,7 +412,7 @@ class Placing(Beside):
         if match is None:
             return False
         n = number_of(match["n"])
-        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        after = self.label_at(*following) or self.number_at(*following)
         if after is None or after.numbers[:1] != [n + 1]:
             return False
         begins = at + match.start("as")

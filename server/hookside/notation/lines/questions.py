@@ -146,6 +146,8 @@ class Questions:
         self.used_lines: list[tuple[int, int]] = []
         self.asked: dict[tuple[int, int], tuple[int, bool]] = {}  # lines asked about before: does a course open there?
         self.passing: dict[tuple[int, int], bool] = {}  # ... and do they belong to the page alone?
+        self.labels: dict[tuple[int, int], Label | None] = {}  # ... what label begins there
+        self.bare: dict[tuple[int, int], Label | None] = {}  # ... and what number by itself
         self.weighed = (-1, -1, True)  # the course whose end was looked at last: start, end, is it closed?
         self.margin = 0  # letters in a full line of a page that wraps its lines; 0 as long as nobody asked
         self.yarns_of = -1  # lines of materials there were when the yarns were looked for
@@ -215,9 +217,9 @@ class Questions:
             return True
         begin = BULLET.match(self.text, at, end)
         at = self.past_shade(begin.end() if begin else at, end)
-        if at_line_start(self.text, at, end) or self._founds(at, end):
+        if self.label_at(at, end) or self._founds(at, end):
             return True
-        bare = bare_number(self.text, at, end)
+        bare = self.number_at(at, end)
         if bare and (self.stitchy(bare.end, end) or RING_BY_COUNT.match(self.text, bare.end, end)):
             return True
         if not self.stitchy(at, end):
@@ -227,7 +229,7 @@ class Questions:
     def past_shade(self, at: int, end: int) -> int:
         """Where a label begins, behind the colour in brackets before it; `at` where there is none."""
         told = BEFORE_LABEL.match(self.text, at, end) if self.text[at : at + 1] in ("(", "[") else None
-        return told.end() if told is not None and at_line_start(self.text, told.end(), end) is not None else at
+        return told.end() if told is not None and self.label_at(told.end(), end) is not None else at
 
     def _amount_first(self, at: int, end: int) -> bool:
         """ "6 pb in AM (6)": an amount, a stitch by whatever name, and a count behind it."""
@@ -251,6 +253,20 @@ class Questions:
         made = 0 < max(label.numbers, default=0) <= self.last_number
         return made or self.section == "assembly" or not first.isupper()
 
+    def label_at(self, at: int, end: int) -> Label | None:
+        """The label that a line looked ahead at begins with; remembered, as several ask, and never changed."""
+        span = at, end
+        if span not in self.labels:
+            self.labels[span] = at_line_start(self.text, at, end)
+        return self.labels[span]
+
+    def number_at(self, at: int, end: int) -> Label | None:
+        """The number by itself that it begins with."""
+        span = at, end
+        if span not in self.bare:
+            self.bare[span] = bare_number(self.text, at, end)
+        return self.bare[span]
+
     def next_line(self, index: int) -> tuple[int, int] | None:
         for start, end in self.used_lines[index + 1 : index + 8]:
             if self.text[start:end].strip() and not self.furniture(start, end):
@@ -263,7 +279,7 @@ class Questions:
         for here, stop in [(start, end), following] if following is not None else [(start, end)]:
             begin = BULLET.match(self.text, here, stop)
             at = begin.end() if begin else here
-            if at_line_start(self.text, at, stop) or bare_number(self.text, at, stop):
+            if self.label_at(at, stop) or self.number_at(at, stop):
                 return True
         return False
 
@@ -292,7 +308,7 @@ class Questions:
             return False
         if text[-1:] in ")]}>" or (text[:1].islower() and self.course is not None and not self.blank):
             return False  # "of next 2 sts. [24 sts]": the rest of a round, whose like ends other rounds
-        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        label = self.label_at(*following) or self.number_at(*following)
         if label is None or label.numbers[:1] != [self.last_number + 1]:
             return False
         toks = self.tokens(text)
@@ -383,7 +399,7 @@ class Questions:
         if not named or not all(word in named or word in SHADES or word in _BESIDE_SHADES for word in words):
             return False
         below = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
-        return below is None or at_line_start(self.text, *below) is not None or not self.stitchy(*below)
+        return below is None or self.label_at(*below) is not None or not self.stitchy(*below)
 
     def numbered_name(self, at: int, end: int) -> bool:
         """ "4. Ears x 4", "1. Big puff" above "R1: ...": a heading with a number, whatever stitches it sounds like."""
@@ -394,7 +410,7 @@ class Questions:
         if head is None or not set(re.findall(r"[a-z]+", head[0].lower())) & headings.PARTS:
             return False
         following = self.line_after((self.text.rfind("\n", 0, at) + 1, end))
-        first = at_line_start(self.text, *following) if following is not None else None
+        first = self.label_at(*following) if following is not None else None
         return first is not None and first.explicit and first.numbers[:1] == [1]
 
     def _opens_plainly(self, at: int, end: int) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from hookside.notation.labels import alike
-from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.label import Label
 from hookside.notation.lines import alone
 from hookside.notation.lines.anotherround import another_round
 from hookside.notation.lines.goingon import GoingOn
@@ -137,7 +137,7 @@ class RoundBelow(GoingOn):
             line = self.line_after(line) if line is not None else None
             if line is None:
                 return False
-            after = at_line_start(self.text, *line) or bare_number(self.text, *line)
+            after = self.label_at(*line) or self.number_at(*line)
             if after is not None and after.numbers:
                 return after.numbers[0] > label.numbers[-1] + 1
         return False

@@ -160,7 +160,7 @@ class Cutter(Heads):
             return True
         following = self.next_line(index)
         ahead = self.piece is None or not any(isinstance(item, RawCourse) for item in self.piece.items)
-        ahead = ahead and following is not None and at_line_start(self.text, *following) is not None
+        ahead = ahead and following is not None and self.label_at(*following) is not None
         return ahead and (bool(many) or (label.numbers[:1] != [1] and tells_loops(words)))
 
     def line(self, index: int, start: int, end: int) -> str:
@@ -176,7 +176,7 @@ class Cutter(Heads):
         if (
             "*" in first
             and label is None
-            and not bare_number(self.text, at, end)
+            and not self.number_at(at, end)
             and self.section in ("pattern", "assembly")
         ):
             at = start + len(first) - len(first.lstrip(" #>"))

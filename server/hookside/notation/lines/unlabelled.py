@@ -6,7 +6,7 @@ import re
 from itertools import islice
 
 from hookside.notation.labels import counts, howlong, within
-from hookside.notation.labels.label import Label, at_line_start, bare_number
+from hookside.notation.labels.label import Label
 from hookside.notation.lines import alone, furniture, joined, told
 from hookside.notation.lines.layout import RawCourse, RawText
 from hookside.notation.lines.noted import alone_in_gap
@@ -36,7 +36,7 @@ class Unlabelled(Questions):
         if label.numbers != [1] or not ONLY_COUNT.match(rest) or not self._under_heading():
             return False
         following = self.line_after((self.text.rfind("\n", 0, label.start) + 1, end))
-        after = bare_number(self.text, *following) if following is not None else None
+        after = self.number_at(*following) if following is not None else None
         if following is None or after is None or after.numbers[0] != 2:
             return False
         return self.stitchy(after.end, following[1])
@@ -52,7 +52,7 @@ class Unlabelled(Questions):
             return None
         a, b, rounds = gap
         numbers = [self.last_number + n for n in rounds]
-        after = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        after = following and (self.label_at(*following) or self.number_at(*following))
         if after and after.numbers[:1] not in ([numbers[-1] + 1], [1]):
             return None
         return Label(at + a, at + a, numbers, "round", explicit=False), at + b
@@ -62,7 +62,7 @@ class Unlabelled(Questions):
         begins = joined.round_told(self.text[at:end])
         if begins is None or self.piece is None or self.section != "pattern" or within.within(self.text, at, end):
             return None
-        after = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        after = following and (self.label_at(*following) or self.number_at(*following))
         numbers = after.numbers[:1] if after else []
         bare = not any(isinstance(i, RawCourse) and not i.foundation for i in self.piece.items)
         number = numbers[0] - 1 if bare and numbers else self.last_number + 1
@@ -113,7 +113,7 @@ class Unlabelled(Questions):
         """ "Begin with 6 stitches in the ring." in front of "Rnd 2": a first round without label and stitch."""
         if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
             return False
-        after = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        after = self.label_at(*following) or self.number_at(*following)
         begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
         if begun or self._opens_plainly(at, end):
             return False
@@ -125,7 +125,7 @@ class Unlabelled(Questions):
         if following is None or self.section not in ("front", "pattern") or not alone.ring(self.text[at:end]):
             return False
         begun = any(isinstance(i, RawCourse) for i in self.piece.items) if self.piece is not None else False
-        labelled = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        labelled = self.label_at(*following) or self.number_at(*following)
         if begun or labelled or self._opens_plainly(at, end):
             return False
         after = self.line_after(following)
@@ -154,7 +154,7 @@ class Unlabelled(Questions):
             return not self.blank and not begins
         if following is None:
             return False
-        label = at_line_start(self.text, *following) or bare_number(self.text, *following)
+        label = self.label_at(*following) or self.number_at(*following)
         if label is not None and label.numbers:
             return label.numbers[0] > max(1, self.last_number)
         line = self.text[following[0] : following[1]]
@@ -164,7 +164,7 @@ class Unlabelled(Questions):
         """ "One dec a round" in front of "R1: 6 sc in MR": a title, though it begins as a course does."""
         if self.piece is not None or self.any_course or following is None or re.search(r"\d", text):
             return False
-        label = at_line_start(self.text, *following)
+        label = self.label_at(*following)
         return label is not None and label.numbers[:1] == [1]
 
     def bare_course(self, at: int, end: int, following: tuple[int, int] | None) -> bool:
@@ -193,7 +193,7 @@ class Unlabelled(Questions):
         items = self.piece.items if self.piece is not None and self.section == "pattern" else []
         if not alone.plain(self.text[at:end]) or not any(isinstance(i, RawCourse) for i in items):
             return False
-        label = following and (at_line_start(self.text, *following) or bare_number(self.text, *following))
+        label = following and (self.label_at(*following) or self.number_at(*following))
         return not label or label.numbers[:1] != [self.last_number + 1]
 
     def even_alone(self, at: int, end: int) -> bool:

@@ -109,8 +109,8 @@ _RING_IS_FIRST = re.compile(
     r"(?:(?:round|rnd|row) (?:1|one)|first (?:round|rnd|row)))(?= {0,4}(?:[.;\n]|$))",
     re.M | re.I,
 )
-_FIRST_ROUNDS = tuple(f" {name} {one}" for name in ("round", "rnd", "row") for one in ("1", "one")) + (
-    "first round", "first rnd", "first row",
+_FIRST_ROUNDS = (
+    " round 1", " round one", " rnd 1", " rnd one", " row 1", " row one", "first round", "first rnd", "first row",
 )  # fmt: skip
 _WORKED = re.compile(rf"\b{N} (?:single|double|half|sc|[hd]?dc|sts?|stitches)\b", re.I)
 # "Make a magic ring and for round 1 put 5 sc in it.", "With gray, round 1 is 7 sc in a magic ring."

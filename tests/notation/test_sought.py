@@ -24,6 +24,7 @@ DAMAGE = (
     "the second leg stays on the hook\nthe nose is embroidered with black yarn\nthe bell goes into the middle\n"
     "Ear (make 2)\nEar, not stuffed\nLid x 2\nArms (2 pieces)\nBody and head, all in one\nBody - in rounds\n"
     "Fins, 2 of them\nFins, two:\nFins: 2\nFins two\nFins, 2 pieces\nFins, 2 times, left and right\nFin 2x\nFin * 2\n"
+    'Rounds 4-\n6: sc around\nAs row\n7. Then * sc, inc, dec; rep from " around\n'
     "Fins (2, small)\n2 fins\nFins, 2\nFins, quantity 2\nFins (2 needed)\nFINS do 2\n"
 )
 
